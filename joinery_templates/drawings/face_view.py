@@ -1,0 +1,68 @@
+"""How a face of a board end lies on the paper.
+
+Every face is drawn as seen by someone who looks at it, the board's end at the
+top. One side is built; the other hand is its mirror image by one sign::
+
+    left-hand end, outside face       right-hand end, outside face
+    reference edge on the left        reference edge on the right
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.drawings.figure import Point, Role, Stroke, cross
+from joinery_templates.drawings.waste import crossed, hatched
+from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.cut import Surface
+from joinery_templates.wood.faces import FaceLayout, ends_of
+
+PRICK_ARM = Fraction(7, 10)
+
+_ROLE_OF_SURFACE = {Surface.SIDE: Role.SAW, Surface.SHOULDER: Role.BASELINE}
+
+_SEEN_MIRRORED = frozenset({Face.INSIDE, Face.REFERENCE_EDGE})
+"""Faces of a left-hand end whose first coordinate runs to the left for who looks at them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lie:
+    """Carries a face's two coordinates to the paper: ``u = u0 ± first``, ``v = v0 ± second``."""
+
+    u0: Fraction
+    u_sign: int
+    v0: Fraction
+    v_sign: int
+
+    def point(self, face_point: Point) -> Point:
+        """A point of the face on the paper."""
+        return (
+            self.u0 + self.u_sign * face_point[0],
+            self.v0 + self.v_sign * face_point[1],
+        )
+
+
+def lie_across(left: Fraction, extent: Fraction, mirrored: bool) -> tuple[Fraction, int]:
+    """`u0` and sign for a coordinate that runs over `extent` from `left` on the paper."""
+    return (left + extent, -1) if mirrored else (left, 1)
+
+
+def seen_mirrored(face: Face, hand: Hand) -> bool:
+    """Whether a face's first coordinate runs to the left for someone who looks at it."""
+    return (face in _SEEN_MIRRORED) != (hand is Hand.RIGHT)
+
+
+def drawn_face(layout: FaceLayout, lie: Lie) -> tuple[Stroke, ...]:
+    """Waste, layout lines and prick points of one face."""
+    strokes: list[Stroke] = []
+    for shape in layout.waste:
+        corners = tuple(lie.point(corner) for corner in shape.corners)
+        strokes.extend(hatched(corners))
+        strokes.extend(crossed(corners))
+    strokes.extend(
+        Stroke(_ROLE_OF_SURFACE[edge.surface], lie.point(edge.start), lie.point(edge.end))
+        for edge in layout.lines
+        if edge.surface is not None
+    )
+    for point in ends_of(layout.lines):
+        strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))
+    return tuple(strokes)

@@ -1,0 +1,191 @@
+"""Strokes and words in a box: all that a sheet can carry.
+
+A stroke carries a role, never a pen or a colour. Coordinates are exact
+millimetres from the box's lower left corner, y up.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+
+Point = tuple[Fraction, Fraction]
+
+
+class Role(StrEnum):
+    """What a stroke is on the wood or on the paper."""
+
+    SAW = "saw or knife line"
+    BASELINE = "baseline"
+    GUIDE = "baseline carried across, not cut"
+    MARK = "setting-out mark"
+    OUTLINE = "edge of the board"
+    FOLD = "fold line"
+    TRIM = "trim the paper here"
+    HATCH = "waste"
+    CROSS = "waste cross"
+    PRICK = "prick point"
+    DIMENSION = "dimension"
+    RULER = "ruler"
+    TICK = "graduation"
+    FRAME = "frame"
+    SEAM = "seam between two sheets"
+    MATCH = "match mark"
+
+
+LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.MARK, Role.PRICK})
+"""Roles that a tool follows; a seam keeps away from them."""
+
+
+class Align(StrEnum):
+    """Which point of the words stands at `Text.at`, along the baseline."""
+
+    LEFT = "left"
+    CENTRE = "centre"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A straight line from start to end."""
+
+    role: Role
+    start: Point
+    end: Point
+
+    def moved(self, dx: Fraction, dy: Fraction) -> "Stroke":
+        """The same, shifted."""
+        return Stroke(
+            self.role,
+            (self.start[0] + dx, self.start[1] + dy),
+            (self.end[0] + dx, self.end[1] + dy),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Words on one line.
+
+    Attributes:
+        words: what to print.
+        at: where the baseline of the lettering starts, is centred, or ends.
+        cap: height of a capital letter.
+        align: see `Align`.
+        turn: turned anticlockwise by 0, 90, 180 or 270 degrees about `at`.
+        bold: heavier letters.
+    """
+
+    words: str
+    at: Point
+    cap: Fraction
+    align: Align = Align.LEFT
+    turn: int = 0
+    bold: bool = False
+
+    def moved(self, dx: Fraction, dy: Fraction) -> "Text":
+        """The same, shifted."""
+        return replace(self, at=(self.at[0] + dx, self.at[1] + dy))
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A drawing in a box from (0, 0) to (width, height)."""
+
+    width: Fraction
+    height: Fraction
+    strokes: tuple[Stroke, ...] = ()
+    texts: tuple[Text, ...] = ()
+
+    def moved(self, dx: Fraction, dy: Fraction) -> "Figure":
+        """The contents shifted within the same box."""
+        return replace(
+            self,
+            strokes=tuple(stroke.moved(dx, dy) for stroke in self.strokes),
+            texts=tuple(text.moved(dx, dy) for text in self.texts),
+        )
+
+    def upside_down(self) -> "Figure":
+        """The contents turned by half a turn about the box's middle."""
+
+        def turned(point: Point) -> Point:
+            return (self.width - point[0], self.height - point[1])
+
+        return replace(
+            self,
+            strokes=tuple(Stroke(s.role, turned(s.start), turned(s.end)) for s in self.strokes),
+            texts=tuple(replace(t, at=turned(t.at), turn=(t.turn + 180) % 360) for t in self.texts),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A drawing to be printed full size and used.
+
+    Attributes:
+        title: what it is, in words, for the list of pages.
+        group: what it belongs to, such as a corner: kept together and bookmarked.
+        layers: figures of one box, drawn over each other; the lines come first and
+            are shared by every pattern with the same lines.
+    """
+
+    title: str
+    group: str
+    layers: tuple[Figure, ...]
+
+    @property
+    def width(self) -> Fraction:
+        """Width of the box."""
+        return self.layers[0].width
+
+    @property
+    def height(self) -> Fraction:
+        """Height of the box."""
+        return self.layers[0].height
+
+    @property
+    def strokes(self) -> tuple[Stroke, ...]:
+        """All strokes of all layers."""
+        return tuple(stroke for layer in self.layers for stroke in layer.strokes)
+
+
+def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:
+    """A stroke from plain numbers."""
+    return Stroke(role, (_exact(x0), _exact(y0)), (_exact(x1), _exact(y1)))
+
+
+def box(role: Role, x0: object, y0: object, x1: object, y1: object) -> tuple[Stroke, ...]:
+    """The four sides of an upright rectangle."""
+    return (
+        line(role, x0, y0, x1, y0),
+        line(role, x1, y0, x1, y1),
+        line(role, x1, y1, x0, y1),
+        line(role, x0, y1, x0, y0),
+    )
+
+
+def cross(role: Role, at: Point, arm: Fraction) -> tuple[Stroke, ...]:
+    """A small diagonal cross: arms reach `arm` sideways and up from the point."""
+    x, y = at
+    return (
+        line(role, x - arm, y - arm, x + arm, y + arm),
+        line(role, x - arm, y + arm, x + arm, y - arm),
+    )
+
+
+def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:
+    """Several figures drawn in one box."""
+    listed = tuple(parts)
+    return Figure(
+        width,
+        height,
+        tuple(stroke for part in listed for stroke in part.strokes),
+        tuple(text for part in listed for text in part.texts),
+    )
+
+
+def _exact(number: object) -> Fraction:
+    if isinstance(number, Fraction):
+        return number
+    if isinstance(number, int):
+        return Fraction(number)
+    raise TypeError(f"{number!r} is not an exact number")

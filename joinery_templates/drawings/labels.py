@@ -1,0 +1,72 @@
+"""What is written on a pattern: which board, corner, end and face, which edge, which way up."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from joinery_templates.drawings.figure import Align, Figure
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.wood.board import Face, Hand
+
+NAME_CAP = Fraction(5)
+SMALL_CAP = Fraction(5, 2)
+TINY_CAP = Fraction(2)
+GAP = Fraction(2)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a pattern belongs.
+
+    Attributes:
+        corner: the corner's name.
+        board: the board's name.
+        role: the board's part in the joint.
+        hand: which end of the board.
+    """
+
+    corner: str
+    board: str
+    role: str
+    hand: Hand
+
+    @property
+    def heading(self) -> str:
+        """What must be readable at arm's length."""
+        return f"{self.corner} · {self.board}"
+
+
+def face_label(
+    place: Place,
+    face: Face,
+    reference_on_left: bool,
+    width: Fraction,
+    lettering: Lettering,
+    edge_words: str = "",
+) -> Figure:
+    """A label as wide as the face, to stand below it; its height follows from the words.
+
+    Args:
+        place: where the pattern belongs.
+        face: the face it is for.
+        reference_on_left: on which side of the label the reference edge is.
+        width: room from side to side.
+        lettering: how wide words run.
+        edge_words: words instead of those on the reference edge, where that edge does
+            not lie to the left or right.
+    """
+    edge, align = ("◄ reference edge", Align.LEFT)
+    if not reference_on_left:
+        edge, align = ("reference edge ►", Align.RIGHT)
+    if edge_words:
+        edge, align = edge_words, Align.CENTRE
+    details = f"{place.role} · {face} · {place.hand} · ▲ end of the board"
+    rows = column(
+        (
+            Paragraph(place.heading, NAME_CAP, True, Align.CENTRE, one_line=True),
+            Paragraph(details, SMALL_CAP, align=Align.CENTRE),
+            Paragraph(edge, SMALL_CAP, True, align, one_line=True),
+        ),
+        width - 2 * GAP,
+        lettering,
+    )
+    return replace(rows.moved(GAP, Fraction(0)), width=width, height=rows.height + GAP)

@@ -1,0 +1,51 @@
+"""Waste as joiners mark it: hatched, and crossed."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil, floor
+
+from joinery_templates.drawings.figure import Point, Role, Stroke
+
+HATCH_RISE = Fraction(1, 2)
+"""Hatching rises 1 in 2: no dovetail slope, no mitre and no edge runs that way."""
+HATCH_PITCH = Fraction(7, 2)
+"""Distance of two hatch lines, measured upright."""
+CROSS_SHARE = Fraction(7, 10)
+"""How far the cross reaches from the middle of the waste towards its corners."""
+
+
+def hatched(corners: tuple[Point, ...]) -> Iterator[Stroke]:
+    """Hatching of a convex polygon, on one grid for the whole figure."""
+    offsets = [y - HATCH_RISE * x for x, y in corners]
+    for number in range(ceil(min(offsets) / HATCH_PITCH), floor(max(offsets) / HATCH_PITCH) + 1):
+        offset = number * HATCH_PITCH
+        crossings = sorted(set(_crossings(corners, offset)))
+        if len(crossings) > 1:
+            yield Stroke(Role.HATCH, crossings[0], crossings[-1])
+
+
+def crossed(corners: tuple[Point, ...]) -> Iterator[Stroke]:
+    """A cross from corner towards corner of a convex polygon of four corners or more."""
+    middle = (
+        sum((x for x, _ in corners), Fraction(0)) / len(corners),
+        sum((y for _, y in corners), Fraction(0)) / len(corners),
+    )
+    half = len(corners) // 2
+    for start, end in list(zip(corners, corners[half:], strict=False))[:2]:
+        yield Stroke(Role.CROSS, _towards(middle, start), _towards(middle, end))
+
+
+def _crossings(corners: tuple[Point, ...], offset: Fraction) -> Iterator[Point]:
+    for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1], strict=True):
+        before = y0 - HATCH_RISE * x0 - offset
+        after = y1 - HATCH_RISE * x1 - offset
+        if before != after and min(before, after) <= 0 <= max(before, after):
+            share = before / (before - after)
+            yield (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
+
+
+def _towards(middle: Point, corner: Point) -> Point:
+    return (
+        middle[0] + CROSS_SHARE * (corner[0] - middle[0]),
+        middle[1] + CROSS_SHARE * (corner[1] - middle[1]),
+    )

@@ -1,0 +1,200 @@
+"""What every joint is made of, fully stated: the one thing that the drawing side reads.
+
+A joint's file turns parameters into a `Joint`; nothing after it asks what kind it is.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import Finding
+from joinery_templates.joints.parameter import Parameter, parameters_of
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import BoardEnd, HalfSpace
+from joinery_templates.wood.placement import Placement
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One of the two boards of a joint.
+
+    Attributes:
+        role: in words, such as ``tail board``.
+        end: the board's end with its waste.
+        hand: which end it is at corners A and C; at B and D it is the other.
+    """
+
+    role: str
+    end: BoardEnd
+    hand: Hand
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One mark of a setting-out row: how far from the reference edge, and what begins there."""
+
+    position: Fraction
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class SettingOut:
+    """A row of marks along one line across a board.
+
+    Attributes:
+        title: which line it is.
+        role: the member that it belongs to.
+        width: the board's width, where the row ends.
+        marks: in order from the reference edge, that edge and the far one left out.
+        main: True for the row that is stepped off first and drawn as a strip.
+    """
+
+    title: str
+    role: str
+    width: Fraction
+    marks: tuple[Mark, ...]
+    main: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LengthSetting:
+    """A tool set to a length: ``tool`` such as gauge or dividers, ``use`` says for which line."""
+
+    tool: str
+    use: str
+    length: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class SlopeSetting:
+    """A sliding bevel set to a slope: it leans `slope` for each millimetre along the side."""
+
+    use: str
+    slope: Fraction
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A named size for the table of sizes."""
+
+    name: str
+    length: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step in the order of work: a short heading and what to do."""
+
+    heading: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A fully stated layout.
+
+    Attributes:
+        kind: the joint kind's name in job files.
+        title: in words.
+        members: the two boards, first the one that is set out first.
+        placement: the second member's frame in the first member's frame.
+        filled: convex regions in the first member's frame, each a set of
+            half-spaces, where the joined corner must be full of wood.
+        allowance: the clearance at each sloped face, negative where pressed.
+        rows: the setting-out rows.
+        sizes: named sizes for the table.
+        lengths: tools set to lengths.
+        slopes: bevels set to slopes.
+        rules: what was decided by a rule, in words with the source.
+        findings: advice on this layout.
+        steps: the order of work.
+        faces: the faces that carry lines, by member.
+    """
+
+    kind: str
+    title: str
+    members: tuple[Member, Member]
+    placement: Placement
+    filled: tuple[tuple[HalfSpace, ...], ...]
+    allowance: Fraction
+    rows: tuple[SettingOut, ...]
+    sizes: tuple[Size, ...]
+    lengths: tuple[LengthSetting, ...]
+    slopes: tuple[SlopeSetting, ...]
+    rules: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    steps: tuple[Step, ...]
+    faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
+
+    @property
+    def main_row(self) -> SettingOut:
+        """The row that is stepped off first."""
+        return next(row for row in self.rows if row.main)
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What a joint is built from.
+
+    Attributes:
+        boards: by role, in the kind's order.
+        given: an instance of the kind's parameter dataclass.
+        units: the person's units, for words and for rounding a proposal.
+        tools: the person's tools.
+    """
+
+    boards: tuple[Board, Board]
+    given: object
+    units: Units
+    tools: Tools
+
+
+@dataclass(frozen=True, slots=True)
+class Role:
+    """A board's part in a joint: its name in job files and in words."""
+
+    key: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of joint, as its file declares it.
+
+    Attributes:
+        name: in job files and commands.
+        title: in words.
+        summary: one sentence for the list of joints.
+        roles: the two boards, first the one that is set out first.
+        given_class: dataclass whose fields are the parameters.
+        build: the layout from a request; raises InputError where it cannot be cut.
+        example: a layout that builds, as raw values of a job file in mm: the
+            boards' ``width`` and ``thickness`` by role key, and parameters.
+        sources: where its rules come from.
+    """
+
+    name: str
+    title: str
+    summary: str
+    roles: tuple[Role, Role]
+    given_class: type
+    build: Callable[[Request], Joint]
+    example: "Example"
+    sources: tuple[str, ...]
+
+    @property
+    def parameters(self) -> tuple[Parameter, ...]:
+        """What it can be told."""
+        return parameters_of(self.given_class)
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """A layout for starters and for tests: sizes as a person writes them, and parameters."""
+
+    width: str
+    thicknesses: tuple[str, str]
+    parameters: tuple[tuple[str, object], ...]

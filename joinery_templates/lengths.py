@@ -1,0 +1,227 @@
+"""Reading and printing lengths, exactly.
+
+A length is a `Fraction` of millimetres everywhere inside the program. One inch
+is 127/5 mm (25.4 mm exactly, the international inch of 1959), so fractions of
+an inch are exact too. A value that had to be rounded for printing always says so.
+"""
+
+import re
+import unicodedata
+from decimal import Decimal
+from enum import StrEnum
+from fractions import Fraction
+
+from joinery_templates.errors import InputError, mistake
+
+INCH = Fraction(127, 5)
+FOOT = 12 * INCH
+LONGEST = Fraction(100_000)
+"""No board or sheet here is longer than 100 m; more is a slip of the pen."""
+
+_LONGEST_TEXT = 40
+_LARGEST_POWER = 30
+_HUGE = 10**_LONGEST_TEXT
+_TYPOGRAPHIC = (
+    ("⁄", "/"),
+    ("″", '"'),
+    ("”", '"'),
+    ("′", "'"),
+    ("’", "'"),
+    ("−", "-"),
+    ("‐", "-"),
+    ("–", "-"),
+)
+_REMEDY = 'Write for example "19 mm", "1.9 cm", "3/4 in", "5 1/2 in" or "1\' 2 3/8\\"".'
+
+_UNIT_MM = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": INCH,
+    "inch": INCH,
+    "inches": INCH,
+    '"': INCH,
+    "ft": FOOT,
+    "foot": FOOT,
+    "feet": FOOT,
+    "'": FOOT,
+}
+# "5 - 1/2" with space on both sides is left out on purpose: it may mean 4 1/2 as well as 5 1/2.
+_NUMBER = r"(?:\d+[ -]\d+/0*[1-9]\d*|\d+/0*[1-9]\d*|\d+(?:\.\d*)?|\.\d+)"
+_ONE = re.compile(
+    rf"(?P<sign>[-+]?)\s*(?P<number>{_NUMBER})\s*(?:(?P<unit>[a-z]+)\.?|(?P<tick>[\"']))?"
+)
+_FEET_AND_INCHES = re.compile(
+    rf"(?P<feet>\d+)\s*(?:'|(?:ft|foot|feet)\b\.?)\s*-?\s*(?P<inches>{_NUMBER})"
+    r"\s*(?:\"|(?:in|inch|inches)\.?)"
+)
+_INCHES_AND_THOUSANDTHS = re.compile(
+    rf"(?P<sign>-?)(?P<inches>{_NUMBER}) in (?P<side>[-+]) (?P<rest>0\.\d+)"
+)
+
+
+class Units(StrEnum):
+    """The units of bare numbers, and of printed figures."""
+
+    MM = "mm"
+    INCH = "in"
+
+    @property
+    def mm(self) -> Fraction:
+        """How many millimetres one unit is."""
+        return Fraction(1) if self is Units.MM else INCH
+
+
+def read_length(given: object, units: Units) -> Fraction:
+    """A length in millimetres from what stands in a job file or on the command line.
+
+    Args:
+        given: a bare number (int, Decimal or Fraction) in `units`, or text with or
+            without a unit of its own.
+        units: what a bare number means.
+
+    Raises:
+        InputError: `length-unreadable` or `length-absurd`.
+    """
+    if isinstance(given, str):
+        length = _read_text(given, units)
+    elif isinstance(given, Decimal) and _is_vast(given):
+        length = 2 * LONGEST  # so many digits are never written out as a whole number
+    elif _is_number(given):
+        length = read_number(given) * units.mm
+    else:
+        raise _unreadable(given)
+    if abs(length) > LONGEST:
+        raise InputError(
+            mistake("length-absurd", f"{_shown(given)} is longer than 100 m.", "Check the number.")
+        )
+    return length
+
+
+def read_number(given: object) -> Fraction:
+    """A plain number, exactly, from an int, Decimal, Fraction or text such as ``2/3``.
+
+    Raises:
+        InputError: `number-unreadable`.
+    """
+    if isinstance(given, str) and len(given) <= _LONGEST_TEXT:
+        match = re.fullmatch(rf"([-+]?)({_NUMBER})", _plain(given))
+        if match:
+            return (-1 if match[1] == "-" else 1) * _mixed(match[2])
+    if isinstance(given, int | Decimal | Fraction) and _is_number(given):
+        return Fraction(given)
+    raise InputError(
+        mistake("number-unreadable", f"{_shown(given)} is not a plain number.", "Write digits.")
+    )
+
+
+def _is_vast(given: Decimal) -> bool:
+    return given.is_finite() and bool(given) and given.adjusted() > _LARGEST_POWER
+
+
+def _is_number(given: object) -> bool:
+    """Whether a value is a number that can be held exactly without filling the memory."""
+    if isinstance(given, Decimal):
+        return given.is_finite() and (not given or abs(given.adjusted()) <= _LARGEST_POWER)
+    return isinstance(given, int | Fraction) and not isinstance(given, bool)
+
+
+def _read_text(text: str, units: Units) -> Fraction:
+    if len(text) > _LONGEST_TEXT:
+        raise _unreadable(text)
+    plain = _plain(text)
+    both = _FEET_AND_INCHES.fullmatch(plain)
+    if both:
+        return int(both["feet"]) * FOOT + _mixed(both["inches"]) * INCH
+    printed = _INCHES_AND_THOUSANDTHS.fullmatch(plain)
+    if printed:
+        inches = (-1 if printed["sign"] else 1) * _mixed(printed["inches"])
+        return (inches + Fraction(printed["side"] + printed["rest"])) * INCH
+    one = _ONE.fullmatch(plain)
+    if one is None:
+        raise _unreadable(text)
+    unit = one["unit"] or one["tick"]
+    if unit and unit not in _UNIT_MM:
+        raise _unreadable(text)
+    size = _mixed(one["number"]) * (_UNIT_MM[unit] if unit else units.mm)
+    return -size if one["sign"] == "-" else size
+
+
+def _plain(text: str) -> str:
+    """Typographic fractions, quotes and dashes as their plain forms: 5½″ -> 5 1/2".
+
+    Nothing is left of a text in which a sign would turn into other digits than the
+    eye sees, such as a raised 2 or a 5 in a circle.
+    """
+    spaced = ""
+    for sign in text:
+        kind = unicodedata.decomposition(sign).partition(" ")[0]
+        folded = unicodedata.normalize("NFKC", sign)
+        turned = folded != sign and re.search(r"\d", folded)
+        if turned and kind not in {"<fraction>", "<wide>", "<font>"}:
+            return ""
+        mixed = kind == "<fraction>" and spaced[-1:].isdigit()
+        spaced += f" {folded}" if mixed else folded
+    plain = spaced.strip().lower()
+    for sign, ascii_sign in _TYPOGRAPHIC:
+        plain = plain.replace(sign, ascii_sign)
+    plain = plain.replace("''", '"')
+    return re.sub(r"\s+", " ", plain) if plain.isascii() else ""
+
+
+def _mixed(number: str) -> Fraction:
+    """'5 1/2', '5-1/2', '1/2' or '5.5' as a rational."""
+    whole, _, part = number.replace("-", " ").rpartition(" ")
+    return int(whole or 0) + Fraction(f"0{part}")
+
+
+def _unreadable(given: object) -> InputError:
+    return InputError(mistake("length-unreadable", f"{_shown(given)} is not a length.", _REMEDY))
+
+
+def _shown(given: object) -> str:
+    """What was given, in quotes and cut short."""
+    if isinstance(given, int | Fraction) and max(abs(given.numerator), given.denominator) > _HUGE:
+        return "a number of more than 40 digits"
+    text = given if isinstance(given, str) else str(given)
+    return repr(text if len(text) <= _LONGEST_TEXT else text[:_LONGEST_TEXT] + "…")
+
+
+def decimal_text(value: Fraction, places: int) -> str:
+    """A rational in decimals, shortest form; with ≈ before it where it was rounded."""
+    scaled = round(value * 10**places)
+    sign = "-" if scaled < 0 else ""
+    whole, rest = divmod(abs(scaled), 10**places)
+    decimals = f"{rest:0{places}d}".rstrip("0") if places else ""
+    rounded = "" if Fraction(scaled, 10**places) == value else "≈"
+    return f"{rounded}{sign}{whole}{'.' if decimals else ''}{decimals}"
+
+
+def mm_text(length: Fraction, places: int = 2) -> str:
+    """A length in millimetres, such as ``32.25 mm``; ``≈36.33 mm`` where rounded."""
+    return f"{decimal_text(length, places)} mm"
+
+
+def inch_text(length: Fraction, parts: int = 64) -> str:
+    """A length in inches and a fraction, such as ``1 17/64 in``.
+
+    What the nearest 1/`parts` in leaves over is shown in thousandths of an inch,
+    such as ``1 17/64 in + 0.003``; where that too had to be rounded, ``≈`` stands first.
+    """
+    inches = length / INCH
+    nearest = Fraction(round(inches * parts), parts)
+    whole, part = divmod(abs(nearest), 1)
+    figure = " ".join(filter(None, (str(whole) if whole or not part else "", str(part or ""))))
+    figure = f"{'-' if nearest < 0 else ''}{figure} in"
+    rest = inches - nearest
+    thousandths = decimal_text(abs(rest), 3)
+    rounded = "≈" if thousandths.startswith("≈") else ""
+    thousandths = thousandths.removeprefix("≈")
+    if thousandths == "0":
+        return f"{rounded}{figure}"
+    return f"{rounded}{figure} {'+' if rest > 0 else '-'} {thousandths}"
+
+
+def length_text(length: Fraction, units: Units) -> str:
+    """A length in the person's own units."""
+    return mm_text(length) if units is Units.MM else inch_text(length)

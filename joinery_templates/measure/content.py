@@ -1,0 +1,100 @@
+"""A content stream taken apart into operators and their operands.
+
+Only what drawing lines needs is kept: numbers and names. Strings, arrays and
+dictionaries stand as None. Grammar: ISO 32000-1, 7.2 and 7.8.2.
+"""
+
+import math
+import re
+from collections.abc import Iterator
+
+from joinery_templates.measure.allowance import Allowance
+from joinery_templates.measure.document import unreadable
+
+Operand = float | str | None
+
+_WORD = re.compile(
+    rb"[\x00\t\n\f\r ]*(?:"
+    rb"(?P<number>[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))"
+    rb"|(?P<operator>[A-Za-z'\"][^\x00\t\n\f\r ()<>\[\]{}/%]*)"
+    rb"|/(?P<name>[^\x00\t\n\f\r ()<>\[\]{}/%]*)"
+    rb"|(?P<opens><<|\[)"
+    rb"|(?P<shuts>>>|\])"
+    rb"|(?P<text>\()"
+    rb"|(?P<hex><[^>]*>?)"
+    rb"|%[^\r\n]*"
+    rb"|.)",
+    re.DOTALL,
+)
+_IN_TEXT = re.compile(rb"[()\\]")
+_IMAGE_END = re.compile(rb"[\x00\t\n\f\r ]EI(?=[\x00\t\n\f\r ]|\Z)")
+_NOT_NUMBERS = (b"nan", b"inf", b"infinity")
+_MOST_OPERANDS = 64
+_CODED = re.compile("#([0-9A-Fa-f]{2})")
+
+
+def operations(data: bytes, allowance: Allowance) -> Iterator[tuple[bytes, list[Operand]]]:
+    """The operators of a content stream in order, each with its operands.
+
+    Raises:
+        InputError: `pdf-unreadable` for numbers that are none and for endless
+            operands, `pdf-too-large` when the allowance is spent.
+    """
+    operands: list[Operand] = []
+    place, inside, match_word = 0, 0, _WORD.match
+    while match := match_word(data, place):
+        allowance.spend_words()
+        place, kind = match.end(), match.lastgroup
+        if kind == "opens":
+            inside += 1
+        elif kind == "shuts":
+            inside = max(0, inside - 1)
+        elif kind == "text":
+            place = _text_end(data, place, allowance)
+        if kind == "operator":
+            operator = match["operator"]
+            if operator.lower() in _NOT_NUMBERS:
+                raise unreadable("a coordinate in it is not a number")
+            if operator == b"ID":
+                place = _image_end(data, place)
+            allowance.spend_operators()
+            yield operator, operands
+            operands, inside = [], 0
+        elif not inside and kind is not None:
+            operands.append(_operand(kind, match[kind]))
+            if len(operands) > _MOST_OPERANDS:
+                raise unreadable("numbers without end stand where lines should be drawn")
+
+
+def _operand(kind: str, word: bytes) -> Operand:
+    if kind == "number":
+        value = float(word)
+        if not math.isfinite(value):
+            raise unreadable("a coordinate in it is too large")
+        return value
+    if kind == "name":
+        plain = word.decode("latin-1")
+        return _CODED.sub(lambda code: chr(int(code[1], 16)), plain) if "#" in plain else plain
+    return None
+
+
+def _text_end(data: bytes, place: int, allowance: Allowance) -> int:
+    """Where a string in brackets ends; brackets inside it come in pairs."""
+    depth = 1
+    while match := _IN_TEXT.search(data, place):
+        allowance.spend_words()
+        place = match.end()
+        sign = match[0]
+        if sign == b"\\":
+            place += 1
+        else:
+            depth += 1 if sign == b"(" else -1
+        if not depth:
+            return place
+    return len(data)
+
+
+def _image_end(data: bytes, place: int) -> int:
+    """Where the data of an inline image end."""
+    match = _IMAGE_END.search(data, place)
+    return match.end() if match else len(data)

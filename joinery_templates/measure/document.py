@@ -1,0 +1,184 @@
+"""Opening a PDF that may be damaged or hostile, and taking the job file out of it.
+
+Every touch of the PDF library goes through `guarded`: whatever it raises comes
+out as an `InputError` in plain words. The library is imported late, because it
+costs a tenth of a second that other commands need not pay.
+"""
+
+import io
+import logging
+import struct
+import zlib
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import Any
+
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.measure.allowance import (
+    LARGEST_FILE,
+    LARGEST_JOB,
+    LARGEST_STREAM,
+    MOST_PAGES,
+    too_large,
+)
+
+JOB_NAME = "job.toml"
+_END_OF_FILE = 4_096
+_MOST_NODES = 2_000
+_MOST_OBJECTS = 200_000
+_REMEDY = "Save or download the PDF again; if it is still refused, it is damaged."
+_DAMAGE = (
+    ArithmeticError,
+    AssertionError,
+    AttributeError,
+    EOFError,
+    LookupError,
+    MemoryError,
+    NotImplementedError,
+    OSError,
+    RecursionError,
+    TypeError,
+    ValueError,
+    struct.error,
+    zlib.error,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """An opened PDF; only this room looks inside.
+
+    Attributes:
+        reader: the library's own reader.
+        pages: the library's page objects, in order, inherited entries filled in.
+    """
+
+    reader: Any = field(repr=False)
+    pages: tuple[Any, ...] = field(repr=False)
+
+
+def open_document(data: bytes) -> Document:
+    """Open a PDF held in memory.
+
+    Raises:
+        InputError: `pdf-empty`, `pdf-too-large`, `pdf-encrypted` or `pdf-unreadable`.
+    """
+    _check_outside(data)
+    with guarded():
+        from pypdf import PdfReader
+
+        reader = PdfReader(io.BytesIO(data), xref_stream_maximum_entries=_MOST_OBJECTS)
+        if reader.is_encrypted:
+            raise InputError(
+                mistake(
+                    "pdf-encrypted",
+                    "This PDF is locked with a password.",
+                    "Give an unlocked copy; the templates are never written locked.",
+                )
+            )
+        pages = tuple(reader.pages)
+    if not pages:
+        raise InputError(mistake("pdf-empty", "This PDF has no pages.", _REMEDY))
+    return Document(reader, pages)
+
+
+def attached_job(document: Document) -> bytes | None:
+    """The attached file named exactly ``job.toml``, or None if there is none.
+
+    Raises:
+        InputError: `pdf-unreadable`, or `pdf-too-large` above 1 MB.
+    """
+    with guarded(largest_stream=LARGEST_JOB):
+        names = entry(entry(document.reader.root_object, "/Names"), "/EmbeddedFiles")
+        for name, described in _name_tree(names):
+            if str(name) == JOB_NAME:
+                content = entry(entry(described, "/EF"), "/F")
+                if not hasattr(content, "get_data"):
+                    raise unreadable("its attached job file is missing")
+                data = bytes(content.get_data())
+                if len(data) > LARGEST_JOB:
+                    raise too_large("the attached job file is over 1 MB")
+                return data
+    return None
+
+
+def unreadable(why: str) -> InputError:
+    """The refusal of a damaged file."""
+    return InputError(mistake("pdf-unreadable", f"This PDF cannot be read: {why}.", _REMEDY))
+
+
+def entry(holder: Any, key: str) -> Any:
+    """An entry of a PDF dictionary, references followed; None if there is none."""
+    return resolved(holder.get(key)) if isinstance(holder, dict) else None
+
+
+def resolved(value: Any) -> Any:
+    """The object behind a reference, or the value itself."""
+    return value.get_object() if hasattr(value, "get_object") else value
+
+
+@contextmanager
+def guarded(largest_stream: int = LARGEST_STREAM) -> Iterator[None]:
+    """Keep the PDF library quiet, within limits, and its failures in plain words.
+
+    Raises:
+        InputError: `pdf-too-large` where a limit was reached, else `pdf-unreadable`.
+    """
+    from pypdf import apply_configuration
+    from pypdf.errors import DependencyError, LimitReachedError, PyPdfError
+
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL + 1)
+    limits = {
+        "maximum_declared_stream_length": LARGEST_STREAM,
+        "zlib_maximum_output_length": largest_stream,
+        "lzw_maximum_output_length": largest_stream // 4,
+        "run_length_maximum_output_length": largest_stream,
+        "brotli_maximum_output_length": largest_stream,
+        "zlib_maximum_recovery_input_length": 200_000,
+        "stream_filters_maximum_length": 3,
+        "page_tree_maximum_entries": 2 * MOST_PAGES,
+        "page_tree_maximum_page_entries": 20 * MOST_PAGES,
+    }
+    try:
+        with apply_configuration(**limits):
+            yield
+    except LimitReachedError as problem:
+        raise too_large("it goes over a limit of the reader") from problem
+    except DependencyError as problem:
+        raise unreadable("it is packed in a way that is not supported") from problem
+    except (PyPdfError, *_DAMAGE) as problem:
+        raise unreadable("its structure is damaged") from problem
+
+
+def _check_outside(data: bytes) -> None:
+    """What can be told without understanding the file, before the library spends minutes."""
+    if not data:
+        raise InputError(mistake("pdf-empty", "This PDF is empty.", _REMEDY))
+    if len(data) > LARGEST_FILE:
+        raise too_large("it is over 100 MB")
+    if b"%PDF-" not in data[:1024]:
+        raise unreadable("it does not begin like a PDF")
+    if b"%%EOF" not in data[-_END_OF_FILE:]:
+        raise unreadable("its end is missing")
+    if data.count(b"obj") > 2 * _MOST_OBJECTS or data.count(b" n") > 2 * _MOST_OBJECTS:
+        raise too_large("more parts than any template")
+    if data.count(b"trailer") > 1_000 or data.count(b"startxref") > 1_000:
+        raise too_large("it was changed more often than is reasonable")
+
+
+def _name_tree(root: Any) -> Iterator[tuple[Any, Any]]:
+    """All pairs of a name tree; loops and very large trees are refused."""
+    waiting, seen = [root], 0
+    while waiting:
+        node = waiting.pop()
+        seen += 1
+        if seen > _MOST_NODES:
+            raise too_large("its list of attachments")
+        names = entry(node, "/Names")
+        if isinstance(names, list):
+            pairs = zip(names[::2], names[1::2], strict=False)
+            yield from ((resolved(name), resolved(value)) for name, value in pairs)
+        kids = entry(node, "/Kids")
+        if isinstance(kids, list):
+            waiting.extend(resolved(kid) for kid in kids[:_MOST_NODES])

@@ -1,0 +1,49 @@
+"""The edge of the paper that the printer cannot reach, or that is to stay white."""
+
+from dataclasses import dataclass, fields
+from fractions import Fraction
+from typing import Self
+
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.lengths import mm_text
+
+USUAL = Fraction(10)
+"""Nearly every office printer reaches this far on all sides (our judgement)."""
+
+WIDEST = Fraction(100)
+"""No printer leaves more unprinted; more is a slip of the pen (our judgement)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """White edges of a portrait page, each in mm.
+
+    Raises:
+        InputError: `margin-impossible`, once for each side that is negative or
+            wider than 100 mm.
+    """
+
+    left: Fraction = USUAL
+    right: Fraction = USUAL
+    top: Fraction = USUAL
+    bottom: Fraction = USUAL
+
+    def __post_init__(self) -> None:
+        sides = {field.name: getattr(self, field.name) for field in fields(self)}
+        findings = [
+            mistake(
+                "margin-impossible",
+                f"The {side} margin is {mm_text(width)}.",
+                "A margin is between 0 and 100 mm.",
+                place=side,
+            )
+            for side, width in sides.items()
+            if not 0 <= width <= WIDEST
+        ]
+        if findings:
+            raise InputError(*findings)
+
+    @classmethod
+    def all_round(cls, width: Fraction) -> Self:
+        """The same margin on all four sides."""
+        return cls(width, width, width, width)

@@ -1,0 +1,60 @@
+"""Boards, their faces, and the hand of a board's end.
+
+The frame of a board end, in millimetres::
+
+        reference edge                     far edge
+             x = 0                           x = W
+               +-------------------------------+  end, y = 0
+               |  outside face, z = 0          |
+               |                               |
+               |     y runs down, into the     |
+               |     board; z runs away from   |
+               |     you, through the wood     |
+
+Seen like this, with the end at the top, it is a board's *left-hand* end (as
+named from outside with the reference edge down). The right-hand end is its
+mirror image: the reference edge stays the reference edge.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+
+class Face(StrEnum):
+    """The faces of a board end that carry lines."""
+
+    OUTSIDE = "outside face"
+    INSIDE = "inside face"
+    END_GRAIN = "end grain"
+    REFERENCE_EDGE = "reference edge"
+    FAR_EDGE = "far edge"
+
+
+class Hand(StrEnum):
+    """Which end of a board, as seen from outside the piece with the reference edge down."""
+
+    LEFT = "left-hand end"
+    RIGHT = "right-hand end"
+
+    @property
+    def other(self) -> "Hand":
+        """The board's other end."""
+        return Hand.LEFT if self is Hand.RIGHT else Hand.RIGHT
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """A board as measured with a caliper.
+
+    Attributes:
+        name: the person's own name for it.
+        width: across the grain.
+        thickness: from outside face to inside face.
+        length: along the grain, or None where it is not needed.
+    """
+
+    name: str
+    width: Fraction
+    thickness: Fraction
+    length: Fraction | None = None

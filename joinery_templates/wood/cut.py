@@ -1,0 +1,97 @@
+"""Waste as half-spaces: the one idea that every line comes from.
+
+A joint says which wood leaves each board; every line on every face is computed
+from that. A clearance is a half-space moved along its normal.
+"""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+
+from joinery_templates.exact import square_root
+from joinery_templates.wood.board import Board
+
+Vector = tuple[Fraction, Fraction, Fraction]
+
+
+class Surface(StrEnum):
+    """What the flat that a half-space leaves on the wood is called."""
+
+    SIDE = "side"
+    """A sawn side: of a tail, a pin, a finger."""
+    SHOULDER = "shoulder"
+    """The flat at the baseline, across the grain."""
+
+
+@dataclass(frozen=True, slots=True)
+class HalfSpace:
+    """All points p with ``normal · p <= limit``, in the frame of a board end.
+
+    Attributes:
+        normal: points out of the waste; need not have length 1.
+        limit: in mm times the length of the normal.
+        surface: what its boundary is on the wood.
+    """
+
+    normal: Vector
+    limit: Fraction
+    surface: Surface = Surface.SIDE
+
+    def contains(self, point: Vector) -> bool:
+        """Whether a point lies in the half-space, its boundary included."""
+        return dot(self.normal, point) <= self.limit
+
+    def moved(self, distance: Fraction) -> "HalfSpace":
+        """The half-space with its boundary moved along the normal, in mm; grows if positive.
+
+        The normal's length may be irrational; it is taken within `exact.ROOT_BOUND`.
+        """
+        if not distance:
+            return self
+        return replace(
+            self, limit=self.limit + distance * square_root(dot(self.normal, self.normal))
+        )
+
+    def turned(self) -> "HalfSpace":
+        """The half-space on the other side of the same boundary."""
+        x, y, z = self.normal
+        return replace(self, normal=(-x, -y, -z), limit=-self.limit)
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A convex piece of waste: the points in all of its half-spaces."""
+
+    half_spaces: tuple[HalfSpace, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BoardEnd:
+    """A board's end with the waste that leaves it.
+
+    Attributes:
+        board: the board.
+        cuts: what is taken away; cuts may touch or overlap.
+        reach: how far from the end the joint reaches along the board: to its baseline.
+    """
+
+    board: Board
+    cuts: tuple[Cut, ...]
+    reach: Fraction
+
+
+def dot(one: Vector, other: Vector) -> Fraction:
+    """The scalar product."""
+    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
+
+
+def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
+    """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at most a limit."""
+    one, zero = Fraction(1), Fraction(0)
+    normal = (one if axis == 0 else zero, one if axis == 1 else zero, one if axis == 2 else zero)
+    return HalfSpace(normal, limit, surface)
+
+
+def at_least(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
+    """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at least a limit."""
+    return at_most(axis, limit, surface).turned()

@@ -1,0 +1,133 @@
+"""Which waste and which lines stand on which face of a board end.
+
+A face is a slice of the board's frame; on it a point has two coordinates::
+
+    face             first   second   where
+    outside face       x       y      z = 0
+    inside face        x       y      z = T
+    end grain          x       z      y = 0
+    reference edge     z       y      x = 0
+    far edge           z       y      x = W
+
+Nothing is mirrored here: how a face looks to someone who looks at it is for the
+drawing to decide.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import reduce
+
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace
+from joinery_templates.wood.polygons import (
+    Edge,
+    HalfPlane,
+    Point,
+    Polygon,
+    covered_stretch,
+    rectangle,
+)
+
+_AXES = {
+    Face.OUTSIDE: (0, 1, 2),
+    Face.INSIDE: (0, 1, 2),
+    Face.END_GRAIN: (0, 2, 1),
+    Face.REFERENCE_EDGE: (2, 1, 0),
+    Face.FAR_EDGE: (2, 1, 0),
+}
+"""For each face: the axes of its first and second coordinate, and the one that is fixed."""
+
+
+@dataclass(frozen=True, slots=True)
+class FaceLayout:
+    """What stands on one face.
+
+    Attributes:
+        face: which one.
+        width: extent of the first coordinate.
+        height: extent of the second coordinate.
+        waste: the waste on the face, one convex polygon for each cut that meets it.
+        lines: the layout lines: the waste's edges that lie neither on the board's
+            outline nor between waste and waste.
+    """
+
+    face: Face
+    width: Fraction
+    height: Fraction
+    waste: tuple[Polygon, ...]
+    lines: tuple[Edge, ...]
+
+
+def lay_out(end: BoardEnd, face: Face, length: Fraction) -> FaceLayout:
+    """The waste and the lines on one face.
+
+    Args:
+        end: the board end with its cuts.
+        face: which face.
+        length: how much of the board is shown, measured from the end.
+    """
+    first, second, _ = _AXES[face]
+    extents = (end.board.width, length, end.board.thickness)
+    outline = rectangle(extents[first], extents[second])
+    fixed = extents[_AXES[face][2]] if face in (Face.INSIDE, Face.FAR_EDGE) else Fraction(0)
+    shapes = tuple(
+        shape for cut in end.cuts if (shape := _waste(outline, cut, face, fixed)) is not None
+    )
+    return FaceLayout(face, extents[first], extents[second], shapes, _lines(shapes))
+
+
+def is_waste(end: BoardEnd, x: Fraction, y: Fraction, z: Fraction) -> bool:
+    """Whether the wood at a point of the board leaves it."""
+    return any(all(h.contains((x, y, z)) for h in cut.half_spaces) for cut in end.cuts)
+
+
+def _waste(outline: Polygon, cut: Cut, face: Face, fixed: Fraction) -> Polygon | None:
+    start: Polygon | None = outline
+    return reduce(
+        lambda shape, half_space: (
+            None if shape is None else _clipped(shape, half_space, face, fixed)
+        ),
+        cut.half_spaces,
+        start,
+    )
+
+
+def _clipped(shape: Polygon, half_space: HalfSpace, face: Face, fixed: Fraction) -> Polygon | None:
+    first, second, third = _AXES[face]
+    normal = half_space.normal
+    limit = half_space.limit - normal[third] * fixed
+    if not normal[first] and not normal[second]:
+        return shape if limit >= 0 else None
+    return shape.clipped(HalfPlane(normal[first], normal[second], limit, half_space.surface))
+
+
+def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
+    lines: list[Edge] = []
+    for number, shape in enumerate(shapes):
+        for edge in shape.edges:
+            if edge.surface is None:
+                continue
+            hidden = [
+                stretch
+                for other_number, other in enumerate(shapes)
+                if other_number != number
+                and (stretch := covered_stretch(edge, other, other_number < number))
+            ]
+            lines.extend(_remaining(edge, hidden))
+    return tuple(lines)
+
+
+def _remaining(edge: Edge, hidden: list[tuple[Fraction, Fraction]]) -> list[Edge]:
+    shares, reached = [], Fraction(0)
+    for low, high in sorted(hidden):
+        if low > reached:
+            shares.append((reached, low))
+        reached = max(reached, high)
+    if reached < 1:
+        shares.append((reached, Fraction(1)))
+    return [edge.part(low, high) for low, high in shares]
+
+
+def ends_of(lines: tuple[Edge, ...]) -> tuple[Point, ...]:
+    """The distinct ends of lines, in order: where a point is pricked through."""
+    return tuple(dict.fromkeys(point for line in lines for point in (line.start, line.end)))

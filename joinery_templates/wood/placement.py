@@ -1,0 +1,58 @@
+"""Two boards in one frame: where the second board of a joint stands on the first."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.wood.cut import HalfSpace, Vector, dot
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """Carries points of the second board's frame into the first board's frame.
+
+    ``first = rows · second + shift``. The rows are orthonormal; their determinant
+    may be -1, since the two ends that meet are of opposite hand.
+    """
+
+    rows: tuple[Vector, Vector, Vector]
+    shift: Vector
+
+    def point(self, second: Vector) -> Vector:
+        """A point of the second board, in the first board's frame."""
+        x, y, z = (dot(row, second) for row in self.rows)
+        return (x + self.shift[0], y + self.shift[1], z + self.shift[2])
+
+    def half_space(self, second: HalfSpace) -> HalfSpace:
+        """A half-space of the second board, in the first board's frame."""
+        x, y, z = (dot(row, second.normal) for row in self.rows)
+        normal = (x, y, z)
+        return HalfSpace(normal, second.limit + dot(normal, self.shift), second.surface)
+
+    def reversed(self) -> "Placement":
+        """The placement of the first board in the second board's frame."""
+        one, two, three = self.rows
+        columns = (
+            (one[0], two[0], three[0]),
+            (one[1], two[1], three[1]),
+            (one[2], two[2], three[2]),
+        )
+        x, y, z = (-dot(column, self.shift) for column in columns)
+        return Placement(columns, (x, y, z))
+
+
+def end_to_end(first_stands_past: Fraction, second_stands_past: Fraction) -> Placement:
+    """Two board ends meeting at a right-angled corner, reference edges level.
+
+    Along the first board the second board's thickness is met, and the other way
+    round: ``x1 = x2``, ``y1 = z2 + first_stands_past``, ``z1 = y2 - second_stands_past``.
+
+    Args:
+        first_stands_past: how far the first board's end stands past the second
+            board's outside face (0 when flush).
+        second_stands_past: the same for the second board's end.
+    """
+    zero, one = Fraction(0), Fraction(1)
+    return Placement(
+        rows=((one, zero, zero), (zero, zero, one), (zero, one, zero)),
+        shift=(zero, first_stands_past, -second_stands_past),
+    )

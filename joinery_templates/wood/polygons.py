@@ -1,0 +1,136 @@
+"""Convex polygons whose edges remember what made them, clipped exactly."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.wood.cut import Surface
+
+Point = tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class HalfPlane:
+    """All points with ``a x + b y <= limit`` on a face; `surface` None is the board's outline."""
+
+    a: Fraction
+    b: Fraction
+    limit: Fraction
+    surface: Surface | None = None
+
+    def excess(self, point: Point) -> Fraction:
+        """How far outside a point is, in mm times the normal's length; inside is negative."""
+        return self.a * point[0] + self.b * point[1] - self.limit
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A polygon's edge, from start to end, and the surface that it belongs to."""
+
+    start: Point
+    end: Point
+    surface: Surface | None
+
+    def at(self, share: Fraction) -> Point:
+        """The point a share of the way along."""
+        return (
+            self.start[0] + share * (self.end[0] - self.start[0]),
+            self.start[1] + share * (self.end[1] - self.start[1]),
+        )
+
+    def part(self, low: Fraction, high: Fraction) -> "Edge":
+        """The stretch between two shares of the way."""
+        return Edge(self.at(low), self.at(high), self.surface)
+
+
+@dataclass(frozen=True, slots=True)
+class Polygon:
+    """A convex polygon as a ring of edges; the order is kept by clipping."""
+
+    edges: tuple[Edge, ...]
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """The corners in order."""
+        return tuple(edge.start for edge in self.edges)
+
+    @property
+    def area(self) -> Fraction:
+        """The area in square millimetres."""
+        twice = sum(
+            (e.start[0] * e.end[1] - e.end[0] * e.start[1] for e in self.edges), Fraction(0)
+        )
+        return abs(twice) / 2
+
+    def clipped(self, plane: HalfPlane) -> "Polygon | None":
+        """What of the polygon lies in a half-plane; None where no area is left.
+
+        Sutherland and Hodgman's rule for one half-plane, in rationals.
+        """
+        kept: list[Edge] = []
+        for edge in self.edges:
+            before, after = plane.excess(edge.start), plane.excess(edge.end)
+            if before <= 0 and after <= 0:
+                kept.append(edge)
+            elif before < 0 or after < 0:
+                crossing = edge.at(before / (before - after))
+                inside = (edge.start, crossing) if before < 0 else (crossing, edge.end)
+                kept.append(Edge(*inside, edge.surface))
+        closed = tuple(_closed(kept, plane.surface))
+        shape = Polygon(closed)
+        return shape if len(closed) > 2 and shape.area else None
+
+
+def rectangle(width: Fraction, height: Fraction) -> Polygon:
+    """A face from (0, 0) to (width, height), anticlockwise; its edges are outline."""
+    zero = Fraction(0)
+    corners = ((zero, zero), (width, zero), (width, height), (zero, height))
+    pairs = zip(corners, corners[1:] + corners[:1], strict=True)
+    return Polygon(tuple(Edge(start, end, None) for start, end in pairs))
+
+
+def _closed(edges: Iterable[Edge], surface: Surface | None) -> Iterable[Edge]:
+    """The kept edges, with the gap where the half-plane cut closed by an edge of its surface."""
+    ring = [edge for edge in edges if edge.start != edge.end]
+    for edge, following in zip(ring, ring[1:] + ring[:1], strict=True):
+        yield edge
+        if edge.end != following.start:
+            yield Edge(edge.end, following.start, surface)
+
+
+def covered_stretch(edge: Edge, other: Polygon, other_is_earlier: bool) -> tuple[Fraction, Fraction] | None:
+    """Which stretch of a waste's edge is no line on the wood because of a neighbouring waste.
+
+    An edge that runs inside another waste, or along its boundary from the other
+    side, separates waste from waste. Where the two boundaries run the same way the
+    line is real but must stand only once: the later one gives way.
+
+    Returns:
+        The stretch as two shares of the way, or None.
+    """
+    low, high = Fraction(0), Fraction(1)
+    for side in other.edges:
+        # The interior of an anticlockwise polygon lies to the left of each edge.
+        start, end = _left_of(side, edge.start), _left_of(side, edge.end)
+        if start == end == 0:
+            same_way = _dot(side, edge) > 0
+            if same_way and not other_is_earlier:
+                return None
+            continue
+        if start < 0 and end < 0:
+            return None
+        if start < 0 or end < 0:
+            crossing = start / (start - end)
+            low, high = (max(low, crossing), high) if start < 0 else (low, min(high, crossing))
+    return (low, high) if low < high else None
+
+
+def _left_of(side: Edge, point: Point) -> Fraction:
+    (x0, y0), (x1, y1) = side.start, side.end
+    return (x1 - x0) * (point[1] - y0) - (y1 - y0) * (point[0] - x0)
+
+
+def _dot(one: Edge, other: Edge) -> Fraction:
+    return (one.end[0] - one.start[0]) * (other.end[0] - other.start[0]) + (
+        one.end[1] - one.start[1]
+    ) * (other.end[1] - other.start[1])
