@@ -19,7 +19,7 @@ from joinery_templates.lengths import (
     read_number,
 )
 
-LENGTHS = st.fractions(min_value=-LONGEST, max_value=LONGEST)
+LENGTHS = st.fractions(min_value=1 - LONGEST, max_value=LONGEST - 1)
 
 
 def codes(caught: pytest.ExceptionInfo[InputError]) -> list[str]:
@@ -52,7 +52,7 @@ def codes(caught: pytest.ExceptionInfo[InputError]) -> list[str]:
         ("1 ft 2 in", "355.6"),
         ("2 feet 0.5 inch", "622.3"),
         ("  19  MM ", "19"),
-        ("1 17/64 in + 0.003", "32.22305"),
+        ("1 17/64 in + 0.003", "32.223075"),
         ("-1 1/4 in - 0.002", "-31.8008"),
     ],
 )
@@ -159,7 +159,7 @@ def test_exactly_100_metres_is_still_a_length():
     assert read_length("100 m", Units.MM) == read_length(100_000, Units.MM) == LONGEST
 
 
-@pytest.mark.parametrize("zero", [0, "0", "0 in", "-0 mm", Decimal("0E+999"), Decimal("-0")])
+@pytest.mark.parametrize("zero", [0, "0", "0 in", "-0 mm", Decimal("0E+999999999"), Decimal("-0")])
 def test_nothing_is_nothing(zero):
     assert read_length(zero, Units.INCH) == 0
 

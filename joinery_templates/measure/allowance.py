@@ -24,32 +24,24 @@ class Allowance:
 
     def __init__(
         self,
-        operators: int = 3_000_000,
-        words: int = 8_000_000,
+        words: int = 5_000_000,
         segments: int = 1_000_000,
         decoded: int = 100_000_000,
     ) -> None:
         """Args are counts, and bytes for `decoded`."""
-        self._operators = operators
         self._words = words
         self._segments = segments
         self._decoded = decoded
 
-    def spend_operators(self, count: int = 1) -> None:
-        """Pay for operators, or for lines copied from a form.
+    def spend(self, words: int) -> None:
+        """Pay for numbers, names and operators read, or for lines copied from a form.
 
         Raises:
-            InputError: `pdf-too-large`, as from the other three.
+            InputError: `pdf-too-large`, as from the others.
         """
-        self._operators -= count
-        if self._operators < 0:
-            raise too_large("more drawing operators than any template")
-
-    def spend_words(self, count: int = 1) -> None:
-        """Pay for numbers, names and operators read."""
-        self._words -= count
+        self._words -= words
         if self._words < 0:
-            raise too_large("more numbers than any template")
+            raise too_large("more drawing operators than any template")
 
     def spend_segments(self, count: int = 1) -> None:
         """Pay for straight pieces that are kept."""

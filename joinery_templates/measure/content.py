@@ -4,7 +4,6 @@ Only what drawing lines needs is kept: numbers and names. Strings, arrays and
 dictionaries stand as None. Grammar: ISO 32000-1, 7.2 and 7.8.2.
 """
 
-import math
 import re
 from collections.abc import Iterator
 
@@ -13,6 +12,10 @@ from joinery_templates.measure.document import unreadable
 
 Operand = float | str | None
 
+_PLAIN = re.compile(
+    rb"[\x00\t\n\f\r ]*((?:[-+.0-9]+[\x00\t\n\f\r ]+){0,8})([A-Za-z*]+)(?=[\x00\t\n\f\r ]|\Z)"
+)
+"""Up to eight numbers and an operator: nearly all there is, so it is read in one go."""
 _WORD = re.compile(
     rb"[\x00\t\n\f\r ]*(?:"
     rb"(?P<number>[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))"
@@ -40,38 +43,56 @@ def operations(data: bytes, allowance: Allowance) -> Iterator[tuple[bytes, list[
         InputError: `pdf-unreadable` for numbers that are none and for endless
             operands, `pdf-too-large` when the allowance is spent.
     """
+    place = 0
+    while True:
+        while plain := _PLAIN.match(data, place):
+            place, operator = plain.end(), plain[2]
+            numbers: list[Operand] = [float(word) for word in plain[1].split()]
+            allowance.spend(len(numbers) + 1)
+            yield _checked(operator), numbers
+            if operator == b"ID":
+                place = _image_end(data, place)
+        operation, place = _next_operation(data, place, allowance)
+        if operation is None:
+            return
+        yield operation
+        if operation[0] == b"ID":
+            place = _image_end(data, place)
+
+
+def _next_operation(
+    data: bytes, place: int, allowance: Allowance
+) -> tuple[tuple[bytes, list[Operand]] | None, int]:
+    """One operation read word by word, and where it ends; None at the end of the stream."""
     operands: list[Operand] = []
-    place, inside, match_word = 0, 0, _WORD.match
-    while match := match_word(data, place):
-        allowance.spend_words()
+    inside = 0
+    while match := _WORD.match(data, place):
+        allowance.spend(1)
         place, kind = match.end(), match.lastgroup
+        if kind == "operator":
+            return (_checked(match["operator"]), operands), place
         if kind == "opens":
             inside += 1
         elif kind == "shuts":
             inside = max(0, inside - 1)
         elif kind == "text":
             place = _text_end(data, place, allowance)
-        if kind == "operator":
-            operator = match["operator"]
-            if operator.lower() in _NOT_NUMBERS:
-                raise unreadable("a coordinate in it is not a number")
-            if operator == b"ID":
-                place = _image_end(data, place)
-            allowance.spend_operators()
-            yield operator, operands
-            operands, inside = [], 0
-        elif not inside and kind is not None:
+        if not inside and kind is not None:
             operands.append(_operand(kind, match[kind]))
             if len(operands) > _MOST_OPERANDS:
                 raise unreadable("numbers without end stand where lines should be drawn")
+    return None, place
+
+
+def _checked(operator: bytes) -> bytes:
+    if operator.lower() in _NOT_NUMBERS:
+        raise unreadable("a coordinate in it is not a number")
+    return operator
 
 
 def _operand(kind: str, word: bytes) -> Operand:
     if kind == "number":
-        value = float(word)
-        if not math.isfinite(value):
-            raise unreadable("a coordinate in it is too large")
-        return value
+        return float(word)
     if kind == "name":
         plain = word.decode("latin-1")
         return _CODED.sub(lambda code: chr(int(code[1], 16)), plain) if "#" in plain else plain
@@ -82,7 +103,7 @@ def _text_end(data: bytes, place: int, allowance: Allowance) -> int:
     """Where a string in brackets ends; brackets inside it come in pairs."""
     depth = 1
     while match := _IN_TEXT.search(data, place):
-        allowance.spend_words()
+        allowance.spend(1)
         place = match.end()
         sign = match[0]
         if sign == b"\\":

@@ -108,14 +108,17 @@ def unreadable(why: str) -> InputError:
     return InputError(mistake("pdf-unreadable", f"This PDF cannot be read: {why}.", _REMEDY))
 
 
-def entry(holder: Any, key: str) -> Any:
+def entry(holder: object, key: str) -> object:
     """An entry of a PDF dictionary, references followed; None if there is none."""
     return resolved(holder.get(key)) if isinstance(holder, dict) else None
 
 
-def resolved(value: Any) -> Any:
-    """The object behind a reference, or the value itself."""
-    return value.get_object() if hasattr(value, "get_object") else value
+def resolved(value: object) -> object:
+    """The object behind a reference, or the value itself; a PDF's null is None."""
+    from pypdf.generic import NullObject
+
+    found: object = value.get_object() if hasattr(value, "get_object") else value
+    return None if isinstance(found, NullObject) else found
 
 
 @contextmanager
@@ -125,23 +128,23 @@ def guarded(largest_stream: int = LARGEST_STREAM) -> Iterator[None]:
     Raises:
         InputError: `pdf-too-large` where a limit was reached, else `pdf-unreadable`.
     """
-    from pypdf import apply_configuration
+    from pypdf import Configuration, apply_configuration
     from pypdf.errors import DependencyError, LimitReachedError, PyPdfError
 
     logging.getLogger("pypdf").setLevel(logging.CRITICAL + 1)
-    limits = {
-        "maximum_declared_stream_length": LARGEST_STREAM,
-        "zlib_maximum_output_length": largest_stream,
-        "lzw_maximum_output_length": largest_stream // 4,
-        "run_length_maximum_output_length": largest_stream,
-        "brotli_maximum_output_length": largest_stream,
-        "zlib_maximum_recovery_input_length": 200_000,
-        "stream_filters_maximum_length": 3,
-        "page_tree_maximum_entries": 2 * MOST_PAGES,
-        "page_tree_maximum_page_entries": 20 * MOST_PAGES,
-    }
+    limits = Configuration(
+        maximum_declared_stream_length=LARGEST_STREAM,
+        zlib_maximum_output_length=largest_stream,
+        lzw_maximum_output_length=largest_stream // 4,
+        run_length_maximum_output_length=largest_stream,
+        brotli_maximum_output_length=largest_stream,
+        zlib_maximum_recovery_input_length=200_000,
+        stream_filters_maximum_length=3,
+        page_tree_maximum_entries=2 * MOST_PAGES,
+        page_tree_maximum_page_entries=20 * MOST_PAGES,
+    )
     try:
-        with apply_configuration(**limits):
+        with apply_configuration(limits):
             yield
     except LimitReachedError as problem:
         raise too_large("it goes over a limit of the reader") from problem
@@ -167,9 +170,10 @@ def _check_outside(data: bytes) -> None:
         raise too_large("it was changed more often than is reasonable")
 
 
-def _name_tree(root: Any) -> Iterator[tuple[Any, Any]]:
+def _name_tree(root: object) -> Iterator[tuple[object, object]]:
     """All pairs of a name tree; loops and very large trees are refused."""
-    waiting, seen = [root], 0
+    waiting: list[object] = [root]
+    seen = 0
     while waiting:
         node = waiting.pop()
         seen += 1

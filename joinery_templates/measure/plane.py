@@ -45,9 +45,24 @@ class Box(NamedTuple):
 
     def holds(self, x: float, y: float, slack: float) -> bool:
         """Whether a point lies inside, or outside by no more than `slack`."""
-        return (
-            self.x0 - slack <= x <= self.x1 + slack and self.y0 - slack <= y <= self.y1 + slack
+        return self.x0 - slack <= x <= self.x1 + slack and self.y0 - slack <= y <= self.y1 + slack
+
+    def near(self, lines: Iterable[Segment]) -> list[Segment]:
+        """The lines that may touch the box or run along its edge; quick, not exact."""
+        x0, y0, x1, y1 = (
+            self.x0 - _EDGE_SLACK,
+            self.y0 - _EDGE_SLACK,
+            self.x1 + _EDGE_SLACK,
+            self.y1 + _EDGE_SLACK,
         )
+        return [
+            line
+            for line in lines
+            if (line[0] >= x0 or line[2] >= x0)
+            and (line[0] <= x1 or line[2] <= x1)
+            and (line[1] >= y0 or line[3] >= y0)
+            and (line[1] <= y1 or line[3] <= y1)
+        ]
 
     def cut(self, line: Segment) -> Segment | None:
         """The part of a line inside the box, None if there is none (Liang and Barsky 1984)."""
@@ -116,6 +131,13 @@ class Matrix(NamedTuple):
     def determinant(self) -> float:
         """How much areas grow."""
         return self.a * self.d - self.b * self.c
+
+    def back(self, box: Box) -> Box:
+        """The upright box around all that this map can bring into a box."""
+        if not self.determinant or not all(map(math.isfinite, box)):
+            return EVERYWHERE
+        corners = ((box.x0, box.y0), (box.x1, box.y0), (box.x0, box.y1), (box.x1, box.y1))
+        return box_around(self.step_back(x - self.e, y - self.f) for x, y in corners)
 
     def step_back(self, across: float, along: float) -> tuple[float, float]:
         """A step in the mapped plane, as the step in the plane it came from."""

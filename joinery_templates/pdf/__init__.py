@@ -1,0 +1,1 @@
+"""Ink: roles to pens, fonts, and the PDF file. It never hears the name of a joint."""

@@ -2,8 +2,7 @@
 
 A page keeps its free space as maximal rectangles: every largest rectangle that is
 still empty, overlapping one another. A piece goes into the corner of one of them;
-what it covers is cut out of all. One such run is quick and rarely the best, so
-several orders, fits and habits are tried and the best layout is kept.
+what it covers is cut out of all. Many such runs are made; the best layout is kept.
 
 The gap is part of piece and page: pieces grown by one gap to the right and to the
 top, on a page grown alike, may touch. Two pieces are then a whole gap apart along
@@ -19,19 +18,13 @@ from itertools import islice, pairwise, product
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.lengths import mm_text
 
-MOST_PLACED = 3000
-"""How many pieces are laid down in all while searching: about 0.2 s, whatever the machine."""
+MOST_PLACED, MOST_RUNS = 1800, 90
+"""Bounds of each half of the search, so that it is quick and the same on every machine."""
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A rectangle to be laid on a page.
-
-    Attributes:
-        width: along the page's width, in mm.
-        height: along the page's height, in mm.
-        group: pieces that belong together have the same one.
-    """
+    """A rectangle to be laid on a page, in mm; pieces that belong together share a group."""
 
     width: Fraction
     height: Fraction
@@ -40,13 +33,9 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where a piece lies.
+    """Where a piece lies: its lower left corner as it lies, in mm, on a page counted from 0.
 
-    Attributes:
-        page: counted from 0.
-        x: left edge of the piece as it lies, in mm from the left of the usable area.
-        y: lower edge, in mm from the bottom of the usable area.
-        turned: by 90 degrees.
+    `turned` is by 90 degrees: the piece's height then lies along the page's width.
     """
 
     page: int
@@ -61,14 +50,13 @@ def pack(
     """One spot for each piece, in the order given.
 
     As few pages as the search finds; then groups on the same or neighbouring pages;
-    then few pieces turned; then pages that follow the order of the pieces. Page 0
-    holds piece 0, page 1 the first piece that is not on page 0, and so on. The same
-    pieces always give the same spots.
+    then few pieces turned. Page 0 holds piece 0, page 1 the first piece that is not on
+    page 0, and so on. The same pieces always give the same spots.
 
     Args:
         pieces: in reading order.
-        width: of the usable area of every page.
-        height: of the usable area.
+        width: of the usable area of every page, in mm.
+        height: of the usable area, in mm.
         gap: kept between pieces, along one of the axes; none to the edge of the area.
 
     Raises:
@@ -80,11 +68,10 @@ def pack(
     if not pieces:
         return ()
     table = _Table.of(pieces, width, height, gap)
-    best = _search(table)
     parts = table.parts
     return tuple(
         Spot(page, Fraction(left, parts), Fraction(bottom, parts), turned)
-        for page, left, bottom, turned in best
+        for page, left, bottom, turned in _search(table).values()
     )
 
 
@@ -95,63 +82,40 @@ def _too_large(pieces: Sequence[Piece], width: Fraction, height: Fraction) -> It
             yield mistake(
                 "piece-too-large",
                 f"A piece of {mm_text(piece.width)} x {mm_text(piece.height)} fits neither way "
-                f"on a page with {mm_text(width)} x {mm_text(height)} of usable area.",
+                f"on the {mm_text(width)} x {mm_text(height)} of a page that can be used.",
                 "Choose a larger paper or smaller margins, or let the piece be cut into tiles.",
                 f"pieces[{index}]",
             )
 
 
 _Size = tuple[int, int]
-_Rectangle = tuple[int, int, int, int]
-"""Left, bottom, right, top."""
-_Place = tuple[int, int, int, bool]
-"""Page, left, bottom, turned."""
-_Fit = Callable[[_Rectangle, _Size], tuple[int, ...]]
+_Rectangle = tuple[int, int, int, int]  # left, bottom, right, top
+_Place = tuple[int, int, int, bool]  # page, left, bottom, turned
+_Layout = dict[int, _Place]  # from a piece's number to its place
+_Fit = Callable[[int, int, int, int], tuple[int, ...]]
+_Way = tuple[_Fit, int]  # one of `_FITS`, one of `_TURNINGS`
 _Order = Callable[[_Size], tuple[int, ...]]
 
-
-def _short_side(free: _Rectangle, size: _Size) -> tuple[int, ...]:
-    across, up = free[2] - free[0] - size[0], free[3] - free[1] - size[1]
-    return min(across, up), max(across, up)
-
-
-def _area(free: _Rectangle, size: _Size) -> tuple[int, ...]:
-    across, up = free[2] - free[0], free[3] - free[1]
-    return across * up, min(across - size[0], up - size[1])
-
-
-def _low(free: _Rectangle, size: _Size) -> tuple[int, ...]:
-    return free[1] + size[1], free[0]
-
-
-_FITS: tuple[_Fit, ...] = (_short_side, _low, _area)
-"""What makes a free rectangle good for a piece: the least of these."""
+_FITS: tuple[_Fit, ...] = (
+    lambda across, up, top, area: (min(across, up), max(across, up)),
+    lambda across, up, top, area: (top,),
+    lambda across, up, top, area: (area, min(across, up)),
+)
+"""How well a piece lies in a free rectangle, less is better: by what is left over
+beside and above it, by how low its top is, by the rectangle's area."""
 
 _ORDERS: tuple[_Order, ...] = (
     lambda size: (-size[0] * size[1],),
     lambda size: (-max(size), -min(size)),
     lambda size: (-min(size), -max(size)),
     lambda size: (-size[1], -size[0]),
-    lambda size: (-size[0], -size[1]),
-    lambda _: (),
+    lambda size: (),
 )
-"""Which pieces come first: large, long, thick, high, wide; or as they were given."""
+"""Which pieces come first: large, long, thick, high ones; or as they were given."""
 
-
-@dataclass(frozen=True, slots=True)
-class _Habit:
-    """How one run lays its pieces.
-
-    Attributes:
-        fit: one of `_FITS`.
-        turning: 0 only where the piece fits no page otherwise, 1 where it fits none of
-            the pages begun, 2 wherever it fits better.
-        near: tries the pages closest to the group's own first.
-    """
-
-    fit: _Fit
-    turning: int
-    near: bool
+_TURNINGS = _LAST, _LATE, _FREE = range(3)
+"""A piece is turned where it fits no page otherwise; where it otherwise fits none of
+the pages begun; or wherever it lies better."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,10 +137,6 @@ class _Table:
         sizes = tuple(zip(grown[::2], grown[1::2], strict=True))
         return cls(parts, (across, up), sizes, tuple(piece.group for piece in pieces))
 
-    def numbers(self) -> range:
-        """The pieces' numbers."""
-        return range(len(self.sizes))
-
     def fits(self, index: int, turned: bool) -> bool:
         across, up = _lying(self.sizes[index], turned)
         return across <= self.page[0] and up <= self.page[1]
@@ -193,112 +153,98 @@ def _lying(size: _Size, turned: bool) -> _Size:
     return (size[1], size[0]) if turned else size
 
 
-def _search(table: _Table) -> list[_Place]:
-    """The best layout of all runs, stopping early at one that cannot be bettered."""
-    count = len(table.sizes)
-    aim = (table.fewest_pages(), 0, sum(not table.fits(i, False) for i in table.numbers()), 0)
-    best = min(_dense(table, MOST_PLACED // count), key=lambda places: _worth(table, places))
+def _search(table: _Table) -> _Layout:
+    """Few pages first; then, on no more pages, the layout that is best to work with."""
+    runs = min(MOST_RUNS, MOST_PLACED // len(table.sizes))
+    best = _dense(table, runs)
     pages = _worth(table, best)[0]
-    ways = product((True, False), (0, 1, 2), _ORDERS, _FITS)
-    for near, turning, order, fit in islice(ways, MOST_PLACED // count):
-        if _worth(table, best)[: len(aim)] == aim:
-            break
-        places = _run(table, _sorted(table, order, near), _Habit(fit, turning, near), pages)
-        if places:
-            best = min(best, places, key=lambda places: _worth(table, places))
+    tries = product(_TURNINGS, (True, False), _ORDERS, _FITS)
+    for turning, near, order, fit in islice(tries, runs):
+        layout = _run(table, _sorted(table, order, near), (fit, turning), near, pages)
+        best = _better(table, best, layout)
     return best
 
 
-def _dense(table: _Table, runs: int) -> list[list[_Place]]:
-    """Layouts on few pages, whatever becomes of the groups.
+def _dense(table: _Table, runs: int) -> _Layout:
+    """A layout on few pages, whatever becomes of the groups.
 
-    Runs that differ by a good deal come first. Then, while pages might be saved, the
-    pieces of the emptiest page, which came too late to find a place, are laid earlier.
+    While pages might be saved, the pieces on the emptiest page, which came too late to
+    find a place elsewhere, are laid earlier the next time.
     """
-    fewest = table.fewest_pages()
-    habits = [_Habit(_FITS[0], 2, False), _Habit(_FITS[1], 1, False), _Habit(_FITS[2], 2, False)]
-    orders = {
-        (habit, order): _sorted(table, order, False) for order in _ORDERS[:3] for habit in habits
-    }
-    found: list[list[_Place]] = []
-    last: dict = {}
-    used = 0
-    while used < runs and not any(_worth(table,places)[0] == fewest for places in found):
-        for (habit, o), order in orders.items():
-            if last.get((habit,o)):
-                late = _emptiest(table, last[habit,o])
-                rank = {index: place - (len(order) // 3 if index in late else 0) for place, index in enumerate(order)}
-                order.sort(key=lambda index: rank[index])
-            pl = _run(table, order, habit, len(order))
-            found.append(pl); last[habit,o]=pl
-            used += 1
-            if max(q[0] for q in pl)+1==fewest or used>=runs: break
-        if len(orders)>3 and used>=9:
-            keep = sorted(orders, key=lambda k: (max(q[0] for q in last[k]), ))[:3]
-            orders={k: orders[k] for k in keep}
-    return found
+    ways = list(zip(_FITS, (_FREE, _LATE, _FREE), strict=True))
+    trials = [(_sorted(table, order, False), way) for order in _ORDERS[:3] for way in ways]
+    best: _Layout = {}
+    for run in range(max(1, runs)):
+        order, way = trials[run % len(trials)]
+        layout = _run(table, order, way, False, len(order))
+        best = _better(table, best, layout)
+        if _worth(table, best)[0] == table.fewest_pages():
+            break
+        trials[run % len(trials)] = (_late_earlier(table, order, layout), way)
+    return best
 
-def _emptiest(table, places):
-    laid = {}
-    for index, place in enumerate(places):
-        laid[place[0]] = laid.get(place[0], 0) + math.prod(table.sizes[index])
-    e = min(laid, key=lambda k: laid[k])
-    return {i for i, p in enumerate(places) if p[0] == e}
+
+def _late_earlier(table: _Table, order: Sequence[int], layout: _Layout) -> list[int]:
+    """The order with the pieces of the emptiest page a third of the way further ahead."""
+    laid = [0] * len(order)
+    for index, place in layout.items():
+        laid[place[0]] += 1 + table.sizes[index][0] * table.sizes[index][1]
+    emptiest = min((area, page) for page, area in enumerate(laid) if area)[1]
+    ahead = len(order) // 3
+    rank = {index: now - ahead * (layout[index][0] == emptiest) for now, index in enumerate(order)}
+    return sorted(order, key=lambda index: rank[index])
 
 
 def _sorted(table: _Table, order: _Order, near: bool) -> list[int]:
     """The pieces' numbers in the order to lay them; group by group when `near`."""
-    first = {group: -index for index, group in reversed([*enumerate(table.groups)])}
+    first = {group: rank for rank, group in enumerate(dict.fromkeys(table.groups))}
     return sorted(
-        table.numbers(),
-        key=lambda index: (-first[table.groups[index]] if near else 0, order(table.sizes[index])),
+        range(len(table.sizes)),
+        key=lambda index: (first[table.groups[index]] if near else 0, order(table.sizes[index])),
     )
 
 
-def _run(table: _Table, order: Sequence[int], habit: _Habit, most: int) -> list[_Place]:
-    """All pieces laid once, in an order, on pages begun as needed; [] when that is too many."""
+def _run(table: _Table, order: Sequence[int], way: _Way, near: bool, most: int) -> _Layout:
+    """Pieces laid in an order on pages begun as needed; empty where those are too many.
+
+    With `near`, the pages closest to the last piece of the same group are tried first.
+    """
     pages: list[list[_Rectangle]] = []
     homes: dict[str, int] = {}
-    places: dict[int, _Place] = {}
+    layout: _Layout = {}
     for index in order:
-        group = table.groups[index]
-        begun = list(range(len(pages)))
-        if habit.near and group in homes:
-            begun.sort(key=lambda page, home=homes[group]: abs(page - home))  # type: ignore[misc]
-        place = _first_place(table, index, habit, pages, begun)
+        home = homes.get(table.groups[index], 0) * near
+        begun = sorted((abs(page - home), page, free) for page, free in enumerate(pages))
+        place = _first_place(table, index, way, [(page, free) for _, page, free in begun])
         if place is None:
             if len(pages) == most:
-                return []
+                return {}
             pages.append([(0, 0, *table.page)])
-            place = _first_place(table, index, habit, pages, [len(pages) - 1])
+            place = _first_place(table, index, way, [(len(pages) - 1, pages[-1])])
         assert place is not None  # `_too_large` saw to it
         page, left, bottom, turned = place
         across, up = _lying(table.sizes[index], turned)
         pages[page] = _cut(pages[page], (left, bottom, left + across, bottom + up))
-        homes[group] = page
-        places[index] = place
-    return _numbered([places[index] for index in table.numbers()])
+        homes[table.groups[index]] = page
+        layout[index] = place
+    return _numbered(layout)
 
 
 def _first_place(
-    table: _Table,
-    index: int,
-    habit: _Habit,
-    pages: Sequence[Sequence[_Rectangle]],
-    begun: Sequence[int],
+    table: _Table, index: int, way: _Way, pages: Sequence[tuple[int, list[_Rectangle]]]
 ) -> _Place | None:
     """The best corner on the first page that takes the piece."""
-    ways = [turned for turned in (False, True) if table.fits(index, turned)]
-    if habit.turning == 0:
-        ways = ways[:1]
-    for attitudes in [ways] if habit.turning == 2 else [[way] for way in ways]:
-        for page in begun:
+    fit, turning = way
+    possible = [turned for turned in (False, True) if table.fits(index, turned)]
+    possible = possible[:1] if turning == _LAST else possible
+    for attitudes in [possible] if turning == _FREE else [[turned] for turned in possible]:
+        lying = [(turned, *_lying(table.sizes[index], turned)) for turned in attitudes]
+        for page, free in pages:
             found = [
-                (habit.fit(free, size), free[1], free[0], turned)
-                for turned in attitudes
-                for size in [_lying(table.sizes[index], turned)]
-                for free in pages[page]
-                if size[0] <= free[2] - free[0] and size[1] <= free[3] - free[1]
+                (fit(*spare, south + up, (east - west) * (north - south)), south, west, turned)
+                for turned, across, up in lying
+                for west, south, east, north in free
+                if min(spare := (east - west - across, north - south - up)) >= 0
             ]
             if found:
                 _, bottom, left, turned = min(found)
@@ -310,53 +256,53 @@ def _cut(free: Sequence[_Rectangle], used: _Rectangle) -> list[_Rectangle]:
     """The maximal free rectangles after a piece is laid."""
     left, bottom, right, top = used
     whole: list[_Rectangle] = []
-    pieces: list[_Rectangle] = []
+    rests: dict[_Rectangle, None] = {}
     for space in free:
         west, south, east, north = space
         if left >= east or right <= west or bottom >= north or top <= south:
             whole.append(space)
             continue
-        if left > west:
-            pieces.append((west, south, left, north))
-        if right < east:
-            pieces.append((right, south, east, north))
-        if bottom > south:
-            pieces.append((west, south, east, bottom))
-        if top < north:
-            pieces.append((west, top, east, north))
-    new = list(dict.fromkeys(pieces))
-    # A space left whole lies in no piece of another: it would have lain in that other.
+        beside = ((west, south, left, north), (right, south, east, north))
+        above = ((west, south, east, bottom), (west, top, east, north))
+        rests |= {rest: None for rest in beside + above if rest[0] < rest[2] and rest[1] < rest[3]}
+    # A space left whole never lies in a rest: it would have lain in the space cut.
     return whole + [
-        one
-        for one in new
-        if not any(_inside(one, other) for other in whole)
-        and not any(_inside(one, other) for other in new if other != one)
+        rest
+        for rest in rests
+        if not any(_inside(rest, other) for other in whole)
+        and not any(_inside(rest, other) for other in rests if other != rest)
     ]
 
 
 def _inside(one: _Rectangle, other: _Rectangle) -> bool:
-    return (
-        one[0] >= other[0] and one[1] >= other[1] and one[2] <= other[2] and one[3] <= other[3]
-    )
+    return one[0] >= other[0] and one[1] >= other[1] and one[2] <= other[2] and one[3] <= other[3]
 
 
-def _numbered(places: Sequence[_Place]) -> list[_Place]:
-    """The same layout with the pages in the order of the first piece on each."""
-    rank = {page: number for number, page in enumerate(dict.fromkeys(p[0] for p in places))}
-    return [(rank[page], left, bottom, turned) for page, left, bottom, turned in places]
+def _numbered(layout: _Layout) -> _Layout:
+    """The same layout in the pieces' order, pages in the order of the first piece on each."""
+    pages = dict.fromkeys(layout[index][0] for index in sorted(layout))
+    rank = {page: number for number, page in enumerate(pages)}
+    return {index: (rank[layout[index][0]], *layout[index][1:]) for index in sorted(layout)}
 
 
-def _worth(table: _Table, places: Sequence[_Place]) -> tuple[int, ...]:
+def _better(table: _Table, one: _Layout, other: _Layout) -> _Layout:
+    """The better of two layouts, the first when they are equal; an empty one is none."""
+    if not one or not other:
+        return one or other
+    return other if _worth(table, other) < _worth(table, one) else one
+
+
+def _worth(table: _Table, layout: _Layout) -> tuple[int, ...]:
     """What counts, in the order in which it counts; less is better."""
-    pages = [place[0] for place in places]
+    pages = [place[0] for place in layout.values()]
     held: dict[str, list[int]] = {}
-    for group, page in zip(table.groups, pages, strict=True):
-        held.setdefault(group, []).append(page)
+    for index, place in layout.items():
+        held.setdefault(table.groups[index], []).append(place[0])
     spans = [max(own) - min(own) for own in held.values()]
     return (
         max(pages) + 1,
         sum(span - 1 for span in spans if span > 1),
-        sum(place[3] for place in places),
+        sum(place[3] for place in layout.values()),
         sum(before > after for before, after in pairwise(pages)),
         sum(spans),
     )

@@ -19,6 +19,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.lengths import mm_text
@@ -191,7 +192,7 @@ class _Strip:
 
     def rows(self) -> _Rows:
         """The candidates for each seam, in order, each where enough tiles can reach it."""
-        middles = [(left[1] + right[0]) // 2 for left, right in zip(self.lines, self.lines[1:])]
+        middles = [(left[1] + right[0]) // 2 for left, right in pairwise(self.lines)]
         rows = [[self.start]]
         for seam in range(1, self.tiles):
             first = max(self.start + 1, self.end - (self.tiles - seam) * self.reach)
@@ -299,8 +300,7 @@ def _leftmost(rows: _Rows, shortest: int, longest: int) -> list[int]:
             [
                 position
                 for position in row
-                if bisect_left(after, position + shortest)
-                < bisect_right(after, position + longest)
+                if bisect_left(after, position + shortest) < bisect_right(after, position + longest)
             ]
         )
     at, seams = rows[0][0], []

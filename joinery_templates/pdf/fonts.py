@@ -1,0 +1,79 @@
+"""The embedded fonts, how wide words run in them, and signs that they lack."""
+
+import unicodedata
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from joinery_templates.errors import MachineError, mistake
+
+REGULAR = "DejaVuSansCondensed"
+BOLD = "DejaVuSansCondensed-Bold"
+STAND_IN = "□"
+"""Printed for a sign that the fonts lack, so that its absence is seen."""
+
+
+class DejaVu:
+    """The project's lettering; answers `drawings.lettering.Lettering`."""
+
+    def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
+        """Width in mm of words whose capitals are `cap` mm high."""
+        font = load(BOLD if bold else REGULAR)
+        thousandths = sum(_advances(font, printable(words)))
+        return Fraction(round(thousandths)) * cap / Fraction(round(font.face.capHeight))
+
+
+@cache
+def load(name: str) -> Any:
+    """A font, read from its file and made known to reportlab.
+
+    Raises:
+        MachineError: where the font files that belong to the program are missing.
+    """
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFError, TTFont
+
+    path = _folder() / f"{name}.ttf"
+    try:
+        font = TTFont(name, str(path))
+    except (TTFError, OSError) as error:
+        raise MachineError(
+            mistake("font-missing", f"The font {path.name} cannot be read.", "Install again.")
+        ) from error
+    pdfmetrics.registerFont(font)
+    return font
+
+
+def size_pt(cap: Fraction, bold: bool) -> float:
+    """The font size in points at which capitals are `cap` mm high."""
+    font = load(BOLD if bold else REGULAR)
+    return float(cap * 360 / 127 * 1000 / Fraction(round(font.face.capHeight)))
+
+
+def printable(words: str) -> str:
+    """Words with a stand-in for every sign that would print as a blank or break the file."""
+    known = load(REGULAR).face.charToGlyph
+    composed = unicodedata.normalize("NFC", words)
+    return "".join(s if ord(s) in known and ord(s) <= 0xFFFF else STAND_IN for s in composed)
+
+
+def missing_signs(words: str) -> str:
+    """The signs in words that the fonts lack, each once, in order."""
+    composed = unicodedata.normalize("NFC", words)
+    lacking = (s for s, shown in zip(composed, printable(words), strict=True) if s != shown)
+    return "".join(dict.fromkeys(lacking))
+
+
+def _advances(font: Any, words: str) -> list[float]:
+    widths, default = font.face.charWidths, font.face.defaultWidth
+    return [widths.get(ord(sign), default) for sign in words]
+
+
+@cache
+def _folder() -> Path:
+    """The fonts' folder: inside the installed package, or at the top of a checkout."""
+    package = Path(str(files("joinery_templates")))
+    inside = package / "fonts"
+    return inside if inside.is_dir() else package.parent / "fonts"

@@ -1,0 +1,212 @@
+"""Pages to a PDF file: the only place where millimetres become points and are rounded.
+
+Form XObjects: a figure is written once and placed as often as it is seen. The same
+booklet gives the same bytes: no clock, no machine, no path goes in.
+"""
+
+import io
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+from typing import Any
+
+from joinery_templates.drawings.figure import Align, Figure, Stroke, Text
+from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, size_pt
+from joinery_templates.pdf.pens import PENS
+from joinery_templates.sheets.page import Bookmark, Booklet, Window
+
+_POINTS_PER_MM = Fraction(360, 127)
+_SPILL = Fraction(3)
+"""A form's box reaches this far past its figure, so that line ends are not clipped."""
+_EPOCH = 946684800
+"""1 January 2000: a date that says nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file inside the PDF."""
+
+    name: str
+    content: bytes
+    description: str
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What the PDF's metadata say."""
+
+    title: str
+    subject: str
+
+
+def points(length: Fraction) -> float:
+    """Millimetres in points of 1/72 in: the only rounding between the job and the file."""
+    return float(length * _POINTS_PER_MM)
+
+
+def write_pdf(
+    booklet: Booklet,
+    about: About,
+    attachment: Attachment,
+    progress: Callable[[int, int], None] = lambda done, total: None,
+) -> bytes:
+    """The PDF file's bytes.
+
+    Args:
+        booklet: the pages.
+        about: for the metadata.
+        attachment: the job file.
+        progress: called after each page with the pages done and their total.
+    """
+    from reportlab import rl_config
+    from reportlab.pdfgen.canvas import Canvas
+
+    rl_config.useA85 = 0  # binary streams: a tenth smaller than text ones
+    load(REGULAR)
+    load(BOLD)
+    file = io.BytesIO()
+    canvas = Canvas(
+        file,
+        pagesize=(booklet.width_pt, booklet.height_pt),
+        pdfVersion=(1, 7),  # PickTrayByPDFSize and Duplex need it
+        invariant=1,
+        pageCompression=1,
+        initialFontName=REGULAR,  # or a font that is not embedded gets into every file
+        lang="en",
+    )
+    _describe(canvas, about)
+    _attach(canvas, attachment)
+    forms: dict[Figure, str] = {}
+    total = len(booklet.pages)
+    for number, page in enumerate(booklet.pages):
+        canvas.bookmarkPage(_page_key(number))
+        for window in page.windows:
+            _place(canvas, window, _form(canvas, window.figure, forms))
+        canvas.showPage()
+        progress(number + 1, total)
+    _outline(canvas, booklet.bookmarks, 0)
+    canvas.save()
+    return file.getvalue()
+
+
+def _describe(canvas: Any, about: About) -> None:
+    canvas.setTitle(about.title)
+    canvas.setSubject(about.subject)
+    canvas.setAuthor("")
+    canvas.setCreator("joinery-templates")
+    stamp = canvas._doc._timeStamp  # reportlab would take it from the environment
+    stamp.t, stamp.lt, stamp.tzname = _EPOCH, time.gmtime(_EPOCH), "UTC"
+    from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName
+
+    # Set as one dictionary, since reportlab's own setter refuses PickTrayByPDFSize.
+    canvas._doc.Catalog.ViewerPreferences = PDFDictionary(
+        {
+            "PrintScaling": PDFName("None"),
+            "Duplex": PDFName("Simplex"),
+            "PickTrayByPDFSize": "true",
+            "DisplayDocTitle": "true",
+        }
+    )
+
+
+def _attach(canvas: Any, attachment: Attachment) -> None:
+    """Embed a file; reportlab has no call for it, so the dictionaries are written here."""
+    from reportlab.pdfbase.pdfdoc import (
+        PDFArray,
+        PDFDictionary,
+        PDFName,
+        PDFStream,
+        PDFString,
+    )
+
+    stream = PDFStream(
+        dictionary=PDFDictionary({"Type": PDFName("EmbeddedFile")}), content=attachment.content
+    )
+    specification = PDFDictionary(
+        {
+            "Type": PDFName("Filespec"),
+            "F": PDFString(attachment.name),
+            "UF": PDFString(attachment.name),
+            "Desc": PDFString(attachment.description),
+            "AFRelationship": PDFName("Source"),
+            "EF": PDFDictionary({"F": canvas._doc.Reference(stream)}),
+        }
+    )
+    names = PDFArray([PDFString(attachment.name), canvas._doc.Reference(specification)])
+    canvas._doc.Catalog.Names = PDFDictionary(
+        {"EmbeddedFiles": PDFDictionary({"Names": names})}
+    )
+
+
+def _form(canvas: Any, figure: Figure, forms: dict[Figure, str]) -> str:
+    """The name of the form that draws a figure, written on first use."""
+    name = forms.get(figure)
+    if name is None:
+        name = forms[figure] = f"figure{len(forms)}"
+        low = points(-_SPILL)
+        canvas.beginForm(
+            name, low, low, points(figure.width + _SPILL), points(figure.height + _SPILL)
+        )
+        _draw_strokes(canvas, figure.strokes)
+        for text in figure.texts:
+            _draw_text(canvas, text)
+        canvas.endForm()
+    return name
+
+
+def _draw_strokes(canvas: Any, strokes: tuple[Stroke, ...]) -> None:
+    ordered = sorted(strokes, key=lambda stroke: list(PENS).index(stroke.role))
+    for role, group in groupby(ordered, key=lambda stroke: stroke.role):
+        pen = PENS[role]
+        canvas.setLineWidth(pen.width * 72 / 25.4)
+        canvas.setLineCap(0)
+        canvas.setDash([round(length * 72 / 25.4, 4) for length in pen.dash], 0)
+        canvas.lines([tuple(points(c) for c in (*s.start, *s.end)) for s in group])
+
+
+def _draw_text(canvas: Any, text: Text) -> None:
+    words = printable(text.words)
+    size = size_pt(text.cap, text.bold)
+    back = {Align.LEFT: Fraction(0), Align.CENTRE: Fraction(1, 2), Align.RIGHT: Fraction(1)}
+    shift = -back[text.align] * DejaVu().width(words, text.cap, text.bold)
+    canvas.saveState()
+    try:
+        canvas.translate(points(text.at[0]), points(text.at[1]))
+        cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[text.turn]
+        if text.turn:
+            canvas.transform(cosine, sine, -sine, cosine, 0, 0)
+        canvas.setFont(BOLD if text.bold else REGULAR, size)
+        canvas.drawString(points(shift), 0, words)
+    finally:
+        canvas.restoreState()
+
+
+def _place(canvas: Any, window: Window, form: str) -> None:
+    canvas.saveState()
+    try:
+        if not window.shows_all:
+            low = window.on_page((window.view.left, window.view.bottom))
+            high = window.on_page((window.view.right, window.view.top))
+            path = canvas.beginPath()
+            path.rect(*(points(c) for c in (*low, high[0] - low[0], high[1] - low[1])))
+            canvas.clipPath(path, stroke=0, fill=0)
+        x, y = (points(coordinate) for coordinate in window.origin)
+        if window.turned:
+            canvas.transform(0, 1, -1, 0, x, y)
+        else:
+            canvas.translate(x, y)
+        canvas.doForm(form)
+    finally:
+        canvas.restoreState()
+
+
+def _outline(canvas: Any, bookmarks: tuple[Bookmark, ...], level: int) -> None:
+    for bookmark in bookmarks:
+        canvas.addOutlineEntry(printable(bookmark.title), _page_key(bookmark.page), level, closed=0)
+        _outline(canvas, bookmark.inside, level + 1)
+
+
+def _page_key(number: int) -> str:
+    return f"page{number + 1}"

@@ -1,0 +1,111 @@
+"""A page is windows on drawings: what the PDF writer gets."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.drawings.figure import Figure, Point
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle in mm."""
+
+    left: Fraction
+    bottom: Fraction
+    right: Fraction
+    top: Fraction
+
+    @property
+    def width(self) -> Fraction:
+        """From left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> Fraction:
+        """From bottom to top."""
+        return self.top - self.bottom
+
+    def contains(self, point: Point) -> bool:
+        """Whether a point lies in the box or on its edge."""
+        return self.left <= point[0] <= self.right and self.bottom <= point[1] <= self.top
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """Part of a figure, at its place on a page.
+
+    Attributes:
+        figure: what is seen.
+        view: which part of the figure; nothing outside is printed.
+        at: where the lower left corner of the part lies on the page, after turning.
+        turned: a quarter turn anticlockwise.
+    """
+
+    figure: Figure
+    view: Box
+    at: Point
+    turned: bool = False
+
+    def on_page(self, point: Point) -> Point:
+        """A point of the figure on the page."""
+        u, v = point[0] - self.view.left, point[1] - self.view.bottom
+        if self.turned:
+            return (self.at[0] + self.view.height - v, self.at[1] + u)
+        return (self.at[0] + u, self.at[1] + v)
+
+    @property
+    def origin(self) -> Point:
+        """Where the figure's own lower left corner lies on the page."""
+        return self.on_page((Fraction(0), Fraction(0)))
+
+    @property
+    def shows_all(self) -> bool:
+        """Whether the whole figure is seen, so that nothing needs to be cut off."""
+        whole = Box(Fraction(0), Fraction(0), self.figure.width, self.figure.height)
+        return self.view == whole
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page: its title for the list of pages, and its windows in drawing order."""
+
+    title: str
+    windows: tuple[Window, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bookmark:
+    """An entry of the PDF's outline: its page counts from 0."""
+
+    title: str
+    page: int
+    inside: tuple["Bookmark", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Booklet:
+    """All pages of one PDF, of one size, upright.
+
+    Attributes:
+        width_pt: page width in whole points.
+        height_pt: page height in whole points.
+        pages: in order.
+        bookmarks: the outline.
+        rulers: the two check rulers' base lines on every page, across and along, as
+            start and end in mm on the page.
+        paper_used: share of the drawing area that patterns cover, over the pages
+            that carry patterns.
+    """
+
+    width_pt: int
+    height_pt: int
+    pages: tuple[Page, ...]
+    bookmarks: tuple[Bookmark, ...]
+    rulers: tuple[tuple[Point, Point], tuple[Point, Point]]
+    paper_used: Fraction
+
+
+def whole(figure: Figure, at: Point) -> Window:
+    """A window on all of a figure."""
+    zero = Fraction(0)
+    return Window(figure, Box(zero, zero, figure.width, figure.height), at)
