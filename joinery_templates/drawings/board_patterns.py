@@ -151,7 +151,7 @@ def _side_words(spread: Spread, lines: Figure, lettering: Lettering) -> Figure:
         for v in (fold, far_fold)
         for x, align in ((Fraction(1, 2), Align.LEFT), (lines.width - Fraction(1, 2), Align.RIGHT))
     ]
-    left_words, right_words = "✂ trim at reference edge", "✂ trim"
+    left_words, right_words = "✂ reference edge", "✂ trim"
     if spread.mirrored:
         left_words, right_words = right_words, left_words
     room = spread.shown - 2 * TICK

@@ -16,7 +16,7 @@ from joinery_templates.drawings.figure import (
     joined,
     line,
 )
-from joinery_templates.drawings.labels import NAME_CAP, SMALL_CAP, TINY_CAP
+from joinery_templates.drawings.labels import SMALL_CAP, TINY_CAP
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.lengths import Units, length_text
 
@@ -29,13 +29,16 @@ NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
 CARD = Fraction(110)
 """Width of the card of tool settings, unless a length is longer."""
+_UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
+
 BEVEL_RUN = Fraction(55)
 """How far along the grain a slope is drawn."""
 
 
 def strip(
     group: str,
-    title: str,
+    board: str,
+    line_words: str,
     width: Fraction,
     marks: Sequence[Fraction],
     units: Units,
@@ -48,7 +51,8 @@ def strip(
 
     Args:
         group: what the strip belongs to.
-        title: which line it is for.
+        board: the board's name.
+        line_words: which line across the board it is for.
         width: the board's width.
         marks: distances from the reference edge, in order.
         units: for the figures.
@@ -68,9 +72,9 @@ def strip(
     total = max(width, NARROWEST)
     words = column(
         (
-            Paragraph(f"Setting-out strip: {title}", SMALL_CAP, bold=True),
+            Paragraph(f"Setting-out strip: {board}, {line_words}", SMALL_CAP, bold=True),
             Paragraph(
-                f"◄ reference edge · figures in {units} from there · trim along the outline, lay a "
+                f"◄ reference edge · figures in {_UNIT_WORDS[units]} from there · trim along the outline, lay a "
                 "long edge along the end of the board, knife the marks; turn the strip end for "
                 "end for the board's other end",
                 TINY_CAP,
@@ -81,7 +85,7 @@ def strip(
     ).moved(MARGIN, high + 3)
     size = (total + 2 * MARGIN, high + 3 + words.height)
     return Pattern(
-        f"setting-out strip: {title}",
+        f"strip for {board}",
         group,
         (joined(*size, (Figure(*size, tuple(strokes), tuple(figures)), words)),),
     )
@@ -105,7 +109,7 @@ class DrawnSlope:
 
 def settings_card(
     group: str,
-    heading: str,
+    title: str,
     lengths: Sequence[DrawnLength],
     slopes: Sequence[DrawnSlope],
     lettering: Lettering,
@@ -113,7 +117,7 @@ def settings_card(
     """A card on which dividers, gauges and the bevel are set directly."""
     width = max([CARD, *(length.length + 4 * MARGIN for length in lengths)])
     room = width - 2 * MARGIN
-    parts = [column((Paragraph(heading, NAME_CAP, bold=True, one_line=True),), room, lettering)]
+    parts = [column((Paragraph(title, SMALL_CAP, bold=True),), room, lettering)]
     parts += [_length_part(length, room, lettering) for length in lengths]
     parts += [_slope_part(slope, room, lettering) for slope in slopes]
     height = sum((part.height + MARGIN for part in parts), MARGIN)
@@ -122,9 +126,7 @@ def settings_card(
         top -= part.height + MARGIN
         placed.append(part.moved(MARGIN, top + MARGIN / 2))
     frame = Figure(width, height, box(Role.TRIM, 1, 1, width - 1, height - 1))
-    return Pattern(
-        heading, group, (joined(width, height, (frame, *placed)),)
-    )
+    return Pattern(title, group, (joined(width, height, (frame, *placed)),))
 
 
 def _length_part(drawn: DrawnLength, room: Fraction, lettering: Lettering) -> Figure:

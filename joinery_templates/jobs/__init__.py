@@ -1,0 +1,1 @@
+"""The job file: its model, its reader, starters, and the schema."""

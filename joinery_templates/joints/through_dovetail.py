@@ -199,14 +199,14 @@ class _Layout:
         proud_lean = self.given.tails_proud * self.given.slope
         row = self._row
         return (
-            row("tail board, outside face, along the end", "tail board", Fraction(0), True),
-            row("tail board, along the baseline", "tail board", self.lean, False),
+            row("outside face, along the end", "tail board", Fraction(0), True),
+            row("along the baseline", "tail board", self.lean, False),
             row(
-                "pin board, outside face, along the end", "pin board",
+                "outside face, along the end", "pin board",
                 proud_lean - self.fit_across, False,
             ),
             row(
-                "pin board, inside face, along the end", "pin board",
+                "inside face, along the end", "pin board",
                 self.lean - self.fit_across, False,
             ),
         )

@@ -8,6 +8,7 @@ from joinery_templates.errors import InputError, mistake
 
 LARGEST_FILE = 100_000_000
 LARGEST_STREAM = 40_000_000
+LARGEST_STRUCTURE = 5_000_000
 LARGEST_JOB = 1_000_000
 MOST_PAGES = 5_000
 
@@ -27,11 +28,13 @@ class Allowance:
         words: int = 5_000_000,
         segments: int = 1_000_000,
         decoded: int = 100_000_000,
+        decoded_slowly: int = 4_000_000,
     ) -> None:
-        """Args are counts, and bytes for `decoded`."""
+        """Args are counts, and bytes for what is decoded."""
         self._words = words
         self._segments = segments
         self._decoded = decoded
+        self._decoded_slowly = decoded_slowly
 
     def spend(self, words: int) -> None:
         """Pay for numbers, names and operators read, or for lines copied from a form.
@@ -54,3 +57,9 @@ class Allowance:
         self._decoded -= count
         if self._decoded < 0:
             raise too_large("its drawings unpack to an unreasonable size")
+
+    def spend_decoded_slowly(self, count: int) -> None:
+        """Pay for bytes that are unpacked by plain Python, letter by letter."""
+        self._decoded_slowly -= count
+        if self._decoded_slowly < 0:
+            raise too_large("its drawings are written out as letters at an unreasonable size")

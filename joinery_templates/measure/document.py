@@ -19,7 +19,9 @@ from joinery_templates.measure.allowance import (
     LARGEST_FILE,
     LARGEST_JOB,
     LARGEST_STREAM,
+    LARGEST_STRUCTURE,
     MOST_PAGES,
+    Allowance,
     too_large,
 )
 
@@ -28,6 +30,9 @@ _END_OF_FILE = 4_096
 _MOST_NODES = 2_000
 _MOST_OBJECTS = 200_000
 _REMEDY = "Save or download the PDF again; if it is still refused, it is damaged."
+_ODDLY_PACKED = "it is packed in a way that is not supported"
+_PACKINGS = (None, "/FlateDecode", "/Fl", "/ASCII85Decode", "/A85", "/ASCIIHexDecode", "/AHx")
+_SLOW_PACKINGS = ("/ASCII85Decode", "/A85")
 _DAMAGE = (
     ArithmeticError,
     AssertionError,
@@ -89,18 +94,36 @@ def attached_job(document: Document) -> bytes | None:
     Raises:
         InputError: `pdf-unreadable`, or `pdf-too-large` above 1 MB.
     """
-    with guarded(largest_stream=LARGEST_JOB):
+    with guarded():
         names = entry(entry(document.reader.root_object, "/Names"), "/EmbeddedFiles")
         for name, described in _name_tree(names):
             if str(name) == JOB_NAME:
                 content = entry(entry(described, "/EF"), "/F")
-                if not hasattr(content, "get_data"):
-                    raise unreadable("its attached job file is missing")
-                data = bytes(content.get_data())
-                if len(data) > LARGEST_JOB:
-                    raise too_large("the attached job file is over 1 MB")
-                return data
+                return unpacked(content, Allowance(decoded=LARGEST_JOB), LARGEST_JOB)
     return None
+
+
+def unpacked(stream: object, allowance: Allowance, largest: int = LARGEST_STREAM) -> bytes:
+    """The bytes of a stream; only the packings in use for drawings and text are taken.
+
+    Raises:
+        InputError: `pdf-too-large` or `pdf-unreadable`.
+    """
+    if not hasattr(stream, "get_data"):
+        raise unreadable("a part of it is missing")
+    filters = entry(stream, "/Filter")
+    for packing in _as_list(filters):
+        if resolved(packing) not in _PACKINGS:
+            raise unreadable(_ODDLY_PACKED)
+        if resolved(packing) in _SLOW_PACKINGS:
+            allowance.spend_decoded_slowly(len(getattr(stream, "_data", b"")))
+    for parameters in _as_list(entry(stream, "/DecodeParms")):
+        if entry(resolved(parameters), "/Predictor") not in (None, 1):
+            raise unreadable(_ODDLY_PACKED)
+    with guarded(largest):
+        data = bytes(stream.get_data())
+    allowance.spend_decoded(len(data))
+    return data
 
 
 def unreadable(why: str) -> InputError:
@@ -122,7 +145,7 @@ def resolved(value: object) -> object:
 
 
 @contextmanager
-def guarded(largest_stream: int = LARGEST_STREAM) -> Iterator[None]:
+def guarded(largest_stream: int = LARGEST_STRUCTURE) -> Iterator[None]:
     """Keep the PDF library quiet, within limits, and its failures in plain words.
 
     Raises:
@@ -149,7 +172,7 @@ def guarded(largest_stream: int = LARGEST_STREAM) -> Iterator[None]:
     except LimitReachedError as problem:
         raise too_large("it goes over a limit of the reader") from problem
     except DependencyError as problem:
-        raise unreadable("it is packed in a way that is not supported") from problem
+        raise unreadable(_ODDLY_PACKED) from problem
     except (PyPdfError, *_DAMAGE) as problem:
         raise unreadable("its structure is damaged") from problem
 
@@ -168,6 +191,10 @@ def _check_outside(data: bytes) -> None:
         raise too_large("more parts than any template")
     if data.count(b"trailer") > 1_000 or data.count(b"startxref") > 1_000:
         raise too_large("it was changed more often than is reasonable")
+
+
+def _as_list(value: object) -> list[object]:
+    return value if isinstance(value, list) else [value]
 
 
 def _name_tree(root: object) -> Iterator[tuple[object, object]]:

@@ -8,7 +8,14 @@ import math
 from dataclasses import dataclass
 
 from joinery_templates.measure.allowance import Allowance
-from joinery_templates.measure.document import Document, entry, guarded, resolved, unreadable
+from joinery_templates.measure.document import (
+    Document,
+    entry,
+    guarded,
+    resolved,
+    unpacked,
+    unreadable,
+)
 from joinery_templates.measure.plane import EVERYWHERE, IDENTITY, Box, Matrix, Segment
 from joinery_templates.measure.tracing import Drawn, Font, trace
 
@@ -99,13 +106,8 @@ class _Shelf:
     def content(self, contents: object) -> bytes:
         """A content stream, or several as one, unpacked."""
         pieces = contents if isinstance(contents, list) else [contents]
-        unpacked = []
-        for piece in pieces:
-            stream = resolved(piece)
-            if hasattr(stream, "get_data"):
-                unpacked.append(bytes(stream.get_data()))
-                self.allowance.spend_decoded(len(unpacked[-1]) + 1)
-        return b"\n".join(unpacked)
+        streams = (stream for stream in map(resolved, pieces) if stream is not None)
+        return b"\n".join(unpacked(stream, self.allowance) for stream in streams)
 
     def form(self, form: object, inherited: object, depth: int) -> Drawn:
         """What a form draws, in its own frame."""

@@ -19,10 +19,10 @@ class Pen:
 
 PENS = {
     Role.SAW: Pen(0.25),
-    Role.BASELINE: Pen(0.35),
+    Role.BASELINE: Pen(0.5),
     Role.GUIDE: Pen(0.13, (3.0, 1.5)),
     Role.MARK: Pen(0.25),
-    Role.OUTLINE: Pen(0.18),
+    Role.OUTLINE: Pen(0.13),
     Role.FOLD: Pen(0.25, (5.0, 1.2, 0.6, 1.2)),
     Role.TRIM: Pen(0.25, (1.2, 1.2)),
     Role.HATCH: Pen(0.1),

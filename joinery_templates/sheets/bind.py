@@ -73,7 +73,7 @@ def bind(contents: Contents, frame: Frame, lettering: Lettering) -> Booklet:
     # The overview lists all pages, its own included: laid out again until its length settles.
     for length in range(1, 100):
         pattern_pages = _pattern_pages(contents, packed, frame, length + len(reading), lettering)
-        placeholder = [Page("This overview", ())] * length
+        placeholder = [Page("Overview", ())] * length
         first = _overview(
             contents, frame, [*placeholder, *reading, *pattern_pages], packed,
             length + len(reading), lettering,
@@ -89,7 +89,7 @@ def bind(contents: Contents, frame: Frame, lettering: Lettering) -> Booklet:
             _furnished(page, number, len(pages), contents.title, frame, lettering)
             for number, page in enumerate(pages, start=1)
         ),
-        bookmarks=_bookmarks(contents, packed, len(first), len(reading)),
+        bookmarks=_bookmarks(packed, pages, len(first) + len(reading)),
         rulers=frame.ruler_lines,
         paper_used=_share_used(packed, frame),
     )
@@ -123,7 +123,9 @@ def _pattern_pages(
             notes = (
                 (seam_notes(tiled, number, numbers, contents.overlap, lettering),) if marks else ()
             )
-            at = (frame.area.left + spot.x, frame.area.bottom + spot.y)
+            height = view.width if spot.turned else view.height
+            # Packed from the lower left; read from the top.
+            at = (frame.area.left + spot.x, frame.area.top - spot.y - height)
             windows[spot.page].extend(
                 Window(figure, view, at, spot.turned)
                 for figure in (*tiled.pattern.layers, *marks, *notes)
@@ -155,7 +157,7 @@ def _overview(
     ]
     blocks = overview_blocks(contents.title, contents.notes, frame, pages, spread, lettering)
     figures = stacked(blocks, frame.area.width, frame.area.height)
-    return [Page("This overview", (whole(figure, _corner(frame)),)) for figure in figures]
+    return [Page("Overview", (whole(figure, _corner(frame)),)) for figure in figures]
 
 
 def _furnished(
@@ -170,15 +172,16 @@ def _furnished(
 
 
 def _bookmarks(
-    contents: Contents, packed: _Packed, overview: int, reading: int
+    packed: _Packed, pages: Sequence[Page], before: int
 ) -> tuple[Bookmark, ...]:
-    """Overview, the readings, then the patterns by group, each at its first page."""
-    marks = [Bookmark("Overview", 0)]
-    if reading:
-        marks += [Bookmark(text.title, overview) for text in contents.readings[:1]]
+    """What is read first, then the patterns by group, each at its first page."""
+    first_pages: dict[str, int] = {}
+    for number, page in enumerate(pages[:before]):
+        first_pages.setdefault(page.title, number)
+    marks = [Bookmark(title, number) for title, number in first_pages.items()]
     groups: dict[str, list[Bookmark]] = {}
     for tiled, spots in zip(packed.tiled, packed.spots, strict=True):
-        entry = Bookmark(tiled.pattern.title, overview + reading + min(s.page for s in spots))
+        entry = Bookmark(tiled.pattern.title, before + min(s.page for s in spots))
         groups.setdefault(tiled.pattern.group, []).append(entry)
     marks += [
         Bookmark(group, min(entry.page for entry in entries), tuple(entries))

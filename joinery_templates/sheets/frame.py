@@ -223,7 +223,7 @@ def _drawn_rulers(frame: Frame) -> Figure:
 def _metric_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
     """Places and lengths of the millimetre graduations, towards the drawing area."""
     lengths = ((10, Fraction(4)), (5, Fraction(5, 2)), (1, Fraction(3, 2)))
-    for number in range(ruler.millimetres + 1):
+    for number in (0, *range(5, ruler.millimetres + 1)):  # both rulers share the corner
         yield Fraction(number), next(long for parts, long in lengths if number % parts == 0)
 
 
@@ -239,7 +239,7 @@ def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
 
 def _figures(ruler: Ruler, axis: _Axis) -> Iterator[Text]:
     """Figures of the scales: each whole centimetre in mm, each whole inch."""
-    for number in range(0, ruler.millimetres + 1, 10):
+    for number in range(10, ruler.millimetres + 1, 10):
         unit = " mm" if number == ruler.millimetres else ""
         yield axis.figure(f"{number}{unit}", Fraction(number), metric=True)
     for number in range(ruler.inches + 1):

@@ -4,9 +4,8 @@ A page keeps its free space as maximal rectangles: every largest rectangle that 
 still empty, overlapping one another. A piece goes into the corner of one of them;
 what it covers is cut out of all. Many such runs are made; the best layout is kept.
 
-The gap is part of piece and page: pieces grown by one gap to the right and to the
-top, on a page grown alike, may touch. Two pieces are then a whole gap apart along
-one of the two axes, which is what scissors want.
+Pieces grown by the gap to the right and to the top, on a page grown alike, may touch.
+They are then a whole gap apart along one of the axes, which is what scissors want.
 """
 
 import math
@@ -68,17 +67,16 @@ def pack(
     if not pieces:
         return ()
     table = _Table.of(pieces, width, height, gap)
-    parts = table.parts
     return tuple(
-        Spot(page, Fraction(left, parts), Fraction(bottom, parts), turned)
+        Spot(page, Fraction(left, table.parts), Fraction(bottom, table.parts), turned)
         for page, left, bottom, turned in _search(table).values()
     )
 
 
 def _too_large(pieces: Sequence[Piece], width: Fraction, height: Fraction) -> Iterator[Finding]:
     for index, piece in enumerate(pieces):
-        upright = piece.width <= width and piece.height <= height
-        if not upright and not (piece.height <= width and piece.width <= height):
+        sides = sorted((piece.width, piece.height))
+        if sides[0] > min(width, height) or sides[1] > max(width, height):
             yield mistake(
                 "piece-too-large",
                 f"A piece of {mm_text(piece.width)} x {mm_text(piece.height)} fits neither way "
@@ -91,6 +89,7 @@ def _too_large(pieces: Sequence[Piece], width: Fraction, height: Fraction) -> It
 _Size = tuple[int, int]
 _Rectangle = tuple[int, int, int, int]  # left, bottom, right, top
 _Place = tuple[int, int, int, bool]  # page, left, bottom, turned
+_Begun = tuple[int, int, list[_Rectangle]]  # how far from the group's page, page, free space
 _Layout = dict[int, _Place]  # from a piece's number to its place
 _Fit = Callable[[int, int, int, int], tuple[int, ...]]
 _Way = tuple[_Fit, int]  # one of `_FITS`, one of `_TURNINGS`
@@ -114,8 +113,7 @@ _ORDERS: tuple[_Order, ...] = (
 """Which pieces come first: large, long, thick, high ones; or as they were given."""
 
 _TURNINGS = _LAST, _LATE, _FREE = range(3)
-"""A piece is turned where it fits no page otherwise; where it otherwise fits none of
-the pages begun; or wherever it lies better."""
+"""A piece is turned where it fits no page upright, no page begun, or wherever it lies better."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +146,21 @@ class _Table:
         alone = sum(2 * min(size) > max(self.page) for size in self.sizes)
         return max(1, alone, -(-area // (self.page[0] * self.page[1])))
 
+    def worth(self, layout: _Layout) -> tuple[int, ...]:
+        """What counts, in the order in which it counts; less is better."""
+        pages = [place[0] for place in layout.values()]
+        held: dict[str, list[int]] = {}
+        for group, page in zip(self.groups, pages, strict=True):
+            held.setdefault(group, []).append(page)
+        spans = [max(own) - min(own) for own in held.values()]
+        return (
+            max(pages) + 1,
+            sum(span - 1 for span in spans if span > 1),
+            sum(place[3] for place in layout.values()),
+            sum(before > after for before, after in pairwise(pages)),
+            sum(spans),
+        )
+
 
 def _lying(size: _Size, turned: bool) -> _Size:
     return (size[1], size[0]) if turned else size
@@ -157,11 +170,11 @@ def _search(table: _Table) -> _Layout:
     """Few pages first; then, on no more pages, the layout that is best to work with."""
     runs = min(MOST_RUNS, MOST_PLACED // len(table.sizes))
     best = _dense(table, runs)
-    pages = _worth(table, best)[0]
-    tries = product(_TURNINGS, (True, False), _ORDERS, _FITS)
-    for turning, near, order, fit in islice(tries, runs):
+    pages = table.worth(best)[0]
+    tries = product((True, False), _TURNINGS, _ORDERS, _FITS)
+    for near, turning, order, fit in islice(tries, runs):
         layout = _run(table, _sorted(table, order, near), (fit, turning), near, pages)
-        best = _better(table, best, layout)
+        best = min(best, layout or best, key=table.worth)
     return best
 
 
@@ -177,15 +190,15 @@ def _dense(table: _Table, runs: int) -> _Layout:
     for run in range(max(1, runs)):
         order, way = trials[run % len(trials)]
         layout = _run(table, order, way, False, len(order))
-        best = _better(table, best, layout)
-        if _worth(table, best)[0] == table.fewest_pages():
+        best = min(best or layout, layout, key=table.worth)
+        if table.worth(best)[0] == table.fewest_pages():
             break
         trials[run % len(trials)] = (_late_earlier(table, order, layout), way)
     return best
 
 
 def _late_earlier(table: _Table, order: Sequence[int], layout: _Layout) -> list[int]:
-    """The order with the pieces of the emptiest page a third of the way further ahead."""
+    """The order with the pieces of the emptiest page moved ahead by a third of its length."""
     laid = [0] * len(order)
     for index, place in layout.items():
         laid[place[0]] += 1 + table.sizes[index][0] * table.sizes[index][1]
@@ -215,12 +228,12 @@ def _run(table: _Table, order: Sequence[int], way: _Way, near: bool, most: int) 
     for index in order:
         home = homes.get(table.groups[index], 0) * near
         begun = sorted((abs(page - home), page, free) for page, free in enumerate(pages))
-        place = _first_place(table, index, way, [(page, free) for _, page, free in begun])
+        place = _first_place(table, index, way, begun)
         if place is None:
             if len(pages) == most:
                 return {}
             pages.append([(0, 0, *table.page)])
-            place = _first_place(table, index, way, [(len(pages) - 1, pages[-1])])
+            place = _first_place(table, index, way, [(0, len(pages) - 1, pages[-1])])
         assert place is not None  # `_too_large` saw to it
         page, left, bottom, turned = place
         across, up = _lying(table.sizes[index], turned)
@@ -230,16 +243,14 @@ def _run(table: _Table, order: Sequence[int], way: _Way, near: bool, most: int) 
     return _numbered(layout)
 
 
-def _first_place(
-    table: _Table, index: int, way: _Way, pages: Sequence[tuple[int, list[_Rectangle]]]
-) -> _Place | None:
+def _first_place(table: _Table, index: int, way: _Way, pages: list[_Begun]) -> _Place | None:
     """The best corner on the first page that takes the piece."""
     fit, turning = way
     possible = [turned for turned in (False, True) if table.fits(index, turned)]
     possible = possible[:1] if turning == _LAST else possible
     for attitudes in [possible] if turning == _FREE else [[turned] for turned in possible]:
         lying = [(turned, *_lying(table.sizes[index], turned)) for turned in attitudes]
-        for page, free in pages:
+        for _, page, free in pages:
             found = [
                 (fit(*spare, south + up, (east - west) * (north - south)), south, west, turned)
                 for turned, across, up in lying
@@ -283,26 +294,3 @@ def _numbered(layout: _Layout) -> _Layout:
     pages = dict.fromkeys(layout[index][0] for index in sorted(layout))
     rank = {page: number for number, page in enumerate(pages)}
     return {index: (rank[layout[index][0]], *layout[index][1:]) for index in sorted(layout)}
-
-
-def _better(table: _Table, one: _Layout, other: _Layout) -> _Layout:
-    """The better of two layouts, the first when they are equal; an empty one is none."""
-    if not one or not other:
-        return one or other
-    return other if _worth(table, other) < _worth(table, one) else one
-
-
-def _worth(table: _Table, layout: _Layout) -> tuple[int, ...]:
-    """What counts, in the order in which it counts; less is better."""
-    pages = [place[0] for place in layout.values()]
-    held: dict[str, list[int]] = {}
-    for index, place in layout.items():
-        held.setdefault(table.groups[index], []).append(place[0])
-    spans = [max(own) - min(own) for own in held.values()]
-    return (
-        max(pages) + 1,
-        sum(span - 1 for span in spans if span > 1),
-        sum(place[3] for place in layout.values()),
-        sum(before > after for before, after in pairwise(pages)),
-        sum(spans),
-    )

@@ -3,15 +3,14 @@
 A tile reaches half the overlap beyond the seam on each side::
 
     0            s1            s2        length
-    |-------------+-------------+----------|
     |=== tile 0 ====|
                 |=== tile 1 =====|
                               |== tile 2 ==|
 
-Every tile is as long as the way between its two seams plus the overlap, if the
-two ends of the pattern are taken as seams half an overlap inside it. The search
-sees only that: rows of candidates, one row for each seam, and steps between them.
-It counts in whole parts of a millimetre, so that it is exact and quick.
+Every tile is as long as the way between its two seams plus the overlap, if the ends
+of the pattern are taken as seams half an overlap inside it. The search sees only that:
+rows of candidates, one row a seam, and steps from row to row. It counts in whole parts
+of a millimetre, so that it is exact and quick.
 """
 
 import math
@@ -137,7 +136,7 @@ def _misplaced(
 ) -> Iterator[Finding]:
     for rank, (seam, index) in enumerate(zip(seams, order, strict=True)):
         if not 0 < seam < length:
-            message = f"A seam at {mm_text(seam)} is outside the pattern."
+            message = f"A seam at {mm_text(seam)} does not cut the pattern."
             remedy = f"Give a place between 0 and {mm_text(length)}."
         elif rank and seam == seams[rank - 1]:
             message = f"Two seams stand at {mm_text(seam)}."
@@ -149,23 +148,14 @@ def _misplaced(
 
 @dataclass(frozen=True, slots=True)
 class _Strip:
-    """The pattern in whole parts of a mm, with its ends half an overlap inside.
+    """The pattern in whole parts of a mm, with its ends half an overlap inside."""
 
-    Attributes:
-        parts: parts in one mm.
-        start: where the row of seams begins.
-        end: where it ends.
-        reach: the longest step from one seam to the next.
-        tiles: how many steps.
-        lines: layout lines, joined where they touch, in order.
-    """
-
-    parts: int
-    start: int
-    end: int
-    reach: int
-    tiles: int
-    lines: tuple[tuple[int, int], ...]
+    parts: int  # in one mm
+    start: int  # where the row of seams begins
+    end: int  # and where it ends
+    reach: int  # the longest step from one seam to the next
+    tiles: int  # how many steps
+    lines: tuple[tuple[int, int], ...]  # layout lines, joined where they touch, in order
 
     @classmethod
     def of(

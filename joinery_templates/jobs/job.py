@@ -1,0 +1,67 @@
+"""What a job file says, read and checked."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import Finding
+from joinery_templates.joints.joint import Joint
+from joinery_templates.lengths import Units
+from joinery_templates.sheets.margins import Margins
+from joinery_templates.sheets.papers import Paper
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """A corner of the piece: its name, and whether its ends are the mirror image of A's."""
+
+    name: str
+    mirrored: bool
+
+
+@dataclass(frozen=True, slots=True)
+class JointJob:
+    """One joint of the job: the layout, and where it is wanted.
+
+    Attributes:
+        name: what the person calls it.
+        joint: the fully stated layout.
+        corners: one set of templates for each.
+        views: wrap, faces, end-grain.
+    """
+
+    name: str
+    joint: Joint
+    corners: tuple[Corner, ...]
+    views: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A whole job.
+
+    Attributes:
+        title: printed on every page.
+        notes: printed on the first page.
+        units: of bare numbers and printed figures.
+        paper: every page's.
+        margins: what the printer cannot reach.
+        overlap: paper shared by two taped sheets.
+        joints: in the file's order.
+        source: the job file's own text, for the attachment.
+    """
+
+    title: str
+    notes: str
+    units: Units
+    paper: Paper
+    margins: Margins
+    overlap: Fraction
+    joints: tuple[JointJob, ...]
+    source: str
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """All advice, each with the joint that it belongs to."""
+        return tuple(
+            finding.at(job.name) for job in self.joints for finding in job.joint.findings
+        )
