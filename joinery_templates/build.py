@@ -5,6 +5,7 @@ words, and what is laid out knows no paper.
 """
 
 from collections.abc import Callable, Iterator
+from fractions import Fraction
 from itertools import chain
 
 from joinery_templates.drawings.bench import Bench, bench_blocks
@@ -118,13 +119,23 @@ def _hand(hand: Hand, corner: Corner) -> Hand:
     return hand.other if corner.mirrored else hand
 
 
-def both_units(length_mm: object, units: Units) -> str:
+def both_units(length: Fraction, units: Units) -> str:
     """A length in the person's units and, in brackets, in the other."""
-    from fractions import Fraction
-
-    assert isinstance(length_mm, Fraction)
-    metric, inches = mm_text(length_mm), inch_text(length_mm)
+    metric, inches = mm_text(length), inch_text(length)
     return f"{metric} ({inches})" if units is Units.MM else f"{inches} ({metric})"
+
+
+def setting_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
+    """Tool settings, each a name and a figure."""
+    return (
+        *(_length_row(setting, units) for setting in joint.lengths),
+        *(_slope_row(setting) for setting in joint.slopes),
+    )
+
+
+def size_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
+    """Sizes, each a name and a figure."""
+    return tuple((size.name, both_units(size.length, units)) for size in joint.sizes)
 
 
 def _length_row(setting: LengthSetting, units: Units) -> tuple[str, str]:
@@ -132,28 +143,18 @@ def _length_row(setting: LengthSetting, units: Units) -> tuple[str, str]:
 
 
 def _slope_row(setting: SlopeSetting) -> tuple[str, str]:
-    angle = decimal_text_of_degrees(setting)
+    angle = f"{degrees_of(setting.slope, Fraction(1)):.2f}°"
     note = f", {setting.note}" if setting.note else ""
     return f"bevel, {setting.use}", f"1:{decimal_text(1 / setting.slope, 2)} ({angle}){note}"
 
 
-def decimal_text_of_degrees(setting: SlopeSetting) -> str:
-    """A slope's angle from the grain, rounded to a hundredth of a degree."""
-    from fractions import Fraction
-
-    return f"{degrees_of(setting.slope, Fraction(1)):.2f}°"
-
-
 def _reading(one: JointJob, units: Units, frame: Frame, lettering: Lettering) -> Reading:
-    joint: Joint = one.joint
+    joint = one.joint
     boards = " and ".join(member.end.board.name for member in joint.members)
     bench = Bench(
         heading=f"Bench page: {one.name}, {boards}",
-        settings=[
-            *(_length_row(setting, units) for setting in joint.lengths),
-            *(_slope_row(setting) for setting in joint.slopes),
-        ],
-        sizes=[(size.name, both_units(size.length, units)) for size in joint.sizes],
+        settings=setting_rows(joint, units),
+        sizes=size_rows(joint, units),
         steps=[(step.heading, step.words) for step in joint.steps],
         rules=joint.rules,
         advice=[finding.told() for finding in joint.findings],

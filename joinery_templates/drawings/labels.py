@@ -2,12 +2,17 @@
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 
-from joinery_templates.drawings.figure import Align, Figure
+from joinery_templates.drawings.figure import Align, Figure, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.wood.board import Face, Hand
 
 NAME_CAP = Fraction(5)
+WIDE = Fraction(170)
+"""On a wider face the label is repeated, so that every sheet of a taped pattern has one."""
+REPEAT = Fraction(250)
+"""A wide face gets two labels for each stretch as long as this."""
 SMALL_CAP = Fraction(5, 2)
 TINY_CAP = Fraction(2)
 GAP = Fraction(2)
@@ -45,6 +50,9 @@ def face_label(
 ) -> Figure:
     """A label as wide as the face, to stand below it; its height follows from the words.
 
+    On a wide face it is repeated an even number of times, so that a seam in the
+    middle does not cut it.
+
     Args:
         place: where the pattern belongs.
         face: the face it is for.
@@ -54,12 +62,22 @@ def face_label(
         edge_words: words instead of those on the reference edge, where that edge does
             not lie to the left or right.
     """
+    if width > WIDE:
+        count = 2 * ceil(width / REPEAT)
+        edge_words = edge_words or (
+            "◄ reference edge this way" if reference_on_left else "reference edge this way ►"
+        )
+        one = face_label(place, face, reference_on_left, width / count, lettering, edge_words)
+        parts = (one.moved(number * one.width, Fraction(0)) for number in range(count))
+        return joined(width, one.height, parts)
     edge, align = ("◄ reference edge", Align.LEFT)
     if not reference_on_left:
         edge, align = ("reference edge ►", Align.RIGHT)
     if edge_words:
         edge, align = edge_words, Align.CENTRE
-    details = f"{place.role} · {face} · {place.hand} · ▲ end of the board"
+    details = f"{place.role} · {face} · {place.hand}"
+    if face is not Face.END_GRAIN:
+        details += " · ▲ end of the board"
     rows = column(
         (
             Paragraph(place.heading, NAME_CAP, True, Align.CENTRE, one_line=True),

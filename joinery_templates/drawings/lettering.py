@@ -5,10 +5,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
-from joinery_templates.drawings.figure import Align, Figure, Text
+from joinery_templates.drawings.figure import Align, Figure, Point, Text
 
 LINE_PITCH = Fraction(17, 10)
 """Distance of two lines of words in capital heights."""
+
+DESCENT = Fraction(1, 3)
+"""How far letters reach below their baseline, in capital heights (measured, DejaVu)."""
+ASCENT = Fraction(21, 20)
+"""How far letters without accents reach above it."""
 
 
 class Lettering(Protocol):
@@ -95,3 +100,16 @@ def _one_line(
     words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool
 ) -> tuple[str, ...]:
     return (shortened(words, room, cap, lettering, bold),)
+
+
+def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
+    """Two opposite corners of the box that words fill, descenders included."""
+    width = lettering.width(text.words, text.cap, text.bold)
+    left = -width * {Align.LEFT: 0, Align.CENTRE: Fraction(1, 2), Align.RIGHT: 1}[text.align]
+    cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[text.turn]
+    x, y = text.at
+
+    def corner(along: Fraction, up: Fraction) -> Point:
+        return (x + cosine * along - sine * up, y + sine * along + cosine * up)
+
+    return corner(left, -text.cap * DESCENT), corner(left + width, text.cap * ASCENT)

@@ -27,6 +27,8 @@ LEVEL = Fraction(19)
 """Room for one row of upright figures."""
 NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
+WORDS_ROOM = Fraction(130)
+"""The words stand at the reference edge's end and are not spread over several sheets."""
 CARD = Fraction(110)
 """Width of the card of tool settings, unless a length is longer."""
 _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
@@ -80,7 +82,7 @@ def strip(
                 TINY_CAP,
             ),
         ),
-        total,
+        min(total, WORDS_ROOM),
         lettering,
     ).moved(MARGIN, high + 3)
     size = (total + 2 * MARGIN, high + 3 + words.height)

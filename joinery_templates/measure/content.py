@@ -13,11 +13,11 @@ from joinery_templates.measure.document import unreadable
 Operand = float | str | None
 
 _PLAIN = re.compile(
-    rb"[\x00\t\n\f\r ]*((?:[-+.0-9]+[\x00\t\n\f\r ]+){0,8})([A-Za-z*]+)(?=[\x00\t\n\f\r ]|\Z)"
+    rb"[\x00\t\n\f\r ]*+((?:[-+.0-9]+[\x00\t\n\f\r ]+){0,8})([A-Za-z*]+)(?=[\x00\t\n\f\r ]|\Z)"
 )
 """Up to eight numbers and an operator: nearly all there is, so it is read in one go."""
 _WORD = re.compile(
-    rb"[\x00\t\n\f\r ]*(?:"
+    rb"[\x00\t\n\f\r ]*+(?:"
     rb"(?P<number>[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+))"
     rb"|(?P<operator>[A-Za-z'\"][^\x00\t\n\f\r ()<>\[\]{}/%]*)"
     rb"|/(?P<name>[^\x00\t\n\f\r ()<>\[\]{}/%]*)"
@@ -33,6 +33,7 @@ _IN_TEXT = re.compile(rb"[()\\]")
 _IMAGE_END = re.compile(rb"[\x00\t\n\f\r ]EI(?=[\x00\t\n\f\r ]|\Z)")
 _NOT_NUMBERS = (b"nan", b"inf", b"infinity")
 _MOST_OPERANDS = 64
+_LONGEST_NAME = 127
 _CODED = re.compile("#([0-9A-Fa-f]{2})")
 
 
@@ -94,7 +95,7 @@ def _operand(kind: str, word: bytes) -> Operand:
     if kind == "number":
         return float(word)
     if kind == "name":
-        plain = word.decode("latin-1")
+        plain = word[:_LONGEST_NAME].decode("latin-1")
         return _CODED.sub(lambda code: chr(int(code[1], 16)), plain) if "#" in plain else plain
     return None
 

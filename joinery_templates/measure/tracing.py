@@ -17,6 +17,9 @@ from joinery_templates.measure.document import unreadable
 from joinery_templates.measure.plane import Box, Matrix, Segment, box_around
 
 _MOST_SAVED = 1_000
+_LONGEST_PATH = 200_000
+_FORM_COST = 20
+_RECTANGLE_COST = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +137,7 @@ class _Pen:
 
     def rectangle(self, operands: list[Operand]) -> None:
         x, y, wide, high = _numbers(operands, 4)
+        self.allowance.spend(_RECTANGLE_COST)
         corners = [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
         a, b, c, d = (self._visit(*corner) for corner in corners)
         self.path += [Segment(*a, *b), Segment(*b, *c), Segment(*c, *d), Segment(*d, *a)]
@@ -166,7 +170,7 @@ class _Pen:
         if found is None:
             return
         drawn, placing = found
-        self.allowance.spend(len(drawn.segments))
+        self.allowance.spend(len(drawn.segments) + _FORM_COST)
         placed = placing.then(self.state.matrix)
         near = placed.back(self.state.window).near(drawn.segments)
         self._keep([placed.segment(piece) for piece in near], self.state.window)
@@ -187,6 +191,8 @@ class _Pen:
     def _visit(self, x: float, y: float) -> tuple[float, float]:
         point = self.state.matrix.point(x, y)
         self.visited.append(point)
+        if len(self.visited) > _LONGEST_PATH:
+            raise unreadable("a line in it goes on without end")
         return point
 
     def _keep(self, path: list[Segment], window: Box) -> None:

@@ -166,7 +166,7 @@ def _furnished(
     zero = (Fraction(0), Fraction(0))
     furniture = (
         whole(frame.rulers(), zero),
-        whole(frame.head(title, number, total, lettering), zero),
+        whole(frame.head(title, page.title, number, total, lettering), zero),
     )
     return Page(page.title, (*furniture, *page.windows))
 

@@ -28,10 +28,12 @@ READABLE_FROM = Fraction(17)
 """Some printers do not reach the lowest 17 mm of a sheet; no words stand there."""
 BAND = Fraction(6)
 """Paper on either side of a ruler's line for its graduations and figures."""
-HEAD = Fraction(11)
+HEAD = Fraction(27, 2)
 """Paper above the drawing area for the title."""
-TITLE_CAP = Fraction(3)
+TITLE_CAP = Fraction(4)
 WORDS_CAP = Fraction(2)
+ROW = Fraction(3, 2)
+"""Distance of two rows of words in capital heights."""
 FIGURE_CAP = Fraction(17, 10)
 LONGEST_RULER = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
@@ -121,9 +123,12 @@ class Frame:
         """Both rulers, on a figure as large as the page."""
         return _drawn_rulers(self)
 
-    def head(self, title: str, number: int, total: int, lettering: Lettering) -> Figure:
-        """Title, page number and the words that the page must not be scaled."""
+    def head(
+        self, title: str, holds: str, number: int, total: int, lettering: Lettering
+    ) -> Figure:
+        """Title, page number, what the page holds, and that it must not be scaled."""
         top = self.height - self.margins.top
+        below = top - TITLE_CAP * Fraction(6, 5)
         left, right = self.margins.left + 1, self.width - self.margins.right
         count = f"page {number} of {total}"
         room = right - left - lettering.width(count, TITLE_CAP, True) - 4
@@ -135,7 +140,9 @@ class Frame:
             Text(shortened(title, room, TITLE_CAP, lettering, True), (left, top - TITLE_CAP),
                  TITLE_CAP, Align.LEFT, 0, True),
             Text(count, (right, top - TITLE_CAP), TITLE_CAP, Align.RIGHT, 0, True),
-            *self._check_words(check, left, top - TITLE_CAP, right - left, lettering),
+            Text(shortened(holds, right - left, WORDS_CAP, lettering, True),
+                 (left, below - WORDS_CAP * ROW), WORDS_CAP, bold=True),
+            *self._check_words(check, left, below - WORDS_CAP * ROW, right - left, lettering),
         )
         return Figure(self.width, self.height, texts=texts)
 
@@ -148,7 +155,7 @@ class Frame:
             lines = (LEVEL, words.removeprefix(f"{LEVEL} "))
         return tuple(
             Text(shortened(text, room, WORDS_CAP, lettering),
-                 (left, top - (number + 1) * WORDS_CAP * Fraction(3, 2)), WORDS_CAP)
+                 (left, top - (number + 1) * WORDS_CAP * ROW), WORDS_CAP)
             for number, text in enumerate(lines)
         )
 
@@ -191,15 +198,20 @@ class _Axis:
         x, y = self.origin
         return (x + aside, y + along) if self.upright else (x + along, y + aside)
 
-    def figure(self, words: str, along: Fraction, metric: bool) -> Text:
-        """A figure of the scale just after its graduation, clear of the shorter ones."""
+    def figure(self, words: str, along: Fraction, metric: bool, last: bool) -> Text:
+        """A figure of the scale beside its graduation, clear of the shorter ones.
+
+        After it, but the last one before it, so that it does not run off the ruler.
+        """
         near, far = Fraction(27, 10), Fraction(27, 10) + FIGURE_CAP
         if self.upright:  # lettering turned: it stands to the left of its baseline
             aside = far if metric else -near
         else:
             aside = near if metric else -far
-        place = self.point(along + Fraction(7, 10), aside)
-        return Text(words, place, FIGURE_CAP, Align.LEFT, 90 if self.upright else 0)
+        shift = Fraction(-7, 10) if last else Fraction(7, 10)
+        place = self.point(along + shift, aside)
+        align = Align.RIGHT if last else Align.LEFT
+        return Text(words, place, FIGURE_CAP, align, 90 if self.upright else 0)
 
 
 @lru_cache(maxsize=8)
@@ -240,8 +252,10 @@ def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
 def _figures(ruler: Ruler, axis: _Axis) -> Iterator[Text]:
     """Figures of the scales: each whole centimetre in mm, each whole inch."""
     for number in range(10, ruler.millimetres + 1, 10):
-        unit = " mm" if number == ruler.millimetres else ""
-        yield axis.figure(f"{number}{unit}", Fraction(number), metric=True)
+        last = number == ruler.millimetres
+        words = f"{number} mm" if last else f"{number}"
+        yield axis.figure(words, Fraction(number), metric=True, last=last)
     for number in range(ruler.inches + 1):
-        unit = " in" if number == ruler.inches else ""
-        yield axis.figure(f"{number}{unit}", number * INCH, metric=False)
+        last = number == ruler.inches
+        words = f"{number} in" if last else f"{number}"
+        yield axis.figure(words, number * INCH, metric=False, last=last)

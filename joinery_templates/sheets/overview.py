@@ -177,8 +177,6 @@ def _thumbnail(frame: Frame, page: Page, number: int, scale: Fraction) -> Figure
     height = frame.height * scale
     strokes = list(box(Role.FRAME, 0, 0, THUMB, height))
     for window in page.windows:
-        if window.figure.width >= frame.width:
-            continue  # rulers and title
         low = window.on_page((window.view.left, window.view.bottom))
         high = window.on_page((window.view.right, window.view.top))
         strokes.extend(

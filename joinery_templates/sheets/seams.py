@@ -80,7 +80,7 @@ def choose_seams(
         )
     strip = _Strip.of(length, room, overlap, avoid, tiles)
     rows = _clearest(strip)
-    seams = min(_leftmost(rows, *steps) for steps in _most_even(rows))
+    seams = min(_leftmost(rows, *steps) for steps in _most_even(rows, strip.reach))
     return tuple(Fraction(seam, strip.parts) for seam in seams)
 
 
@@ -90,7 +90,7 @@ def seam_clearance(seam: Fraction, avoid: Sequence[Interval]) -> Fraction:
     It is 0 on or inside a line, and `ENOUGH` where there is no line.
     """
     distances = (max(low - seam, seam - high, Fraction(0)) for low, high in avoid)
-    return min(ENOUGH, min(distances, default=ENOUGH))
+    return min([ENOUGH, *distances])
 
 
 def tile_spans(
@@ -257,8 +257,8 @@ def _least_longest(rows: _Rows, shortest: int) -> int | None:
     return reached[0][1] if reached else None
 
 
-def _most_even(rows: _Rows) -> list[tuple[int, int]]:
-    """The shortest and longest step of the most even ways through the rows.
+def _most_even(rows: _Rows, reach: int) -> list[tuple[int, int]]:
+    """The shortest and longest step of the most even ways with no step beyond `reach`.
 
     Several pairs where several are equally even. Each round takes the least longest
     step for a growing shortest step, then the greatest shortest step for that longest
@@ -268,7 +268,7 @@ def _most_even(rows: _Rows) -> list[tuple[int, int]]:
     found: list[tuple[int, int]] = []
     best: int | None = None
     shortest = 1
-    while (longest := _least_longest(rows, shortest)) is not None:
+    while (longest := _least_longest(rows, shortest)) is not None and longest <= reach:
         negative = _least_longest(mirrored, -longest)
         assert negative is not None  # the way just found is one
         spread = longest + negative

@@ -20,7 +20,7 @@ from joinery_templates.drawings.figure import (
     Text,
     line,
 )
-from joinery_templates.drawings.lettering import Lettering, shortened
+from joinery_templates.drawings.lettering import Lettering, shortened, text_corners
 from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.seams import choose_seams, tile_spans
 
@@ -29,7 +29,9 @@ MARK_ARM = Fraction(5, 2)
 MARK_INSET = Fraction(4)
 """How far a match mark stands in from the end of its seam."""
 MARK_CAP = Fraction(3)
-NOTE_CAP = Fraction(2)
+NOTE_CAP = Fraction(19, 10)
+NOTE_PITCH = Fraction(13, 5)
+"""Distance of the two rows of words beside a seam."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +183,7 @@ def match_marks(tiled: Tiled, overlap: Fraction) -> Figure:
         low, high = seam.low + MARK_INSET, seam.high - MARK_INSET
         start, end = seam.point(seam.low), seam.point(seam.high)
         strokes.append(Stroke(Role.SEAM, start, end))
-        aside = seam.point(low + (high - low) * 2 / 5, overlap / 4)
+        aside = seam.point(low + (high - low) * 4 / 5, overlap / 4)
         for at in (seam.point(low), seam.point(high), aside):
             strokes.extend(_mark(at))
             texts.append(Text(seam.letter, (at[0] + 1, at[1] + 1), MARK_CAP, bold=True))
@@ -212,23 +214,55 @@ def seam_notes(
         overlap: paper shared by two neighbours.
         lettering: how wide words run.
     """
-    texts = []
+    texts: list[Text] = []
     for seam in tiled.seams:
-        room = seam.high - seam.low - 4 * MARK_INSET - 2 * MARK_ARM
         if number == seam.before:
-            words = f"{seam.letter}: page {pages[seam.after]} is laid on here, up to this line"
-            aside = overlap / 4 + NOTE_CAP / 2
+            lines = (f"{seam.letter}: page {pages[seam.after]}", "goes on top")
+            aside = overlap / 4
         elif number == seam.after:
-            words = f"✂ {seam.letter}: trim along this line, lay on page {pages[seam.before]}"
-            aside = -overlap / 4 + NOTE_CAP / 2
+            lines = (f"✂ {seam.letter}: trim, lay", f"on page {pages[seam.before]}")
+            aside = -overlap / 4
         else:
             continue
-        if seam.upright:
-            # Turned lettering stands to the left of its baseline.
-            at = seam.point(seam.low + 2 * MARK_INSET + MARK_ARM, aside)
-            turn = 90
-        else:
-            at = seam.point(seam.low + 2 * MARK_INSET + MARK_ARM, aside - NOTE_CAP)
-            turn = 0
-        texts.append(Text(shortened(words, room, NOTE_CAP, lettering), at, NOTE_CAP, turn=turn))
+        start, end = _clear_stretch(tiled, seam, overlap, lettering)
+        for row, words in enumerate(lines):
+            fitting = shortened(words, end - start, NOTE_CAP, lettering)
+            drop = (Fraction(1, 2) - row) * NOTE_PITCH - NOTE_CAP / 2
+            # Turned lettering rises to the left: its rows run the other way aside.
+            at = seam.point(start, aside - drop) if seam.upright else seam.point(start, aside + drop)
+            texts.append(Text(fitting, at, NOTE_CAP, turn=90 if seam.upright else 0))
     return Figure(tiled.pattern.width, tiled.pattern.height, texts=tuple(texts))
+
+
+def _clear_stretch(
+    tiled: Tiled, seam: Seam, overlap: Fraction, lettering: Lettering
+) -> tuple[Fraction, Fraction]:
+    """The longest stretch beside a seam that no line, mark or word of the pattern crosses."""
+    reach = overlap / 2
+    spans = [_spans(stroke.start, stroke.end, seam) for stroke in tiled.pattern.strokes]
+    spans += [_spans(stroke.start, stroke.end, seam) for stroke in match_marks(tiled, overlap).strokes
+              if stroke.role is Role.MATCH]
+    for layer in tiled.pattern.layers:
+        spans += [_spans(*text_corners(text, lettering), seam) for text in layer.texts]
+    blocked = sorted(
+        along
+        for aside, along in spans
+        if aside[0] < seam.at + reach and aside[1] > seam.at - reach
+    )
+    best, reached = (seam.low, seam.low), seam.low
+    for low, high in (*blocked, (seam.high, seam.high)):
+        if min(low, seam.high) - reached > best[1] - best[0]:
+            best = (reached, min(low, seam.high))
+        reached = max(reached, high)
+    return best[0] + 1, max(best[0] + 1, best[1] - 1)
+
+
+def _spans(
+    one: Point, other: Point, seam: Seam
+) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]:
+    """How far two corners reach across a seam and along it, each as low and high."""
+    across, along = (0, 1) if seam.upright else (1, 0)
+    return (
+        (min(one[across], other[across]), max(one[across], other[across])),
+        (min(one[along], other[along]), max(one[along], other[along])),
+    )

@@ -1,0 +1,138 @@
+"""`check`: the setting-out in figures and as a sketch; nothing is drawn."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+import typer
+
+from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from joinery_templates.jobs.job import Job, JointJob
+
+
+def check(
+    job: JobName, paper: PaperName = None, units: UnitsName = None, json: AsJson = False
+) -> None:
+    """Read a job, print its setting-out and the advice on it; draw nothing.
+
+    Figures count from the reference edge. ≈ stands before a figure that was rounded.
+    """
+    from joinery_templates.cli.jobs_given import given_job
+    from joinery_templates.cli.telling import print_json, tell_findings
+
+    read = given_job(job, paper, units)
+    if json:
+        print_json(job_figures(read))
+        return
+    for line in _lines(read):
+        typer.echo(line)
+    tell_findings(read.findings)
+
+
+def job_figures(job: "Job") -> dict[str, Any]:
+    """All figures of a job for JSON; lengths in mm as floats and exactly as fractions."""
+    return {
+        "title": job.title,
+        "units": str(job.units),
+        "paper": job.paper.name,
+        "joints": [_joint_figures(one) for one in job.joints],
+        "findings": [
+            {
+                "level": str(finding.level),
+                "code": finding.code,
+                "place": finding.place,
+                "message": finding.message,
+                "remedy": finding.remedy,
+                "source": finding.source,
+            }
+            for finding in job.findings
+        ],
+    }
+
+
+def _joint_figures(one: "JointJob") -> dict[str, Any]:
+    from fractions import Fraction
+
+    from joinery_templates.exact import degrees_of
+
+    joint = one.joint
+    return {
+        "name": one.name,
+        "kind": joint.kind,
+        "corners": [corner.name for corner in one.corners],
+        "boards": {
+            member.role: {
+                "name": member.end.board.name,
+                "width": _exact(member.end.board.width),
+                "thickness": _exact(member.end.board.thickness),
+                "baseline": _exact(member.end.reach),
+            }
+            for member in joint.members
+        },
+        "rows": [
+            {
+                "board": row.role,
+                "line": row.title,
+                "marks": [{"what": mark.what, **_exact(mark.position)} for mark in row.marks],
+            }
+            for row in joint.rows
+        ],
+        "sizes": [{"name": size.name, **_exact(size.length)} for size in joint.sizes],
+        "settings": [
+            {"tool": setting.tool, "use": setting.use, **_exact(setting.length)}
+            for setting in joint.lengths
+        ],
+        "slopes": [
+            {
+                "use": slope.use,
+                "one_in": str(1 / slope.slope),
+                "degrees": round(degrees_of(slope.slope, Fraction(1)), 6),
+            }
+            for slope in joint.slopes
+        ],
+        "rules": list(joint.rules),
+    }
+
+
+def _exact(length: "Fraction") -> dict[str, Any]:
+    from joinery_templates.lengths import inch_text
+
+    return {"mm": float(length), "exact_mm": str(length), "inches": inch_text(length)}
+
+
+def _lines(job: "Job") -> Iterator[str]:
+    yield job.title
+    yield "=" * len(job.title)
+    for one in job.joints:
+        yield from _joint_lines(job, one)
+
+
+def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
+    from joinery_templates.build import setting_rows, size_rows
+    from joinery_templates.drawings.sketch import WASTE, WOOD, sketched
+    from joinery_templates.lengths import inch_text, mm_text
+    from joinery_templates.wood.board import Face
+
+    joint = one.joint
+    yield ""
+    yield f"{one.name}: {joint.title.lower()} at {', '.join(corner.name for corner in one.corners)}"
+    for name, figure in (*setting_rows(joint, job.units), *size_rows(joint, job.units)):
+        yield f"  {name:<48} {figure}"
+    for rule in joint.rules:
+        yield f"  worked out: {rule}"
+    for row in joint.rows:
+        yield ""
+        yield f"  {row.role}, {row.title} (from the reference edge)"
+        for mark in row.marks:
+            yield f"    {mm_text(mark.position):>12}  {inch_text(mark.position):>20}  {mark.what}"
+    for member in joint.members:
+        yield ""
+        yield f"  {member.role} ({member.end.board.name}): {WOOD} stays, {WASTE} goes; reference edge left"
+        for face in (Face.OUTSIDE, Face.END_GRAIN):
+            yield f"    {face}"
+            for line in sketched(member.end, face):
+                yield f"    {line}"
+    yield ""

@@ -1,0 +1,93 @@
+"""`draw`: the templates of a job."""
+
+import time
+from contextlib import ExitStack
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import typer
+
+from joinery_templates.cli.options import JobName, Output, PaperName, UnitsName
+
+if TYPE_CHECKING:
+    from joinery_templates.jobs.job import Job
+
+PATIENCE = 1.0
+"""Seconds after which work that goes on shows a bar."""
+
+
+def draw(job: JobName, output: Output = None, paper: PaperName = None, units: UnitsName = None) -> None:
+    """Draw a job's templates as a PDF to be printed at 100 %.
+
+    Without --output the PDF gets the job's name and stands where you are.
+    A PDF drawn earlier can be given instead of its job file: the same job is drawn again.
+    """
+    from joinery_templates.cli.jobs_given import given_job
+
+    name = output or _pdf_name(job)
+    write_templates(given_job(job, paper, units), name)
+
+
+def write_templates(job: "Job", output: str) -> None:
+    """Draw a job, write the PDF, and say what was written."""
+    from joinery_templates.build import missing_signs_of, pdf_of
+    from joinery_templates.cli.files import STANDARD, write_whole
+    from joinery_templates.cli.telling import note, tell_findings
+
+    with _Bar() as bar:
+        content, booklet = pdf_of(job, bar.show)
+    tell_findings((*job.findings, *missing_signs_of(job)))
+    write_whole(output, content)
+    count = len(booklet.pages)
+    share = round(booklet.paper_used * 100)
+    where = "standard output" if output == STANDARD else output
+    note(f"{where}: {count} pages of {job.paper.name}; patterns fill {share} % of theirs.")
+    note("Print at 100 % (actual size), then check the rulers on the pages with a steel rule.")
+
+
+def _pdf_name(job: str) -> str:
+    from joinery_templates.cli.files import STANDARD
+    from joinery_templates.errors import InputError, mistake
+
+    if job == STANDARD:
+        return STANDARD
+    name = f"{Path(job).stem}.pdf"
+    if Path(name).resolve() == Path(job).resolve():
+        raise InputError(
+            mistake(
+                "would-overwrite", "The PDF would be written over the one that is given.",
+                "Name another file with --output.", job,
+            )
+        )
+    return name
+
+
+class _Bar:
+    """A progress bar that appears only when the work takes more than a moment."""
+
+    def __init__(self) -> None:
+        self._start = time.monotonic()
+        self._stack = ExitStack()
+        self._bar: Any = None
+        self._shown = 0
+
+    def __enter__(self) -> "_Bar":
+        return self
+
+    def __exit__(self, *failure: object) -> None:
+        self._stack.close()
+
+    def show(self, done: int, total: int) -> None:
+        """Move the bar to `done` of `total` pages."""
+        from joinery_templates.cli.telling import at_terminal
+
+        if not at_terminal() or time.monotonic() - self._start < PATIENCE:
+            return
+        if self._bar is None:
+            import sys
+
+            self._bar = self._stack.enter_context(
+                typer.progressbar(length=total, label="Writing pages", file=sys.stderr)
+            )
+        self._bar.update(done - self._shown)
+        self._shown = done

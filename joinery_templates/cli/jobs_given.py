@@ -1,0 +1,50 @@
+"""A job from what the person named: a job file, a PDF that carries one, or standard input."""
+
+from joinery_templates.cli.files import PDF_START, read_given
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.jobs.source import decoded
+
+
+def given_text(name: str) -> str:
+    """The job file's text, from the file itself or from a PDF made of it.
+
+    Raises:
+        InputError: where it is neither.
+    """
+    content = read_given(name)
+    if content.startswith(PDF_START):
+        return decoded(attached(content, name))
+    return decoded(content)
+
+
+def attached(content: bytes, name: str) -> bytes:
+    """The job file inside a PDF.
+
+    Raises:
+        InputError: where it holds none.
+    """
+    from joinery_templates.measure.document import attached_job, open_document
+
+    try:
+        job = attached_job(open_document(content))
+    except InputError as error:
+        raise error.at(name) from None
+    if job is None:
+        raise InputError(
+            mistake(
+                "no-job-inside", "This PDF carries no job file: it is not from this program, or "
+                "another program has taken the job out.", "Give the job file itself.", name,
+            )
+        )
+    return job
+
+
+def given_job(name: str, paper: str | None = None, units: str | None = None) -> Job:
+    """The job that the person named.
+
+    Raises:
+        InputError: with every mistake in it.
+    """
+    return read_job(given_text(name), Overrides(paper, units))

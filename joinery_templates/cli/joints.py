@@ -1,0 +1,110 @@
+"""`joints`: the kinds of joints, and what each can be told."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from joinery_templates.cli.options import AsJson
+
+if TYPE_CHECKING:
+    from joinery_templates.joints.joint import Kind
+
+
+def joints(
+    kind: Annotated[
+        str | None, typer.Argument(metavar="[KIND]", help="Show this kind's parameters.")
+    ] = None,
+    json: AsJson = False,
+) -> None:
+    """List the joint kinds; with KIND its parameters, units, defaults and limits."""
+    from joinery_templates.cli.telling import print_json
+    from joinery_templates.joints.catalogue import kinds
+
+    if kind is None:
+        if json:
+            print_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
+            return
+        for known in kinds().values():
+            typer.echo(f"{known.name:<24} {known.summary}")
+        return
+    chosen = known_kind(kind)
+    if json:
+        print_json(kind_figures(chosen))
+        return
+    for line in _lines(chosen):
+        typer.echo(line)
+
+
+def known_kind(name: str) -> "Kind":
+    """The kind of this name.
+
+    Raises:
+        InputError: where there is none, with the nearest.
+    """
+    import difflib
+
+    from joinery_templates.errors import InputError, mistake
+    from joinery_templates.joints.catalogue import kinds
+
+    known = kinds()
+    if name in known:
+        return known[name]
+    near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
+    guess = f'Did you mean "{near[0]}"? ' if near else ""
+    raise InputError(
+        mistake("kind-unknown", f'No joint is called "{name[:60]}".', f"{guess}See: joints.", "KIND")
+    )
+
+
+def kind_figures(kind: "Kind") -> dict[str, Any]:
+    """A kind and its parameters for JSON."""
+    from joinery_templates.lengths import Units
+
+    return {
+        "name": kind.name,
+        "title": kind.title,
+        "summary": kind.summary,
+        "boards": [{"name": role.key, "words": role.words} for role in kind.roles],
+        "parameters": [
+            {
+                "name": parameter.name,
+                "quantity": str(parameter.quantity),
+                "help": parameter.help,
+                "unless_given": _unless_given(kind, parameter.name),
+                "limits": parameter.limits_text(Units.MM),
+            }
+            for parameter in kind.parameters
+        ],
+        "sources": list(kind.sources),
+    }
+
+
+def _unless_given(kind: "Kind", name: str) -> str:
+    parameter = next(p for p in kind.parameters if p.name == name)
+    return parameter.rule or str(parameter.default)
+
+
+def _lines(kind: "Kind") -> Iterator[str]:
+    import textwrap
+
+    from joinery_templates.lengths import Units
+
+    yield f"{kind.title} ({kind.name})"
+    yield kind.summary
+    yield ""
+    yield "Boards, named in the job file:"
+    for role in kind.roles:
+        yield f"  {role.key:<14} the {role.words}"
+    yield ""
+    yield "Parameters (a length is a bare number in the file's units, or text with a unit):"
+    for parameter in kind.parameters:
+        yield f"  {parameter.name:<14} {parameter.quantity}"
+        words = [parameter.help, f"Unless given: {_unless_given(kind, parameter.name)}."]
+        limits = parameter.limits_text(Units.MM)
+        words += [f"Limits: {limits}."] if limits else []
+        yield from textwrap.wrap(
+            " ".join(words), 92, initial_indent=" " * 17, subsequent_indent=" " * 17
+        )
+    yield ""
+    yield "Sources: " + "; ".join(kind.sources)

@@ -1,0 +1,102 @@
+"""`measure`: whether a PDF is true to the job that it carries."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from joinery_templates.cli.options import AsJson
+
+if TYPE_CHECKING:
+    from joinery_templates.measure.compare import PageReport, Report
+
+
+def measure(
+    pdf: Annotated[str, typer.Argument(metavar="PDF", help="A PDF made by draw or quick.")],
+    json: AsJson = False,
+) -> None:
+    """Measure a PDF's lines against the job inside it.
+
+    Reads what is drawn, not what is said: the true length of the rulers, and how far
+    any line is from where the job puts it. Exit code 1 where the paper would lie.
+    """
+    from joinery_templates.cli.telling import print_json
+
+    report = _report(pdf)
+    if json:
+        print_json(_figures(report))
+    else:
+        for line in _lines(report):
+            typer.echo(line)
+    if not report.true_to_size:
+        raise typer.Exit(1)
+
+
+def _report(pdf: str) -> "Report":
+    from joinery_templates.build import booklet_of
+    from joinery_templates.cli.files import PDF_START, read_given
+    from joinery_templates.cli.jobs_given import attached
+    from joinery_templates.errors import InputError, mistake
+    from joinery_templates.jobs.reader import read_job
+    from joinery_templates.jobs.source import decoded
+    from joinery_templates.measure.compare import compare_pages
+    from joinery_templates.measure.document import open_document
+    from joinery_templates.measure.strokes import page_strokes
+    from joinery_templates.pdf.fonts import DejaVu
+    from joinery_templates.proof import expected_pages
+
+    content = read_given(pdf)
+    if not content.startswith(PDF_START):
+        raise InputError(mistake("not-a-pdf", "This is not a PDF file.", "Give one.", pdf[:200]))
+    try:
+        job = read_job(decoded(attached(content, pdf)))
+        found = page_strokes(open_document(content))
+    except InputError as error:
+        raise error.at(pdf) from None
+    return compare_pages(expected_pages(booklet_of(job, DejaVu())), found)
+
+
+def _lines(report: "Report") -> Iterator[str]:
+    from joinery_templates.measure.causes import likely_cause
+
+    for page in report.pages:
+        fine = page.true_to_size(report.tolerance)
+        yield (
+            f"page {page.number:>3}: {'true ' if fine else 'WRONG'} scale across "
+            f"{100 * page.scale_across:.3f} %, along {100 * page.scale_along:.3f} %, "
+            f"largest error {page.worst_error:.4f} mm"
+        )
+        yield from (f"          {trouble}" for trouble in _troubles(page, report))
+    if report.missing_pages:
+        yield f"Pages missing: {', '.join(str(number) for number in report.missing_pages)}."
+    if report.surplus_pages:
+        yield f"Pages that do not belong: {', '.join(str(n) for n in report.surplus_pages)}."
+    if not report.in_order:
+        yield "The pages stand in another order than they were made in."
+    causes = {
+        likely_cause(page.scale_across, page.scale_along)
+        for page in report.pages
+        if abs(page.scale_across - 1) > report.tolerance.scale
+        or abs(page.scale_along - 1) > report.tolerance.scale
+    }
+    yield from sorted(causes)
+    yield "True to size." if report.true_to_size else "Do not cut to this PDF."
+
+
+def _troubles(page: "PageReport", report: "Report") -> Iterator[str]:
+    if page.worst_error > report.tolerance.error:
+        yield f"a {page.worst_role} is {page.worst_error:.3f} mm from its place"
+    if abs(page.skew_deg) > report.tolerance.skew_deg:
+        yield f"the rulers are {page.skew_deg:.3f} degrees out of square"
+    if page.missing:
+        yield f"{page.missing} lines are missing: {', '.join(page.missing_roles)}"
+    if page.cropped:
+        yield "part of the drawing lies outside the visible page"
+    if page.fonts_missing or not page.text_seen:
+        yield "the lettering will not print: fonts are missing from the file"
+
+
+def _figures(report: "Report") -> dict[str, Any]:
+    from dataclasses import asdict
+
+    return {"true_to_size": report.true_to_size, **asdict(report)}

@@ -1,0 +1,26 @@
+"""Arguments and options that several commands share."""
+
+from typing import Annotated
+
+import typer
+
+JobName = Annotated[
+    str,
+    typer.Argument(
+        metavar="JOB", help="A job file (.toml), a PDF made from one, or - for standard input."
+    ),
+]
+PaperName = Annotated[
+    str | None,
+    typer.Option(
+        "--paper", help="Paper instead of the job's own: A4, Letter, Arch D, 300 x 420 mm, roll 610 mm."
+    ),
+]
+UnitsName = Annotated[
+    str | None, typer.Option("--units", help="Print figures in mm or in, instead of the job's own.")
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print the result as JSON.")]
+Output = Annotated[
+    str | None,
+    typer.Option("--output", "-o", metavar="FILE", help="Where to write; - for standard output."),
+]

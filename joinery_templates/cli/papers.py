@@ -1,0 +1,27 @@
+"""`papers`: the known paper sizes."""
+
+import typer
+
+from joinery_templates.cli.options import AsJson
+
+
+def papers(json: AsJson = False) -> None:
+    """List the paper sizes known by name; any other can be given as "300 x 420 mm"."""
+    from joinery_templates.cli.telling import print_json
+    from joinery_templates.lengths import inch_text, mm_text
+    from joinery_templates.sheets.papers import known_papers
+
+    if json:
+        print_json(
+            [
+                {"name": p.name, "family": str(p.family), "width_mm": float(p.width),
+                 "height_mm": float(p.height)}
+                for p in known_papers()
+            ]
+        )
+        return
+    for paper in known_papers():
+        metric = f"{mm_text(paper.width)} x {mm_text(paper.height)}"
+        inches = f"{inch_text(paper.width)} x {inch_text(paper.height)}"
+        typer.echo(f"{paper.name:<12} {metric:<26} {inches:<40} {paper.family}")
+    typer.echo('Also any size, such as "300 x 420 mm", and rolls, such as "roll 610 mm".')

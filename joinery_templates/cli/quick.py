@@ -1,0 +1,130 @@
+"""`quick`: one joint without a job file; the options are made from the joint's parameters."""
+
+import inspect
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+import typer.core
+import typer.main
+
+if TYPE_CHECKING:
+    from joinery_templates.joints.joint import Kind
+
+
+class KindGroup(typer.core.TyperGroup):
+    """One command for each kind of joint, made only when it is asked for."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """The kinds' names."""
+        from joinery_templates.joints.catalogue import kinds
+
+        return list(kinds())
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command of one kind, None where there is no such kind."""
+        from joinery_templates.joints.catalogue import kinds
+
+        kind = kinds().get(cmd_name)
+        if kind is None:
+            return None
+        single = typer.Typer(add_completion=False, rich_markup_mode=None)
+        single.command(name=kind.name, help=f"{kind.title}: {kind.summary}")(_command(kind))
+        return typer.main.get_command(single)
+
+
+app = typer.Typer(
+    cls=KindGroup,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    help="Draw one joint without a job file: quick KIND --width ... --thickness ...",
+)
+
+
+@app.callback()
+def _quick() -> None:
+    """Draw one joint without a job file: quick KIND --width ... --thickness ..."""
+
+
+def _command(kind: "Kind") -> Callable[..., None]:
+    first, second = kind.roles
+
+    def option(name: str, words: str, needed: bool = False) -> inspect.Parameter:
+        flag = f"--{name.replace('_', '-')}"
+        return inspect.Parameter(
+            name,
+            inspect.Parameter.KEYWORD_ONLY,
+            default=inspect.Parameter.empty if needed else None,
+            annotation=Annotated[str if needed else str | None, typer.Option(flag, help=words)],
+        )
+
+    fixed = [
+        option("width", "Width of both boards.", needed=True),
+        option("thickness", f"Thickness of the {first.words}.", needed=True),
+        option("second_thickness", f"Thickness of the {second.words}, where it differs."),
+        option("units", "Units of bare numbers: mm or in. [unless given: mm]"),
+        option("paper", "Paper. [unless given: A4, with inches Letter]"),
+        option("corners", "Corners with commas between, such as A,B,C,D."),
+        option("output", "Where to write; - for standard output. [unless given: KIND.pdf]"),
+    ]
+    own = [
+        option(parameter.name, f"{parameter.help} [unless given: {parameter.rule or parameter.default}]")
+        for parameter in kind.parameters
+    ]
+
+    def run(**given: str | None) -> None:
+        _draw(kind, {name: value for name, value in given.items() if value is not None})
+
+    run.__signature__ = inspect.Signature([*fixed, *own])  # type: ignore[attr-defined]
+    run.__annotations__ = {p.name: p.annotation for p in (*fixed, *own)}
+    return run
+
+
+def _draw(kind: "Kind", given: dict[str, str]) -> None:
+    from joinery_templates.cli.draw import write_templates
+    from joinery_templates.errors import InputError
+    from joinery_templates.jobs.reader import read_job
+    from joinery_templates.jobs.starter import quick_job
+
+    text = quick_job(
+        kind,
+        _units(given.pop("units", "mm")),
+        {name: given.pop(name) for name in ("width", "thickness", "second_thickness") if name in given},
+        {p.name: given[p.name] for p in kind.parameters if p.name in given},
+        given.get("paper"),
+        given.get("corners"),
+    )
+    try:
+        job = read_job(text)
+    except InputError as error:
+        raise InputError(
+            *dict.fromkeys(replace(f, place=_option(f.place, kind)) for f in error.findings)
+        ) from None
+    write_templates(job, given.get("output") or f"{kind.name}.pdf")
+
+
+def _units(name: str) -> Any:
+    from joinery_templates.errors import InputError, mistake
+    from joinery_templates.lengths import Units
+
+    if name not in ("mm", "in"):
+        raise InputError(
+            mistake("units-unknown", f'"{name[:40]}" is neither "mm" nor "in".', "Write one of them.",
+                    "--units")
+        )
+    return Units(name)
+
+
+def _option(place: str, kind: "Kind") -> str:
+    """The option behind a place in the job file that `quick` made up."""
+    words = re.sub(r"^line \d+: ", "", place)
+    joint = re.fullmatch(r"joint 1, (\w+)(?:\W.*)?", words)
+    if joint:
+        return f"--{joint[1].replace('_', '-')}"
+    board = re.fullmatch(r"boards\.(.+)\.(width|thickness)", words)
+    if board:
+        second = board[2] == "thickness" and board[1] == kind.roles[1].words
+        return "--second-thickness" if second else f"--{board[2]}"
+    return "--paper" if words == "paper.size" else ""

@@ -1,0 +1,52 @@
+"""What is said to the person: messages to standard error, results to standard output."""
+
+import json
+import os
+import sys
+import traceback
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import typer
+
+from joinery_templates.errors import Finding, JoineryError
+
+TRACEBACK = "JOINERY_TEMPLATES_TRACEBACK"
+"""Set in the environment, it shows a programmer where the program itself went wrong."""
+
+
+def tell_findings(findings: Iterable[Finding]) -> None:
+    """Each finding on a line of its own, to standard error."""
+    for finding in findings:
+        label = typer.style(f"{finding.level.upper()}:", bold=True)
+        typer.echo(f"{label} {finding.told()} ({finding.code})", err=True)
+
+
+def tell_failure(error: BaseException) -> int:
+    """Tell why the program stops, and return its exit code."""
+    if isinstance(error, JoineryError):
+        tell_findings(error.findings)
+        return error.exit_code
+    if os.environ.get(TRACEBACK):
+        traceback.print_exception(error)
+    typer.echo(
+        f"ERROR: the program itself failed ({type(error).__name__}: {str(error)[:200]}). Nothing "
+        "was written. Please report it with your job file.",
+        err=True,
+    )
+    return 1
+
+
+def print_json(value: Mapping[str, Any] | list[Any]) -> None:
+    """A result as JSON."""
+    typer.echo(json.dumps(value, indent=2, ensure_ascii=False))
+
+
+def note(words: str) -> None:
+    """A remark to standard error."""
+    typer.echo(words, err=True)
+
+
+def at_terminal() -> bool:
+    """Whether messages go to a terminal that someone watches."""
+    return sys.stderr.isatty()

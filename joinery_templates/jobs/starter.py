@@ -1,0 +1,121 @@
+"""Job files written by the program: a commented starter, and the job behind `quick`."""
+
+import json
+from collections.abc import Iterator, Mapping
+
+from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.parameter import Parameter
+from joinery_templates.lengths import Units, read_length
+
+
+def starter(kind: Kind) -> str:
+    """A commented job file for a kind of joint that draws as it stands."""
+    return "\n".join(_starter_lines(kind)) + "\n"
+
+
+def _starter_lines(kind: Kind) -> Iterator[str]:
+    first, second = kind.roles
+    yield f"# A job file for: {kind.title.lower()}. Lines that start with # are remarks."
+    yield '# Lengths are numbers in the units below, or text with a unit: "19 mm", "3/4 in".'
+    yield 'title = "My joint"           # printed on every page'
+    yield 'units = "mm"                 # of bare numbers: "mm" or "in"'
+    yield ""
+    yield "[paper]"
+    yield 'size = "A4"                  # or "Letter", "A3", "300 x 420 mm", "roll 610 mm"'
+    yield "margin = 10                  # what your printer cannot reach"
+    yield "overlap = 12                 # paper shared by two taped sheets"
+    yield ""
+    yield "# [tools]                    # yours, so that the layout is checked against them"
+    yield "# chisels = [3, 6, 10, 12, 18]"
+    yield "# kerf = 0.6"
+    yield ""
+    yield "# Measure each board with a caliper: the thickness decides where the baseline is."
+    for role, thickness in zip(kind.roles, kind.example.thicknesses, strict=True):
+        yield f"[boards.{_board_name(role.key)}]"
+        yield f"width = {_value(kind.example.width)}"
+        yield f"thickness = {_value(thickness)}"
+        yield ""
+    yield "[[joints]]"
+    yield f'kind = "{kind.name}"'
+    yield 'corners = ["A", "B", "C", "D"]   # one set of templates for each'
+    yield f'{first.key} = "{_board_name(first.key)}"'
+    yield f'{second.key} = "{_board_name(second.key)}"'
+    given = dict(kind.example.parameters)
+    for parameter in kind.parameters:
+        yield ""
+        yield f"# {parameter.help}{_limits(parameter)}"
+        if parameter.name in given:
+            yield f"{parameter.name} = {_value(given[parameter.name])}"
+        else:
+            yield f"# {parameter.name} =      # left out: {_unless_given(parameter)}"
+    yield ""
+    yield 'views = ["wrap"]             # or "faces", "end-grain"'
+
+
+def quick_job(
+    kind: Kind,
+    units: Units,
+    board: Mapping[str, str],
+    parameters: Mapping[str, str],
+    paper: str | None,
+    corners: str | None,
+) -> str:
+    """The job file of one joint from options as they were typed.
+
+    Args:
+        kind: the kind of joint.
+        units: of bare numbers.
+        board: ``width``, ``thickness`` and, where it differs, ``second_thickness``.
+        parameters: by name.
+        paper: its name, or None for the usual one.
+        corners: letters or names with commas between, or None.
+    """
+    lines = [f"title = {_text(kind.title)}", f'units = "{units}"', ""]
+    if paper is not None:
+        lines += ["[paper]", f"size = {_text(paper)}", ""]
+    thicknesses = (board["thickness"], board.get("second_thickness", board["thickness"]))
+    for role, thickness in zip(kind.roles, thicknesses, strict=True):
+        name = role.words
+        lines += [
+            f"[boards.{_text(name)}]",
+            f"width = {_text(board['width'])}",
+            f"thickness = {_text(thickness)}",
+            "",
+        ]
+    lines += ["[[joints]]", f'kind = "{kind.name}"']
+    lines += [f"{role.key} = {_text(role.words)}" for role in kind.roles]
+    if corners is not None:
+        names = [_text(name.strip()) for name in corners.split(",") if name.strip()]
+        lines.append(f"corners = [{', '.join(names)}]")
+    lines += [f"{name} = {_text(value)}" for name, value in parameters.items()]
+    return "\n".join(lines) + "\n"
+
+
+def _board_name(role_key: str) -> str:
+    return role_key.removesuffix("_board") + "s" if role_key.endswith("_board") else role_key
+
+
+def _value(value: object) -> str:
+    """A value of an example as TOML; lengths in mm lose their unit, which the file states."""
+    if isinstance(value, str):
+        if value.endswith(" mm"):
+            length = read_length(value, Units.MM)
+            return str(float(length)) if length.denominator > 1 else str(length)
+        return _text(value)
+    return str(value)
+
+
+def _text(words: str) -> str:
+    """Text as a TOML string: its escapes are those of JSON."""
+    return json.dumps(words, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def _limits(parameter: Parameter) -> str:
+    limits = parameter.limits_text(Units.MM)
+    return f" ({limits})" if limits else ""
+
+
+def _unless_given(parameter: Parameter) -> str:
+    return parameter.rule or (
+        f'"{parameter.default}"' if isinstance(parameter.default, str) else "worked out"
+    )
