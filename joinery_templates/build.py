@@ -73,7 +73,8 @@ def corner_patterns(one: JointJob, lettering: Lettering) -> Iterator[Pattern]:
     """Both boards' patterns for every corner of a joint."""
     for corner in one.corners:
         for member in one.joint.members:
-            place = Place(corner.name, member.end.board.name, member.role, _hand(member.hand, corner))
+            hand = _hand(member.hand, corner)
+            place = Place(corner.name, member.end.board.name, member.role, hand)
             yield from views(one.views, place, member.end, lettering)
 
 
@@ -87,8 +88,10 @@ def setting_patterns(one: JointJob, units: Units, lettering: Lettering) -> Itera
     yield settings_card(
         SETTING_OUT,
         f"tool settings, {one.name}",
-        [DrawnLength(": ".join(_length_row(setting, units)), setting.length)
-         for setting in joint.lengths],
+        [
+            DrawnLength(": ".join(_length_row(setting, units)), setting.length)
+            for setting in joint.lengths
+        ],
         [DrawnSlope(": ".join(_slope_row(setting)), setting.slope) for setting in joint.slopes],
         lettering,
     )

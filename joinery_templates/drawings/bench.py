@@ -19,7 +19,7 @@ PRINTING_CHECK = (
     "wood first."
 )
 CAUTIONS = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, and keep edges sharp.",
+    "Chisels and knives cut: clamp the work, keep both hands behind the edge, keep edges sharp.",
     "Saws: start with light strokes, keep fingers clear of the line, put a cracked blade away.",
     "Wear eye protection when chopping; keep wood dust out of your lungs, by extraction or a mask.",
     "Follow the glue's own label: air the room for solvents and sprays, keep it off skin and eyes.",

@@ -14,7 +14,7 @@ The wrap, printed side towards you::
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -176,7 +176,11 @@ def single_face(place: Place, end: BoardEnd, face: Face, lettering: Lettering) -
         box = (lines.width + BESIDE, max(lines.height, label.height))
     elif face is Face.END_GRAIN:
         label = face_label(
-            place, face, not mirrored, max(BESIDE, end.board.width), lettering,
+            place,
+            face,
+            not mirrored,
+            max(BESIDE, end.board.width),
+            lettering,
             "▼ outside face on this side",
         )
         lines = _face_lines(end, face, mirrored, Fraction(0)).moved(Fraction(0), label.height)
@@ -187,7 +191,7 @@ def single_face(place: Place, end: BoardEnd, face: Face, lettering: Lettering) -
         lines = _face_lines(end, face, mirrored, end.reach + HOLD + label.height)
         at = (SIDE, EDGE)
         box = (lines.width, lines.height)
-    layers = (replace(lines, width=box[0], height=box[1]), replace(label.moved(*at), width=box[0], height=box[1]))
+    layers = (joined(*box, (lines,)), joined(*box, (label.moved(*at),)))
     title = f"{place.board}, {place.role}, {place.hand}: {face}"
     return Pattern(title, place.corner, layers)
 
@@ -205,7 +209,8 @@ def _face_lines(end: BoardEnd, face: Face, mirrored: bool, shown: Fraction) -> F
     if not end_grain:
         across = line(Role.GUIDE, left, top - end.reach, right, top - end.reach)
         strokes.setdefault(across)
-    closing = (line(Role.OUTLINE, left, v, right, v) for v in ((bottom, top) if end_grain else (top,)))
+    ends = (bottom, top) if end_grain else (top,)
+    closing = (line(Role.OUTLINE, left, v, right, v) for v in ends)
     for stroke in (*_outline(left, bottom, right, top), *closing):
         strokes.setdefault(stroke)
     return Figure(layout.width + 2 * SIDE, height + 2 * EDGE, tuple(strokes))

@@ -15,6 +15,9 @@ DESCENT = Fraction(1, 3)
 ASCENT = Fraction(21, 20)
 """How far letters without accents reach above it."""
 
+SHARE_BEFORE = {Align.LEFT: Fraction(0), Align.CENTRE: Fraction(1, 2), Align.RIGHT: Fraction(1)}
+"""Which share of the words stands before `Text.at`."""
+
 
 class Lettering(Protocol):
     """What is known of the lettering: how wide words run."""
@@ -88,9 +91,8 @@ def column(paragraphs: Iterable[Paragraph], width: Fraction, lettering: Letterin
             rows.append((words, paragraph, depth + paragraph.cap))
             depth += paragraph.cap * LINE_PITCH
         depth += paragraph.after
-    places = {Align.LEFT: Fraction(0), Align.CENTRE: width / 2, Align.RIGHT: width}
     texts = tuple(
-        Text(words, (places[of.align], depth - below), of.cap, of.align, 0, of.bold)
+        Text(words, (width * SHARE_BEFORE[of.align], depth - below), of.cap, of.align, 0, of.bold)
         for words, of, below in rows
     )
     return Figure(width, depth, texts=texts)
@@ -105,7 +107,7 @@ def _one_line(
 def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
     """Two opposite corners of the box that words fill, descenders included."""
     width = lettering.width(text.words, text.cap, text.bold)
-    left = -width * {Align.LEFT: 0, Align.CENTRE: Fraction(1, 2), Align.RIGHT: 1}[text.align]
+    left = -width * SHARE_BEFORE[text.align]
     cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[text.turn]
     x, y = text.at
 

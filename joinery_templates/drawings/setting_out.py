@@ -69,16 +69,16 @@ def strip(
         strokes.append(line(Role.MARK, x, high - TICK, x, high))
         # Figures of neighbouring marks stand on two levels, or a thin pin's two would collide.
         start = (x + TINY_CAP / 2, MARGIN + TICK + 1 + LEVEL * (number % 2))
-        words = length_text(position, units).replace(f" {units}", "")
-        figures.append(Text(words, start, TINY_CAP, Align.LEFT, 90))
+        figure = length_text(position, units).replace(f" {units}", "")
+        figures.append(Text(figure, start, TINY_CAP, Align.LEFT, 90))
     total = max(width, NARROWEST)
     words = column(
         (
             Paragraph(f"Setting-out strip: {board}, {line_words}", SMALL_CAP, bold=True),
             Paragraph(
-                f"◄ reference edge · figures in {_UNIT_WORDS[units]} from there · trim along the outline, lay a "
-                "long edge along the end of the board, knife the marks; turn the strip end for "
-                "end for the board's other end",
+                f"◄ reference edge · figures in {_UNIT_WORDS[units]} from there · trim along the "
+                "outline, lay a long edge along the end of the board, knife the marks; turn the "
+                "strip end for end for the board's other end",
                 TINY_CAP,
             ),
         ),
@@ -148,9 +148,7 @@ def _length_part(drawn: DrawnLength, room: Fraction, lettering: Lettering) -> Fi
 
 def _slope_part(drawn: DrawnSlope, room: Fraction, lettering: Lettering) -> Figure:
     hint = "Lay the bevel's stock along the base line and its blade along a sloping line."
-    words = column(
-        (Paragraph(drawn.words, SMALL_CAP), Paragraph(hint, TINY_CAP)), room, lettering
-    )
+    words = column((Paragraph(drawn.words, SMALL_CAP), Paragraph(hint, TINY_CAP)), room, lettering)
     base = Fraction(2)
     height = base + BEVEL_RUN + 3 + words.height
     strokes = tuple(_bevel_lines(drawn.slope, room, base))

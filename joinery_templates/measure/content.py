@@ -34,6 +34,7 @@ _IMAGE_END = re.compile(rb"[\x00\t\n\f\r ]EI(?=[\x00\t\n\f\r ]|\Z)")
 _NOT_NUMBERS = (b"nan", b"inf", b"infinity")
 _MOST_OPERANDS = 64
 _LONGEST_NAME = 127
+_OPERATOR_COST = 2
 _CODED = re.compile("#([0-9A-Fa-f]{2})")
 
 
@@ -49,7 +50,7 @@ def operations(data: bytes, allowance: Allowance) -> Iterator[tuple[bytes, list[
         while plain := _PLAIN.match(data, place):
             place, operator = plain.end(), plain[2]
             numbers: list[Operand] = [float(word) for word in plain[1].split()]
-            allowance.spend(len(numbers) + 1)
+            allowance.spend(len(numbers) + _OPERATOR_COST)
             yield _checked(operator), numbers
             if operator == b"ID":
                 place = _image_end(data, place)

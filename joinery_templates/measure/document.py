@@ -86,6 +86,8 @@ def open_document(data: bytes) -> Document:
         pages = tuple(reader.pages)
     if not pages:
         raise InputError(mistake("pdf-empty", "This PDF has no pages.", _REMEDY))
+    if len(pages) > MOST_PAGES:
+        raise too_large(f"over {MOST_PAGES} pages")
     return Document(reader, pages)
 
 
@@ -171,6 +173,8 @@ def guarded(largest_stream: int = LARGEST_STRUCTURE) -> Iterator[None]:
         with apply_configuration(limits):
             yield
     except LimitReachedError as problem:
+        if "Recovery" in str(problem):  # it gave up mending damaged compression
+            raise unreadable("its structure is damaged") from problem
         raise too_large("it goes over a limit of the reader") from problem
     except DependencyError as problem:
         raise unreadable(_ODDLY_PACKED) from problem

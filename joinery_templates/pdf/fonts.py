@@ -2,7 +2,7 @@
 
 import unicodedata
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -20,9 +20,8 @@ class DejaVu:
 
     def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
         """Width in mm of words whose capitals are `cap` mm high."""
-        font = load(BOLD if bold else REGULAR)
-        thousandths = sum(_advances(font, printable(words)))
-        return Fraction(round(thousandths)) * cap / Fraction(round(font.face.capHeight))
+        name = BOLD if bold else REGULAR
+        return cap * _run(words, name) / round(load(name).face.capHeight)
 
 
 @cache
@@ -66,9 +65,13 @@ def missing_signs(words: str) -> str:
     return "".join(dict.fromkeys(lacking))
 
 
-def _advances(font: Any, words: str) -> list[float]:
-    widths, default = font.face.charWidths, font.face.defaultWidth
-    return [widths.get(ord(sign), default) for sign in words]
+@lru_cache(maxsize=4096)
+def _run(words: str, name: str) -> int:
+    """How wide words run, in thousandths of the font size."""
+    face = load(name).face
+    return round(
+        sum(face.charWidths.get(ord(sign), face.defaultWidth) for sign in printable(words))
+    )
 
 
 @cache

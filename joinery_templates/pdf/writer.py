@@ -12,14 +12,15 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Any
 
-from joinery_templates.drawings.figure import Align, Figure, Stroke, Text
+from joinery_templates.drawings.figure import Figure, Stroke, Text
+from joinery_templates.drawings.lettering import SHARE_BEFORE
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, size_pt
 from joinery_templates.pdf.pens import PENS
-from joinery_templates.sheets.page import Bookmark, Booklet, Window
+from joinery_templates.sheets.page import Booklet, Bookmark, Window
 
-_POINTS_PER_MM = Fraction(360, 127)
 _SPILL = Fraction(3)
 """A form's box reaches this far past its figure, so that line ends are not clipped."""
+_ORDER = {role: number for number, role in enumerate(PENS)}
 _EPOCH = 946684800
 """1 January 2000: a date that says nothing."""
 
@@ -43,7 +44,8 @@ class About:
 
 def points(length: Fraction) -> float:
     """Millimetres in points of 1/72 in: the only rounding between the job and the file."""
-    return float(length * _POINTS_PER_MM)
+    # Whole numbers divided once round correctly, and faster than a Fraction does.
+    return (length.numerator * 360) / (length.denominator * 127)
 
 
 def write_pdf(
@@ -78,7 +80,7 @@ def write_pdf(
     )
     _describe(canvas, about)
     _attach(canvas, attachment)
-    forms: dict[Figure, str] = {}
+    forms: dict[int, str] = {}
     total = len(booklet.pages)
     for number, page in enumerate(booklet.pages):
         canvas.bookmarkPage(_page_key(number))
@@ -135,16 +137,17 @@ def _attach(canvas: Any, attachment: Attachment) -> None:
         }
     )
     names = PDFArray([PDFString(attachment.name), canvas._doc.Reference(specification)])
-    canvas._doc.Catalog.Names = PDFDictionary(
-        {"EmbeddedFiles": PDFDictionary({"Names": names})}
-    )
+    canvas._doc.Catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": names})})
 
 
-def _form(canvas: Any, figure: Figure, forms: dict[Figure, str]) -> str:
-    """The name of the form that draws a figure, written on first use."""
-    name = forms.get(figure)
+def _form(canvas: Any, figure: Figure, forms: dict[int, str]) -> str:
+    """The name of the form that draws a figure, written on first use.
+
+    Figures are known by identity: those that are drawn alike are made once.
+    """
+    name = forms.get(id(figure))
     if name is None:
-        name = forms[figure] = f"figure{len(forms)}"
+        name = forms[id(figure)] = f"figure{len(forms)}"
         low = points(-_SPILL)
         canvas.beginForm(
             name, low, low, points(figure.width + _SPILL), points(figure.height + _SPILL)
@@ -157,7 +160,7 @@ def _form(canvas: Any, figure: Figure, forms: dict[Figure, str]) -> str:
 
 
 def _draw_strokes(canvas: Any, strokes: tuple[Stroke, ...]) -> None:
-    ordered = sorted(strokes, key=lambda stroke: list(PENS).index(stroke.role))
+    ordered = sorted(strokes, key=lambda stroke: _ORDER[stroke.role])
     for role, group in groupby(ordered, key=lambda stroke: stroke.role):
         pen = PENS[role]
         canvas.setLineWidth(pen.width * 72 / 25.4)
@@ -169,8 +172,7 @@ def _draw_strokes(canvas: Any, strokes: tuple[Stroke, ...]) -> None:
 def _draw_text(canvas: Any, text: Text) -> None:
     words = printable(text.words)
     size = size_pt(text.cap, text.bold)
-    back = {Align.LEFT: Fraction(0), Align.CENTRE: Fraction(1, 2), Align.RIGHT: Fraction(1)}
-    shift = -back[text.align] * DejaVu().width(words, text.cap, text.bold)
+    shift = -SHARE_BEFORE[text.align] * DejaVu().width(words, text.cap, text.bold)
     canvas.saveState()
     try:
         canvas.translate(points(text.at[0]), points(text.at[1]))

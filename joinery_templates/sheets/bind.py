@@ -10,7 +10,7 @@ from joinery_templates.sheets.flow import stacked
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import TiledPattern, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
-from joinery_templates.sheets.page import Bookmark, Booklet, Page, Window, whole
+from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
 from joinery_templates.sheets.tiling import Tiled, match_marks, seam_notes, tile
 
 GAP = Fraction(6)
@@ -69,18 +69,18 @@ def bind(contents: Contents, frame: Frame, lettering: Lettering) -> Booklet:
         for text in contents.readings
         for figure in stacked(text.blocks, frame.area.width, frame.area.height)
     ]
-    first: list[Page] = []
-    # The overview lists all pages, its own included: laid out again until its length settles.
-    for length in range(1, 100):
-        pattern_pages = _pattern_pages(contents, packed, frame, length + len(reading), lettering)
-        placeholder = [Page("Overview", ())] * length
-        first = _overview(
-            contents, frame, [*placeholder, *reading, *pattern_pages], packed,
-            length + len(reading), lettering,
+    first: list[Page] = [Page("Overview", ())]
+    # The overview lists all pages, its own included: laid out anew until its length settles.
+    while True:
+        before = len(first) + len(reading)
+        pattern_pages = _pattern_pages(contents, packed, frame, before, lettering)
+        overview = _overview(
+            contents, frame, [*first, *reading, *pattern_pages], packed, before, lettering
         )
-        if len(first) <= length:
-            first += placeholder[len(first) :]
+        if len(overview) <= len(first):
+            first = [*overview, *first[len(overview) :]]
             break
+        first = [Page("Overview", ())] * len(overview)
     pages = [*first, *reading, *pattern_pages]
     return Booklet(
         width_pt=frame.paper.width_pt,
@@ -171,9 +171,7 @@ def _furnished(
     return Page(page.title, (*furniture, *page.windows))
 
 
-def _bookmarks(
-    packed: _Packed, pages: Sequence[Page], before: int
-) -> tuple[Bookmark, ...]:
+def _bookmarks(packed: _Packed, pages: Sequence[Page], before: int) -> tuple[Bookmark, ...]:
     """What is read first, then the patterns by group, each at its first page."""
     first_pages: dict[str, int] = {}
     for number, page in enumerate(pages[:before]):
@@ -195,5 +193,3 @@ def _share_used(packed: _Packed, frame: Frame) -> Fraction:
         return Fraction(0)
     covered = sum((v.width * v.height for one in packed.tiled for v in one.tiles), Fraction(0))
     return covered / (frame.area.width * frame.area.height * packed.page_count)
-
-

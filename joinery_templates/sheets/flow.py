@@ -6,9 +6,7 @@ from fractions import Fraction
 from joinery_templates.drawings.figure import Figure, joined
 
 
-def stacked(
-    blocks: Iterable[Figure], width: Fraction, height: Fraction
-) -> tuple[Figure, ...]:
+def stacked(blocks: Iterable[Figure], width: Fraction, height: Fraction) -> tuple[Figure, ...]:
     """Blocks below each other on as many figures of one size as they need.
 
     Args:

@@ -1,14 +1,14 @@
 """What stands on every page: two check rulers at right angles, the title, the page number.
 
-    +--------------------------------------+
-    | title                      page 3/12 |
-    | print at 100 % ...                   |
-    | |                                    |
-    | |        the drawing area            |
-    | |                                    |
-    | +----------------------------------- |  rulers meet at their zeros
-    |   nothing to be read below 17 mm     |
-    +--------------------------------------+
++--------------------------------------+
+| title                      page 3/12 |
+| print at 100 % ...                   |
+| |                                    |
+| |        the drawing area            |
+| |                                    |
+| +----------------------------------- |  rulers meet at their zeros
+|   nothing to be read below 17 mm     |
++--------------------------------------+
 """
 
 from collections.abc import Iterator
@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import Lettering, shortened
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.lengths import INCH
@@ -123,9 +123,7 @@ class Frame:
         """Both rulers, on a figure as large as the page."""
         return _drawn_rulers(self)
 
-    def head(
-        self, title: str, holds: str, number: int, total: int, lettering: Lettering
-    ) -> Figure:
+    def head(self, title: str, holds: str, number: int, total: int, lettering: Lettering) -> Figure:
         """Title, page number, what the page holds, and that it must not be scaled."""
         top = self.height - self.margins.top
         below = top - TITLE_CAP * Fraction(6, 5)
@@ -137,11 +135,21 @@ class Frame:
             f"along {self._stated(self.along)}."
         )
         texts = (
-            Text(shortened(title, room, TITLE_CAP, lettering, True), (left, top - TITLE_CAP),
-                 TITLE_CAP, Align.LEFT, 0, True),
+            Text(
+                shortened(title, room, TITLE_CAP, lettering, True),
+                (left, top - TITLE_CAP),
+                TITLE_CAP,
+                Align.LEFT,
+                0,
+                True,
+            ),
             Text(count, (right, top - TITLE_CAP), TITLE_CAP, Align.RIGHT, 0, True),
-            Text(shortened(holds, right - left, WORDS_CAP, lettering, True),
-                 (left, below - WORDS_CAP * ROW), WORDS_CAP, bold=True),
+            Text(
+                shortened(holds, right - left, WORDS_CAP, lettering, True),
+                (left, below - WORDS_CAP * ROW),
+                WORDS_CAP,
+                bold=True,
+            ),
             *self._check_words(check, left, below - WORDS_CAP * ROW, right - left, lettering),
         )
         return Figure(self.width, self.height, texts=texts)
@@ -150,12 +158,15 @@ class Frame:
         self, words: str, left: Fraction, top: Fraction, room: Fraction, lettering: Lettering
     ) -> tuple[Text, ...]:
         """The printing check on one line, or on two where the page is narrow."""
-        lines = (words,)
+        lines: tuple[str, ...] = (words,)
         if lettering.width(words, WORDS_CAP) > room:
             lines = (LEVEL, words.removeprefix(f"{LEVEL} "))
         return tuple(
-            Text(shortened(text, room, WORDS_CAP, lettering),
-                 (left, top - (number + 1) * WORDS_CAP * ROW), WORDS_CAP)
+            Text(
+                shortened(text, room, WORDS_CAP, lettering),
+                (left, top - (number + 1) * WORDS_CAP * ROW),
+                WORDS_CAP,
+            )
             for number, text in enumerate(lines)
         )
 
@@ -204,10 +215,8 @@ class _Axis:
         After it, but the last one before it, so that it does not run off the ruler.
         """
         near, far = Fraction(27, 10), Fraction(27, 10) + FIGURE_CAP
-        if self.upright:  # lettering turned: it stands to the left of its baseline
-            aside = far if metric else -near
-        else:
-            aside = near if metric else -far
+        # Lettering on the upright ruler is turned and stands to the left of its baseline.
+        aside = (far if metric else -near) if self.upright else (near if metric else -far)
         shift = Fraction(-7, 10) if last else Fraction(7, 10)
         place = self.point(along + shift, aside)
         align = Align.RIGHT if last else Align.LEFT
@@ -242,7 +251,10 @@ def _metric_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
 def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
     """Places and lengths of the 1/16 in graduations, towards the paper's edge."""
     lengths = (
-        (16, Fraction(4)), (8, Fraction(3)), (4, Fraction(5, 2)), (2, Fraction(2)),
+        (16, Fraction(4)),
+        (8, Fraction(3)),
+        (4, Fraction(5, 2)),
+        (2, Fraction(2)),
         (1, Fraction(3, 2)),
     )
     for number in range(ruler.inches * 16 + 1):

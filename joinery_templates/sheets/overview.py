@@ -67,7 +67,9 @@ def overview_blocks(
                 "Before anything is cut: lay a steel rule on both rulers of every page. If a "
                 "ruler is not as long as it says, the page was scaled: print again at 100 %, "
                 "actual size.",
-                CAP, bold=True, after=Fraction(2),
+                CAP,
+                bold=True,
+                after=Fraction(2),
             ),
         ),
         width,
@@ -116,9 +118,7 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
     )
 
 
-def _page_list(
-    pages: Sequence[Page], width: Fraction, lettering: Lettering
-) -> Iterator[Figure]:
+def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     for number, page in enumerate(pages, start=1):
         yield column((Paragraph(f"{number}   {page.title}", SMALL),), width, lettering)
 
@@ -131,7 +131,8 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
             Paragraph(
                 f"{pattern.group + ', ' if pattern.group else ''}{pattern.title}: tape "
                 f"{len(entry.pages)} sheets together, like letters on each other.",
-                SMALL, bold=True,
+                SMALL,
+                bold=True,
             ),
         ),
         width,

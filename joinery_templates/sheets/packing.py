@@ -173,6 +173,8 @@ def _search(table: _Table) -> _Layout:
     pages = table.worth(best)[0]
     tries = product((True, False), _TURNINGS, _ORDERS, _FITS)
     for near, turning, order, fit in islice(tries, runs):
+        if not any(table.worth(best)[1:4]):
+            break
         layout = _run(table, _sorted(table, order, near), (fit, turning), near, pages)
         best = min(best, layout or best, key=table.worth)
     return best

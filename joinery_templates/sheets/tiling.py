@@ -8,6 +8,7 @@ line; the match marks on both then stand on each other.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from joinery_templates.drawings.figure import (
@@ -162,7 +163,7 @@ def _seams(
 
 
 def _letter(number: int) -> str:
-    """a to z, then aa, ab and so on."""
+    """The letter of a seam: a to z, then aa, ab and so on."""
     letters = ""
     number += 1
     while number:
@@ -171,6 +172,7 @@ def _letter(number: int) -> str:
     return letters
 
 
+@lru_cache(maxsize=64)
 def match_marks(tiled: Tiled, overlap: Fraction) -> Figure:
     """Seam lines and match marks, the same on both neighbours, in the pattern's box.
 
@@ -229,7 +231,7 @@ def seam_notes(
             fitting = shortened(words, end - start, NOTE_CAP, lettering)
             drop = (Fraction(1, 2) - row) * NOTE_PITCH - NOTE_CAP / 2
             # Turned lettering rises to the left: its rows run the other way aside.
-            at = seam.point(start, aside - drop) if seam.upright else seam.point(start, aside + drop)
+            at = seam.point(start, aside - drop if seam.upright else aside + drop)
             texts.append(Text(fitting, at, NOTE_CAP, turn=90 if seam.upright else 0))
     return Figure(tiled.pattern.width, tiled.pattern.height, texts=tuple(texts))
 
@@ -240,14 +242,12 @@ def _clear_stretch(
     """The longest stretch beside a seam that no line, mark or word of the pattern crosses."""
     reach = overlap / 2
     spans = [_spans(stroke.start, stroke.end, seam) for stroke in tiled.pattern.strokes]
-    spans += [_spans(stroke.start, stroke.end, seam) for stroke in match_marks(tiled, overlap).strokes
-              if stroke.role is Role.MATCH]
+    marks = match_marks(tiled, overlap).strokes
+    spans += [_spans(mark.start, mark.end, seam) for mark in marks if mark.role is Role.MATCH]
     for layer in tiled.pattern.layers:
         spans += [_spans(*text_corners(text, lettering), seam) for text in layer.texts]
     blocked = sorted(
-        along
-        for aside, along in spans
-        if aside[0] < seam.at + reach and aside[1] > seam.at - reach
+        along for aside, along in spans if aside[0] < seam.at + reach and aside[1] > seam.at - reach
     )
     best, reached = (seam.low, seam.low), seam.low
     for low, high in (*blocked, (seam.high, seam.high)):

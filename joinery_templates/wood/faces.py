@@ -103,18 +103,29 @@ def _clipped(shape: Polygon, half_space: HalfSpace, face: Face, fixed: Fraction)
 
 def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
     lines: list[Edge] = []
+    extents = [shape.extent for shape in shapes]
     for number, shape in enumerate(shapes):
+        near = [
+            other for other, extent in enumerate(extents)
+            if other != number and _touching(extents[number], extent)
+        ]
         for edge in shape.edges:
             if edge.surface is None:
                 continue
             hidden = [
                 stretch
-                for other_number, other in enumerate(shapes)
-                if other_number != number
-                and (stretch := covered_stretch(edge, other, other_number < number))
+                for other in near
+                if (stretch := covered_stretch(edge, shapes[other], other < number))
             ]
             lines.extend(_remaining(edge, hidden))
     return tuple(lines)
+
+
+def _touching(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two upright rectangles, each as two corners, have a point in common."""
+    return all(
+        one[0][axis] <= other[1][axis] and other[0][axis] <= one[1][axis] for axis in (0, 1)
+    )
 
 
 def _remaining(edge: Edge, hidden: list[tuple[Fraction, Fraction]]) -> list[Edge]:

@@ -55,6 +55,12 @@ class Polygon:
         return tuple(edge.start for edge in self.edges)
 
     @property
+    def extent(self) -> tuple[Point, Point]:
+        """The lower left and upper right corner of the upright rectangle around it."""
+        across, up = zip(*self.corners, strict=True)
+        return (min(across), min(up)), (max(across), max(up))
+
+    @property
     def area(self) -> Fraction:
         """The area in square millimetres."""
         twice = sum(

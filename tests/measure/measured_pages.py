@@ -10,13 +10,14 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
 from joinery_templates.measure.compare import ExpectedPage, ExpectedStroke
 from joinery_templates.measure.document import open_document
 from joinery_templates.measure.plane import Segment
 from joinery_templates.measure.strokes import PageStrokes, page_strokes
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
-from reportlab.pdfgen.canvas import Canvas
 
 MM = 72 / 25.4
 A4 = (595, 842)

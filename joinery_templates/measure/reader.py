@@ -1,0 +1,135 @@
+"""Reading a PDF of unknown origin in a process of its own, with a clock and a memory limit.
+
+The limits in `allowance` keep what we read ourselves in bounds; this keeps the
+PDF library in bounds too, which can spend minutes on a hostile file. Between the
+processes go a line of JSON and plain doubles, nothing that could run as code.
+"""
+
+import base64
+import json
+import os
+import subprocess
+import sys
+from array import array
+from dataclasses import dataclass
+from pathlib import Path
+
+from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.measure.allowance import LARGEST_FILE, too_large
+from joinery_templates.measure.document import attached_job, open_document, unreadable
+from joinery_templates.measure.plane import Box, Segment
+from joinery_templates.measure.strokes import PageStrokes, page_strokes
+
+SECONDS = 20.0
+MEMORY = 700_000_000
+"""Address space in bytes, where the system can limit it; about 200 MB more than is filled."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBack:
+    """All this room reads from one PDF: its pages, and the attached job file if there is one."""
+
+    pages: tuple[PageStrokes, ...]
+    job: bytes | None
+
+
+def read_apart(data: bytes, seconds: float = SECONDS) -> ReadBack:
+    """Read a PDF in a process of its own, which is ended when its time is over.
+
+    Raises:
+        InputError: as `open_document`, `page_strokes` and `attached_job`; also
+            `pdf-too-large` after `seconds`.
+        MachineError: no process could be started.
+    """
+    if len(data) > LARGEST_FILE:
+        raise too_large("it is over 100 MB")
+    home = str(Path(__file__).parents[2])
+    paths = os.pathsep.join(filter(None, (home, os.environ.get("PYTHONPATH", ""))))
+    try:
+        done = subprocess.run(
+            [sys.executable, "-m", "joinery_templates.measure.reader"],
+            input=data,
+            capture_output=True,
+            timeout=seconds,
+            check=False,
+            env={**os.environ, "PYTHONPATH": paths},
+        )
+    except subprocess.TimeoutExpired as problem:
+        raise too_large(f"it took longer than {seconds:g} seconds to read") from problem
+    except OSError as problem:
+        raise MachineError(
+            mistake("reader-not-started", "The process that reads the PDF could not be started.")
+        ) from problem
+    if done.returncode:
+        raise unreadable("reading it failed, or took more memory than is allowed")
+    return _unpacked(done.stdout)
+
+
+def _unpacked(answer: bytes) -> ReadBack:
+    """The other process's answer."""
+    head, _, numbers = answer.partition(b"\n")
+    told = json.loads(head)
+    if "findings" in told:
+        raise InputError(*(mistake(*finding) for finding in told["findings"]))
+    values = array("d")
+    values.frombytes(numbers)
+    pages, place = [], 0
+    for page in told["pages"]:
+        end = place + 4 * page["lines"]
+        pages.append(
+            PageStrokes(
+                page["width"],
+                page["height"],
+                Box(*page["crop"]),
+                tuple(Segment(*values[at : at + 4]) for at in range(place, end, 4)),
+                page["text_seen"],
+                tuple(page["fonts_missing"]),
+            )
+        )
+        place = end
+    job = told["job"]
+    return ReadBack(tuple(pages), None if job is None else base64.b64decode(job))
+
+
+def _packed(data: bytes) -> bytes:
+    """What the reading process answers."""
+    try:
+        document = open_document(data)
+        pages, job = page_strokes(document), attached_job(document)
+    except InputError as problem:
+        told = [(one.code, one.message, one.remedy, one.place) for one in problem.findings]
+        return json.dumps({"findings": told}).encode() + b"\n"
+    head = {
+        "job": None if job is None else base64.b64encode(job).decode(),
+        "pages": [
+            {
+                "width": page.width,
+                "height": page.height,
+                "crop": page.crop,
+                "lines": len(page.segments),
+                "text_seen": page.text_seen,
+                "fonts_missing": page.fonts_missing,
+            }
+            for page in pages
+        ],
+    }
+    values = array("d")
+    for page in pages:
+        for segment in page.segments:
+            values.extend(segment)
+    return json.dumps(head).encode() + b"\n" + values.tobytes()
+
+
+def _limit_memory() -> None:
+    """Set the memory limit where the system has one (not on Windows)."""
+    try:
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+    except (ImportError, OSError, ValueError):
+        return
+
+
+if __name__ == "__main__":
+    _limit_memory()
+    sys.stdout.buffer.write(_packed(sys.stdin.buffer.read()))

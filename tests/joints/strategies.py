@@ -1,0 +1,106 @@
+"""Shared vocabulary of random layouts, and the plain request that worked cases start from."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+from hypothesis import settings
+from hypothesis import strategies as st
+
+from joinery_templates.joints.joint import Kind, Request
+from joinery_templates.joints.parameter import read_parameters
+from joinery_templates.joints.spacing import HALF_PIN, HALF_TAIL
+from joinery_templates.joints.through_dovetail import Given
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import INCH, Units, read_length
+from joinery_templates.wood.board import Board
+
+ZERO = Fraction(0)
+PROPERTY = settings(deadline=None, max_examples=80)
+"""For exact properties, which cost milliseconds."""
+SOLID_PROPERTY = settings(deadline=None, max_examples=40)
+"""For properties that build solids."""
+
+
+def dovetail(
+    width: str,
+    thicknesses: tuple[str, str] = ("18 mm", "18 mm"),
+    units: Units = Units.MM,
+    tools: Tools | None = None,
+    **raw: object,
+) -> Request:
+    """A request for a through dovetail from values as a person writes them."""
+    tail, pin = (read_length(thickness, units) for thickness in thicknesses)
+    across = read_length(width, units)
+    boards = (Board("side", across, tail), Board("end", across, pin))
+    return Request(boards, read_parameters(Given, raw, units), units, tools or Tools())
+
+
+def example_request(kind: Kind, units: Units = Units.MM, **changes: object) -> Request:
+    """The request behind a kind's example, with some parameters changed."""
+    example = kind.example
+    raw = dict(example.parameters) | changes
+    width = read_length(example.width, Units.MM)
+    first, second = (
+        Board(role.words, width, read_length(thickness, Units.MM))
+        for role, thickness in zip(kind.roles, example.thicknesses, strict=True)
+    )
+    given = read_parameters(kind.given_class, raw, units)
+    return Request((first, second), given, units, Tools())
+
+
+def lengths(low: int, high: int) -> st.SearchStrategy[Fraction]:
+    """Lengths in mm from `low` to `high`, in tenths of a millimetre or 64ths of an inch."""
+    tenths = st.integers(low * 10, high * 10).map(lambda count: Fraction(count, 10))
+    grid = INCH / 64
+    parts = st.integers(-(-low // grid), high // grid).map(lambda count: count * grid)
+    return st.one_of(tenths, parts)
+
+
+SLOPES = st.one_of(
+    st.integers(4, 10).map(lambda run: Fraction(1, run)),
+    st.integers(5 * 7, 8 * 7).map(lambda sevenths: Fraction(7, sevenths)),
+)
+NO_FIT = st.just(ZERO)
+GAPS = st.integers(1, 50).map(lambda count: Fraction(count, 100))
+PRESSED = st.integers(-30, -1).map(lambda count: Fraction(count, 100))
+PROUD = st.one_of(st.just(ZERO), lengths(0, 2))
+
+
+@st.composite
+def dovetails(
+    draw: st.DrawFn,
+    fits: st.SearchStrategy[Fraction] = NO_FIT,
+    starts: tuple[str, ...] = (HALF_PIN, HALF_TAIL),
+) -> Request:
+    """Through dovetails that can be cut: with half pins or half tails, flush or proud.
+
+    Whole widths are drawn and the board is as wide as they come to, so nothing is
+    proposed or rounded. Whatever the fit, wood is left of every pin and tail.
+    """
+    slope = draw(SLOPES)
+    tail_thickness, pin_thickness = draw(lengths(6, 30)), draw(lengths(6, 30))
+    tails_proud, pins_proud = draw(PROUD), draw(PROUD)
+    lean = (pin_thickness + tails_proud) * slope
+    start = draw(st.sampled_from(starts))
+    pin, tail = draw(lengths(2, 12)), draw(lengths(2, 30)) + 2 * lean
+    shared = {
+        "start": start, "slope": slope, "pin": pin, "fit": draw(fits),
+        "tails_proud": tails_proud, "pins_proud": pins_proud,
+    }
+    if start == HALF_PIN:
+        count = draw(st.integers(1, 7))
+        first, last = draw(lengths(2, 15)), draw(lengths(2, 15))
+        width = first + last + count * tail + (count - 1) * pin
+        given = Given(tails=count, half_pin=first, half_pin_far=last, **shared)
+    else:
+        count = draw(st.integers(0, 6))
+        half = draw(lengths(2, 15)) + lean
+        width = 2 * half + count * tail + (count + 1) * pin
+        given = Given(tails=count, half_tail=half, tail=tail if count else None, **shared)
+    boards = (Board("side", width, tail_thickness), Board("end", width, pin_thickness))
+    return Request(boards, given, draw(st.sampled_from(list(Units))), Tools())
+
+
+def with_given(request: Request, **changes: object) -> Request:
+    """The same request with some parameters changed."""
+    return replace(request, given=replace(request.given, **changes))

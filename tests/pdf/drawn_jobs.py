@@ -1,0 +1,27 @@
+"""Jobs drawn by the program, once for each test process, and read back."""
+
+from functools import cache
+from pathlib import Path
+
+from joinery_templates.build import pdf_of
+from joinery_templates.jobs.reader import read_job
+
+from tests.pdf.page_reading import PageRead, read_pages
+
+SAMPLES = tuple(sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml")))
+
+
+@cache
+def pdf_from(text: str) -> bytes:
+    """The PDF of a job file's text."""
+    return pdf_of(read_job(text))[0]
+
+
+@cache
+def pages_from(text: str) -> tuple[PageRead, ...]:
+    """The PDF of a job file's text, read back."""
+    return tuple(read_pages(pdf_from(text)))
+
+
+def sample_text(name: str) -> str:
+    return next(path for path in SAMPLES if path.stem == name).read_text("utf-8")

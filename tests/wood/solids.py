@@ -1,0 +1,80 @@
+"""Board ends as solids, by a geometry kernel that shares nothing with the layout engine."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import numpy as np
+from manifold3d import Manifold
+
+from joinery_templates.joints.joint import Joint
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace
+from joinery_templates.wood.placement import Placement
+
+CLOSE_MM3 = 1e-4
+"""Volumes below this are rounding; a fault of 0.01 mm on a small joint makes hundreds of times that."""
+_FAR_MM = 5000.0
+_SHOWN_PAST_REACH = 10
+
+
+@dataclass(frozen=True)
+class Mated:
+    """Two boards in the first one's frame, and what is wrong where they meet."""
+
+    first: Manifold
+    second: Manifold
+    overlap: float
+    """Volume in mm³ that both boards claim."""
+    missing: float
+    """Volume in mm³ of the regions that must be full and are not."""
+
+
+def convex(half_spaces: tuple[HalfSpace, ...], start: Manifold | None = None) -> Manifold:
+    """A solid trimmed by half-spaces; a very large box where none is given."""
+    solid = start or Manifold.cube((_FAR_MM,) * 3, True)
+    for half_space in half_spaces:
+        normal = np.array([float(part) for part in half_space.normal])
+        size = float(np.linalg.norm(normal))
+        # The kernel keeps what lies ahead of the plane; a half-space is what lies behind.
+        solid = solid.trim_by_plane(tuple(-normal / size), -float(half_space.limit) / size)
+    return solid
+
+
+def board_solid(end: BoardEnd) -> Manifold:
+    """What is left of a board's end: a box, less every cut."""
+    length = float(end.reach + _SHOWN_PAST_REACH)
+    solid = Manifold.cube((float(end.board.width), length, float(end.board.thickness)))
+    for cut in end.cuts:
+        solid -= convex(cut.half_spaces)
+    return solid
+
+
+def placed(solid: Manifold, placement: Placement) -> Manifold:
+    """A solid of the second board's frame in the first board's frame, mirrored where that is."""
+    rows = zip(placement.rows, placement.shift, strict=True)
+    return solid.transform([[*map(float, row), float(shift)] for row, shift in rows])
+
+
+def mate(joint: Joint) -> Mated:
+    """Both boards put together."""
+    one, other = joint.members
+    first, second = board_solid(one.end), placed(board_solid(other.end), joint.placement)
+    both = first + second
+    regions = [convex(region) for region in joint.filled]
+    missing = sum(region.volume() - (both ^ region).volume() for region in regions)
+    return Mated(first, second, (first ^ second).volume(), missing)
+
+
+def with_cut_moved(end: BoardEnd, number: int, distance: Fraction) -> BoardEnd:
+    """A board end with one cut moved across the width: a known fault."""
+    cuts = list(end.cuts)
+    moved = tuple(replace(h, limit=h.limit + h.normal[0] * distance) for h in cuts[number].half_spaces)
+    cuts[number] = Cut(moved)
+    return replace(end, cuts=tuple(cuts))
+
+
+def with_fault(joint: Joint, member: int, distance: Fraction, number: int = 0) -> Joint:
+    """A joint with one cut of one board moved across the width."""
+    members = list(joint.members)
+    end = with_cut_moved(members[member].end, number, distance)
+    members[member] = replace(members[member], end=end)
+    return replace(joint, members=(members[0], members[1]))
