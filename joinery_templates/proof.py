@@ -1,6 +1,6 @@
 """Holding a PDF to the job that it carries: what should stand on each page, and what does."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Point, Role
@@ -18,24 +18,26 @@ def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
 
     A line that a seam cuts off is left out on the page where it is not whole.
     """
-    across, along = (_segment(*ruler) for ruler in booklet.rulers)
+    moved = booklet.page_map.point
+    across, along = (_segment(moved(start), moved(end)) for start, end in booklet.rulers)
     return tuple(
         ExpectedPage(
             width=float(booklet.width_pt * POINT),
             height=float(booklet.height_pt * POINT),
             ruler_across=across,
             ruler_along=along,
-            strokes=tuple(_strokes(page)),
+            strokes=tuple(_strokes(page, moved)),
         )
         for page in booklet.pages
     )
 
 
-def _strokes(page: Page) -> Iterator[ExpectedStroke]:
+def _strokes(page: Page, moved: Callable[[Point], Point]) -> Iterator[ExpectedStroke]:
     for window in page.windows:
         for stroke in window.figure.strokes:
             if stroke.role not in _NOT_HELD and _seen(window, stroke.start, stroke.end):
-                start, end = window.on_page(stroke.start), window.on_page(stroke.end)
+                start = moved(window.on_page(stroke.start))
+                end = moved(window.on_page(stroke.end))
                 yield ExpectedStroke(str(stroke.role), *(float(c) for c in (*start, *end)))
 
 

@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 def check(
     job: JobName, paper: PaperName = None, units: UnitsName = None, json: AsJson = False
 ) -> None:
-    """Read a job, print its setting-out and the advice on it; draw nothing.
+    """Print a job's setting-out in figures and a sketch, with advice.
+
+    Nothing is drawn or written.
 
     Figures count from the reference edge. ≈ stands before a figure that was rounded.
     """
@@ -130,7 +132,8 @@ def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
             yield f"    {mm_text(mark.position):>12}  {inch_text(mark.position):>20}  {mark.what}"
     for member in joint.members:
         yield ""
-        yield f"  {member.role} ({member.end.board.name}): {WOOD} stays, {WASTE} goes; reference edge left"
+        signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
+        yield f"  {member.role} ({member.end.board.name}): {signs}"
         for face in (Face.OUTSIDE, Face.END_GRAIN):
             yield f"    {face}"
             for line in sketched(member.end, face):

@@ -16,7 +16,9 @@ PATIENCE = 1.0
 """Seconds after which work that goes on shows a bar."""
 
 
-def draw(job: JobName, output: Output = None, paper: PaperName = None, units: UnitsName = None) -> None:
+def draw(
+    job: JobName, output: Output = None, paper: PaperName = None, units: UnitsName = None
+) -> None:
     """Draw a job's templates as a PDF to be printed at 100 %.
 
     Without --output the PDF gets the job's name and stands where you are.
@@ -25,6 +27,7 @@ def draw(job: JobName, output: Output = None, paper: PaperName = None, units: Un
     from joinery_templates.cli.jobs_given import given_job
 
     name = output or _pdf_name(job)
+    _check_output(job, name)
     write_templates(given_job(job, paper, units), name)
 
 
@@ -52,14 +55,38 @@ def _pdf_name(job: str) -> str:
     if job == STANDARD:
         return STANDARD
     name = f"{Path(job).stem}.pdf"
-    if Path(name).resolve() == Path(job).resolve():
+    if _same_file(name, job):
         raise InputError(
             mistake(
                 "would-overwrite", "The PDF would be written over the one that is given.",
-                "Name another file with --output.", job,
+                "Name another file with --output.", job[:200],
             )
         )
     return name
+
+
+def _check_output(job: str, output: str) -> None:
+    """Refuse to write a PDF over the job file that it is drawn from.
+
+    Raises:
+        InputError: where that would happen; over a PDF that was named, it may.
+    """
+    from joinery_templates.errors import InputError, mistake
+
+    if not job.lower().endswith(".pdf") and _same_file(job, output):
+        raise InputError(
+            mistake(
+                "would-overwrite", "The PDF would be written over the job file.",
+                "Name another file with --output.", output[:200],
+            )
+        )
+
+
+def _same_file(one: str, other: str) -> bool:
+    try:
+        return Path(one).is_file() and Path(one).samefile(other)
+    except (OSError, ValueError):
+        return False  # what does not exist, or cannot, is not the same
 
 
 class _Bar:

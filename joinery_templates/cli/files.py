@@ -27,7 +27,11 @@ def read_given(name: str) -> bytes:
         else:
             with Path(name).open("rb") as file:
                 content = file.read(MOST + 1)
-    except (FileNotFoundError, NotADirectoryError, IsADirectoryError, ValueError):
+    except IsADirectoryError:
+        raise InputError(
+            mistake("file-missing", "This is a folder.", "Name a file in it.", name[:200])
+        ) from None
+    except (FileNotFoundError, NotADirectoryError, ValueError):
         raise InputError(
             mistake("file-missing", "There is no such file.", "Check the name.", name[:200])
         ) from None
@@ -68,16 +72,17 @@ def write_whole(name: str, content: bytes) -> None:
             _replace(target, content)
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) else str(error)
+        place, remedy = name[:200], "An older file of this name is as it was."
+        if name == STANDARD:
+            place, remedy = "standard output", ""
         raise MachineError(
-            mistake(
-                "cannot-write", f"The file cannot be written: {reason}.",
-                "An older file of this name is as it was.", name[:200],
-            )
+            mistake("cannot-write", f"This cannot be written: {reason}.", remedy, place)
         ) from None
 
 
 def _replace(target: Path, content: bytes) -> None:
-    handle, part = tempfile.mkstemp(prefix=f".{target.name[:40]}.", suffix=".part", dir=target.parent)
+    start = f".{target.name[:40]}."
+    handle, part = tempfile.mkstemp(prefix=start, suffix=".part", dir=target.parent)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(content)

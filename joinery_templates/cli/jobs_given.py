@@ -16,7 +16,16 @@ def given_text(name: str) -> str:
     content = read_given(name)
     if content.startswith(PDF_START):
         return decoded(attached(content, name))
+    if name.lower().endswith(".pdf"):
+        raise not_a_pdf(name)
     return decoded(content)
+
+
+def not_a_pdf(name: str) -> InputError:
+    """The refusal of a file that is none inside."""
+    return InputError(
+        mistake("not-a-pdf", "This is not a PDF file.", "Name one, or a job file.", name[:200])
+    )
 
 
 def attached(content: bytes, name: str) -> bytes:

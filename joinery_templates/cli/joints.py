@@ -17,7 +17,10 @@ def joints(
     ] = None,
     json: AsJson = False,
 ) -> None:
-    """List the joint kinds; with KIND its parameters, units, defaults and limits."""
+    """List the joint kinds; with KIND what it can be told.
+
+    For each parameter: its units, what holds unless it is given, and its limits.
+    """
     from joinery_templates.cli.telling import print_json
     from joinery_templates.joints.catalogue import kinds
 
@@ -53,7 +56,10 @@ def known_kind(name: str) -> "Kind":
     near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
     guess = f'Did you mean "{near[0]}"? ' if near else ""
     raise InputError(
-        mistake("kind-unknown", f'No joint is called "{name[:60]}".', f"{guess}See: joints.", "KIND")
+        mistake(
+            "kind-unknown", f'No kind of joint is called "{name[:60]}".',
+            f"{guess}Known: {', '.join(known)}.", "KIND",
+        )
     )
 
 

@@ -35,8 +35,8 @@ def measure(
 def _report(pdf: str) -> "Report":
     from joinery_templates.build import booklet_of
     from joinery_templates.cli.files import PDF_START, read_given
-    from joinery_templates.cli.jobs_given import attached
-    from joinery_templates.errors import InputError, mistake
+    from joinery_templates.cli.jobs_given import attached, not_a_pdf
+    from joinery_templates.errors import InputError
     from joinery_templates.jobs.reader import read_job
     from joinery_templates.jobs.source import decoded
     from joinery_templates.measure.compare import compare_pages
@@ -47,7 +47,7 @@ def _report(pdf: str) -> "Report":
 
     content = read_given(pdf)
     if not content.startswith(PDF_START):
-        raise InputError(mistake("not-a-pdf", "This is not a PDF file.", "Give one.", pdf[:200]))
+        raise not_a_pdf(pdf)
     try:
         job = read_job(decoded(attached(content, pdf)))
         found = page_strokes(open_document(content))

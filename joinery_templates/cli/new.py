@@ -11,7 +11,9 @@ USUAL = "through-dovetail"
 
 
 def new(
-    kind: Annotated[str, typer.Argument(metavar="[KIND]", help="A joint kind; see `joints`.")] = USUAL,
+    kind: Annotated[
+        str, typer.Argument(metavar="[KIND]", help=f"A joint kind; see `joints`. [{USUAL}]")
+    ] = USUAL,
     output: Output = None,
 ) -> None:
     """Write a commented job file to start from; it draws as it stands.
@@ -29,7 +31,10 @@ def new(
     name = output or f"{chosen.name}.toml"
     if name != STANDARD and Path(name).exists():
         raise InputError(
-            mistake("file-there", "This file is there already.", "Name another with --output.", name)
+            mistake(
+                "file-there", "This file is there already, and is left as it is.",
+                "Name another with --output.", name[:200],
+            )
         )
     write_whole(name, starter(chosen).encode())
     if name != STANDARD:

@@ -13,7 +13,8 @@ JobName = Annotated[
 PaperName = Annotated[
     str | None,
     typer.Option(
-        "--paper", help="Paper instead of the job's own: A4, Letter, Arch D, 300 x 420 mm, roll 610 mm."
+        "--paper",
+        help="Paper instead of the job's own: A4, Letter, Arch D, 300 x 420 mm, roll 610 mm.",
     ),
 ]
 UnitsName = Annotated[

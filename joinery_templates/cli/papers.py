@@ -6,7 +6,10 @@ from joinery_templates.cli.options import AsJson
 
 
 def papers(json: AsJson = False) -> None:
-    """List the paper sizes known by name; any other can be given as "300 x 420 mm"."""
+    """List the paper sizes that have a name.
+
+    Any other can be given as a size such as "300 x 420 mm", or a roll such as "roll 610 mm".
+    """
     from joinery_templates.cli.telling import print_json
     from joinery_templates.lengths import inch_text, mm_text
     from joinery_templates.sheets.papers import known_papers

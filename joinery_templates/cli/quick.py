@@ -51,13 +51,17 @@ def _quick() -> None:
 def _command(kind: "Kind") -> Callable[..., None]:
     first, second = kind.roles
 
-    def option(name: str, words: str, needed: bool = False) -> inspect.Parameter:
+    def option(
+        name: str, words: str, needed: bool = False, short: tuple[str, ...] = ()
+    ) -> inspect.Parameter:
         flag = f"--{name.replace('_', '-')}"
         return inspect.Parameter(
             name,
             inspect.Parameter.KEYWORD_ONLY,
             default=inspect.Parameter.empty if needed else None,
-            annotation=Annotated[str if needed else str | None, typer.Option(flag, help=words)],
+            annotation=Annotated[
+                str if needed else str | None, typer.Option(flag, *short, help=words)
+            ],
         )
 
     fixed = [
@@ -67,11 +71,13 @@ def _command(kind: "Kind") -> Callable[..., None]:
         option("units", "Units of bare numbers: mm or in. [unless given: mm]"),
         option("paper", "Paper. [unless given: A4, with inches Letter]"),
         option("corners", "Corners with commas between, such as A,B,C,D."),
-        option("output", "Where to write; - for standard output. [unless given: KIND.pdf]"),
+        option(
+            "output", f"Where to write; - for standard output. [unless given: {kind.name}.pdf]",
+            short=("-o",),
+        ),
     ]
     own = [
-        option(parameter.name, f"{parameter.help} [unless given: {parameter.rule or parameter.default}]")
-        for parameter in kind.parameters
+        option(p.name, f"{p.help} [unless given: {p.rule or p.default}]") for p in kind.parameters
     ]
 
     def run(**given: str | None) -> None:
@@ -88,10 +94,11 @@ def _draw(kind: "Kind", given: dict[str, str]) -> None:
     from joinery_templates.jobs.reader import read_job
     from joinery_templates.jobs.starter import quick_job
 
+    sizes = ("width", "thickness", "second_thickness")
     text = quick_job(
         kind,
         _units(given.pop("units", "mm")),
-        {name: given.pop(name) for name in ("width", "thickness", "second_thickness") if name in given},
+        {name: given.pop(name) for name in sizes if name in given},
         {p.name: given[p.name] for p in kind.parameters if p.name in given},
         given.get("paper"),
         given.get("corners"),
@@ -111,8 +118,10 @@ def _units(name: str) -> Any:
 
     if name not in ("mm", "in"):
         raise InputError(
-            mistake("units-unknown", f'"{name[:40]}" is neither "mm" nor "in".', "Write one of them.",
-                    "--units")
+            mistake(
+                "units-unknown", f'"{name[:40]}" is neither "mm" nor "in".',
+                "Write one of the two.", "--units",
+            )
         )
     return Units(name)
 

@@ -4,7 +4,10 @@ from joinery_templates.cli.options import Output
 
 
 def schema(output: Output = None) -> None:
-    """Print the JSON Schema of the job file, for editors that check while one types."""
+    """Print the JSON Schema of the job file, for editors.
+
+    An editor that knows it completes names and checks the file while one types.
+    """
     import json
 
     from joinery_templates.cli.files import STANDARD, write_whole

@@ -5,6 +5,7 @@ import os
 import sys
 import traceback
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from typing import Any
 
 import typer
@@ -19,7 +20,7 @@ def tell_findings(findings: Iterable[Finding]) -> None:
     """Each finding on a line of its own, to standard error."""
     for finding in findings:
         label = typer.style(f"{finding.level.upper()}:", bold=True)
-        typer.echo(f"{label} {finding.told()} ({finding.code})", err=True)
+        typer.echo(f"{label} {visible(finding.told())} ({finding.code})", err=True)
 
 
 def tell_failure(error: BaseException) -> int:
@@ -29,12 +30,31 @@ def tell_failure(error: BaseException) -> int:
         return error.exit_code
     if os.environ.get(TRACEBACK):
         traceback.print_exception(error)
-    typer.echo(
-        f"ERROR: the program itself failed ({type(error).__name__}: {str(error)[:200]}). Nothing "
-        "was written. Please report it with your job file.",
-        err=True,
+    if isinstance(error, OSError):
+        _drop_output()
+        note(f"ERROR: the result cannot be written: {error.strerror}. (cannot-write)")
+        return 1
+    note(
+        f"ERROR: the program itself failed ({type(error).__name__}: {visible(str(error)[:200])}). "
+        "Nothing was written. Please report it with your job file."
     )
     return 1
+
+
+def visible(words: str) -> str:
+    """Words with every sign that does not print shown by its number.
+
+    What comes from a file must not move the cursor or turn the writing round.
+    """
+    return "".join(
+        sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in words
+    )
+
+
+def _drop_output() -> None:
+    """Let go of a standard output that takes nothing more, or Python fails again at the end."""
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def print_json(value: Mapping[str, Any] | list[Any]) -> None:

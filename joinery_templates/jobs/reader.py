@@ -1,39 +1,38 @@
-"""From the text of a job file to a `Job`."""
+"""From the text of a job file to a `Job`: all of it but the joints."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.drawings.board_patterns import VIEWS
-from joinery_templates.errors import InputError, mistake
-from joinery_templates.jobs.desk import LONGEST_NOTES, Desk, Table
-from joinery_templates.jobs.job import Corner, Job, JointJob
-from joinery_templates.jobs.source import Path, parsed
-from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind, Request
-from joinery_templates.joints.parameter import read_parameters
+from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.jobs.desk import LONGEST_NOTES, Desk, Table, listed, shown, sort_of
+from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.joint_reader import Bench, read_joints
+from joinery_templates.jobs.lines import Path
+from joinery_templates.jobs.source import parsed
 from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import Units, mm_text
-from joinery_templates.sheets.margins import Margins
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.sheets.margins import WIDEST, Margins
 from joinery_templates.sheets.papers import Paper, find_paper
 from joinery_templates.wood.board import Board
 
-NAMES = ("title", "units", "notes", "paper", "tools", "boards", "joints")
+NAMES = ("title", "units", "figures", "notes", "paper", "tools", "boards", "joints")
 PAPER_NAMES = ("size", "margin", "overlap")
 MARGIN_NAMES = ("left", "right", "top", "bottom")
 TOOL_NAMES = ("chisels", "kerf", "smallest_pin")
 BOARD_NAMES = ("width", "thickness", "length")
-JOINT_NAMES = ("kind", "name", "corners", "views")
-CORNER_NAMES = ("name", "like")
 
+USUAL_TITLE = "Joinery templates"
 USUAL_OVERLAP = Fraction(12)
 OVERLAP_LIMITS = (Fraction(10), Fraction(60))
 MOST_BOARDS = 200
-MOST_JOINTS = 100
-MOST_CORNERS = 100
-MIRRORED = {"A": False, "B": True, "C": False, "D": True}
-"""Corners of a four-sided piece, clockwise from above with A at the front left: at B
-and D the boards meet with their other ends."""
+MOST_CHISELS = 100
+LONGEST_NAME = 60
+BOARD_LIMITS = {
+    "width": (Fraction(1), Fraction(3000)),
+    "thickness": (Fraction(1), Fraction(500)),
+}
+"""Beyond these a unit was mixed up or a point forgotten (our judgement)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,66 +49,95 @@ NO_OVERRIDES = Overrides()
 def read_job(text: str, overrides: Overrides = NO_OVERRIDES) -> Job:
     """The job that a text describes.
 
+    Overrides are written into the job's text, so that what is drawn from it, and what
+    is read back from the PDF, say the same. The file's own words must hold without them.
+
     Raises:
-        InputError: with every mistake in the text, each at its line.
+        InputError: with every mistake in the text, each at its line; or with what is
+            wrong with the overrides.
     """
+    job = _read(text, text)
+    if overrides == NO_OVERRIDES:
+        return job
+    _check_overrides(overrides, parsed(text))
+    from joinery_templates.jobs.stating import stated
+
+    return _read(stated(text, overrides.paper, overrides.units), text)
+
+
+def _read(text: str, seen: str) -> Job:
+    """The job of a text, its mistakes told by the lines of the text that the person sees."""
     tables = parsed(text)
     desk = Desk()
     desk.check_names(tables, NAMES, ())
-    desk.units, shown_units = _units(tables, desk, overrides)
-    title = desk.words(tables, "title", (), "Joinery templates")
-    notes = desk.words(tables, "notes", (), "", LONGEST_NOTES)
-    paper, margins, overlap = _paper(tables, desk, overrides)
+    desk.units = _units(tables, "units", Units.MM, desk)
+    figures = _units(tables, "figures", desk.units, desk)
+    title = desk.words(tables, "title", (), USUAL_TITLE)
+    notes = "" if tables.get("notes") == "" else desk.words(tables, "notes", (), "", LONGEST_NOTES)
+    paper, margins, overlap = _paper(tables, desk)
     tools = _tools(tables, desk)
     boards = _boards(tables, desk)
-    joints = _joints(tables, boards, tools, shown_units, desk)
-    desk.finish(text)
-    return Job(title, notes, shown_units, paper, margins, overlap, tuple(joints), text)
+    joints = read_joints(tables, Bench(boards, tools, figures), desk)
+    desk.finish(seen)
+    return Job(title, notes, figures, paper, margins, overlap, joints, text)
 
 
-def _units(tables: Table, desk: Desk, overrides: Overrides) -> tuple[Units, Units]:
-    """Units of the file's bare numbers, and units to print figures in."""
-    given = tables.get("units", "mm")
-    in_file = Units(given) if given in ("mm", "in") else None
-    if in_file is None:
-        desk.complain(
-            ("units",), mistake("units-unknown", "Units are either \"mm\" or \"in\".", "Write one.")
-        )
-    if overrides.units is not None and overrides.units not in ("mm", "in"):
-        raise InputError(
-            mistake(
-                "units-unknown", f'"{overrides.units[:40]}" is neither "mm" nor "in".',
-                "Write one of them.", "--units",
-            )
-        )
-    file_units = in_file or Units.MM
-    return file_units, Units(overrides.units) if overrides.units else file_units
+def _check_overrides(overrides: Overrides, tables: Table) -> None:
+    """Refuse what cannot be meant, naming the option.
 
-
-def _paper(tables: Table, desk: Desk, overrides: Overrides) -> tuple[Paper, Margins, Fraction]:
-    table = desk.table(tables, "paper", (), PAPER_NAMES)
-    usual = "A4" if desk.units is Units.MM else "Letter"
-    paper: Paper | None
+    Raises:
+        InputError: with every mistake.
+    """
+    findings = []
+    if overrides.units is not None and overrides.units not in list(Units):
+        findings.append(_units_unknown(overrides.units).at("--units"))
     if overrides.paper is not None:
-        try:
-            paper = find_paper(overrides.paper, desk.units)
-        except InputError as error:
-            raise error.at("--paper") from None
-    else:
-        size = desk.words(table, "size", ("paper",), usual)
-        paper = desk.attempt(("paper", "size"), lambda: find_paper(size, desk.units))
+        desk = Desk(Units(str(tables.get("units", "mm"))))
+        _find_paper(overrides.paper, ("--paper",), desk)
+        findings += [finding.at("--paper") for _, finding in desk.problems]
+    if findings:
+        raise InputError(*findings)
+
+
+def _units(tables: Table, name: str, default: Units, desk: Desk) -> Units:
+    """Units of the file's bare numbers, or of printed figures."""
+    given = tables.get(name, str(default))
+    if isinstance(given, str) and given in list(Units):
+        return Units(given)
+    desk.complain((name,), _units_unknown(given))
+    return default
+
+
+def _units_unknown(given: object) -> Finding:
+    message = f'{shown(given)} is neither "mm" nor "in".'
+    return mistake("units-unknown", message, "Write one of the two.")
+
+
+def _paper(tables: Table, desk: Desk) -> tuple[Paper, Margins, Fraction]:
+    table = desk.table(tables, "paper", (), PAPER_NAMES)
+    usual = find_paper("A4" if desk.units is Units.MM else "Letter")
+    paper: Paper | None = usual
+    if "size" in table:
+        paper = _find_paper(table["size"], ("paper", "size"), desk)
     overlap = desk.length(table, "overlap", ("paper",), USUAL_OVERLAP)
     low, high = OVERLAP_LIMITS
     if overlap is not None and not low <= overlap <= high:
         desk.complain(
             ("paper", "overlap"),
             mistake(
-                "overlap-impossible", f"An overlap of {mm_text(overlap)} does not work.",
-                f"Give from {mm_text(low)} to {mm_text(high)}.",
+                "overlap-impossible",
+                f"An overlap of {length_text(overlap, desk.units)} does not work.",
+                f"Give from {length_text(low, desk.units)} to {length_text(high, desk.units)}.",
             ),
         )
-    margins = _margins(table, desk)
-    return paper or find_paper(usual), margins or Margins(), overlap or USUAL_OVERLAP
+    return paper or usual, _margins(table, desk) or Margins(), overlap or USUAL_OVERLAP
+
+
+def _find_paper(given: object, path: Path, desk: Desk) -> Paper | None:
+    size = desk.check_words(given, path)
+    if size is None:
+        return None
+    return desk.attempt(path, lambda: find_paper(size, desk.units), size)
 
 
 def _margins(table: Table, desk: Desk) -> Margins | None:
@@ -119,7 +147,16 @@ def _margins(table: Table, desk: Desk) -> Margins | None:
     given = table["margin"]
     if not isinstance(given, Mapping):
         width = desk.check_length(given, path, zero_allowed=True)
-        return None if width is None else desk.attempt(path, lambda: Margins.all_round(width))
+        if width is None or width <= WIDEST:
+            return None if width is None else Margins.all_round(width)
+        desk.complain(
+            path,
+            mistake(
+                "margin-impossible", f"A margin of {shown(given)} leaves no paper.",
+                f"Give from 0 to {length_text(WIDEST, desk.units)}.",
+            ),
+        )
+        return None
     desk.check_names(given, MARGIN_NAMES, path)
     sides = {
         side: width
@@ -132,9 +169,15 @@ def _margins(table: Table, desk: Desk) -> Margins | None:
 
 def _tools(tables: Table, desk: Desk) -> Tools:
     table = desk.table(tables, "tools", (), TOOL_NAMES)
+    given = listed(table.get("chisels", []))
+    if len(given) > MOST_CHISELS:
+        desk.complain(
+            ("tools", "chisels"),
+            mistake("too-many", f"{len(given)} chisels are listed.", f"At most {MOST_CHISELS}."),
+        )
+        given = []
     chisels = [
-        desk.check_length(width, ("tools", "chisels", number))
-        for number, width in enumerate(desk.listed(table, "chisels", ("tools",)))
+        desk.check_length(width, ("tools", "chisels", number)) for number, width in enumerate(given)
     ]
     return Tools(
         chisels=tuple(width for width in chisels if width is not None),
@@ -145,178 +188,62 @@ def _tools(tables: Table, desk: Desk) -> Tools:
 
 def _boards(tables: Table, desk: Desk) -> dict[str, Board | None]:
     """The boards by name; None for one that is there but has a mistake."""
-    given = tables.get("boards")
-    if not isinstance(given, Mapping) or not given or len(given) > MOST_BOARDS:
-        desk.complain(
-            ("boards",),
-            mistake(
-                "no-boards", f"A job names its boards, from 1 to {MOST_BOARDS}.",
-                "Write for example [boards.side] with width and thickness below it.",
-            ),
-        )
-        return {}
-    return {name: _board(name, table, desk) for name, table in given.items()}
+    given = tables.get("boards", {})
+    remedy = "Write for example [boards.side], and width and thickness below it."
+    if not isinstance(given, Mapping):
+        message = f"boards is a table of boards with names, not {sort_of(given)}."
+    elif not given:
+        message = "The job names no boards."
+    elif len(given) > MOST_BOARDS:
+        message, remedy = f"The job names {len(given)} boards.", f"At most {MOST_BOARDS}."
+    else:
+        return {name: _board(name, table, desk) for name, table in given.items()}
+    desk.complain(("boards",), mistake("no-boards", message, remedy))
+    return {}
 
 
 def _board(name: str, table: object, desk: Desk) -> Board | None:
     path: Path = ("boards", name)
-    words = desk.check_words(name, path, "", 60)
+    words = desk.check_words(name, path, LONGEST_NAME)
     if not isinstance(table, Mapping):
-        desk.complain(path, mistake("not-a-table", "A board is a table with its sizes."))
+        desk.complain(
+            path,
+            mistake(
+                "not-a-table",
+                f"A board is a table with its sizes, not {sort_of(table)}.",
+                "Write [boards.side], with the name that you give the board, and width and "
+                "thickness below it.",
+            ),
+        )
         return None
     desk.check_names(table, BOARD_NAMES, path)
-    for size in ("width", "thickness"):
-        if size not in table:
-            desk.complain(path, mistake("missing", f"The board's {size} is missing."))
-    width = desk.length(table, "width", path)
-    thickness = desk.length(table, "thickness", path)
+    sizes = {size: _size(table, size, path, desk) for size in BOARD_LIMITS}
     length = desk.length(table, "length", path)
-    if not words or width is None or thickness is None:
+    width, thickness = sizes["width"], sizes["thickness"]
+    if words is None or width is None or thickness is None:
         return None
     return Board(words, width, thickness, length)
 
 
-def _joints(
-    tables: Table, boards: Mapping[str, Board | None], tools: Tools, units: Units, desk: Desk
-) -> list[JointJob]:
-    given = tables.get("joints")
-    if not isinstance(given, list) or not given or len(given) > MOST_JOINTS:
+def _size(table: Table, size: str, path: Path, desk: Desk) -> Fraction | None:
+    """A board's width or thickness, which must be there and within limits."""
+    if size not in table:
         desk.complain(
-            ("joints",),
-            mistake(
-                "no-joints", f"A job has from 1 to {MOST_JOINTS} joints.",
-                'Write [[joints]] with kind = "through-dovetail" below it.',
-            ),
+            path, mistake("missing", f"The board's {size} is missing.", f"Write {size} = …")
         )
-        return []
-    joints = []
-    for number, table in enumerate(given):
-        path: Path = ("joints", number)
-        if isinstance(table, Mapping):
-            joint = _joint(table, path, boards, tools, units, desk)
-            joints += [joint] if joint else []
-        else:
-            desk.complain(path, mistake("not-a-table", "A joint is a table under [[joints]]."))
-    return joints
-
-
-def _joint(
-    table: Table,
-    path: Path,
-    boards: Mapping[str, Board | None],
-    tools: Tools,
-    units: Units,
-    desk: Desk,
-) -> JointJob | None:
-    kind = _kind(table, path, desk)
-    if kind is None:
         return None
-    parameters = [parameter.name for parameter in kind.parameters]
-    roles = [role.key for role in kind.roles]
-    desk.check_names(table, (*JOINT_NAMES, *roles, *parameters), path)
-    name = desk.words(table, "name", path, kind.title)
-    corners = _corners(table, path, name, desk)
-    views = _views(table, path, desk)
-    given = None
-    before = len(desk.problems)
-    for parameter in kind.parameters:
-        if parameter.name in table:
-            value = table[parameter.name]
-            desk.attempt((*path, parameter.name), lambda p=parameter, v=value: p.read(v, desk.units))
-    if len(desk.problems) == before:
-        given = read_parameters(kind.given_class, table, desk.units)
-    chosen = [_chosen(table, role, path, boards, desk) for role in roles]
-    first, second = chosen
-    if given is None or first is None or second is None:
-        return None
-    request = Request((first, second), given, units, tools)
-    joint = desk.attempt(path, lambda: kind.build(request))
-    return None if joint is None else JointJob(name, joint, corners, views)
-
-
-def _kind(table: Table, path: Path, desk: Desk) -> Kind | None:
-    known = kinds()
-    given = table.get("kind")
-    if isinstance(given, str) and given in known:
-        return known[given]
+    length = desk.length(table, size, path)
+    low, high = BOARD_LIMITS[size]
+    if length is None or low <= length <= high:
+        return length
+    given = table[size]
     desk.complain(
-        (*path, "kind") if "kind" in table else path,
+        (*path, size),
         mistake(
-            "kind-unknown",
-            "The joint's kind is missing." if given is None else f'No joint is called "{given}".'[:90],
-            f"Known kinds: {', '.join(known)}.",
+            "size-impossible",
+            f"A {size} of {shown(given)} cannot be meant.",
+            f"Give from {length_text(low, desk.units)} to {length_text(high, desk.units)}; "
+            f"a number without a unit is in {desk.units} here.",
         ),
     )
     return None
-
-
-def _chosen(
-    table: Table, role: str, path: Path, boards: Mapping[str, Board | None], desk: Desk
-) -> Board | None:
-    given = table.get(role)
-    if isinstance(given, str) and given in boards:
-        return boards[given]
-    names = ", ".join(f'"{name[:40]}"' for name in list(boards)[:8]) or "none yet"
-    message = (
-        f"The joint's {role} is missing."
-        if given is None
-        else f'No board is called "{str(given)[:40]}".'
-    )
-    desk.complain(
-        (*path, role) if role in table else path,
-        mistake("board-unknown", message, f'Set {role} to one of the boards: {names}.'),
-    )
-    return None
-
-
-def _corners(table: Table, path: Path, name: str, desk: Desk) -> tuple[Corner, ...]:
-    here: Path = (*path, "corners")
-    given = desk.listed(table, "corners", path)
-    if "corners" not in table:
-        return (Corner(name, mirrored=False),)
-    if not 1 <= len(given) <= MOST_CORNERS:
-        desk.complain(
-            here, mistake("no-corners", f"A joint has from 1 to {MOST_CORNERS} corners.")
-        )
-        return ()
-    corners = []
-    for number, corner in enumerate(given):
-        read = _corner(corner, (*here, number), desk)
-        if read.name in [other.name for other in corners]:
-            desk.complain(
-                (*here, number),
-                mistake("corner-twice", f'Corner "{read.name}" stands twice.', "Leave one out."),
-            )
-        corners.append(read)
-    return tuple(corners)
-
-
-def _corner(given: object, path: Path, desk: Desk) -> Corner:
-    """A corner's name, or a table of a name and the letter of the corner it is like."""
-    if not isinstance(given, Mapping):
-        name = desk.check_words(given, path, "?", 40)
-        shown = f"Corner {name}" if name in MIRRORED else name
-        return Corner(shown, MIRRORED.get(name, False))
-    desk.check_names(given, CORNER_NAMES, path)
-    name = desk.words(given, "name", path, "?", 40)
-    like = given.get("like", "A")
-    if like not in MIRRORED:
-        desk.complain(
-            (*path, "like"),
-            mistake("corner-unknown", "A corner is like A, B, C or D.", 'Write like = "B".'),
-        )
-        return Corner(name, mirrored=False)
-    return Corner(name, MIRRORED[str(like)])
-
-
-def _views(table: Table, path: Path, desk: Desk) -> tuple[str, ...]:
-    if "views" not in table:
-        return ("wrap",)
-    views: Sequence[object] = desk.listed(table, "views", path)
-    known = [view for view in views if view in VIEWS]
-    if len(known) != len(views) or not known:
-        desk.complain(
-            (*path, "views"),
-            mistake("view-unknown", "Views are a list of names.", f"Known: {', '.join(VIEWS)}."),
-        )
-    return tuple(dict.fromkeys(str(view) for view in known))

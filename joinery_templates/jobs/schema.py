@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from joinery_templates.drawings.board_patterns import VIEWS
-from joinery_templates.jobs import reader
+from joinery_templates.jobs import joint_reader, reader
+from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity
@@ -16,19 +17,22 @@ _LENGTH: Schema = {
     "description": 'A length: a number in the file\'s units, or text such as "3/4 in".',
     "oneOf": [{"type": "number"}, {"type": "string", "minLength": 1, "maxLength": 40}],
 }
-_WORDS: Schema = {"type": "string", "minLength": 1, "maxLength": 200}
+_WORDS: Schema = {"type": "string", "minLength": 1, "maxLength": LONGEST_WORDS}
+_CORNER_NAME: Schema = {**_WORDS, "maxLength": joint_reader.LONGEST_NAME}
+_UNITS: Schema = {"enum": [str(unit) for unit in Units]}
 
 
 def job_schema() -> Schema:
     """The schema (JSON Schema, draft 2020-12)."""
     length = {"$ref": "#/$defs/length"}
-    board = _table({name: length for name in reader.BOARD_NAMES}, ("width", "thickness"))
+    board = _table(dict.fromkeys(reader.BOARD_NAMES, length), ("width", "thickness"))
     margin = {
         "oneOf": [
             *_LENGTH["oneOf"],
-            _table({name: length for name in reader.MARGIN_NAMES}),
+            _table(dict.fromkeys(reader.MARGIN_NAMES, length)),
         ]
     }
+    chisels = {"type": "array", "maxItems": reader.MOST_CHISELS, "items": length}
     known = kinds()
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -36,12 +40,13 @@ def job_schema() -> Schema:
         **_table(
             {
                 "title": {**_WORDS, "description": "Printed on every page."},
-                "units": {"enum": [str(unit) for unit in Units]},
-                "notes": {"type": "string", "maxLength": 4000},
+                "units": {**_UNITS, "description": "Units of numbers without one of their own."},
+                "figures": {**_UNITS, "description": "Units of printed figures, if others."},
+                "notes": {"type": "string", "maxLength": LONGEST_NOTES},
                 "paper": _table({"size": _WORDS, "margin": margin, "overlap": length}),
                 "tools": _table(
                     {
-                        "chisels": {"oneOf": [{"type": "array", "items": length}, length]},
+                        "chisels": {"oneOf": [chisels, length]},
                         "kerf": length,
                         "smallest_pin": length,
                     }
@@ -50,12 +55,13 @@ def job_schema() -> Schema:
                     "type": "object",
                     "minProperties": 1,
                     "maxProperties": reader.MOST_BOARDS,
+                    "propertyNames": {"minLength": 1, "maxLength": reader.LONGEST_NAME},
                     "additionalProperties": board,
                 },
                 "joints": {
                     "type": "array",
                     "minItems": 1,
-                    "maxItems": reader.MOST_JOINTS,
+                    "maxItems": joint_reader.MOST_JOINTS,
                     "items": {
                         "type": "object",
                         "required": ["kind"],
@@ -72,17 +78,20 @@ def job_schema() -> Schema:
 
 def _when(kind: Kind) -> Schema:
     """What a joint of this kind may say."""
-    corner = {
-        "oneOf": [
-            {"type": "string", "minLength": 1, "maxLength": 40},
-            _table({"name": _WORDS, "like": {"enum": list(reader.MIRRORED)}}),
-        ]
+    like = {"enum": list(joint_reader.MIRRORED)}
+    corner = {"oneOf": [_CORNER_NAME, _table({"name": _CORNER_NAME, "like": like}, ("name",))]}
+    view = {"enum": list(VIEWS)}
+    corners = {
+        "type": "array",
+        "minItems": 1,
+        "maxItems": joint_reader.MOST_CORNERS,
+        "items": corner,
     }
     properties: Schema = {
         "kind": {"const": kind.name},
         "name": _WORDS,
-        "corners": {"oneOf": [{"type": "array", "minItems": 1, "items": corner}, corner]},
-        "views": {"oneOf": [{"type": "array", "items": {"enum": list(VIEWS)}}, {"enum": list(VIEWS)}]},
+        "corners": {"oneOf": [corners, corner]},
+        "views": {"oneOf": [{"type": "array", "minItems": 1, "items": view}, view]},
         **{role.key: {"type": "string", "description": role.words} for role in kind.roles},
         **{parameter.name: _parameter(parameter) for parameter in kind.parameters},
     }

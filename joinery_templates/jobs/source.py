@@ -1,111 +1,120 @@
-"""The TOML text of a job file: read safely, and asked on which line something stands."""
+"""The TOML text of a job file, read safely."""
 
+import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.jobs.lines import Path
+from joinery_templates.jobs.syntax import syntax_mistakes
 
 LARGEST = 1_000_000
 """Bytes of a job file; a real one has a few thousand."""
-MOST_LINES = 600
-"""In a longer file mistakes are told without their line, for that search is slow."""
+MOST_DIGITS = 40
+_UTF16 = (b"\xff\xfe", b"\xfe\xff")
+_TOO_LONG = re.compile(r"[0-9][0-9_]{4000,}")
+"""Python itself refuses whole numbers of more than 4,300 digits."""
 
-Path = tuple[str | int, ...]
-"""Where something stands: keys, and for lists the index from 0."""
+
+@dataclass(frozen=True, slots=True)
+class LongNumber:
+    """Stands for a number of so many digits that it is not worth working out."""
+
+    digits: int
+
+    def __str__(self) -> str:
+        return f"a number of {self.digits} digits"
 
 
 def decoded(content: bytes) -> str:
     """The text of a job file.
 
     Raises:
-        InputError: `job-too-large` or `job-not-text`.
+        InputError: `job-too-large`, `job-empty` or `job-not-text`.
     """
     if len(content) > LARGEST:
         raise InputError(
             mistake("job-too-large", "This file is over 1 MB.", "Is it a job file at all?")
         )
+    if content.startswith(_UTF16):
+        raise _not_text("This text is in UTF-16 or UTF-32.", 1)
     try:
-        return content.decode("utf-8-sig")
+        text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
+        raise _not_text("This is not a text in UTF-8.", line) from None
+    if "\0" in text:
+        raise _not_text("This is not a plain text.", text[: text.index("\0")].count("\n") + 1)
+    if not text.strip():
         raise InputError(
             mistake(
-                "job-not-text",
-                "This is not a text file in UTF-8.",
-                "Save the job file as plain text in UTF-8.",
-                f"line {line}",
+                "job-empty", "The job file is empty.",
+                'A file to start from is written by "joinery-templates new".',
             )
-        ) from None
+        )
+    return text
 
 
 def parsed(text: str) -> dict[str, object]:
     """The job file as TOML; numbers with a point stay exact decimals.
 
+    Numbers of over 40 digits are given as `LongNumber`.
+
     Raises:
-        InputError: `job-not-toml`, with the line.
+        InputError: `job-not-toml`, each with its line.
     """
     try:
-        return tomllib.loads(text, parse_float=Decimal)
-    except tomllib.TOMLDecodeError as error:
-        raise InputError(_not_toml(str(error))) from None
-    except (ValueError, ArithmeticError):  # a number with thousands of digits
-        raise InputError(_not_toml("a number is far too long")) from None
+        tree = tomllib.loads(text, parse_float=_decimal)
+        return {name: _without_long_numbers(value) for name, value in tree.items()}
+    except tomllib.TOMLDecodeError:
+        raise InputError(*syntax_mistakes(text)) from None
     except RecursionError:
-        raise InputError(_not_toml("brackets are nested far too deep")) from None
-
-
-def _not_toml(reason: str) -> Finding:
-    return mistake(
-        "job-not-toml",
-        f"The job file cannot be read: {reason}.",
-        'Look for a missing quote or bracket; a length with a unit needs quotes, as "19 mm".',
-    )
-
-
-def lines_of(text: str, paths: Iterable[Path]) -> dict[Path, int]:
-    """On which line each path first stands, for those that stand anywhere.
-
-    The file is read again and again, each time one line further, until the path is
-    there: slow, but it cannot disagree with the reader of TOML itself.
-    """
-    wanted = {path for path in paths if path}
-    found: dict[Path, int] = {}
-    lines = text.splitlines(keepends=True)
-    if len(lines) > MOST_LINES:
-        return found
-    start = 1
-    for number in range(1, len(lines) + 1):
-        if not wanted:
-            break
-        try:
-            tree = tomllib.loads("".join(lines[:number]), parse_float=Decimal)
-        except (ValueError, RecursionError, ArithmeticError):
-            continue  # in the middle of something that runs over several lines
-        for path in [path for path in wanted if _stands(tree, path)]:
-            found[path] = start
-            wanted.remove(path)
-        start = number + 1
-    return found
-
-
-def _stands(tree: object, path: Path) -> bool:
-    for step in path:
-        if isinstance(step, str) and isinstance(tree, Mapping) and step in tree:
-            tree = tree[step]
-        elif isinstance(step, int) and isinstance(tree, list) and step < len(tree):
-            tree = tree[step]
-        else:
-            return False
-    return True
+        raise InputError(
+            mistake("job-not-toml", "Brackets are nested far too deep.", "Take some away.")
+        ) from None
+    except (ValueError, ArithmeticError):
+        long = _TOO_LONG.search(text)
+        place = f"line {text[: long.start()].count(chr(10)) + 1}" if long else ""
+        raise InputError(
+            mistake("job-not-toml", "A number is far too long.", "Check the number.", place)
+        ) from None
 
 
 def told(path: Path) -> str:
     """A path in words: ``joint 2, slope`` or ``boards.side.width``."""
     if len(path) > 1 and path[0] == "joints" and isinstance(path[1], int):
         return ", ".join([f"joint {path[1] + 1}", *(_step(step) for step in path[2:])])
-    return ".".join(_step(step) for step in path)
+    words = ""
+    for step in path:
+        separator = ", " if isinstance(step, int) else "."
+        words += f"{separator if words else ''}{_step(step)}"
+    return words
 
 
 def _step(step: str | int) -> str:
-    return f"number {step + 1}" if isinstance(step, int) else step[:40]
+    if isinstance(step, int):
+        return f"number {step + 1}"
+    return step if len(step) <= MOST_DIGITS else f"{step[:MOST_DIGITS]}…"
+
+
+def _not_text(message: str, line: int) -> InputError:
+    return InputError(
+        mistake(
+            "job-not-text", message, "Save the job file as plain text in UTF-8.", f"line {line}"
+        )
+    )
+
+
+def _decimal(written: str) -> Decimal | LongNumber:
+    return Decimal(written) if len(written) <= MOST_DIGITS else LongNumber(len(written))
+
+
+def _without_long_numbers(value: object) -> object:
+    if isinstance(value, dict):
+        return {name: _without_long_numbers(inner) for name, inner in value.items()}
+    if isinstance(value, list):
+        return [_without_long_numbers(inner) for inner in value]
+    if isinstance(value, int) and abs(value) >= 10**MOST_DIGITS:
+        return LongNumber(int(value.bit_length() * 0.30103) + 1)
+    return value

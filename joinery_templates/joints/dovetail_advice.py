@@ -18,6 +18,8 @@ WIDEST_TAIL = Fraction(7, 4) * Fraction(127, 5)
 """1 3/4 in: a tail is ordinarily not wider (Noyes, no. 48)."""
 MOST_TAIL_TO_PIN = 4
 """For looks a tail is up to four times as wide as the space (Noyes, no. 48)."""
+WEAK_PIN = Fraction(3, 2)
+"""A pin narrower than this at its narrow side breaks easily (our judgement)."""
 DOVETAIL_SAW = Fraction(22, 1000) * Fraction(127, 5)
 """Blade of a dovetail saw, 0.022 in (Holtzapffel's table): no kerf is narrower."""
 
@@ -90,7 +92,7 @@ def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
             f"{AMATEUR_WORK}; Holtzapffel's table of saws",
             "Two saw cuts will not fit between the tails: give wider pins.", "pin",
         )
-    elif narrowest < Fraction(3, 2):
+    elif narrowest < WEAK_PIN:
         yield advice(
             "pin-weak", f"Pins of {shown} at their narrow side break easily.", OURS,
             "Give wider pins, or handle them with care until they are glued.", "pin",
@@ -105,10 +107,17 @@ def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
 
 
 def _on_half_pins(spacing: Spacing, units: Units) -> Iterator[Finding]:
-    if not spacing.half_pins or not spacing.pins:
+    if not spacing.half_pins:
         return
-    half, pin = min(spacing.half_pins), max(spacing.pins)
-    if half < pin:
+    half = min(spacing.half_pins)
+    pin = max(spacing.pins, default=None)
+    if pin is None and half < WEAK_PIN:
+        yield advice(
+            "half-pin-narrow",
+            f"A half pin of {length_text(half, units)} at its narrow side may split away.",
+            OURS, "Make it wider.", "half_pin",
+        )
+    if pin is not None and half < pin:
         yield advice(
             "half-pin-narrow",
             f"A half pin of {length_text(half, units)} is narrower than a whole pin of "

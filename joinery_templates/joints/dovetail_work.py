@@ -35,7 +35,8 @@ def order_of_work(sizes: Sizes) -> tuple[Step, ...]:
 
 def _steps(sizes: Sizes) -> Iterator[Step]:
     tail, pin = sizes.tail_board, sizes.pin_board
-    tails = len(sizes.spacing.tails)
+    # With half pins the tail board's edges are cut, with half tails the pin board's.
+    cut_edges = tail if sizes.spacing.half_pins else pin
     yield Step(
         "Prepare",
         "Plane the ends square. Mark the outside face and the reference edge of every board, "
@@ -46,7 +47,7 @@ def _steps(sizes: Sizes) -> Iterator[Step]:
         "Baselines",
         f"Set a gauge to {sizes.text(sizes.tail_baseline)} for {tail} and another to "
         f"{sizes.text(sizes.pin_baseline)} for {pin}. Scribe lightly on both faces, and on both "
-        f"edges of {tail}. The printed baseline must fall on the scribed one.",
+        f"edges of {cut_edges}. The printed baseline must fall on the scribed one.",
     )
     yield Step(
         f"Lay on {tail}",
@@ -56,19 +57,21 @@ def _steps(sizes: Sizes) -> Iterator[Step]:
     )
     yield Step(
         "Saw the tails",
-        f"{tails} tails at 1:{decimal_text(1 / sizes.slope, 2)}. Saw in the waste, so that the "
-        "line just stays; square across the end, sloping down the face, and stop at the baseline."
+        f"{_count(sizes.spacing)} at 1:{decimal_text(1 / sizes.slope, 2)}. Saw in the waste, so "
+        "that the line just stays; square across the end, sloping down the face, and stop at the baseline."
         + (
             " Saw off the half-pin waste along the baseline at both edges."
             if sizes.spacing.half_pins
             else ""
         ),
     )
-    yield Step(
-        "Chop between the tails",
-        "Knife the baseline, clamp the board down, and chop half way from each face, a little "
-        "at a time, a hair inside the line first. Pare to the line last, and test with a square.",
-    )
+    if sizes.spacing.pins:
+        yield Step(
+            "Chop between the tails",
+            "Knife the baseline, clamp the board down, and chop half way from each face, a little "
+            "at a time, a hair inside the line first. Pare to the line last, and test with a "
+            "square.",
+        )
     yield Step(
         f"Lay on {pin}",
         f"Put the template of {pin} on in the same way. Then stand the cut tails on its end: "
@@ -77,7 +80,12 @@ def _steps(sizes: Sizes) -> Iterator[Step]:
     yield Step(
         "Saw and chop the pins",
         "Saw straight down along the grain, in the waste, at the slope on the end. Chop from "
-        "both faces as before.",
+        "both faces, half way each."
+        + (
+            ""
+            if sizes.spacing.half_pins
+            else " Saw off the half-tail waste along the baseline at both edges."
+        ),
     )
     yield Step(
         "Fit and glue",
@@ -85,6 +93,14 @@ def _steps(sizes: Sizes) -> Iterator[Step]:
         "plane off the paper, glue, and check that the diagonals are equal before it sets."
         + _flush(sizes),
     )
+
+
+def _count(spacing: Spacing) -> str:
+    whole = len(spacing.whole_tails)
+    parts = [f"{whole} tail{'' if whole == 1 else 's'}"] if whole else []
+    if not spacing.half_pins:
+        parts.append("a half tail at each edge")
+    return " and ".join(parts)
 
 
 def _flush(sizes: Sizes) -> str:

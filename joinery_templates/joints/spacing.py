@@ -31,7 +31,7 @@ TAIL_RULE = (
 )
 HALF_PIN_RULE = "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
-COUNT_RULE = "as many tails as come nearest to the tail width wished for"
+COUNT_RULE = "as many tails as come nearest to the tail width wished for (our judgement)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -236,7 +236,13 @@ def _from_half_pins(given: SpacingGiven, ground: Ground) -> Spacing:
         assert tail is not None
         pin = (between - count * tail) / (count - 1)
     exact_tail = (between - (count - 1) * pin) / count
-    _check_widths(("pin", pin), ("tail", exact_tail), ("half_pin", first), ("half_pin_far", last))
+    _check_widths(
+        ground.units,
+        ("pin", pin),
+        ("tail", exact_tail),
+        ("half_pin", first),
+        ("half_pin_far", last),
+    )
     if everything and tail != exact_tail:
         raise InputError(_does_not_add_up(ground, first + last + count * _sure(tail) + (count - 1) * pin))
     starts = (first + number * (exact_tail + pin) for number in range(count))
@@ -294,7 +300,9 @@ def _from_half_tails(given: SpacingGiven, ground: Ground) -> Spacing:
     if half is None and not (pin is not None and tail is not None):
         rules.append(f"Half tail: {HALF_TAIL_RULE}.")
     half, pin, tail = _half_tail_widths(half, pin, tail, count, ground)
-    _check_widths(("half_tail", half), ("pin", pin), *((("tail", tail),) if count else ()))
+    _check_widths(
+        ground.units, ("half_tail", half), ("pin", pin), *((("tail", tail),) if count else ())
+    )
     stated = 2 * half + count * tail + (count + 1) * pin
     if stated != ground.width:
         raise InputError(_does_not_add_up(ground, stated))
@@ -355,14 +363,14 @@ def _check_count(count: int) -> None:
         )
 
 
-def _check_widths(*named: tuple[str, Fraction]) -> None:
+def _check_widths(units: Units, *named: tuple[str, Fraction]) -> None:
     for name, width in named:
         if width <= 0:
             raise InputError(
                 mistake(
                     "no-room",
                     f"Nothing is left for the {name.replace('_', ' ')}: "
-                    f"it would be {length_text(width, Units.MM)} wide.",
+                    f"it would be {length_text(width, units)} wide.",
                     "Give fewer or narrower tails, narrower pins, or a wider board.",
                     name,
                 )

@@ -255,15 +255,9 @@ class _Layout:
         """The whole layout.
 
         Raises:
-            InputError: where the fit allowance eats a pin.
+            InputError: where the fit allowance eats a pin or closes a socket.
         """
-        if self.spacing.pins and self.pin_widths()[0] <= 0:
-            raise InputError(
-                mistake(
-                    "no-room", "The fit allowance leaves nothing of the pins.",
-                    "Give a smaller fit or wider pins.", "fit",
-                )
-            )
+        self._check_fit()
         tools = self.request.tools
         return Joint(
             kind=KIND.name,
@@ -286,6 +280,22 @@ class _Layout:
             ),
             steps=order_of_work(self._sizes_for_work()),
         )
+
+    def _check_fit(self) -> None:
+        """Wood must be left of every pin and half pin, and room in every socket."""
+        proud_lean = self.given.tails_proud * self.given.slope
+        pins = [half + proud_lean - self.fit_across for half in self.spacing.half_pins]
+        if self.spacing.pins:
+            pins.append(self.pin_widths()[0])
+        sockets = (tail.width_at(self.lean - self.fit_across) for tail in self.spacing.tails)
+        for narrowest, lost, remedy in (
+            (min(pins), "nothing of a pin", "Give a smaller fit or wider pins."),
+            (min(sockets), "no room for a tail", "Give a fit that presses less or wider tails."),
+        ):
+            if narrowest <= 0:
+                raise InputError(
+                    mistake("no-room", f"The fit allowance leaves {lost}.", remedy, "fit")
+                )
 
     def _sizes_for_work(self) -> Sizes:
         return Sizes(

@@ -26,7 +26,7 @@ class Allowance:
     def __init__(
         self,
         words: int = 4_000_000,
-        segments: int = 1_000_000,
+        segments: int = 500_000,
         decoded: int = 100_000_000,
         decoded_slowly: int = 4_000_000,
     ) -> None:

@@ -11,7 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from joinery_templates.measure.causes import likely_cause
+from joinery_templates.measure.pairing import Joined, Lines, farther_end
 from joinery_templates.measure.plane import Matrix, Segment
+from joinery_templates.measure.report import USUAL, PageReport, Report, Tolerance
 from joinery_templates.measure.rulers import Found, Placing, find_placing
 from joinery_templates.measure.strokes import PageStrokes
 
@@ -28,7 +30,9 @@ __all__ = [
 _EDGE = 0.1
 """A line this near outside the visible page still shows, having a width."""
 _ALIKE = 0.98
-_RELATED = 0.3
+_HALF_ALIKE = 0.25
+"""A line this far off (true mm) counts half when pages are told apart."""
+_SURE = 0.02
 _ALL_WITH_ALL = 60
 
 
@@ -72,100 +76,10 @@ class ExpectedPage:
     strokes: tuple[ExpectedStroke, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Tolerance:
-    """What still passes as true to size.
-
-    Attributes:
-        scale: how far a scale may be from 1.
-        error: how far a line's end may be from its place, mm.
-        skew_deg: how far the rulers may be from square.
-    """
-
-    scale: float = 0.001
-    error: float = 0.05
-    skew_deg: float = 0.05
-
-
-@dataclass(frozen=True, slots=True)
-class PageReport:
-    """One page as found.
-
-    Attributes:
-        number: which designed page it is, from 1.
-        found_number: which page of the file it is, from 1.
-        scale_across: 1.0 = true.
-        scale_along: 1.0 = true.
-        skew_deg: by how much the angle between the rulers is wider than square.
-        turned_deg: how far the page was turned, counter-clockwise.
-        worst_error: largest distance of a line's end from its place, true mm.
-        worst_role: role of that line; empty where there is none.
-        missing: how many lines were not found within 2 mm of their place.
-        missing_roles: their roles, each once.
-        cropped: whether anything designed lies outside the visible page.
-        text_seen: whether there is lettering in a font that is in the file.
-        fonts_missing: fonts that lettering asks for and that are not in the file.
-    """
-
-    number: int
-    found_number: int
-    scale_across: float
-    scale_along: float
-    skew_deg: float
-    turned_deg: float
-    worst_error: float
-    worst_role: str
-    missing: int
-    missing_roles: tuple[str, ...]
-    cropped: bool
-    text_seen: bool
-    fonts_missing: tuple[str, ...]
-
-    def true_to_size(self, tolerance: Tolerance) -> bool:
-        """Whether one can cut to this page; lettering does not count."""
-        return (
-            abs(self.scale_across - 1) <= tolerance.scale
-            and abs(self.scale_along - 1) <= tolerance.scale
-            and abs(self.skew_deg) <= tolerance.skew_deg
-            and self.worst_error <= tolerance.error
-            and not self.missing
-            and not self.cropped
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Report:
-    """A whole file as found.
-
-    Attributes:
-        pages: a report on every designed page that was found, in the designed order.
-        missing_pages: numbers of designed pages that were not found, from 1.
-        surplus_pages: numbers of pages of the file that belong to no designed page, from 1.
-        in_order: whether the pages found stand in the designed order.
-        tolerance: what passes.
-    """
-
-    pages: tuple[PageReport, ...]
-    missing_pages: tuple[int, ...]
-    surplus_pages: tuple[int, ...]
-    in_order: bool
-    tolerance: Tolerance
-
-    @property
-    def true_to_size(self) -> bool:
-        """Whether every designed page is there, once, and true."""
-        return (
-            bool(self.pages)
-            and not self.missing_pages
-            and not self.surplus_pages
-            and all(page.true_to_size(self.tolerance) for page in self.pages)
-        )
-
-
 def compare_pages(
     expected: Sequence[ExpectedPage],
     found: Sequence[PageStrokes],
-    tolerance: Tolerance = Tolerance(),
+    tolerance: Tolerance = USUAL,
 ) -> Report:
     """Compare a file as read with the pages as designed.
 
@@ -213,8 +127,8 @@ def _best_matches(expected: Sequence[ExpectedPage], found: Sequence[Found]) -> _
     ranked = []
     for number, page in enumerate(expected):
         for place in range(max(0, number - window), min(len(found), number + window + 1)):
-            placing, share, likeness = _likeness(page, found[place])
-            if placing is not None and share >= _RELATED:
+            placing, _, likeness = _likeness(page, found[place])
+            if placing is not None:
                 ranked.append((-likeness, abs(number - place), number, place, placing))
     ranked.sort(key=lambda pair: pair[:4])
     matches: _Matches = {}
@@ -228,7 +142,7 @@ def _best_matches(expected: Sequence[ExpectedPage], found: Sequence[Found]) -> _
 
 
 def _likeness(page: ExpectedPage, found: Found) -> tuple[Placing | None, float, float]:
-    """The map of a page, the share of its lines found, and how like the two are (both 0 to 1).
+    """The map of a page, how well its lines are found, and how like the two are (both 0 to 1).
 
     Likeness counts lines on either side that have no partner, so that a page
     with little on it is not taken for every page that has the same furniture.
@@ -238,9 +152,13 @@ def _likeness(page: ExpectedPage, found: Found) -> tuple[Placing | None, float, 
     if placing is None:
         return None, 0.0, 0.0
     lines = found.lines(placing.scale)
-    hits = sum(lines.partner(placing.matrix.segment(stroke)) is not None for stroke in strokes)
+    near = 2.0
+    for stroke in map(placing.matrix.segment, strokes):
+        partner = lines.partner(stroke)
+        if partner is not None:
+            near += 1 / (1 + (farther_end(stroke, partner) / placing.scale / _HALF_ALIKE) ** 2)
     whole = len(strokes) + 2
-    return placing, (hits + 2) / whole, 2 * (hits + 2) / (whole + len(found.segments))
+    return placing, near / whole, 2 * near / (whole + len(found.segments))
 
 
 def _page_report(
@@ -254,9 +172,10 @@ def _page_report(
     worst_error, worst_role = 0.0, ""
     missing: list[str] = []
     partners = lines.lines(placing.scale)
+    joined = Joined((placing.matrix.segment(stroke.line) for stroke in page.strokes), partners)
     for stroke in page.strokes:
         mapped = placing.matrix.segment(stroke.line)
-        partner = partners.partner(mapped)
+        partner = _partner(mapped, partners, joined)
         if partner is None:
             missing.append(stroke.role)
             continue
@@ -278,6 +197,15 @@ def _page_report(
         found.text_seen,
         found.fonts_missing,
     )
+
+
+def _partner(mapped: Segment, lines: Lines, joined: Joined) -> Segment | None:
+    """The found line, or the part of a joined line, that lies nearest."""
+    direct = lines.partner(mapped)
+    if direct is not None and farther_end(mapped, direct) <= _SURE:
+        return direct
+    parts = [part for part in (direct, joined.partner(mapped)) if part is not None]
+    return min(parts, key=lambda part: farther_end(mapped, part), default=None)
 
 
 def _true_error(mapped: Segment, partner: Segment, matrix: Matrix) -> float:

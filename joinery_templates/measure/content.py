@@ -34,6 +34,7 @@ _IMAGE_END = re.compile(rb"[\x00\t\n\f\r ]EI(?=[\x00\t\n\f\r ]|\Z)")
 _NOT_NUMBERS = (b"nan", b"inf", b"infinity")
 _MOST_OPERANDS = 64
 _LONGEST_NAME = 127
+_DEEPEST = 100
 _OPERATOR_COST = 2
 _CODED = re.compile("#([0-9A-Fa-f]{2})")
 
@@ -74,7 +75,7 @@ def _next_operation(
         if kind == "operator":
             return (_checked(match["operator"]), operands), place
         if kind == "opens":
-            inside += 1
+            inside = _deeper(inside)
         elif kind == "shuts":
             inside = max(0, inside - 1)
         elif kind == "text":
@@ -101,6 +102,12 @@ def _operand(kind: str, word: bytes) -> Operand:
     return None
 
 
+def _deeper(depth: int) -> int:
+    if depth >= _DEEPEST:
+        raise unreadable("brackets stand in brackets without end")
+    return depth + 1
+
+
 def _text_end(data: bytes, place: int, allowance: Allowance) -> int:
     """Where a string in brackets ends; brackets inside it come in pairs."""
     depth = 1
@@ -110,8 +117,10 @@ def _text_end(data: bytes, place: int, allowance: Allowance) -> int:
         sign = match[0]
         if sign == b"\\":
             place += 1
+        elif sign == b"(":
+            depth = _deeper(depth)
         else:
-            depth += 1 if sign == b"(" else -1
+            depth -= 1
         if not depth:
             return place
     return len(data)

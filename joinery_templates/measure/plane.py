@@ -12,7 +12,7 @@ _EDGE_SLACK = 1e-3
 
 
 class Segment(NamedTuple):
-    """A straight piece of a stroke. A named tuple, because a file can hold a million of them."""
+    """A straight piece of a stroke. A named tuple, because a file can hold half a million."""
 
     x0: float
     y0: float

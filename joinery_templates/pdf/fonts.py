@@ -21,7 +21,7 @@ class DejaVu:
     def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
         """Width in mm of words whose capitals are `cap` mm high."""
         name = BOLD if bold else REGULAR
-        return cap * _run(words, name) / round(load(name).face.capHeight)
+        return cap * _run(words, name) / Fraction(round(load(name).face.capHeight))
 
 
 @cache
@@ -53,9 +53,9 @@ def size_pt(cap: Fraction, bold: bool) -> float:
 
 def printable(words: str) -> str:
     """Words with a stand-in for every sign that would print as a blank or break the file."""
-    known = load(REGULAR).face.charToGlyph
+    known = _known()
     composed = unicodedata.normalize("NFC", words)
-    return "".join(s if ord(s) in known and ord(s) <= 0xFFFF else STAND_IN for s in composed)
+    return "".join(sign if ord(sign) in known else STAND_IN for sign in composed)
 
 
 def missing_signs(words: str) -> str:
@@ -69,8 +69,16 @@ def missing_signs(words: str) -> str:
 def _run(words: str, name: str) -> int:
     """How wide words run, in thousandths of the font size."""
     face = load(name).face
-    return round(
-        sum(face.charWidths.get(ord(sign), face.defaultWidth) for sign in printable(words))
+    widths = [face.charWidths.get(ord(sign), face.defaultWidth) for sign in printable(words)]
+    return round(float(sum(widths)))
+
+
+@cache
+def _known() -> frozenset[int]:
+    """The signs that both weights have; those past U+FFFF break a PDF's list of letters."""
+    glyphs = (load(name).face.charToGlyph for name in (REGULAR, BOLD))
+    return frozenset(
+        code for code in frozenset.intersection(*map(frozenset, glyphs)) if code <= 0xFFFF
     )
 
 

@@ -5,8 +5,9 @@ booklet gives the same bytes: no clock, no machine, no path goes in.
 """
 
 import io
-import time
-from collections.abc import Callable
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -16,13 +17,12 @@ from joinery_templates.drawings.figure import Figure, Stroke, Text
 from joinery_templates.drawings.lettering import SHARE_BEFORE
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, size_pt
 from joinery_templates.pdf.pens import PENS
+from joinery_templates.sheets.correction import NO_MAP, PageMap
 from joinery_templates.sheets.page import Booklet, Bookmark, Window
 
 _SPILL = Fraction(3)
 """A form's box reaches this far past its figure, so that line ends are not clipped."""
 _ORDER = {role: number for number, role in enumerate(PENS)}
-_EPOCH = 946684800
-"""1 January 2000: a date that says nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,35 +62,62 @@ def write_pdf(
         attachment: the job file.
         progress: called after each page with the pages done and their total.
     """
-    from reportlab import rl_config
-    from reportlab.pdfgen.canvas import Canvas
-
-    rl_config.useA85 = 0  # binary streams: a tenth smaller than text ones
-    load(REGULAR)
-    load(BOLD)
     file = io.BytesIO()
-    canvas = Canvas(
-        file,
-        pagesize=(booklet.width_pt, booklet.height_pt),
-        pdfVersion=(1, 7),  # PickTrayByPDFSize and Duplex need it
-        invariant=1,
-        pageCompression=1,
-        initialFontName=REGULAR,  # or a font that is not embedded gets into every file
-        lang="en",
-    )
+    canvas = _canvas(file, booklet)
     _describe(canvas, about)
     _attach(canvas, attachment)
     forms: dict[int, str] = {}
     total = len(booklet.pages)
+    entries = tuple(_entries(booklet.bookmarks, 0))
     for number, page in enumerate(booklet.pages):
-        canvas.bookmarkPage(_page_key(number))
+        _bookmark(canvas, entries, number)
+        if booklet.page_map != NO_MAP:
+            _transform(canvas, booklet.page_map)
         for window in page.windows:
             _place(canvas, window, _form(canvas, window.figure, forms))
         canvas.showPage()
         progress(number + 1, total)
-    _outline(canvas, booklet.bookmarks, 0)
+    for order, (bookmark, level) in enumerate(entries):
+        canvas.addOutlineEntry(printable(bookmark.title), _entry_key(order), level, closed=0)
     canvas.save()
     return file.getvalue()
+
+
+def _canvas(file: io.BytesIO, booklet: Booklet) -> Any:
+    from reportlab import rl_config
+    from reportlab.pdfgen import canvas
+
+    make: Any = canvas.Canvas  # its annotations are wrong about the font's name
+    rl_config.useA85 = 0  # binary streams: a tenth smaller than text ones
+    load(REGULAR)
+    load(BOLD)
+    with _no_date_from_outside():
+        return make(
+            file,
+            pagesize=(booklet.width_pt, booklet.height_pt),
+            pdfVersion=(1, 7),  # PickTrayByPDFSize and Duplex need it
+            invariant=1,  # dated 1 January 2000: a date that says nothing
+            pageCompression=1,
+            initialFontName=REGULAR,  # or a font that is not embedded gets into every file
+            lang="en",
+        )
+
+
+@contextmanager
+def _no_date_from_outside() -> Iterator[None]:
+    """Hide a date that reportlab would take from the environment, and stumble on if it is odd."""
+    date = os.environ.pop("SOURCE_DATE_EPOCH", None)
+    try:
+        yield
+    finally:
+        if date is not None:
+            os.environ["SOURCE_DATE_EPOCH"] = date
+
+
+def _transform(canvas: Any, page_map: PageMap) -> None:
+    """Draw all that follows on this page through a map."""
+    m = page_map
+    canvas.transform(*(float(n) for n in (m.a, m.b, m.c, m.d)), points(m.e), points(m.f))
 
 
 def _describe(canvas: Any, about: About) -> None:
@@ -98,8 +125,6 @@ def _describe(canvas: Any, about: About) -> None:
     canvas.setSubject(about.subject)
     canvas.setAuthor("")
     canvas.setCreator("joinery-templates")
-    stamp = canvas._doc._timeStamp  # reportlab would take it from the environment
-    stamp.t, stamp.lt, stamp.tzname = _EPOCH, time.gmtime(_EPOCH), "UTC"
     from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName
 
     # Set as one dictionary, since reportlab's own setter refuses PickTrayByPDFSize.
@@ -204,11 +229,22 @@ def _place(canvas: Any, window: Window, form: str) -> None:
         canvas.restoreState()
 
 
-def _outline(canvas: Any, bookmarks: tuple[Bookmark, ...], level: int) -> None:
+def _entries(bookmarks: tuple[Bookmark, ...], level: int) -> Iterator[tuple[Bookmark, int]]:
+    """The outline's entries from top to bottom, each with how far it is indented."""
     for bookmark in bookmarks:
-        canvas.addOutlineEntry(printable(bookmark.title), _page_key(bookmark.page), level, closed=0)
-        _outline(canvas, bookmark.inside, level + 1)
+        yield bookmark, level
+        yield from _entries(bookmark.inside, level + 1)
 
 
-def _page_key(number: int) -> str:
-    return f"page{number + 1}"
+def _bookmark(canvas: Any, entries: tuple[tuple[Bookmark, int], ...], number: int) -> None:
+    """A target for each entry that leads to this page.
+
+    Each has its own, since reportlab keeps one title for a target.
+    """
+    for order, (bookmark, _) in enumerate(entries):
+        if bookmark.page == number:
+            canvas.bookmarkPage(_entry_key(order))
+
+
+def _entry_key(order: int) -> str:
+    return f"entry{order + 1}"

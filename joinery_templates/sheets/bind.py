@@ -165,7 +165,7 @@ def _furnished(
 ) -> Page:
     zero = (Fraction(0), Fraction(0))
     furniture = (
-        whole(frame.rulers(), zero),
+        whole(frame.furniture(), zero),
         whole(frame.head(title, page.title, number, total, lettering), zero),
     )
     return Page(page.title, (*furniture, *page.windows))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, Point
+from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,7 @@ class Booklet:
         bookmarks: the outline.
         rulers: the two check rulers' base lines on every page, across and along, as
             start and end in mm on the page.
+        page_map: what every page is drawn through, to undo what the printer does.
         paper_used: share of the drawing area that patterns cover, over the pages
             that carry patterns.
     """
@@ -103,6 +105,7 @@ class Booklet:
     bookmarks: tuple[Bookmark, ...]
     rulers: tuple[tuple[Point, Point], tuple[Point, Point]]
     paper_used: Fraction
+    page_map: PageMap = NO_MAP
 
 
 def whole(figure: Figure, at: Point) -> Window:

@@ -85,10 +85,7 @@ def choose_seams(
 
 
 def seam_clearance(seam: Fraction, avoid: Sequence[Interval]) -> Fraction:
-    """The distance from a seam to the nearest layout line, at most `ENOUGH`.
-
-    It is 0 on or inside a line, and `ENOUGH` where there is no line.
-    """
+    """The distance in mm from a seam to the nearest layout line (0 inside it), or `ENOUGH`."""
     distances = (max(low - seam, seam - high, Fraction(0)) for low, high in avoid)
     return min([ENOUGH, *distances])
 

@@ -37,6 +37,9 @@ _AXES = {
 }
 """For each face: the axes of its first and second coordinate, and the one that is fixed."""
 
+_FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
+"""The faces at the far end of their fixed coordinate: the wood lies before them."""
+
 
 @dataclass(frozen=True, slots=True)
 class FaceLayout:
@@ -69,7 +72,7 @@ def lay_out(end: BoardEnd, face: Face, length: Fraction) -> FaceLayout:
     first, second, _ = _AXES[face]
     extents = (end.board.width, length, end.board.thickness)
     outline = rectangle(extents[first], extents[second])
-    fixed = extents[_AXES[face][2]] if face in (Face.INSIDE, Face.FAR_EDGE) else Fraction(0)
+    fixed = extents[_AXES[face][2]] if face in _FAR_FACES else Fraction(0)
     shapes = tuple(
         shape for cut in end.cuts if (shape := _waste(outline, cut, face, fixed)) is not None
     )
@@ -97,7 +100,9 @@ def _clipped(shape: Polygon, half_space: HalfSpace, face: Face, fixed: Fraction)
     normal = half_space.normal
     limit = half_space.limit - normal[third] * fixed
     if not normal[first] and not normal[second]:
-        return shape if limit >= 0 else None
+        # A plane in the face itself: waste only where it lies on the wood's side of it.
+        into_the_wood = -normal[third] if face in _FAR_FACES else normal[third]
+        return shape if limit > 0 or (limit == 0 and into_the_wood <= 0) else None
     return shape.clipped(HalfPlane(normal[first], normal[second], limit, half_space.surface))
 
 

@@ -3,7 +3,6 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from hypothesis import settings
 from hypothesis import strategies as st
 
 from joinery_templates.joints.joint import Kind, Request
@@ -15,10 +14,6 @@ from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board
 
 ZERO = Fraction(0)
-PROPERTY = settings(deadline=None, max_examples=80)
-"""For exact properties, which cost milliseconds."""
-SOLID_PROPERTY = settings(deadline=None, max_examples=40)
-"""For properties that build solids."""
 
 
 def dovetail(

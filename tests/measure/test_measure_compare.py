@@ -2,6 +2,7 @@
 
 import io
 from dataclasses import replace
+from itertools import pairwise
 
 import pikepdf
 import pypdf
@@ -19,6 +20,7 @@ from joinery_templates.measure.plane import Box, Matrix, Segment
 from joinery_templates.measure.strokes import PageStrokes
 from tests.measure.measured_pages import (
     MM,
+    canvas,
     expected_page,
     expected_pages,
     read,
@@ -203,7 +205,7 @@ CHAINS = [
     (
         "gs",
         ["-q", "-sDEVICE=pdfwrite", "-dPDFFitPage", "-sPAPERSIZE=a3", "-o", "out.pdf", "in.pdf"],
-        842 / 595,
+        1191 / 842,
     ),
     ("qpdf", ("--object-streams=generate", "in.pdf", "out.pdf"), 1.0),
     ("qpdf", ("--rotate=90", "--flatten-rotation", "in.pdf", "out.pdf"), 1.0),
@@ -236,6 +238,45 @@ def test_pieces_joined_by_another_program_are_still_found():
     report = compare_pages([split], [found])
     assert report.true_to_size
     assert report.pages[0].worst_error < 1e-3
+
+
+def test_a_line_that_goes_on_too_far_is_not_taken_for_a_joined_one():
+    found = read(template(1))[0]
+    page = expected_page(1)
+    shorter = [
+        replace(one, y1=one.y1 - 1.0) if one.role == "board edge" else one for one in page.strokes
+    ]
+    report = compare_pages([replace(page, strokes=tuple(shorter))], [found]).pages[0]
+    assert report.worst_role == "board edge"
+    assert report.worst_error == pytest.approx(1.0, abs=1e-3)
+
+
+@pytest.mark.parametrize("program", ["pdftocairo", "gs"])
+def test_pieces_of_one_path_survive_other_programs(tmp_path, program):
+    """A scribe line drawn in three pieces without lifting the pen comes back as one."""
+    arguments = {
+        "pdftocairo": ("-pdf", "in.pdf", "out.pdf"),
+        "gs": ("-q", "-sDEVICE=pdfwrite", "-o", "out.pdf", "in.pdf"),
+    }[program]
+    page = expected_page(1, plain=True)
+    stops = [(30.0, 90.0), (60.0, 100.0), (90.0, 110.0), (90.0, 130.0), (90.0, 177.7)]
+    buffer = io.BytesIO()
+    pen = canvas(buffer)
+    for line in (page.ruler_across, page.ruler_along, *(one.line for one in page.strokes)):
+        pen.line(*(value * MM for value in line))
+    path = pen.beginPath()
+    path.moveTo(*(value * MM for value in stops[0]))
+    for stop in stops[1:]:
+        path.lineTo(*(value * MM for value in stop))
+    pen.drawPath(path)
+    pen.save()
+    pieces = [ExpectedStroke("piece", *start, *end) for start, end in pairwise(stops)]
+    page = replace(page, strokes=(*page.strokes, *pieces))
+    found = read(through(tmp_path, buffer.getvalue(), program, *arguments))
+    assert len(found[0].segments) < 2 + len(page.strokes)
+    report = compare_pages([page], found)
+    assert report.true_to_size
+    assert report.pages[0].worst_error < 0.003
 
 
 def test_a_crowded_page_is_compared_in_seconds():

@@ -177,6 +177,13 @@ class _Interpreter(PDFPageInterpreter):
 
     def do_W(self) -> None:  # noqa: N802
         super().do_W()
+        self.note_clip()
+
+    def do_W_a(self) -> None:  # noqa: N802
+        super().do_W_a()
+        self.note_clip()
+
+    def note_clip(self) -> None:
         points = [step[1:] for step in self.curpath if step[0] in "ml"]
         assert len(points) == 4, "a clip is a rectangle"
         corners = [apply_matrix_pt(self.ctm, point) for point in points]

@@ -52,10 +52,11 @@ def wraps_on(pages: Sequence[PageRead]) -> Iterator[Wrap]:
     for number, page in enumerate(pages, start=1):
         for placement in page.placements:
             if len(placement.drawn_with(FOLD)) == 2:
-                yield _wrap(number, placement)
+                yield wrap_of(number, placement)
 
 
-def _wrap(number: int, placement: Placement) -> Wrap:
+def wrap_of(number: int, placement: Placement) -> Wrap:
+    """A wrap whose strokes and words stand together in one placement."""
     label = placement.saying("· outside face ·")[0]
     corner, _, board = next(
         words.text for words in placement.words

@@ -216,6 +216,10 @@ def test_groups_stay_together_when_that_costs_no_page():
     pieces = [piece(100, height, group) for height in (60, 40) for group in "abc"]
     pages = [spot.page for spot in pack(pieces, F(100), F(100), F(0))]
     assert pages[:3] == pages[3:] == [0, 1, 2]
+    # The last three in another order, so that the first page with room is a wrong one.
+    pieces[3:] = [piece(100, 40, group) for group in "cba"]
+    pages = [spot.page for spot in pack(pieces, F(100), F(100), F(0))]
+    assert pages == [0, 1, 2, 2, 1, 0]
 
 
 def test_a_group_does_not_stay_together_at_the_price_of_a_page():

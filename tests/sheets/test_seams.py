@@ -51,6 +51,22 @@ def test_a_seam_keeps_clear_of_lines_then_even_then_left(avoid, seam):
     assert choose_seams(F(300), F(200), F(20), lines) == (seam,)
 
 
+@pytest.mark.parametrize(
+    ("length", "room", "avoid", "seams"),
+    [
+        # 10 clear: first seam at most 6 or at 26, second 29 to 33.
+        # Tiles 6, 24, 25 and 26, 7, 22 both differ by 19.
+        (55, 26, [(16, 16), (43, 43), (54, 55)], (6, 30)),
+        # 2 clear at most: 52 or more for the second would need the first at 24 or beyond.
+        # Tiles 22, 22, 28 and 24, 27, 21 both differ by 6.
+        (72, 28, [(26, 29), (46, 49), (65, 71)], (22, 44)),
+    ],
+)
+def test_of_equally_even_tiles_the_leftmost_are_taken(length, room, avoid, seams):
+    lines = [(F(low), F(high)) for low, high in avoid]
+    assert choose_seams(F(length), F(room), F(0), lines) == seams
+
+
 def test_full_pages_leave_no_choice_even_on_a_line():
     """Three rooms of 500/3 less two overlaps of 7 just hold the length."""
     room, overlap = F(500, 3), F(7)

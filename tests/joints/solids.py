@@ -12,7 +12,9 @@ from joinery_templates.wood.placement import Placement
 
 CLOSE_MM3 = 1e-4
 """Volumes below this are rounding; a fault of 0.01 mm on a small joint makes hundreds of times that."""
-_FAR_MM = 5000.0
+SHY_MM = Fraction(1, 1000)
+"""By how much a region's faces stay inside, so that they lie in no plane of the boards."""
+_MARGIN_MM = 20.0
 _SHOWN_PAST_REACH = 10
 
 
@@ -25,12 +27,22 @@ class Mated:
     overlap: float
     """Volume in mm³ that both boards claim."""
     missing: float
-    """Volume in mm³ of the regions that must be full and are not."""
+    """Volume in mm³ of the regions that must be full and are not, `SHY_MM` inside their faces."""
 
 
-def convex(half_spaces: tuple[HalfSpace, ...], start: Manifold | None = None) -> Manifold:
-    """A solid trimmed by half-spaces; a very large box where none is given."""
-    solid = start or Manifold.cube((_FAR_MM,) * 3, True)
+def around(end: BoardEnd) -> Manifold:
+    """A box that a board's end lies well inside of.
+
+    No larger than that: the kernel's tolerance grows with the size of what it cuts.
+    """
+    sizes = (end.board.width, end.reach + _SHOWN_PAST_REACH, end.board.thickness)
+    box = Manifold.cube(tuple(float(size) + 2 * _MARGIN_MM for size in sizes))
+    return box.translate((-_MARGIN_MM,) * 3)
+
+
+def convex(half_spaces: tuple[HalfSpace, ...], start: Manifold) -> Manifold:
+    """A solid trimmed by half-spaces."""
+    solid = start
     for half_space in half_spaces:
         normal = np.array([float(part) for part in half_space.normal])
         size = float(np.linalg.norm(normal))
@@ -44,7 +56,7 @@ def board_solid(end: BoardEnd) -> Manifold:
     length = float(end.reach + _SHOWN_PAST_REACH)
     solid = Manifold.cube((float(end.board.width), length, float(end.board.thickness)))
     for cut in end.cuts:
-        solid -= convex(cut.half_spaces)
+        solid -= convex(cut.half_spaces, around(end))
     return solid
 
 
@@ -58,10 +70,20 @@ def mate(joint: Joint) -> Mated:
     """Both boards put together."""
     one, other = joint.members
     first, second = board_solid(one.end), placed(board_solid(other.end), joint.placement)
-    both = first + second
-    regions = [convex(region) for region in joint.filled]
-    missing = sum(region.volume() - (both ^ region).volume() for region in regions)
-    return Mated(first, second, (first ^ second).volume(), missing)
+    regions = [
+        convex(tuple(h.moved(-SHY_MM) for h in region), around(one.end)) for region in joint.filled
+    ]
+    # By inclusion and exclusion: this kernel has been seen to lose volume in unions and
+    # differences of solids that touch in a plane.
+    shared = first ^ second
+    missing = sum(
+        region.volume()
+        - (region ^ first).volume()
+        - (region ^ second).volume()
+        + (region ^ shared).volume()
+        for region in regions
+    )
+    return Mated(first, second, shared.volume(), missing)
 
 
 def with_cut_moved(end: BoardEnd, number: int, distance: Fraction) -> BoardEnd:

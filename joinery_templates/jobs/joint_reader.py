@@ -1,0 +1,220 @@
+"""The joints of a job file, with their corners and views."""
+
+import difflib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from joinery_templates.drawings.board_patterns import VIEWS
+from joinery_templates.errors import mistake
+from joinery_templates.jobs.desk import Desk, Table, cut, listed, shown, sort_of
+from joinery_templates.jobs.job import Corner, JointJob
+from joinery_templates.jobs.lines import Path
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.joint import Kind, Request
+from joinery_templates.joints.parameter import read_parameters
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Board
+
+JOINT_NAMES = ("kind", "name", "corners", "views")
+CORNER_NAMES = ("name", "like")
+MOST_JOINTS = 100
+MOST_CORNERS = 100
+LONGEST_NAME = 40
+MIRRORED = {"A": False, "B": True, "C": False, "D": True}
+"""Corners of a four-sided piece, clockwise from above with A at the front left: at B
+and D the boards meet with their other ends."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What lies ready before any joint is read.
+
+    Attributes:
+        boards: by name; None for one that is there but has a mistake.
+        tools: the person's.
+        figures: units that figures are printed in.
+    """
+
+    boards: Mapping[str, Board | None]
+    tools: Tools
+    figures: Units
+
+
+def read_joints(tables: Table, bench: Bench, desk: Desk) -> tuple[JointJob, ...]:
+    """The joints of a job without those that have a mistake, which the desk keeps."""
+    given = tables.get("joints", [])
+    remedy = 'Write [[joints]], in two brackets, and kind = "through-dovetail" below it.'
+    if not isinstance(given, list):
+        message = f"joints is a list of tables, not {sort_of(given)}."
+    elif not given:
+        message = "The job has no joints."
+    elif len(given) > MOST_JOINTS:
+        message, remedy = f"The job has {len(given)} joints.", f"At most {MOST_JOINTS}."
+    else:
+        joints = [_joint(table, ("joints", n), bench, desk) for n, table in enumerate(given)]
+        return tuple(joint for joint in joints if joint)
+    desk.complain(("joints",), mistake("no-joints", message, remedy))
+    return ()
+
+
+def _joint(table: object, path: Path, bench: Bench, desk: Desk) -> JointJob | None:
+    if not isinstance(table, Mapping):
+        desk.complain(
+            path,
+            mistake(
+                "not-a-table", f"A joint is a table, not {sort_of(table)}.",
+                "Write [[joints]] on a line of its own and what belongs to the joint below it.",
+            ),
+        )
+        return None
+    kind = _kind(table, path, desk)
+    if kind is None:
+        return None
+    parameters = [parameter.name for parameter in kind.parameters]
+    roles = [role.key for role in kind.roles]
+    desk.check_names(table, (*JOINT_NAMES, *roles, *parameters), path)
+    name = desk.words(table, "name", path, kind.title)
+    corners = _corners(table, path, name, desk)
+    views = _views(table, path, desk)
+    given = _parameters(kind, table, path, desk)
+    first, second = (_chosen(table, role, path, bench, desk) for role in roles)
+    if given is None or first is None or second is None:
+        return None
+    request = Request((first, second), given, bench.figures, bench.tools)
+    joint = desk.attempt(path, lambda: kind.build(request))
+    return None if joint is None else JointJob(name, joint, corners, views)
+
+
+def _parameters(kind: Kind, table: Table, path: Path, desk: Desk) -> object | None:
+    """An instance of the kind's own dataclass, None where a value is no good."""
+    before = len(desk.problems)
+    for parameter in kind.parameters:
+        if parameter.name in table:
+            value = table[parameter.name]
+            here = (*path, parameter.name)
+            desk.attempt(here, _reading(parameter.read, value, desk.units), value)
+    if len(desk.problems) > before:
+        return None
+    read: object = read_parameters(kind.given_class, table, desk.units)
+    return read
+
+
+def _reading(
+    read: Callable[[object, Units], object], value: object, units: Units
+) -> Callable[[], object]:
+    return lambda: read(value, units)
+
+
+def _kind(table: Table, path: Path, desk: Desk) -> Kind | None:
+    known = kinds()
+    given = table.get("kind")
+    if isinstance(given, str) and given in known:
+        return known[given]
+    near = difflib.get_close_matches(cut(str(given)), known, n=1, cutoff=0.5)
+    guess = f'Did you mean "{near[0]}"? ' if near else ""
+    desk.complain(
+        (*path, "kind") if "kind" in table else path,
+        mistake(
+            "kind-unknown",
+            "The joint's kind is missing."
+            if given is None
+            else f"No kind of joint is called {shown(given)}.",
+            f"{guess}Known kinds: {', '.join(known)}.",
+        ),
+    )
+    return None
+
+
+def _chosen(table: Table, role: str, path: Path, bench: Bench, desk: Desk) -> Board | None:
+    given = table.get(role)
+    if isinstance(given, str) and given in bench.boards:
+        return bench.boards[given]
+    if isinstance(given, str) and not bench.boards:
+        return None  # that no boards are named is told already
+    names = ", ".join(f'"{cut(name)}"' for name in list(bench.boards)[:8]) or "none yet"
+    desk.complain(
+        (*path, role) if role in table else path,
+        mistake(
+            "board-unknown",
+            f"The joint's {role} is missing."
+            if given is None
+            else f"No board is called {shown(given)}.",
+            f"Set {role} to one of the boards: {names}.",
+        ),
+    )
+    return None
+
+
+def _corners(table: Table, path: Path, name: str, desk: Desk) -> tuple[Corner, ...]:
+    here: Path = (*path, "corners")
+    if "corners" not in table:
+        return (Corner(name, mirrored=False),)
+    given = listed(table["corners"])
+    if not 1 <= len(given) <= MOST_CORNERS:
+        desk.complain(
+            here,
+            mistake(
+                "no-corners", f"{len(given)} corners are listed.",
+                f"Give from 1 to {MOST_CORNERS}, or leave the line out for one.",
+            ),
+        )
+        return ()
+    corners: list[Corner] = []
+    for number, raw in enumerate(given):
+        corner = _corner(raw, (*here, number), desk)
+        if corner and corner.name in [other.name for other in corners]:
+            desk.complain(
+                (*here, number),
+                mistake(
+                    "corner-twice", f"{shown(corner.name)} stands here twice.", "Leave one out."
+                ),
+            )
+        corners += [corner] if corner else []
+    return tuple(corners)
+
+
+def _corner(given: object, path: Path, desk: Desk) -> Corner | None:
+    """A corner's name, or a table of a name and the letter of the corner it is like."""
+    if not isinstance(given, Mapping):
+        name = desk.check_words(given, path, LONGEST_NAME)
+        if name is None:
+            return None
+        letter = name.upper()
+        shown_name = f"Corner {letter}" if letter in MIRRORED else name
+        return Corner(shown_name, MIRRORED.get(letter, False))
+    desk.check_names(given, CORNER_NAMES, path)
+    like = given.get("like", "A")
+    mirrored = MIRRORED.get(like.upper()) if isinstance(like, str) else None
+    if mirrored is None:
+        desk.complain(
+            (*path, "like"),
+            mistake(
+                "corner-unknown", f"{shown(like)} is not A, B, C or D.",
+                "Write the letter of the corner that this one is like.",
+            ),
+        )
+    if "name" not in given:
+        desk.complain(path, mistake("missing", "The corner's name is missing.", "Write name = …"))
+        return None
+    name = desk.check_words(given["name"], (*path, "name"), LONGEST_NAME)
+    return None if name is None else Corner(name, bool(mirrored))
+
+
+def _views(table: Table, path: Path, desk: Desk) -> tuple[str, ...]:
+    if "views" not in table:
+        return ("wrap",)
+    views = listed(table["views"])
+    for view in views:
+        if view not in VIEWS:
+            remedy = f"Known: {', '.join(VIEWS)}."
+            desk.complain(
+                (*path, "views"),
+                mistake("view-unknown", f"No view is called {shown(view)}.", remedy),
+            )
+    if not views:
+        desk.complain(
+            (*path, "views"),
+            mistake("no-views", "No views are listed.", "Name one, or leave the line out."),
+        )
+    return tuple(dict.fromkeys(str(view) for view in views))

@@ -1,0 +1,147 @@
+"""Mistakes of a text that is no TOML, told to a person who never heard of TOML."""
+
+import re
+import tomllib
+
+from joinery_templates.errors import Finding, mistake
+
+MOST_MISTAKES = 20
+LONGEST_SEARCHED = 50_000
+"""In a longer text only the first mistake is told: each one more means reading it again."""
+_LONGEST = 40
+_AT_LINE = re.compile(r"(?P<why>.*) \(at line (?P<line>\d+), column \d+\)", re.DOTALL)
+_NAMED = re.compile(r"\s*(?P<name>[\w.\"'-]+)\s*(?P<sign>[=:])\s*(?P<value>[^#]*?)\s*(?:#.*)?")
+_COMMA = re.compile(r"-?\d+,\d+")
+_TYPOGRAPHIC = "“”„«»‘’‚"
+_NO_STATEMENT = ("Expected '='", "Invalid statement", "Invalid initial character")
+_NO_ESCAPE = ("Escaped character", "Invalid hex")
+_TWICE = ("Cannot overwrite", "Cannot declare", "Cannot redefine", "Cannot mutate", "Duplicate")
+
+
+def syntax_mistakes(text: str) -> tuple[Finding, ...]:
+    """What keeps a text from being read, line by line, as far as that can be told.
+
+    After a line that is wrong by itself the rest is looked at without it; after a
+    bracket left open, what follows would be guesswork.
+    """
+    lines = text.replace("\r\n", "\n").split("\n")
+    found: list[Finding] = []
+    most = MOST_MISTAKES if len(text) <= LONGEST_SEARCHED else 1
+    while len(found) < most:
+        why = _complaint("\n".join(lines))
+        if why is None:
+            break
+        match = _AT_LINE.fullmatch(why)
+        number = int(match["line"]) if match else len(lines)
+        line = lines[number - 1]
+        found.append(_told(match["why"] if match else why, line, number))
+        if _leaves_open(line) or _complaint(line) is None or _complaint(_before(lines, number)):
+            break
+        lines[number - 1] = ""
+    return tuple(found)
+
+
+def _complaint(text: str) -> str | None:
+    """Why tomllib does not read a text; None where it does."""
+    try:
+        tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        return str(error)
+    except (ValueError, RecursionError, ArithmeticError):
+        return None  # not a matter of how it is written
+    return None
+
+
+def _before(lines: list[str], number: int) -> str:
+    return "\n".join(lines[: number - 1])
+
+
+def _leaves_open(line: str) -> bool:
+    return any(line.count(opening) > line.count(closing) for opening, closing in ("[]", "{}"))
+
+
+def _told(why: str, line: str, number: int) -> Finding:
+    message, remedy = _by_reason(why) or _by_line(line) or _otherwise(why)
+    return mistake("job-not-toml", message, remedy, f"line {number}")
+
+
+def _by_reason(why: str) -> tuple[str, str] | None:
+    """Words for reasons that say all."""
+    if why.startswith(_TWICE):
+        return "This name stands here for the second time.", "Leave one of the two out."
+    if why.startswith("Unescaped '\\'"):
+        return (
+            "A backslash in double quotes means something else.",
+            "Write it twice, or use single quotes around the text.",
+        )
+    if why.startswith(_NO_ESCAPE):
+        return "A \\u… in double quotes stands for no character.", "Type the character itself."
+    if why.startswith("Unclosed"):
+        return "A bracket is opened here or before, and not closed.", "Close it."
+    if "end of a table declaration" in why:
+        return (
+            "This header has no bracket at its end, or its name needs quotes.",
+            'Write for example [boards.side] or [boards."back board"].',
+        )
+    control = re.match(r"(?:Illegal|Found invalid) character '(\\x[0-9a-f]{2}|\\r)'", why)
+    if control:
+        return f"There is a control character here ({control[1]}).", "Type this line anew."
+    return None
+
+
+def _by_line(line: str) -> tuple[str, str] | None:
+    """Words for what people write, from the line itself."""
+    if any(sign in line for sign in _TYPOGRAPHIC):
+        return "Quotes here are the curly ones of books.", 'Use straight quotes: "…".'
+    named = _NAMED.fullmatch(line)
+    if line.count("{") > line.count("}"):
+        return "A table in braces is not closed on its line.", "Write it on one line."
+    if named is None:
+        return None
+    name, value = named["name"], named["value"]
+    if named["sign"] == ":":
+        return "A colon stands between a name and its value.", f"Write {name} = …"
+    return _by_value(name, value)
+
+
+def _by_value(name: str, value: str) -> tuple[str, str] | None:
+    """Words for a value that cannot stand as it does."""
+    if not value:
+        return f"{_cut(name)} has no value.", "Write one after the =, or leave the line out."
+    if _COMMA.match(value):
+        point = value.replace(",", ".", 1)
+        bare = re.fullmatch(r"-?\d+\.\d+", point)
+        return (
+            f"{_cut(value)} has a decimal comma.",
+            f"Write a point: {_cut(name)} = {point if bare else _quoted(point)}",
+        )
+    if value[0] not in "\"'[{" and '"' not in value.strip('"'):
+        return (
+            f"{_cut(value)} needs quotes: only plain numbers go without.",
+            f"Write {_cut(name)} = {_quoted(value)}",
+        )
+    return None
+
+
+def _otherwise(why: str) -> tuple[str, str]:
+    if why.startswith(_NO_STATEMENT):
+        return (
+            "This line is not understood.",
+            "A line is a name, a = and a value; a remark starts with #.",
+        )
+    if "'\\n'" in why or why.startswith(("Unterminated", "Expected '\"", 'Expected "\'')):
+        return "A text is opened with a quote and not closed.", "Put the same quote at its end."
+    plain = re.sub(r" \(at .*\)$", "", why).rstrip(".")
+    return (
+        f"This cannot be read: {plain}.",
+        'Look for a missing quote or bracket; a length with a unit needs quotes, as "19 mm".',
+    )
+
+
+def _quoted(value: str) -> str:
+    quote = "'" if '"' in value else '"'
+    return f"{quote}{_cut(value)}{quote}"
+
+
+def _cut(words: str) -> str:
+    return words if len(words) <= _LONGEST else f"{words[:_LONGEST]}…"

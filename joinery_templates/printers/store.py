@@ -1,0 +1,147 @@
+"""Named printer profiles in the user's configuration folder, one TOML file for all.
+
+A profile keeps what was measured; what follows is worked out anew each time.
+"""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+
+from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.lengths import Units, read_length
+from joinery_templates.printers.readings import Readings, Stated, Verdict, judged
+
+_LENGTHS = ("stated_across", "stated_along", "across", "along", "rising", "falling")
+SIDES = ("left", "right", "top", "bottom")
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """One printer as measured.
+
+    Attributes:
+        name: the person's name for it.
+        date: as the person entered it.
+        paper: the paper of the sheet that was measured.
+        stated: lengths that the sheet states.
+        readings: lengths that were measured.
+        fine: measured with the comparison scale.
+        margins: what the printer cannot reach, by side; sides not read are left out.
+    """
+
+    name: str
+    date: str
+    paper: str
+    stated: Stated
+    readings: Readings
+    fine: bool = False
+    margins: tuple[tuple[str, Fraction], ...] = ()
+
+    @property
+    def verdict(self) -> Verdict:
+        """What follows from the readings."""
+        return judged(self.readings, self.stated, Units.MM, self.fine)
+
+
+def profile_file() -> Path:
+    """Where the profiles are kept."""
+    from platformdirs import user_config_path
+
+    return user_config_path("joinery-templates", appauthor=False) / "printers.toml"
+
+
+def known_profiles() -> dict[str, Profile]:
+    """All profiles by name.
+
+    Raises:
+        InputError: `profiles-unreadable` where the file is damaged.
+        MachineError: where it cannot be read.
+    """
+    path = profile_file()
+    try:
+        text = path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        return {}
+    except (OSError, UnicodeDecodeError) as error:
+        raise MachineError(
+            mistake("profiles-unreadable", f"The printer profiles cannot be read: {error}.",
+                    place=str(path))
+        ) from None
+    try:
+        tables = tomllib.loads(text, parse_float=Decimal)
+        return {name: _profile(name, table) for name, table in tables.items()}
+    except (tomllib.TOMLDecodeError, InputError, KeyError, TypeError, AttributeError) as error:
+        raise InputError(
+            mistake(
+                "profiles-unreadable", f"The printer profiles are damaged ({error}).",
+                "Mend the file, or delete it and calibrate again.", str(path),
+            )
+        ) from None
+
+
+def find_profile(name: str) -> Profile:
+    """The profile of this name.
+
+    Raises:
+        InputError: `printer-unknown`, with the names that are known.
+    """
+    known = known_profiles()
+    if name in known:
+        return known[name]
+    names = ", ".join(f'"{other}"' for other in known) or "none yet"
+    raise InputError(
+        mistake(
+            "printer-unknown", f'No printer profile is called "{name[:60]}". Known: {names}.',
+            "Make one with: joinery-templates calibrate", "--printer",
+        )
+    )
+
+
+def stated_text(profile: Profile) -> str:
+    """All profiles as the file's text, with one added or replaced."""
+    import tomlkit
+
+    path = profile_file()
+    document = tomlkit.parse(path.read_text(encoding="utf-8")) if path.exists() else tomlkit.document()
+    table = tomlkit.table()
+    table["date"] = profile.date
+    table["paper"] = profile.paper
+    table["fine"] = profile.fine
+    lengths = (
+        profile.stated.across, profile.stated.along, profile.readings.across,
+        profile.readings.along, profile.readings.rising, profile.readings.falling,
+    )
+    for name, length in zip(_LENGTHS, lengths, strict=True):
+        table[name] = _length(length)
+    if profile.margins:
+        margins = tomlkit.inline_table()
+        margins.update({side: _length(width) for side, width in profile.margins})
+        table["margins"] = margins
+    document[profile.name] = table
+    return tomlkit.dumps(document)
+
+
+def _length(length: Fraction) -> str:
+    """An exact length as the reader of lengths takes it."""
+    return f"{length.numerator}/{length.denominator} mm"
+
+
+def _profile(name: str, table: Mapping[str, object]) -> Profile:
+    stated_across, stated_along, across, along, rising, falling = (
+        read_length(table[key], Units.MM) for key in _LENGTHS
+    )
+    margins = table.get("margins", {})
+    if not isinstance(margins, Mapping):
+        raise TypeError("margins")
+    return Profile(
+        name=name,
+        date=str(table["date"]),
+        paper=str(table["paper"]),
+        stated=Stated(stated_across, stated_along),
+        readings=Readings(across, along, rising, falling),
+        fine=table.get("fine") is True,
+        margins=tuple((side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins),
+    )

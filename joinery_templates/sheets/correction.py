@@ -1,0 +1,79 @@
+"""What a printer does to a page, and the map that undoes it beforehand.
+
+A printer stretches the page by one factor across and another along, and leans the
+one direction against the other. A point (x, y) then lands at::
+
+    x' = across x + along sin(skew) y
+    y' =            along cos(skew) y
+
+The page is drawn through the inverse of this map, about its middle, rulers and all.
+"""
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.drawings.figure import Point
+
+FINEST = 10**12
+"""Sines and cosines become rationals with at most this denominator."""
+
+
+@dataclass(frozen=True, slots=True)
+class PageMap:
+    """An affine map of the page: ``x' = a x + c y + e``, ``y' = b x + d y + f``, in mm."""
+
+    a: Fraction = Fraction(1)
+    b: Fraction = Fraction(0)
+    c: Fraction = Fraction(0)
+    d: Fraction = Fraction(1)
+    e: Fraction = Fraction(0)
+    f: Fraction = Fraction(0)
+
+    def point(self, point: Point) -> Point:
+        """Where a point goes."""
+        x, y = point
+        return (self.a * x + self.c * y + self.e, self.b * x + self.d * y + self.f)
+
+
+NO_MAP = PageMap()
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A printer's profile, as far as a page is concerned.
+
+    Attributes:
+        name: the person's name for the printer.
+        date: when it was measured, as the person entered it.
+        across: printed length over true length across the page.
+        along: the same along the page.
+        skew_deg: how far the upright direction leans to the right, in degrees.
+    """
+
+    name: str
+    date: str
+    across: Fraction
+    along: Fraction
+    skew_deg: Fraction
+
+    @property
+    def footer(self) -> str:
+        """What every page says of it."""
+        return f"Drawn for printer: {self.name}, measured {self.date}."
+
+    def page_map(self, width: Fraction, height: Fraction) -> PageMap:
+        """The map that a page must be drawn through, about its middle."""
+        angle = math.radians(float(self.skew_deg))
+        sine = Fraction(math.sin(angle)).limit_denominator(FINEST)
+        cosine = Fraction(math.cos(angle)).limit_denominator(FINEST)
+        a, d = 1 / self.across, 1 / (self.along * cosine)
+        c = -sine / (cosine * self.across)
+        middle_x, middle_y = width / 2, height / 2
+        return PageMap(
+            a=a,
+            c=c,
+            d=d,
+            e=middle_x - a * middle_x - c * middle_y,
+            f=middle_y - d * middle_y,
+        )

@@ -1,0 +1,63 @@
+"""Running the real command line: in this process for speed, or in one of its own."""
+
+import io
+import os
+import subprocess
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from unittest import mock
+
+from joinery_templates.cli import main
+
+TOP = Path(__file__).parents[2]
+SAMPLES = sorted((TOP / "sample_jobs").glob("*.toml"))
+SAMPLE = TOP / "sample_jobs" / "record_crate.toml"
+
+
+@dataclass(frozen=True, slots=True)
+class Ran:
+    """What a run left: exit code, standard output, messages."""
+
+    code: int
+    output: bytes
+    messages: str
+
+    @property
+    def text(self) -> str:
+        """Standard output as text."""
+        return self.output.decode()
+
+
+def run(*words: object, given: bytes = b"") -> Ran:
+    """Run the program in this process, through its real entry."""
+    out, err = (io.TextIOWrapper(io.BytesIO(), "utf-8", write_through=True) for _ in range(2))
+    stdin = io.TextIOWrapper(io.BytesIO(given), "utf-8")
+    argv = ["joinery-templates", *map(str, words)]
+    code: object = 0
+    with (
+        mock.patch.multiple(sys, argv=argv, stdin=stdin, stdout=out, stderr=err),
+    ):
+        try:
+            main()
+        except SystemExit as stop:
+            code = stop.code
+    for stream in (out, err):
+        stream.flush()
+    assert code is None or isinstance(code, int)
+    return Ran(code or 0, out.buffer.getvalue(), err.buffer.getvalue().decode())
+
+
+def run_apart(*words: object, given: bytes = b"", **settings: object) -> Ran:
+    """Run the program, or `code` in its place, in a process of its own."""
+    environment = {**os.environ, "PYTHONPATH": str(TOP), "PYTHONUTF8": "1"}
+    extra, code = settings.pop("env", {}), settings.pop("code", None)
+    assert isinstance(extra, Mapping)
+    start = ["-m", "joinery_templates"] if code is None else ["-c", str(code)]
+    done = subprocess.run(
+        [sys.executable, *start, *map(str, words)],
+        input=given, capture_output=True, env={**environment, **extra}, timeout=60, check=False,
+        **settings,
+    )
+    return Ran(done.returncode, done.stdout, done.stderr.decode())

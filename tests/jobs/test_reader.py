@@ -1,0 +1,162 @@
+"""What a good job file says is read exactly."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.job import Corner
+from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.joints.through_dovetail import Given, build
+from joinery_templates.lengths import Units
+from joinery_templates.sheets.margins import Margins
+from tests.jobs.bad_files import BOARDS, JOINT
+from tests.jobs.job_texts import EVERYTHING, small_job
+
+INCH = Fraction(254, 10)
+
+
+def test_a_file_with_everything_in_it_is_read_back_exactly() -> None:
+    job = read_job(EVERYTHING)
+    assert (job.title, job.notes, job.source) == ("Blanket chest", "Two of them", EVERYTHING)
+    assert job.units is Units.INCH
+    assert (job.paper.name, job.paper.width, job.paper.height) == ("A3", 297, 420)
+    assert job.margins == Margins(Fraction(5), INCH / 4, Fraction(15, 2), Fraction(15))
+    assert job.overlap == 14
+    (one,) = job.joints
+    assert one.name == "Back"
+    assert one.corners == (
+        Corner("Corner A", False), Corner("Corner B", True), Corner("Lid", False),
+        Corner("Rear", True),
+    )
+    assert one.views == ("wrap", "faces", "end-grain")
+    tails, pins = (member.end.board for member in one.joint.members)
+    assert (tails.name, tails.width, tails.thickness, tails.length) == ("side", 140, 20, 420)
+    assert (pins.name, pins.width, pins.thickness, pins.length) == (
+        "back board", 140, Fraction(3, 4) * INCH, None,
+    )
+
+
+def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Read as Fractions: 0.4 is 2/5, not the float beside it; a 64th of an inch is 127/320 mm."""
+    seen = []
+    from joinery_templates.joints.catalogue import kinds
+
+    kind = kinds()["through-dovetail"]
+
+    def listening(request):
+        seen.append(request)
+        return build(request)
+
+    monkeypatch.setitem(kinds(), kind.name, replace(kind, build=listening))
+    read_job(EVERYTHING)
+    (request,) = seen
+    assert request.given == Given(
+        start="half-pin", slope=Fraction(1, 6), tails=4, pin=Fraction(3), half_pin=Fraction(7),
+        half_pin_far=Fraction(8), tails_proud=Fraction(2, 5), pins_proud=Fraction(127, 320),
+        fit=Fraction(-1, 20),
+    )
+    assert request.tools.chisels == (3, INCH / 4, Fraction(25, 2))
+    assert (request.tools.kerf, request.tools.smallest_pin) == (Fraction(3, 5), 3)
+    assert request.units is Units.INCH  # figures are wanted in inches
+
+
+def test_bare_numbers_are_in_the_file_s_units() -> None:
+    text = small_job(
+        units='"in"', figures='"in"', boards_side_width="3.5", boards_side_thickness="0.1",
+        paper_overlap="0.5", paper_margin="0.25", tools_kerf="0.02", tools_chisels="[0.1]",
+        tools_smallest_pin="0.1", joint_pin="0.125", joint_half_pin="0.25",
+        joint_tails_proud="0.01", joint_pins_proud="0.01",
+    )
+    job = read_job(text)
+    board = job.joints[0].joint.members[0].end.board
+    assert (board.width, board.thickness) == (Fraction(889, 10), Fraction(254, 100))
+    assert (job.overlap, job.margins.left) == (INCH / 2, INCH / 4)
+
+
+@pytest.mark.parametrize(("units", "paper"), [("mm", "A4"), ("in", "Letter")])
+def test_paper_unless_given_follows_the_units(units: str, paper: str) -> None:
+    text = f'units = "{units}"\n' + BOARDS.replace("90", "'90 mm'").replace("12", "'12 mm'") + JOINT
+    assert read_job(text).paper.name == paper
+    assert read_job(f'figures = "in"\n{BOARDS}{JOINT}').paper.name == "A4"
+
+
+def test_a_job_says_little_at_least() -> None:
+    job = read_job(BOARDS + JOINT)
+    assert (job.units, job.overlap, job.margins.top, job.notes) == (Units.MM, 12, 10, "")
+    assert [(one.name, one.views) for one in job.joints] == [("Through dovetail", ("wrap",))]
+    assert job.joints[0].corners == (Corner("Through dovetail", False),)
+
+
+@pytest.mark.parametrize(
+    ("written", "corners"),
+    [
+        ('"A"', [("Corner A", False)]),
+        ('["d", "c"]', [("Corner D", True), ("Corner C", False)]),
+        ('["E", "Back left"]', [("E", False), ("Back left", False)]),
+        ('{ name = "Front" }', [("Front", False)]),
+        ('[{ name = "x", like = "b" }]', [("x", True)]),
+        ('["家具", "पेटी"]', [("家具", False), ("पेटी", False)]),
+        ('["  Back \\t left "]', [("Back left", False)]),
+    ],
+)
+def test_corners_are_letters_names_or_tables(written: str, corners: list[tuple[str, bool]]) -> None:
+    job = read_job(small_job(joint_corners=written))
+    assert [(corner.name, corner.mirrored) for corner in job.joints[0].corners] == corners
+
+
+def test_margins_are_one_width_or_sides() -> None:
+    assert read_job(small_job(paper_margin="0")).margins == Margins.all_round(Fraction(0))
+    sides = read_job(small_job(paper_margin="{ top = 20 }")).margins
+    assert sides == Margins(top=Fraction(20))  # the others stay the usual 10 mm
+    assert sides.left == 10
+
+
+def test_a_view_named_alone_or_twice_stands_once() -> None:
+    assert read_job(small_job(joint_views='"faces"')).joints[0].views == ("faces",)
+    assert read_job(small_job(joint_views='["faces", "wrap", "faces"]')).joints[0].views == (
+        "faces", "wrap",
+    )
+
+
+def test_boards_may_be_named_in_any_script_and_with_signs_outside_the_fonts() -> None:
+    for name in ("Zarge é ß", "側板", "لوح", "🪵", "e\u0301"):
+        text = (BOARDS + JOINT).replace("[boards.a]", f'[boards."{name}"]').replace('"a"', f'"{name}"')
+        assert read_job(text).joints[0].joint.members[0].end.board.name == name
+
+
+def test_overrides_change_paper_and_figures_and_nothing_else() -> None:
+    plain, job = read_job(small_job()), read_job(small_job(), Overrides("Arch D", "in"))
+    assert (job.paper.name, job.units) == ("Arch D", Units.INCH)
+    assert (plain.paper.name, plain.units) == ("A4", Units.MM)
+    assert job.joints[0].joint.rows == plain.joints[0].joint.rows
+    assert (job.margins, job.overlap, job.title) == (plain.margins, plain.overlap, plain.title)
+
+
+def test_a_size_of_paper_on_the_command_line_is_in_the_file_s_units() -> None:
+    assert read_job(small_job(), Overrides(paper="300 x 420")).paper.width == 300
+    inches = BOARDS.replace("90", "4").replace("12", "0.5") + JOINT
+    assert read_job(f'units = "in"\n{inches}', Overrides(paper="9 x 12")).paper.width == 9 * INCH
+
+
+@pytest.mark.parametrize(
+    ("overrides", "words"),
+    [
+        (Overrides(units="inch"), ["--units: 'inch' is neither"]),
+        (Overrides(paper="A44"), ["--paper: No paper is called 'A44'. Did you mean"]),
+        (Overrides("300,5 x 400", "m"), ["--units: 'm'", "--paper: No paper", '"300.5 x 400"']),
+        (Overrides(paper=""), ["--paper: This text is empty"]),
+        (Overrides(paper="A4\u202e"), ["--paper: Sign 3 of this text cannot be printed"]),
+    ],
+)
+def test_a_bad_override_is_refused_by_its_option(overrides: Overrides, words: list[str]) -> None:
+    with pytest.raises(InputError) as caught:
+        read_job(small_job(), overrides)
+    for word in words:
+        assert word in str(caught.value)
+
+
+def test_a_file_s_own_mistakes_are_told_even_where_an_override_would_hide_them() -> None:
+    with pytest.raises(InputError, match=r"line 6: paper\.size: No paper"):
+        read_job(small_job(paper_size='"A44"'), Overrides(paper="A4"))

@@ -1,0 +1,99 @@
+"""Each piece of advice: provoked once, absent just inside its bound, and never without a source."""
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from joinery_templates.errors import Finding, Level
+from joinery_templates.joints import dovetail_advice
+from joinery_templates.joints.dovetail_advice import slope_use
+from joinery_templates.joints.through_dovetail import build
+from joinery_templates.joints.tools import Tools
+from tests.joints.strategies import dovetail
+
+CHISELS = Tools(chisels=(Fraction(12), Fraction(6)))
+SOUND: dict[str, object] = {"slope": "1:6", "tails": 4, "half_pin": "8 mm", "pin": "6 mm"}
+
+# code: what provokes it, what is just inside the bound (140 mm wide, boards of 18 mm)
+CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
+    # The Technique of Furniture Making: not much below 1:5, not over 1:8.
+    "slope-steep": ({"slope": "1:4.9"}, {"slope": "1:5"}),
+    "slope-flat": ({"slope": "1:8.1"}, {"slope": "1:8"}),
+    # Amateur Work: the thinnest part of a pin is a saw cut; Holtzapffel: 0.022 in.
+    "pin-below-kerf": ({"pin": "0.021 in"}, {"pin": "0.022 in"}),
+    "pin-weak": ({"pin": "1.49 mm"}, {"pin": "1.5 mm"}),  # our judgement
+    "pin-below-chisel": ({"pin": "5.9 mm", "tools": CHISELS}, {"tools": CHISELS}),
+    "half-pin-narrow": ({"half_pin": "5.9 mm"}, {"half_pin": "6 mm"}),  # common practice
+    # Our judgement: a quarter of 18 mm is 4.5; (140 - 16 - 6 n + 6) / n - 6 at the baseline.
+    "tail-weak": ({"tails": 8}, {"tails": 7}),
+    # Noyes, no. 48: ordinarily not wider than 1 3/4 in = 44.45 mm.
+    "tail-wide": (
+        {"tails": 3, "tail": "44.46 mm", "pin": "1.6 mm", "half_pin": None},
+        {"tails": 3, "tail": "44.45 mm", "pin": "1.6 mm", "half_pin": None},
+    ),
+    # Noyes, no. 48: up to four times as wide as the space, here 1.5 + 6 = 7.5.
+    "tail-to-pin": (
+        {"tails": 4, "tail": "30.01 mm", "pin": "1.5 mm", "half_pin": None},
+        {"tails": 4, "tail": "30 mm", "pin": "1.5 mm", "half_pin": None},
+    ),
+}
+
+
+def advice_on(changes: dict[str, object]) -> dict[str, Finding]:
+    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
+    return {finding.code: finding for finding in build(dovetail("140 mm", **raw)).findings}
+
+
+def test_a_sound_layout_draws_no_advice():
+    assert advice_on({}) == {}
+
+
+@pytest.mark.parametrize("code", CASES)
+def test_advice_is_given_beyond_its_bound_and_not_at_it(code):
+    beyond, at_bound = CASES[code]
+    finding = advice_on(beyond)[code]
+    assert finding.level is Level.ADVICE
+    assert finding.source
+    assert finding.remedy
+    assert finding.place
+    assert code not in advice_on(at_bound)
+
+
+def test_every_piece_of_advice_is_tried_here():
+    text = Path(dovetail_advice.__file__).read_text(encoding="utf-8")
+    assert set(re.findall(r'advice\(\s*"([a-z-]+)"', text)) == set(CASES)
+
+
+def test_the_persons_own_kerf_counts_before_the_table_of_saws():
+    assert "pin-below-kerf" in advice_on({"pin": "0.9 mm", "tools": Tools(kerf=Fraction(1))})
+    assert "pin-below-kerf" not in advice_on({"pin": "0.9 mm"})
+
+
+def test_the_smallest_pin_wished_for_counts_before_the_chisels():
+    tools = Tools(chisels=(Fraction(6),), smallest_pin=Fraction(4))
+    assert "pin-below-chisel" not in advice_on({"pin": "4 mm", "tools": tools})
+    assert "pin-below-chisel" in advice_on({"pin": "3.9 mm", "tools": tools})
+
+
+def test_a_single_tail_with_half_pins_that_break_is_advised_against():
+    assert "half-pin-narrow" in advice_on({"tails": 1, "half_pin": "1.4 mm", "pin": None})
+    assert "half-pin-narrow" not in advice_on({"tails": 1, "half_pin": "1.5 mm", "pin": None})
+
+
+@pytest.mark.parametrize(
+    ("slope", "use"),
+    [("1/5", "carcase"), ("1/6", "carcase"), ("1/7", "show work"), ("1/8", "very fine"), ("1/9", "")],
+)
+def test_customary_slopes_are_named_by_use_with_their_source(slope, use):
+    """The Technique of Furniture Making, chapter on dovetailing."""
+    words = slope_use(Fraction(slope))
+    assert use in words
+    assert ("The Technique of Furniture Making" in words) is bool(use)
+
+
+def test_advice_on_slope_says_that_the_sources_disagree_on_woods():
+    for changes in ({"slope": "1:4"}, {"slope": "1:9"}):
+        (finding,) = (f for f in advice_on(changes).values() if "slope" in f.code)
+        assert "disagree" in finding.remedy

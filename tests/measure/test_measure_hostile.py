@@ -1,0 +1,250 @@
+"""Damaged and hostile files are refused in words, in seconds, in bounded memory.
+
+Each batch is read by one child process, so that its memory can be measured.
+"""
+
+import json
+import random
+import subprocess
+import sys
+import zlib
+from pathlib import Path
+
+import pytest
+
+from joinery_templates.errors import InputError
+from joinery_templates.measure.reader import read_apart
+from tests.measure.measured_pages import template
+
+resource = pytest.importorskip("resource", reason="memory cannot be measured here")
+
+ROOT = Path(__file__).parents[2]
+SECONDS = 5.0
+MEGABYTES = 500
+
+CHILD = """
+import json, resource, sys, time
+from joinery_templates.errors import InputError
+from joinery_templates.measure.document import attached_job, open_document
+from joinery_templates.measure.strokes import page_strokes
+told = []
+for name in sys.argv[1:]:
+    data = open(name, "rb").read()
+    start = time.process_time()
+    try:
+        document = open_document(data)
+        page_strokes(document)
+        attached_job(document)
+        outcome = "read"
+    except InputError as problem:
+        outcome = problem.findings[0].code
+    except BaseException as problem:
+        outcome = f"leaked {problem!r}"
+    told.append((name, outcome, time.process_time() - start))
+peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+print(json.dumps({"told": told, "megabytes": peak}))
+"""
+
+
+def outcomes(tmp_path: Path, files: list[bytes]) -> list[str]:
+    """How each file ended; fails where one leaks, is slow, or takes too much memory."""
+    names = []
+    for number, data in enumerate(files):
+        names.append(str(tmp_path / f"{number}.pdf"))
+        Path(names[-1]).write_bytes(data)
+    done = subprocess.run(
+        [sys.executable, "-c", CHILD, *names], cwd=ROOT, capture_output=True, check=True
+    )
+    assert done.stderr == b""
+    answer = json.loads(done.stdout)
+    for name, outcome, seconds in answer["told"]:
+        assert not outcome.startswith("leaked"), (name, outcome)
+        assert seconds < SECONDS, (name, outcome, seconds)
+    assert answer["megabytes"] < MEGABYTES
+    return [outcome for _, outcome, _ in answer["told"]]
+
+
+def pdf(objects: list[bytes]) -> bytes:
+    """A PDF from the bodies of its objects, numbered from 1, the first one the catalog."""
+    out, places = bytearray(b"%PDF-1.7\n"), []
+    for number, body in enumerate(objects, start=1):
+        places.append(len(out))
+        out += b"%d 0 obj\n%s\nendobj\n" % (number, body)
+    table = b"".join(b"%010d 00000 n \n" % place for place in places)
+    size = len(objects) + 1
+    end = b"trailer\n<</Root 1 0 R/Size %d>>\nstartxref\n%d\n%%%%EOF\n" % (size, len(out))
+    return bytes(out) + b"xref\n0 %d\n0000000000 65535 f \n" % size + table + end
+
+
+def stream(data: bytes, entries: bytes = b"") -> bytes:
+    return b"<</Length %d%s>>stream\n%s\nendstream" % (len(data), entries, data)
+
+
+def packed(data: bytes) -> bytes:
+    return stream(zlib.compress(data, 1), b"/Filter/FlateDecode")
+
+
+def page(contents: list[bytes], resources: bytes = b"<<>>", more: tuple[bytes, ...] = ()) -> bytes:
+    """One page; contents are objects 4 and on, then `more`."""
+    named = b" ".join(b"%d 0 R" % number for number in range(4, 4 + len(contents)))
+    return pdf(
+        [
+            b"<</Type/Catalog/Pages 2 0 R>>",
+            b"<</Type/Pages/Count 1/Kids[3 0 R]>>",
+            b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 595 842]/Resources %s/Contents[%s]>>"
+            % (resources, named),
+            *contents,
+            *more,
+        ]
+    )
+
+
+FORM = b"/Type/XObject/Subtype/Form/BBox[0 0 9 9]"
+CATALOG = b"<</Type/Catalog/Pages 2 0 R>>"
+LEAF = b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 595 842]>>"
+USES_5 = b"<</XObject<</F 5 0 R>>>>"
+
+
+def form_tree() -> bytes:
+    """Eleven forms, each drawing the next one ten times: 10^11 lines in 2 kB."""
+    forms = [
+        stream(b"/F Do " * 10, FORM + b"/Resources<</XObject<</F %d 0 R>>>>" % number)
+        for number in range(6, 17)
+    ]
+    return page([stream(b"/F Do")], USES_5, (*forms, stream(b"1 1 5 5 re S", FORM)))
+
+
+HOSTILE = {
+    "decompression bomb": (page([packed(b"1 1 m\n" * 20_000_000)]), "pdf-too-large"),
+    "bomb in a bomb": (
+        page(
+            [
+                stream(
+                    zlib.compress(zlib.compress(bytes(200_000_000))),
+                    b"/Filter[/FlateDecode/FlateDecode]",
+                )
+            ]
+        ),
+        "pdf-too-large",
+    ),
+    "many large streams": (page([packed(b" " * 30_000_000)] * 4), "pdf-too-large"),
+    "operators without end": (page([packed(b"q 1 1 m n Q\n" * 900_000)]), "pdf-too-large"),
+    "a path without end": (page([packed(b"1 1 9 9 re\n" * 300_000)]), "pdf-unreadable"),
+    "numbers without end": (page([packed(b"1 " * 9_000_000)]), "pdf-unreadable"),
+    "strings in strings": (page([packed(b"(" * 9_000_000)]), "pdf-unreadable"),
+    "arrays in arrays": (page([packed(b"[" * 9_000_000)]), "pdf-unreadable"),
+    "saved without end": (page([packed(b"q " * 100_000)]), "pdf-unreadable"),
+    "forms in forms": (form_tree(), "pdf-too-large"),
+    "a form in itself": (
+        page(
+            [stream(b"/F Do")],
+            USES_5,
+            (stream(b"/F Do", FORM + b"/Resources<</XObject<</F 5 0 R>>>>"),),
+        ),
+        "pdf-unreadable",
+    ),
+    "empty forms without end": (
+        page([packed(b"/F Do " * 900_000)], USES_5, (stream(b"", FORM),)),
+        "pdf-too-large",
+    ),
+    "letters that unpack": (
+        page([stream(b"z" * 9_000_000 + b"~>", b"/Filter/ASCII85Decode")]),
+        "pdf-too-large",
+    ),
+    "page tree in a ring": (
+        pdf(
+            [
+                CATALOG,
+                b"<</Type/Pages/Count 1/Kids[3 0 R]>>",
+                b"<</Type/Pages/Count 1/Kids[2 0 R]>>",
+            ]
+        ),
+        "pdf-unreadable",
+    ),
+    "a page a hundred thousand times": (
+        pdf([CATALOG, b"<</Type/Pages/Count 1/Kids[%s]>>" % (b"3 0 R " * 99_000), LEAF]),
+        "pdf-too-large",
+    ),
+    "a count of a thousand million": (
+        pdf([CATALOG, b"<</Type/Pages/Count 1000000000/Kids[3 0 R]>>", LEAF]),
+        "read",
+    ),
+    "nested arrays": (
+        pdf([CATALOG, b"<</Type/Pages/Count 1/Kids%s>>" % (b"[" * 100_000), LEAF]),
+        "pdf-unreadable",
+    ),
+    "a page that is a kilometre wide": (
+        pdf(
+            [
+                CATALOG,
+                b"<</Type/Pages/Count 1/Kids[3 0 R]>>",
+                LEAF.replace(b"595", b"3000000"),
+            ]
+        ),
+        "pdf-unreadable",
+    ),
+    "a list of four million parts": (
+        b"%PDF-1.7\nxref\n0 4000000\n"
+        + b"0000000009 00000 f \n" * 4_000_000
+        + b"trailer\n<</Size 5>>\nstartxref\n9\n%%EOF\n",
+        "pdf-too-large",
+    ),
+    "nothing but newlines": (b"%PDF-1.7\n" + b"\n" * 90_000_000 + b"%%EOF", "pdf-unreadable"),
+    "a chain of tables that bites its tail": (
+        b"%PDF-1.7\nxref\n0 0\ntrailer\n<</Size 5/Prev 9>>\nstartxref\n9\n%%EOF\n",
+        "pdf-unreadable",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_a_hostile_file_is_refused_in_seconds(tmp_path, name):
+    data, expected = HOSTILE[name]
+    assert outcomes(tmp_path, [data]) == [expected]
+
+
+def mutated(data: bytes, chance: random.Random) -> bytes:
+    """A file with one to twenty things wrong: bytes, cuts, repeats, numbers blown up."""
+    out = bytearray(data)
+    for _ in range(chance.choice((1, 1, 3, 20))):
+        place = chance.randrange(len(out) - 60)
+        match chance.randrange(6):
+            case 0 | 1:
+                out[place] ^= 1 << chance.randrange(8)
+            case 2:
+                del out[place : place + chance.randrange(1, 50)]
+            case 3:
+                out[place:place] = chance.choice(
+                    (
+                        b"[" * 5_000,
+                        b"<</A" * 3_000,
+                        b"(" * 999,
+                        b" 0 R",
+                        b"nan",
+                        b"endobj",
+                        b"stream",
+                    )
+                )
+            case 4:
+                digits = [at for at, sign in enumerate(out) if 48 <= sign <= 57]
+                out[chance.choice(digits)] = chance.choice(b"0123456789")
+            case _:
+                other = chance.randrange(len(out) - 60)
+                out[place:place] = out[other : other + 50]
+    return bytes(out) if chance.random() < 0.9 else bytes(out[: chance.randrange(len(out))])
+
+
+def test_three_hundred_mutated_files_leak_nothing(tmp_path):
+    """Half of them unpacked, so that the drawing operators themselves are hit."""
+    chance = random.Random(20_240_229)
+    small = page([stream(b"q 1 0 0 1 5 5 cm 0 0 m 9 9 l S 1 1 9 9 re B Q BT /F1 9 Tf (a) Tj ET")])
+    files = [mutated(template(2) if turn % 2 else small, chance) for turn in range(300)]
+    found = outcomes(tmp_path, files)
+    assert {"read", "pdf-unreadable"} <= set(found)
+
+
+def test_what_the_pdf_library_spends_minutes_on_is_ended_by_the_clock():
+    """Dictionaries nested millions deep keep the library busy for minutes, or fill memory."""
+    data = b"%PDF-1.7\n1 0 obj\n" + b"<</A" * 20_000_000 + b"\nstartxref\n9\n%%EOF\n"
+    with pytest.raises(InputError):
+        read_apart(data, seconds=SECONDS)

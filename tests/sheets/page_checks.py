@@ -1,0 +1,176 @@
+"""What must hold on every page, told as a list of faults: empty where all is well."""
+
+import re
+from collections.abc import Iterator
+
+from tests.pdf.page_reading import (
+    HATCH,
+    MEDIUM,
+    THIN,
+    Line,
+    PageRead,
+    Placement,
+    Rectangle,
+    Words,
+    box_of,
+    clipped,
+    meeting,
+)
+
+NEAR = 0.001
+SLACK = 0.15
+"""Letters keep at least about this from the sides of their box, in mm."""
+DESCENT, HEIGHT = 0.236, 0.729
+"""In the size of the letters (DejaVu's own tables): how far some hang down, and capitals' height."""
+HANGING = frozenset("gjpqyQçşţµ,;()[]{}|/@_✂◄►▲▼")
+READABLE_FROM = 17.0
+GRADUATION = 4.0
+"""Length of the longest graduation."""
+MM_IN_POINTS = 25.4 / 72
+
+Seen = tuple[str, Rectangle]
+
+
+def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
+    """Every fault on every page of one file."""
+    told = []
+    for number, page in enumerate(pages, start=1):
+        for fault in page_faults(page, number, len(pages), title, margin):
+            told.append(f"page {number}: {fault}")
+    return told
+
+
+def page_faults(
+    page: PageRead, number: int, total: int, title: str, margin: float
+) -> Iterator[str]:
+    yield from collisions(page)
+    yield from outside(page, margin)
+    yield from ruler_faults(page)
+    yield from furniture_faults(page, number, total, title)
+
+
+def collisions(page: PageRead) -> Iterator[str]:
+    """Words on words, and words on strokes; hatching only shows waste and is left aside."""
+    seen = [(words.text, box) for words in page.words if (box := shown(words))]
+    for index, (text, box) in enumerate(seen):
+        for other_text, other in seen[index + 1 :]:
+            common = meeting(box, other)
+            if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
+                yield f"{text!r} stands on {other_text!r} at {told(common)}"
+    strokes = [line for line in page.lines if line.pen != HATCH]
+    for text, box in seen:
+        for line in strokes:
+            if meeting(box, line.box) and (part := seen_part(line)) and clipped(*part, box):
+                yield f"{text!r} stands on a line {line.pen} at {told(box)}"
+                break
+
+
+def outside(page: PageRead, margin: float) -> Iterator[str]:
+    """Words below 17 mm, anything in the margins, patterns or words over the rulers."""
+    width, height = page.width_pt * MM_IN_POINTS, page.height_pt * MM_IN_POINTS
+    room = (margin - NEAR, margin - NEAR, width - margin + NEAR, height - margin + NEAR)
+    boxes = [(repr(words.text), box) for words in page.words if (box := shown(words))]
+    for text, box in boxes:
+        if box[1] < READABLE_FROM:
+            yield f"{text} stands {box[1]:.2f} mm above the lower edge"
+    boxes += [(str(line.pen), box_of_line(line)) for line in page.lines if seen_part(line)]
+    for what, box in boxes:
+        if box[0] < room[0] or box[1] < room[1] or box[2] > room[2] or box[3] > room[3]:
+            yield f"{what} stands in the margin at {told(box)}"
+    zero = zero_of(page)
+    for placement in page.placements[1:]:
+        for what, box in everything(placement):
+            if box[0] < zero[0] + GRADUATION or box[1] < zero[1] + GRADUATION:
+                yield f"{what} stands on a ruler at {told(box)}"
+
+
+def ruler_faults(page: PageRead) -> Iterator[str]:
+    """Two rulers at right angles, as long as the words on the page say, and graduated so."""
+    across, along = rulers(page)
+    if across.start != along.start or across.start[1] != across.end[1]:
+        yield "the rulers do not meet at their zeros"
+    words = " ".join(one.text for one in page.placements[0].words)
+    stated = re.search(r"across (.*?) \((.*?)\), along (.*?) \((.*?)\)", words)
+    if stated is None:
+        yield "the rulers' lengths are not stated"
+        return
+    ticks = page.placements[0].drawn_with(THIN)
+    for ruler, axis, texts in ((across, 0, stated.group(1, 2)), (along, 1, stated.group(3, 4))):
+        zero = ruler.start[axis]
+        lengths = {text.split()[1]: float(text.split()[0]) for text in texts}
+        millimetres, inches = lengths["mm"], lengths["in"]
+        longest = max(millimetres, inches * 25.4)
+        if abs(ruler.length - longest) > NEAR:
+            yield f"a ruler is {ruler.length:.3f} mm long and should be {longest}"
+        square = [t for t in ticks if abs(t.start[axis] - t.end[axis]) < NEAR
+                  and abs(t.start[1 - axis] - ruler.start[1 - axis]) < NEAR]
+        inner = {round(t.start[axis] - zero, 3) for t in square if t.end[1 - axis] > t.start[1 - axis]}
+        outer = {round(t.start[axis] - zero, 3) for t in square if t.end[1 - axis] < t.start[1 - axis]}
+        wanted = {float(n) for n in (0, *range(5, int(millimetres) + 1))}
+        if inner != wanted:
+            yield f"millimetre graduations differ: {sorted(inner ^ wanted)[:5]}"
+        wanted = {round(n * 25.4 / 16, 3) for n in range(int(inches) * 16 + 1)}
+        if any(min(abs(a - b) for b in outer) > 0.0015 for a in wanted) or len(outer) != len(wanted):
+            yield "inch graduations differ"
+        named = {one.text for one in page.placements[0].words}
+        if not {f"{millimetres:g} mm", f"{inches:g} in"} <= named:
+            yield "a ruler's length is not written at its end"
+
+
+def furniture_faults(page: PageRead, number: int, total: int, title: str) -> Iterator[str]:
+    texts = [words.text for words in page.placements[0].words]
+    if f"page {number} of {total}" not in texts:
+        yield "the page number is missing"
+    begins = [text for text in texts if title.startswith(text.removesuffix("…")) and len(text) > 3]
+    if not begins:
+        yield "the title is missing"
+    if not any("100 %" in text for text in texts):
+        yield "the words on printing at 100 % are missing"
+
+
+def rulers(page: PageRead) -> tuple[Line, Line]:
+    """Across and along."""
+    one, other = page.placements[0].drawn_with(MEDIUM)
+    return (one, other) if abs(one.start[1] - one.end[1]) < NEAR else (other, one)
+
+
+def zero_of(page: PageRead) -> tuple[float, float]:
+    return rulers(page)[0].start
+
+
+def everything(placement: Placement) -> Iterator[Seen]:
+    for words in placement.words:
+        box = shown(words)
+        if box:
+            yield repr(words.text), box
+    for line in placement.lines:
+        if seen_part(line):
+            yield str(line.pen), box_of_line(line)
+
+
+def seen_part(line: Line) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    return clipped(line.start, line.end, line.clip)
+
+
+def box_of_line(line: Line) -> Rectangle:
+    part = seen_part(line)
+    assert part is not None
+    (x0, y0), (x1, y1) = part
+    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+
+
+def shown(words: Words) -> Rectangle | None:
+    """The box that the ink of words fills, as far as it is seen; None if out of sight."""
+    em = words.size_pt * MM_IN_POINTS
+    low = -(DESCENT if set(words.text) & HANGING else 0) * em + SLACK
+    high = HEIGHT * em - SLACK
+    along, up = {0: (1, 1j), 90: (1j, -1), 180: (-1, -1j), 270: (-1j, 1)}[words.turn]
+    start, end = complex(*words.at) + SLACK * along, complex(*words.end) - SLACK * along
+    corners = [corner + aside * up for corner in (start, end) for aside in (low, high)]
+    box = box_of((corner.real, corner.imag) for corner in corners)
+    small = meeting(box, words.clip)
+    return small if small and small[0] < small[2] and small[1] < small[3] else None
+
+
+def told(box: Rectangle) -> str:
+    return "(" + ", ".join(f"{number:.2f}" for number in box) + ")"
