@@ -6,23 +6,32 @@ words, and what is laid out knows no paper.
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
-from itertools import chain
 
 from joinery_templates.drawings.bench import Bench, bench_blocks
-from joinery_templates.drawings.board_patterns import views
-from joinery_templates.drawings.figure import Pattern
+from joinery_templates.drawings.board_patterns import Manner, views
+from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import Place
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.drawings.setting_out import DrawnLength, DrawnSlope, settings_card, strip
+from joinery_templates.drawings.plan import corner_plan
+from joinery_templates.drawings.setting_out import (
+    DrawnLength,
+    DrawnSlope,
+    Row,
+    settings_cards,
+    strip,
+)
 from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import degrees_of
 from joinery_templates.jobs.job import Corner, Job, JointJob
-from joinery_templates.joints.joint import Joint, LengthSetting, SlopeSetting
-from joinery_templates.lengths import Units, decimal_text, inch_text, mm_text
-from joinery_templates.sheets.bind import Contents, Reading, bind
+from joinery_templates.joints.joint import Joint, LengthSetting, Member, SlopeSetting
+from joinery_templates.lengths import Units, decimal_text, inch_text, length_text, mm_text
+from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
 from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
-from joinery_templates.wood.board import Hand
+from joinery_templates.sheets.roll import cut_off
+from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.faces import lay_out
 
 JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
@@ -52,49 +61,106 @@ def booklet_of(job: Job, lettering: Lettering) -> Booklet:
     Raises:
         InputError: where the paper is too small.
     """
-    patterns = tuple(
-        chain.from_iterable(
-            chain(setting_patterns(one, job.units, lettering), corner_patterns(one, lettering))
-            for one in job.joints
-        )
-    )
-    frame = Frame(job.paper, job.margins)
-    contents = Contents(
-        title=job.title,
-        notes=(job.notes,) if job.notes else (),
-        readings=tuple(_reading(one, job.units, frame, lettering) for one in job.joints),
-        patterns=patterns,
+    footer = job.correction.footer if job.correction else ""
+    roll = Frame(job.paper, job.margins, footer)
+    patterns = tuple(_patterns(job, roll, lettering))
+    frame = cut_off(roll, patterns, job.units)
+    readings = tuple(_reading(one, job.units, frame, lettering) for one in job.joints)
+    contents = Contents(_opening(job, frame, lettering), readings, patterns)
+    wishes = Wishes(
         overlap=job.overlap,
+        match_marks=job.match_marks,
+        one_per_page=job.one_per_page,
+        correction=job.correction,
+        units=job.units,
     )
-    return bind(contents, frame, lettering)
+    return bind(contents, wishes, frame, lettering)
 
 
-def corner_patterns(one: JointJob, lettering: Lettering) -> Iterator[Pattern]:
+def _patterns(job: Job, frame: Frame, lettering: Lettering) -> Iterator[Pattern]:
+    """Everything that is printed full size, joint by joint."""
+    sheet = frame.largest_piece
+    for one in job.joints:
+        manner = Manner(lettering, job.paper_thickness, sheet, one.seams)
+        yield from setting_patterns(one, job.units, sheet, lettering)
+        yield from corner_patterns(one, job.units, manner)
+
+
+def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pattern]:
     """Both boards' patterns for every corner of a joint."""
+    first, second = one.joint.members
     for corner in one.corners:
-        for member in one.joint.members:
-            hand = _hand(member.hand, corner)
-            place = Place(corner.name, member.end.board.name, member.role, hand)
-            yield from views(one.views, place, member.end, lettering)
+        for member, mate in ((first, second), (second, first)):
+            place = Place(
+                corner=corner.name,
+                board=member.end.board.name,
+                role=member.role,
+                hand=_hand(member, corner),
+                sizes=f"board {_section(member, units)}",
+                mate=f"meets {mate.end.board.name}, {_hand(mate, corner)}",
+            )
+            yield from views(one.views, place, member.end, manner)
 
 
-def setting_patterns(one: JointJob, units: Units, lettering: Lettering) -> Iterator[Pattern]:
-    """The setting-out strip and the card of tool settings."""
+def setting_patterns(
+    one: JointJob, units: Units, sheet: tuple[Fraction, Fraction], lettering: Lettering
+) -> Iterator[Pattern]:
+    """The setting-out strip and the cards of tool settings."""
     joint = one.joint
-    row = joint.main_row
-    board = next(m.end.board.name for m in joint.members if m.role == row.role)
-    marks = [mark.position for mark in row.marks]
-    yield strip(SETTING_OUT, board, row.title, row.width, marks, units, lettering)
-    yield settings_card(
+    main = joint.main_row
+    member = next(member for member in joint.members if member.role == main.role)
+    marks = [mark.position for mark in main.marks]
+    row = Row(member.end.board.name, main.title, main.width, marks, _waste_along_end(member))
+    yield strip(SETTING_OUT, row, units, lettering)
+    yield from settings_cards(
         SETTING_OUT,
         f"tool settings, {one.name}",
-        [
-            DrawnLength(": ".join(_length_row(setting, units)), setting.length)
-            for setting in joint.lengths
-        ],
-        [DrawnSlope(": ".join(_slope_row(setting)), setting.slope) for setting in joint.slopes],
+        [DrawnLength(": ".join(_length_row(s, units)), s.length) for s in joint.lengths],
+        [DrawnSlope(": ".join(_slope_row(s)), s.slope) for s in joint.slopes],
+        sheet,
         lettering,
     )
+
+
+def _waste_along_end(member: Member) -> list[tuple[Fraction, Fraction]]:
+    """Where the waste stands along a board's end, on its outside face."""
+    layout = lay_out(member.end, Face.OUTSIDE, member.end.reach + 1)
+    at_end = [[x for x, y in shape.corners if y == 0] for shape in layout.waste]
+    return [(min(xs), max(xs)) for xs in at_end if xs]
+
+
+def _opening(job: Job, frame: Frame, lettering: Lettering) -> Opening:
+    """The top of the first page: notes, the boards, and which corner is where."""
+    boards = {
+        member.end.board.name: _board_words(member, job.units)
+        for one in job.joints
+        for member in one.joint.members
+    }
+    notes = [job.notes] if job.notes else []
+    notes.append(f"Boards: {'; '.join(boards.values())}. Measure them again before you cut.")
+    return Opening(job.title, notes, tuple(_plans(job, text_width(frame), lettering)))
+
+
+def _plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+    for one in job.joints:
+        lettered = [corner for corner in one.corners if corner.letter]
+        if lettered:
+            first, second = one.joint.members
+            ends = [(c.letter, _hand(first, c), _hand(second, c)) for c in lettered]
+            names = (first.end.board.name, second.end.board.name)
+            yield corner_plan(*names, ends, width, lettering)
+
+
+def _board_words(member: Member, units: Units) -> str:
+    board = member.end.board
+    length = f" × {length_text(board.length, units)}" if board.length else ""
+    return f"{board.name} {_section(member, units)}{length}"
+
+
+def _section(member: Member, units: Units) -> str:
+    """A board's width and thickness."""
+    board = member.end.board
+    return f"{length_text(board.width, units)} × {length_text(board.thickness, units)}"
 
 
 def missing_signs_of(job: Job) -> tuple[Finding, ...]:
@@ -118,14 +184,16 @@ def missing_signs_of(job: Job) -> tuple[Finding, ...]:
     )
 
 
-def _hand(hand: Hand, corner: Corner) -> Hand:
-    return hand.other if corner.mirrored else hand
+def _hand(member: Member, corner: Corner) -> Hand:
+    return member.hand.other if corner.mirrored else member.hand
 
 
 def both_units(length: Fraction, units: Units) -> str:
-    """A length in the person's units and, in brackets, in the other."""
-    metric, inches = mm_text(length), inch_text(length)
-    return f"{metric} ({inches})" if units is Units.MM else f"{inches} ({metric})"
+    """A length in the person's units and, in brackets, near enough in the other."""
+    if units is Units.MM:
+        nearest = inch_text(round(length / 127 * 5 * 64) * Fraction(127, 5 * 64))
+        return f"{mm_text(length)} (about {nearest})"
+    return f"{inch_text(length)} ({mm_text(length, 1)})"
 
 
 def setting_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
@@ -147,20 +215,25 @@ def _length_row(setting: LengthSetting, units: Units) -> tuple[str, str]:
 
 def _slope_row(setting: SlopeSetting) -> tuple[str, str]:
     angle = f"{degrees_of(setting.slope, Fraction(1)):.2f}°"
-    note = f", {setting.note}" if setting.note else ""
-    return f"bevel, {setting.use}", f"1:{decimal_text(1 / setting.slope, 2)} ({angle}){note}"
+    one_in = decimal_text(1 / setting.slope, 2)
+    # A ratio that had to be rounded was given as an angle.
+    told = f"{angle}, about 1:{one_in[1:]}" if one_in.startswith("≈") else f"1:{one_in} ({angle})"
+    return f"bevel, {setting.use}", told
 
 
 def _reading(one: JointJob, units: Units, frame: Frame, lettering: Lettering) -> Reading:
     joint = one.joint
     boards = " and ".join(member.end.board.name for member in joint.members)
+    notes = [f"Slope {setting.note}." for setting in joint.slopes if setting.note]
     bench = Bench(
         heading=f"Bench page: {one.name}, {boards}",
         settings=setting_rows(joint, units),
         sizes=size_rows(joint, units),
         steps=[(step.heading, step.words) for step in joint.steps],
-        rules=joint.rules,
+        rules=[*joint.rules, *notes],
         advice=[finding.told() for finding in joint.findings],
     )
-    blocks = tuple(bench_blocks(bench, frame.area.width, lettering))
+    blocks = tuple(bench_blocks(bench, text_width(frame), lettering))
     return Reading(f"Bench page: {one.name}", blocks)
+
+

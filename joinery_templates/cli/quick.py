@@ -2,7 +2,7 @@
 
 import inspect
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -97,8 +97,8 @@ def _draw(kind: "Kind", given: dict[str, str]) -> None:
     sizes = ("width", "thickness", "second_thickness")
     text = quick_job(
         kind,
-        _units(given.pop("units", "mm")),
-        {name: given.pop(name) for name in sizes if name in given},
+        _units(given.get("units", "mm")),
+        {name: given[name] for name in sizes if name in given},
         {p.name: given[p.name] for p in kind.parameters if p.name in given},
         given.get("paper"),
         given.get("corners"),
@@ -107,7 +107,7 @@ def _draw(kind: "Kind", given: dict[str, str]) -> None:
         job = read_job(text)
     except InputError as error:
         raise InputError(
-            *dict.fromkeys(replace(f, place=_option(f.place, kind)) for f in error.findings)
+            *dict.fromkeys(replace(f, place=_option(f.place, kind, given)) for f in error.findings)
         ) from None
     write_templates(job, given.get("output") or f"{kind.name}.pdf")
 
@@ -126,7 +126,7 @@ def _units(name: str) -> Any:
     return Units(name)
 
 
-def _option(place: str, kind: "Kind") -> str:
+def _option(place: str, kind: "Kind", given: Mapping[str, str]) -> str:
     """The option behind a place in the job file that `quick` made up."""
     words = re.sub(r"^line \d+: ", "", place)
     joint = re.fullmatch(r"joint 1, (\w+)(?:\W.*)?", words)
@@ -135,5 +135,5 @@ def _option(place: str, kind: "Kind") -> str:
     board = re.fullmatch(r"boards\.(.+)\.(width|thickness)", words)
     if board:
         second = board[2] == "thickness" and board[1] == kind.roles[1].words
-        return "--second-thickness" if second else f"--{board[2]}"
+        return "--second-thickness" if second and "second_thickness" in given else f"--{board[2]}"
     return "--paper" if words == "paper.size" else ""

@@ -13,10 +13,10 @@ CAP = Fraction(23, 10)
 TABLE_CAP = Fraction(21, 10)
 
 PRINTING_CHECK = (
-    "Lay a steel rule on both rulers of each page, when the sheets have lain an hour and again "
-    "after gluing. Use spray adhesive or double-sided tape: paper that gets wet grows by 2 to 3 % "
-    "across its grain. The cut is the middle of the printed line. Cut one trial corner in waste "
-    "wood first."
+    "Lay a steel rule on both rulers of each page when the sheets have lain for an hour. Use spray "
+    "adhesive or double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. When a "
+    "pattern is glued on, lay the rule on it again: from edge to edge it must be as wide as the "
+    "board. The cut is the middle of the printed line. Cut one trial corner in waste wood first."
 )
 CAUTIONS = (
     "Chisels and knives cut: clamp the work, keep both hands behind the edge, keep edges sharp.",
@@ -69,9 +69,13 @@ def bench_blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterato
     yield section("Order of work")
     for number, (heading, step) in enumerate(bench.steps, start=1):
         yield _step(number, heading, step, width, lettering)
-    if bench.advice or bench.rules:
-        yield section("Think again before cutting")
-        for line in (*bench.advice, *bench.rules):
+    for heading, lines in (
+        ("Think again before cutting", bench.advice),
+        ("Worked out for you", bench.rules),
+    ):
+        if lines:
+            yield section(heading)
+        for line in lines:
             yield words(Paragraph(f"· {line}", TABLE_CAP))
     yield section("Cautions")
     for caution in CAUTIONS:

@@ -4,17 +4,17 @@ The wrap, printed side towards you::
 
     +-- trim ----------------+
     |  label (upside down)   |
-    |  inside face           |   v = reach + T + y
-    +== fold ================+   v = reach + T
-    |  end grain             |   v = reach + z
-    +== fold ================+   v = reach
-    |  outside face          |   v = reach - y
+    |  inside face           |   v = far fold + y
+    +== fold ================+   v = far fold = fold + T + thickness of the paper
+    |  end grain             |   v = fold + z
+    +== fold ================+   v = fold
+    |  outside face          |   v = fold - y
     |  label                 |
     +-- trim ----------------+
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -30,7 +30,7 @@ from joinery_templates.drawings.figure import (
     line,
 )
 from joinery_templates.drawings.labels import TINY_CAP, Place, face_label
-from joinery_templates.drawings.lettering import Lettering, shortened
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.faces import lay_out
@@ -46,23 +46,50 @@ TICK = Fraction(5)
 BESIDE = Fraction(62)
 """Room for the label beside a narrow face."""
 
-VIEWS = ("wrap", "faces", "end-grain")
+WRAP, FACES, END_GRAIN = "wrap", "faces", "end-grain"
+VIEWS = (WRAP, FACES, END_GRAIN)
 _EDGES = frozenset({Face.REFERENCE_EDGE, Face.FAR_EDGE})
 
 
 @dataclass(frozen=True, slots=True)
+class Manner:
+    """How patterns are drawn.
+
+    Attributes:
+        lettering: how wide words run.
+        paper: thickness of the paper, which a wrap's fold takes up.
+        sheet: width and height that one sheet offers; a wrap that misses it by its
+            label gets a smaller label.
+        seams: places across the board, from the reference edge, where the person wants
+            a pattern cut that does not fit on one sheet.
+    """
+
+    lettering: Lettering
+    paper: Fraction
+    sheet: tuple[Fraction, Fraction]
+    seams: tuple[Fraction, ...] = ()
+
+    def takes(self, pattern: Pattern) -> bool:
+        """Whether one sheet takes a pattern, upright or turned."""
+        short, long = sorted((pattern.width, pattern.height))
+        return short <= min(self.sheet) and long <= max(self.sheet)
+
+
+@dataclass(frozen=True, slots=True)
 class Spread:
-    """Where the parts of a pattern of one face or three lie on the paper.
+    """Where the parts of a wrap lie on the paper.
 
     Attributes:
         end: the board's end.
         hand: which end of the board it is.
         label_height: paper kept for the label below a face.
+        paper: thickness of the paper.
     """
 
     end: BoardEnd
     hand: Hand
     label_height: Fraction
+    paper: Fraction
 
     @property
     def shown(self) -> Fraction:
@@ -74,20 +101,39 @@ class Spread:
         """Whether x runs to the left on the outside face as drawn."""
         return seen_mirrored(Face.OUTSIDE, self.hand)
 
+    @property
+    def fold(self) -> Fraction:
+        """Where the fold on the outside arris is."""
+        return EDGE + self.shown
 
-def wrap(place: Place, end: BoardEnd, lettering: Lettering) -> Pattern:
-    """Outside face, end grain and inside face in one piece that folds over the end.
+    @property
+    def far_fold(self) -> Fraction:
+        """Where the fold on the inside arris is."""
+        return self.fold + self.end.board.thickness + self.paper
 
-    Labels of both faces take the same number of lines, so the piece is of one height.
-    """
-    width = end.board.width
-    outside = face_label(
-        place, Face.OUTSIDE, not seen_mirrored(Face.OUTSIDE, place.hand), width, lettering
+
+def wrap(place: Place, end: BoardEnd, manner: Manner) -> Pattern:
+    """Outside face, end grain and inside face in one piece that folds over the end."""
+    large = _wrap(place, end, manner, small=False)
+    if manner.takes(large):
+        return large
+    small = _wrap(place, end, manner, small=True)
+    return small if manner.takes(small) else large
+
+
+def _wrap(place: Place, end: BoardEnd, manner: Manner, small: bool) -> Pattern:
+    outside, inside = (
+        face_label(
+            place,
+            face,
+            not seen_mirrored(face, place.hand),
+            end.board.width,
+            manner.lettering,
+            small=small,
+        )
+        for face in (Face.OUTSIDE, Face.INSIDE)
     )
-    inside = face_label(
-        place, Face.INSIDE, not seen_mirrored(Face.INSIDE, place.hand), width, lettering
-    )
-    spread = Spread(end, place.hand, max(outside.height, inside.height))
+    spread = Spread(end, place.hand, max(outside.height, inside.height), manner.paper)
     lines = _wrap_lines(spread)
     words = joined(
         lines.width,
@@ -95,142 +141,167 @@ def wrap(place: Place, end: BoardEnd, lettering: Lettering) -> Pattern:
         (
             outside.moved(SIDE, EDGE),
             inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
-            _side_words(spread, lines, lettering),
+            _side_words(spread, lines, manner.lettering),
         ),
     )
-    title = f"{place.board}, {place.role}, {place.hand}: wrap"
-    return Pattern(title, place.corner, (lines, words))
+    u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
+    seams = tuple(sorted(u0 + sign * seam for seam in manner.seams))
+    return Pattern(f"{place.board} wrap", place.corner, (lines, words), seams)
 
 
 @lru_cache(maxsize=256)
 def _wrap_lines(spread: Spread) -> Figure:
     """The wrap's strokes; cached so that equal ends share one figure."""
     end, shown = spread.end, spread.shown
-    board = end.board
-    width = board.width + 2 * SIDE
-    height = 2 * (EDGE + shown) + board.thickness
-    u0, sign = lie_across(SIDE, board.width, spread.mirrored)
-    fold = EDGE + shown
-    far_fold = fold + board.thickness
+    width, height = end.board.width + 2 * SIDE, spread.far_fold + shown + EDGE
+    u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
     lies = {
-        Face.OUTSIDE: Lie(u0, sign, fold, -1),
-        Face.END_GRAIN: Lie(u0, sign, fold, 1),
-        Face.INSIDE: Lie(u0, sign, far_fold, 1),
+        Face.OUTSIDE: Lie(u0, sign, spread.fold, -1),
+        Face.END_GRAIN: Lie(u0, sign, spread.fold, 1),
+        Face.INSIDE: Lie(u0, sign, spread.far_fold, 1),
     }
-    strokes: dict[Stroke, None] = {}
-    for face, lie in lies.items():
-        strokes.update(dict.fromkeys(drawn_face(lay_out(end, face, shown), lie)))
-    left, right = SIDE, SIDE + board.width
-    for v in (fold, far_fold):
-        strokes[line(Role.FOLD, left - TICK, v, right + TICK, v)] = None
-    for v in (fold - end.reach, far_fold + end.reach):
-        strokes[line(Role.GUIDE, left, v, right, v)] = None
-    for stroke in _outline(left, EDGE, right, height - EDGE):
-        strokes[stroke] = None
-    return Figure(width, height, tuple(strokes))
+    left, right = SIDE, SIDE + end.board.width
+    strokes = [
+        *(stroke for face, lie in lies.items() for stroke in drawn_face(lay_out(end, face, shown), lie)),
+        *(_across(Role.FOLD, left, right, v) for v in (spread.fold, spread.far_fold)),
+        line(Role.GUIDE, left, spread.fold - end.reach, right, spread.fold - end.reach),
+        line(Role.GUIDE, left, spread.far_fold + end.reach, right, spread.far_fold + end.reach),
+        *_outline(left, EDGE, right, height - EDGE),
+    ]
+    return Figure(width, height, tuple(dict.fromkeys(strokes)))
+
+
+def _across(role: Role, left: Fraction, right: Fraction, v: Fraction) -> Stroke:
+    """A line across the board, carried into the paper beside it."""
+    return line(role, left - TICK, v, right + TICK, v)
 
 
 def _outline(
     left: Fraction, bottom: Fraction, right: Fraction, top: Fraction
 ) -> tuple[Stroke, ...]:
-    """Board's edges up and down, and the lines to trim along, carried past the corners."""
+    """Board's edges up and down, and the lines to trim along."""
     return (
         line(Role.OUTLINE, left, bottom, left, top),
         line(Role.OUTLINE, right, bottom, right, top),
-        line(Role.TRIM, left - TICK, bottom, right + TICK, bottom),
-        line(Role.TRIM, left - TICK, top, right + TICK, top),
+        _across(Role.TRIM, left, right, bottom),
+        _across(Role.TRIM, left, right, top),
     )
 
 
 def _side_words(spread: Spread, lines: Figure, lettering: Lettering) -> Figure:
     """The words on the paper beside the board, which is trimmed away."""
-    fold = EDGE + spread.shown
-    far_fold = fold + spread.end.board.thickness
     texts = [
         Text("fold", (x, v - TINY_CAP / 2), TINY_CAP, align)
-        for v in (fold, far_fold)
+        for v in (spread.fold, spread.far_fold)
         for x, align in ((Fraction(1, 2), Align.LEFT), (lines.width - Fraction(1, 2), Align.RIGHT))
     ]
-    left_words, right_words = "✂ reference edge", "✂ trim"
+    left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:
-        left_words, right_words = right_words, left_words
+        left_edge, right_edge = right_edge, left_edge
     room = spread.shown - 2 * TICK
-    for v in (EDGE + TICK / 2, far_fold + TICK):
-        for x, words in ((SIDE - 2, left_words), (lines.width - SIDE + 2 + TINY_CAP, right_words)):
-            fitting = shortened(words, room, TINY_CAP, lettering)
-            texts.append(Text(fitting, (x, v), TINY_CAP, Align.LEFT, 90))
+    for v in (EDGE + TICK / 2, spread.far_fold + TICK):
+        for x, edge in ((SIDE - 2, left_edge), (lines.width - SIDE + 2 + TINY_CAP, right_edge)):
+            words = next(
+                (w for w in (f"✂ cut here: {edge}", f"✂ {edge}") if lettering.width(w, TINY_CAP) <= room),
+                "✂",
+            )
+            texts.append(Text(words, (x, v), TINY_CAP, Align.LEFT, 90))
     return Figure(lines.width, lines.height, texts=tuple(texts))
 
 
-def single_face(place: Place, end: BoardEnd, face: Face, lettering: Lettering) -> Pattern:
-    """One face by itself, as seen by someone who looks at it with the end at the top.
+def single_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> Pattern:
+    """One face by itself, as seen by someone who looks at it with the end at the top."""
+    draw = _edge_face if face in _EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
+    return Pattern(f"{place.board} {face}", place.corner, draw(place, end, face, manner))
 
-    A broad face carries its label; an edge has it beside, and the end grain below,
-    on paper that is trimmed away. The end grain is seen with the outside face below.
-    """
+
+def _broad_face(
+    place: Place, end: BoardEnd, face: Face, manner: Manner
+) -> tuple[Figure, ...]:
     mirrored = seen_mirrored(face, place.hand)
-    if face in _EDGES:
-        label = face_label(place, face, not mirrored, BESIDE, lettering, _edge_hint(mirrored))
-        lines = _face_lines(end, face, mirrored, end.reach + HOLD + EDGE)
-        at = (lines.width, (lines.height - label.height) / 2)
-        box = (lines.width + BESIDE, max(lines.height, label.height))
-    elif face is Face.END_GRAIN:
-        label = face_label(
-            place,
-            face,
-            not mirrored,
-            max(BESIDE, end.board.width),
-            lettering,
-            "▼ outside face on this side",
-        )
-        lines = _face_lines(end, face, mirrored, Fraction(0)).moved(Fraction(0), label.height)
-        at = (SIDE, Fraction(0))
-        box = (max(lines.width, SIDE + label.width), lines.height + label.height)
-    else:
-        label = face_label(place, face, not mirrored, end.board.width, lettering)
-        lines = _face_lines(end, face, mirrored, end.reach + HOLD + label.height)
-        at = (SIDE, EDGE)
-        box = (lines.width, lines.height)
-    layers = (joined(*box, (lines,)), joined(*box, (label.moved(*at),)))
-    title = f"{place.board}, {place.role}, {place.hand}: {face}"
-    return Pattern(title, place.corner, layers)
+    label = face_label(place, face, not mirrored, end.board.width, manner.lettering)
+    lines = _face_lines(end, face, mirrored, end.reach + HOLD + label.height)
+    return lines, joined(lines.width, lines.height, (label.moved(SIDE, EDGE),))
+
+
+def _end_grain(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple[Figure, ...]:
+    """The end grain with a tab for the label, which folds onto the outside face below it."""
+    mirrored = seen_mirrored(face, place.hand)
+    label = face_label(
+        place, face, not mirrored, end.board.width, manner.lettering,
+        "fold this tab onto the outside face",
+    )
+    grain = _end_grain_lines(end, mirrored, label.height)
+    return grain, joined(grain.width, grain.height, (label.moved(SIDE, EDGE),))
+
+
+@lru_cache(maxsize=256)
+def _end_grain_lines(end: BoardEnd, mirrored: bool, tab: Fraction) -> Figure:
+    board = end.board
+    fold = EDGE + tab
+    top = fold + board.thickness
+    u0, sign = lie_across(SIDE, board.width, mirrored)
+    strokes = (
+        *drawn_face(lay_out(end, Face.END_GRAIN, end.reach), Lie(u0, sign, fold, 1)),
+        _across(Role.FOLD, SIDE, SIDE + board.width, fold),
+        line(Role.OUTLINE, SIDE, top, SIDE + board.width, top),
+        *_outline(SIDE, EDGE, SIDE + board.width, top),
+    )
+    return Figure(board.width + 2 * SIDE, top + EDGE, tuple(dict.fromkeys(strokes)))
+
+
+def _edge_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple[Figure, ...]:
+    """An edge: a short name on it, the full label beside it on paper that is trimmed away."""
+    mirrored = seen_mirrored(face, place.hand)
+    outside = "outside face on the right ►" if mirrored else "◄ outside face on the left"
+    beside = column(
+        (
+            Paragraph(place.heading, Fraction(4), bold=True),
+            Paragraph(f"{place.role} · {face} · {place.hand} · ▲ end", TINY_CAP),
+            Paragraph(outside, TINY_CAP, bold=True),
+        ),
+        BESIDE - 4,
+        manner.lettering,
+    )
+    room = end.board.thickness - 1
+    name = column((Paragraph(f"{place.heading} {face}", Fraction(17, 10)),), room, manner.lettering)
+    lines = _face_lines(end, face, mirrored, end.reach + HOLD + name.height)
+    box = (lines.width + BESIDE, max(lines.height, beside.height))
+    words = (
+        name.moved(SIDE + Fraction(1, 2), EDGE),
+        beside.moved(lines.width, (box[1] - beside.height) / 2),
+    )
+    return replace(lines, width=box[0], height=box[1]), joined(*box, words)
 
 
 @lru_cache(maxsize=256)
 def _face_lines(end: BoardEnd, face: Face, mirrored: bool, shown: Fraction) -> Figure:
-    """The strokes of one face, trimmed all round."""
+    """The strokes of a face that ends at the board's end, trimmed all round."""
     layout = lay_out(end, face, shown)
-    height = layout.height
     u0, sign = lie_across(SIDE, layout.width, mirrored)
-    end_grain = face is Face.END_GRAIN
-    lie = Lie(u0, sign, EDGE, 1) if end_grain else Lie(u0, sign, EDGE + height, -1)
-    left, right, bottom, top = SIDE, SIDE + layout.width, EDGE, EDGE + height
-    strokes = dict.fromkeys(drawn_face(layout, lie))
-    if not end_grain:
-        across = line(Role.GUIDE, left, top - end.reach, right, top - end.reach)
-        strokes.setdefault(across)
-    ends = (bottom, top) if end_grain else (top,)
-    closing = (line(Role.OUTLINE, left, v, right, v) for v in ends)
-    for stroke in (*_outline(left, bottom, right, top), *closing):
-        strokes.setdefault(stroke)
-    return Figure(layout.width + 2 * SIDE, height + 2 * EDGE, tuple(strokes))
-
-
-def _edge_hint(mirrored: bool) -> str:
-    """Which side of an edge, as drawn, the outside face is on."""
-    return "outside face on the right ►" if mirrored else "◄ outside face on the left"
+    left, right, top = SIDE, SIDE + layout.width, EDGE + layout.height
+    strokes = (
+        *drawn_face(layout, Lie(u0, sign, top, -1)),
+        line(Role.GUIDE, left, top - end.reach, right, top - end.reach),
+        line(Role.OUTLINE, left, top, right, top),
+        *_outline(left, EDGE, right, top),
+    )
+    return Figure(layout.width + 2 * SIDE, layout.height + 2 * EDGE, tuple(dict.fromkeys(strokes)))
 
 
 def views(
-    names: tuple[str, ...], place: Place, end: BoardEnd, lettering: Lettering
+    names: tuple[str, ...], place: Place, end: BoardEnd, manner: Manner
 ) -> Iterator[Pattern]:
-    """The patterns of a board's end in the views asked for: wrap, faces, end-grain."""
-    for name in names:
-        if name == "wrap":
-            yield wrap(place, end, lettering)
-        elif name == "end-grain":
-            yield single_face(place, end, Face.END_GRAIN, lettering)
+    """The patterns of a board's end in the views asked for, each once.
+
+    ``faces`` are all faces that carry lines, the end grain among them.
+    """
+    if WRAP in names:
+        yield wrap(place, end, manner)
+    for face in Face:
+        if face in _EDGES:
+            wanted = FACES in names and bool(lay_out(end, face, end.reach + 1).lines)
         else:
-            for face in Face:
-                if face not in _EDGES or lay_out(end, face, end.reach + 1).lines:
-                    yield single_face(place, end, face, lettering)
+            wanted = FACES in names or (face is Face.END_GRAIN and END_GRAIN in names)
+        if wanted:
+            yield single_face(place, end, face, manner)

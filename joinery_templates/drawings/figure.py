@@ -73,6 +73,7 @@ class Text:
         align: see `Align`.
         turn: turned anticlockwise by 0, 90, 180 or 270 degrees about `at`.
         bold: heavier letters.
+        opaque: on a white ground that hides what lies below.
     """
 
     words: str
@@ -81,6 +82,7 @@ class Text:
     align: Align = Align.LEFT
     turn: int = 0
     bold: bool = False
+    opaque: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
@@ -126,11 +128,14 @@ class Pattern:
         group: what it belongs to, such as a corner: kept together and bookmarked.
         layers: figures of one box, drawn over each other; the lines come first and
             are shared by every pattern with the same lines.
+        seams: places across the box where the person wants it cut, should it not fit
+            on one sheet.
     """
 
     title: str
     group: str
     layers: tuple[Figure, ...]
+    seams: tuple[Fraction, ...] = ()
 
     @property
     def width(self) -> Fraction:

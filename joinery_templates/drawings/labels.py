@@ -1,21 +1,24 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
 from joinery_templates.drawings.figure import Align, Figure, joined
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, largest_cap
 from joinery_templates.wood.board import Face, Hand
 
-NAME_CAP = Fraction(5)
+NAME_CAPS = (Fraction(5), Fraction(4), Fraction(16, 5), Fraction(13, 5))
+"""The heading takes the largest of these at which it needs no more than two lines."""
+SMALL_NAME_CAPS = NAME_CAPS[2:]
+SMALL_CAP = Fraction(5, 2)
+TINY_CAP = Fraction(2)
+GAP = Fraction(2)
 WIDE = Fraction(170)
 """On a wider face the label is repeated, so that every sheet of a taped pattern has one."""
 REPEAT = Fraction(250)
 """A wide face gets two labels for each stretch as long as this."""
-SMALL_CAP = Fraction(5, 2)
-TINY_CAP = Fraction(2)
-GAP = Fraction(2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +30,16 @@ class Place:
         board: the board's name.
         role: the board's part in the joint.
         hand: which end of the board.
+        sizes: the board's width and thickness in words, to be checked against the board.
+        mate: the board that it meets there, and its end, in words.
     """
 
     corner: str
     board: str
     role: str
     hand: Hand
+    sizes: str = ""
+    mate: str = ""
 
     @property
     def heading(self) -> str:
@@ -47,6 +54,7 @@ def face_label(
     width: Fraction,
     lettering: Lettering,
     edge_words: str = "",
+    small: bool = False,
 ) -> Figure:
     """A label as wide as the face, to stand below it; its height follows from the words.
 
@@ -59,32 +67,47 @@ def face_label(
         reference_on_left: on which side of the label the reference edge is.
         width: room from side to side.
         lettering: how wide words run.
-        edge_words: words instead of those on the reference edge, where that edge does
-            not lie to the left or right.
+        edge_words: words on another edge, where more than the reference edge must be told.
+        small: as little paper as will do.
     """
     if width > WIDE:
         count = 2 * ceil(width / REPEAT)
-        edge_words = edge_words or (
-            "◄ reference edge this way" if reference_on_left else "reference edge this way ►"
-        )
-        one = face_label(place, face, reference_on_left, width / count, lettering, edge_words)
+        one = _label(place, face, reference_on_left, width / count, lettering, edge_words, small)
         parts = (one.moved(number * one.width, Fraction(0)) for number in range(count))
         return joined(width, one.height, parts)
-    edge, align = ("◄ reference edge", Align.LEFT)
-    if not reference_on_left:
-        edge, align = ("reference edge ►", Align.RIGHT)
+    return _label(place, face, reference_on_left, width, lettering, edge_words, small)
+
+
+def _label(
+    place: Place,
+    face: Face,
+    reference_on_left: bool,
+    width: Fraction,
+    lettering: Lettering,
+    edge_words: str,
+    small: bool,
+) -> Figure:
+    room = width - 2 * GAP
+    caps = SMALL_NAME_CAPS if small else NAME_CAPS
+    heading_cap = largest_cap(place.heading, room, caps, lettering, bold=True, lines=2)
+    align = Align.LEFT if reference_on_left else Align.RIGHT
+    edge = "◄ reference edge" if reference_on_left else "reference edge ►"
+    edge_cap = largest_cap(edge, room, (SMALL_CAP, TINY_CAP), lettering, bold=True)
+    cap = TINY_CAP if small else SMALL_CAP
+    rows = [Paragraph(place.heading, heading_cap, bold=True, align=Align.CENTRE)]
+    rows += [Paragraph(words, cap, align=Align.CENTRE) for words in _details(place, face, small)]
     if edge_words:
-        edge, align = edge_words, Align.CENTRE
-    details = f"{place.role} · {face} · {place.hand}"
+        rows.append(Paragraph(edge_words, cap, align=Align.CENTRE))
+    rows.append(Paragraph(edge, edge_cap, bold=True, align=align))
+    figure = column(rows, room, lettering)
+    return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
+
+
+def _details(place: Place, face: Face, small: bool) -> Iterator[str]:
+    words = [place.role, str(face), str(place.hand)]
     if face is not Face.END_GRAIN:
-        details += " · ▲ end of the board"
-    rows = column(
-        (
-            Paragraph(place.heading, NAME_CAP, True, Align.CENTRE, one_line=True),
-            Paragraph(details, SMALL_CAP, align=Align.CENTRE),
-            Paragraph(edge, SMALL_CAP, True, align, one_line=True),
-        ),
-        width - 2 * GAP,
-        lettering,
-    )
-    return replace(rows.moved(GAP, Fraction(0)), width=width, height=rows.height + GAP)
+        words.append("▲ end")
+    yield " · ".join(words)
+    further = [words for words in (place.sizes, place.mate) if words]
+    if further and not small:
+        yield " · ".join(further)

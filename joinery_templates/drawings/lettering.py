@@ -1,6 +1,6 @@
 """Words that fit: wrapped into lines, or shortened with a mark."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
@@ -30,18 +30,49 @@ class Lettering(Protocol):
 def wrapped(
     words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool = False
 ) -> tuple[str, ...]:
-    """Words broken into lines no wider than `room`; a word too long for a line is cut with …."""
+    """Words broken into lines no wider than `room`; a word too long for a line is broken too."""
     lines: list[str] = []
     current = ""
-    for word in words.split():
+    for word in _pieces(words, room, cap, lettering, bold):
         longer = f"{current} {word}".strip()
         if lettering.width(longer, cap, bold) <= room:
             current = longer
             continue
         if current:
             lines.append(current)
-        current = shortened(word, room, cap, lettering, bold)
+        current = word
     return (*lines, current) if current else tuple(lines)
+
+
+def _pieces(
+    words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool
+) -> Iterator[str]:
+    """The words one by one, those wider than `room` in pieces that fit."""
+    for word in words.split():
+        rest = word
+        while lettering.width(rest, cap, bold) > room and len(rest) > 1:
+            count = len(rest) - 1
+            while count > 1 and lettering.width(rest[:count], cap, bold) > room:
+                count -= 1
+            yield rest[:count]
+            rest = rest[count:]
+        yield rest
+
+
+def largest_cap(
+    words: str,
+    room: Fraction,
+    caps: Sequence[Fraction],
+    lettering: Lettering,
+    bold: bool = False,
+    lines: int = 1,
+) -> Fraction:
+    """The first of `caps` at which words take at most `lines` lines, unbroken; else the last."""
+    for cap in caps:
+        unbroken = all(lettering.width(word, cap, bold) <= room for word in words.split())
+        if unbroken and len(wrapped(words, room, cap, lettering, bold)) <= lines:
+            return cap
+    return caps[-1]
 
 
 def shortened(
@@ -69,7 +100,6 @@ class Paragraph:
         cap: height of a capital letter.
         bold: heavier letters.
         align: within the column.
-        one_line: shortened with … rather than broken into lines.
         after: room left below, in mm.
     """
 
@@ -77,7 +107,6 @@ class Paragraph:
     cap: Fraction
     bold: bool = False
     align: Align = Align.LEFT
-    one_line: bool = False
     after: Fraction = Fraction(0)
 
 
@@ -86,8 +115,7 @@ def column(paragraphs: Iterable[Paragraph], width: Fraction, lettering: Letterin
     rows: list[tuple[str, Paragraph, Fraction]] = []
     depth = Fraction(0)
     for paragraph in paragraphs:
-        break_up = _one_line if paragraph.one_line else wrapped
-        for words in break_up(paragraph.words, width, paragraph.cap, lettering, paragraph.bold):
+        for words in wrapped(paragraph.words, width, paragraph.cap, lettering, paragraph.bold):
             rows.append((words, paragraph, depth + paragraph.cap))
             depth += paragraph.cap * LINE_PITCH
         depth += paragraph.after
@@ -96,12 +124,6 @@ def column(paragraphs: Iterable[Paragraph], width: Fraction, lettering: Letterin
         for words, of, below in rows
     )
     return Figure(width, depth, texts=texts)
-
-
-def _one_line(
-    words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool
-) -> tuple[str, ...]:
-    return (shortened(words, room, cap, lettering, bold),)
 
 
 def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:

@@ -1,7 +1,7 @@
 """The setting-out strip, and tool settings drawn as the lengths and angles that they are."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import (
@@ -17,80 +17,95 @@ from joinery_templates.drawings.figure import (
     line,
 )
 from joinery_templates.drawings.labels import SMALL_CAP, TINY_CAP
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
 from joinery_templates.lengths import Units, length_text
 
 MARGIN = Fraction(5)
 TICK = Fraction(7)
 """How long a setting-out mark is, from the strip's edge inwards."""
-LEVEL = Fraction(19)
-"""Room for one row of upright figures."""
 NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
 WORDS_ROOM = Fraction(130)
 """The words stand at the reference edge's end and are not spread over several sheets."""
 CARD = Fraction(110)
-"""Width of the card of tool settings, unless a length is longer."""
-_UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
-
+"""Width of the card of tool settings, unless a length is longer or the sheet narrower."""
 BEVEL_RUN = Fraction(55)
 """How far along the grain a slope is drawn."""
 
+_UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
-def strip(
-    group: str,
-    board: str,
-    line_words: str,
-    width: Fraction,
-    marks: Sequence[Fraction],
-    units: Units,
-    lettering: Lettering,
-) -> Pattern:
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of marks to be set out on a board.
+
+    Attributes:
+        board: the board's name.
+        line_words: which line across the board it is.
+        width: the board's width.
+        marks: distances from the reference edge, in order.
+        waste: stretches between marks where the wood goes, as low and high.
+    """
+
+    board: str
+    line_words: str
+    width: Fraction
+    marks: Sequence[Fraction]
+    waste: Sequence[tuple[Fraction, Fraction]]
+
+
+def strip(group: str, row: Row, units: Units, lettering: Lettering) -> Pattern:
     """A strip to lay along a board's end: every mark from the reference edge.
 
     The marks stand on both long edges, so that the strip serves the board's other
     end when it is turned end for end.
-
-    Args:
-        group: what the strip belongs to.
-        board: the board's name.
-        line_words: which line across the board it is for.
-        width: the board's width.
-        marks: distances from the reference edge, in order.
-        units: for the figures.
-        lettering: how wide words run.
     """
-    high = MARGIN + 2 * TICK + 2 * LEVEL
-    strokes = list(box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + width, high))
-    figures = []
-    for number, position in enumerate(marks):
+    figures = [length_text(mark, units).replace(f" {units}", "") for mark in row.marks]
+    # Figures of neighbouring marks stand on two levels, or a thin pin's two would collide.
+    level = max((lettering.width(words, TINY_CAP) for words in figures), default=Fraction(0)) + 2
+    name = wrapped(f"{row.board}, {row.line_words}", row.width - 2, TINY_CAP, lettering, bold=True)
+    band = Fraction(4) * (len(name) + 1)
+    high = MARGIN + 2 * TICK + 2 * level + band
+    strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + row.width, high)]
+    texts = []
+    for number, (position, words) in enumerate(zip(row.marks, figures, strict=True)):
         x = MARGIN + position
         strokes.append(line(Role.MARK, x, MARGIN, x, MARGIN + TICK))
         strokes.append(line(Role.MARK, x, high - TICK, x, high))
-        # Figures of neighbouring marks stand on two levels, or a thin pin's two would collide.
-        start = (x + TINY_CAP / 2, MARGIN + TICK + 1 + LEVEL * (number % 2))
-        figure = length_text(position, units).replace(f" {units}", "")
-        figures.append(Text(figure, start, TINY_CAP, Align.LEFT, 90))
-    total = max(width, NARROWEST)
+        at = (x + TINY_CAP / 2, MARGIN + TICK + 1 + level * (number % 2))
+        texts.append(Text(words, at, TINY_CAP, Align.LEFT, 90))
+    for low, end in row.waste:
+        arm = min(Fraction(2), (end - low) * 2 / 5)
+        for v in (MARGIN + TICK / 2, high - TICK / 2):
+            strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
+    below = high - TICK - band
+    for number, words in enumerate((*reversed(name), "◄ reference edge")):
+        at = (MARGIN + 1, below + 1 + 4 * number)
+        texts.append(Text(words, at, TINY_CAP, bold=True))
+    return _with_words(group, row, units, lettering, Figure(row.width, high, tuple(strokes), tuple(texts)))
+
+
+def _with_words(
+    group: str, row: Row, units: Units, lettering: Lettering, drawn: Figure
+) -> Pattern:
+    """The strip with what to do with it above, on paper that is trimmed away."""
+    total = max(row.width, NARROWEST)
     words = column(
         (
-            Paragraph(f"Setting-out strip: {board}, {line_words}", SMALL_CAP, bold=True),
+            Paragraph(f"Setting-out strip for {row.board}", SMALL_CAP, bold=True),
             Paragraph(
-                f"◄ reference edge · figures in {_UNIT_WORDS[units]} from there · trim along the "
-                "outline, lay a long edge along the end of the board, knife the marks; turn the "
-                "strip end for end for the board's other end",
+                f"Figures in {_UNIT_WORDS[units]} from the reference edge; crosses stand in the "
+                "waste. Trim along the outline, lay a long edge along the end of the board, knife "
+                "the marks. Turn the strip end for end for the board's other end.",
                 TINY_CAP,
             ),
         ),
         min(total, WORDS_ROOM),
         lettering,
-    ).moved(MARGIN, high + 3)
-    size = (total + 2 * MARGIN, high + 3 + words.height)
-    return Pattern(
-        f"strip for {board}",
-        group,
-        (joined(*size, (Figure(*size, tuple(strokes), tuple(figures)), words)),),
-    )
+    ).moved(MARGIN, drawn.height + 3)
+    size = (total + 2 * MARGIN, drawn.height + 3 + words.height)
+    figure = joined(*size, (drawn, words))
+    return Pattern(f"strip for {row.board}", group, (figure,))
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,26 +124,52 @@ class DrawnSlope:
     slope: Fraction
 
 
-def settings_card(
+def settings_cards(
     group: str,
     title: str,
     lengths: Sequence[DrawnLength],
     slopes: Sequence[DrawnSlope],
+    sheet: tuple[Fraction, Fraction],
     lettering: Lettering,
-) -> Pattern:
-    """A card on which dividers, gauges and the bevel are set directly."""
-    width = max([CARD, *(length.length + 4 * MARGIN for length in lengths)])
+) -> Iterator[Pattern]:
+    """Cards on which dividers, gauges and the bevel are set directly.
+
+    One card where the sheet takes it, else as many as are needed.
+
+    Args:
+        group: what the cards belong to.
+        title: on the first card.
+        lengths: tools set to lengths.
+        slopes: bevels.
+        sheet: width and height that one sheet offers.
+        lettering: how wide words run.
+    """
+    width = max([min(CARD, min(sheet)), *(one.length + 4 * MARGIN for one in lengths)])
     room = width - 2 * MARGIN
     parts = [column((Paragraph(title, SMALL_CAP, bold=True),), room, lettering)]
     parts += [_length_part(length, room, lettering) for length in lengths]
     parts += [_slope_part(slope, room, lettering) for slope in slopes]
-    height = sum((part.height + MARGIN for part in parts), MARGIN)
-    placed, top = [], height
+    card: list[Figure] = []
+    for part in parts:
+        if card and _height([*card, part]) > max(sheet):
+            yield Pattern(title, group, (_card(card, width),))
+            card = []
+        card.append(part)
+    yield Pattern(title, group, (_card(card, width),))
+
+
+def _height(parts: Sequence[Figure]) -> Fraction:
+    return sum((part.height + MARGIN for part in parts), MARGIN)
+
+
+def _card(parts: Sequence[Figure], width: Fraction) -> Figure:
+    height = top = _height(parts)
+    placed = []
     for part in parts:
         top -= part.height + MARGIN
         placed.append(part.moved(MARGIN, top + MARGIN / 2))
     frame = Figure(width, height, box(Role.TRIM, 1, 1, width - 1, height - 1))
-    return Pattern(title, group, (joined(width, height, (frame, *placed)),))
+    return joined(width, height, (frame, *placed))
 
 
 def _length_part(drawn: DrawnLength, room: Fraction, lettering: Lettering) -> Figure:
@@ -147,20 +188,19 @@ def _length_part(drawn: DrawnLength, room: Fraction, lettering: Lettering) -> Fi
 
 
 def _slope_part(drawn: DrawnSlope, room: Fraction, lettering: Lettering) -> Figure:
-    hint = "Lay the bevel's stock along the base line and its blade along a sloping line."
-    words = column((Paragraph(drawn.words, SMALL_CAP), Paragraph(hint, TINY_CAP)), room, lettering)
-    base = Fraction(2)
-    height = base + BEVEL_RUN + 3 + words.height
-    strokes = tuple(_bevel_lines(drawn.slope, room, base))
-    return joined(
-        room,
-        height,
-        (Figure(room, height, strokes), words.moved(Fraction(0), base + BEVEL_RUN + 3)),
+    hint = "Lay the bevel's stock along the long line and its blade along a sloping line."
+    words = column(
+        (Paragraph(drawn.words, SMALL_CAP), Paragraph(hint, TINY_CAP)), room, lettering
     )
+    base = Fraction(2)
+    drawing = replace(words.moved(Fraction(0), base + BEVEL_RUN + 3),
+                      height=base + BEVEL_RUN + 3 + words.height)
+    strokes = tuple(_bevel_lines(drawn.slope, room, base))
+    return replace(drawing, strokes=strokes)
 
 
 def _bevel_lines(slope: Fraction, room: Fraction, base: Fraction) -> Iterator[Stroke]:
-    """A base line, and the slope leaning to either side from a third of it."""
+    """A long line, and the slope leaning to either side from a third of it."""
     yield line(Role.OUTLINE, 0, base, room, base)
     for foot, lean in ((room / 3, -slope), (room * 2 / 3, slope)):
         yield line(Role.SAW, foot, base, foot + lean * BEVEL_RUN, base + BEVEL_RUN)

@@ -14,8 +14,30 @@ _NAMED = re.compile(r"\s*(?P<name>[\w.\"'-]+)\s*(?P<sign>[=:])\s*(?P<value>[^#]*
 _COMMA = re.compile(r"-?\d+,\d+")
 _TYPOGRAPHIC = "“”„«»‘’‚"
 _NO_STATEMENT = ("Expected '='", "Invalid statement", "Invalid initial character")
-_NO_ESCAPE = ("Escaped character", "Invalid hex")
-_TWICE = ("Cannot overwrite", "Cannot declare", "Cannot redefine", "Cannot mutate", "Duplicate")
+_REASONS = (
+    (
+        "Cannot (overwrite|declare|redefine|mutate)|Duplicate",
+        "This name stands here for the second time.",
+        "Leave one of the two out.",
+    ),
+    (
+        r"Unescaped '\\'",
+        "A backslash in double quotes means something else.",
+        "Write it twice, or use single quotes around the text.",
+    ),
+    (
+        "Escaped character|Invalid hex",
+        r"A \u… in double quotes stands for no character.",
+        "Type the character itself.",
+    ),
+    ("Unclosed", "A bracket is opened here or before, and not closed.", "Close it."),
+    (
+        ".*end of a table declaration",
+        "This header has no bracket at its end, or its name needs quotes.",
+        'Write for example [boards.side] or [boards."back board"].',
+    ),
+)
+"""How tomllib's reason begins, and what to say to the person."""
 
 
 def syntax_mistakes(text: str) -> tuple[Finding, ...]:
@@ -38,7 +60,8 @@ def syntax_mistakes(text: str) -> tuple[Finding, ...]:
         if _leaves_open(line) or _complaint(line) is None or _complaint(_before(lines, number)):
             break
         lines[number - 1] = ""
-    return tuple(found)
+    nothing_found = mistake("job-not-toml", "This is no job file.", "Begin with a new one.")
+    return tuple(found) or (nothing_found,)
 
 
 def _complaint(text: str) -> str | None:
@@ -67,22 +90,9 @@ def _told(why: str, line: str, number: int) -> Finding:
 
 def _by_reason(why: str) -> tuple[str, str] | None:
     """Words for reasons that say all."""
-    if why.startswith(_TWICE):
-        return "This name stands here for the second time.", "Leave one of the two out."
-    if why.startswith("Unescaped '\\'"):
-        return (
-            "A backslash in double quotes means something else.",
-            "Write it twice, or use single quotes around the text.",
-        )
-    if why.startswith(_NO_ESCAPE):
-        return "A \\u… in double quotes stands for no character.", "Type the character itself."
-    if why.startswith("Unclosed"):
-        return "A bracket is opened here or before, and not closed.", "Close it."
-    if "end of a table declaration" in why:
-        return (
-            "This header has no bracket at its end, or its name needs quotes.",
-            'Write for example [boards.side] or [boards."back board"].',
-        )
+    for start, message, remedy in _REASONS:
+        if re.match(start, why):
+            return message, remedy
     control = re.match(r"(?:Illegal|Found invalid) character '(\\x[0-9a-f]{2}|\\r)'", why)
     if control:
         return f"There is a control character here ({control[1]}).", "Type this line anew."

@@ -58,7 +58,8 @@ def _steps(sizes: Sizes) -> Iterator[Step]:
     yield Step(
         "Saw the tails",
         f"{_count(sizes.spacing)} at 1:{decimal_text(1 / sizes.slope, 2)}. Saw in the waste, so "
-        "that the line just stays; square across the end, sloping down the face, and stop at the baseline."
+        "that the line just stays; square across the end, sloping down the face, and stop at "
+        "the baseline."
         + (
             " Saw off the half-pin waste along the baseline at both edges."
             if sizes.spacing.half_pins

@@ -12,7 +12,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.exact import tangent
 from joinery_templates.lengths import Units, length_text, read_length, read_number
 
@@ -140,7 +140,8 @@ def read_parameters(given_class: type, raw: Mapping[str, object], units: Units) 
     Raises:
         InputError: with every mistake among the values.
     """
-    values, findings = {}, []
+    values: dict[str, object] = {}
+    findings: list[Finding] = []
     for declared in parameters_of(given_class):
         if declared.name in raw:
             try:
@@ -166,7 +167,8 @@ def read_slope(given: object) -> Fraction:
         ratio, angle = _RATIO.fullmatch(text), _ANGLE.fullmatch(text)
         try:
             if ratio:
-                slope = read_number(ratio[1]) / read_number(ratio[2])
+                rise, run = read_number(ratio[1]), read_number(ratio[2])
+                slope = rise / run if min(rise, run) >= 0 else None
             elif angle and 0 < (degrees := read_number(angle[1])) < 80:
                 slope = tangent(degrees)
         except (InputError, ZeroDivisionError):

@@ -11,6 +11,7 @@ stated `Spacing`, in which every width is exact and they add up to the board.
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.parameter import Quantity, parameter
@@ -29,7 +30,9 @@ TAIL_RULE = (
     "tails 2 1/2 times the pins at half depth "
     "(The Technique of Furniture Making, chapter on dovetailing)"
 )
-HALF_PIN_RULE = "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
+HALF_PIN_RULE = (
+    "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
+)
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
 COUNT_RULE = "as many tails as come nearest to the tail width wished for (our judgement)"
 
@@ -132,8 +135,7 @@ class Spacing:
     @property
     def pins(self) -> tuple[Fraction, ...]:
         """Widths of the whole pins, narrow side, in order."""
-        pairs = zip(self.tails, self.tails[1:], strict=False)
-        return tuple(after.left - before.right for before, after in pairs)
+        return tuple(after.left - before.right for before, after in pairwise(self.tails))
 
     @property
     def half_pins(self) -> tuple[Fraction, ...]:
@@ -155,7 +157,7 @@ class Spacing:
         starts = [tail.right for tail in self.tails if tail.right != self.width]
         if self.half_pins:
             starts = [tail.left for tail in self.tails]
-        steps = {after - before for before, after in zip(starts, starts[1:], strict=False)}
+        steps = {after - before for before, after in pairwise(starts)}
         return steps.pop() if len(steps) == 1 else None
 
 
@@ -244,7 +246,8 @@ def _from_half_pins(given: SpacingGiven, ground: Ground) -> Spacing:
         ("half_pin_far", last),
     )
     if everything and tail != exact_tail:
-        raise InputError(_does_not_add_up(ground, first + last + count * _sure(tail) + (count - 1) * pin))
+        stated = first + last + count * _sure(tail) + (count - 1) * pin
+        raise InputError(_does_not_add_up(ground, stated))
     starts = (first + number * (exact_tail + pin) for number in range(count))
     tails = tuple(Tail(left, left + exact_tail) for left in starts)
     return Spacing(ground.width, tails, tuple(rules))
@@ -261,7 +264,9 @@ def _half_pins(
         return first, last
     count, tail = given.tails, given.tail
     if everything:
-        assert count is not None and tail is not None and pin is not None
+        assert count is not None
+        assert tail is not None
+        assert pin is not None
         rest = ground.width - count * tail - (count - 1) * pin
         if first is None and last is None:
             return rest / 2, rest / 2
@@ -272,7 +277,8 @@ def _half_pins(
         derived = _settable(pin + ground.lean, ground.units)
     else:
         # The pin follows too: W = known + count tail + (count - 1) pin + unknown (pin + lean).
-        assert count is not None and tail is not None
+        assert count is not None
+        assert tail is not None
         known, unknown = (Fraction(0), 2) if last is None else (last, 1)
         rest = ground.width - known - count * tail - unknown * ground.lean
         derived = rest / (count - 1 + unknown) + ground.lean

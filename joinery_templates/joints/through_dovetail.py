@@ -1,10 +1,10 @@
-"""The through dovetail: tails and pins go right through, and show on both faces.
+r"""The through dovetail: tails and pins go right through, and show on both faces.
 
 The tail board's end, outside face (n = 2)::
 
-    +---+\\      /+---+\\      /+---+  y = 0, the end
-    |   | \\    / |   | \\    / |   |
-    |   |  \\__/  |   |  \\__/  |   |  y = baseline
+    +---+\      /+---+\      /+---+  y = 0, the end
+    |   | \    / |   | \    / |   |
+    |   |  \__/  |   |  \__/  |   |  y = baseline
       half  tail  pin   tail  half
       pin                     pin
 """
@@ -155,7 +155,7 @@ class _Layout:
         lefts = (None, *(right for _, right in sides))
         rights = (*(left for left, _ in sides), None)
         cuts = tuple(
-            Cut(tuple(plane.turned() for plane in (left, right) if plane) + (shoulder,))
+            Cut((*(plane.turned() for plane in (left, right) if plane), shoulder))
             for left, right in zip(lefts, rights, strict=True)
             if left or right
         )
@@ -167,8 +167,10 @@ class _Layout:
         shoulder = at_most(1, self.pin_depth, Surface.SHOULDER)
         cuts = tuple(
             Cut(
-                tuple(onto_pins.half_space(side).moved(self.given.fit) for side in sides if side)
-                + (shoulder,)
+                (
+                    *(onto_pins.half_space(side).moved(self.given.fit) for side in sides if side),
+                    shoulder,
+                )
             )
             for sides in self.side_planes()
         )
@@ -272,7 +274,9 @@ class _Layout:
             rows=self.rows(),
             sizes=self.sizes(),
             lengths=self.lengths(),
-            slopes=(SlopeSetting("sides of the tails", self.given.slope, slope_use(self.given.slope)),),
+            slopes=(
+                SlopeSetting("sides of the tails", self.given.slope, slope_use(self.given.slope)),
+            ),
             rules=self.spacing.rules,
             findings=advise(
                 self.spacing, self.given.slope, self.depth, self.tail_board.thickness, tools,

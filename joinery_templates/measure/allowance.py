@@ -25,7 +25,7 @@ class Allowance:
 
     def __init__(
         self,
-        words: int = 4_000_000,
+        words: int = 2_500_000,
         segments: int = 500_000,
         decoded: int = 100_000_000,
         decoded_slowly: int = 4_000_000,

@@ -53,8 +53,6 @@ def operations(data: bytes, allowance: Allowance) -> Iterator[tuple[bytes, list[
             numbers: list[Operand] = [float(word) for word in plain[1].split()]
             allowance.spend(len(numbers) + _OPERATOR_COST)
             yield _checked(operator), numbers
-            if operator == b"ID":
-                place = _image_end(data, place)
         operation, place = _next_operation(data, place, allowance)
         if operation is None:
             return

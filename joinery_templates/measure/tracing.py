@@ -170,9 +170,9 @@ class _Pen:
         if found is None:
             return
         drawn, placing = found
-        self.allowance.spend(len(drawn.segments) + _FORM_COST)
         placed = placing.then(self.state.matrix)
         near = placed.back(self.state.window).near(drawn.segments)
+        self.allowance.spend(_FORM_COST + len(drawn.segments) // 4 + 2 * len(near))
         self._keep([placed.segment(piece) for piece in near], self.state.window)
         self.text_seen |= drawn.text_seen
         self.fonts_missing |= drawn.fonts_missing

@@ -14,7 +14,7 @@ from itertools import groupby
 from typing import Any
 
 from joinery_templates.drawings.figure import Figure, Stroke, Text
-from joinery_templates.drawings.lettering import SHARE_BEFORE
+from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, size_pt
 from joinery_templates.pdf.pens import PENS
 from joinery_templates.sheets.correction import NO_MAP, PageMap
@@ -51,7 +51,7 @@ def points(length: Fraction) -> float:
 def write_pdf(
     booklet: Booklet,
     about: About,
-    attachment: Attachment,
+    attachment: Attachment | None,
     progress: Callable[[int, int], None] = lambda done, total: None,
 ) -> bytes:
     """The PDF file's bytes.
@@ -59,13 +59,14 @@ def write_pdf(
     Args:
         booklet: the pages.
         about: for the metadata.
-        attachment: the job file.
+        attachment: the job file, where there is one.
         progress: called after each page with the pages done and their total.
     """
     file = io.BytesIO()
     canvas = _canvas(file, booklet)
     _describe(canvas, about)
-    _attach(canvas, attachment)
+    if attachment is not None:
+        _attach(canvas, attachment)
     forms: dict[int, str] = {}
     total = len(booklet.pages)
     entries = tuple(_entries(booklet.bookmarks, 0))
@@ -204,10 +205,24 @@ def _draw_text(canvas: Any, text: Text) -> None:
         cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[text.turn]
         if text.turn:
             canvas.transform(cosine, sine, -sine, cosine, 0, 0)
+        if text.opaque:
+            _white_ground(canvas, text, shift)
         canvas.setFont(BOLD if text.bold else REGULAR, size)
         canvas.drawString(points(shift), 0, words)
     finally:
         canvas.restoreState()
+
+
+def _white_ground(canvas: Any, text: Text, shift: Fraction) -> None:
+    """White below words, a little larger than they are."""
+    width = DejaVu().width(text.words, text.cap, text.bold)
+    room = text.cap / 4
+    canvas.setFillGray(1)
+    canvas.rect(
+        points(shift - room), points(-text.cap * DESCENT), points(width + 2 * room),
+        points(text.cap * (1 + DESCENT) + room), stroke=0, fill=1,
+    )
+    canvas.setFillGray(0)
 
 
 def _place(canvas: Any, window: Window, form: str) -> None:

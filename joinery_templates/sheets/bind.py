@@ -6,15 +6,19 @@ from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.sheets.flow import stacked
+from joinery_templates.lengths import Units
+from joinery_templates.sheets.correction import NO_MAP, Correction
+from joinery_templates.sheets.flow import column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.overview import TiledPattern, overview_blocks
+from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
-from joinery_templates.sheets.tiling import Tiled, match_marks, seam_notes, tile
+from joinery_templates.sheets.seam_marks import seam_lines, seam_notes
+from joinery_templates.sheets.tiling import Letters, Tiled, tile
 
 GAP = Fraction(6)
 """Room for scissors between two patterns on one page."""
+OVERVIEW = "Overview"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,18 +34,48 @@ class Contents:
     """What is to be bound.
 
     Attributes:
-        title: the job's, on every page.
-        notes: paragraphs for the first page.
+        opening: the top of the first page; its title stands on every page.
         readings: texts that come after the first page.
         patterns: what is printed full size, in order.
-        overlap: paper shared by two taped sheets.
     """
 
-    title: str
-    notes: tuple[str, ...]
+    opening: Opening
     readings: tuple[Reading, ...]
     patterns: tuple[Pattern, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """How sheets are made up.
+
+    Attributes:
+        overlap: paper shared by two taped sheets.
+        match_marks: False leaves them out.
+        one_per_page: every pattern on a page of its own.
+        correction: the printer's profile, or None.
+        units: of lengths that sheets state.
+    """
+
     overlap: Fraction
+    match_marks: bool = True
+    one_per_page: bool = False
+    correction: Correction | None = None
+    units: Units = Units.MM
+
+
+def bind(contents: Contents, wishes: Wishes, frame: Frame, lettering: Lettering) -> Booklet:
+    """All pages of the PDF.
+
+    Raises:
+        InputError: where the paper is too small for the patterns.
+    """
+    frame.check_size()
+    return _Binding(contents, wishes, frame, lettering).booklet()
+
+
+def text_width(frame: Frame) -> Fraction:
+    """The width of a column of words on a page."""
+    return column_width(frame.area.width)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,120 +89,129 @@ class _Packed:
     def page_count(self) -> int:
         return 1 + max((spot.page for spots in self.spots for spot in spots), default=-1)
 
+    def numbers(self, before: int) -> tuple[tuple[int, ...], ...]:
+        """Page numbers of every pattern's tiles, when so many pages come before."""
+        return tuple(tuple(before + spot.page + 1 for spot in spots) for spots in self.spots)
 
-def bind(contents: Contents, frame: Frame, lettering: Lettering) -> Booklet:
-    """All pages of the PDF.
 
-    Raises:
-        InputError: where the paper is too small for the patterns.
-    """
-    frame.check_size()
-    packed = _packed(contents, frame)
-    reading = [
-        Page(text.title, (whole(figure, _corner(frame)),))
-        for text in contents.readings
-        for figure in stacked(text.blocks, frame.area.width, frame.area.height)
-    ]
-    first: list[Page] = [Page("Overview", ())]
-    # The overview lists all pages, its own included: laid out anew until its length settles.
-    while True:
-        before = len(first) + len(reading)
-        pattern_pages = _pattern_pages(contents, packed, frame, before, lettering)
-        overview = _overview(
-            contents, frame, [*first, *reading, *pattern_pages], packed, before, lettering
+@dataclass(frozen=True, slots=True)
+class _Binding:
+    contents: Contents
+    wishes: Wishes
+    frame: Frame
+    lettering: Lettering
+
+    def booklet(self) -> Booklet:
+        frame = self.frame
+        packed = self._packed()
+        reading = [
+            Page(text.title, (self._in_area(figure),))
+            for text in self.contents.readings
+            for figure in stacked(text.blocks, frame.area.width, frame.area.height)
+        ]
+        first = [Page(OVERVIEW, ())]
+        # The overview lists all pages, its own too: laid out anew until its length settles.
+        while True:
+            before = len(first) + len(reading)
+            patterns = self._pattern_pages(packed, before)
+            overview = self._overview([*first, *reading, *patterns], packed, before)
+            if len(overview) <= len(first):
+                first = [*overview, *first[len(overview) :]]
+                break
+            first = [Page(OVERVIEW, ())] * len(overview)
+        pages = [*first, *reading, *patterns]
+        correction = self.wishes.correction
+        return Booklet(
+            width_pt=frame.paper.width_pt,
+            height_pt=frame.paper.height_pt,
+            pages=tuple(
+                self._furnished(page, number, len(pages)) for number, page in enumerate(pages, 1)
+            ),
+            bookmarks=_bookmarks(packed, pages, len(first) + len(reading)),
+            rulers=frame.ruler_lines,
+            paper_used=self._share_used(packed),
+            page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
         )
-        if len(overview) <= len(first):
-            first = [*overview, *first[len(overview) :]]
-            break
-        first = [Page("Overview", ())] * len(overview)
-    pages = [*first, *reading, *pattern_pages]
-    return Booklet(
-        width_pt=frame.paper.width_pt,
-        height_pt=frame.paper.height_pt,
-        pages=tuple(
-            _furnished(page, number, len(pages), contents.title, frame, lettering)
-            for number, page in enumerate(pages, start=1)
-        ),
-        bookmarks=_bookmarks(packed, pages, len(first) + len(reading)),
-        rulers=frame.ruler_lines,
-        paper_used=_share_used(packed, frame),
-    )
+
+    def _in_area(self, figure: Figure) -> Window:
+        return whole(figure, (self.frame.area.left, self.frame.area.bottom))
+
+    def _packed(self) -> _Packed:
+        area, letters = self.frame.area, Letters()
+        tiled = tuple(
+            tile(pattern, (area.width, area.height), self.wishes.overlap, letters)
+            for pattern in self.contents.patterns
+        )
+        pieces = [
+            Piece(*_lying(view.width, view.height, one.turned), one.pattern.group, not one.seams)
+            for one in tiled
+            for view in one.tiles
+        ]
+        gap = area.width + area.height if self.wishes.one_per_page else GAP
+        spots = iter(pack(pieces, area.width, area.height, gap))
+        return _Packed(tiled, tuple(tuple(next(spots) for _ in one.tiles) for one in tiled))
+
+    def _pattern_pages(self, packed: _Packed, before: int) -> list[Page]:
+        windows: list[list[Window]] = [[] for _ in range(packed.page_count)]
+        titles: list[dict[str, list[str]]] = [{} for _ in range(packed.page_count)]
+        numbers = packed.numbers(before)
+        for tiled, spots, pages in zip(packed.tiled, packed.spots, numbers, strict=True):
+            for number, spot in enumerate(spots):
+                windows[spot.page].extend(self._windows(tiled, number, spot, pages))
+                part = f", sheet {number + 1} of {len(tiled.tiles)}" if tiled.seams else ""
+                held = titles[spot.page].setdefault(tiled.pattern.group, [])
+                held.append(f"{tiled.pattern.title}{part}")
+        return [
+            Page("; ".join(f"{group}: {', '.join(held)}" for group, held in named.items()),
+                 tuple(shown), full_size=True)
+            for named, shown in zip(titles, windows, strict=True)
+        ]
+
+    def _windows(
+        self, tiled: Tiled, number: int, spot: Spot, pages: Sequence[int]
+    ) -> Sequence[Window]:
+        view, area, wishes = tiled.tiles[number], self.frame.area, self.wishes
+        turned = spot.turned or tiled.turned
+        _, height = _lying(view.width, view.height, turned)
+        # Packed from the lower left; read from the top.
+        at = (area.left + spot.x, area.top - spot.y - height)
+        figures = list(tiled.pattern.layers)
+        if tiled.seams:
+            figures.append(seam_lines(tiled, wishes.overlap, wishes.match_marks, wishes.units))
+            figures.append(seam_notes(tiled, number, pages, wishes.overlap, self.lettering))
+        return [Window(figure, view, at, turned) for figure in figures]
+
+    def _overview(self, pages: Sequence[Page], packed: _Packed, before: int) -> list[Page]:
+        spread = [
+            TiledPattern(tiled, numbers)
+            for tiled, numbers in zip(packed.tiled, packed.numbers(before), strict=True)
+            if tiled.seams
+        ]
+        area = self.frame.area
+        blocks = overview_blocks(
+            self.contents.opening, self.frame, column_width(area.width), pages, spread,
+            self.lettering,
+        )
+        figures = stacked(blocks, area.width, area.height)
+        return [Page(OVERVIEW, (self._in_area(figure),)) for figure in figures]
+
+    def _furnished(self, page: Page, number: int, total: int) -> Page:
+        zero = (Fraction(0), Fraction(0))
+        title = self.contents.opening.title
+        head = self.frame.head(title, page.title, number, total, self.lettering)
+        furniture = (whole(self.frame.furniture(), zero), whole(head, zero))
+        return Page(page.title, (*furniture, *page.windows), page.full_size)
+
+    def _share_used(self, packed: _Packed) -> Fraction:
+        if not packed.page_count:
+            return Fraction(0)
+        area = self.frame.area
+        covered = sum((v.width * v.height for one in packed.tiled for v in one.tiles), Fraction(0))
+        return covered / (area.width * area.height * packed.page_count)
 
 
-def _corner(frame: Frame) -> tuple[Fraction, Fraction]:
-    return (frame.area.left, frame.area.bottom)
-
-
-def _packed(contents: Contents, frame: Frame) -> _Packed:
-    area = frame.area
-    tiled = tuple(
-        tile(pattern, (area.width, area.height), contents.overlap) for pattern in contents.patterns
-    )
-    pieces = [
-        Piece(view.width, view.height, one.pattern.group) for one in tiled for view in one.tiles
-    ]
-    spots = iter(pack(pieces, area.width, area.height, GAP))
-    return _Packed(tiled, tuple(tuple(next(spots) for _ in one.tiles) for one in tiled))
-
-
-def _pattern_pages(
-    contents: Contents, packed: _Packed, frame: Frame, before: int, lettering: Lettering
-) -> list[Page]:
-    windows: list[list[Window]] = [[] for _ in range(packed.page_count)]
-    titles: list[dict[str, None]] = [{} for _ in range(packed.page_count)]
-    for tiled, spots in zip(packed.tiled, packed.spots, strict=True):
-        numbers = [before + spot.page + 1 for spot in spots]
-        marks = (match_marks(tiled, contents.overlap),) if tiled.seams else ()
-        for number, (view, spot) in enumerate(zip(tiled.tiles, spots, strict=True)):
-            notes = (
-                (seam_notes(tiled, number, numbers, contents.overlap, lettering),) if marks else ()
-            )
-            height = view.width if spot.turned else view.height
-            # Packed from the lower left; read from the top.
-            at = (frame.area.left + spot.x, frame.area.top - spot.y - height)
-            windows[spot.page].extend(
-                Window(figure, view, at, spot.turned)
-                for figure in (*tiled.pattern.layers, *marks, *notes)
-            )
-            titles[spot.page].setdefault(_title(tiled, number))
-    return [
-        Page("; ".join(named), tuple(shown)) for named, shown in zip(titles, windows, strict=True)
-    ]
-
-
-def _title(tiled: Tiled, number: int) -> str:
-    pattern = tiled.pattern
-    part = f", sheet {number + 1} of {len(tiled.tiles)}" if tiled.seams else ""
-    return f"{pattern.group + ': ' if pattern.group else ''}{pattern.title}{part}"
-
-
-def _overview(
-    contents: Contents,
-    frame: Frame,
-    pages: Sequence[Page],
-    packed: _Packed,
-    before: int,
-    lettering: Lettering,
-) -> list[Page]:
-    spread = [
-        TiledPattern(tiled, tuple(before + spot.page + 1 for spot in spots))
-        for tiled, spots in zip(packed.tiled, packed.spots, strict=True)
-        if tiled.seams
-    ]
-    blocks = overview_blocks(contents.title, contents.notes, frame, pages, spread, lettering)
-    figures = stacked(blocks, frame.area.width, frame.area.height)
-    return [Page("Overview", (whole(figure, _corner(frame)),)) for figure in figures]
-
-
-def _furnished(
-    page: Page, number: int, total: int, title: str, frame: Frame, lettering: Lettering
-) -> Page:
-    zero = (Fraction(0), Fraction(0))
-    furniture = (
-        whole(frame.furniture(), zero),
-        whole(frame.head(title, page.title, number, total, lettering), zero),
-    )
-    return Page(page.title, (*furniture, *page.windows))
+def _lying(width: Fraction, height: Fraction, turned: bool) -> tuple[Fraction, Fraction]:
+    return (height, width) if turned else (width, height)
 
 
 def _bookmarks(packed: _Packed, pages: Sequence[Page], before: int) -> tuple[Bookmark, ...]:
@@ -179,17 +222,10 @@ def _bookmarks(packed: _Packed, pages: Sequence[Page], before: int) -> tuple[Boo
     marks = [Bookmark(title, number) for title, number in first_pages.items()]
     groups: dict[str, list[Bookmark]] = {}
     for tiled, spots in zip(packed.tiled, packed.spots, strict=True):
-        entry = Bookmark(tiled.pattern.title, before + min(s.page for s in spots))
+        entry = Bookmark(tiled.pattern.title, before + min(spot.page for spot in spots))
         groups.setdefault(tiled.pattern.group, []).append(entry)
     marks += [
         Bookmark(group, min(entry.page for entry in entries), tuple(entries))
         for group, entries in groups.items()
     ]
     return tuple(marks)
-
-
-def _share_used(packed: _Packed, frame: Frame) -> Fraction:
-    if not packed.page_count:
-        return Fraction(0)
-    covered = sum((v.width * v.height for one in packed.tiled for v in one.tiles), Fraction(0))
-    return covered / (frame.area.width * frame.area.height * packed.page_count)

@@ -1,29 +1,55 @@
-"""Blocks of words and drawings stacked down a page, and on to the next."""
+"""Blocks of words and drawings stacked down a page, in columns, and on to the next."""
 
 from collections.abc import Iterable
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Figure, joined
 
+WIDEST_COLUMN = Fraction(190)
+"""Wider lines of words are hard to read."""
+GUTTER = Fraction(10)
+
+
+def column_width(width: Fraction) -> Fraction:
+    """The width of a column of words on a page that offers `width`."""
+    count = _columns(width)
+    return (width - GUTTER * (count - 1)) / count
+
+
+def _columns(width: Fraction) -> int:
+    return max(1, int((width + GUTTER) // (WIDEST_COLUMN + GUTTER)))
+
 
 def stacked(blocks: Iterable[Figure], width: Fraction, height: Fraction) -> tuple[Figure, ...]:
-    """Blocks below each other on as many figures of one size as they need.
+    """Blocks below each other in columns, on as many figures of one size as they need.
 
     Args:
-        blocks: in order; none wider than `width`. One higher than a page runs over
-            its lower edge: the caller keeps blocks small.
+        blocks: in order; none wider than `column_width`. One higher than a page runs
+            over its lower edge: the caller keeps blocks small.
         width: of a page.
         height: of a page.
     """
-    pages: list[list[Figure]] = [[]]
+    columns: list[list[Figure]] = [[]]
     top = height
     for block in blocks:
-        if block.height > top and pages[-1]:
-            pages.append([])
+        if block.height > top and columns[-1]:
+            columns.append([])
             top = height
         top -= block.height
-        pages[-1].append(block.moved(Fraction(0), top))
-    return tuple(joined(width, height, page) for page in pages)
+        columns[-1].append(block.moved(Fraction(0), top))
+    count, step = _columns(width), column_width(width) + GUTTER
+    return tuple(
+        joined(
+            width,
+            height,
+            (
+                block.moved(number * step, Fraction(0))
+                for number, column in enumerate(columns[start : start + count])
+                for block in column
+            ),
+        )
+        for start in range(0, len(columns), count)
+    )
 
 
 def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:

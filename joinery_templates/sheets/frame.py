@@ -23,7 +23,7 @@ from joinery_templates.drawings.lettering import Lettering, shortened
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Box
-from joinery_templates.sheets.papers import POINT, Family, Paper
+from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
 from joinery_templates.sheets.rulers import BAND, Ruler, drawn_rulers, longest_ruler
 
 READABLE_FROM = Fraction(17)
@@ -35,7 +35,7 @@ HEAD = Fraction(12)
 NARROW = Fraction(150)
 """On a narrower page the words on printing take two rows."""
 TITLE_CAP = Fraction(4)
-NUMBER_CAP = Fraction(6)
+NUMBER_CAP = Fraction(5)
 WORDS_CAP = Fraction(2)
 FOOT_CAP = Fraction(8, 5)
 ROW = Fraction(3)
@@ -87,6 +87,16 @@ class Frame:
             self.width - self.margins.right,
             self.height - self.margins.top - head,
         )
+
+    @property
+    def largest_piece(self) -> tuple[Fraction, Fraction]:
+        """Width and height of the largest pattern that one sheet takes.
+
+        A roll of open length takes any length that a page can have.
+        """
+        if self.paper.is_open_roll:
+            return self.area.width, LARGEST - (self.height - self.area.height)
+        return self.area.width, self.area.height
 
     @property
     def across(self) -> Ruler:
@@ -164,16 +174,13 @@ class Frame:
 
     def _check_words(self) -> tuple[str, ...]:
         """The printing check on one row, or on two where the page is narrow."""
-        stated = f"Check: across {self._stated(self.across)}, along {self._stated(self.along)}."
-        if self.width < NARROW:
-            return (LEVEL, stated)
-        return (f"{LEVEL} {stated.replace('Check:', 'Check with a steel rule:')}",)
-
-    def _stated(self, ruler: Ruler) -> str:
-        metric, inches = f"{ruler.millimetres} mm", f"{ruler.inches} in"
+        metric = f"{self.across.millimetres} mm across and {self.along.millimetres} mm along"
+        inches = f"{self.across.inches} in across and {self.along.inches} in along"
         north_american = self.paper.family is Family.NORTH_AMERICA
         first, second = (inches, metric) if north_american else (metric, inches)
-        return f"{first} ({second})"
+        if self.width < NARROW:
+            return (LEVEL, f"The rulers must read {first}.")
+        return (f"{LEVEL} By a steel rule the rulers must read {first}; or {second}.",)
 
 
 @lru_cache(maxsize=8)

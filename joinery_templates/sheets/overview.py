@@ -1,21 +1,25 @@
 """The first page: how to read the lines, what each page holds, how sheets are assembled."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import groupby
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, cross, joined, line
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, shortened
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
 from joinery_templates.sheets.tiling import Tiled
 
 HEADING_CAP = Fraction(5)
+SECTION_CAP = Fraction(3)
 CAP = Fraction(5, 2)
 SMALL = Fraction(2)
-THUMB = Fraction(34)
+THUMB = Fraction(24)
 """Width of a page drawn small."""
+MOST_THUMBS = 60
+"""More pages than this are listed and not drawn small."""
 GAP = Fraction(4)
 
 _LEGEND = (
@@ -23,11 +27,11 @@ _LEGEND = (
     (Role.BASELINE, "baseline: where the waste ends"),
     (Role.GUIDE, "baseline carried across: nothing is cut here"),
     (Role.FOLD, "fold: lies on the arris of the board"),
-    (Role.OUTLINE, "edge of the board"),
-    (Role.TRIM, "trim the paper here"),
+    (Role.OUTLINE, "edge of the board (thin)"),
+    (Role.TRIM, "cut the paper here"),
     (Role.HATCH, "waste, hatched and crossed: this wood goes"),
     (Role.PRICK, "prick point, at the ends of lines"),
-    (Role.SEAM, "seam: the sheet on the right or above is trimmed here"),
+    (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
 )
 
@@ -40,55 +44,74 @@ class TiledPattern:
     pages: tuple[int, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """What the first page says before the legend.
+
+    Attributes:
+        title: the job's.
+        notes: paragraphs.
+        figures: drawings, such as the plan of the corners.
+    """
+
+    title: str
+    notes: Sequence[str]
+    figures: Sequence[Figure]
+
+
 def overview_blocks(
-    title: str,
-    notes: Sequence[str],
+    opening: Opening,
     frame: Frame,
+    width: Fraction,
     pages: Sequence[Page],
     tiled: Sequence[TiledPattern],
     lettering: Lettering,
 ) -> Iterator[Figure]:
-    """The blocks of the first page, in order, each as wide as the drawing area.
+    """The blocks of the first page, in order.
 
     Args:
-        title: the job's.
-        notes: further paragraphs below the title.
+        opening: what stands at the top.
         frame: of every page.
+        width: of a column.
         pages: all of them, to be listed and drawn small.
         tiled: patterns that must be assembled from several pages.
         lettering: how wide words run.
     """
-    width = frame.area.width
     yield column(
         (
-            Paragraph(title, HEADING_CAP, bold=True, after=Fraction(1)),
-            *(Paragraph(note, CAP, after=Fraction(1)) for note in notes),
+            Paragraph(opening.title, HEADING_CAP, bold=True, after=Fraction(1)),
+            *(Paragraph(note, CAP, after=Fraction(1)) for note in opening.notes),
             Paragraph(
                 "Before anything is cut: lay a steel rule on both rulers of every page. If a "
                 "ruler is not as long as it says, the page was scaled: print again at 100 %, "
                 "actual size.",
-                CAP,
-                bold=True,
-                after=Fraction(2),
+                CAP, bold=True, after=Fraction(2),
             ),
         ),
         width,
         lettering,
     )
+    yield from opening.figures
     yield from _legend(width, lettering)
-    for entry in tiled:
-        yield _assembly(entry, width, lettering)
-    yield column((Paragraph("Pages", CAP * 3 / 2, True, after=Fraction(1)),), width, lettering)
+    if tiled:
+        yield _section("Sheets to tape together, like letters on each other", width, lettering)
+        pictures = [_assembly(entry, (width - GAP) / 2, lettering) for entry in tiled]
+        for start in range(0, len(pictures), 2):
+            yield beside(pictures[start : start + 2], GAP)
+    yield _section("Pages", width, lettering)
     yield from _page_list(pages, width, lettering)
-    yield from _thumbnails(frame, pages, width)
+    if len(pages) <= MOST_THUMBS:
+        yield from _thumbnails(frame, pages, width)
+
+
+def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
+    heading = column((Paragraph(words, SECTION_CAP, bold=True),), width, lettering)
+    return replace(heading, height=heading.height + 2)
 
 
 def _legend(width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     """A sample of each line beside its meaning, in one or two columns."""
-    heading = Paragraph(
-        "Lines. The cut is the middle of the printed line.", CAP, bold=True, after=Fraction(1)
-    )
-    yield column((heading,), width, lettering)
+    yield _section("Lines: the cut is the middle of the printed line", width, lettering)
     columns = 2 if width > 150 else 1
     room = (width - GAP * (columns - 1)) / columns
     rows = [_legend_row(role, words, room, lettering) for role, words in _LEGEND]
@@ -100,12 +123,19 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
     sample = Fraction(16)
     text = column((Paragraph(words, SMALL),), width - sample - 2, lettering)
     height = max(text.height, Fraction(5))
-    middle = height / 2 + Fraction(1, 2)
+    middle, centre = height / 2 + Fraction(1, 2), sample / 2
+    reach = Fraction(3, 2)
+    diamond = ((centre + reach, middle), (centre, middle + reach), (centre - reach, middle),
+               (centre, middle - reach))
     strokes = {
-        Role.PRICK: cross(Role.PRICK, (sample / 2, middle), Fraction(7, 10)),
+        Role.PRICK: cross(Role.PRICK, (centre, middle), Fraction(7, 10)),
         Role.MATCH: (
-            line(Role.MATCH, sample / 2 - 2, middle, sample / 2 + 2, middle),
-            line(Role.MATCH, sample / 2, middle - 2, sample / 2, middle + 2),
+            line(Role.MATCH, centre - 2, middle, centre + 2, middle),
+            line(Role.MATCH, centre, middle - 2, centre, middle + 2),
+            *(
+                line(Role.MATCH, *start, *end)
+                for start, end in zip(diamond, diamond[1:] + diamond[:1], strict=True)
+            ),
         ),
         Role.HATCH: tuple(
             line(Role.HATCH, x, middle - 1, x + 4, middle + 1) for x in range(1, 12, 3)
@@ -119,26 +149,18 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
 
 
 def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    for number, page in enumerate(pages, start=1):
-        yield column((Paragraph(f"{number}   {page.title}", SMALL),), width, lettering)
+    """What each page holds; neighbouring pages of one title share a line."""
+    for title, run in groupby(enumerate(pages, start=1), key=lambda entry: entry[1].title):
+        numbers = [number for number, _ in run]
+        shown = f"{numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else f"{numbers[0]}"
+        yield column((Paragraph(f"{shown}   {title}", SMALL),), width, lettering)
 
 
 def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Figure:
     """A pattern drawn small with its tiles, each under the number of its page."""
     pattern = entry.tiled.pattern
-    words = column(
-        (
-            Paragraph(
-                f"{pattern.group + ', ' if pattern.group else ''}{pattern.title}: tape "
-                f"{len(entry.pages)} sheets together, like letters on each other.",
-                SMALL,
-                bold=True,
-            ),
-        ),
-        width,
-        lettering,
-    )
-    scale = min(width * 4 / 5 / pattern.width, Fraction(30) / pattern.height)
+    words = column((Paragraph(f"{pattern.group}: {pattern.title}", SMALL, True),), width, lettering)
+    scale = min(width / pattern.width, Fraction(24) / pattern.height)
     height = pattern.height * scale
     strokes = list(box(Role.FRAME, 0, 0, pattern.width * scale, height))
     for seam in entry.tiled.seams:
@@ -147,13 +169,16 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
             line(Role.SEAM, start[0] * scale, start[1] * scale, end[0] * scale, end[1] * scale)
         )
     texts = [
-        Text(f"page {page}", _middle(view, scale), SMALL, Align.CENTRE)
+        Text(
+            shortened(f"p. {page}", view.width * scale, SMALL, lettering),
+            _middle(view, scale), SMALL, Align.CENTRE,
+        )
         for view, page in zip(entry.tiled.tiles, entry.pages, strict=True)
     ]
     picture = Figure(width, height, tuple(strokes), tuple(texts))
-    total = height + words.height + 2 * GAP
+    total = height + words.height + GAP
     return joined(
-        width, total, (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), height + 2 * GAP))
+        width, total, (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), height + GAP + 1))
     )
 
 
@@ -165,10 +190,14 @@ def _middle(view: Box, scale: Fraction) -> tuple[Fraction, Fraction]:
 
 
 def _thumbnails(frame: Frame, pages: Sequence[Page], width: Fraction) -> Iterator[Figure]:
-    """Every page drawn small, a row at a time."""
+    """Every page with patterns drawn small, a row at a time."""
     scale = THUMB / frame.width
     in_row = max(1, int((width + GAP) // (THUMB + GAP)))
-    small = [_thumbnail(frame, page, number, scale) for number, page in enumerate(pages, start=1)]
+    small = [
+        _thumbnail(frame, page, number, scale)
+        for number, page in enumerate(pages, start=1)
+        if page.full_size
+    ]
     for start in range(0, len(small), in_row):
         row = beside(small[start : start + in_row], GAP)
         yield joined(row.width, row.height + GAP, (row,))
@@ -183,5 +212,5 @@ def _thumbnail(frame: Frame, page: Page, number: int, scale: Fraction) -> Figure
         strokes.extend(
             box(Role.FRAME, low[0] * scale, low[1] * scale, high[0] * scale, high[1] * scale)
         )
-    words = Text(str(number), (THUMB - 1, height - 4), Fraction(3), Align.RIGHT, bold=True)
-    return Figure(THUMB, height, tuple(strokes), (words,))
+    words = Text(str(number), (THUMB - 1, height - 3), Fraction(5, 2), Align.RIGHT, bold=True)
+    return Figure(THUMB, height, tuple(dict.fromkeys(strokes)), (words,))

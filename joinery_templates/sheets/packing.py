@@ -23,11 +23,15 @@ MOST_PLACED, MOST_RUNS = 1800, 90
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A rectangle to be laid on a page, in mm; pieces that belong together share a group."""
+    """A rectangle to be laid on a page, in mm; pieces that belong together share a group.
+
+    One that may not turn lies as it is: the tiles of a pattern all lie one way.
+    """
 
     width: Fraction
     height: Fraction
     group: str
+    may_turn: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +79,8 @@ def pack(
 
 def _too_large(pieces: Sequence[Piece], width: Fraction, height: Fraction) -> Iterator[Finding]:
     for index, piece in enumerate(pieces):
-        sides = sorted((piece.width, piece.height))
-        if sides[0] > min(width, height) or sides[1] > max(width, height):
+        fits = piece.width <= width and piece.height <= height
+        if not fits and not (piece.may_turn and piece.width <= height and piece.height <= width):
             yield mistake(
                 "piece-too-large",
                 f"A piece of {mm_text(piece.width)} x {mm_text(piece.height)} fits neither way "
@@ -124,6 +128,7 @@ class _Table:
     page: _Size
     sizes: tuple[_Size, ...]
     groups: tuple[str, ...]
+    may_turn: tuple[bool, ...]
 
     @classmethod
     def of(
@@ -133,11 +138,12 @@ class _Table:
         parts = math.lcm(*(length.denominator for length in (width, height, gap, *sides)))
         across, up, *grown = (int((length + gap) * parts) for length in (width, height, *sides))
         sizes = tuple(zip(grown[::2], grown[1::2], strict=True))
-        return cls(parts, (across, up), sizes, tuple(piece.group for piece in pieces))
+        groups = tuple(piece.group for piece in pieces)
+        return cls(parts, (across, up), sizes, groups, tuple(piece.may_turn for piece in pieces))
 
     def fits(self, index: int, turned: bool) -> bool:
         across, up = _lying(self.sizes[index], turned)
-        return across <= self.page[0] and up <= self.page[1]
+        return self.may_turn[index] >= turned and across <= self.page[0] and up <= self.page[1]
 
     def fewest_pages(self) -> int:
         """A count that no layout can beat."""

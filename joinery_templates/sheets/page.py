@@ -68,10 +68,17 @@ class Window:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: its title for the list of pages, and its windows in drawing order."""
+    """One page.
+
+    Attributes:
+        title: for the list of pages.
+        windows: in drawing order.
+        full_size: whether it carries patterns, and not only words.
+    """
 
     title: str
     windows: tuple[Window, ...]
+    full_size: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,9 @@ FIGURE_CAP = Fraction(17, 10)
 LONGEST = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
 
+SHARED = Fraction(5)
+"""How far from the corner the two rulers' graduations would cross."""
+
 _METRIC = ((10, Fraction(4)), (5, Fraction(5, 2)), (1, Fraction(3, 2)))
 """Of which millimetres the graduation has which length."""
 _INCH = (
@@ -84,6 +87,8 @@ def drawn_rulers(
         strokes.extend(
             Stroke(Role.TICK, axis.point(place, zero), axis.point(place, aside))
             for place, aside in (*_metric_ticks(ruler), *_inch_ticks(ruler))
+            # In the corner that they share only one has graduations.
+            if not (axis.upright and 0 < place < SHARED and aside > 0)
         )
         texts.extend(_figures(ruler, axis))
     return Figure(width, height, tuple(strokes), tuple(texts))
@@ -91,7 +96,7 @@ def drawn_rulers(
 
 def _metric_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
     """Places and lengths of the millimetre graduations, towards the drawing area."""
-    for number in (0, *range(5, ruler.millimetres + 1)):  # both rulers share the corner
+    for number in range(ruler.millimetres + 1):
         yield Fraction(number), next(long for parts, long in _METRIC if number % parts == 0)
 
 
@@ -103,9 +108,9 @@ def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
 
 def _figures(ruler: Ruler, axis: _Axis) -> Iterator[Text]:
     """Figures of the scales: each whole centimetre in mm, each whole inch."""
-    for number in range(10, ruler.millimetres + 1, 10):
-        last = number == ruler.millimetres
-        yield axis.figure(f"{number} mm" if last else f"{number}", Fraction(number), True, last)
+    for number in range(10 if axis.upright else 0, ruler.millimetres + 1, 10):
+        words = f"{number} mm" if number == 10 else f"{number}"
+        yield axis.figure(words, Fraction(number), True, number == ruler.millimetres)
     for number in range(ruler.inches + 1):
-        last = number == ruler.inches
-        yield axis.figure(f"{number} in" if last else f"{number}", number * INCH, False, last)
+        words = f"{number} in" if number == 1 else f"{number}"
+        yield axis.figure(words, number * INCH, False, number == ruler.inches)

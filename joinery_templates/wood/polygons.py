@@ -104,7 +104,9 @@ def _closed(edges: Iterable[Edge], surface: Surface | None) -> Iterable[Edge]:
             yield Edge(edge.end, following.start, surface)
 
 
-def covered_stretch(edge: Edge, other: Polygon, other_is_earlier: bool) -> tuple[Fraction, Fraction] | None:
+def covered_stretch(
+    edge: Edge, other: Polygon, other_is_earlier: bool
+) -> tuple[Fraction, Fraction] | None:
     """Which stretch of a waste's edge is no line on the wood because of a neighbouring waste.
 
     An edge that runs inside another waste, or along its boundary from the other

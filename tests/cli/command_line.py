@@ -57,7 +57,11 @@ def run_apart(*words: object, given: bytes = b"", **settings: object) -> Ran:
     start = ["-m", "joinery_templates"] if code is None else ["-c", str(code)]
     done = subprocess.run(
         [sys.executable, *start, *map(str, words)],
-        input=given, capture_output=True, env={**environment, **extra}, timeout=60, check=False,
+        input=given,
+        capture_output=True,
+        env={**environment, **extra},
+        timeout=60,
+        check=False,
         **settings,
     )
     return Ran(done.returncode, done.stdout, done.stderr.decode())

@@ -1,6 +1,6 @@
 """Texts of job files: one with everything in it, and ways to spoil one value of it."""
 
-EVERYTHING = '''\
+EVERYTHING = """\
 # A job file in which everything stands that can.
 title = "Blanket chest"
 units = "mm"
@@ -42,7 +42,7 @@ tails_proud = 0.4
 pins_proud = "1/64 in"
 fit = -0.05
 views = ["wrap", "faces", "end-grain"]
-'''
+"""
 
 # Fields of a small job, each on one line; the joint's table begins on line 18.
 _LINES = (

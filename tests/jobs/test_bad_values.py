@@ -58,15 +58,47 @@ def test_a_value_that_cannot_stand_is_refused_at_its_line_and_field(
 
 
 PIECES = st.sampled_from(
-    ["[", "]", "{", "}", '"', "'", "=", "\n", "\r", "\x00", "\\", ",", "#", "[[joints]]", "nan", "é",
-     "\u202e", "\ufeff", "9" * 50, "title", ".", "boards", "-", "1e9", "true", "\x1b[2J", "'''", '"""']
+    [
+        "[",
+        "]",
+        "{",
+        "}",
+        '"',
+        "'",
+        "=",
+        "\n",
+        "\r",
+        "\x00",
+        "\\",
+        ",",
+        "#",
+        "[[joints]]",
+        "nan",
+        "é",
+        "\u202e",
+        "\ufeff",
+        "9" * 50,
+        "title",
+        ".",
+        "boards",
+        "-",
+        "1e9",
+        "true",
+        "\x1b[2J",
+        "'''",
+        '"""',
+    ]
 )
 
 
-@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(
     changes=st.lists(
-        st.tuples(st.integers(0, len(EVERYTHING)), st.integers(0, 30), PIECES), min_size=1, max_size=4
+        st.tuples(st.integers(0, len(EVERYTHING)), st.integers(0, 30), PIECES),
+        min_size=1,
+        max_size=4,
     )
 )
 @example(changes=[(0, 0, "\ufeff")])
@@ -83,7 +115,9 @@ def test_a_job_spoiled_at_random_is_drawn_or_refused_in_words(
     assert "the program itself" not in ran.messages
 
 
-@settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=50, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(content=st.binary(max_size=300))
 def test_binary_junk_is_refused(content: bytes, tmp_path: Path) -> None:
     drawn(content, tmp_path)

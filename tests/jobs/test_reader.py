@@ -27,14 +27,19 @@ def test_a_file_with_everything_in_it_is_read_back_exactly() -> None:
     (one,) = job.joints
     assert one.name == "Back"
     assert one.corners == (
-        Corner("Corner A", False), Corner("Corner B", True), Corner("Lid", False),
+        Corner("Corner A", False),
+        Corner("Corner B", True),
+        Corner("Lid", False),
         Corner("Rear", True),
     )
     assert one.views == ("wrap", "faces", "end-grain")
     tails, pins = (member.end.board for member in one.joint.members)
     assert (tails.name, tails.width, tails.thickness, tails.length) == ("side", 140, 20, 420)
     assert (pins.name, pins.width, pins.thickness, pins.length) == (
-        "back board", 140, Fraction(3, 4) * INCH, None,
+        "back board",
+        140,
+        Fraction(3, 4) * INCH,
+        None,
     )
 
 
@@ -53,8 +58,14 @@ def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.Mon
     read_job(EVERYTHING)
     (request,) = seen
     assert request.given == Given(
-        start="half-pin", slope=Fraction(1, 6), tails=4, pin=Fraction(3), half_pin=Fraction(7),
-        half_pin_far=Fraction(8), tails_proud=Fraction(2, 5), pins_proud=Fraction(127, 320),
+        start="half-pin",
+        slope=Fraction(1, 6),
+        tails=4,
+        pin=Fraction(3),
+        half_pin=Fraction(7),
+        half_pin_far=Fraction(8),
+        tails_proud=Fraction(2, 5),
+        pins_proud=Fraction(127, 320),
         fit=Fraction(-1, 20),
     )
     assert request.tools.chisels == (3, INCH / 4, Fraction(25, 2))
@@ -64,10 +75,19 @@ def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.Mon
 
 def test_bare_numbers_are_in_the_file_s_units() -> None:
     text = small_job(
-        units='"in"', figures='"in"', boards_side_width="3.5", boards_side_thickness="0.1",
-        paper_overlap="0.5", paper_margin="0.25", tools_kerf="0.02", tools_chisels="[0.1]",
-        tools_smallest_pin="0.1", joint_pin="0.125", joint_half_pin="0.25",
-        joint_tails_proud="0.01", joint_pins_proud="0.01",
+        units='"in"',
+        figures='"in"',
+        boards_side_width="3.5",
+        boards_side_thickness="0.1",
+        paper_overlap="0.5",
+        paper_margin="0.25",
+        tools_kerf="0.02",
+        tools_chisels="[0.1]",
+        tools_smallest_pin="0.1",
+        joint_pin="0.125",
+        joint_half_pin="0.25",
+        joint_tails_proud="0.01",
+        joint_pins_proud="0.01",
     )
     job = read_job(text)
     board = job.joints[0].joint.members[0].end.board
@@ -116,13 +136,16 @@ def test_margins_are_one_width_or_sides() -> None:
 def test_a_view_named_alone_or_twice_stands_once() -> None:
     assert read_job(small_job(joint_views='"faces"')).joints[0].views == ("faces",)
     assert read_job(small_job(joint_views='["faces", "wrap", "faces"]')).joints[0].views == (
-        "faces", "wrap",
+        "faces",
+        "wrap",
     )
 
 
 def test_boards_may_be_named_in_any_script_and_with_signs_outside_the_fonts() -> None:
     for name in ("Zarge é ß", "側板", "لوح", "🪵", "e\u0301"):
-        text = (BOARDS + JOINT).replace("[boards.a]", f'[boards."{name}"]').replace('"a"', f'"{name}"')
+        text = (
+            (BOARDS + JOINT).replace("[boards.a]", f'[boards."{name}"]').replace('"a"', f'"{name}"')
+        )
         assert read_job(text).joints[0].joint.members[0].end.board.name == name
 
 

@@ -32,7 +32,9 @@ HEADS = (
 
 
 @pytest.mark.parametrize("head", HEADS)
-@pytest.mark.parametrize("overrides", [Overrides("Arch C", "in"), Overrides("300 x 420"), Overrides(None, "in")])
+@pytest.mark.parametrize(
+    "overrides", [Overrides("Arch C", "in"), Overrides("300 x 420"), Overrides(None, "in")]
+)
 def test_a_stated_job_reads_back_equal_however_the_file_is_written(
     head: str, overrides: Overrides
 ) -> None:
@@ -63,7 +65,7 @@ def test_without_an_override_the_text_is_the_person_s_own() -> None:
     assert read_job(odd).source == odd
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=40)
 @given(
     head=st.sampled_from(HEADS),
     remarks=st.lists(st.sampled_from(["# r", "", "   # é", "\t"]), max_size=5),
@@ -93,7 +95,7 @@ def test_a_file_that_the_override_cannot_be_put_into_is_refused_in_words(
         read_job(small_job(), Overrides("A3"))
 
 
-@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("sample", SAMPLES[:2], ids=lambda path: path.stem)
 def test_the_pdf_carries_the_overrides_and_is_drawn_again_the_same(
     sample: Path, tmp_path: Path
 ) -> None:

@@ -11,7 +11,7 @@ from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace
 from joinery_templates.wood.placement import Placement
 
 CLOSE_MM3 = 1e-4
-"""Volumes below this are rounding; a fault of 0.01 mm on a small joint makes hundreds of times that."""
+"""Volumes below this are rounding; a fault of 0.01 mm makes hundreds of times that."""
 SHY_MM = Fraction(1, 1000)
 """By how much a region's faces stay inside, so that they lie in no plane of the boards."""
 _MARGIN_MM = 20.0
@@ -89,7 +89,9 @@ def mate(joint: Joint) -> Mated:
 def with_cut_moved(end: BoardEnd, number: int, distance: Fraction) -> BoardEnd:
     """A board end with one cut moved across the width: a known fault."""
     cuts = list(end.cuts)
-    moved = tuple(replace(h, limit=h.limit + h.normal[0] * distance) for h in cuts[number].half_spaces)
+    moved = tuple(
+        replace(h, limit=h.limit + h.normal[0] * distance) for h in cuts[number].half_spaces
+    )
     cuts[number] = Cut(moved)
     return replace(end, cuts=tuple(cuts))
 

@@ -84,7 +84,10 @@ def test_a_single_tail_with_half_pins_that_break_is_advised_against():
 
 @pytest.mark.parametrize(
     ("slope", "use"),
-    [("1/5", "carcase"), ("1/6", "carcase"), ("1/7", "show work"), ("1/8", "very fine"), ("1/9", "")],
+    [
+        ("1/5", "carcase"), ("1/6", "carcase"), ("1/7", "show work"), ("1/8", "very fine"),
+        ("1/9", ""),
+    ],
 )
 def test_customary_slopes_are_named_by_use_with_their_source(slope, use):
     """The Technique of Furniture Making, chapter on dovetailing."""

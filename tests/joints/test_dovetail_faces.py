@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 from hypothesis import given
@@ -124,7 +124,7 @@ def test_tails_and_pins_are_the_width_on_every_row(request_):
     joint = build(request_)
     for row in joint.rows:
         positions = [Fraction(0), *(mark.position for mark in row.marks), row.width]
-        steps = [after - before for before, after in zip(positions, positions[1:], strict=False)]
+        steps = [after - before for before, after in pairwise(positions)]
         assert all(step > 0 for step in steps)
         assert sum(steps) == row.width == request_.boards[0].width
 
@@ -145,7 +145,8 @@ def test_rows_stand_where_the_lines_on_the_faces_do(request_):
 
 
 def xs_at(end: BoardEnd, face: Face, y: Fraction) -> set[Fraction]:
-    return {x for x, at, _ in line_ends(end, face_layouts(end)[face]) if at == y}
+    layout = lay_out(end, face, end.reach + 10)
+    return {x for x, at, _ in line_ends(end, layout) if at == y}
 
 
 @PROPERTY

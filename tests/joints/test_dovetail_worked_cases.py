@@ -174,7 +174,7 @@ def test_ross_1901_slope_of_one_in_four_is_drawn_with_advice():
     ],
 )
 def test_slopes_from_one_in_five_to_one_in_eight_draw_no_advice(slope, advice):
-    """The Technique of Furniture Making, chapter on dovetailing; angles are atan(1/5), atan(1/8)."""
+    """The Technique of Furniture Making, on dovetailing; the angles are atan(1/5), atan(1/8)."""
     joint = build(dovetail("90 mm", tails=3, slope=slope, half_pin="8 mm", pin="6 mm"))
     assert [f.code for f in joint.findings if f.code.startswith("slope")] == advice
 
@@ -193,10 +193,7 @@ def test_tails_proud_widens_the_pin_on_its_outside_face():
 
 
 def test_fit_is_taken_off_the_pins_square_to_their_sides():
-    """At a slope of 3 in 4 (units of the 3-4-5 triangle) a gap of 0.4 is 0.5 across: 0.4 * 5 / 4.
-
-    Dovetails are flatter than that, so the triangle is 7-24-25: 0.24 square is 0.25 across.
-    """
+    """At 7:24, with the triangle 7-24-25, 0.24 mm square to the side is 0.25 mm across."""
     plain, fitted = (
         build(
             dovetail("90 mm", half_pin="8 mm", pin="6 mm", tails=2, slope="7:24", fit=fit)
@@ -221,4 +218,6 @@ def test_half_tails_are_named_by_their_edge():
         "half tail at the far edge starts",
     ]
     # 60 = half + 5 + tail + 5 + half with two halves to a tail: 25, and 12.5 each.
-    assert [mark.position for mark in joint.main_row.marks] == fractions("12.5", "17.5", "42.5", "47.5")
+    assert [mark.position for mark in joint.main_row.marks] == fractions(
+        "12.5", "17.5", "42.5", "47.5"
+    )

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -27,7 +28,10 @@ GROUND = Ground(Fraction(140), Fraction(3), Fraction(18), Units.MM)
 
 
 def spaced(ground: Ground = GROUND, **given_: object) -> Spacing:
-    plain = {k: Fraction(v) if isinstance(v, str) and v[0].isdigit() else v for k, v in given_.items()}
+    plain = {
+        name: Fraction(value) if isinstance(value, str) and value[0].isdigit() else value
+        for name, value in given_.items()
+    }
     return space_tails(SpacingGiven(**plain), ground)
 
 
@@ -37,7 +41,7 @@ def widths(spacing: Spacing) -> list[Fraction]:
     for tail in spacing.tails:
         walls += [tail.left, tail.right]
     walls.append(spacing.width)
-    return [right - left for left, right in zip(walls, walls[1:], strict=False)]
+    return [right - left for left, right in pairwise(walls)]
 
 
 def refusal(ground: Ground = GROUND, **given_: object) -> list[tuple[str, str]]:
@@ -123,7 +127,7 @@ def test_a_proposal_is_in_figures_that_can_be_set():
     metric = spaced()
     assert metric.pins[0] == 6  # a third of 18
     assert metric.half_pins == (9, 9)  # 6 + 3
-    inch = replace(GROUND, width=5 * INCH, lean=INCH / 8, pin_thickness=INCH * 3 / 4, units=Units.INCH)
+    inch = Ground(5 * INCH, INCH / 8, INCH * 3 / 4, Units.INCH)
     assert spaced(inch).pins[0] == INCH / 4
     assert spaced(inch).half_pins[0] == INCH * 3 / 8
 
@@ -155,7 +159,9 @@ def test_a_tail_wished_for_decides_the_count_and_is_then_fitted():
 
 
 HALF_TAILS = {
-    "tails and pin": ({"tails": 2, "pin": "5"}, ["125/6", "5", "125/3", "5", "125/3", "5", "125/6"]),
+    "tails and pin": (
+        {"tails": 2, "pin": "5"}, ["125/6", "5", "125/3", "5", "125/3", "5", "125/6"]
+    ),
     "tails, pin, half tail": (
         {"tails": 2, "pin": "5", "half_tail": "22.5"}, ["22.5", "5", "40", "5", "40", "5", "22.5"]
     ),
@@ -176,7 +182,9 @@ HALF_TAILS = {
         ["22.5", "5", "40", "5", "40", "5", "22.5"],
     ),
     "no whole tail": ({"tails": 0, "pin": "5"}, ["67.5", "5", "67.5"]),
-    "no whole tail, half tail": ({"tails": 0, "half_tail": "67.5", "pin": "5"}, ["67.5", "5", "67.5"]),
+    "no whole tail, half tail": (
+        {"tails": 0, "half_tail": "67.5", "pin": "5"}, ["67.5", "5", "67.5"]
+    ),
 }
 
 
@@ -311,7 +319,7 @@ def test_whatever_is_given_is_kept_and_adds_up_or_is_refused_kindly(given_, widt
     try:
         spacing = space_tails(given_, ground)
     except InputError as error:
-        assert all(f.code and f.message for f in error.findings)
+        assert all(f.code and f.message for f in error.findings)  # noqa: PT017
         return
     assert all(w > 0 for w in widths(spacing)[1:-1])
     assert sum(widths(spacing)) == width

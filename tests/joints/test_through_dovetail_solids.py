@@ -9,9 +9,9 @@ from hypothesis import given
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.through_dovetail import build
 from joinery_templates.wood.cut import at_least, at_most
+from tests.joints.solids import CLOSE_MM3, SHY_MM, board_solid, convex, mate, placed, with_fault
 from tests.joints.strategies import GAPS, PRESSED, ZERO, dovetail, dovetails
 from tests.strategies import SOLID_PROPERTY
-from tests.joints.solids import CLOSE_MM3, SHY_MM, board_solid, convex, mate, placed, with_fault
 
 CASES = {
     "flush": {},
@@ -108,7 +108,8 @@ def test_putting_a_board_in_place_keeps_its_volume_though_it_is_mirrored():
     joint = worked()
     one, two, three = joint.placement.rows
     determinant = sum(
-        one[i] * (two[j] * three[k] - two[k] * three[j]) for i, j, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1))
+        one[i] * (two[j] * three[k] - two[k] * three[j])
+        for i, j, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1))
     )
     assert determinant == -1
     loose = board_solid(joint.members[1].end)

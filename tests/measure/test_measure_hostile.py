@@ -173,6 +173,8 @@ HOSTILE = {
         pdf([CATALOG, b"<</Type/Pages/Count 1/Kids%s>>" % (b"[" * 100_000), LEAF]),
         "pdf-unreadable",
     ),
+    "contents nested too deep to follow": (page([b"[" * 100_000]), "pdf-unreadable"),
+    "contents that refer to themselves": (page([b"4 0 R"]), "pdf-unreadable"),
     "a page that is a kilometre wide": (
         pdf(
             [

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from tests.pdf.page_reading import (
     HATCH,
     MEDIUM,
+    SEAM,
     THIN,
     Line,
     PageRead,
@@ -50,17 +51,25 @@ def page_faults(
 
 
 def collisions(page: PageRead) -> Iterator[str]:
-    """Words on words, and words on strokes; hatching only shows waste and is left aside."""
+    """Words on words, and words on strokes.
+
+    Hatching only shows waste, and where a seam must cross words both sheets show them.
+    """
     seen = [(words.text, box) for words in page.words if (box := shown(words))]
     for index, (text, box) in enumerate(seen):
         for other_text, other in seen[index + 1 :]:
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
-    strokes = [line for line in page.lines if line.pen != HATCH]
+    strokes = [(line, line.box) for line in page.lines if line.pen not in (HATCH, SEAM)]
     for text, box in seen:
-        for line in strokes:
-            if meeting(box, line.box) and (part := seen_part(line)) and clipped(*part, box):
+        left, low, right, high = box
+        near = (
+            line for line, (x0, y0, x1, y1) in strokes
+            if x0 <= right and left <= x1 and y0 <= high and low <= y1
+        )
+        for line in near:
+            if (part := seen_part(line)) and clipped(*part, box):
                 yield f"{text!r} stands on a line {line.pen} at {told(box)}"
                 break
 
@@ -110,7 +119,9 @@ def ruler_faults(page: PageRead) -> Iterator[str]:
         if inner != wanted:
             yield f"millimetre graduations differ: {sorted(inner ^ wanted)[:5]}"
         wanted = {round(n * 25.4 / 16, 3) for n in range(int(inches) * 16 + 1)}
-        if any(min(abs(a - b) for b in outer) > 0.0015 for a in wanted) or len(outer) != len(wanted):
+        if len(outer) != len(wanted) or any(
+            abs(a - b) > 0.0015 for a, b in zip(sorted(outer), sorted(wanted), strict=True)
+        ):
             yield "inch graduations differ"
         named = {one.text for one in page.placements[0].words}
         if not {f"{millimetres:g} mm", f"{inches:g} in"} <= named:

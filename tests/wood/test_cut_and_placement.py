@@ -79,7 +79,9 @@ def test_a_board_has_two_hands():
     assert (Hand.LEFT.other, Hand.RIGHT.other) == (Hand.RIGHT, Hand.LEFT)
 
 
-PLANES = st.builds(HalfPlane, SIXTY_FOURTHS, SIXTY_FOURTHS, SIXTY_FOURTHS).filter(lambda p: p.a or p.b)
+PLANES = st.builds(HalfPlane, SIXTY_FOURTHS, SIXTY_FOURTHS, SIXTY_FOURTHS).filter(
+    lambda plane: plane.a or plane.b
+)
 
 
 @PROPERTY

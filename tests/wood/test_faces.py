@@ -68,7 +68,7 @@ def unit_edges(layout: FaceLayout) -> list[frozenset[tuple[int, int]]]:
 
 
 def cell_edges(sizes: list[tuple[int, ...]], face: Face) -> set[frozenset[tuple[int, int]]]:
-    """Where a cell of waste lies next to a cell of wood just under the face, counted cell by cell."""
+    """Where a cell of waste lies next to a cell of wood just under the face, cell by cell."""
     first, second, third, fixed = AXES[face]
     under = Fraction(1, 2) if fixed == 0 else fixed - Fraction(1, 2)
     extents = (WIDTH, LENGTH, THICKNESS)

@@ -1,0 +1,91 @@
+"""A four-sided piece seen from above: which corner is where, which board's end meets which."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, joined, line
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, shortened
+from joinery_templates.wood.board import Hand
+
+WIDTH, DEPTH = Fraction(46), Fraction(30)
+BOARD = Fraction(4)
+"""Thickness of the boards as sketched."""
+CAP = Fraction(9, 4)
+LETTER_CAP = Fraction(4)
+
+_PLACES = {"A": "front left", "B": "back left", "C": "back right", "D": "front right"}
+"""Corners go clockwise seen from above, A at the front left."""
+
+
+def corner_plan(
+    first: str,
+    second: str,
+    ends: Sequence[tuple[str, Hand, Hand]],
+    room: Fraction,
+    lettering: Lettering,
+) -> Figure:
+    """A sketch of the piece from above, and beside it a line for each corner.
+
+    Args:
+        first: name of the board at the left and right.
+        second: name of the board at the front and back.
+        ends: for each corner its letter, and which end of the first and of the second
+            board meet there.
+        room: width of the whole figure.
+        lettering: how wide words run.
+    """
+    lines = [
+        Paragraph(
+            "Seen from above, reference edges down on the bench, outside faces out:", CAP, bold=True
+        )
+    ]
+    lines += [
+        Paragraph(
+            f"{letter}, {_PLACES[letter]}: {first} ({hand}) meets {second} ({other})", CAP
+        )
+        for letter, hand, other in ends
+    ]
+    side = Fraction(8)
+    sketch = _sketch(first, second, [letter for letter, *_ in ends], side, lettering)
+    words = column(lines, room - sketch.width - 4, lettering)
+    height = max(sketch.height, words.height) + 3
+    return joined(
+        room,
+        height,
+        (
+            sketch.moved(Fraction(0), height - sketch.height),
+            words.moved(sketch.width + 4, height - words.height - 4),
+        ),
+    )
+
+
+def _sketch(
+    first: str, second: str, letters: Sequence[str], side: Fraction, lettering: Lettering
+) -> Figure:
+    left, low = side, Fraction(6)
+    right, high = left + WIDTH, low + DEPTH
+    strokes = (
+        *box(Role.FRAME, left, low, right, high),
+        *box(Role.FRAME, left + BOARD, low + BOARD, right - BOARD, high - BOARD),
+        *(
+            line(Role.FRAME, x, y, x + dx, y)
+            for x, dx in ((left, BOARD), (right - BOARD, BOARD))
+            for y in (low + BOARD, high - BOARD)
+        ),
+    )
+    places = {"A": (left - 2, low - 5), "B": (left - 2, high + 1),
+              "C": (right + 2, high + 1), "D": (right + 2, low - 5)}
+    texts = [
+        Text(letter, places[letter], LETTER_CAP, Align.CENTRE, bold=True) for letter in letters
+    ]
+    across, up = WIDTH - 2 * BOARD, DEPTH - 2 * BOARD
+    front = shortened(second, across, CAP, lettering)
+    flank = shortened(first, up, CAP, lettering)
+    texts += [
+        Text(front, (left + WIDTH / 2, low + BOARD + 1), CAP, Align.CENTRE),
+        Text(front, (left + WIDTH / 2, high - BOARD - 1 - CAP), CAP, Align.CENTRE),
+        Text(flank, (left + BOARD + 1 + CAP, low + DEPTH / 2), CAP, Align.CENTRE, 90),
+        Text(flank, (right - BOARD - 1, low + DEPTH / 2), CAP, Align.CENTRE, 90),
+        Text("front", (left + WIDTH / 2, low - CAP - 1), CAP, Align.CENTRE),
+    ]
+    return Figure(right + side, high + 6, strokes, tuple(texts))

@@ -1,0 +1,344 @@
+"""What every kind of joint owes: one suite over the catalogue, so a new file is tested at once."""
+
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from itertools import chain
+
+import pytest
+
+import joinery_templates.joints
+from joinery_templates.errors import InputError, Level
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.joint import Joint, Kind, Mark
+from joinery_templates.joints.parameter import Parameter, Quantity, read_parameters
+from joinery_templates.lengths import Units, read_length
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import lay_out
+from tests.joints.solids import CLOSE_MM3, mate, with_fault
+from tests.joints.strategies import example_request
+from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
+
+KINDS = tuple(kinds().values())
+every_kind = pytest.mark.parametrize("kind", KINDS, ids=[kind.name for kind in KINDS])
+every_parameter = pytest.mark.parametrize(
+    ("kind", "parameter"),
+    [
+        pytest.param(kind, parameter, id=f"{kind.name}, {parameter.name}")
+        for kind in KINDS
+        for parameter in kind.parameters
+    ],
+)
+
+
+@cache
+def example(name: str) -> Joint:
+    kind = kinds()[name]
+    return kind.build(example_request(kind))
+
+
+def misplaced(joint: Joint) -> list[Mark]:
+    """Marks that do not stand on their board, or not in order."""
+    found = []
+    for row in joint.rows:
+        reached = Fraction(0)
+        for mark in row.marks:
+            if not reached < mark.position < row.width:
+                found.append(mark)
+            reached = mark.position
+    return found
+
+
+# What stands in the kind
+
+
+@every_kind
+def test_a_kind_says_what_it_is_and_where_its_rules_come_from(kind):
+    assert kind.name == kind.name.lower().replace(" ", "-").replace("_", "-")
+    assert kind.title
+    assert kind.summary.endswith(".")
+    assert kind.sources
+    assert all(len(source) > 10 for source in kind.sources)
+    assert len({role.key for role in kind.roles}) == 2
+
+
+@every_parameter
+def test_a_parameter_has_help_and_limits_and_says_what_holds_without_it(kind, parameter):
+    assert parameter.help.endswith(".")
+    assert len(parameter.help) > 15
+    assert parameter.rule or parameter.default is not None
+    for units in Units:
+        assert parameter.limits_text(units)
+
+
+@every_parameter
+def test_a_default_is_a_value_that_could_be_given(kind, parameter):
+    if parameter.default is None:
+        return
+    given = parameter.default
+    if parameter.quantity is Quantity.SLOPE:
+        assert isinstance(given, Fraction)
+        given = f"{given.numerator}:{given.denominator}"
+    assert parameter.read(given, Units.MM) == parameter.default
+
+
+@every_kind
+def test_the_example_uses_the_kinds_own_parameters(kind):
+    names = [name for name, _ in kind.example.parameters]
+    assert set(names) <= {parameter.name for parameter in kind.parameters}
+    assert len(names) == len(set(names))
+
+
+# What is refused
+
+
+def outside(parameter: Parameter) -> Iterator[object]:
+    """Values just outside the limits, and ones that cannot be read."""
+    yield "no such thing"
+    if parameter.quantity is Quantity.SLOPE:
+        yield from ("1:1.99", "1:60.01", "0:6", "6:0", "60 deg", 6)
+    elif parameter.quantity is Quantity.CHOICE:
+        yield from ("", 1, parameter.choices[0].upper())
+    else:
+        step = 1 if parameter.quantity is Quantity.COUNT else Fraction(1, 1000)
+        whole = int if parameter.quantity is Quantity.COUNT else Fraction
+        if parameter.low is not None:
+            yield whole(parameter.low) if parameter.above else whole(parameter.low - step)
+        if parameter.high is not None:
+            yield whole(parameter.high + step)
+        yield None
+
+
+@every_parameter
+def test_a_value_outside_the_limits_is_refused_by_the_parameters_name(kind, parameter):
+    for value in outside(parameter):
+        with pytest.raises(InputError) as caught:
+            read_parameters(kind.given_class, {parameter.name: value}, Units.MM)
+        (finding,) = caught.value.findings
+        assert finding.place == parameter.name
+        assert finding.level is Level.ERROR
+        assert finding.code
+        assert finding.message
+        assert finding.remedy
+
+
+def just_inside(parameter: Parameter) -> Iterator[object]:
+    """The outermost values that are allowed."""
+    if parameter.quantity is Quantity.SLOPE:
+        yield from ("1:2", "1:60")
+    elif parameter.quantity is Quantity.CHOICE:
+        yield from parameter.choices
+    else:
+        whole = int if parameter.quantity is Quantity.COUNT else Fraction
+        if parameter.low is not None:
+            low = whole(parameter.low)
+            yield low + Fraction(1, 1000) if parameter.above else low
+        if parameter.high is not None:
+            yield whole(parameter.high)
+
+
+@every_parameter
+def test_a_value_at_the_limits_builds_soundly_or_is_refused_kindly(kind, parameter):
+    for value in just_inside(parameter):
+        try:
+            joint = kind.build(example_request(kind, **{parameter.name: value}))
+        except InputError as error:
+            findings = error.findings
+            assert findings
+        else:
+            findings = joint.findings
+            assert misplaced(joint) == []
+            assert mate(joint).overlap < CLOSE_MM3 or joint.allowance < 0
+        for finding in findings:
+            assert finding.code
+            assert finding.message
+            assert finding.source or finding.level is Level.ERROR
+
+
+@every_kind
+def test_every_mistake_among_the_values_is_told_at_once(kind):
+    raw = {parameter.name: "no such thing" for parameter in kind.parameters}
+    with pytest.raises(InputError) as caught:
+        read_parameters(kind.given_class, raw, Units.MM)
+    assert [finding.place for finding in caught.value.findings] == list(raw)
+
+
+# What the example gives
+
+
+@every_kind
+def test_the_example_builds_a_joint_of_its_kind_without_any_advice_against_it(kind):
+    joint = example(kind.name)
+    assert joint.kind == kind.name
+    assert joint.title == kind.title
+    assert joint.findings == ()
+    assert [member.role for member in joint.members] == [role.words for role in kind.roles]
+
+
+@every_kind
+def test_there_is_one_main_row_and_every_mark_stands_on_its_board_in_order(kind):
+    joint = example(kind.name)
+    assert [row.main for row in joint.rows].count(True) == 1
+    assert misplaced(joint) == []
+    widths = {member.role: member.end.board.width for member in joint.members}
+    for row in joint.rows:
+        assert row.width == widths[row.role]
+        assert row.marks
+        assert all(mark.what for mark in row.marks)
+
+
+@every_kind
+def test_the_check_of_marks_sees_one_past_the_edge_and_two_exchanged(kind):
+    joint = example(kind.name)
+    row = joint.rows[0]
+    past = replace(row, marks=(*row.marks, Mark(row.width + 1, "past the edge")))
+    exchanged = replace(row, marks=row.marks[::-1])
+    for faulty in (past, exchanged):
+        assert misplaced(replace(joint, rows=(faulty, *joint.rows[1:])))
+
+
+@every_kind
+def test_every_mark_stands_where_a_line_on_the_wood_ends(kind):
+    joint = example(kind.name)
+    for row in joint.rows:
+        (end,) = (member.end for member in joint.members if member.role == row.role)
+        ends = set()
+        for face in (Face.OUTSIDE, Face.INSIDE):
+            for line in lay_out(end, face, end.reach + 10).lines:
+                ends |= {line.start[0], line.end[0]}
+        assert {mark.position for mark in row.marks} <= ends
+
+
+@every_kind
+def test_every_face_that_carries_lines_shows_the_boundary_of_its_waste_once(kind):
+    joint = example(kind.name)
+    for member in joint.members:
+        for face in joint.faces:
+            length = member.end.reach + 10
+            layout = lay_out(member.end, face, length)
+            expected = outline_of_waste(member.end, face, length)
+            assert layout.lines
+            assert length_of_lines(layout) == pytest.approx(expected.length, abs=1e-7)
+            assert shared_stretches(layout.lines) == 0
+
+
+@every_kind
+def test_the_boards_mate(kind):
+    joint = example(kind.name)
+    mated = mate(joint)
+    assert joint.filled
+    assert mated.overlap < CLOSE_MM3 or joint.allowance < 0
+    assert abs(mated.missing) < CLOSE_MM3 or joint.allowance > 0
+
+
+@every_kind
+def test_the_check_of_mating_sees_a_cut_out_of_place_in_either_board(kind):
+    joint = example(kind.name)
+    for number, member in enumerate(joint.members):
+        middle = len(member.end.cuts) // 2
+        faulty = mate(with_fault(joint, number, Fraction("0.2"), middle))
+        assert max(faulty.overlap, faulty.missing) > 1
+
+
+@every_kind
+def test_the_two_boards_meet_with_ends_of_opposite_hand(kind):
+    one, other = example(kind.name).members
+    assert one.hand.other is other.hand
+
+
+@every_kind
+def test_sizes_and_tool_settings_are_lengths_above_nothing(kind):
+    joint = example(kind.name)
+    assert joint.sizes
+    assert all(length > 0 for length in (s.length for s in chain(joint.sizes, joint.lengths)))
+    assert all(setting.slope > 0 for setting in joint.slopes)
+    assert len({size.name for size in joint.sizes}) == len(joint.sizes)
+
+
+@every_kind
+def test_the_order_of_work_is_told_and_names_both_boards(kind):
+    joint = example(kind.name)
+    assert len(joint.steps) >= 3
+    assert all(step.heading and step.words.endswith(".") for step in joint.steps)
+    told = " ".join(f"{step.heading} {step.words}" for step in joint.steps)
+    assert all(member.end.board.name in told for member in joint.members)
+
+
+@every_kind
+def test_what_a_rule_decided_names_its_source(kind):
+    request = example_request(kind)
+    joint = kind.build(replace(request, given=kind.given_class()))
+    assert all(rule.endswith(").") for rule in joint.rules)
+
+
+@every_kind
+def test_metric_and_inch_forms_of_the_example_give_one_layout(kind):
+    inches = {
+        parameter.name: f"{read_length(value, Units.MM) / Units.INCH.mm} in"
+        for parameter in kind.parameters
+        for name, value in kind.example.parameters
+        if name == parameter.name and parameter.quantity is Quantity.LENGTH
+    }
+    joint = kind.build(example_request(kind, Units.INCH, **inches))
+    metric = example(kind.name)
+    assert (joint.members, joint.rows, joint.sizes) == (metric.members, metric.rows, metric.sizes)
+
+
+@every_kind
+def test_a_layout_built_twice_is_the_same(kind):
+    assert kind.build(example_request(kind)) == example(kind.name)
+
+
+# The catalogue itself
+
+
+@pytest.fixture
+def joint_file(tmp_path, monkeypatch):
+    """Puts a file among those of joints/ for one test, in a folder of its own."""
+
+    def put(name: str, text: str) -> None:
+        (tmp_path / f"{name}.py").write_text(text, encoding="utf-8")
+        added.append(f"joinery_templates.joints.{name}")
+
+    added: list[str] = []
+    folders = [*joinery_templates.joints.__path__, str(tmp_path)]
+    monkeypatch.setattr(joinery_templates.joints, "__path__", folders)
+    kinds.cache_clear()
+    yield put
+    for module in added:
+        sys.modules.pop(module, None)
+        vars(joinery_templates.joints).pop(module.rpartition(".")[2], None)
+    kinds.cache_clear()
+
+
+TAKEN = "from joinery_templates.joints.through_dovetail import KIND\n"
+OWN = """
+from dataclasses import replace
+from joinery_templates.joints import through_dovetail
+KIND = replace(through_dovetail.KIND, name="another-dovetail")
+"""
+
+
+def test_a_new_file_with_a_kind_of_its_own_is_found(joint_file):
+    before = set(kinds())
+    kinds.cache_clear()
+    joint_file("another_dovetail", OWN)
+    assert set(kinds()) - before == {"another-dovetail"}
+
+
+@pytest.mark.parametrize(
+    "text", ["", "KIND = None\n", 'KIND = "through-dovetail"\n', TAKEN],
+    ids=["no KIND", "none", "not a kind", "a name taken"],
+)
+def test_a_file_without_a_kind_or_with_a_name_taken_is_an_error_that_names_it(joint_file, text):
+    joint_file("zz_faulty", text)
+    with pytest.raises(TypeError, match=r"zz_faulty\.py"):
+        kinds()
+
+
+def test_every_kind_is_found_by_its_own_name():
+    assert all(name == kind.name for name, kind in kinds().items())
+    assert all(isinstance(kind, Kind) for kind in KINDS)
+    assert "through-dovetail" in kinds()
