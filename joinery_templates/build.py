@@ -61,17 +61,18 @@ def booklet_of(job: Job, lettering: Lettering) -> Booklet:
     Raises:
         InputError: where the paper is too small.
     """
-    footer = job.correction.footer if job.correction else ""
-    roll = Frame(job.paper, job.margins, footer)
+    sheets = job.sheets
+    footer = sheets.correction.footer if sheets.correction else ""
+    roll = Frame(sheets.paper, sheets.margins, footer)
     patterns = tuple(_patterns(job, roll, lettering))
     frame = cut_off(roll, patterns, job.units)
     readings = tuple(_reading(one, job.units, frame, lettering) for one in job.joints)
     contents = Contents(_opening(job, frame, lettering), readings, patterns)
     wishes = Wishes(
-        overlap=job.overlap,
-        match_marks=job.match_marks,
-        one_per_page=job.one_per_page,
-        correction=job.correction,
+        overlap=sheets.overlap,
+        match_marks=sheets.marks,
+        one_per_page=sheets.one_per_page,
+        correction=sheets.correction,
         units=job.units,
     )
     return bind(contents, wishes, frame, lettering)
@@ -81,7 +82,7 @@ def _patterns(job: Job, frame: Frame, lettering: Lettering) -> Iterator[Pattern]
     """Everything that is printed full size, joint by joint."""
     sheet = frame.largest_piece
     for one in job.joints:
-        manner = Manner(lettering, job.paper_thickness, sheet, one.seams)
+        manner = Manner(lettering, job.sheets.thickness, sheet, one.seams)
         yield from setting_patterns(one, job.units, sheet, lettering)
         yield from corner_patterns(one, job.units, manner)
 

@@ -13,8 +13,14 @@ NAMES = [path.stem for path in SAMPLES]
 
 # Which ends meet, from the description of the corners: at A and C the tail board's
 # right-hand end, at B and D its left-hand end; the pin board's other one each time.
-RIGHT_HAND_TAILS = {"Corner A": True, "Corner B": False, "Corner C": True, "Corner D": False,
-                    "Back left": False, "Back right": True}
+RIGHT_HAND_TAILS = {
+    "Corner A": True,
+    "Corner B": False,
+    "Corner C": True,
+    "Corner D": False,
+    "Back left": False,
+    "Back right": True,
+}
 
 
 def wraps(name: str) -> tuple[Corner, list[Wrap]]:
@@ -41,12 +47,24 @@ def test_the_table_of_lines_by_hand_for_the_drawer():
     assert corner.tails[-1][1].at == 133  # 7 from the far edge
     saws, bases = tail_wrap(corner)
     # Baseline 18 + 0.4; a side leans 18.4 / 6 = 3.0667.
-    assert unmatched([saws[0], bases[0]], [((7, 0), (10.06667, -18.4)), ((0, -18.4), (10.06667, -18.4))],
-                     0.00001) == []
+    assert (
+        unmatched(
+            [saws[0], bases[0]],
+            [((7, 0), (10.06667, -18.4)), ((0, -18.4), (10.06667, -18.4))],
+            0.00001,
+        )
+        == []
+    )
     saws, _ = pin_wrap(corner)
     # Outside face: 0.4 / 6 = 0.0667 further in; inside face: 18.4 / 6.
-    assert unmatched([saws[0], saws[2]], [((7.06667, 0), (7.06667, -20.4)),
-                                          ((10.06667, 18), (10.06667, 38.4))], 0.00001) == []
+    assert (
+        unmatched(
+            [saws[0], saws[2]],
+            [((7.06667, 0), (7.06667, -20.4)), ((10.06667, 18.1), (10.06667, 38.5))],
+            0.00001,
+        )
+        == []
+    )
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -91,12 +109,12 @@ def test_folds_and_edges_are_as_far_apart_as_the_board_is_thick_and_wide(name):
         tails = wrap.role == "tail board"
         thick = corner.tail_thickness if tails else corner.pin_thickness
         assert abs(wrap.width - corner.width) <= NEAR
-        assert abs(wrap.thickness - thick) <= NEAR
+        assert abs(wrap.between_folds - thick - 0.1) <= NEAR  # and a sheet of paper
         for (s0, _), (s1, _) in wrap.lines(FOLD):  # over the whole width, and past it alike
             assert abs(min(s0, s1) + max(s0, s1) - corner.width) <= NEAR
             assert abs(s1 - s0) >= corner.width
         deep = depth(corner, wrap)
-        across = [((0, t), (corner.width, t)) for t in (-deep, thick + deep)]
+        across = [((0, t), (corner.width, t)) for t in (-deep, thick + 0.1 + deep)]
         assert unmatched(wrap.lines(GUIDE), across) == []
 
 
@@ -106,9 +124,9 @@ def test_a_prick_point_stands_at_both_ends_of_every_line(name):
     corner, found = wraps(name)
     for wrap in found:
         saws, bases = (tail_wrap if wrap.role == "tail board" else pin_wrap)(corner)
-        thick = corner.tail_thickness if wrap.role == "tail board" else corner.pin_thickness
-        crosses = [line for line in wrap.lines(THIN)
-                   if abs(abs(line[0][0] - line[1][0]) - 1.4) < NEAR]
+        crosses = [
+            line for line in wrap.lines(THIN) if abs(abs(line[0][0] - line[1][0]) - 1.4) < NEAR
+        ]
         middles = {(round((a[0] + b[0]) / 2, 2), round((a[1] + b[1]) / 2, 2)) for a, b in crosses}
         ends = {end for line in (*saws, *bases) for end in line}
         for s, t in ends:
@@ -116,7 +134,6 @@ def test_a_prick_point_stands_at_both_ends_of_every_line(name):
         assert all(
             any(abs(s - x) < 0.006 and abs(t - y) < 0.006 for s, t in ends) for x, y in middles
         )
-        assert thick > 0
 
 
 def test_the_comparison_sees_a_line_that_is_two_thousandths_off():
@@ -144,8 +161,11 @@ def test_the_setting_out_strip_has_a_mark_at_every_tail_and_its_distance_in_figu
         turned = strip.saying("Setting-out strip")[0].turn == 90
         along = 1 if turned else 0
         ticks = [line for line in strip.drawn_with(SAW) if abs(line.length - 7) < NEAR]
-        edges = [line for line in strip.drawn_with(THIN)
-                 if abs(line.start[along] - line.end[along]) < NEAR]
+        edges = [
+            line
+            for line in strip.drawn_with(THIN)
+            if abs(line.start[along] - line.end[along]) < NEAR
+        ]
         zero = min(line.start[along] for line in edges)
         assert abs(max(line.start[along] for line in edges) - zero - corner.width) <= NEAR
         found = sorted(line.start[along] - zero for line in ticks)

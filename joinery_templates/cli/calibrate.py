@@ -94,7 +94,7 @@ def _draw_sheet(frame: "Frame", output: str) -> None:
     from joinery_templates.sheets.calibration import TITLE, calibration_booklet
 
     booklet = calibration_booklet(frame, DejaVu())
-    write_whole(output, write_pdf(booklet, About(TITLE, "Print at 100 %, then measure"), ()))
+    write_whole(output, write_pdf(booklet, About(TITLE, "Print at 100 %, then measure"), None))
     note(f"{output}: print it at 100 % and measure it; then: joinery-templates calibrate NAME")
 
 
@@ -136,6 +136,8 @@ def _profile(
     fine: bool,
     units: str,
 ) -> "Profile":
+    from dataclasses import replace
+
     from joinery_templates.errors import InputError, mistake
     from joinery_templates.lengths import Units
     from joinery_templates.printers.readings import Readings, Stated, judged
@@ -160,7 +162,7 @@ def _profile(
     try:
         judged(readings, stated, Units(units), fine)
     except InputError as error:
-        raise InputError(*(f.at("reading") for f in error.findings)) from None
+        raise InputError(*(replace(f, place=f"--{f.place}") for f in error.findings)) from None
     margins = tuple(
         (side, _length(value, Units.MM, f"--reach-{side}")) for side, value in reach.items() if value
     )

@@ -23,9 +23,10 @@ def check(
     Figures count from the reference edge. ≈ stands before a figure that was rounded.
     """
     from joinery_templates.cli.jobs_given import given_job
+    from joinery_templates.jobs.reader import Overrides
     from joinery_templates.cli.telling import print_json, tell_findings
 
-    read = given_job(job, paper, units)
+    read = given_job(job, Overrides(paper, units))
     if json:
         print_json(job_figures(read))
         return
@@ -39,7 +40,7 @@ def job_figures(job: "Job") -> dict[str, Any]:
     return {
         "title": job.title,
         "units": str(job.units),
-        "paper": job.paper.name,
+        "paper": job.sheets.paper.name,
         "joints": [_joint_figures(one) for one in job.joints],
         "findings": [
             {

@@ -3,7 +3,7 @@
 import time
 from contextlib import ExitStack
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -17,7 +17,16 @@ PATIENCE = 1.0
 
 
 def draw(
-    job: JobName, output: Output = None, paper: PaperName = None, units: UnitsName = None
+    job: JobName,
+    output: Output = None,
+    paper: PaperName = None,
+    units: UnitsName = None,
+    printer: Annotated[
+        str | None, typer.Option(help="Correct the pages for this printer; see `calibrate`.")
+    ] = None,
+    one_per_page: Annotated[
+        bool, typer.Option("--one-per-page", help="Every pattern on a page of its own.")
+    ] = False,
 ) -> None:
     """Draw a job's templates as a PDF to be printed at 100 %.
 
@@ -25,10 +34,14 @@ def draw(
     A PDF drawn earlier can be given instead of its job file: the same job is drawn again.
     """
     from joinery_templates.cli.jobs_given import given_job
+    from joinery_templates.jobs.reader import Overrides
+    from joinery_templates.printers.store import find_profile
 
     name = output or _pdf_name(job)
     _check_output(job, name)
-    write_templates(given_job(job, paper, units), name)
+    profile = find_profile(printer) if printer is not None else None
+    overrides = Overrides(paper, units, one_per_page or None, profile)
+    write_templates(given_job(job, overrides), name)
 
 
 def write_templates(job: "Job", output: str) -> None:
@@ -41,10 +54,10 @@ def write_templates(job: "Job", output: str) -> None:
         content, booklet = pdf_of(job, bar.show)
     tell_findings((*job.findings, *missing_signs_of(job)))
     write_whole(output, content)
-    count = len(booklet.pages)
+    count, paper = len(booklet.pages), job.sheets.paper
     share = round(booklet.paper_used * 100)
     where = "standard output" if output == STANDARD else output
-    note(f"{where}: {count} pages of {job.paper.name}; patterns fill {share} % of theirs.")
+    note(f"{where}: {count} pages of {paper.name}; patterns fill {share} % of theirs.")
     note("Print at 100 % (actual size), then check the rulers on the pages with a steel rule.")
 
 

@@ -50,10 +50,10 @@ def attached(content: bytes, name: str) -> bytes:
     return job
 
 
-def given_job(name: str, paper: str | None = None, units: str | None = None) -> Job:
+def given_job(name: str, overrides: Overrides) -> Job:
     """The job that the person named.
 
     Raises:
         InputError: with every mistake in it.
     """
-    return read_job(given_text(name), Overrides(paper, units))
+    return read_job(given_text(name), overrides)

@@ -5,7 +5,6 @@ import os
 import sys
 import traceback
 from collections.abc import Iterable, Mapping
-from contextlib import suppress
 from typing import Any
 
 import typer
@@ -31,7 +30,6 @@ def tell_failure(error: BaseException) -> int:
     if os.environ.get(TRACEBACK):
         traceback.print_exception(error)
     if isinstance(error, OSError):
-        _drop_output()
         note(f"ERROR: the result cannot be written: {error.strerror}. (cannot-write)")
         return 1
     note(
@@ -49,12 +47,6 @@ def visible(words: str) -> str:
     return "".join(
         sign if sign.isprintable() else sign.encode("unicode_escape").decode() for sign in words
     )
-
-
-def _drop_output() -> None:
-    """Let go of a standard output that takes nothing more, or Python fails again at the end."""
-    with suppress(OSError, ValueError):
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def print_json(value: Mapping[str, Any] | list[Any]) -> None:

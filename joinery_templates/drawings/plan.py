@@ -81,11 +81,13 @@ def _sketch(
     across, up = WIDTH - 2 * BOARD, DEPTH - 2 * BOARD
     front = shortened(second, across, CAP, lettering)
     flank = shortened(first, up, CAP, lettering)
-    texts += [
-        Text(front, (left + WIDTH / 2, low + BOARD + 1), CAP, Align.CENTRE),
-        Text(front, (left + WIDTH / 2, high - BOARD - 1 - CAP), CAP, Align.CENTRE),
-        Text(flank, (left + BOARD + 1 + CAP, low + DEPTH / 2), CAP, Align.CENTRE, 90),
-        Text(flank, (right - BOARD - 1, low + DEPTH / 2), CAP, Align.CENTRE, 90),
-        Text("front", (left + WIDTH / 2, low - CAP - 1), CAP, Align.CENTRE),
-    ]
+    middle, half_way = left + WIDTH / 2, low + DEPTH / 2
+    names = (
+        ("AD", Text(front, (middle, low + BOARD + 1), CAP, Align.CENTRE)),
+        ("BC", Text(front, (middle, high - BOARD - 1 - CAP), CAP, Align.CENTRE)),
+        ("AB", Text(flank, (left + BOARD + 1 + CAP, half_way), CAP, Align.CENTRE, 90)),
+        ("CD", Text(flank, (right - BOARD - 1, half_way), CAP, Align.CENTRE, 90)),
+    )
+    texts += [name for corners, name in names if set(corners) & set(letters)]
+    texts.append(Text("front", (middle, low - CAP - 1), CAP, Align.CENTRE))
     return Figure(right + side, high + 6, strokes, tuple(texts))

@@ -4,12 +4,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import Finding
+from joinery_templates.jobs.sheets_reader import SheetSetup
 from joinery_templates.joints.joint import Joint
 from joinery_templates.lengths import Units
-from joinery_templates.sheets.correction import Correction
-from joinery_templates.sheets.margins import Margins
-from joinery_templates.sheets.papers import Paper
-
 
 LETTERED = frozenset(f"Corner {letter}" for letter in "ABCD")
 """Names of the corners of a four-sided piece."""
@@ -55,29 +52,17 @@ class Job:
         title: printed on every page.
         notes: printed on the first page.
         units: of bare numbers and printed figures.
-        paper: every page's.
-        margins: what the printer cannot reach.
-        overlap: paper shared by two taped sheets.
+        sheets: paper, margins and how sheets are made up.
         joints: in the file's order.
         source: the job file's own text, for the attachment.
-        paper_thickness: what a fold takes up.
-        match_marks: whether seams carry them.
-        one_per_page: whether every pattern gets a page of its own.
-        correction: the printer's profile, or None.
     """
 
     title: str
     notes: str
     units: Units
-    paper: Paper
-    margins: Margins
-    overlap: Fraction
+    sheets: SheetSetup
     joints: tuple[JointJob, ...]
     source: str
-    paper_thickness: Fraction = Fraction(1, 10)
-    match_marks: bool = True
-    one_per_page: bool = False
-    correction: Correction | None = None
 
     @property
     def findings(self) -> tuple[Finding, ...]:

@@ -3,6 +3,7 @@
 import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from joinery_templates.drawings.board_patterns import VIEWS
 from joinery_templates.errors import mistake
@@ -16,10 +17,11 @@ from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
 
-JOINT_NAMES = ("kind", "name", "corners", "views")
+JOINT_NAMES = ("kind", "name", "corners", "views", "seams")
 CORNER_NAMES = ("name", "like")
 MOST_JOINTS = 100
 MOST_CORNERS = 100
+MOST_SEAMS = 100
 LONGEST_NAME = 40
 MIRRORED = {"A": False, "B": True, "C": False, "D": True}
 """Corners of a four-sided piece, clockwise from above with A at the front left: at B
@@ -77,13 +79,27 @@ def _joint(table: object, path: Path, bench: Bench, desk: Desk) -> JointJob | No
     name = desk.words(table, "name", path, kind.title)
     corners = _corners(table, path, name, desk)
     views = _views(table, path, desk)
+    seams = _seams(table, path, desk)
     given = _parameters(kind, table, path, desk)
     first, second = (_chosen(table, role, path, bench, desk) for role in roles)
     if given is None or first is None or second is None:
         return None
     request = Request((first, second), given, bench.figures, bench.tools)
     joint = desk.attempt(path, lambda: kind.build(request))
-    return None if joint is None else JointJob(name, joint, corners, views)
+    return None if joint is None else JointJob(name, joint, corners, views, seams)
+
+
+def _seams(table: Table, path: Path, desk: Desk) -> tuple[Fraction, ...]:
+    """Where wide patterns are to be cut, from the reference edge."""
+    given = listed(table.get("seams", []))
+    if len(given) > MOST_SEAMS:
+        desk.complain(
+            (*path, "seams"),
+            mistake("too-many", f"{len(given)} seams are listed.", f"At most {MOST_SEAMS}."),
+        )
+        given = []
+    read = (desk.check_length(seam, (*path, "seams", n)) for n, seam in enumerate(given))
+    return tuple(seam for seam in read if seam is not None)
 
 
 def _parameters(kind: Kind, table: Table, path: Path, desk: Desk) -> object | None:

@@ -10,21 +10,17 @@ from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.joint_reader import Bench, read_joints
 from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.source import parsed
+from joinery_templates.jobs.sheets_reader import read_paper, read_sheets
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.sheets.margins import WIDEST, Margins
-from joinery_templates.sheets.papers import Paper, find_paper
+from joinery_templates.printers.store import Profile
 from joinery_templates.wood.board import Board
 
-NAMES = ("title", "units", "figures", "notes", "paper", "tools", "boards", "joints")
-PAPER_NAMES = ("size", "margin", "overlap")
-MARGIN_NAMES = ("left", "right", "top", "bottom")
+NAMES = ("title", "units", "figures", "notes", "paper", "printer", "tools", "boards", "joints")
 TOOL_NAMES = ("chisels", "kerf", "smallest_pin")
 BOARD_NAMES = ("width", "thickness", "length")
 
 USUAL_TITLE = "Joinery templates"
-USUAL_OVERLAP = Fraction(12)
-OVERLAP_LIMITS = (Fraction(10), Fraction(60))
 MOST_BOARDS = 200
 MOST_CHISELS = 100
 LONGEST_NAME = 60
@@ -37,10 +33,19 @@ BOARD_LIMITS = {
 
 @dataclass(frozen=True, slots=True)
 class Overrides:
-    """What the command line says over the job file; None leaves the file's own."""
+    """What the command line says over the job file; None leaves the file's own.
+
+    Attributes:
+        paper: the name of a paper.
+        units: of printed figures.
+        one_per_page: every pattern on a page of its own.
+        printer: the profile of the printer to draw for.
+    """
 
     paper: str | None = None
     units: str | None = None
+    one_per_page: bool | None = None
+    printer: Profile | None = None
 
 
 NO_OVERRIDES = Overrides()
@@ -62,7 +67,7 @@ def read_job(text: str, overrides: Overrides = NO_OVERRIDES) -> Job:
     _check_overrides(overrides, parsed(text))
     from joinery_templates.jobs.stating import stated
 
-    return _read(stated(text, overrides.paper, overrides.units), text)
+    return _read(stated(text, _statements(overrides, parsed(text))), text)
 
 
 def _read(text: str, seen: str) -> Job:
@@ -74,12 +79,40 @@ def _read(text: str, seen: str) -> Job:
     figures = _units(tables, "figures", desk.units, desk)
     title = desk.words(tables, "title", (), USUAL_TITLE)
     notes = "" if tables.get("notes") == "" else desk.words(tables, "notes", (), "", LONGEST_NOTES)
-    paper, margins, overlap = _paper(tables, desk)
+    sheets = read_sheets(tables, desk)
     tools = _tools(tables, desk)
     boards = _boards(tables, desk)
     joints = read_joints(tables, Bench(boards, tools, figures), desk)
     desk.finish(seen)
-    return Job(title, notes, figures, paper, margins, overlap, joints, text)
+    return Job(title, notes, figures, sheets, joints, text)
+
+
+def _statements(overrides: Overrides, tables: Table) -> dict[str, object]:
+    """The overrides as they would stand in the job file."""
+    paper: dict[str, object] = {}
+    statements: dict[str, object] = {}
+    if overrides.units is not None:
+        statements["figures"] = overrides.units
+    if overrides.paper is not None:
+        paper["size"] = " ".join(overrides.paper.split())
+    if overrides.one_per_page is not None:
+        paper["one_per_page"] = overrides.one_per_page
+    profile = overrides.printer
+    if profile is not None:
+        verdict = profile.verdict
+        statements["printer"] = {
+            "name": profile.name,
+            "date": profile.date,
+            "across": str(verdict.across),
+            "along": str(verdict.along),
+            "skew": str(verdict.skew_deg),
+        }
+        given = tables.get("paper")
+        if profile.margins and not (isinstance(given, Mapping) and "margin" in given):
+            paper["margin"] = {side: f"{width} mm" for side, width in profile.margins}
+    if paper:
+        statements["paper"] = paper
+    return statements
 
 
 def _check_overrides(overrides: Overrides, tables: Table) -> None:
@@ -93,7 +126,7 @@ def _check_overrides(overrides: Overrides, tables: Table) -> None:
         findings.append(_units_unknown(overrides.units).at("--units"))
     if overrides.paper is not None:
         desk = Desk(Units(str(tables.get("units", "mm"))))
-        _find_paper(overrides.paper, ("--paper",), desk)
+        read_paper(overrides.paper, ("--paper",), desk)
         findings += [finding.at("--paper") for _, finding in desk.problems]
     if findings:
         raise InputError(*findings)
@@ -111,60 +144,6 @@ def _units(tables: Table, name: str, default: Units, desk: Desk) -> Units:
 def _units_unknown(given: object) -> Finding:
     message = f'{shown(given)} is neither "mm" nor "in".'
     return mistake("units-unknown", message, "Write one of the two.")
-
-
-def _paper(tables: Table, desk: Desk) -> tuple[Paper, Margins, Fraction]:
-    table = desk.table(tables, "paper", (), PAPER_NAMES)
-    usual = find_paper("A4" if desk.units is Units.MM else "Letter")
-    paper: Paper | None = usual
-    if "size" in table:
-        paper = _find_paper(table["size"], ("paper", "size"), desk)
-    overlap = desk.length(table, "overlap", ("paper",), USUAL_OVERLAP)
-    low, high = OVERLAP_LIMITS
-    if overlap is not None and not low <= overlap <= high:
-        desk.complain(
-            ("paper", "overlap"),
-            mistake(
-                "overlap-impossible",
-                f"An overlap of {length_text(overlap, desk.units)} does not work.",
-                f"Give from {length_text(low, desk.units)} to {length_text(high, desk.units)}.",
-            ),
-        )
-    return paper or usual, _margins(table, desk) or Margins(), overlap or USUAL_OVERLAP
-
-
-def _find_paper(given: object, path: Path, desk: Desk) -> Paper | None:
-    size = desk.check_words(given, path)
-    if size is None:
-        return None
-    return desk.attempt(path, lambda: find_paper(size, desk.units), size)
-
-
-def _margins(table: Table, desk: Desk) -> Margins | None:
-    path: Path = ("paper", "margin")
-    if "margin" not in table:
-        return Margins()
-    given = table["margin"]
-    if not isinstance(given, Mapping):
-        width = desk.check_length(given, path, zero_allowed=True)
-        if width is None or width <= WIDEST:
-            return None if width is None else Margins.all_round(width)
-        desk.complain(
-            path,
-            mistake(
-                "margin-impossible", f"A margin of {shown(given)} leaves no paper.",
-                f"Give from 0 to {length_text(WIDEST, desk.units)}.",
-            ),
-        )
-        return None
-    desk.check_names(given, MARGIN_NAMES, path)
-    sides = {
-        side: width
-        for side in MARGIN_NAMES
-        if side in given
-        and (width := desk.check_length(given[side], (*path, side), zero_allowed=True)) is not None
-    }
-    return desk.attempt(path, lambda: Margins(**sides))
 
 
 def _tools(tables: Table, desk: Desk) -> Tools:

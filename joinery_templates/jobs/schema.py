@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from joinery_templates.drawings.board_patterns import VIEWS
-from joinery_templates.jobs import joint_reader, reader
+from joinery_templates.jobs import joint_reader, reader, sheets_reader
 from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind
@@ -17,6 +17,7 @@ _LENGTH: Schema = {
     "description": 'A length: a number in the file\'s units, or text such as "3/4 in".',
     "oneOf": [{"type": "number"}, {"type": "string", "minLength": 1, "maxLength": 40}],
 }
+_NUMBER: Schema = {"oneOf": [{"type": "number"}, {"type": "string", "maxLength": 40}]}
 _WORDS: Schema = {"type": "string", "minLength": 1, "maxLength": LONGEST_WORDS}
 _CORNER_NAME: Schema = {**_WORDS, "maxLength": joint_reader.LONGEST_NAME}
 _UNITS: Schema = {"enum": [str(unit) for unit in Units]}
@@ -29,7 +30,7 @@ def job_schema() -> Schema:
     margin = {
         "oneOf": [
             *_LENGTH["oneOf"],
-            _table(dict.fromkeys(reader.MARGIN_NAMES, length)),
+            _table(dict.fromkeys(sheets_reader.MARGIN_NAMES, length)),
         ]
     }
     chisels = {"type": "array", "maxItems": reader.MOST_CHISELS, "items": length}
@@ -43,7 +44,23 @@ def job_schema() -> Schema:
                 "units": {**_UNITS, "description": "Units of numbers without one of their own."},
                 "figures": {**_UNITS, "description": "Units of printed figures, if others."},
                 "notes": {"type": "string", "maxLength": LONGEST_NOTES},
-                "paper": _table({"size": _WORDS, "margin": margin, "overlap": length}),
+                "paper": _table(
+                    {
+                        "size": _WORDS,
+                        "margin": margin,
+                        "overlap": length,
+                        "thickness": length,
+                        "marks": {"type": "boolean"},
+                        "one_per_page": {"type": "boolean"},
+                    }
+                ),
+                "printer": _table(
+                    {
+                        "name": _WORDS,
+                        "date": _WORDS,
+                        **dict.fromkeys(("across", "along", "skew"), _NUMBER),
+                    }
+                ),
                 "tools": _table(
                     {
                         "chisels": {"oneOf": [chisels, length]},
@@ -91,6 +108,7 @@ def _when(kind: Kind) -> Schema:
         "kind": {"const": kind.name},
         "name": _WORDS,
         "corners": {"oneOf": [corners, corner]},
+        "seams": {"type": "array", "maxItems": joint_reader.MOST_SEAMS, "items": {"$ref": "#/$defs/length"}},
         "views": {"oneOf": [{"type": "array", "minItems": 1, "items": view}, view]},
         **{role.key: {"type": "string", "description": role.words} for role in kind.roles},
         **{parameter.name: _parameter(parameter) for parameter in kind.parameters},

@@ -5,17 +5,22 @@ say different things.
 """
 
 import tomllib
+from collections.abc import Mapping
+from typing import Any
 
 from joinery_templates.errors import InputError, mistake
 
+Statements = Mapping[str, object]
+"""What to set: a value by its name, or a table of values by the table's name. A table
+within a table replaces what stood there."""
 
-def stated(text: str, paper: str | None, figures: str | None) -> str:
-    """The text with `paper.size` and `figures` set; remarks and order stay as they are.
+
+def stated(text: str, statements: Statements) -> str:
+    """The text with values set; remarks and order stay as they are.
 
     Args:
         text: a job file without mistakes.
-        paper: the name of a paper, or None to leave the file's own.
-        figures: units of printed figures, or None to leave the file's own.
+        statements: what to set.
 
     Raises:
         InputError: `cannot-state`, where the file is written in so odd a way that the
@@ -27,12 +32,12 @@ def stated(text: str, paper: str | None, figures: str | None) -> str:
     wanted = tomllib.loads(text)
     try:
         document = tomlkit.parse(text)
-        if figures is not None:
-            document["figures"] = wanted["figures"] = figures
-        if paper is not None:
-            size = " ".join(paper.split())
-            wanted.setdefault("paper", {})["size"] = size
-            document.setdefault("paper", tomlkit.table())["size"] = size
+        for name, value in statements.items():
+            if isinstance(value, Mapping):
+                _set_all(wanted.setdefault(name, {}), value)
+                _set_all(document.setdefault(name, tomlkit.table()), value)
+            else:
+                document[name] = wanted[name] = value
         result = document.as_string()
         if tomllib.loads(result) == wanted:
             return result
@@ -41,7 +46,12 @@ def stated(text: str, paper: str | None, figures: str | None) -> str:
     raise InputError(
         mistake(
             "cannot-state",
-            "The paper or units given on the command line could not be written into this job file.",
-            'Write figures = "…", or [paper] with size = "…", into the file yourself.',
+            "What was given on the command line could not be written into this job file.",
+            'Write it into the file yourself: figures = "…", or [paper] with size = "…".',
         )
     )
+
+
+def _set_all(table: Any, values: Mapping[str, object]) -> None:
+    for name, value in values.items():
+        table[name] = dict(value) if isinstance(value, Mapping) else value

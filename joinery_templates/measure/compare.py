@@ -33,7 +33,7 @@ _ALIKE = 0.98
 _HALF_ALIKE = 0.25
 """A line this far off (true mm) counts half when pages are told apart."""
 _SURE = 0.02
-_ALL_WITH_ALL = 60
+_ALL_WITH_ALL = 25
 
 
 @dataclass(frozen=True, slots=True)

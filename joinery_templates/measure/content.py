@@ -31,7 +31,6 @@ _WORD = re.compile(
 )
 _IN_TEXT = re.compile(rb"[()\\]")
 _IMAGE_END = re.compile(rb"[\x00\t\n\f\r ]EI(?=[\x00\t\n\f\r ]|\Z)")
-_NOT_NUMBERS = (b"nan", b"inf", b"infinity")
 _MOST_OPERANDS = 64
 _LONGEST_NAME = 127
 _DEEPEST = 100
@@ -52,7 +51,7 @@ def operations(data: bytes, allowance: Allowance) -> Iterator[tuple[bytes, list[
             place, operator = plain.end(), plain[2]
             numbers: list[Operand] = [float(word) for word in plain[1].split()]
             allowance.spend(len(numbers) + _OPERATOR_COST)
-            yield _checked(operator), numbers
+            yield operator, numbers
         operation, place = _next_operation(data, place, allowance)
         if operation is None:
             return
@@ -71,7 +70,7 @@ def _next_operation(
         allowance.spend(1)
         place, kind = match.end(), match.lastgroup
         if kind == "operator":
-            return (_checked(match["operator"]), operands), place
+            return (match["operator"], operands), place
         if kind == "opens":
             inside = _deeper(inside)
         elif kind == "shuts":
@@ -83,12 +82,6 @@ def _next_operation(
             if len(operands) > _MOST_OPERANDS:
                 raise unreadable("numbers without end stand where lines should be drawn")
     return None, place
-
-
-def _checked(operator: bytes) -> bytes:
-    if operator.lower() in _NOT_NUMBERS:
-        raise unreadable("a coordinate in it is not a number")
-    return operator
 
 
 def _operand(kind: str, word: bytes) -> Operand:

@@ -27,13 +27,20 @@ class Lines:
         self.close = reach * _CLOSE
         self._close = _squares(self.found, self.close)
         self._far = _squares(self.found, reach)
+        self._known: dict[Segment, Segment | None] = {}
         self._courses: dict[tuple[int, int], list[Segment]] | None = None
 
     def partner(self, wanted: Segment) -> Segment | None:
         """The line with both ends nearest to the wanted one, turned the same way.
 
-        None where no line has both ends within reach.
+        None where no line has both ends within reach. Answers are kept, because
+        the pages of one file have their furniture in common.
         """
+        if wanted not in self._known:
+            self._known[wanted] = self._sought(wanted)
+        return self._known[wanted]
+
+    def _sought(self, wanted: Segment) -> Segment | None:
         for squares, reach in ((self._close, self.close), (self._far, self.reach)):
             nearest = _nearest(wanted, squares, reach)
             if nearest is not None:

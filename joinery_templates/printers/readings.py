@@ -153,6 +153,6 @@ def _check_together(readings: Readings, units: Units) -> None:
                 "The diagonals do not fit the sides: with these sides both diagonals lie near "
                 f"{length_text(expected, units)}.",
                 "Measure all four again on one sheet.",
-                "diagonals",
+                "rising",
             )
         )

@@ -186,7 +186,7 @@ def test_advice_goes_to_standard_error_and_the_job_is_drawn_nevertheless(tmp_pat
 
 def test_measure_finds_a_drawn_pdf_true_and_says_so_as_json_too(tmp_path: Path) -> None:
     pdf = tmp_path / "x.pdf"
-    assert run("draw", SAMPLE, "-o", pdf).code == 0
+    assert run("quick", "through-dovetail", *SIZES, "-o", pdf).code == 0
     ran = run("measure", pdf)
     assert (ran.code, ran.messages) == (0, "")
     assert ran.text.endswith("True to size.\n")

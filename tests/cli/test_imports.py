@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.command_line import SAMPLE, run, run_apart
+from tests.jobs.job_texts import small_job
 
 HEAVY = ["reportlab", "pypdf", "tomlkit", "jsonschema", "PIL"]
 
@@ -25,7 +26,7 @@ HEAVY = ["reportlab", "pypdf", "tomlkit", "jsonschema", "PIL"]
 def test_no_command_imports_more_than_it_needs(
     words: tuple[object, ...], heavy: list[str], tmp_path: Path
 ) -> None:
-    (tmp_path / "x.pdf").write_bytes(run("draw", SAMPLE, "-o", "-").output)
+    (tmp_path / "x.pdf").write_bytes(run("draw", "-", given=small_job().encode()).output)
     code = (
         "import atexit, sys\n"
         "names = sys.argv.pop().split()\n"

@@ -5,9 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.command_line import SAMPLE, SAMPLES, run
+from tests.cli.command_line import SAMPLE, run
 
-WORKSHOP_DRAWER = next(path for path in SAMPLES if path.stem == "workshop_drawer")
 AS_ROOT = os.geteuid() == 0
 
 

@@ -13,9 +13,10 @@ import pytest
 
 from joinery_templates.cli.files import write_whole
 from joinery_templates.errors import MachineError
-from tests.cli.command_line import SAMPLE, SAMPLES, TOP, run, run_apart
+from tests.cli.command_line import SAMPLE, TOP, run, run_apart
+from tests.jobs.job_texts import small_job
 
-WORKSHOP_DRAWER = next(path for path in SAMPLES if path.stem == "workshop_drawer")
+ONE_JOINT = small_job(joint_corners="'A'").encode()
 AS_ROOT = os.geteuid() == 0
 
 
@@ -68,10 +69,7 @@ def test_a_full_device_is_told_with_exit_code_1() -> None:
     [
         ("draw", SAMPLE, "-o", "-"),
         ("check", SAMPLE),
-        ("joints",),
-        ("papers",),
         ("schema",),
-        ("new", "-o", "-"),
     ],
     ids=lambda words: words[0],
 )
@@ -177,10 +175,11 @@ def test_odd_names_of_files_are_written(
 
 
 def test_the_same_job_gives_the_same_bytes_by_file_pipe_and_pdf(tmp_path: Path) -> None:
-    first = run("draw", WORKSHOP_DRAWER, "-o", "-").output
-    piped = run("draw", "-", given=WORKSHOP_DRAWER.read_bytes()).output
+    (tmp_path / "job.toml").write_bytes(ONE_JOINT)
+    first = run("draw", tmp_path / "job.toml", "-o", "-").output
+    piped = run("draw", "-", given=ONE_JOINT).output
     from_pdf = run("draw", "-", "-o", "-", given=first).output
-    apart = run_apart("draw", "-", given=WORKSHOP_DRAWER.read_bytes()).output
+    apart = run_apart("draw", "-", given=ONE_JOINT).output
     assert first == piped == from_pdf == apart
 
 
@@ -198,8 +197,7 @@ def test_a_reader_that_goes_away_is_no_failure_of_the_program() -> None:
         assert process.stderr.read() == b""
 
 
-@pytest.mark.parametrize("encoding", ["ascii", "cp1252", "utf-8"])
+@pytest.mark.parametrize("encoding", ["ascii", "cp1252"])
 def test_signs_that_a_console_lacks_stop_nothing(encoding: str) -> None:
-    environment = {"PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"}
-    assert run_apart("check", SAMPLES[-1], env=environment).code == 0
-    assert run_apart("papers", env=environment).code == 0
+    ran = run_apart("papers", env={"PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"})
+    assert (ran.code, ran.messages) == (0, "")

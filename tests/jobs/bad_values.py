@@ -170,7 +170,8 @@ NO_CORNERS = (
 def spoiled_fields() -> Iterator[tuple[str, str]]:
     """Every field with each value that is not one for it."""
     sorts = (
-        *((length, NO_LENGTH) for length in LENGTHS),
+        *((length, NO_LENGTH) for length in LENGTHS[::4]),
+        *((length, NO_LENGTH[::3]) for length in LENGTHS),
         *((words, NO_WORDS) for words in ("title", "joint 1, name")),
         ("notes", tuple(value for value in NO_WORDS if value != '""')),
         ("joint 1, slope", NO_SLOPE),

@@ -91,7 +91,7 @@ def paths(tree: object, path: Path = ()) -> Iterator[Path]:
 
 @settings(max_examples=100, deadline=None)
 @given(text=files())
-def test_every_place_that_tomllib_sees_has_a_line_and_and_no_other(text: str) -> None:
+def test_every_place_that_tomllib_sees_has_a_line_and_no_other(text: str) -> None:
     """The oracle: a file that ends before the line does not hold the place; the line names it."""
     tree = tomllib.loads(text)
     found = lines_of(text, paths(tree))

@@ -111,7 +111,9 @@ def test_the_pdf_carries_the_overrides_and_is_drawn_again_the_same(
 
 def test_measure_sees_the_paper_that_was_given_and_not_the_file_s(tmp_path: Path) -> None:
     pdf = tmp_path / "box.pdf"
-    assert run("draw", SAMPLES[0], "--paper", "Legal", "--units", "in", "-o", pdf).code == 0
+    text = small_job(joint_corners="'A'").encode()
+    ran = run("draw", "-", "--paper", "Legal", "--units", "in", "-o", pdf, given=text)
+    assert ran.code == 0
     measured = run("measure", pdf)
     assert measured.code == 0, measured.text + measured.messages
     assert "True to size." in measured.text

@@ -26,8 +26,11 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     "pin-weak": ({"pin": "1.49 mm"}, {"pin": "1.5 mm"}),  # our judgement
     "pin-below-chisel": ({"pin": "5.9 mm", "tools": CHISELS}, {"tools": CHISELS}),
     "half-pin-narrow": ({"half_pin": "5.9 mm"}, {"half_pin": "6 mm"}),  # common practice
-    # Our judgement: a quarter of 18 mm is 4.5; (140 - 16 - 6 n + 6) / n - 6 at the baseline.
-    "tail-weak": ({"tails": 8}, {"tails": 7}),
+    # Our judgement: a quarter of 18 mm is 4.5; a tail is 6 narrower at the baseline.
+    "tail-weak": (
+        {"tails": 8, "tail": "10.49 mm", "half_pin": None},
+        {"tails": 8, "tail": "10.5 mm", "half_pin": None},
+    ),
     # Noyes, no. 48: ordinarily not wider than 1 3/4 in = 44.45 mm.
     "tail-wide": (
         {"tails": 3, "tail": "44.46 mm", "pin": "1.6 mm", "half_pin": None},
@@ -94,6 +97,14 @@ def test_customary_slopes_are_named_by_use_with_their_source(slope, use):
     words = slope_use(Fraction(slope))
     assert use in words
     assert ("The Technique of Furniture Making" in words) is bool(use)
+
+
+def test_a_tail_of_less_than_three_millimetres_is_weak_in_a_thin_board_too():
+    raw = {"slope": "1:6", "tails": 3, "half_pin": "4 mm", "pin": "3 mm"}
+    # 6 mm at 1:6 is 2 off the width; (w - 14) / 3 - 2 at the baseline, of which 1.5 is a quarter.
+    for width, weak in (("28.9 mm", True), ("29 mm", False)):
+        joint = build(dovetail(width, ("6 mm", "6 mm"), **raw))
+        assert ("tail-weak" in {f.code for f in joint.findings}) is weak
 
 
 def test_advice_on_slope_says_that_the_sources_disagree_on_woods():

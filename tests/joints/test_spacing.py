@@ -158,6 +158,17 @@ def test_a_tail_wished_for_decides_the_count_and_is_then_fitted():
     assert len(spaced(pin="3", half_pin="7", tail="40").tails) == 3  # 129 / 43
 
 
+def test_the_count_is_nearest_since_there_is_one_pin_less_than_tails():
+    # 129 / 36.5 = 3.53: nearer to 4, though only 126 / 36.5 = 3.45 would be nearer to 3.
+    assert len(spaced(pin="3", half_pin="7", tail="33.5").tails) == 4
+
+
+def test_between_half_tails_there_is_one_pin_more_than_tails():
+    # (140 - 45 - 5) / 61 = 1.48: one whole tail, though 95 / 61 would be nearer to two.
+    spacing = spaced(start=HALF_TAIL, half_tail="22.5", pin="5", tail="56")
+    assert [tail.width for tail in spacing.whole_tails] == [85]
+
+
 HALF_TAILS = {
     "tails and pin": (
         {"tails": 2, "pin": "5"}, ["125/6", "5", "125/3", "5", "125/3", "5", "125/6"]

@@ -47,6 +47,7 @@ def test_the_job_comes_back_byte_for_byte():
 
 def test_a_file_of_another_name_is_not_the_job():
     assert attached_job(open_document(with_attachments(**{"Job.toml": JOB}))) is None
+    assert attached_job(open_document(with_attachments(**{"job.toml.bak": JOB}))) is None
     assert attached_job(open_document(template())) is None
 
 
@@ -113,6 +114,18 @@ def test_reading_apart_refuses_in_the_same_words():
 def test_reading_apart_ends_when_its_time_is_over():
     with pytest.raises(InputError, match=r"longer than 0\.001 seconds"):
         read_apart(template(), seconds=0.001)
+
+
+def test_the_reading_process_cannot_take_all_memory():
+    pytest.importorskip("resource", reason="this system cannot limit memory")
+    code = (
+        "from joinery_templates.measure import reader\n"
+        "reader._limit_memory()\n"
+        "bytearray(reader.MEMORY)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], check=False, capture_output=True)
+    assert done.returncode
+    assert b"MemoryError" in done.stderr
 
 
 def test_the_pdf_library_is_not_loaded_before_a_pdf_is_opened():

@@ -6,7 +6,9 @@ floats, which are good for far less than a thousandth of a millimetre.
 On the wrap ``s`` runs from the reference edge across the board and ``t`` from the fold
 between outside face and end grain, up through the end grain to the inside face::
 
-    outside face   t = -y        end grain   t = z        inside face   t = thickness + y
+    outside face   t = -y      end grain   t = z      inside face   t = thickness + paper + y
+
+The paper's own thickness is taken up by the fold.
 """
 
 import math
@@ -37,6 +39,7 @@ class Corner:
     tails_proud: float
     pins_proud: float
     fit: float
+    paper: float
     tails: tuple[tuple[Side, Side], ...]
 
 
@@ -91,6 +94,7 @@ def corner_of(job: Mapping[str, Any], number: int = 0) -> Corner:
         tails_proud=given("tails_proud"),
         pins_proud=given("pins_proud"),
         fit=given("fit"),
+        paper=0.1,  # printing paper; no job says otherwise
         tails=tails,
     )
 
@@ -98,18 +102,21 @@ def corner_of(job: Mapping[str, Any], number: int = 0) -> Corner:
 def tail_wrap(corner: Corner) -> tuple[list[Segment], list[Segment]]:
     """Sawn lines and baselines on the tail board's wrap."""
     thick, deep = corner.tail_thickness, corner.pin_thickness + corner.tails_proud
+    far_fold = thick + corner.paper
     saws: list[Segment] = []
     for side in _sides(corner):
         low = side.at + side.lean * deep * corner.slope
         saws.append(((side.at, 0), (low, -deep)))
         saws.append(((side.at, 0), (side.at, thick)))
-        saws.append(((side.at, thick), (low, thick + deep)))
-    foot = [(left.at + left.lean * deep * corner.slope, right.at + right.lean * deep * corner.slope)
-            for left, right in corner.tails]
+        saws.append(((side.at, far_fold), (low, far_fold + deep)))
+    foot = [
+        (left.at + left.lean * deep * corner.slope, right.at + right.lean * deep * corner.slope)
+        for left, right in corner.tails
+    ]
     rights = [0.0, *(right for _, right in foot)]
     lefts = [*(left for left, _ in foot), corner.width]
     spaces = [(a, b) for a, b in zip(rights, lefts, strict=True) if b - a > 1e-9]
-    bases = [((a, t), (b, t)) for a, b in spaces for t in (-deep, thick + deep)]
+    bases = [((a, t), (b, t)) for a, b in spaces for t in (-deep, far_fold + deep)]
     return saws, bases
 
 
@@ -121,6 +128,7 @@ def pin_wrap(corner: Corner) -> tuple[list[Segment], list[Segment]]:
     to the sloping side; along the board that is fit / cos(angle).
     """
     thick, deep = corner.pin_thickness, corner.tail_thickness + corner.pins_proud
+    far_fold = thick + corner.paper
     aside = corner.fit * math.sqrt(1 + corner.slope**2)
 
     def at(side: Side, z: float) -> float:
@@ -131,11 +139,11 @@ def pin_wrap(corner: Corner) -> tuple[list[Segment], list[Segment]]:
         outside, inside = at(side, 0), at(side, thick)
         saws.append(((outside, 0), (outside, -deep)))
         saws.append(((outside, 0), (inside, thick)))
-        saws.append(((inside, thick), (inside, thick + deep)))
+        saws.append(((inside, far_fold), (inside, far_fold + deep)))
     bases = [
         ((at(left, z), t), (at(right, z), t))
         for left, right in corner.tails
-        for z, t in ((0, -deep), (thick, thick + deep))
+        for z, t in ((0, -deep), (thick, far_fold + deep))
     ]
     return saws, bases
 

@@ -5,7 +5,6 @@ from pathlib import Path
 
 from joinery_templates.build import pdf_of
 from joinery_templates.jobs.reader import read_job
-
 from tests.pdf.page_reading import PageRead, read_pages
 
 SAMPLES = tuple(sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml")))

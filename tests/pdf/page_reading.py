@@ -100,7 +100,7 @@ class PageRead:
 def read_pages(content: bytes) -> list[PageRead]:
     """Every page of a PDF."""
     resources = PDFResourceManager()
-    device = _Device(resources, laparams=None)
+    device = _Device(resources)
     interpreter = _Interpreter(resources, device)
     pages = []
     for page in PDFPage.get_pages(io.BytesIO(content)):
@@ -109,7 +109,7 @@ def read_pages(content: bytes) -> list[PageRead]:
         device.page = PageRead(right, top)
         device.clip = None
         interpreter.process_page(page)
-        device.finish()
+        assert not device.letters, "all words stand in forms"
         pages.append(device.page)
     return pages
 
@@ -196,10 +196,19 @@ class _Interpreter(PDFPageInterpreter):
             self.next_clip = None
 
     def do_Do(self, xobjid: Any) -> None:  # noqa: N802
-        before = self.device.clip
-        self.device.place(tuple(self.ctm), xobjid.name)
-        super().do_Do(xobjid)
-        self.device.clip = before
+        """Draw a form; one that was drawn before in the same place is not read anew."""
+        device, before = self.device, self.device.clip
+        placement = device.place(tuple(self.ctm), xobjid.name)
+        form = (self.xobjmap[xobjid.name].objid, tuple(self.ctm), before)
+        if form not in device.read:
+            lines, words = len(placement.lines), len(placement.words)
+            super().do_Do(xobjid)
+            device.finish()
+            device.read[form] = (placement.lines[lines:], placement.words[words:])
+        else:
+            placement.lines += device.read[form][0]
+            placement.words += device.read[form][1]
+        device.clip = before
 
 
 class _Device(PDFPageAggregator):
@@ -208,17 +217,20 @@ class _Device(PDFPageAggregator):
     page: PageRead
     clip: Rectangle | None = None
 
-    def place(self, matrix: tuple[float, ...], form: str) -> None:
-        self.finish()
+    def __init__(self, resources: PDFResourceManager) -> None:
+        super().__init__(resources, laparams=None)
+        self.letters: list[tuple[Any, Rectangle | None]] = []
+        self.read: dict[object, tuple[list[Line], list[Words]]] = {}
+
+    def place(self, matrix: tuple[float, ...], form: str) -> Placement:
+        """Where what a form draws is kept."""
         placements = self.page.placements
         if not placements or placements[-1].matrix != matrix:
             placements.append(Placement(matrix))
         placements[-1].forms.append(form)
-        self.letters: list[tuple[Any, Rectangle | None]] = []
+        return placements[-1]
 
-    def paint_path(
-        self, gstate: Any, stroke: bool, fill: bool, evenodd: bool, path: Any
-    ) -> None:
+    def paint_path(self, gstate: Any, stroke: bool, fill: bool, evenodd: bool, path: Any) -> None:
         if not stroke:
             return
         dash, _ = gstate.dash or ((), 0)
@@ -242,10 +254,10 @@ class _Device(PDFPageAggregator):
         return advance
 
     def finish(self) -> None:
-        """Join the letters since the last placement into words."""
+        """Join the letters of a form into words."""
         run: list[Any] = []
         clip: Rectangle | None = None
-        for letter, seen_through in getattr(self, "letters", []):
+        for letter, seen_through in self.letters:
             if run and not (_follows(run[-1], letter) and clip == seen_through):
                 self.page.placements[-1].words.append(_words(run, clip))
                 run = []

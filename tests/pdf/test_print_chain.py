@@ -38,7 +38,11 @@ def run(folder: Path, *command: str, out: str | None = None) -> None:
     if program is None:
         pytest.skip(f"{command[0]} is not installed")
     told = subprocess.run(
-        [program, *command[1:]], cwd=folder, capture_output=True, timeout=120,
+        [program, *command[1:]],
+        check=False,
+        cwd=folder,
+        capture_output=True,
+        timeout=120,
         env={**os.environ, "LC_ALL": "C"},
     )
     assert told.returncode == 0, told.stderr.decode(errors="replace")[-2000:]
@@ -48,8 +52,18 @@ def run(folder: Path, *command: str, out: str | None = None) -> None:
 
 def from_postscript(folder: Path) -> None:
     """out.ps as out.pdf, nothing fitted."""
-    run(folder, "gs", "-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=pdfwrite",
-        "-dLastPage=1", "-sOutputFile=out.pdf", "out.ps")
+    run(
+        folder,
+        "gs",
+        "-q",
+        "-dNOPAUSE",
+        "-dBATCH",
+        "-dSAFER",
+        "-sDEVICE=pdfwrite",
+        "-dLastPage=1",
+        "-sOutputFile=out.pdf",
+        "out.ps",
+    )
 
 
 def longest_lines(content: bytes) -> tuple[float, float]:
@@ -133,6 +147,17 @@ def test_pdftocairo_to_postscript_keeps_its_length(job):
 def test_ghostscript_keeps_its_length_even_when_it_fits_the_page(job, fitted):
     folder, paper, *_ = job
     media = (f"-sPAPERSIZE={paper.lower()}", *fitted) if fitted else ()
-    run(folder, "gs", "-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=pdfwrite", *media,
-        "-dLastPage=1", "-sOutputFile=out.pdf", "in.pdf")
+    run(
+        folder,
+        "gs",
+        "-q",
+        "-dNOPAUSE",
+        "-dBATCH",
+        "-dSAFER",
+        "-sDEVICE=pdfwrite",
+        *media,
+        "-dLastPage=1",
+        "-sOutputFile=out.pdf",
+        "in.pdf",
+    )
     check(job)

@@ -5,6 +5,7 @@ the words "outside face" give which way it lies. The reference edge is where the
 on the outside face point.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -30,7 +31,7 @@ class Wrap:
     across: Place
     up: Place
     width: float
-    thickness: float
+    between_folds: float
 
     def place(self, point: Place) -> Place:
         """From the reference edge, and from the fold at the outside face upwards."""
@@ -57,22 +58,23 @@ def wraps_on(pages: Sequence[PageRead]) -> Iterator[Wrap]:
 
 def wrap_of(number: int, placement: Placement) -> Wrap:
     """A wrap whose strokes and words stand together in one placement."""
-    label = placement.saying("· outside face ·")[0]
+    role, face, hand = labels_of(placement)[0]
+    assert face == "outside face"
+    label = next(words for words in placement.words if "outside" in words.text)
     corner, _, board = next(
-        words.text for words in placement.words
-        if " · " in words.text and "face" not in words.text
+        words.text for words in placement.words if " · " in words.text and "face" not in words.text
     ).partition(" · ")
     turn = {0: ((1.0, 0.0), (0.0, 1.0)), 90: ((0.0, 1.0), (-1.0, 0.0))}[label.turn]
     right, up = turn
     folds = sorted(placement.drawn_with(FOLD), key=lambda line: _dot(up, line.start))
     edges = sorted(_edges(placement, right), key=lambda line: _dot(right, line.start))
     reference = next(
-        words for words in placement.saying("reference edge")
+        words
+        for words in placement.saying("reference edge")
         if words.turn == label.turn and "✂" not in words.text
     )
     on_left = reference.text.startswith("◄")
     assert on_left != reference.text.endswith("►")
-    role, _, hand = (part.strip() for part in label.text.split("·")[:3])
     left_edge, right_edge = edges
     reference_edge = left_edge if on_left else right_edge
     origin_right, origin_up = _dot(right, reference_edge.start), _dot(up, folds[0].start)
@@ -92,14 +94,24 @@ def wrap_of(number: int, placement: Placement) -> Wrap:
         across=across,
         up=up,
         width=_dot(right, right_edge.start) - _dot(right, left_edge.start),
-        thickness=_dot(up, folds[1].start) - _dot(up, folds[0].start),
+        between_folds=_dot(up, folds[1].start) - _dot(up, folds[0].start),
     )
+
+
+def labels_of(placement: Placement) -> list[tuple[str, str, str]]:
+    """Role, face and hand of every label; its words may run over several lines."""
+    words = " ".join(one.text for one in placement.words)
+    found: list[tuple[str, str, str]] = re.findall(
+        r"(tail board|pin board) · (\w+ (?:face|grain|edge)) · (\w+-hand end)", words
+    )
+    return found
 
 
 def _edges(placement: Placement, right: Place) -> list[Line]:
     """The two longest thin lines square to the folds: the edges of the board."""
     thin = [
-        line for line in placement.drawn_with(THIN)
+        line
+        for line in placement.drawn_with(THIN)
         if abs(_dot(right, line.start) - _dot(right, line.end)) < NEAR
     ]
     return sorted(thin, key=lambda line: line.length)[-2:]

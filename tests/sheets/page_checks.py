@@ -22,8 +22,9 @@ NEAR = 0.001
 SLACK = 0.15
 """Letters keep at least about this from the sides of their box, in mm."""
 DESCENT, HEIGHT = 0.236, 0.729
-"""In the size of the letters (DejaVu's own tables): how far some hang down, and capitals' height."""
+"""In the size of the letters (DejaVu's tables): how far some hang down, and capitals' height."""
 HANGING = frozenset("gjpqyQçşţµ,;()[]{}|/@_✂◄►▲▼")
+ON_STRIP = re.compile(r"cut off this strip|is laid over this strip|sheet \d+ \(page \d+\)$")
 READABLE_FROM = 17.0
 GRADUATION = 4.0
 """Length of the longest graduation."""
@@ -54,8 +55,13 @@ def collisions(page: PageRead) -> Iterator[str]:
     """Words on words, and words on strokes.
 
     Hatching only shows waste, and where a seam must cross words both sheets show them.
+    What is said on a seam's strip has a white ground and vanishes when sheets are taped.
     """
-    seen = [(words.text, box) for words in page.words if (box := shown(words))]
+    seen = [
+        (words.text, box)
+        for words in page.words
+        if not ON_STRIP.search(words.text) and (box := shown(words))
+    ]
     for index, (text, box) in enumerate(seen):
         for other_text, other in seen[index + 1 :]:
             common = meeting(box, other)
@@ -65,7 +71,8 @@ def collisions(page: PageRead) -> Iterator[str]:
     for text, box in seen:
         left, low, right, high = box
         near = (
-            line for line, (x0, y0, x1, y1) in strokes
+            line
+            for line, (x0, y0, x1, y1) in strokes
             if x0 <= right and left <= x1 and y0 <= high and low <= y1
         )
         for line in near:
@@ -99,33 +106,65 @@ def ruler_faults(page: PageRead) -> Iterator[str]:
     if across.start != along.start or across.start[1] != across.end[1]:
         yield "the rulers do not meet at their zeros"
     words = " ".join(one.text for one in page.placements[0].words)
-    stated = re.search(r"across (.*?) \((.*?)\), along (.*?) \((.*?)\)", words)
-    if stated is None:
+    stated = re.findall(r"(\d+) (mm|in) across and (\d+) (?:mm|in) along", words)
+    figures = ruler_figures(page)
+    if not stated or any(len(row) < 2 for row in figures.values()):
         yield "the rulers' lengths are not stated"
         return
+    ends = {scale: max(row) for scale, row in figures.items()}
+    for (turn, unit), row in figures.items():
+        zero = zero_of(page)[0 if turn == 0 else 1]
+        for number, (start, end) in row.items():
+            place = zero + number * (25.4 if unit == "in" else 1)
+            if min(abs(start - place), abs(end - place)) > 1:
+                yield f"the figure {number} {unit} stands beside another graduation"
+    for first, unit, second in stated:
+        if (float(first), float(second)) != (ends[0, unit], ends[90, unit]):
+            yield "the rulers' lengths are stated otherwise at their ends"
     ticks = page.placements[0].drawn_with(THIN)
-    for ruler, axis, texts in ((across, 0, stated.group(1, 2)), (along, 1, stated.group(3, 4))):
+    for ruler, axis, turn in ((across, 0, 0), (along, 1, 90)):
         zero = ruler.start[axis]
-        lengths = {text.split()[1]: float(text.split()[0]) for text in texts}
-        millimetres, inches = lengths["mm"], lengths["in"]
+        millimetres, inches = ends[turn, "mm"], ends[turn, "in"]
         longest = max(millimetres, inches * 25.4)
         if abs(ruler.length - longest) > NEAR:
             yield f"a ruler is {ruler.length:.3f} mm long and should be {longest}"
-        square = [t for t in ticks if abs(t.start[axis] - t.end[axis]) < NEAR
-                  and abs(t.start[1 - axis] - ruler.start[1 - axis]) < NEAR]
-        inner = {round(t.start[axis] - zero, 3) for t in square if t.end[1 - axis] > t.start[1 - axis]}
-        outer = {round(t.start[axis] - zero, 3) for t in square if t.end[1 - axis] < t.start[1 - axis]}
+        square = [
+            t
+            for t in ticks
+            if abs(t.start[axis] - t.end[axis]) < NEAR
+            and abs(t.start[1 - axis] - ruler.start[1 - axis]) < NEAR
+        ]
+        inner = {
+            round(t.start[axis] - zero, 3) for t in square if t.end[1 - axis] > t.start[1 - axis]
+        }
+        outer = {
+            round(t.start[axis] - zero, 3) for t in square if t.end[1 - axis] < t.start[1 - axis]
+        }
         wanted = {float(n) for n in (0, *range(5, int(millimetres) + 1))}
-        if inner != wanted:
+        if inner - {1.0, 2.0, 3.0, 4.0} != wanted:  # the rulers share the corner
             yield f"millimetre graduations differ: {sorted(inner ^ wanted)[:5]}"
         wanted = {round(n * 25.4 / 16, 3) for n in range(int(inches) * 16 + 1)}
         if len(outer) != len(wanted) or any(
             abs(a - b) > 0.0015 for a, b in zip(sorted(outer), sorted(wanted), strict=True)
         ):
             yield "inch graduations differ"
-        named = {one.text for one in page.placements[0].words}
-        if not {f"{millimetres:g} mm", f"{inches:g} in"} <= named:
-            yield "a ruler's length is not written at its end"
+
+
+def ruler_figures(page: PageRead) -> dict[tuple[int, str], dict[int, tuple[float, float]]]:
+    """For each scale its figures, each with where it starts and ends along the ruler.
+
+    Millimetres stand on the side of the drawing area, inches on the other.
+    """
+    x, y = zero_of(page)
+    found: dict[tuple[int, str], dict[int, tuple[float, float]]] = {
+        (turn, unit): {} for turn in (0, 90) for unit in ("mm", "in")
+    }
+    for words in page.placements[0].words:
+        if number := re.fullmatch(r"(\d+)(?: mm| in)?", words.text):
+            along, aside = (0, words.at[1] - y) if words.turn == 0 else (1, words.at[0] - x)
+            scale = found[words.turn, "mm" if aside > 0 else "in"]
+            scale[int(number[1])] = (words.at[along], words.end[along])
+    return found
 
 
 def furniture_faults(page: PageRead, number: int, total: int, title: str) -> Iterator[str]:

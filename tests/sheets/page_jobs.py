@@ -18,11 +18,15 @@ def job_text(paper: str, seed: int, corners: int = 1) -> str:
     names = chance.sample(LONG_NAMES, 2)
     letters = chance.sample(CORNERS, corners)
     half_tails = chance.random() < 0.25 and width >= 60
-    start = 'start = "half-tail"' if half_tails else f"half_pin = {5 if width > 30 else 4}\nhalf_pin_far = 6"
+    start = (
+        'start = "half-tail"'
+        if half_tails
+        else f"half_pin = {5 if width > 30 else 4}\nhalf_pin_far = 6"
+    )
     return f"""
 title = "{TITLE}"
 units = "mm"
-notes = "{chance.choice(['', 'x ' * 200, 'Ash.'])}made for seed {seed}"
+notes = "{chance.choice(["", "x " * 200, "Ash."])}made for seed {seed}"
 [paper]
 size = "{paper}"
 overlap = {chance.choice([10, 12, 20])}

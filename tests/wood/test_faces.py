@@ -196,6 +196,16 @@ def test_a_cut_inside_another_shows_nothing_of_its_own():
     )
 
 
+def test_a_line_hidden_by_a_long_and_a_short_cut_shows_only_past_the_long_one():
+    wide, long, short = box(1, 11, -1, 3, -1, 7), box(1, 9, 2, 5, -1, 7), box(3, 5, 2, 4, -1, 7)
+    at_three = {
+        (min(line)[0], max(line)[0])
+        for line in lines_of(wide, long, short)
+        if {y for _, y in line} == {3}
+    }
+    assert at_three == {(9, 11)}
+
+
 def test_a_cut_across_the_whole_end_leaves_one_line():
     assert lines_of(box(-1, WIDTH + 1, -1, 3, -1, 7)) == lines(((0, 3), (WIDTH, 3)))
 
