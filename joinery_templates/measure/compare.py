@@ -187,7 +187,7 @@ def _page_report(
         place + 1,
         placing.scale_across,
         placing.scale_along,
-        placing.skew_deg,
+        placing.skew_deg - _skew_deg(page),
         placing.turned_deg,
         worst_error,
         worst_role,
@@ -197,6 +197,14 @@ def _page_report(
         found.text_seen,
         found.fonts_missing,
     )
+
+
+def _skew_deg(page: ExpectedPage) -> float:
+    """By how much the rulers are meant to be wider than square: a corrected page leans."""
+    (ax, ay), (bx, by) = (
+        (ruler.x1 - ruler.x0, ruler.y1 - ruler.y0) for ruler in (page.ruler_across, page.ruler_along)
+    )
+    return math.degrees(math.atan2(ax * by - ay * bx, ax * bx + ay * by)) - 90
 
 
 def _partner(mapped: Segment, lines: Lines, joined: Joined) -> Segment | None:

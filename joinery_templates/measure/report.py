@@ -31,7 +31,7 @@ class PageReport:
         found_number: which page of the file it is, from 1.
         scale_across: 1.0 = true.
         scale_along: 1.0 = true.
-        skew_deg: by how much the angle between the rulers is wider than square.
+        skew_deg: by how much the angle between the rulers is wider than it should be.
         turned_deg: how far the page was turned, counter-clockwise.
         worst_error: largest distance of a line's end from its place, true mm.
         worst_role: role of that line; empty where there is none.

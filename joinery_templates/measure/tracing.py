@@ -19,6 +19,7 @@ from joinery_templates.measure.plane import Box, Matrix, Segment, box_around
 _MOST_SAVED = 1_000
 _LONGEST_PATH = 200_000
 _FORM_COST = 20
+_COPY_COST = 8
 _RECTANGLE_COST = 4
 
 
@@ -172,7 +173,7 @@ class _Pen:
         drawn, placing = found
         placed = placing.then(self.state.matrix)
         near = placed.back(self.state.window).near(drawn.segments)
-        self.allowance.spend(_FORM_COST + len(drawn.segments) // 4 + 2 * len(near))
+        self.allowance.spend(_FORM_COST + len(drawn.segments) // 4 + _COPY_COST * len(near))
         self._keep([placed.segment(piece) for piece in near], self.state.window)
         self.text_seen |= drawn.text_seen
         self.fonts_missing |= drawn.fonts_missing
