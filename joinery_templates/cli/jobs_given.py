@@ -29,22 +29,33 @@ def not_a_pdf(name: str) -> InputError:
 
 
 def attached(content: bytes, name: str) -> bytes:
-    """The job file inside a PDF.
+    """The job file inside a PDF, read in a process of its own: the PDF may be anyone's.
 
     Raises:
-        InputError: where it holds none.
+        InputError: where it holds none, or is no good.
     """
-    from joinery_templates.measure.document import attached_job, open_document
+    from joinery_templates.measure.reader import read_apart
 
     try:
-        job = attached_job(open_document(content))
+        return carried(read_apart(content).job, name)
     except InputError as error:
         raise error.at(name) from None
+
+
+def carried(job: bytes | None, name: str) -> bytes:
+    """The job file that a PDF was found to carry.
+
+    Raises:
+        InputError: where it carries none.
+    """
     if job is None:
         raise InputError(
             mistake(
-                "no-job-inside", "This PDF carries no job file: it is not from this program, or "
-                "another program has taken the job out.", "Give the job file itself.", name,
+                "no-job-inside",
+                "This PDF carries no job file: it is not from this program, or another program "
+                "has taken the job out.",
+                "Give the job file itself.",
+                name,
             )
         )
     return job

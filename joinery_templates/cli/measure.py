@@ -35,13 +35,12 @@ def measure(
 def _report(pdf: str) -> "Report":
     from joinery_templates.build import booklet_of
     from joinery_templates.cli.files import PDF_START, read_given
-    from joinery_templates.cli.jobs_given import attached, not_a_pdf
+    from joinery_templates.cli.jobs_given import carried, not_a_pdf
     from joinery_templates.errors import InputError
     from joinery_templates.jobs.reader import read_job
     from joinery_templates.jobs.source import decoded
     from joinery_templates.measure.compare import compare_pages
-    from joinery_templates.measure.document import open_document
-    from joinery_templates.measure.strokes import page_strokes
+    from joinery_templates.measure.reader import read_apart
     from joinery_templates.pdf.fonts import DejaVu
     from joinery_templates.proof import expected_pages
 
@@ -49,11 +48,11 @@ def _report(pdf: str) -> "Report":
     if not content.startswith(PDF_START):
         raise not_a_pdf(pdf)
     try:
-        job = read_job(decoded(attached(content, pdf)))
-        found = page_strokes(open_document(content))
+        read = read_apart(content)
+        job = read_job(decoded(carried(read.job, pdf)))
     except InputError as error:
         raise error.at(pdf) from None
-    return compare_pages(expected_pages(booklet_of(job, DejaVu())), found)
+    return compare_pages(expected_pages(booklet_of(job, DejaVu())), read.pages)
 
 
 def _lines(report: "Report") -> Iterator[str]:

@@ -69,9 +69,9 @@ class Manner:
     sheet: tuple[Fraction, Fraction]
     seams: tuple[Fraction, ...] = ()
 
-    def takes(self, pattern: Pattern) -> bool:
-        """Whether one sheet takes a pattern, upright or turned."""
-        short, long = sorted((pattern.width, pattern.height))
+    def takes(self, width: Fraction, height: Fraction) -> bool:
+        """Whether one sheet takes a pattern of this size, upright or turned."""
+        short, long = sorted((width, height))
         return short <= min(self.sheet) and long <= max(self.sheet)
 
 
@@ -111,29 +111,20 @@ class Spread:
         """Where the fold on the inside arris is."""
         return self.fold + self.end.board.thickness + self.paper
 
+    @property
+    def size(self) -> tuple[Fraction, Fraction]:
+        """Width and height of the whole pattern."""
+        return self.end.board.width + 2 * SIDE, self.far_fold + self.shown + EDGE
+
 
 def wrap(place: Place, end: BoardEnd, manner: Manner) -> Pattern:
     """Outside face, end grain and inside face in one piece that folds over the end."""
-    large = _wrap(place, end, manner, small=False)
-    if manner.takes(large):
-        return large
-    small = _wrap(place, end, manner, small=True)
-    return small if manner.takes(small) else large
-
-
-def _wrap(place: Place, end: BoardEnd, manner: Manner, small: bool) -> Pattern:
-    outside, inside = (
-        face_label(
-            place,
-            face,
-            not seen_mirrored(face, place.hand),
-            end.board.width,
-            manner.lettering,
-            small=small,
-        )
-        for face in (Face.OUTSIDE, Face.INSIDE)
-    )
-    spread = Spread(end, place.hand, max(outside.height, inside.height), manner.paper)
+    labels, spread = _wrap_labels(place, end, manner, small=False)
+    if not manner.takes(*spread.size):
+        smaller = _wrap_labels(place, end, manner, small=True)
+        if manner.takes(*smaller[1].size):
+            labels, spread = smaller
+    outside, inside = labels
     lines = _wrap_lines(spread)
     words = joined(
         lines.width,
@@ -149,11 +140,30 @@ def _wrap(place: Place, end: BoardEnd, manner: Manner, small: bool) -> Pattern:
     return Pattern(f"{place.board} wrap", place.corner, (lines, words), seams)
 
 
+def _wrap_labels(
+    place: Place, end: BoardEnd, manner: Manner, small: bool
+) -> tuple[tuple[Figure, Figure], Spread]:
+    """The labels of the outside and the inside face, and the wrap that they lead to."""
+    outside, inside = (
+        face_label(
+            place,
+            face,
+            not seen_mirrored(face, place.hand),
+            end.board.width,
+            manner.lettering,
+            small=small,
+        )
+        for face in (Face.OUTSIDE, Face.INSIDE)
+    )
+    height = max(outside.height, inside.height)
+    return (outside, inside), Spread(end, place.hand, height, manner.paper)
+
+
 @lru_cache(maxsize=256)
 def _wrap_lines(spread: Spread) -> Figure:
     """The wrap's strokes; cached so that equal ends share one figure."""
     end, shown = spread.end, spread.shown
-    width, height = end.board.width + 2 * SIDE, spread.far_fold + shown + EDGE
+    width, height = spread.size
     u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
     lies = {
         Face.OUTSIDE: Lie(u0, sign, spread.fold, -1),

@@ -10,6 +10,8 @@ from joinery_templates.wood.board import Hand
 WIDTH, DEPTH = Fraction(46), Fraction(30)
 BOARD = Fraction(4)
 """Thickness of the boards as sketched."""
+NARROW = Fraction(130)
+"""On a narrower page the words stand below the sketch."""
 CAP = Fraction(9, 4)
 LETTER_CAP = Fraction(4)
 
@@ -47,6 +49,12 @@ def corner_plan(
     ]
     side = Fraction(8)
     sketch = _sketch(first, second, [letter for letter, *_ in ends], side, lettering)
+    if room < NARROW:
+        words = column(lines, room, lettering)
+        height = sketch.height + words.height + 3
+        return joined(
+            room, height, (sketch.moved(Fraction(0), words.height + 3), words)
+        )
     words = column(lines, room - sketch.width - 4, lettering)
     height = max(sketch.height, words.height) + 3
     return joined(
@@ -79,8 +87,8 @@ def _sketch(
         Text(letter, places[letter], LETTER_CAP, Align.CENTRE, bold=True) for letter in letters
     ]
     across, up = WIDTH - 2 * BOARD, DEPTH - 2 * BOARD
-    front = shortened(second, across, CAP, lettering)
-    flank = shortened(first, up, CAP, lettering)
+    front = shortened(second, across - 4 * CAP, CAP, lettering)
+    flank = shortened(first, up - 4 * CAP, CAP, lettering)
     middle, half_way = left + WIDTH / 2, low + DEPTH / 2
     names = (
         ("AD", Text(front, (middle, low + BOARD + 1), CAP, Align.CENTRE)),

@@ -13,7 +13,7 @@ from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
-from joinery_templates.sheets.seam_marks import seam_lines, seam_notes
+from joinery_templates.sheets.seam_marks import SeamPlan, plan_seams, seam_lines, seam_notes
 from joinery_templates.sheets.tiling import Letters, Tiled, tile
 
 GAP = Fraction(6)
@@ -84,6 +84,7 @@ class _Packed:
 
     tiled: tuple[Tiled, ...]
     spots: tuple[tuple[Spot, ...], ...]
+    seams: tuple["_Seams | None", ...]
 
     @property
     def page_count(self) -> int:
@@ -92,6 +93,14 @@ class _Packed:
     def numbers(self, before: int) -> tuple[tuple[int, ...], ...]:
         """Page numbers of every pattern's tiles, when so many pages come before."""
         return tuple(tuple(before + spot.page + 1 for spot in spots) for spots in self.spots)
+
+
+@dataclass(frozen=True, slots=True)
+class _Seams:
+    """A pattern's seams as planned and drawn, made once for all its tiles."""
+
+    plans: tuple[SeamPlan, ...]
+    lines: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,15 +158,31 @@ class _Binding:
         ]
         gap = area.width + area.height if self.wishes.one_per_page else GAP
         spots = iter(pack(pieces, area.width, area.height, gap))
-        return _Packed(tiled, tuple(tuple(next(spots) for _ in one.tiles) for one in tiled))
+        laid = tuple(tuple(next(spots) for _ in one.tiles) for one in tiled)
+        return _Packed(tiled, laid, tuple(self._seams(one) for one in tiled))
+
+    def _seams(self, tiled: Tiled) -> _Seams | None:
+        if not tiled.seams:
+            return None
+        wishes = self.wishes
+        plans = plan_seams(tiled, wishes.overlap, self.lettering)
+        return _Seams(plans, seam_lines(tiled, plans, wishes.match_marks, wishes.units))
 
     def _pattern_pages(self, packed: _Packed, before: int) -> list[Page]:
         windows: list[list[Window]] = [[] for _ in range(packed.page_count)]
         titles: list[dict[str, list[str]]] = [{} for _ in range(packed.page_count)]
         numbers = packed.numbers(before)
-        for tiled, spots, pages in zip(packed.tiled, packed.spots, numbers, strict=True):
+        parts = zip(packed.tiled, packed.spots, packed.seams, numbers, strict=True)
+        for tiled, spots, seams, pages in parts:
             for number, spot in enumerate(spots):
-                windows[spot.page].extend(self._windows(tiled, number, spot, pages))
+                figures = list(tiled.pattern.layers)
+                if seams is not None:
+                    overlap = self.wishes.overlap
+                    notes = seam_notes(
+                        tiled, seams.plans, number, pages, overlap, self.lettering
+                    )
+                    figures += [seams.lines, notes]
+                windows[spot.page].extend(self._windows(tiled, number, spot, figures))
                 part = f", sheet {number + 1} of {len(tiled.tiles)}" if tiled.seams else ""
                 held = titles[spot.page].setdefault(tiled.pattern.group, [])
                 held.append(f"{tiled.pattern.title}{part}")
@@ -168,17 +193,13 @@ class _Binding:
         ]
 
     def _windows(
-        self, tiled: Tiled, number: int, spot: Spot, pages: Sequence[int]
+        self, tiled: Tiled, number: int, spot: Spot, figures: Sequence[Figure]
     ) -> Sequence[Window]:
-        view, area, wishes = tiled.tiles[number], self.frame.area, self.wishes
+        view, area = tiled.tiles[number], self.frame.area
         turned = spot.turned or tiled.turned
         _, height = _lying(view.width, view.height, turned)
         # Packed from the lower left; read from the top.
         at = (area.left + spot.x, area.top - spot.y - height)
-        figures = list(tiled.pattern.layers)
-        if tiled.seams:
-            figures.append(seam_lines(tiled, wishes.overlap, wishes.match_marks, wishes.units))
-            figures.append(seam_notes(tiled, number, pages, wishes.overlap, self.lettering))
         return [Window(figure, view, at, turned) for figure in figures]
 
     def _overview(self, pages: Sequence[Page], packed: _Packed, before: int) -> list[Page]:

@@ -212,5 +212,6 @@ def _thumbnail(frame: Frame, page: Page, number: int, scale: Fraction) -> Figure
         strokes.extend(
             box(Role.FRAME, low[0] * scale, low[1] * scale, high[0] * scale, high[1] * scale)
         )
-    words = Text(str(number), (THUMB - 1, height - 3), Fraction(5, 2), Align.RIGHT, bold=True)
-    return Figure(THUMB, height, tuple(dict.fromkeys(strokes)), (words,))
+    words = Text(str(number), (THUMB / 2, Fraction(1, 2)), Fraction(5, 2), Align.CENTRE, bold=True)
+    picture = Figure(THUMB, height, tuple(dict.fromkeys(strokes))).moved(Fraction(0), Fraction(4))
+    return Figure(THUMB, height + 4, picture.strokes, (words,))

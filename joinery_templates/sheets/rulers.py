@@ -108,9 +108,11 @@ def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
 
 def _figures(ruler: Ruler, axis: _Axis) -> Iterator[Text]:
     """Figures of the scales: each whole centimetre in mm, each whole inch."""
-    for number in range(10 if axis.upright else 0, ruler.millimetres + 1, 10):
+    last = ruler.millimetres
+    for number in range(10 if axis.upright else 0, last + 1, 10):
         words = f"{number} mm" if number == 10 else f"{number}"
-        yield axis.figure(words, Fraction(number), True, number == ruler.millimetres)
+        if number != last - 10 or last < 1000:  # four figures before the end need its room
+            yield axis.figure(words, Fraction(number), True, number == last)
     for number in range(ruler.inches + 1):
         words = f"{number} in" if number == 1 else f"{number}"
         yield axis.figure(words, number * INCH, False, number == ruler.inches)

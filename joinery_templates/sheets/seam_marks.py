@@ -7,6 +7,7 @@ strip that is trimmed away.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
@@ -16,43 +17,136 @@ from joinery_templates.sheets.tiling import Seam, Tiled
 
 MARK_ARM = Fraction(5, 2)
 """How far a match mark's arms reach from its middle."""
-MARK_INSET = Fraction(4)
-"""How far a match mark stands in from the end of its seam."""
+MARK_ROOM = Fraction(4)
+"""A match mark with its letter wants this much clear to either side along the seam."""
 MARK_CAP = Fraction(5, 2)
-NOTE_CAPS = (Fraction(19, 10), Fraction(8, 5), Fraction(13, 10), Fraction(1))
-NOTE_PITCH = Fraction(13, 5)
+NOTE_CAPS = (Fraction(17, 10), Fraction(3, 2), Fraction(13, 10), Fraction(1))
+NOTE_PITCH = Fraction(23, 10)
 """Distance of the two rows of words beside a seam."""
 CHECK_CAP = Fraction(8, 5)
 
+Stretch = tuple[Fraction, Fraction]
+"""A stretch along a seam, as start and end."""
 
-def seam_lines(tiled: Tiled, overlap: Fraction, marks: bool, units: Units) -> Figure:
+
+@dataclass(frozen=True, slots=True)
+class SeamPlan:
+    """Where things stand along one seam.
+
+    Attributes:
+        seam: which one.
+        marks: middles of the match marks: two on the seam, one beside it.
+        note: the stretch for the words.
+    """
+
+    seam: Seam
+    marks: tuple[Point, Point, Point]
+    note: Stretch
+
+
+def plan_seams(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> tuple[SeamPlan, ...]:
+    """Find, for each seam of a pattern, places that no line and no word crosses.
+
+    Where there is none a mark stands on lines: it can still be laid on its like.
+    Words then hide lines, but only on strips that are covered or cut off.
+    """
+    extents = _extents(tiled, lettering)
+    return tuple(_planned(seam, _clear(extents, seam, overlap), overlap) for seam in tiled.seams)
+
+
+_Extent = tuple[float, float, float, float]
+"""Left, bottom, right and top of a stroke or of words; near enough to keep out of the way."""
+
+
+def _extents(tiled: Tiled, lettering: Lettering) -> list[_Extent]:
+    pieces = [
+        (stroke.start, stroke.end)
+        for stroke in tiled.pattern.strokes
+        if stroke.role is not Role.HATCH
+    ]
+    pieces += [text_corners(t, lettering) for layer in tiled.pattern.layers for t in layer.texts]
+    numbers = [(float(a[0]), float(a[1]), float(b[0]), float(b[1])) for a, b in pieces]
+    return [(min(a, c), min(b, d), max(a, c), max(b, d)) for a, b, c, d in numbers]
+
+
+def _clear(extents: list[_Extent], seam: Seam, overlap: Fraction) -> list[Stretch]:
+    """The stretches along a seam where its strip of paper is empty."""
+    across, along = (0, 1) if seam.upright else (1, 0)
+    left, right = float(seam.at - overlap / 2), float(seam.at + overlap / 2)
+    blocked = sorted(
+        (extent[along], extent[along + 2])
+        for extent in extents
+        if extent[across] < right and extent[across + 2] > left
+    )
+    clear, reached = [], float(seam.low)
+    for low, high in (*blocked, (float(seam.high), 0.0)):
+        if low > reached:
+            clear.append((_exact(reached), _exact(min(low, float(seam.high)))))
+        reached = max(reached, high)
+    return clear
+
+
+def _exact(length: float) -> Fraction:
+    return Fraction(round(length * 1000), 1000)
+
+
+def _planned(seam: Seam, clear: list[Stretch], overlap: Fraction) -> SeamPlan:
+    wide = [stretch for stretch in clear if stretch[1] - stretch[0] >= 2 * MARK_ROOM]
+    length = seam.high - seam.low
+    inset = min(MARK_ROOM, length / 6)
+    low, high = seam.low + inset, seam.high - inset
+    if len(wide) > 1:
+        low, high = wide[0][0] + MARK_ROOM, wide[-1][1] - MARK_ROOM
+    third = low + (high - low) * 4 / 5
+    between = [s for s in wide if s[0] > low + MARK_ROOM and s[1] < high - MARK_ROOM]
+    if between:
+        third = sum(max(between, key=lambda s: (s[1] - s[0], s)), Fraction(0)) / 2
+    taken = sorted((at - MARK_ROOM, at + MARK_ROOM) for at in (low, high, third))
+    free = [rest for stretch in clear for rest in _without(stretch, taken)]
+    note = max(free, key=lambda s: (s[1] - s[0], -s[0]), default=(low, low))
+    if note[1] - note[0] < SHORTEST_NOTE:
+        note = (low + MARK_ROOM, third - MARK_ROOM)
+    return SeamPlan(seam, (seam.point(low), seam.point(high), seam.point(third, overlap / 4)), note)
+
+
+SHORTEST_NOTE = Fraction(26)
+"""Words beside a seam are not squeezed into a shorter stretch."""
+
+
+def _without(stretch: Stretch, taken: list[Stretch]) -> Iterator[Stretch]:
+    """What is left of a stretch when others, in order, are taken out."""
+    start, end = stretch
+    for low, high in taken:
+        if low > start:
+            yield start, min(low, end)
+        start = max(start, high)
+    if end > start:
+        yield start, end
+
+
+def seam_lines(tiled: Tiled, plans: Sequence[SeamPlan], marks: bool, units: Units) -> Figure:
     """Seam lines, match marks and check lines, the same on all tiles, in the pattern's box.
 
     Args:
         tiled: the pattern and its tiles.
-        overlap: paper shared by two neighbours.
+        plans: of its seams.
         marks: False leaves the match marks out.
         units: the check lines are whole centimetres or whole inches long.
     """
     strokes: list[Stroke] = []
     texts: list[Text] = []
-    for seam in tiled.seams:
+    for plan in plans:
+        seam = plan.seam
         strokes.append(Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)))
-        for at in _mark_places(seam, overlap) if marks else ():
+        for at in plan.marks if marks else ():
             strokes.extend(_mark(at))
-            words = Text(seam.letter, (at[0] - 1, at[1] + 1), MARK_CAP, Align.RIGHT, bold=True)
-            texts.append(words)
+            letter = Text(seam.letter, (at[0] - 1, at[1] + 1), MARK_CAP, Align.RIGHT, bold=True)
+            texts.append(letter)
     check = _check_lines(tiled, units)
     pattern = tiled.pattern
     return Figure(
         pattern.width, pattern.height, (*strokes, *check.strokes), (*texts, *check.texts)
     )
-
-
-def _mark_places(seam: Seam, overlap: Fraction) -> tuple[Point, Point, Point]:
-    low, high = seam.low + MARK_INSET, seam.high - MARK_INSET
-    beside = seam.point(low + (high - low) * 4 / 5, overlap / 4)
-    return seam.point(low), seam.point(high), beside
 
 
 def _mark(at: Point) -> Iterator[Stroke]:
@@ -98,64 +192,47 @@ def _stated(length: Fraction, units: Units) -> str:
 
 
 def seam_notes(
-    tiled: Tiled, number: int, pages: Sequence[int], overlap: Fraction, lettering: Lettering
+    tiled: Tiled, plans: Sequence[SeamPlan], number: int, pages: Sequence[int], overlap: Fraction,
+    lettering: Lettering,
 ) -> Figure:
     """What one tile says beside its seams.
 
     Args:
         tiled: the pattern and its tiles.
+        plans: of its seams.
         number: which tile.
         pages: for each tile, the number of the page that it is on.
         overlap: paper shared by two neighbours.
         lettering: how wide words run.
     """
     texts: list[Text] = []
-    for seam in tiled.seams:
+    for plan in plans:
+        seam = plan.seam
         if number == seam.before:
-            lines = (f"{seam.letter}: sheet {seam.after + 1} (page {pages[seam.after]})",
-                     "is laid over this strip")
+            lines = (
+                f"{seam.letter}: sheet {seam.after + 1} (page {pages[seam.after]})",
+                "is laid over this strip",
+            )
             aside = overlap / 4
         elif number == seam.after:
-            lines = (f"✂ {seam.letter}: cut off this strip, lay on",
-                     f"sheet {seam.before + 1} (page {pages[seam.before]})")
+            lines = (
+                f"✂ {seam.letter}: cut off this strip, lay on",
+                f"sheet {seam.before + 1} (page {pages[seam.before]})",
+            )
             aside = -overlap / 4
         else:
             continue
-        start, room = _clear_stretch(tiled, seam, overlap, lettering)
-        cap = min(largest_cap(words, room, NOTE_CAPS, lettering) for words in lines)
-        for row, words in enumerate(lines):
-            drop = (Fraction(1, 2) - row) * NOTE_PITCH - cap / 2
-            # Turned lettering rises to the left: its rows run the other way aside.
-            at = seam.point(start, aside - drop if seam.upright else aside + drop)
-            texts.append(Text(words, at, cap, turn=90 if seam.upright else 0, opaque=True))
+        texts.extend(_two_rows(plan, lines, aside, lettering))
     return Figure(tiled.pattern.width, tiled.pattern.height, texts=tuple(texts))
 
 
-def _clear_stretch(
-    tiled: Tiled, seam: Seam, overlap: Fraction, lettering: Lettering
-) -> tuple[Fraction, Fraction]:
-    """Where the words beside a seam start, and their room.
-
-    The longest stretch that no line and no word of the pattern crosses, if words have
-    room there; else all between the match marks: what the words then hide is hidden or
-    cut off anyway.
-    """
-    marks = sorted(at[1 if seam.upright else 0] for at in _mark_places(seam, overlap))
-    low, high = marks[0] + MARK_ARM + 1, marks[1] - MARK_ARM - 1
-    reach = overlap / 2
-    across, along = (0, 1) if seam.upright else (1, 0)
-    pieces = [(stroke.start, stroke.end) for stroke in tiled.pattern.strokes]
-    pieces += [text_corners(t, lettering) for layer in tiled.pattern.layers for t in layer.texts]
-    blocked = sorted(
-        (min(one[along], other[along]), max(one[along], other[along]))
-        for one, other in pieces
-        if min(one[across], other[across]) < seam.at + reach
-        and max(one[across], other[across]) > seam.at - reach
-    )
-    best, reached = (low, Fraction(0)), low
-    for start, end in (*blocked, (high, high)):
-        if min(start, high) - reached > best[1]:
-            best = (reached, min(start, high) - reached)
-        reached = max(reached, end)
-    enough = lettering.width("✂ aa: cut off this strip, lay on", NOTE_CAPS[1])
-    return (best[0] + 1, best[1] - 2) if best[1] - 2 >= enough else (low, high - low)
+def _two_rows(
+    plan: SeamPlan, lines: tuple[str, str], aside: Fraction, lettering: Lettering
+) -> Iterator[Text]:
+    seam, (start, end) = plan.seam, plan.note
+    cap = min(largest_cap(words, end - start, NOTE_CAPS, lettering) for words in lines)
+    for row, words in enumerate(lines):
+        drop = (Fraction(1, 2) - row) * NOTE_PITCH - cap / 2
+        # Turned lettering rises to the left: its rows run the other way aside.
+        at = seam.point(start, aside - drop if seam.upright else aside + drop)
+        yield Text(words, at, cap, turn=90 if seam.upright else 0, opaque=True)
