@@ -236,5 +236,3 @@ def _reading(one: JointJob, units: Units, frame: Frame, lettering: Lettering) ->
     )
     blocks = tuple(bench_blocks(bench, text_width(frame), lettering))
     return Reading(f"Bench page: {one.name}", blocks)
-
-

@@ -5,7 +5,17 @@ from typing import Annotated
 import typer
 
 from joinery_templates import __version__
-from joinery_templates.cli import calibrate, check, draw, joints, measure, new, papers, quick, schema
+from joinery_templates.cli import (
+    calibrate,
+    check,
+    draw,
+    joints,
+    measure,
+    new,
+    papers,
+    quick,
+    schema,
+)
 
 app = typer.Typer(
     name="joinery-templates",
@@ -15,8 +25,16 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for command in (draw.draw, check.check, new.new, joints.joints, papers.papers, measure.measure,
-                calibrate.calibrate, schema.schema):
+for command in (
+    draw.draw,
+    check.check,
+    new.new,
+    joints.joints,
+    papers.papers,
+    measure.measure,
+    calibrate.calibrate,
+    schema.schema,
+):
     app.command()(command)
 app.add_typer(quick.app, name="quick")
 

@@ -19,7 +19,9 @@ SHEET = "calibration.pdf"
 def calibrate(
     name: Annotated[
         str | None,
-        typer.Argument(metavar="[NAME]", help="What you call the printer; without it the sheet is drawn."),
+        typer.Argument(
+            metavar="[NAME]", help="What you call the printer; without it the sheet is drawn."
+        ),
     ] = None,
     across: Annotated[str | None, typer.Option(help="Measured width of the rectangle.")] = None,
     along: Annotated[str | None, typer.Option(help="Measured height of the rectangle.")] = None,
@@ -43,7 +45,9 @@ def calibrate(
         str, typer.Option(help="Paper of the sheet: the one it is drawn on, or was measured on.")
     ] = "A4",
     units: Annotated[str, typer.Option(help="Units of bare numbers: mm or in.")] = "mm",
-    listed: Annotated[bool, typer.Option("--list", help="List the profiles that are kept.")] = False,
+    listed: Annotated[
+        bool, typer.Option("--list", help="List the profiles that are kept.")
+    ] = False,
     output: Output = None,
     json: AsJson = False,
 ) -> None:
@@ -151,20 +155,28 @@ def _profile(
     for option, words in (("NAME", name), ("--date", given["date"])):
         if not words.strip() or len(words) > 60 or not words.isprintable():
             raise InputError(
-                mistake("name-impossible", "This cannot be printed on a page.",
-                        "Write 1 to 60 plain letters.", option)
+                mistake(
+                    "name-impossible",
+                    "This cannot be printed on a page.",
+                    "Write 1 to 60 plain letters.",
+                    option,
+                )
             )
-    readings = Readings(*(
-        _length(given[side], Units(units), f"--{side}")
-        for side in ("across", "along", "rising", "falling")
-    ))
+    readings = Readings(
+        *(
+            _length(given[side], Units(units), f"--{side}")
+            for side in ("across", "along", "rising", "falling")
+        )
+    )
     stated = Stated(*rectangle_sides(frame))
     try:
         judged(readings, stated, Units(units), fine)
     except InputError as error:
         raise InputError(*(replace(f, place=f"--{f.place}") for f in error.findings)) from None
     margins = tuple(
-        (side, _length(value, Units.MM, f"--reach-{side}")) for side, value in reach.items() if value
+        (side, _length(value, Units.MM, f"--reach-{side}"))
+        for side, value in reach.items()
+        if value
     )
     return Profile(name, given["date"], frame.paper.name, stated, readings, fine, margins)
 
@@ -190,7 +202,9 @@ def _keep(profile: "Profile") -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise MachineError(
-            mistake("cannot-write", f"The profile cannot be kept: {error.strerror}.", place=str(path))
+            mistake(
+                "cannot-write", f"The profile cannot be kept: {error.strerror}.", place=str(path)
+            )
         ) from None
     write_whole(str(path), stated_text(profile).encode())
 
@@ -218,7 +232,11 @@ def profile_lines(profile: "Profile") -> list[str]:
 
     def scale(words: str, factor: "Fraction") -> str:
         error = 100 * (float(factor) - 1)
-        size = "true to size" if not error else f"{abs(error):.3f} % too {'long' if error > 0 else 'short'}"
+        size = (
+            "true to size"
+            if not error
+            else f"{abs(error):.3f} % too {'long' if error > 0 else 'short'}"
+        )
         return f"  {words:<8} prints {size} (the reading is good to {doubt:.3f} %)"
 
     lines = [
@@ -229,7 +247,10 @@ def profile_lines(profile: "Profile") -> list[str]:
         f"{float(verdict.skew_doubt_deg):.3f} degrees)",
         f"  over 250 mm a corrected line is then within about {2.5 * doubt:.2f} mm",
     ]
-    if abs(verdict.across - 1) <= verdict.scale_doubt and abs(verdict.along - 1) <= verdict.scale_doubt:
+    if (
+        abs(verdict.across - 1) <= verdict.scale_doubt
+        and abs(verdict.along - 1) <= verdict.scale_doubt
+    ):
         lines.append("  the error is within the doubt of the reading: a correction gains nothing")
     if profile.margins:
         reach = ", ".join(f"{side} {float(width):g} mm" for side, width in profile.margins)

@@ -23,8 +23,8 @@ def check(
     Figures count from the reference edge. ≈ stands before a figure that was rounded.
     """
     from joinery_templates.cli.jobs_given import given_job
-    from joinery_templates.jobs.reader import Overrides
     from joinery_templates.cli.telling import print_json, tell_findings
+    from joinery_templates.jobs.reader import Overrides
 
     read = given_job(job, Overrides(paper, units))
     if json:

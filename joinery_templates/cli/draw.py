@@ -71,8 +71,10 @@ def _pdf_name(job: str) -> str:
     if _same_file(name, job):
         raise InputError(
             mistake(
-                "would-overwrite", "The PDF would be written over the one that is given.",
-                "Name another file with --output.", job[:200],
+                "would-overwrite",
+                "The PDF would be written over the one that is given.",
+                "Name another file with --output.",
+                job[:200],
             )
         )
     return name
@@ -89,8 +91,10 @@ def _check_output(job: str, output: str) -> None:
     if not job.lower().endswith(".pdf") and _same_file(job, output):
         raise InputError(
             mistake(
-                "would-overwrite", "The PDF would be written over the job file.",
-                "Name another file with --output.", output[:200],
+                "would-overwrite",
+                "The PDF would be written over the job file.",
+                "Name another file with --output.",
+                output[:200],
             )
         )
 

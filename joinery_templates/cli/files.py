@@ -62,8 +62,10 @@ def write_whole(name: str, content: bytes) -> None:
         if target.is_dir() or not target.parent.is_dir():
             raise InputError(
                 mistake(
-                    "no-such-folder", "The file cannot be written there.",
-                    "Give a file name in a folder that exists.", name[:200],
+                    "no-such-folder",
+                    "The file cannot be written there.",
+                    "Give a file name in a folder that exists.",
+                    name[:200],
                 )
             )
         if target.exists() and not target.is_file():

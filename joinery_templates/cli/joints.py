@@ -57,8 +57,10 @@ def known_kind(name: str) -> "Kind":
     guess = f'Did you mean "{near[0]}"? ' if near else ""
     raise InputError(
         mistake(
-            "kind-unknown", f'No kind of joint is called "{name[:60]}".',
-            f"{guess}Known: {', '.join(known)}.", "KIND",
+            "kind-unknown",
+            f'No kind of joint is called "{name[:60]}".',
+            f"{guess}Known: {', '.join(known)}.",
+            "KIND",
         )
     )
 

@@ -32,8 +32,10 @@ def new(
     if name != STANDARD and Path(name).exists():
         raise InputError(
             mistake(
-                "file-there", "This file is there already, and is left as it is.",
-                "Name another with --output.", name[:200],
+                "file-there",
+                "This file is there already, and is left as it is.",
+                "Name another with --output.",
+                name[:200],
             )
         )
     write_whole(name, starter(chosen).encode())

@@ -17,8 +17,12 @@ def papers(json: AsJson = False) -> None:
     if json:
         print_json(
             [
-                {"name": p.name, "family": str(p.family), "width_mm": float(p.width),
-                 "height_mm": float(p.height)}
+                {
+                    "name": p.name,
+                    "family": str(p.family),
+                    "width_mm": float(p.width),
+                    "height_mm": float(p.height),
+                }
                 for p in known_papers()
             ]
         )

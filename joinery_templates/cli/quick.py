@@ -72,7 +72,8 @@ def _command(kind: "Kind") -> Callable[..., None]:
         option("paper", "Paper. [unless given: A4, with inches Letter]"),
         option("corners", "Corners with commas between, such as A,B,C,D."),
         option(
-            "output", f"Where to write; - for standard output. [unless given: {kind.name}.pdf]",
+            "output",
+            f"Where to write; - for standard output. [unless given: {kind.name}.pdf]",
             short=("-o",),
         ),
     ]
@@ -119,8 +120,10 @@ def _units(name: str) -> Any:
     if name not in ("mm", "in"):
         raise InputError(
             mistake(
-                "units-unknown", f'"{name[:40]}" is neither "mm" nor "in".',
-                "Write one of the two.", "--units",
+                "units-unknown",
+                f'"{name[:40]}" is neither "mm" nor "in".',
+                "Write one of the two.",
+                "--units",
             )
         )
     return Units(name)

@@ -172,7 +172,11 @@ def _wrap_lines(spread: Spread) -> Figure:
     }
     left, right = SIDE, SIDE + end.board.width
     strokes = [
-        *(stroke for face, lie in lies.items() for stroke in drawn_face(lay_out(end, face, shown), lie)),
+        *(
+            stroke
+            for face, lie in lies.items()
+            for stroke in drawn_face(lay_out(end, face, shown), lie)
+        ),
         *(_across(Role.FOLD, left, right, v) for v in (spread.fold, spread.far_fold)),
         line(Role.GUIDE, left, spread.fold - end.reach, right, spread.fold - end.reach),
         line(Role.GUIDE, left, spread.far_fold + end.reach, right, spread.far_fold + end.reach),
@@ -212,7 +216,11 @@ def _side_words(spread: Spread, lines: Figure, lettering: Lettering) -> Figure:
     for v in (EDGE + TICK / 2, spread.far_fold + TICK):
         for x, edge in ((SIDE - 2, left_edge), (lines.width - SIDE + 2 + TINY_CAP, right_edge)):
             words = next(
-                (w for w in (f"✂ cut here: {edge}", f"✂ {edge}") if lettering.width(w, TINY_CAP) <= room),
+                (
+                    w
+                    for w in (f"✂ cut here: {edge}", f"✂ {edge}")
+                    if lettering.width(w, TINY_CAP) <= room
+                ),
                 "✂",
             )
             texts.append(Text(words, (x, v), TINY_CAP, Align.LEFT, 90))
@@ -225,9 +233,7 @@ def single_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> Patt
     return Pattern(f"{place.board} {face}", place.corner, draw(place, end, face, manner))
 
 
-def _broad_face(
-    place: Place, end: BoardEnd, face: Face, manner: Manner
-) -> tuple[Figure, ...]:
+def _broad_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple[Figure, ...]:
     mirrored = seen_mirrored(face, place.hand)
     label = face_label(place, face, not mirrored, end.board.width, manner.lettering)
     lines = _face_lines(end, face, mirrored, end.reach + HOLD + label.height)
@@ -238,7 +244,11 @@ def _end_grain(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple
     """The end grain with a tab for the label, which folds onto the outside face below it."""
     mirrored = seen_mirrored(face, place.hand)
     label = face_label(
-        place, face, not mirrored, end.board.width, manner.lettering,
+        place,
+        face,
+        not mirrored,
+        end.board.width,
+        manner.lettering,
         "fold this tab onto the outside face",
     )
     grain = _end_grain_lines(end, mirrored, label.height)
@@ -299,9 +309,7 @@ def _face_lines(end: BoardEnd, face: Face, mirrored: bool, shown: Fraction) -> F
     return Figure(layout.width + 2 * SIDE, layout.height + 2 * EDGE, tuple(dict.fromkeys(strokes)))
 
 
-def views(
-    names: tuple[str, ...], place: Place, end: BoardEnd, manner: Manner
-) -> Iterator[Pattern]:
+def views(names: tuple[str, ...], place: Place, end: BoardEnd, manner: Manner) -> Iterator[Pattern]:
     """The patterns of a board's end in the views asked for, each once.
 
     ``faces`` are all faces that carry lines, the end grain among them.

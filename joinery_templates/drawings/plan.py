@@ -42,9 +42,7 @@ def corner_plan(
         )
     ]
     lines += [
-        Paragraph(
-            f"{letter}, {_PLACES[letter]}: {first} ({hand}) meets {second} ({other})", CAP
-        )
+        Paragraph(f"{letter}, {_PLACES[letter]}: {first} ({hand}) meets {second} ({other})", CAP)
         for letter, hand, other in ends
     ]
     side = Fraction(8)
@@ -52,9 +50,7 @@ def corner_plan(
     if room < NARROW:
         words = column(lines, room, lettering)
         height = sketch.height + words.height + 3
-        return joined(
-            room, height, (sketch.moved(Fraction(0), words.height + 3), words)
-        )
+        return joined(room, height, (sketch.moved(Fraction(0), words.height + 3), words))
     words = column(lines, room - sketch.width - 4, lettering)
     height = max(sketch.height, words.height) + 3
     return joined(
@@ -81,8 +77,12 @@ def _sketch(
             for y in (low + BOARD, high - BOARD)
         ),
     )
-    places = {"A": (left - 2, low - 5), "B": (left - 2, high + 1),
-              "C": (right + 2, high + 1), "D": (right + 2, low - 5)}
+    places = {
+        "A": (left - 2, low - 5),
+        "B": (left - 2, high + 1),
+        "C": (right + 2, high + 1),
+        "D": (right + 2, low - 5),
+    }
     texts = [
         Text(letter, places[letter], LETTER_CAP, Align.CENTRE, bold=True) for letter in letters
     ]

@@ -82,12 +82,12 @@ def strip(group: str, row: Row, units: Units, lettering: Lettering) -> Pattern:
     for number, words in enumerate((*reversed(name), "◄ reference edge")):
         at = (MARGIN + 1, below + 1 + 4 * number)
         texts.append(Text(words, at, TINY_CAP, bold=True))
-    return _with_words(group, row, units, lettering, Figure(row.width, high, tuple(strokes), tuple(texts)))
+    return _with_words(
+        group, row, units, lettering, Figure(row.width, high, tuple(strokes), tuple(texts))
+    )
 
 
-def _with_words(
-    group: str, row: Row, units: Units, lettering: Lettering, drawn: Figure
-) -> Pattern:
+def _with_words(group: str, row: Row, units: Units, lettering: Lettering, drawn: Figure) -> Pattern:
     """The strip with what to do with it above, on paper that is trimmed away."""
     total = max(row.width, NARROWEST)
     words = column(
@@ -144,7 +144,7 @@ def settings_cards(
         sheet: width and height that one sheet offers.
         lettering: how wide words run.
     """
-    width = max([min(CARD, min(sheet)), *(one.length + 4 * MARGIN for one in lengths)])
+    width = max([min(CARD, *sheet), *(one.length + 4 * MARGIN for one in lengths)])
     room = width - 2 * MARGIN
     parts = [column((Paragraph(title, SMALL_CAP, bold=True),), room, lettering)]
     parts += [_length_part(length, room, lettering) for length in lengths]
@@ -189,12 +189,11 @@ def _length_part(drawn: DrawnLength, room: Fraction, lettering: Lettering) -> Fi
 
 def _slope_part(drawn: DrawnSlope, room: Fraction, lettering: Lettering) -> Figure:
     hint = "Lay the bevel's stock along the long line and its blade along a sloping line."
-    words = column(
-        (Paragraph(drawn.words, SMALL_CAP), Paragraph(hint, TINY_CAP)), room, lettering
-    )
+    words = column((Paragraph(drawn.words, SMALL_CAP), Paragraph(hint, TINY_CAP)), room, lettering)
     base = Fraction(2)
-    drawing = replace(words.moved(Fraction(0), base + BEVEL_RUN + 3),
-                      height=base + BEVEL_RUN + 3 + words.height)
+    drawing = replace(
+        words.moved(Fraction(0), base + BEVEL_RUN + 3), height=base + BEVEL_RUN + 3 + words.height
+    )
     strokes = tuple(_bevel_lines(drawn.slope, room, base))
     return replace(drawing, strokes=strokes)
 

@@ -101,9 +101,7 @@ class Desk:
             return default
         return self.check_words(table[name], (*path, name), longest) or default
 
-    def check_words(
-        self, value: object, path: Path, longest: int = LONGEST_WORDS
-    ) -> str | None:
+    def check_words(self, value: object, path: Path, longest: int = LONGEST_WORDS) -> str | None:
         """The text with single spaces if it can be printed, else None and a complaint."""
         finding = _unprintable(value, longest)
         if finding is None:

@@ -67,6 +67,4 @@ class Job:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """All advice, each with the joint that it belongs to."""
-        return tuple(
-            finding.at(job.name) for job in self.joints for finding in job.joint.findings
-        )
+        return tuple(finding.at(job.name) for job in self.joints for finding in job.joint.findings)

@@ -65,7 +65,8 @@ def _joint(table: object, path: Path, bench: Bench, desk: Desk) -> JointJob | No
         desk.complain(
             path,
             mistake(
-                "not-a-table", f"A joint is a table, not {sort_of(table)}.",
+                "not-a-table",
+                f"A joint is a table, not {sort_of(table)}.",
                 "Write [[joints]] on a line of its own and what belongs to the joint below it.",
             ),
         )
@@ -171,7 +172,8 @@ def _corners(table: Table, path: Path, name: str, desk: Desk) -> tuple[Corner, .
         desk.complain(
             here,
             mistake(
-                "no-corners", f"{len(given)} corners are listed.",
+                "no-corners",
+                f"{len(given)} corners are listed.",
                 f"Give from 1 to {MOST_CORNERS}, or leave the line out for one.",
             ),
         )
@@ -206,7 +208,8 @@ def _corner(given: object, path: Path, desk: Desk) -> Corner | None:
         desk.complain(
             (*path, "like"),
             mistake(
-                "corner-unknown", f"{shown(like)} is not A, B, C or D.",
+                "corner-unknown",
+                f"{shown(like)} is not A, B, C or D.",
                 "Write the letter of the corner that this one is like.",
             ),
         )

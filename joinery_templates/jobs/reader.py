@@ -9,8 +9,8 @@ from joinery_templates.jobs.desk import LONGEST_NOTES, Desk, Table, listed, show
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.joint_reader import Bench, read_joints
 from joinery_templates.jobs.lines import Path
-from joinery_templates.jobs.source import parsed
 from joinery_templates.jobs.sheets_reader import read_paper, read_sheets
+from joinery_templates.jobs.source import parsed
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.printers.store import Profile

@@ -108,7 +108,11 @@ def _when(kind: Kind) -> Schema:
         "kind": {"const": kind.name},
         "name": _WORDS,
         "corners": {"oneOf": [corners, corner]},
-        "seams": {"type": "array", "maxItems": joint_reader.MOST_SEAMS, "items": {"$ref": "#/$defs/length"}},
+        "seams": {
+            "type": "array",
+            "maxItems": joint_reader.MOST_SEAMS,
+            "items": {"$ref": "#/$defs/length"},
+        },
         "views": {"oneOf": [{"type": "array", "minItems": 1, "items": view}, view]},
         **{role.key: {"type": "string", "description": role.words} for role in kind.roles},
         **{parameter.name: _parameter(parameter) for parameter in kind.parameters},

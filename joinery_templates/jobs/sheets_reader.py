@@ -101,8 +101,11 @@ def _yes_or_no(table: Table, name: str, usual: bool, desk: Desk) -> bool:
         return given
     desk.complain(
         ("paper", name),
-        mistake("not-yes-or-no", f"{shown(given)} is neither yes nor no.",
-                "Write true or false, without quotes."),
+        mistake(
+            "not-yes-or-no",
+            f"{shown(given)} is neither yes nor no.",
+            "Write true or false, without quotes.",
+        ),
     )
     return usual
 
@@ -175,5 +178,7 @@ def _read_number(given: object) -> Fraction:
         return read_number(given)
     except InputError:
         raise InputError(
-            mistake("number-unreadable", f"{shown(given)} is not a number.", "Write 1.004 or 251/250.")
+            mistake(
+                "number-unreadable", f"{shown(given)} is not a number.", "Write 1.004 or 251/250."
+            )
         ) from None

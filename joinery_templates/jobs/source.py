@@ -49,7 +49,8 @@ def decoded(content: bytes) -> str:
     if not text.strip():
         raise InputError(
             mistake(
-                "job-empty", "The job file is empty.",
+                "job-empty",
+                "The job file is empty.",
                 'A file to start from is written by "joinery-templates new".',
             )
         )

@@ -139,7 +139,7 @@ def _otherwise(why: str) -> tuple[str, str]:
             "This line is not understood.",
             "A line is a name, a = and a value; a remark starts with #.",
         )
-    if "'\\n'" in why or why.startswith(("Unterminated", "Expected '\"", 'Expected "\'')):
+    if "'\\n'" in why or why.startswith(("Unterminated", "Expected '\"", "Expected \"'")):
         return "A text is opened with a quote and not closed.", "Put the same quote at its end."
     plain = re.sub(r" \(at .*\)$", "", why).rstrip(".")
     return (

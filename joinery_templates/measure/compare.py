@@ -202,7 +202,8 @@ def _page_report(
 def _skew_deg(page: ExpectedPage) -> float:
     """By how much the rulers are meant to be wider than square: a corrected page leans."""
     (ax, ay), (bx, by) = (
-        (ruler.x1 - ruler.x0, ruler.y1 - ruler.y0) for ruler in (page.ruler_across, page.ruler_along)
+        (ruler.x1 - ruler.x0, ruler.y1 - ruler.y0)
+        for ruler in (page.ruler_across, page.ruler_along)
     )
     return math.degrees(math.atan2(ax * by - ay * bx, ax * bx + ay * by)) - 90
 

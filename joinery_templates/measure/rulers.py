@@ -94,7 +94,7 @@ def find_placing(
         found: all lines of the page as found.
     """
     sample = strokes[:: max(1, len(strokes) // _SAMPLE)]
-    from_corner = Matrix(1, 0, 0, 1, -across.x0, -across.y0)
+    from_corner = _to_rulers(across, along)
     best: Placing | None = None
     best_score = (-1, 0.0)
     for candidate in found.candidates(across, along):
@@ -105,6 +105,15 @@ def find_placing(
         if score[0] == len(sample) and score[1] > -_SOUGHT_CLOSELY * len(sample):
             break
     return best
+
+
+def _to_rulers(across: Segment, along: Segment) -> Matrix:
+    """From the page as designed to distances along its two rulers, which may lean a little."""
+    ax, ay = (across.x1 - across.x0) / across.length, (across.y1 - across.y0) / across.length
+    bx, by = (along.x1 - along.x0) / along.length, (along.y1 - along.y0) / along.length
+    area = ax * by - ay * bx
+    turn = Matrix(by / area, -ay / area, -bx / area, ax / area, 0, 0)
+    return Matrix(1, 0, 0, 1, -across.x0, -across.y0).then(turn)
 
 
 def _score(

@@ -219,8 +219,12 @@ def _white_ground(canvas: Any, text: Text, shift: Fraction) -> None:
     room = text.cap / 4
     canvas.setFillGray(1)
     canvas.rect(
-        points(shift - room), points(-text.cap * DESCENT), points(width + 2 * room),
-        points(text.cap * (1 + DESCENT) + room), stroke=0, fill=1,
+        points(shift - room),
+        points(-text.cap * DESCENT),
+        points(width + 2 * room),
+        points(text.cap * (1 + DESCENT) + room),
+        stroke=0,
+        fill=1,
     )
     canvas.setFillGray(0)
 

@@ -105,7 +105,8 @@ def stated_text(profile: Profile) -> str:
     import tomlkit
 
     path = profile_file()
-    document = tomlkit.parse(path.read_text(encoding="utf-8")) if path.exists() else tomlkit.document()
+    known = path.read_text(encoding="utf-8") if path.exists() else ""
+    document = tomlkit.parse(known)
     table = tomlkit.table()
     table["date"] = profile.date
     table["paper"] = profile.paper
@@ -143,5 +144,7 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
         stated=Stated(stated_across, stated_along),
         readings=Readings(across, along, rising, falling),
         fine=table.get("fine") is True,
-        margins=tuple((side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins),
+        margins=tuple(
+            (side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins
+        ),
     )

@@ -178,17 +178,18 @@ class _Binding:
                 figures = list(tiled.pattern.layers)
                 if seams is not None:
                     overlap = self.wishes.overlap
-                    notes = seam_notes(
-                        tiled, seams.plans, number, pages, overlap, self.lettering
-                    )
+                    notes = seam_notes(tiled, seams.plans, number, pages, overlap, self.lettering)
                     figures += [seams.lines, notes]
                 windows[spot.page].extend(self._windows(tiled, number, spot, figures))
                 part = f", sheet {number + 1} of {len(tiled.tiles)}" if tiled.seams else ""
                 held = titles[spot.page].setdefault(tiled.pattern.group, [])
                 held.append(f"{tiled.pattern.title}{part}")
         return [
-            Page("; ".join(f"{group}: {', '.join(held)}" for group, held in named.items()),
-                 tuple(shown), full_size=True)
+            Page(
+                "; ".join(f"{group}: {', '.join(held)}" for group, held in named.items()),
+                tuple(shown),
+                full_size=True,
+            )
             for named, shown in zip(titles, windows, strict=True)
         ]
 
@@ -210,7 +211,11 @@ class _Binding:
         ]
         area = self.frame.area
         blocks = overview_blocks(
-            self.contents.opening, self.frame, column_width(area.width), pages, spread,
+            self.contents.opening,
+            self.frame,
+            column_width(area.width),
+            pages,
+            spread,
             self.lettering,
         )
         figures = stacked(blocks, area.width, area.height)

@@ -85,7 +85,9 @@ def overview_blocks(
                 "Before anything is cut: lay a steel rule on both rulers of every page. If a "
                 "ruler is not as long as it says, the page was scaled: print again at 100 %, "
                 "actual size.",
-                CAP, bold=True, after=Fraction(2),
+                CAP,
+                bold=True,
+                after=Fraction(2),
             ),
         ),
         width,
@@ -125,8 +127,12 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
     height = max(text.height, Fraction(5))
     middle, centre = height / 2 + Fraction(1, 2), sample / 2
     reach = Fraction(3, 2)
-    diamond = ((centre + reach, middle), (centre, middle + reach), (centre - reach, middle),
-               (centre, middle - reach))
+    diamond = (
+        (centre + reach, middle),
+        (centre, middle + reach),
+        (centre - reach, middle),
+        (centre, middle - reach),
+    )
     strokes = {
         Role.PRICK: cross(Role.PRICK, (centre, middle), Fraction(7, 10)),
         Role.MATCH: (
@@ -171,7 +177,9 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
     texts = [
         Text(
             shortened(f"p. {page}", view.width * scale, SMALL, lettering),
-            _middle(view, scale), SMALL, Align.CENTRE,
+            _middle(view, scale),
+            SMALL,
+            Align.CENTRE,
         )
         for view, page in zip(entry.tiled.tiles, entry.pages, strict=True)
     ]

@@ -100,7 +100,8 @@ def _planned(seam: Seam, clear: list[Stretch], overlap: Fraction) -> SeamPlan:
     third = low + (high - low) * 4 / 5
     between = [s for s in wide if s[0] > low + MARK_ROOM and s[1] < high - MARK_ROOM]
     if between:
-        third = sum(max(between, key=lambda s: (s[1] - s[0], s)), Fraction(0)) / 2
+        longest = max(between, key=lambda stretch: (stretch[1] - stretch[0], stretch[0]))
+        third = (longest[0] + longest[1]) / 2
     taken = sorted((at - MARK_ROOM, at + MARK_ROOM) for at in (low, high, third))
     free = [rest for stretch in clear for rest in _without(stretch, taken)]
     note = max(free, key=lambda s: (s[1] - s[0], -s[0]), default=(low, low))
@@ -144,9 +145,7 @@ def seam_lines(tiled: Tiled, plans: Sequence[SeamPlan], marks: bool, units: Unit
             texts.append(letter)
     check = _check_lines(tiled, units)
     pattern = tiled.pattern
-    return Figure(
-        pattern.width, pattern.height, (*strokes, *check.strokes), (*texts, *check.texts)
-    )
+    return Figure(pattern.width, pattern.height, (*strokes, *check.strokes), (*texts, *check.texts))
 
 
 def _mark(at: Point) -> Iterator[Stroke]:
@@ -192,7 +191,11 @@ def _stated(length: Fraction, units: Units) -> str:
 
 
 def seam_notes(
-    tiled: Tiled, plans: Sequence[SeamPlan], number: int, pages: Sequence[int], overlap: Fraction,
+    tiled: Tiled,
+    plans: Sequence[SeamPlan],
+    number: int,
+    pages: Sequence[int],
+    overlap: Fraction,
     lettering: Lettering,
 ) -> Figure:
     """What one tile says beside its seams.

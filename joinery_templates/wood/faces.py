@@ -111,7 +111,8 @@ def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
     extents = [shape.extent for shape in shapes]
     for number, shape in enumerate(shapes):
         near = [
-            other for other, extent in enumerate(extents)
+            other
+            for other, extent in enumerate(extents)
             if other != number and _touching(extents[number], extent)
         ]
         for edge in shape.edges:
@@ -128,9 +129,7 @@ def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
 
 def _touching(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
     """Whether two upright rectangles, each as two corners, have a point in common."""
-    return all(
-        one[0][axis] <= other[1][axis] and other[0][axis] <= one[1][axis] for axis in (0, 1)
-    )
+    return all(one[0][axis] <= other[1][axis] and other[0][axis] <= one[1][axis] for axis in (0, 1))
 
 
 def _remaining(edge: Edge, hidden: list[tuple[Fraction, Fraction]]) -> list[Edge]:
