@@ -1,5 +1,6 @@
 """Holding a PDF to the job that it carries: what should stand on each page, and what does."""
 
+import math
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
@@ -44,25 +45,15 @@ def _strokes(page: Page, moved: Callable[[Point], Point]) -> Iterator[ExpectedSt
 
 
 def _seen(stroke: Stroke, view: Box) -> tuple[Point, Point] | None:
-    """The part of a stroke within a view, None where there is none worth looking for.
-
-    Liang and Barsky's rule: the shares of the way at which the stroke enters and leaves.
-    """
+    """The part of a stroke within a view, None where there is none worth looking for."""
     if view.contains(stroke.start) and view.contains(stroke.end):
         return stroke.start, stroke.end
-    low, high = 0.0, 1.0
-    (x, y), (x1, y1) = ((float(p[0]), float(p[1])) for p in (stroke.start, stroke.end))
-    for step, room_before, room_after in (
-        (x1 - x, x - float(view.left), float(view.right) - x),
-        (y1 - y, y - float(view.bottom), float(view.top) - y),
-    ):
-        if step == 0:
-            if min(room_before, room_after) < 0:
-                return None
-            continue
-        ends = sorted((-room_before / step, room_after / step))
-        low, high = max(low, ends[0]), min(high, ends[1])
-    if (high - low) * abs(complex(x1 - x, y1 - y)) < SHORTEST:
+    shares = view.part_of(stroke.start, stroke.end)
+    if shares is None:
+        return None
+    low, high = shares
+    run, rise = (float(b - a) for a, b in zip(stroke.start, stroke.end, strict=True))
+    if (high - low) * math.hypot(run, rise) < SHORTEST:
         return None
     return _between(stroke, low), _between(stroke, high)
 

@@ -51,7 +51,7 @@ def calibrate(
     output: Output = None,
     json: AsJson = False,
 ) -> None:
-    """Draw a sheet to print and measure; then take the readings as a printer profile.
+    """Draw a sheet to measure a printer by, then keep its profile.
 
     First: calibrate (writes calibration.pdf). Print it, measure it. Then:
     calibrate NAME, which asks for the readings, or takes them as options.

@@ -16,7 +16,9 @@ def new(
     ] = USUAL,
     output: Output = None,
 ) -> None:
-    """Write a commented job file to start from; it draws as it stands.
+    """Write a commented job file to start from.
+
+    It draws as it stands.
 
     Without --output it is called after the joint and stands where you are. A file
     that is there already is never written over.

@@ -119,11 +119,10 @@ class Spread:
 
 def wrap(place: Place, end: BoardEnd, manner: Manner) -> Pattern:
     """Outside face, end grain and inside face in one piece that folds over the end."""
-    labels, spread = _wrap_labels(place, end, manner, small=False)
-    if not manner.takes(*spread.size):
-        smaller = _wrap_labels(place, end, manner, small=True)
-        if manner.takes(*smaller[1].size):
-            labels, spread = smaller
+    for small, cut in ((False, False), (True, False), (False, True)):
+        labels, spread = _wrap_labels(place, end, manner, small, cut)
+        if manner.takes(*spread.size):
+            break
     outside, inside = labels
     lines = _wrap_lines(spread)
     words = joined(
@@ -141,7 +140,7 @@ def wrap(place: Place, end: BoardEnd, manner: Manner) -> Pattern:
 
 
 def _wrap_labels(
-    place: Place, end: BoardEnd, manner: Manner, small: bool
+    place: Place, end: BoardEnd, manner: Manner, small: bool, cut: bool
 ) -> tuple[tuple[Figure, Figure], Spread]:
     """The labels of the outside and the inside face, and the wrap that they lead to."""
     outside, inside = (
@@ -152,6 +151,7 @@ def _wrap_labels(
             end.board.width,
             manner.lettering,
             small=small,
+            cut=cut,
         )
         for face in (Face.OUTSIDE, Face.INSIDE)
     )

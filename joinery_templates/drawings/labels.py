@@ -17,6 +17,8 @@ TINY_CAP = Fraction(2)
 GAP = Fraction(2)
 WIDE = Fraction(170)
 """On a wider face the label is repeated, so that every sheet of a taped pattern has one."""
+CUT = Fraction(120)
+"""A face that will be cut gets several labels if it is wider than this."""
 REPEAT = Fraction(250)
 """A wide face gets two labels for each stretch as long as this."""
 
@@ -55,11 +57,12 @@ def face_label(
     lettering: Lettering,
     edge_words: str = "",
     small: bool = False,
+    cut: bool = False,
 ) -> Figure:
     """A label as wide as the face, to stand below it; its height follows from the words.
 
-    On a wide face it is repeated an even number of times, so that a seam in the
-    middle does not cut it.
+    On a wide face, or one that will be cut, it is repeated an even number of times, so
+    that every sheet has one and a seam in the middle cuts none.
 
     Args:
         place: where the pattern belongs.
@@ -69,8 +72,9 @@ def face_label(
         lettering: how wide words run.
         edge_words: words on another edge, where more than the reference edge must be told.
         small: as little paper as will do.
+        cut: whether the pattern will be spread over several sheets.
     """
-    if width > WIDE:
+    if width > WIDE or (cut and width > CUT):
         count = 2 * ceil(width / REPEAT)
         one = _label(place, face, reference_on_left, width / count, lettering, edge_words, small)
         parts = (one.moved(number * one.width, Fraction(0)) for number in range(count))

@@ -8,7 +8,22 @@ import joinery_templates.joints
 from joinery_templates.joints.joint import Kind
 
 _NOT_A_JOINT = frozenset(
-    {"catalogue", "joint", "parameter", "tools", "spacing", "dovetail_advice", "dovetail_work"}
+    {
+        "box_joint_work",
+        "catalogue",
+        "dovetail_advice",
+        "dovetail_checks",
+        "dovetail_corner",
+        "dovetail_figures",
+        "dovetail_given",
+        "dovetail_work",
+        "finger_spacing",
+        "joint",
+        "parameter",
+        "settable",
+        "spacing",
+        "tools",
+    }
 )
 """What joints share; every other file of the folder declares a joint."""
 

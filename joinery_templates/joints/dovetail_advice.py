@@ -9,6 +9,8 @@ from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, decimal_text, length_text
 
 NOYES = "Noyes, Handwork in Wood, 1910, ch. VII, no. 48"
+NOYES_LAPPED = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
+NOYES_BLIND = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 50 and 51"
 RAKES = "The Technique of Furniture Making, chapter on dovetailing"
 AMATEUR_WORK = "Amateur Work, vol. 5, Dovetail Joints"
 COMMON = "common practice, no source"
@@ -38,7 +40,11 @@ def slope_use(slope: Fraction) -> str:
 
 
 def advise(
-    spacing: Spacing, slope: Fraction, depth: Fraction, tail_thickness: Fraction, tools: Tools,
+    spacing: Spacing,
+    slope: Fraction,
+    depth: Fraction,
+    tail_thickness: Fraction,
+    tools: Tools,
     units: Units,
 ) -> tuple[Finding, ...]:
     """All advice on a dovetail's proportions.
@@ -68,12 +74,18 @@ def _on_slope(slope: Fraction) -> Iterator[Finding]:
     )
     if slope > Fraction(1, 5):
         yield advice(
-            "slope-steep", f"{shown} leaves weak short grain at the corners of the tails.", RAKES,
-            f"Custom is 1:5 to 1:8. {woods}", "slope",
+            "slope-steep",
+            f"{shown} leaves weak short grain at the corners of the tails.",
+            RAKES,
+            f"Custom is 1:5 to 1:8. {woods}",
+            "slope",
         )
     if slope < Fraction(1, 8):
         yield advice(
-            "slope-flat", f"{shown} has little hold.", RAKES, f"Custom is 1:5 to 1:8. {woods}",
+            "slope-flat",
+            f"{shown} has little hold.",
+            RAKES,
+            f"Custom is 1:5 to 1:8. {woods}",
             "slope",
         )
 
@@ -90,19 +102,25 @@ def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
             "pin-below-kerf",
             f"Pins of {shown} are narrower than the saw cut of {length_text(kerf, units)}.",
             f"{AMATEUR_WORK}; Holtzapffel's table of saws",
-            "Two saw cuts will not fit between the tails: give wider pins.", "pin",
+            "Two saw cuts will not fit between the tails: give wider pins.",
+            "pin",
         )
     elif narrowest < WEAK_PIN:
         yield advice(
-            "pin-weak", f"Pins of {shown} at their narrow side break easily.", OURS,
-            "Give wider pins, or handle them with care until they are glued.", "pin",
+            "pin-weak",
+            f"Pins of {shown} at their narrow side break easily.",
+            OURS,
+            "Give wider pins, or handle them with care until they are glued.",
+            "pin",
         )
     if space is not None and narrowest < space:
         yield advice(
             "pin-below-chisel",
             f"Pins of {shown} leave spaces narrower than your narrowest tool, "
             f"{length_text(space, units)}.",
-            COMMON, "Give wider pins, or clear the waste with a fret saw.", "pin",
+            COMMON,
+            "Give wider pins, or clear the waste with a fret saw.",
+            "pin",
         )
 
 
@@ -115,14 +133,18 @@ def _on_half_pins(spacing: Spacing, units: Units) -> Iterator[Finding]:
         yield advice(
             "half-pin-narrow",
             f"A half pin of {length_text(half, units)} at its narrow side may split away.",
-            OURS, "Make it wider.", "half_pin",
+            OURS,
+            "Make it wider.",
+            "half_pin",
         )
     if pin is not None and half < pin:
         yield advice(
             "half-pin-narrow",
             f"A half pin of {length_text(half, units)} is narrower than a whole pin of "
             f"{length_text(pin, units)}: it may split away.",
-            COMMON, "A half pin is half a pin in shape, not in width; make it wider.", "half_pin",
+            COMMON,
+            "A half pin is half a pin in shape, not in width; make it wider.",
+            "half_pin",
         )
 
 
@@ -134,7 +156,9 @@ def _on_tails(
         yield advice(
             "tail-weak",
             f"The narrowest tail is only {length_text(narrowest, units)} wide at the baseline.",
-            OURS, "Give fewer tails, or a slope that leans less.", "tails",
+            OURS,
+            "Give fewer tails, or a slope that leans less.",
+            "tails",
         )
     whole = spacing.whole_tails
     if not whole:
@@ -145,7 +169,9 @@ def _on_tails(
             "tail-wide",
             f"Tails of {length_text(widest, units)} are wider than the "
             f"{length_text(WIDEST_TAIL, units)} that is ordinary.",
-            NOYES, "More tails make a stronger joint.", "tails",
+            NOYES,
+            "More tails make a stronger joint.",
+            "tails",
         )
     if spacing.pins and widest > MOST_TAIL_TO_PIN * (min(spacing.pins) + 2 * lean):
         yield advice(
@@ -153,6 +179,7 @@ def _on_tails(
             f"Tails of {length_text(widest, units)} are more than {MOST_TAIL_TO_PIN} times as wide "
             f"as the spaces of {length_text(min(spacing.pins) + 2 * lean, units)} between them, "
             "both at their widest.",
-            NOYES, "Strongest is a tail as wide as the space; give wider pins or more tails.",
+            NOYES,
+            "Strongest is a tail as wide as the space; give wider pins or more tails.",
             "tails",
         )

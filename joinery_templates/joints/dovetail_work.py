@@ -1,102 +1,160 @@
-"""The order of work for a dovetail cut tails first, with the layout's own figures."""
+"""Steps of work that several dovetails share, with the layout's own figures.
 
-from collections.abc import Iterator
+All are common practice, no source, where nothing else stands beside them.
+"""
+
 from dataclasses import dataclass
 from fractions import Fraction
 
+from joinery_templates.joints.dovetail_corner import DovetailCorner
 from joinery_templates.joints.joint import Step
 from joinery_templates.joints.spacing import Spacing
 from joinery_templates.lengths import Units, decimal_text, length_text
 
 
 @dataclass(frozen=True, slots=True)
-class Sizes:
-    """The figures that the order of work names."""
+class Work:
+    """A corner that is to be cut, and the units that its figures are told in."""
 
-    spacing: Spacing
-    slope: Fraction
-    tail_baseline: Fraction
-    pin_baseline: Fraction
-    tails_proud: Fraction
-    pins_proud: Fraction
-    tail_board: str
-    pin_board: str
+    corner: DovetailCorner
     units: Units
+
+    @property
+    def tail(self) -> str:
+        """The tail board's name."""
+        return self.corner.tail_board.name
+
+    @property
+    def pin(self) -> str:
+        """The pin board's name."""
+        return self.corner.pin_board.name
+
+    @property
+    def starts_with_half_pins(self) -> bool:
+        """With half pins the tail board's edges are cut, with half tails the pin board's."""
+        return bool(self.corner.spacing.half_pins)
+
+    @property
+    def one_in(self) -> str:
+        """The slope as a ratio."""
+        return f"1:{decimal_text(1 / self.corner.slope, 2)}"
 
     def text(self, length: Fraction) -> str:
         """A length in the person's units."""
         return length_text(length, self.units)
 
 
-def order_of_work(sizes: Sizes) -> tuple[Step, ...]:
-    """The steps, in order (common practice, no source)."""
-    return tuple(_steps(sizes))
-
-
-def _steps(sizes: Sizes) -> Iterator[Step]:
-    tail, pin = sizes.tail_board, sizes.pin_board
-    # With half pins the tail board's edges are cut, with half tails the pin board's.
-    cut_edges = tail if sizes.spacing.half_pins else pin
-    yield Step(
+def prepare(work: Work) -> Step:
+    """Square ends, marked faces, thickness measured again."""
+    return Step(
         "Prepare",
         "Plane the ends square. Mark the outside face and the reference edge of every board, "
-        f"and the corner's letter on both its boards. Measure the thickness of {tail} and {pin} "
-        "again: if it is not what the job says, mend the job and print again.",
+        f"and the corner's letter on both its boards. Measure the thickness of {work.tail} and "
+        f"{work.pin} again: if it is not what the job says, mend the job and print again.",
     )
-    yield Step(
+
+
+def gauge_both_baselines(work: Work) -> Step:
+    """Baselines on both faces of both boards."""
+    cut_edges = work.tail if work.starts_with_half_pins else work.pin
+    return Step(
         "Baselines",
-        f"Set a gauge to {sizes.text(sizes.tail_baseline)} for {tail} and another to "
-        f"{sizes.text(sizes.pin_baseline)} for {pin}. Scribe lightly on both faces, and on both "
-        f"edges of {cut_edges}. The printed baseline must fall on the scribed one.",
+        f"Set a gauge to {work.text(work.corner.depth)} for {work.tail} and another to "
+        f"{work.text(work.corner.pin_depth)} for {work.pin}. Scribe lightly on both faces, and on "
+        f"both edges of {cut_edges}. The printed baseline must fall on the scribed one.",
     )
-    yield Step(
-        f"Lay on {tail}",
-        "Trim the template along its outer lines. Fold it over the end so that the two fold "
-        "lines sit on the arrises, bring its reference edge flush with the board's, and glue it, "
-        "or tape it and prick through the small crosses.",
-    )
-    yield Step(
+
+
+def lay_on_tails(work: Work) -> Step:
+    """The tail board's template."""
+    return Step(f"Lay on {work.tail}", LAY_ON)
+
+
+LAY_ON = (
+    "Trim the template along its outer lines. Fold it over the end so that the two fold "
+    "lines sit on the arrises, bring its reference edge flush with the board's, and glue it, "
+    "or tape it and prick through the small crosses."
+)
+
+
+def saw_tails(work: Work, at_edges: str = "along the baseline at both edges") -> Step:
+    """Down the sides of the tails, and off with the waste beside them."""
+    return Step(
         "Saw the tails",
-        f"{_count(sizes.spacing)} at 1:{decimal_text(1 / sizes.slope, 2)}. Saw in the waste, so "
+        f"{count_words(work.corner.spacing)} at {work.one_in}. Saw in the waste, so "
         "that the line just stays; square across the end, sloping down the face, and stop at "
         "the baseline."
-        + (
-            " Saw off the half-pin waste along the baseline at both edges."
-            if sizes.spacing.half_pins
-            else ""
-        ),
+        + (f" Saw off the half-pin waste {at_edges}." if work.starts_with_half_pins else ""),
     )
-    if sizes.spacing.pins:
-        yield Step(
+
+
+def chop_between_tails(work: Work) -> tuple[Step, ...]:
+    """The spaces for whole pins, where there are any."""
+    if not work.corner.spacing.pins:
+        return ()
+    return (
+        Step(
             "Chop between the tails",
             "Knife the baseline, clamp the board down, and chop half way from each face, a little "
             "at a time, a hair inside the line first. Pare to the line last, and test with a "
             "square.",
-        )
-    yield Step(
-        f"Lay on {pin}",
-        f"Put the template of {pin} on in the same way. Then stand the cut tails on its end: "
-        "where line and tail differ, the tail is right. Knife round the tails themselves.",
+        ),
     )
-    yield Step(
+
+
+def lay_on_pins(work: Work, how: str = "") -> Step:
+    """The pin board's template, and the tails themselves laid on it."""
+    return Step(
+        f"Lay on {work.pin}",
+        f"Put the template of {work.pin} on in the same way. Then stand the cut tails on its end"
+        f"{how}: where line and tail differ, the tail is right. Knife round the tails themselves.",
+    )
+
+
+def saw_and_chop_pins(work: Work) -> Step:
+    """Sockets right through."""
+    return Step(
         "Saw and chop the pins",
         "Saw straight down along the grain, in the waste, at the slope on the end. Chop from "
         "both faces, half way each."
         + (
             ""
-            if sizes.spacing.half_pins
+            if work.starts_with_half_pins
             else " Saw off the half-tail waste along the baseline at both edges."
         ),
     )
-    yield Step(
-        "Fit and glue",
-        "Try each corner once, part of the way, and ease only where it rubs and shines. Peel or "
-        "plane off the paper, glue, and check that the diagonals are equal before it sets."
-        + _flush(sizes),
+
+
+def saw_and_chop_sockets(work: Work) -> Step:
+    """Sockets that stop at the pin board's lap."""
+    return Step(
+        "Saw and chop the sockets",
+        "Saw in the waste at the slope on the end, with the saw held at a slant: from the inside "
+        "arris down to the lap line and the baseline at once, and no further, so that the lap "
+        "stays whole. The saw reaches half of each side; the chisel does the rest. Lay the board "
+        "down with its inside face up, chop across the grain at the baseline, a thin slice at a "
+        "time, and split each slice off from the end, down to the lap line. Clear the far corners "
+        "with a narrow chisel, and pare to the lines last."
+        + (
+            ""
+            if work.starts_with_half_pins
+            else " The half-tail waste at both edges is taken out in the same way."
+        ),
     )
 
 
-def _count(spacing: Spacing) -> str:
+def fit_and_glue(work: Work) -> Step:
+    """Trying, gluing, and what is planed flush."""
+    return Step(
+        "Fit and glue",
+        "Try each corner once, part of the way, and ease only where it rubs and shines. Peel or "
+        "plane off the paper, glue, and check that the diagonals are equal before it sets."
+        + _flush(work),
+    )
+
+
+def count_words(spacing: Spacing) -> str:
+    """How many tails there are."""
     whole = len(spacing.whole_tails)
     parts = [f"{whole} tail{'' if whole == 1 else 's'}"] if whole else []
     if not spacing.half_pins:
@@ -104,12 +162,9 @@ def _count(spacing: Spacing) -> str:
     return " and ".join(parts)
 
 
-def _flush(sizes: Sizes) -> str:
-    proud = [
-        f"{name} stand {sizes.text(length)} proud"
-        for name, length in (("tails", sizes.tails_proud), ("pins", sizes.pins_proud))
-        if length
-    ]
+def _flush(work: Work) -> str:
+    reaches = (("tails", work.corner.tails.past), ("pins", work.corner.pins.past))
+    proud = [f"{name} stand {work.text(length)} proud" for name, length in reaches if length > 0]
     if not proud:
         return ""
     return f" The {' and the '.join(proud)}: plane them flush when the glue is hard."

@@ -434,5 +434,3 @@ def marks_of(spacing: Spacing, lean: Fraction) -> tuple[tuple[Fraction, int, boo
         if tail.right_slopes:
             marks.append((tail.right - lean, number, False))
     return tuple(marks)
-
-

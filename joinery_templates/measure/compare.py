@@ -33,6 +33,8 @@ _ALIKE = 0.98
 _HALF_ALIKE = 0.25
 """A line this far off (true mm) counts half when pages are told apart."""
 _SURE = 0.02
+_ALIKE_PLACES = 4
+"""Pages designed alike tie in so many decimals, and then the nearer place decides."""
 _ALL_WITH_ALL = 25
 
 
@@ -129,7 +131,8 @@ def _best_matches(expected: Sequence[ExpectedPage], found: Sequence[Found]) -> _
         for place in range(max(0, number - window), min(len(found), number + window + 1)):
             placing, _, likeness = _likeness(page, found[place])
             if placing is not None:
-                ranked.append((-likeness, abs(number - place), number, place, placing))
+                rank = -round(likeness, _ALIKE_PLACES)
+                ranked.append((rank, abs(number - place), number, place, placing))
     ranked.sort(key=lambda pair: pair[:4])
     matches: _Matches = {}
     numbers, places = set[int](), set[int]()
@@ -156,7 +159,8 @@ def _likeness(page: ExpectedPage, found: Found) -> tuple[Placing | None, float, 
     for stroke in map(placing.matrix.segment, strokes):
         partner = lines.partner(stroke)
         if partner is not None:
-            near += 1 / (1 + (farther_end(stroke, partner) / placing.scale / _HALF_ALIKE) ** 2)
+            off = max(0.0, farther_end(stroke, partner) / placing.scale - _SURE)
+            near += 1 / (1 + (off / _HALF_ALIKE) ** 2)
     whole = len(strokes) + 2
     return placing, near / whole, 2 * near / (whole + len(found.segments))
 

@@ -4,7 +4,7 @@ Floats, because what is measured was rounded by other programs already.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 _EDGE_SLACK = 1e-3
@@ -87,6 +87,65 @@ class Box(NamedTuple):
         start = (x0 + enters * across, y0 + enters * along) if enters > 0 else (x0, y0)
         end = (x0 + leaves * across, y0 + leaves * along) if leaves < 1 else (x1, y1)
         return Segment(*start, *end)
+
+
+class Leaning(NamedTuple):
+    """A window with four corners that is no upright box, such as one on a page that is skewed."""
+
+    corners: tuple[tuple[float, float], ...]
+    """Convex, anticlockwise."""
+
+    def cut(self, line: Segment) -> Segment | None:
+        """The part of a line inside, None if there is none (Cyrus and Beck 1978)."""
+        enters, leaves = 0.0, 1.0
+        for corner, following in zip(
+            self.corners, self.corners[1:] + self.corners[:1], strict=True
+        ):
+            start = _left_of(corner, following, line.x0, line.y0)
+            end = _left_of(corner, following, line.x1, line.y1)
+            if start >= -_EDGE_SLACK and end >= -_EDGE_SLACK:
+                continue
+            if start <= 0 and end <= 0:
+                return None
+            share = start / (start - end)
+            enters, leaves = (
+                (max(enters, share), leaves) if start < 0 else (enters, min(leaves, share))
+            )
+        if enters >= leaves:
+            return None
+        across, along = line.x1 - line.x0, line.y1 - line.y0
+        return Segment(
+            line.x0 + enters * across,
+            line.y0 + enters * along,
+            line.x0 + leaves * across,
+            line.y0 + leaves * along,
+        )
+
+
+def leaning_window(points: Sequence[tuple[float, float]]) -> Leaning | None:
+    """The window of four corners, None where they make an upright box or no window."""
+    corners = tuple(dict.fromkeys(points))
+    if len(corners) != 4 or not all(math.isfinite(value) for point in corners for value in point):
+        return None
+    edges = list(zip(corners, corners[1:] + corners[:1], strict=True))
+    if all(min(abs(x1 - x), abs(y1 - y)) <= _EDGE_SLACK for (x, y), (x1, y1) in edges):
+        return None
+    turns = [
+        _left_of(corner, following, *corners[(place + 2) % 4])
+        for place, (corner, following) in enumerate(edges)
+    ]
+    if min(turns) > 0:
+        return Leaning(corners)
+    return Leaning(corners[::-1]) if max(turns) < 0 else None
+
+
+def _left_of(
+    corner: tuple[float, float], following: tuple[float, float], x: float, y: float
+) -> float:
+    """How far a point lies to the left of the way from one corner to the next."""
+    across, along = following[0] - corner[0], following[1] - corner[1]
+    length = math.hypot(across, along)
+    return (across * (y - corner[1]) - along * (x - corner[0])) / length if length else 0.0
 
 
 EVERYWHERE = Box(-math.inf, -math.inf, math.inf, math.inf)

@@ -2,8 +2,8 @@
 
 A stroke is what `S s B b b* B*` paint; a dashed one counts as unbroken. Curves
 and filled shapes leave nothing. Windows (`W`, and the box of a form) cut strokes
-as they cut them on paper; a window that is no upright rectangle counts as the
-upright box around it. Grammar: ISO 32000-1, 8.4 to 8.6 and 8.10.
+as they cut them on paper; a window that has not four corners counts as the upright
+box around it. Grammar: ISO 32000-1, 8.4 to 8.6 and 8.10.
 """
 
 import math
@@ -14,13 +14,22 @@ from typing import Protocol
 from joinery_templates.measure.allowance import Allowance
 from joinery_templates.measure.content import Operand, operations
 from joinery_templates.measure.document import unreadable
-from joinery_templates.measure.plane import Box, Matrix, Segment, box_around
+from joinery_templates.measure.plane import (
+    Box,
+    Leaning,
+    Matrix,
+    Segment,
+    box_around,
+    leaning_window,
+)
 
 _MOST_SAVED = 1_000
 _LONGEST_PATH = 200_000
 _FORM_COST = 20
 _COPY_COST = 8
 _RECTANGLE_COST = 4
+_MOST_LEANING = 4
+"""Of leaning windows within each other the innermost are kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +71,7 @@ class _State:
 
     matrix: Matrix
     window: Box
+    leaning: tuple[Leaning, ...] = ()
     font: Font | None = None
 
 
@@ -150,7 +160,7 @@ class _Pen:
         self.here = self.start
 
     def stroke(self, _: list[Operand]) -> None:
-        self._keep(self.path, self.state.window)
+        self._keep(self.path)
         self.end_path(_)
 
     def close_and_stroke(self, _: list[Operand]) -> None:
@@ -163,7 +173,10 @@ class _Pen:
     def end_path(self, _: list[Operand]) -> None:
         if self.cuts_window and self.visited:
             window = self.state.window.meet(box_around(self.visited))
-            self.state = replace(self.state, window=window)
+            # Three lines leave no room for a curve among four corners.
+            found = leaning_window(self.visited) if len(self.path) > 2 else None
+            leaning = (*self.state.leaning, *([found] if found else []))[-_MOST_LEANING:]
+            self.state = replace(self.state, window=window, leaning=leaning)
         self._clear_path()
 
     def use_form(self, operands: list[Operand]) -> None:
@@ -174,7 +187,7 @@ class _Pen:
         placed = placing.then(self.state.matrix)
         near = placed.back(self.state.window).near(drawn.segments)
         self.allowance.spend(_FORM_COST + len(drawn.segments) // 4 + _COPY_COST * len(near))
-        self._keep([placed.segment(piece) for piece in near], self.state.window)
+        self._keep([placed.segment(piece) for piece in near])
         self.text_seen |= drawn.text_seen
         self.fonts_missing |= drawn.fonts_missing
 
@@ -196,11 +209,14 @@ class _Pen:
             raise unreadable("a line in it goes on without end")
         return point
 
-    def _keep(self, path: list[Segment], window: Box) -> None:
+    def _keep(self, path: list[Segment]) -> None:
+        window, leaning = self.state.window, self.state.leaning
         for piece in path:
             if not math.isfinite(sum(piece)):
                 raise unreadable("a coordinate in it is too large")
             seen = window.cut(piece)
+            for shape in leaning:
+                seen = shape.cut(seen) if seen is not None else None
             if seen is not None:
                 self.allowance.spend_segments()
                 self.kept.append(seen)

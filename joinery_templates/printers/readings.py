@@ -121,16 +121,20 @@ def _check_each(readings: Readings, stated: Stated, units: Units) -> None:
         if abs(reading * INCH / true - 1) <= LARGEST_ERROR:
             findings.append(
                 mistake(
-                    "reading-inches", f"{shown} looks like inches: the sheet says {should}.",
-                    f'Did you mean "{decimal_text(reading, 3)} in"? Write the unit.', name,
+                    "reading-inches",
+                    f"{shown} looks like inches: the sheet says {should}.",
+                    f'Did you mean "{decimal_text(reading, 3)} in"? Write the unit.',
+                    name,
                 )
             )
         else:
             cause = likely_cause(float(reading / true), float(reading / true))
             findings.append(
                 mistake(
-                    "reading-absurd", f"{shown} was read where the sheet says {should}. {cause}",
-                    "Only an error below 3 % can be the printer's own.", name,
+                    "reading-absurd",
+                    f"{shown} was read where the sheet says {should}. {cause}",
+                    "Only an error below 3 % can be the printer's own.",
+                    name,
                 )
             )
     if findings:
@@ -142,8 +146,10 @@ def _check_together(readings: Readings, units: Units) -> None:
     of_sides = 2 * (readings.across**2 + readings.along**2)
     of_diagonals = readings.rising**2 + readings.falling**2
     # A reading error of 0.3 mm on each length explains this much and no more.
-    most = Fraction(6, 10) * 2 * (
-        readings.across + readings.along + readings.rising + readings.falling
+    most = (
+        Fraction(6, 10)
+        * 2
+        * (readings.across + readings.along + readings.rising + readings.falling)
     )
     if abs(of_sides - of_diagonals) > most:
         expected = Fraction(math.sqrt(float(of_sides / 2))).limit_denominator(100)

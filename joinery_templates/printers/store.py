@@ -67,8 +67,11 @@ def known_profiles() -> dict[str, Profile]:
         return {}
     except (OSError, UnicodeDecodeError) as error:
         raise MachineError(
-            mistake("profiles-unreadable", f"The printer profiles cannot be read: {error}.",
-                    place=str(path))
+            mistake(
+                "profiles-unreadable",
+                f"The printer profiles cannot be read: {error}.",
+                place=str(path),
+            )
         ) from None
     try:
         tables = tomllib.loads(text, parse_float=Decimal)
@@ -76,8 +79,10 @@ def known_profiles() -> dict[str, Profile]:
     except (tomllib.TOMLDecodeError, InputError, KeyError, TypeError, AttributeError) as error:
         raise InputError(
             mistake(
-                "profiles-unreadable", f"The printer profiles are damaged ({error}).",
-                "Mend the file, or delete it and calibrate again.", str(path),
+                "profiles-unreadable",
+                f"The printer profiles are damaged ({error}).",
+                "Mend the file, or delete it and calibrate again.",
+                str(path),
             )
         ) from None
 
@@ -94,8 +99,10 @@ def find_profile(name: str) -> Profile:
     names = ", ".join(f'"{other}"' for other in known) or "none yet"
     raise InputError(
         mistake(
-            "printer-unknown", f'No printer profile is called "{name[:60]}". Known: {names}.',
-            "Make one with: joinery-templates calibrate", "--printer",
+            "printer-unknown",
+            f'No printer profile is called "{name[:60]}". Known: {names}.',
+            "Make one with: joinery-templates calibrate",
+            "--printer",
         )
     )
 
@@ -112,8 +119,12 @@ def stated_text(profile: Profile) -> str:
     table["paper"] = profile.paper
     table["fine"] = profile.fine
     lengths = (
-        profile.stated.across, profile.stated.along, profile.readings.across,
-        profile.readings.along, profile.readings.rising, profile.readings.falling,
+        profile.stated.across,
+        profile.stated.along,
+        profile.readings.across,
+        profile.readings.along,
+        profile.readings.rising,
+        profile.readings.falling,
     )
     for name, length in zip(_LENGTHS, lengths, strict=True):
         table[name] = _length(length)

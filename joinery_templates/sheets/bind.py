@@ -13,7 +13,13 @@ from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
-from joinery_templates.sheets.seam_marks import SeamPlan, plan_seams, seam_lines, seam_notes
+from joinery_templates.sheets.seam_marks import (
+    SeamPlan,
+    plan_seams,
+    seam_lines,
+    seam_notes,
+    without_cut_words,
+)
 from joinery_templates.sheets.tiling import Letters, Tiled, tile
 
 GAP = Fraction(6)
@@ -147,9 +153,13 @@ class _Binding:
 
     def _packed(self) -> _Packed:
         area, letters = self.frame.area, Letters()
-        tiled = tuple(
-            tile(pattern, (area.width, area.height), self.wishes.overlap, letters)
+        overlap = self.wishes.overlap
+        cut = (
+            tile(pattern, (area.width, area.height), overlap, letters)
             for pattern in self.contents.patterns
+        )
+        tiled = tuple(
+            without_cut_words(one, overlap, self.lettering) if one.seams else one for one in cut
         )
         pieces = [
             Piece(*_lying(view.width, view.height, one.turned), one.pattern.group, not one.seams)

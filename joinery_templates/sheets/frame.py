@@ -146,7 +146,7 @@ class Frame:
         count = f"page {number} of {total}"
         number_cap = min(NUMBER_CAP, (right - left) / 20)
         room = right - left - lettering.width(count, number_cap, True) - 4
-        below = top - TITLE_CAP - Fraction(9, 10)
+        below = top - TITLE_CAP - Fraction(7, 5)
         texts = (
             Text(
                 shortened(title, room, TITLE_CAP, lettering, True),

@@ -26,6 +26,24 @@ class Box:
         """From bottom to top."""
         return self.top - self.bottom
 
+    def part_of(self, start: Point, end: Point) -> tuple[float, float] | None:
+        """Between which shares of its way a straight line is in the box, None if never.
+
+        Liang and Barsky's rule, in floats: near enough to say what is seen.
+        """
+        low, high = 0.0, 1.0
+        (x, y), (x1, y1) = ((float(point[0]), float(point[1])) for point in (start, end))
+        for step, before, after in (
+            (x1 - x, x - float(self.left), float(self.right) - x),
+            (y1 - y, y - float(self.bottom), float(self.top) - y),
+        ):
+            if step:
+                near, far = sorted((-before / step, after / step))
+                low, high = max(low, near), min(high, far)
+            elif min(before, after) < 0:
+                return None
+        return (low, high) if low <= high else None
+
     def contains(self, point: Point) -> bool:
         """Whether a point lies in the box or on its edge."""
         return self.left <= point[0] <= self.right and self.bottom <= point[1] <= self.top

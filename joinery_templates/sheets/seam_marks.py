@@ -7,12 +7,13 @@ strip that is trimmed away.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
 from joinery_templates.drawings.lettering import Lettering, largest_cap, text_corners
 from joinery_templates.lengths import INCH, Units
+from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.tiling import Seam, Tiled
 
 MARK_ARM = Fraction(5, 2)
@@ -44,85 +45,114 @@ class SeamPlan:
     note: Stretch
 
 
-def plan_seams(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> tuple[SeamPlan, ...]:
-    """Find, for each seam of a pattern, places that no line and no word crosses.
+def without_cut_words(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> Tiled:
+    """The same without words and waste crosses that a seam cuts.
 
-    Where there is none a mark stands on lines: it can still be laid on its like.
-    Words then hide lines, but only on strips that are covered or cut off.
+    Words stay where the pattern says them nowhere else; hatching still tells the waste.
     """
-    extents = _extents(tiled, lettering)
-    return tuple(_planned(seam, _clear(extents, seam, overlap), overlap) for seam in tiled.seams)
+    boxes = [_along(seam, seam.low, seam.high, overlap / 2) for seam in tiled.seams]
+    strips = [(seam, seam.at - overlap / 2, seam.at + overlap / 2) for seam in tiled.seams]
+
+    def is_cut(text: Text) -> bool:
+        one, other = text_corners(text, lettering)
+        return any(
+            min(one[axis], other[axis]) < high and max(one[axis], other[axis]) > low
+            for seam, low, high in strips
+            for axis in (0 if seam.upright else 1,)
+        )
+
+    def kept(layer: Figure) -> Figure:
+        whole = {text.words for text in layer.texts if not is_cut(text)}
+        texts = tuple(t for t in layer.texts if t.words not in whole or not is_cut(t))
+        strokes = tuple(
+            s
+            for s in layer.strokes
+            if s.role is not Role.CROSS or not any(b.part_of(s.start, s.end) for b in boxes)
+        )
+        return replace(layer, texts=texts, strokes=strokes)
+
+    pattern = replace(tiled.pattern, layers=tuple(kept(layer) for layer in tiled.pattern.layers))
+    return replace(tiled, pattern=pattern)
 
 
-_Extent = tuple[float, float, float, float]
-"""Left, bottom, right and top of a stroke or of words; near enough to keep out of the way."""
+def plan_seams(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> tuple[SeamPlan, ...]:
+    """Find, for each seam of a pattern, places that as few lines and words cross as may be.
+
+    A mark that stands on lines can still be laid on its like; words hide what lies
+    below them, but only on strips that are covered or cut off.
+    """
+    obstacles = _obstacles(tiled, lettering)
+    return tuple(_planned(seam, obstacles, overlap) for seam in tiled.seams)
 
 
-def _extents(tiled: Tiled, lettering: Lettering) -> list[_Extent]:
-    pieces = [
-        (stroke.start, stroke.end)
-        for stroke in tiled.pattern.strokes
-        if stroke.role is not Role.HATCH
-    ]
-    pieces += [text_corners(t, lettering) for layer in tiled.pattern.layers for t in layer.texts]
-    numbers = [(float(a[0]), float(a[1]), float(b[0]), float(b[1])) for a, b in pieces]
-    return [(min(a, c), min(b, d), max(a, c), max(b, d)) for a, b, c, d in numbers]
+_Obstacles = list[tuple[Point, Point]]
+"""Lines that keep marks and words away; of words a line through them and their box's sides."""
 
 
-def _clear(extents: list[_Extent], seam: Seam, overlap: Fraction) -> list[Stretch]:
-    """The stretches along a seam where its strip of paper is empty."""
-    across, along = (0, 1) if seam.upright else (1, 0)
-    left, right = float(seam.at - overlap / 2), float(seam.at + overlap / 2)
-    blocked = sorted(
-        (extent[along], extent[along + 2])
-        for extent in extents
-        if extent[across] < right and extent[across + 2] > left
+def _obstacles(tiled: Tiled, lettering: Lettering) -> _Obstacles:
+    lines = [(s.start, s.end) for s in tiled.pattern.strokes if s.role is not Role.HATCH]
+    for layer in tiled.pattern.layers:
+        for text in layer.texts:
+            one, other = text_corners(text, lettering)
+            lines += [(one, other), (one, (other[0], one[1])), (other, (one[0], other[1]))]
+    return lines
+
+
+def _planned(seam: Seam, obstacles: _Obstacles, overlap: Fraction) -> SeamPlan:
+    """A mark in each third of the seam, and the words in the longest stretch between them."""
+    strip = _along(seam, seam.low, seam.high, overlap / 2)
+    near = [line for line in obstacles if strip.part_of(*line)]
+    third = (seam.high - seam.low) / 3
+    low, middle, high = (
+        _mark_place(seam, near, seam.low + number * third, aim, overlap)
+        for number, aim in ((0, Fraction(1, 6)), (1, Fraction(1, 2)), (2, Fraction(5, 6)))
     )
-    clear, reached = [], float(seam.low)
-    for low, high in (*blocked, (float(seam.high), 0.0)):
-        if low > reached:
-            clear.append((_exact(reached), _exact(min(low, float(seam.high)))))
-        reached = max(reached, high)
-    return clear
-
-
-def _exact(length: float) -> Fraction:
-    return Fraction(round(length * 1000), 1000)
-
-
-def _planned(seam: Seam, clear: list[Stretch], overlap: Fraction) -> SeamPlan:
-    wide = [stretch for stretch in clear if stretch[1] - stretch[0] >= 2 * MARK_ROOM]
-    length = seam.high - seam.low
-    inset = min(MARK_ROOM, length / 6)
-    low, high = seam.low + inset, seam.high - inset
-    if len(wide) > 1:
-        low, high = wide[0][0] + MARK_ROOM, wide[-1][1] - MARK_ROOM
-    third = low + (high - low) * 4 / 5
-    between = [s for s in wide if s[0] > low + MARK_ROOM and s[1] < high - MARK_ROOM]
-    if between:
-        longest = max(between, key=lambda stretch: (stretch[1] - stretch[0], stretch[0]))
-        third = (longest[0] + longest[1]) / 2
-    taken = sorted((at - MARK_ROOM, at + MARK_ROOM) for at in (low, high, third))
-    free = [rest for stretch in clear for rest in _without(stretch, taken)]
-    note = max(free, key=lambda s: (s[1] - s[0], -s[0]), default=(low, low))
+    marks = (seam.point(low), seam.point(high), seam.point(middle, overlap / 4))
+    room = [(low + MARK_ROOM, middle - MARK_ROOM), (middle + MARK_ROOM, high - MARK_ROOM)]
+    clear = [s for stretch in room for s in _clear(seam, near, stretch, overlap)]
+    note = max([*clear, (low, low)], key=lambda s: (s[1] - s[0], -s[0]))
     if note[1] - note[0] < SHORTEST_NOTE:
-        note = (low + MARK_ROOM, third - MARK_ROOM)
-    return SeamPlan(seam, (seam.point(low), seam.point(high), seam.point(third, overlap / 4)), note)
+        note = max(room, key=lambda s: s[1] - s[0])
+    return SeamPlan(seam, marks, note)
 
 
 SHORTEST_NOTE = Fraction(26)
 """Words beside a seam are not squeezed into a shorter stretch."""
 
 
-def _without(stretch: Stretch, taken: list[Stretch]) -> Iterator[Stretch]:
-    """What is left of a stretch when others, in order, are taken out."""
-    start, end = stretch
-    for low, high in taken:
-        if low > start:
-            yield start, min(low, end)
-        start = max(start, high)
-    if end > start:
-        yield start, end
+def _along(seam: Seam, low: Fraction, high: Fraction, reach: Fraction) -> Box:
+    """A box along a seam, reaching so far to either side."""
+    if seam.upright:
+        return Box(seam.at - reach, low, seam.at + reach, high)
+    return Box(low, seam.at - reach, high, seam.at + reach)
+
+
+def _mark_place(
+    seam: Seam, near: _Obstacles, low: Fraction, aim: Fraction, overlap: Fraction
+) -> Fraction:
+    """The place in a third of a seam where a mark meets the fewest lines, nearest to its aim."""
+    third = (seam.high - seam.low) / 3
+    inset = min(MARK_ROOM, third / 2)
+    count = max(1, int(third - 2 * inset))
+    wanted = seam.low + aim * (seam.high - seam.low)
+
+    def burden(place: Fraction) -> tuple[int, Fraction]:
+        around = _along(seam, place - MARK_ROOM, place + MARK_ROOM, overlap / 2)
+        return sum(around.part_of(*line) is not None for line in near), abs(place - wanted)
+
+    return min((low + inset + number for number in range(count)), key=burden)
+
+
+def _clear(seam: Seam, near: _Obstacles, stretch: Stretch, overlap: Fraction) -> Iterator[Stretch]:
+    """The parts of a stretch along a seam that no line crosses, to a millimetre."""
+    start = low = stretch[0]
+    while low + 1 <= stretch[1]:
+        box = _along(seam, low, low + 1, overlap / 2)
+        if any(box.part_of(*line) for line in near):
+            yield start, low
+            start = low + 1
+        low += 1
+    yield start, low
 
 
 def seam_lines(tiled: Tiled, plans: Sequence[SeamPlan], marks: bool, units: Units) -> Figure:

@@ -21,9 +21,13 @@ def test_a_file_with_everything_in_it_is_read_back_exactly() -> None:
     job = read_job(EVERYTHING)
     assert (job.title, job.notes, job.source) == ("Blanket chest", "Two of them", EVERYTHING)
     assert job.units is Units.INCH
-    assert (job.paper.name, job.paper.width, job.paper.height) == ("A3", 297, 420)
-    assert job.margins == Margins(Fraction(5), INCH / 4, Fraction(15, 2), Fraction(15))
-    assert job.overlap == 14
+    assert (job.sheets.paper.name, job.sheets.paper.width, job.sheets.paper.height) == (
+        "A3",
+        297,
+        420,
+    )
+    assert job.sheets.margins == Margins(Fraction(5), INCH / 4, Fraction(15, 2), Fraction(15))
+    assert job.sheets.overlap == 14
     (one,) = job.joints
     assert one.name == "Back"
     assert one.corners == (
@@ -92,19 +96,24 @@ def test_bare_numbers_are_in_the_file_s_units() -> None:
     job = read_job(text)
     board = job.joints[0].joint.members[0].end.board
     assert (board.width, board.thickness) == (Fraction(889, 10), Fraction(254, 100))
-    assert (job.overlap, job.margins.left) == (INCH / 2, INCH / 4)
+    assert (job.sheets.overlap, job.sheets.margins.left) == (INCH / 2, INCH / 4)
 
 
 @pytest.mark.parametrize(("units", "paper"), [("mm", "A4"), ("in", "Letter")])
 def test_paper_unless_given_follows_the_units(units: str, paper: str) -> None:
     text = f'units = "{units}"\n' + BOARDS.replace("90", "'90 mm'").replace("12", "'12 mm'") + JOINT
-    assert read_job(text).paper.name == paper
-    assert read_job(f'figures = "in"\n{BOARDS}{JOINT}').paper.name == "A4"
+    assert read_job(text).sheets.paper.name == paper
+    assert read_job(f'figures = "in"\n{BOARDS}{JOINT}').sheets.paper.name == "A4"
 
 
 def test_a_job_says_little_at_least() -> None:
     job = read_job(BOARDS + JOINT)
-    assert (job.units, job.overlap, job.margins.top, job.notes) == (Units.MM, 12, 10, "")
+    assert (job.units, job.sheets.overlap, job.sheets.margins.top, job.notes) == (
+        Units.MM,
+        12,
+        10,
+        "",
+    )
     assert [(one.name, one.views) for one in job.joints] == [("Through dovetail", ("wrap",))]
     assert job.joints[0].corners == (Corner("Through dovetail", False),)
 
@@ -127,8 +136,8 @@ def test_corners_are_letters_names_or_tables(written: str, corners: list[tuple[s
 
 
 def test_margins_are_one_width_or_sides() -> None:
-    assert read_job(small_job(paper_margin="0")).margins == Margins.all_round(Fraction(0))
-    sides = read_job(small_job(paper_margin="{ top = 20 }")).margins
+    assert read_job(small_job(paper_margin="0")).sheets.margins == Margins.all_round(Fraction(0))
+    sides = read_job(small_job(paper_margin="{ top = 20 }")).sheets.margins
     assert sides == Margins(top=Fraction(20))  # the others stay the usual 10 mm
     assert sides.left == 10
 
@@ -151,16 +160,23 @@ def test_boards_may_be_named_in_any_script_and_with_signs_outside_the_fonts() ->
 
 def test_overrides_change_paper_and_figures_and_nothing_else() -> None:
     plain, job = read_job(small_job()), read_job(small_job(), Overrides("Arch D", "in"))
-    assert (job.paper.name, job.units) == ("Arch D", Units.INCH)
-    assert (plain.paper.name, plain.units) == ("A4", Units.MM)
+    assert (job.sheets.paper.name, job.units) == ("Arch D", Units.INCH)
+    assert (plain.sheets.paper.name, plain.units) == ("A4", Units.MM)
     assert job.joints[0].joint.rows == plain.joints[0].joint.rows
-    assert (job.margins, job.overlap, job.title) == (plain.margins, plain.overlap, plain.title)
+    assert (job.sheets.margins, job.sheets.overlap, job.title) == (
+        plain.sheets.margins,
+        plain.sheets.overlap,
+        plain.title,
+    )
 
 
 def test_a_size_of_paper_on_the_command_line_is_in_the_file_s_units() -> None:
-    assert read_job(small_job(), Overrides(paper="300 x 420")).paper.width == 300
+    assert read_job(small_job(), Overrides(paper="300 x 420")).sheets.paper.width == 300
     inches = BOARDS.replace("90", "4").replace("12", "0.5") + JOINT
-    assert read_job(f'units = "in"\n{inches}', Overrides(paper="9 x 12")).paper.width == 9 * INCH
+    assert (
+        read_job(f'units = "in"\n{inches}', Overrides(paper="9 x 12")).sheets.paper.width
+        == 9 * INCH
+    )
 
 
 @pytest.mark.parametrize(

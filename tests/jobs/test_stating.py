@@ -80,7 +80,12 @@ def test_stating_changes_two_values_and_nothing_else(
     text = head + "".join(f"{part}{chr(10).join(remarks)}\n" for part in parts)
     job = read_job(text, Overrides(paper, figures))
     assert read_job(job.source) == job
-    assert stated(job.source, paper, figures) == job.source
+    statements: dict[str, object] = {}
+    if paper is not None:
+        statements["paper"] = {"size": " ".join(paper.split())}
+    if figures is not None:
+        statements["figures"] = figures
+    assert stated(job.source, statements) == job.source
     for remark in remarks:
         assert remark.strip() in job.source
 

@@ -79,8 +79,12 @@ def dovetails(
     start = draw(st.sampled_from(starts))
     pin, tail = draw(lengths(2, 12)), draw(lengths(2, 30)) + 2 * lean
     shared = {
-        "start": start, "slope": slope, "pin": pin, "fit": draw(fits),
-        "tails_proud": tails_proud, "pins_proud": pins_proud,
+        "start": start,
+        "slope": slope,
+        "pin": pin,
+        "fit": draw(fits),
+        "tails_proud": tails_proud,
+        "pins_proud": pins_proud,
     }
     if start == HALF_PIN:
         count = draw(st.integers(1, 7))

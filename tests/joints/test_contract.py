@@ -329,7 +329,8 @@ def test_a_new_file_with_a_kind_of_its_own_is_found(joint_file):
 
 
 @pytest.mark.parametrize(
-    "text", ["", "KIND = None\n", 'KIND = "through-dovetail"\n', TAKEN],
+    "text",
+    ["", "KIND = None\n", 'KIND = "through-dovetail"\n', TAKEN],
     ids=["no KIND", "none", "not a kind", "a name taken"],
 )
 def test_a_file_without_a_kind_or_with_a_name_taken_is_an_error_that_names_it(joint_file, text):

@@ -88,7 +88,10 @@ def test_a_single_tail_with_half_pins_that_break_is_advised_against():
 @pytest.mark.parametrize(
     ("slope", "use"),
     [
-        ("1/5", "carcase"), ("1/6", "carcase"), ("1/7", "show work"), ("1/8", "very fine"),
+        ("1/5", "carcase"),
+        ("1/6", "carcase"),
+        ("1/7", "show work"),
+        ("1/8", "very fine"),
         ("1/9", ""),
     ],
 )

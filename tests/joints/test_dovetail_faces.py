@@ -161,9 +161,7 @@ def test_half_pins_exchanged_give_the_mirrored_layout(request_):
         layouts, others = face_layouts(one.end), face_layouts(other.end)
         for face in (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN):
             width = one.end.board.width
-            flipped = {
-                frozenset((width - x, y) for x, y in line) for line in lines(layouts[face])
-            }
+            flipped = {frozenset((width - x, y) for x, y in line) for line in lines(layouts[face])}
             assert flipped == lines(others[face])
         assert lines(layouts[Face.REFERENCE_EDGE]) == lines(others[Face.FAR_EDGE])
         assert lines(layouts[Face.FAR_EDGE]) == lines(others[Face.REFERENCE_EDGE])

@@ -102,7 +102,11 @@ def test_metric_case_lines_on_the_outside_face_start_at_the_marks_and_end_at_the
     assert shoulders == {
         frozenset(((Fraction(left), Fraction(18)), (Fraction(right), Fraction(18))))
         for left, right in [
-            ("0", "10"), ("33.25", "42.25"), ("65.5", "74.5"), ("97.75", "106.75"), ("130", "140")
+            ("0", "10"),
+            ("33.25", "42.25"),
+            ("65.5", "74.5"),
+            ("97.75", "106.75"),
+            ("130", "140"),
         ]
     }
     assert len(lines) == 8 + 5
@@ -111,8 +115,13 @@ def test_metric_case_lines_on_the_outside_face_start_at_the_marks_and_end_at_the
 def test_inch_case_divider_is_exactly_an_inch():
     joint = build(
         dovetail(
-            "5 1/2 in", ("3/4 in", "3/4 in"), Units.INCH,
-            half_pin="5/16", pin="1/8", tails=5, slope="1:6",
+            "5 1/2 in",
+            ("3/4 in", "3/4 in"),
+            Units.INCH,
+            half_pin="5/16",
+            pin="1/8",
+            tails=5,
+            slope="1:6",
         )
     )
     assert divider(joint) == INCH
@@ -146,8 +155,13 @@ def test_noyes_48_layout_by_dividing_the_shoulder_line():
     """
     joint = build(
         dovetail(
-            "4 in", ("3/4 in", "3/4 in"), Units.INCH,
-            half_pin="3/32 in", pin="3/16 in", tails=4, slope="5/8:3",
+            "4 in",
+            ("3/4 in", "3/4 in"),
+            Units.INCH,
+            half_pin="3/32 in",
+            pin="3/16 in",
+            tails=4,
+            slope="5/8:3",
         )
     )
     shoulder = [mark / INCH for mark in row(joint, "tail board", ROWS["baseline"])]
@@ -168,9 +182,16 @@ def test_ross_1901_slope_of_one_in_four_is_drawn_with_advice():
 @pytest.mark.parametrize(
     ("slope", "advice"),
     [
-        ("1:4.99", ["slope-steep"]), ("1:5", []), ("1:6", []), ("1:7", []), ("1:8", []),
-        ("1:8.01", ["slope-flat"]), ("11.3 deg", []), ("11.4 deg", ["slope-steep"]),
-        ("7.13 deg", []), ("7.1 deg", ["slope-flat"]),
+        ("1:4.99", ["slope-steep"]),
+        ("1:5", []),
+        ("1:6", []),
+        ("1:7", []),
+        ("1:8", []),
+        ("1:8.01", ["slope-flat"]),
+        ("11.3 deg", []),
+        ("11.4 deg", ["slope-steep"]),
+        ("7.13 deg", []),
+        ("7.1 deg", ["slope-flat"]),
     ],
 )
 def test_slopes_from_one_in_five_to_one_in_eight_draw_no_advice(slope, advice):
@@ -183,8 +204,13 @@ def test_tails_proud_widens_the_pin_on_its_outside_face():
     """The tail has come in before it reaches the pin board: by 0.6 / 6 on each side."""
     joint = build(
         dovetail(
-            "140 mm", ("20 mm", "18 mm"),
-            half_pin="7 mm", pin="3 mm", tails=4, slope="1:6", tails_proud="0.6 mm",
+            "140 mm",
+            ("20 mm", "18 mm"),
+            half_pin="7 mm",
+            pin="3 mm",
+            tails=4,
+            slope="1:6",
+            tails_proud="0.6 mm",
         )
     )
     assert size(joint, "pin on the pin board's outside face (narrow)") == Fraction("3.2")
@@ -195,9 +221,7 @@ def test_tails_proud_widens_the_pin_on_its_outside_face():
 def test_fit_is_taken_off_the_pins_square_to_their_sides():
     """At 7:24, with the triangle 7-24-25, 0.24 mm square to the side is 0.25 mm across."""
     plain, fitted = (
-        build(
-            dovetail("90 mm", half_pin="8 mm", pin="6 mm", tails=2, slope="7:24", fit=fit)
-        )
+        build(dovetail("90 mm", half_pin="8 mm", pin="6 mm", tails=2, slope="7:24", fit=fit))
         for fit in ("0", "0.24 mm")
     )
     narrow = "pin on the pin board's outside face (narrow)"
@@ -214,7 +238,9 @@ def test_the_dividers_are_left_out_where_there_is_nothing_to_step():
 def test_half_tails_are_named_by_their_edge():
     joint = build(dovetail("60 mm", start="half-tail", tails=1, pin="5 mm", slope="1:8"))
     assert [mark.what for mark in joint.main_row.marks] == [
-        "half tail at the reference edge ends", "tail 1 starts", "tail 1 ends",
+        "half tail at the reference edge ends",
+        "tail 1 starts",
+        "tail 1 ends",
         "half tail at the far edge starts",
     ]
     # 60 = half + 5 + tail + 5 + half with two halves to a tail: 25, and 12.5 each.

@@ -32,8 +32,15 @@ def refusal(parameter: Parameter, given_: object, units: Units = Units.MM) -> tu
 @pytest.mark.parametrize(
     ("text", "slope"),
     [
-        ("1:6", "1/6"), ("1 : 6", "1/6"), ("1 in 6", "1/6"), ("1 in 4.8", "5/24"),
-        ("5/8:3", "5/24"), ("5/8 in 3", "5/24"), ("2:13", "2/13"), ("1:2", "1/2"), ("1:60", "1/60"),
+        ("1:6", "1/6"),
+        ("1 : 6", "1/6"),
+        ("1 in 6", "1/6"),
+        ("1 in 4.8", "5/24"),
+        ("5/8:3", "5/24"),
+        ("5/8 in 3", "5/24"),
+        ("2:13", "2/13"),
+        ("1:2", "1/2"),
+        ("1:60", "1/60"),
     ],
 )
 def test_ratios_are_read_exactly(text, slope):
@@ -58,8 +65,26 @@ def test_an_angle_with_a_known_tangent_keeps_its_bound():
 @pytest.mark.parametrize(
     "given_",
     [
-        "", "6", "1:", ":6", "1:0", "1/6", "0 deg", "80 deg", "a:b", "-1:6", "1:-6", "-1:-6", 6,
-        0.5, None, True, "1:6:7", "1" * 60 + ":6", "..:6", "1/0:6",
+        "",
+        "6",
+        "1:",
+        ":6",
+        "1:0",
+        "1/6",
+        "0 deg",
+        "80 deg",
+        "a:b",
+        "-1:6",
+        "1:-6",
+        "-1:-6",
+        6,
+        0.5,
+        None,
+        True,
+        "1:6:7",
+        "1" * 60 + ":6",
+        "..:6",
+        "1/0:6",
     ],
 )
 def test_what_is_no_slope_is_said_to_be_none(given_):
@@ -94,10 +119,18 @@ def test_counts_are_whole_numbers_or_their_digits(given_, count):
 @pytest.mark.parametrize(
     ("given_", "code"),
     [
-        (0, "out-of-limits"), (10, "out-of-limits"), (-1, "out-of-limits"),
-        ("10", "out-of-limits"), (True, "count-unreadable"), (2.0, "count-unreadable"),
-        ("2.5", "count-unreadable"), ("two", "count-unreadable"), ("-1", "count-unreadable"),
-        ("1234567", "count-unreadable"), ("٣", "count-unreadable"), (None, "count-unreadable"),
+        (0, "out-of-limits"),
+        (10, "out-of-limits"),
+        (-1, "out-of-limits"),
+        ("10", "out-of-limits"),
+        (True, "count-unreadable"),
+        (2.0, "count-unreadable"),
+        ("2.5", "count-unreadable"),
+        ("two", "count-unreadable"),
+        ("-1", "count-unreadable"),
+        ("1234567", "count-unreadable"),
+        ("٣", "count-unreadable"),
+        (None, "count-unreadable"),
     ],
 )
 def test_counts_that_cannot_be_are_refused_by_name(given_, code):
@@ -106,8 +139,14 @@ def test_counts_that_cannot_be_are_refused_by_name(given_, code):
 
 @pytest.mark.parametrize(
     ("given_", "code"),
-    [("0", "out-of-limits"), ("-1", "out-of-limits"), ("10.001 mm", "out-of-limits"),
-     ("wide", "length-unreadable"), (None, "length-unreadable"), (True, "length-unreadable")],
+    [
+        ("0", "out-of-limits"),
+        ("-1", "out-of-limits"),
+        ("10.001 mm", "out-of-limits"),
+        ("wide", "length-unreadable"),
+        (None, "length-unreadable"),
+        (True, "length-unreadable"),
+    ],
 )
 def test_lengths_that_cannot_be_are_refused_by_name(given_, code):
     assert refusal(LENGTH, given_)[:2] == (code, "pin")

@@ -171,22 +171,28 @@ def test_between_half_tails_there_is_one_pin_more_than_tails():
 
 HALF_TAILS = {
     "tails and pin": (
-        {"tails": 2, "pin": "5"}, ["125/6", "5", "125/3", "5", "125/3", "5", "125/6"]
+        {"tails": 2, "pin": "5"},
+        ["125/6", "5", "125/3", "5", "125/3", "5", "125/6"],
     ),
     "tails, pin, half tail": (
-        {"tails": 2, "pin": "5", "half_tail": "22.5"}, ["22.5", "5", "40", "5", "40", "5", "22.5"]
+        {"tails": 2, "pin": "5", "half_tail": "22.5"},
+        ["22.5", "5", "40", "5", "40", "5", "22.5"],
     ),
     "tails, pin, tail": (
-        {"tails": 2, "pin": "5", "tail": "40"}, ["22.5", "5", "40", "5", "40", "5", "22.5"]
+        {"tails": 2, "pin": "5", "tail": "40"},
+        ["22.5", "5", "40", "5", "40", "5", "22.5"],
     ),
     "tails and tail": (
-        {"tails": 2, "tail": "40"}, ["20", "20/3", "40", "20/3", "40", "20/3", "20"]
+        {"tails": 2, "tail": "40"},
+        ["20", "20/3", "40", "20/3", "40", "20/3", "20"],
     ),
     "tails, tail, half tail": (
-        {"tails": 2, "tail": "40", "half_tail": "22.5"}, ["22.5", "5", "40", "5", "40", "5", "22.5"]
+        {"tails": 2, "tail": "40", "half_tail": "22.5"},
+        ["22.5", "5", "40", "5", "40", "5", "22.5"],
     ),
     "pin, tail, half tail": (
-        {"pin": "5", "tail": "42", "half_tail": "22.5"}, ["22.5", "5", "40", "5", "40", "5", "22.5"]
+        {"pin": "5", "tail": "42", "half_tail": "22.5"},
+        ["22.5", "5", "40", "5", "40", "5", "22.5"],
     ),
     "all": (
         {"tails": 2, "pin": "5", "tail": "40", "half_tail": "22.5"},
@@ -194,7 +200,8 @@ HALF_TAILS = {
     ),
     "no whole tail": ({"tails": 0, "pin": "5"}, ["67.5", "5", "67.5"]),
     "no whole tail, half tail": (
-        {"tails": 0, "half_tail": "67.5", "pin": "5"}, ["67.5", "5", "67.5"]
+        {"tails": 0, "half_tail": "67.5", "pin": "5"},
+        ["67.5", "5", "67.5"],
     ),
 }
 
@@ -214,10 +221,12 @@ REFUSED = {
     "tails fill the board": ({"tails": 4, "tail": "35", "half_pin": "7"}, [("no-room", "pin")]),
     "pins fill the board": ({"tails": 3, "pin": "70", "half_pin": "7"}, [("no-room", "tail")]),
     "nothing for the half pins": (
-        {"tails": 4, "tail": "33", "pin": "3"}, [("no-room", "half_pin")]
+        {"tails": 4, "tail": "33", "pin": "3"},
+        [("no-room", "half_pin")],
     ),
     "nothing for the far half pin": (
-        {"tails": 4, "tail": "29.25", "pin": "3", "half_pin": "14"}, [("no-room", "half_pin_far")]
+        {"tails": 4, "tail": "29.25", "pin": "3", "half_pin": "14"},
+        [("no-room", "half_pin_far")],
     ),
     "sides cross": ({"tails": 13, "pin": "5", "half_pin": "6"}, [("tails-cross", "tails")]),
     "sides just meet": ({"tails": 2, "pin": "114", "half_pin": "7"}, [("tails-cross", "tails")]),
@@ -231,13 +240,16 @@ REFUSED = {
         [("not-with-this-start", "half_pin"), ("not-with-this-start", "half_pin_far")],
     ),
     "half tails fill the board": (
-        {"start": HALF_TAIL, "half_tail": "70", "tails": 1, "pin": "5"}, [("no-room", "tail")]
+        {"start": HALF_TAIL, "half_tail": "70", "tails": 1, "pin": "5"},
+        [("no-room", "tail")],
     ),
     "half tails and tails fill the board": (
-        {"start": HALF_TAIL, "half_tail": "50", "tails": 1, "tail": "40"}, [("no-room", "pin")]
+        {"start": HALF_TAIL, "half_tail": "50", "tails": 1, "tail": "40"},
+        [("no-room", "pin")],
     ),
     "tails fill the board, no half tail": (
-        {"start": HALF_TAIL, "tails": 1, "tail": "130", "pin": "5"}, [("no-room", "half_tail")]
+        {"start": HALF_TAIL, "tails": 1, "tail": "130", "pin": "5"},
+        [("no-room", "half_tail")],
     ),
     "half tails do not add up": (
         {"start": HALF_TAIL, "tails": 2, "pin": "5", "tail": "40", "half_tail": "22"},
@@ -248,10 +260,12 @@ REFUSED = {
         [("does-not-add-up", "tails")],
     ),
     "half tails' sides cross": (
-        {"start": HALF_TAIL, "tails": 1, "pin": "5", "half_tail": "3"}, [("tails-cross", "tails")]
+        {"start": HALF_TAIL, "tails": 1, "pin": "5", "half_tail": "3"},
+        [("tails-cross", "tails")],
     ),
     "too many between half tails": (
-        {"start": HALF_TAIL, "tail": "0.1", "pin": "0.1"}, [("too-many-tails", "tail")]
+        {"start": HALF_TAIL, "tail": "0.1", "pin": "0.1"},
+        [("too-many-tails", "tail")],
     ),
 }
 

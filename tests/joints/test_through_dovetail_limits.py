@@ -65,7 +65,9 @@ def test_all_that_is_wrong_with_the_boards_is_told_at_once():
         request(), {"length": Fraction(3)}, {"width": Fraction(80), "length": Fraction(3)}
     )
     assert [code for code, _ in codes(wrong)] == [
-        "widths-differ", "board-too-short", "board-too-short"
+        "widths-differ",
+        "board-too-short",
+        "board-too-short",
     ]
 
 
@@ -74,16 +76,21 @@ FITS = {
     "pins": ({"half_pin": "6 mm", "pin": "0.5 mm"}, "0.24 mm", "0.239 mm"),
     "half pins": ({"half_pin": "0.25 mm", "pin": "4 mm"}, "0.24 mm", "0.239 mm"),
     "half pins, no whole pin": (
-        {"half_pin": "0.25 mm", "pin": None, "tails": 1}, "0.24 mm", "0.239 mm"
+        {"half_pin": "0.25 mm", "pin": None, "tails": 1},
+        "0.24 mm",
+        "0.239 mm",
     ),
     # A tail of 9.25 comes in by 15 * 7 / 24 = 4.375 on each side, which leaves 0.5.
     "sockets": (
-        {"half_pin": None, "tail": "9.25 mm", "pin": "4 mm", "tails": 3}, "-0.24 mm", "-0.239 mm"
+        {"half_pin": None, "tail": "9.25 mm", "pin": "4 mm", "tails": 3},
+        "-0.24 mm",
+        "-0.239 mm",
     ),
     # A half tail comes in on one side only.
     "half sockets": (
         {"half_pin": None, "start": "half-tail", "half_tail": "4.625 mm", "tails": 2},
-        "-0.24 mm", "-0.239 mm",
+        "-0.24 mm",
+        "-0.239 mm",
     ),
 }
 
@@ -118,8 +125,13 @@ def test_any_fit_keeps_every_mark_on_its_board_and_in_order_or_is_refused(reques
 
 def test_the_order_of_work_names_the_layouts_own_figures():
     words = told(build(request(tails_proud="0.5 mm", pins_proud="0.25 mm")))
-    for figure in ("15.5 mm for side", "12.25 mm for end", "3 tails at 1:6", "tails stand 0.5 mm",
-                   "pins stand 0.25 mm"):
+    for figure in (
+        "15.5 mm for side",
+        "12.25 mm for end",
+        "3 tails at 1:6",
+        "tails stand 0.5 mm",
+        "pins stand 0.25 mm",
+    ):
         assert figure in words
 
 

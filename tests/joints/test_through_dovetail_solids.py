@@ -17,8 +17,12 @@ CASES = {
     "flush": {},
     "proud": {"tails_proud": "1/32 in", "pins_proud": "0.5 mm"},
     "half tails": {
-        "start": "half-tail", "half_pin": None, "tails": 2, "pin": "5 mm",
-        "tails_proud": "1 mm", "pins_proud": "0.4 mm",
+        "start": "half-tail",
+        "half_pin": None,
+        "tails": 2,
+        "pin": "5 mm",
+        "tails_proud": "1 mm",
+        "pins_proud": "0.4 mm",
     },
 }
 
@@ -69,8 +73,10 @@ def test_the_gap_measured_square_to_a_sloping_side_is_the_fit(request_):
     first = request_.given.tails_proud + pins * Fraction(1, 3)
     # Away from the shoulders, where the boards do touch.
     slab = (
-        at_least(1, first), at_most(1, first + pins / 3),
-        at_least(2, tails / 3), at_most(2, tails * Fraction(2, 3)),
+        at_least(1, first),
+        at_most(1, first + pins / 3),
+        at_least(2, tails / 3),
+        at_most(2, tails * Fraction(2, 3)),
     )
     one, other = (convex(slab, solid) for solid in (mated.first, mated.second))
     assert one.min_gap(other, 5) == pytest.approx(float(joint.allowance), abs=1e-6)
@@ -83,7 +89,8 @@ def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(request_
     mated = mate(joint)
     assert mated.overlap == pytest.approx(
         sloping_sides(joint) * -float(joint.allowance) * side_area(joint),
-        rel=1e-6, abs=CLOSE_MM3,
+        rel=1e-6,
+        abs=CLOSE_MM3,
     )
     assert abs(mated.missing) < CLOSE_MM3
 

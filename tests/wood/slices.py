@@ -21,8 +21,11 @@ def outline_of_waste(end: BoardEnd, face: Face, length: Fraction) -> shapely.Geo
     """The boundary of all waste on a face, without what runs along the face's outline."""
     extents = (float(end.board.width), float(length), float(end.board.thickness))
     first, second, third = {
-        Face.OUTSIDE: (0, 1, 2), Face.INSIDE: (0, 1, 2), Face.END_GRAIN: (0, 2, 1),
-        Face.REFERENCE_EDGE: (2, 1, 0), Face.FAR_EDGE: (2, 1, 0),
+        Face.OUTSIDE: (0, 1, 2),
+        Face.INSIDE: (0, 1, 2),
+        Face.END_GRAIN: (0, 2, 1),
+        Face.REFERENCE_EDGE: (2, 1, 0),
+        Face.FAR_EDGE: (2, 1, 0),
     }[face]
     far_side = face in (Face.INSIDE, Face.FAR_EDGE)
     # A hair under the surface: a cut that only touches the face takes no wood.

@@ -240,7 +240,8 @@ def test_a_cut_that_only_touches_a_face_from_without_takes_no_wood_and_draws_not
 def test_lines_know_whether_they_are_a_side_or_a_shoulder():
     cut = Cut(
         (
-            at_least(0, Fraction(2)), at_most(0, Fraction(5)),
+            at_least(0, Fraction(2)),
+            at_most(0, Fraction(5)),
             at_most(1, Fraction(3), Surface.SHOULDER),
         )
     )
