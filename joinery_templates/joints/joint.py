@@ -111,7 +111,7 @@ class Joint:
         rules: what was decided by a rule, in words with the source.
         findings: advice on this layout.
         steps: the order of work.
-        faces: the faces that carry lines, by member.
+        faces: those that a wrap folds over and that carry lines on one board at least.
     """
 
     kind: str

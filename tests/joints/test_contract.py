@@ -22,6 +22,8 @@ from tests.joints.strategies import example_request
 from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
 
 KINDS = tuple(kinds().values())
+WRAPPED = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
+"""The faces that a wrap folds over."""
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=[kind.name for kind in KINDS])
 every_parameter = pytest.mark.parametrize(
     ("kind", "parameter"),
@@ -205,23 +207,38 @@ def test_every_mark_stands_where_a_line_on_the_wood_ends(kind):
     for row in joint.rows:
         (end,) = (member.end for member in joint.members if member.role == row.role)
         ends = set()
-        for face in (Face.OUTSIDE, Face.INSIDE):
+        for face in WRAPPED:  # a lap line stands on the end grain alone
             for line in lay_out(end, face, end.reach + 10).lines:
                 ends |= {line.start[0], line.end[0]}
         assert {mark.position for mark in row.marks} <= ends
 
 
 @every_kind
-def test_every_face_that_carries_lines_shows_the_boundary_of_its_waste_once(kind):
+def test_every_face_shows_the_boundary_of_its_waste_once(kind):
     joint = example(kind.name)
     for member in joint.members:
-        for face in joint.faces:
+        for face in Face:
             length = member.end.reach + 10
             layout = lay_out(member.end, face, length)
             expected = outline_of_waste(member.end, face, length)
-            assert layout.lines
             assert length_of_lines(layout) == pytest.approx(expected.length, abs=1e-7)
             assert shared_stretches(layout.lines) == 0
+
+
+@every_kind
+def test_the_faces_said_to_carry_lines_are_those_that_do_on_one_board_at_least(kind):
+    """A lapped pin board shows nothing outside, where its tail board does show lines."""
+    joint = example(kind.name)
+    carrying = {
+        face
+        for face in WRAPPED
+        for member in joint.members
+        if lay_out(member.end, face, member.end.reach + 10).lines
+    }
+    assert set(joint.faces) == carrying
+    for member in joint.members:
+        faces = [lay_out(member.end, face, member.end.reach + 10) for face in WRAPPED]
+        assert any(layout.lines for layout in faces)
 
 
 @every_kind
