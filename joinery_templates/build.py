@@ -5,13 +5,14 @@ words, and what is laid out knows no paper.
 """
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 
-from joinery_templates.drawings.bench import Bench, bench_blocks
+from joinery_templates.drawings.bench import Bench, bench_page
 from joinery_templates.drawings.board_patterns import Manner, views
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import Place
-from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.lettering import Lettering, shortened
 from joinery_templates.drawings.plan import corner_plan
 from joinery_templates.drawings.setting_out import (
     DrawnLength,
@@ -25,8 +26,8 @@ from joinery_templates.exact import degrees_of
 from joinery_templates.jobs.job import Corner, Job, JointJob
 from joinery_templates.joints.joint import Joint, LengthSetting, Member, SlopeSetting
 from joinery_templates.lengths import Units, decimal_text, inch_text, length_text, mm_text
-from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
-from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
+from joinery_templates.sheets.frame import FOOT_CAP, Frame
 from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.roll import cut_off
@@ -62,8 +63,10 @@ def booklet_of(job: Job, lettering: Lettering) -> Booklet:
         InputError: where the paper is too small.
     """
     sheets = job.sheets
-    footer = sheets.correction.footer if sheets.correction else ""
-    roll = Frame(sheets.paper, sheets.margins, footer)
+    words = sheets.correction.footer if sheets.correction else ""
+    blank = Frame(sheets.paper, sheets.margins)
+    footer = shortened(words, blank.area.width, FOOT_CAP, lettering)
+    roll = replace(blank, footer=footer)
     patterns = tuple(_patterns(job, roll, lettering))
     frame = cut_off(roll, patterns, job.units)
     readings = tuple(_reading(one, job.units, frame, lettering) for one in job.joints)
@@ -124,10 +127,13 @@ def setting_patterns(
 
 
 def _waste_along_end(member: Member) -> list[tuple[Fraction, Fraction]]:
-    """Where the waste stands along a board's end, on its outside face."""
-    layout = lay_out(member.end, Face.OUTSIDE, member.end.reach + 1)
-    at_end = [[x for x, y in shape.corners if y == 0] for shape in layout.waste]
-    return [(min(xs), max(xs)) for xs in at_end if xs]
+    """Where the waste stands along a board's end, on the first broad face that shows any."""
+    for face in (Face.OUTSIDE, Face.INSIDE):
+        layout = lay_out(member.end, face, member.end.reach + 1)
+        at_end = [[x for x, y in shape.corners if y == 0] for shape in layout.waste]
+        if any(at_end):
+            return [(min(xs), max(xs)) for xs in at_end if xs]
+    return []
 
 
 def _opening(job: Job, frame: Frame, lettering: Lettering) -> Opening:
@@ -234,5 +240,5 @@ def _reading(one: JointJob, units: Units, frame: Frame, lettering: Lettering) ->
         rules=[*joint.rules, *notes],
         advice=[finding.told() for finding in joint.findings],
     )
-    blocks = tuple(bench_blocks(bench, text_width(frame), lettering))
+    blocks = bench_page(bench, text_width(frame), text_height(frame), lettering)
     return Reading(f"Bench page: {one.name}", blocks)

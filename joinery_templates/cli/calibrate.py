@@ -1,5 +1,6 @@
 """`calibrate`: a sheet to print and measure, and a printer profile from the readings."""
 
+import shlex
 import sys
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -10,6 +11,7 @@ from joinery_templates.cli.options import AsJson, Output
 if TYPE_CHECKING:
     from fractions import Fraction
 
+    from joinery_templates.errors import InputError
     from joinery_templates.printers.store import Profile
     from joinery_templates.sheets.frame import Frame
 
@@ -57,6 +59,7 @@ def calibrate(
     calibrate NAME, which asks for the readings, or takes them as options.
     Afterwards: draw JOB --printer NAME.
     """
+    from joinery_templates.cli.profile_words import profile_figures, profile_lines
     from joinery_templates.cli.telling import note, print_json
 
     if listed:
@@ -75,17 +78,19 @@ def calibrate(
     else:
         for line in profile_lines(profile):
             typer.echo(line)
-    note(f'Kept. Draw with it: joinery-templates draw JOB --printer "{name}"')
+    note(f"Kept. Draw with it: joinery-templates draw JOB --printer {shlex.quote(name)}")
 
 
 def _frame(paper: str) -> "Frame":
     from joinery_templates.errors import InputError
+    from joinery_templates.lengths import Units
     from joinery_templates.sheets.frame import Frame
     from joinery_templates.sheets.margins import Margins
     from joinery_templates.sheets.papers import find_paper
+    from joinery_templates.sheets.roll import cut_off
 
     try:
-        return Frame(find_paper(paper), Margins())
+        return cut_off(Frame(find_paper(paper), Margins()), (), Units.MM)
     except InputError as error:
         raise error.at("--paper") from None
 
@@ -109,15 +114,7 @@ def _asked(given: dict[str, str | None], frame: "Frame") -> dict[str, str]:
         InputError: where one is missing and nobody can be asked.
     """
     from joinery_templates.errors import InputError, mistake
-    from joinery_templates.lengths import mm_text
-    from joinery_templates.sheets.calibration import rectangle_sides
 
-    width, height = rectangle_sides(frame)
-    stated = {"across": width, "along": height, "rising": height * 5 / 4, "falling": height * 5 / 4}
-    questions = {
-        **{name: f"{name}, stated {mm_text(length)}" for name, length in stated.items()},
-        "date": "date of the measurement",
-    }
     if not sys.stdin.isatty():
         missing = [
             mistake("reading-missing", "This reading is missing.", "Give it.", f"--{name}")
@@ -126,10 +123,38 @@ def _asked(given: dict[str, str | None], frame: "Frame") -> dict[str, str]:
         ]
         if missing:
             raise InputError(*missing)
+    questions = _questions(frame)
     return {
-        name: value if value is not None else typer.prompt(questions[name], err=True)
+        name: value if value is not None else _asked_for(questions[name], name != "date")
         for name, value in given.items()
     }
+
+
+def _questions(frame: "Frame") -> dict[str, str]:
+    """What is asked for each reading, with the length as the sheet states it."""
+    from joinery_templates.sheets.calibration import rectangle_sides, stated_text
+
+    width, height = rectangle_sides(frame)
+    stated = {"across": width, "along": height, "rising": height * 5 / 4, "falling": height * 5 / 4}
+    return {
+        **{name: f"{name}, stated {stated_text(frame, length)}" for name, length in stated.items()},
+        "date": "date of the measurement",
+    }
+
+
+def _asked_for(question: str, length: bool) -> str:
+    """An answer at the terminal; asked again where it is to be a length and is none."""
+    from joinery_templates.errors import InputError
+    from joinery_templates.lengths import Units, read_length
+
+    while True:
+        answer = str(typer.prompt(question, err=True))
+        try:
+            if length:
+                read_length(answer, Units.MM)
+            return answer
+        except InputError as error:
+            typer.echo(error.findings[0].told(), err=True)
 
 
 def _profile(
@@ -140,8 +165,6 @@ def _profile(
     fine: bool,
     units: str,
 ) -> "Profile":
-    from dataclasses import replace
-
     from joinery_templates.errors import InputError, mistake
     from joinery_templates.lengths import Units
     from joinery_templates.printers.readings import Readings, Stated, judged
@@ -151,6 +174,15 @@ def _profile(
     if units not in tuple(Units):
         raise InputError(
             mistake("units-unknown", f'"{units[:40]}" is neither "mm" nor "in".', "", "--units")
+        )
+    if fine and Units(units) is Units.INCH:
+        raise InputError(
+            mistake(
+                "fine-in-inches",
+                "The comparison scale is read with a millimetre rule.",
+                "Give the readings in mm, or leave --fine out.",
+                "--fine",
+            )
         )
     for option, words in (("NAME", name), ("--date", given["date"])):
         if not words.strip() or len(words) > 60 or not words.isprintable():
@@ -172,13 +204,40 @@ def _profile(
     try:
         judged(readings, stated, Units(units), fine)
     except InputError as error:
-        raise InputError(*(replace(f, place=f"--{f.place}") for f in error.findings)) from None
-    margins = tuple(
-        (side, _length(value, Units.MM, f"--reach-{side}"))
+        raise _at_options(error, "--") from None
+    paper, margins = frame.paper.name, _reached(reach)
+    return Profile(name, given["date"], paper, stated, readings, fine, margins)
+
+
+def _reached(reach: dict[str, str | None]) -> "tuple[tuple[str, Fraction], ...]":
+    """The margins that were read off the staircases.
+
+    Raises:
+        InputError: where one cannot be read, or is no margin.
+    """
+    from joinery_templates.errors import InputError
+    from joinery_templates.lengths import Units
+    from joinery_templates.sheets.margins import Margins
+
+    margins = {
+        side: _length(value, Units.MM, f"--reach-{side}")
         for side, value in reach.items()
-        if value
-    )
-    return Profile(name, given["date"], frame.paper.name, stated, readings, fine, margins)
+        if value is not None
+    }
+    try:
+        Margins(**margins)
+    except InputError as error:
+        raise _at_options(error, "--reach-") from None
+    return tuple(margins.items())
+
+
+def _at_options(error: "InputError", start: str) -> "InputError":
+    """The same mistakes, each at its option."""
+    from dataclasses import replace
+
+    from joinery_templates.errors import InputError
+
+    return InputError(*(replace(one, place=f"{start}{one.place}") for one in error.findings))
 
 
 def _length(text: str, units: Any, option: str) -> "Fraction":
@@ -209,56 +268,8 @@ def _keep(profile: "Profile") -> None:
     write_whole(str(path), stated_text(profile).encode())
 
 
-def profile_figures(profile: "Profile") -> dict[str, Any]:
-    """A profile and what follows from it, for JSON."""
-    verdict = profile.verdict
-    return {
-        "name": profile.name,
-        "date": profile.date,
-        "paper": profile.paper,
-        "scale_across": float(verdict.across),
-        "scale_along": float(verdict.along),
-        "skew_degrees": float(verdict.skew_deg),
-        "scale_doubt": float(verdict.scale_doubt),
-        "skew_doubt_degrees": float(verdict.skew_doubt_deg),
-        "margins_mm": {side: float(width) for side, width in profile.margins},
-    }
-
-
-def profile_lines(profile: "Profile") -> list[str]:
-    """A profile in words."""
-    verdict = profile.verdict
-    doubt = 100 * float(verdict.scale_doubt)
-
-    def scale(words: str, factor: "Fraction") -> str:
-        error = 100 * (float(factor) - 1)
-        size = (
-            "true to size"
-            if not error
-            else f"{abs(error):.3f} % too {'long' if error > 0 else 'short'}"
-        )
-        return f"  {words:<8} prints {size} (the reading is good to {doubt:.3f} %)"
-
-    lines = [
-        f"{profile.name}, measured {profile.date} on {profile.paper}",
-        scale("across", verdict.across),
-        scale("along", verdict.along),
-        f"  skew     {float(verdict.skew_deg):.3f} degrees (good to "
-        f"{float(verdict.skew_doubt_deg):.3f} degrees)",
-        f"  over 250 mm a corrected line is then within about {2.5 * doubt:.2f} mm",
-    ]
-    if (
-        abs(verdict.across - 1) <= verdict.scale_doubt
-        and abs(verdict.along - 1) <= verdict.scale_doubt
-    ):
-        lines.append("  the error is within the doubt of the reading: a correction gains nothing")
-    if profile.margins:
-        reach = ", ".join(f"{side} {float(width):g} mm" for side, width in profile.margins)
-        lines.append(f"  reaches to within: {reach}")
-    return lines
-
-
 def _list(json: bool) -> None:
+    from joinery_templates.cli.profile_words import profile_figures, profile_lines
     from joinery_templates.cli.telling import print_json
     from joinery_templates.printers.store import known_profiles
 

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from joinery_templates.jobs.job import Job, JointJob
+    from joinery_templates.joints.joint import Member
+    from joinery_templates.lengths import Units
 
 
 def check(
@@ -115,28 +117,44 @@ def _lines(job: "Job") -> Iterator[str]:
 
 def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
     from joinery_templates.build import setting_rows, size_rows
-    from joinery_templates.drawings.sketch import WASTE, WOOD, sketched
-    from joinery_templates.lengths import inch_text, mm_text
-    from joinery_templates.wood.board import Face
 
     joint = one.joint
     yield ""
-    yield f"{one.name}: {joint.title.lower()} at {', '.join(corner.name for corner in one.corners)}"
+    title = "" if one.name == joint.title else f", {joint.title.lower()}"
+    yield f"{one.name}{title}, at {', '.join(corner.name for corner in one.corners)}"
     for name, figure in (*setting_rows(joint, job.units), *size_rows(joint, job.units)):
         yield f"  {name:<48} {figure}"
     for rule in joint.rules:
         yield f"  worked out: {rule}"
+    for member in joint.members:
+        yield from _sketch(member)
     for row in joint.rows:
         yield ""
         yield f"  {row.role}, {row.title} (from the reference edge)"
         for mark in row.marks:
-            yield f"    {mm_text(mark.position):>12}  {inch_text(mark.position):>20}  {mark.what}"
-    for member in joint.members:
-        yield ""
-        signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
-        yield f"  {member.role} ({member.end.board.name}): {signs}"
-        for face in (Face.OUTSIDE, Face.END_GRAIN):
-            yield f"    {face}"
-            for line in sketched(member.end, face):
-                yield f"    {line}"
+            yield f"    {_both(mark.position, job.units)}  {mark.what}"
     yield ""
+
+
+def _sketch(member: "Member") -> Iterator[str]:
+    """A board's end in characters: the first broad face that is cut, and the end grain."""
+    from joinery_templates.drawings.sketch import WASTE, WOOD, sketched
+    from joinery_templates.wood.board import Face
+    from joinery_templates.wood.faces import lay_out
+
+    yield ""
+    signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
+    yield f"  {member.role} ({member.end.board.name}): {signs}"
+    outside_is_cut = bool(lay_out(member.end, Face.OUTSIDE, member.end.reach + 1).waste)
+    for face in (Face.OUTSIDE if outside_is_cut else Face.INSIDE, Face.END_GRAIN):
+        yield f"    {face}"
+        for line in sketched(member.end, face):
+            yield f"    {line}"
+
+
+def _both(length: "Fraction", units: "Units") -> str:
+    """A figure in the person's units, then in the other, in columns."""
+    from joinery_templates.lengths import Units, inch_text, mm_text
+
+    metric, inches = f"{mm_text(length):>12}", f"{inch_text(length):>22}"
+    return f"{metric}  {inches}" if units is Units.MM else f"{inches}  {metric}"

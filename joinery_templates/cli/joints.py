@@ -9,6 +9,7 @@ from joinery_templates.cli.options import AsJson
 
 if TYPE_CHECKING:
     from joinery_templates.joints.joint import Kind
+    from joinery_templates.joints.parameter import Parameter
 
 
 def joints(
@@ -67,37 +68,35 @@ def known_kind(name: str) -> "Kind":
 
 def kind_figures(kind: "Kind") -> dict[str, Any]:
     """A kind and its parameters for JSON."""
-    from joinery_templates.lengths import Units
-
     return {
         "name": kind.name,
         "title": kind.title,
         "summary": kind.summary,
         "boards": [{"name": role.key, "words": role.words} for role in kind.roles],
-        "parameters": [
-            {
-                "name": parameter.name,
-                "quantity": str(parameter.quantity),
-                "help": parameter.help,
-                "unless_given": _unless_given(kind, parameter.name),
-                "limits": parameter.limits_text(Units.MM),
-            }
-            for parameter in kind.parameters
-        ],
+        "parameters": [_figures(parameter) for parameter in kind.parameters],
         "sources": list(kind.sources),
     }
 
 
-def _unless_given(kind: "Kind", name: str) -> str:
-    parameter = next(p for p in kind.parameters if p.name == name)
+def _figures(parameter: "Parameter") -> dict[str, Any]:
+    from joinery_templates.lengths import Units
+
+    parts = {"parts": [_figures(part) for part in parameter.parts]} if parameter.parts else {}
+    return {
+        "name": parameter.name,
+        "quantity": str(parameter.quantity),
+        "help": parameter.help,
+        "unless_given": _unless_given(parameter),
+        "limits": parameter.limits_text(Units.MM),
+        **parts,
+    }
+
+
+def _unless_given(parameter: "Parameter") -> str:
     return parameter.rule or str(parameter.default)
 
 
 def _lines(kind: "Kind") -> Iterator[str]:
-    import textwrap
-
-    from joinery_templates.lengths import Units
-
     yield f"{kind.title} ({kind.name})"
     yield kind.summary
     yield ""
@@ -107,12 +106,24 @@ def _lines(kind: "Kind") -> Iterator[str]:
     yield ""
     yield "Parameters (a length is a bare number in the file's units, or text with a unit):"
     for parameter in kind.parameters:
-        yield f"  {parameter.name:<14} {parameter.quantity}"
-        words = [parameter.help, f"Unless given: {_unless_given(kind, parameter.name)}."]
-        limits = parameter.limits_text(Units.MM)
-        words += [f"Limits: {limits}."] if limits else []
-        yield from textwrap.wrap(
-            " ".join(words), 92, initial_indent=" " * 17, subsequent_indent=" " * 17
-        )
+        yield from _parameter_lines(parameter, 2)
     yield ""
     yield "Sources: " + "; ".join(kind.sources)
+
+
+def _parameter_lines(parameter: "Parameter", indent: int) -> Iterator[str]:
+    """What a parameter is; under a table the parts that stand in it."""
+    import textwrap
+
+    from joinery_templates.lengths import Units
+
+    yield f"{' ' * indent}{parameter.name:<14} {parameter.quantity}"
+    unless = f"Unless given: {_unless_given(parameter)}."
+    words = [parameter.help, "Must be given." if parameter.needed else unless]
+    limits = parameter.limits_text(Units.MM)
+    words += [f"Limits: {limits}."] if limits and not parameter.parts else []
+    words += [f"Write for example {parameter.example}."] if parameter.example else []
+    margin = " " * (indent + 15)
+    yield from textwrap.wrap(" ".join(words), 92, initial_indent=margin, subsequent_indent=margin)
+    for part in parameter.parts:
+        yield from _parameter_lines(part, indent + 4)

@@ -18,7 +18,8 @@ def measure(
     """Measure a PDF's lines against the job inside it.
 
     Reads what is drawn, not what is said: the true length of the rulers, and how far
-    any line is from where the job puts it. Exit code 1 where the paper would lie.
+    any line is from where the job puts it. Exit code 1 where the paper would lie,
+    or is not as it was drawn.
     """
     from joinery_templates.cli.telling import print_json
 
@@ -28,7 +29,7 @@ def measure(
     else:
         for line in _lines(report):
             typer.echo(line)
-    if not report.true_to_size:
+    if not report.as_drawn:
         raise typer.Exit(1)
 
 
@@ -79,7 +80,10 @@ def _lines(report: "Report") -> Iterator[str]:
         or abs(page.scale_along - 1) > report.tolerance.scale
     }
     yield from sorted(causes)
-    yield "True to size." if report.true_to_size else "Do not cut to this PDF."
+    if report.true_to_size:
+        yield "True to size." if report.as_drawn else "True to size, but not as it was drawn."
+    else:
+        yield "Do not cut to this PDF."
 
 
 def _troubles(page: "PageReport", report: "Report") -> Iterator[str]:
@@ -98,4 +102,5 @@ def _troubles(page: "PageReport", report: "Report") -> Iterator[str]:
 def _figures(report: "Report") -> dict[str, Any]:
     from dataclasses import asdict
 
-    return {"true_to_size": report.true_to_size, **asdict(report)}
+    told = {"true_to_size": report.true_to_size, "as_drawn": report.as_drawn}
+    return {**told, **asdict(report)}

@@ -50,6 +50,31 @@ class Bench:
     advice: Sequence[str]
 
 
+SHARES = (Fraction(1), Fraction(23, 25), Fraction(21, 25))
+"""Lettering is made this much smaller where the whole then fits on one page."""
+
+
+def bench_page(
+    bench: Bench, width: Fraction, height: Fraction, lettering: Lettering
+) -> tuple[Figure, ...]:
+    """The blocks of a bench page in the largest lettering at which they fit.
+
+    On paper too small for any they stay large and run over several pages.
+
+    Args:
+        bench: what to say.
+        width: of a column.
+        height: of all columns of one page together.
+        lettering: how wide words run.
+    """
+    for share in SHARES:
+        large = bench_blocks(bench, width / share, lettering)
+        blocks = tuple(block.smaller(share) for block in large)
+        if sum((block.height for block in blocks), Fraction(0)) <= height:
+            return blocks
+    return tuple(bench_blocks(bench, width, lettering))
+
+
 def bench_blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     """The blocks of the page from top to bottom, each at most `width` mm wide."""
     gap = Fraction(3, 2)

@@ -171,15 +171,19 @@ def _wrap_lines(spread: Spread) -> Figure:
         Face.INSIDE: Lie(u0, sign, spread.far_fold, 1),
     }
     left, right = SIDE, SIDE + end.board.width
+    # No gauge line is asked for on a face from which nothing is cut.
+    layouts = {face: lay_out(end, face, shown) for face in lies}
     strokes = [
-        *(
-            stroke
-            for face, lie in lies.items()
-            for stroke in drawn_face(lay_out(end, face, shown), lie)
-        ),
+        *(stroke for face, lie in lies.items() for stroke in drawn_face(layouts[face], lie)),
         *(_across(Role.FOLD, left, right, v) for v in (spread.fold, spread.far_fold)),
-        line(Role.GUIDE, left, spread.fold - end.reach, right, spread.fold - end.reach),
-        line(Role.GUIDE, left, spread.far_fold + end.reach, right, spread.far_fold + end.reach),
+        *(
+            line(Role.GUIDE, left, v, right, v)
+            for face, v in (
+                (Face.OUTSIDE, spread.fold - end.reach),
+                (Face.INSIDE, spread.far_fold + end.reach),
+            )
+            if layouts[face].waste
+        ),
         *_outline(left, EDGE, right, height - EDGE),
     ]
     return Figure(width, height, tuple(dict.fromkeys(strokes)))
@@ -317,9 +321,6 @@ def views(names: tuple[str, ...], place: Place, end: BoardEnd, manner: Manner) -
     if WRAP in names:
         yield wrap(place, end, manner)
     for face in Face:
-        if face in _EDGES:
-            wanted = FACES in names and bool(lay_out(end, face, end.reach + 1).lines)
-        else:
-            wanted = FACES in names or (face is Face.END_GRAIN and END_GRAIN in names)
-        if wanted:
+        named = FACES in names or (face is Face.END_GRAIN and END_GRAIN in names)
+        if named and lay_out(end, face, end.reach + 1).lines:
             yield single_face(place, end, face, manner)

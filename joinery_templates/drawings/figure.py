@@ -74,6 +74,7 @@ class Text:
         turn: turned anticlockwise by 0, 90, 180 or 270 degrees about `at`.
         bold: heavier letters.
         opaque: on a white ground that hides what lies below.
+        part: words of one part belong together, such as one copy of a label.
     """
 
     words: str
@@ -83,6 +84,7 @@ class Text:
     turn: int = 0
     bold: bool = False
     opaque: bool = False
+    part: str = ""
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
@@ -104,6 +106,19 @@ class Figure:
             self,
             strokes=tuple(stroke.moved(dx, dy) for stroke in self.strokes),
             texts=tuple(text.moved(dx, dy) for text in self.texts),
+        )
+
+    def smaller(self, share: Fraction) -> "Figure":
+        """Words and all to a scale; for what is read and never for what is cut to."""
+
+        def scaled(point: Point) -> Point:
+            return (point[0] * share, point[1] * share)
+
+        return Figure(
+            self.width * share,
+            self.height * share,
+            tuple(Stroke(s.role, scaled(s.start), scaled(s.end)) for s in self.strokes),
+            tuple(replace(t, at=scaled(t.at), cap=t.cap * share) for t in self.texts),
         )
 
     def upside_down(self) -> "Figure":

@@ -77,9 +77,17 @@ def face_label(
     if width > WIDE or (cut and width > CUT):
         count = 2 * ceil(width / REPEAT)
         one = _label(place, face, reference_on_left, width / count, lettering, edge_words, small)
-        parts = (one.moved(number * one.width, Fraction(0)) for number in range(count))
-        return joined(width, one.height, parts)
+        copies = (
+            _named(one.moved(number * one.width, Fraction(0)), f"{face} {number}")
+            for number in range(count)
+        )
+        return joined(width, one.height, copies)
     return _label(place, face, reference_on_left, width, lettering, edge_words, small)
+
+
+def _named(label: Figure, part: str) -> Figure:
+    """The label with its words told to belong together."""
+    return replace(label, texts=tuple(replace(text, part=part) for text in label.texts))
 
 
 def _label(

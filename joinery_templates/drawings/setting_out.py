@@ -94,9 +94,10 @@ def _with_words(group: str, row: Row, units: Units, lettering: Lettering, drawn:
         (
             Paragraph(f"Setting-out strip for {row.board}", SMALL_CAP, bold=True),
             Paragraph(
-                f"Figures in {_UNIT_WORDS[units]} from the reference edge; crosses stand in the "
-                "waste. Trim along the outline, lay a long edge along the end of the board, knife "
-                "the marks. Turn the strip end for end for the board's other end.",
+                f"Figures in {_UNIT_WORDS[units]} from the reference edge"
+                f"{'; crosses stand in the waste' if row.waste else ''}. Trim along the outline, "
+                "lay a long edge along the end of the board, knife the marks. Turn the strip end "
+                "for end for the board's other end.",
                 TINY_CAP,
             ),
         ),

@@ -43,8 +43,9 @@ class Desk:
     def complain(self, path: Path, finding: Finding) -> None:
         """Note a mistake at a place; a place that the finding names itself lies within it."""
         inside = tuple(finding.place.split(".")) if finding.place else ()
-        if path[len(path) - len(inside) :] == inside:
-            inside = ()
+        # The place may begin with the steps that the path ends with.
+        shared = (n for n in range(len(inside), 0, -1) if path[-n:] == inside[:n])
+        inside = inside[next(shared, 0) :]
         self.problems.append(((*path, *inside), replace(finding, place="")))
 
     def attempt(self, path: Path, read: Callable[[], Value], given: object = None) -> Value | None:

@@ -1,6 +1,6 @@
 """The JSON Schema of the job file, for editors that complete and check while one types."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from joinery_templates.drawings.board_patterns import VIEWS
@@ -9,6 +9,7 @@ from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity
+from joinery_templates.joints.reading import MOST_LISTED
 from joinery_templates.lengths import Units
 
 Schema = dict[str, Any]
@@ -18,6 +19,19 @@ _LENGTH: Schema = {
     "oneOf": [{"type": "number"}, {"type": "string", "minLength": 1, "maxLength": 40}],
 }
 _NUMBER: Schema = {"oneOf": [{"type": "number"}, {"type": "string", "maxLength": 40}]}
+_PLAIN: dict[Quantity, Schema] = {
+    Quantity.LENGTH: {"$ref": "#/$defs/length"},
+    Quantity.SLOPE: {"type": "string", "examples": ["1:6", "9.5 deg"]},
+    Quantity.NUMBER: _NUMBER,
+    Quantity.FLAG: {"type": "boolean"},
+    Quantity.LENGTHS: {
+        "type": "array",
+        "minItems": 1,
+        "maxItems": MOST_LISTED,
+        "items": {"$ref": "#/$defs/length"},
+    },
+}
+"""Quantities that look the same whatever the parameter's limits."""
 _WORDS: Schema = {"type": "string", "minLength": 1, "maxLength": LONGEST_WORDS}
 _CORNER_NAME: Schema = {**_WORDS, "maxLength": joint_reader.LONGEST_NAME}
 _UNITS: Schema = {"enum": [str(unit) for unit in Units]}
@@ -125,18 +139,27 @@ def _when(kind: Kind) -> Schema:
 
 def _parameter(parameter: Parameter) -> Schema:
     described: Schema = {"description": parameter.help}
-    if parameter.quantity is Quantity.LENGTH:
-        return {**described, "$ref": "#/$defs/length"}
-    if parameter.quantity is Quantity.SLOPE:
-        return {**described, "type": "string", "examples": ["1:6", "9.5 deg"]}
+    if parameter.quantity in _PLAIN:
+        return {**described, **_PLAIN[parameter.quantity]}
     if parameter.quantity is Quantity.CHOICE:
         return {**described, "enum": list(parameter.choices)}
+    if parameter.quantity is Quantity.TABLE:
+        return {**described, "oneOf": list(_table_forms(parameter))}
     whole: Schema = {**described, "type": "integer"}
     if parameter.low is not None:
         whole["minimum"] = int(parameter.low)
     if parameter.high is not None:
         whole["maximum"] = int(parameter.high)
     return whole
+
+
+def _table_forms(parameter: Parameter) -> Iterator[Schema]:
+    """A table, the one word that is short for it, or the table as text, as `quick` writes it."""
+    parts = parameter.parts
+    needed = [part.name for part in parts if part.needed]
+    yield _table({part.name: _parameter(part) for part in parts}, needed)
+    yield from ({"enum": list(p.choices)} for p in parts if p.name == parameter.short_for)
+    yield {"type": "string", "pattern": "^\\s*\\{"}
 
 
 def _table(properties: Schema, required: Sequence[str] = ()) -> Schema:

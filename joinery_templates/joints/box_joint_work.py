@@ -98,15 +98,21 @@ def order_of_work(work: Work) -> tuple[Step, ...]:
     return (*_first_steps(work), *_second_steps(work))
 
 
+def _boards(work: Work) -> tuple[str, str]:
+    """Both boards, with their names."""
+    first, second = work.request.boards
+    return f"the first board ({first.name})", f"the second board ({second.name})"
+
+
 def _first_steps(work: Work) -> Iterator[Step]:
-    first, second = (board.name for board in work.request.boards)
+    first, second = _boards(work)
     depth, other = (work.text(depth) for depth in work.depths)
     own = sum(piece.finger for piece in work.pieces)
     yield Step(
         "Prepare",
         "Plane the ends square. Mark the outside face and the reference edge of every board, "
         f"and the corner's letter on both its boards. Measure the thickness of {first} and "
-        f"{second} again: if it is not what the job says, mend the job and print again.",
+        f"{second} again: if it is not what the job says, correct the job file and print again.",
     )
     yield Step(
         "Baselines",
@@ -129,7 +135,7 @@ def _first_steps(work: Work) -> Iterator[Step]:
 
 
 def _second_steps(work: Work) -> Iterator[Step]:
-    first, second = (board.name for board in work.request.boards)
+    first, second = _boards(work)
     yield Step(
         f"Lay on {second}",
         f"Put the template of {second} on in the same way: it has a space wherever {first} "

@@ -151,14 +151,14 @@ class DovetailCorner:
         last = at_least(0, self.width - far) if far else None
         lefts = (first, *(right for _, right in sides))
         rights = (*(left for left, _ in sides), last)
-        floor = _floor(self.depth, self.pins.lap)
+        floor = _floor(self.depth, self.tails.start, self.pins.lap)
         for left, right in zip(lefts, rights, strict=True):
             if left or right:
                 yield Cut((*(plane.turned() for plane in (left, right) if plane), *floor))
 
     def _sockets(self) -> Iterator[Cut]:
         onto_pins = self.placement.reversed()
-        floor = _floor(self.pin_depth, self.tails.lap)
+        floor = _floor(self.pin_depth, self.pins.start, self.tails.lap)
         for sides in self.side_planes():
             held = (onto_pins.half_space(side).moved(self.fit) for side in sides if side)
             yield Cut((*held, *floor))
@@ -178,7 +178,11 @@ class DovetailCorner:
         )
 
 
-def _floor(depth: Fraction, lap: Fraction) -> tuple[HalfSpace, ...]:
-    """Where a space or socket ends: at the baseline, and at the board's own lap if it has one."""
-    baseline = at_most(1, depth, Surface.SHOULDER)
-    return (baseline, at_least(2, lap, Surface.SHOULDER)) if lap else (baseline,)
+def _floor(depth: Fraction, start: Fraction, lap: Fraction) -> tuple[HalfSpace, ...]:
+    """Where a space or socket ends: at the baseline, at its start, and at the board's own lap."""
+    ends = [at_most(1, depth, Surface.SHOULDER)]
+    if start:
+        ends.append(at_least(1, start, Surface.SHOULDER))
+    if lap:
+        ends.append(at_least(2, lap, Surface.SHOULDER))
+    return tuple(ends)

@@ -25,6 +25,9 @@ from joinery_templates.wood.cut import BoardEnd
 TAIL_BOARD, PIN_BOARD = "tail board", "pin board"
 LAP_LINE = "end grain, along the lap line"
 INSIDE = "inside face, along the end"
+BASELINE = "along the baseline"
+TAILS_ENDS = "inside face, at the tails' ends"
+PINS_ENDS = "inside face, at the pins' ends"
 TAILS_WIDE = "tail at the end (wide)"
 TAILS_NARROW = "tail at the baseline (narrow)"
 
@@ -59,7 +62,7 @@ def through_rows(corner: DovetailCorner) -> tuple[SettingOut, ...]:
     outside, inside = corner.lean_at_front - corner.fit_across, corner.lean - corner.fit_across
     return (
         row(corner, "outside face, along the end", TAIL_BOARD, Fraction(0), main=True),
-        row(corner, "along the baseline", TAIL_BOARD, corner.lean),
+        row(corner, BASELINE, TAIL_BOARD, corner.lean),
         row(corner, "outside face, along the end", PIN_BOARD, outside),
         row(corner, INSIDE, PIN_BOARD, inside),
     )
@@ -75,22 +78,28 @@ def tail_sizes(corner: DovetailCorner) -> tuple[Size, ...]:
             sizes.append(Size("half pin at the far edge, narrow side", spacing.half_pins[1]))
     else:
         sizes.append(Size("half tail at each edge, at the end", spacing.tails[0].width))
-    if spacing.whole_tails:
-        tail = spacing.whole_tails[0]
-        sizes.append(Size(TAILS_WIDE, tail.width))
-        sizes.append(Size(TAILS_NARROW, tail.width_at(corner.lean)))
+    tails = sorted(spacing.whole_tails, key=lambda tail: tail.width)
+    if not tails:
+        return tuple(sizes)
+    differ = tails[0].width != tails[-1].width
+    for tail, which in ((tails[0], "narrowest "), (tails[-1], "widest "))[: 1 + differ]:
+        words = which if differ else ""
+        sizes.append(Size(f"{words}{TAILS_WIDE}", tail.width))
+        sizes.append(Size(f"{words}{TAILS_NARROW}", tail.width_at(corner.lean)))
     return tuple(sizes)
 
 
 def pin_sizes(
-    corner: DovetailCorner, narrow_at: str = "on the pin board's outside face"
+    corner: DovetailCorner,
+    narrow_at: str = "on the pin board's outside face",
+    space_at: str = "at the tail board's end",
 ) -> tuple[Size, ...]:
     """The spaces for the pins and the pins at both of their ends; empty without whole pins."""
     if not corner.spacing.pins:
         return ()
     narrow, wide = corner.pin_widths
     return (
-        Size("space for a pin at the tail board's end", corner.spacing.pins[0]),
+        Size(f"space for a pin {space_at}", min(corner.spacing.pins)),
         Size(f"pin {narrow_at} (narrow)", narrow),
         Size("pin on the pin board's inside face (wide)", wide),
     )
@@ -164,6 +173,7 @@ def dovetail_joint(
                 request.tools,
                 request.units,
             ),
+            *corner.spacing.findings,
             *told.findings,
         ),
         steps=told.steps,

@@ -1,9 +1,11 @@
-"""Parameters that several dovetails share, each declared once; a joint orders its own."""
+"""Parameters that several dovetails share, each declared once, and what their spacing stands on."""
 
 from fractions import Fraction
 from typing import Any
 
+from joinery_templates.joints.joint import Request
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.spacing import Ground
 
 
 def slope_parameter() -> Any:
@@ -35,6 +37,31 @@ def fit_parameter() -> Any:
         rule="0",
         low=-1,
         high=1,
+    )
+
+
+def ground_of(
+    request: Request,
+    lean: Fraction,
+    width: Fraction | None = None,
+    from_edge: Fraction = Fraction(0),
+) -> Ground:
+    """What the tails are spaced on.
+
+    Args:
+        request: boards, units and tools.
+        lean: how far a side comes in between a tail's end and the baseline.
+        width: what of the board's width is free for them; all of it unless given.
+        from_edge: how far from the reference edge that begins.
+    """
+    tail_board, pin_board = request.boards
+    return Ground(
+        width=tail_board.width if width is None else width,
+        lean=lean,
+        pin_thickness=pin_board.thickness,
+        units=request.units,
+        smallest_pin=request.tools.narrowest_space,
+        from_edge=from_edge,
     )
 
 

@@ -21,13 +21,13 @@ class Work:
 
     @property
     def tail(self) -> str:
-        """The tail board's name."""
-        return self.corner.tail_board.name
+        """The tail board, with its name."""
+        return f"the tail board ({self.corner.tail_board.name})"
 
     @property
     def pin(self) -> str:
-        """The pin board's name."""
-        return self.corner.pin_board.name
+        """The pin board, with its name."""
+        return f"the pin board ({self.corner.pin_board.name})"
 
     @property
     def starts_with_half_pins(self) -> bool:
@@ -50,7 +50,7 @@ def prepare(work: Work) -> Step:
         "Prepare",
         "Plane the ends square. Mark the outside face and the reference edge of every board, "
         f"and the corner's letter on both its boards. Measure the thickness of {work.tail} and "
-        f"{work.pin} again: if it is not what the job says, mend the job and print again.",
+        f"{work.pin} again: if it is not what the job says, correct the job file and print again.",
     )
 
 
@@ -71,9 +71,9 @@ def lay_on_tails(work: Work) -> Step:
 
 
 LAY_ON = (
-    "Trim the template along its outer lines. Fold it over the end so that the two fold "
-    "lines sit on the arrises, bring its reference edge flush with the board's, and glue it, "
-    "or tape it and prick through the small crosses."
+    "Trim the template along its outer lines and crease both folds over a rule, printed side "
+    "out. Fold it over the end so that the two fold lines sit on the arrises, bring its reference "
+    "edge flush with the board's, and glue it, or tape it and prick through the small crosses."
 )
 
 
@@ -95,9 +95,9 @@ def chop_between_tails(work: Work) -> tuple[Step, ...]:
     return (
         Step(
             "Chop between the tails",
-            "Knife the baseline, clamp the board down, and chop half way from each face, a little "
-            "at a time, a hair inside the line first. Pare to the line last, and test with a "
-            "square.",
+            "Knife the baseline in the waste only, clamp the board down, and chop half way from "
+            "each face, a little at a time, a hair inside the line first. Pare to the line last, "
+            "and test with a square.",
         ),
     )
 
@@ -106,8 +106,11 @@ def lay_on_pins(work: Work, how: str = "") -> Step:
     """The pin board's template, and the tails themselves laid on it."""
     return Step(
         f"Lay on {work.pin}",
-        f"Put the template of {work.pin} on in the same way. Then stand the cut tails on its end"
-        f"{how}: where line and tail differ, the tail is right. Knife round the tails themselves.",
+        f"Put the template of {work.pin} on in the same way, and peel the paper off the tails' "
+        "inside face. Hold the pin board upright in the vice, its outside face away from you; lay "
+        "the tail board flat on its end, inside face down, its baseline on the inside arris, the "
+        f"reference edges level, the same letter on both{how}. Where line and tail differ, the "
+        "tail is right: knife round the tails themselves.",
     )
 
 
@@ -139,6 +142,32 @@ def saw_and_chop_sockets(work: Work) -> Step:
             ""
             if work.starts_with_half_pins
             else " The half-tail waste at both edges is taken out in the same way."
+        ),
+    )
+
+
+def mark_from_pins(work: Work, how: str) -> Step:
+    """Where a lap covers the tails they cannot be knifed round: pins come first."""
+    return Step(
+        f"Mark {work.tail} from the pins",
+        f"Lay {work.tail} down with its inside face up and stand the cut pins on it, {how}, the "
+        "reference edges level: where line and pin differ, the pin is right. Knife along both "
+        "sides of every pin.",
+    )
+
+
+def saw_and_chop_hidden_spaces(work: Work) -> Step:
+    """Spaces for the pins that stop at the tail board's lap."""
+    return Step(
+        "Saw and chop the tails",
+        f"{count_words(work.corner.spacing)} at {work.one_in}. Saw in the waste, square to the "
+        "inside face and at the slope drawn on it, with the saw held at a slant: down to the lap "
+        "and the baseline at once, and no further. Chop at the baseline, a thin slice at a time, "
+        "split each slice off down to the lap, and clear the far corners with a narrow chisel."
+        + (
+            " The half-pin waste at both edges is taken out in the same way."
+            if work.starts_with_half_pins
+            else ""
         ),
     )
 

@@ -5,16 +5,33 @@ A joint lists its parameters as fields of a frozen dataclass, each made by
 """
 
 import dataclasses
-import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.exact import tangent
+from joinery_templates.joints.reading import (
+    FLATTEST_SLOPE,
+    STEEPEST_SLOPE,
+    read_count,
+    read_flag,
+    read_lengths,
+    read_slope,
+    shown,
+    table_from_text,
+)
 from joinery_templates.lengths import Units, length_text, read_length, read_number
+
+__all__ = [
+    "Parameter",
+    "Quantity",
+    "parameter",
+    "parameters_of",
+    "read_parameters",
+    "read_slope",
+]
 
 
 class Quantity(StrEnum):
@@ -24,14 +41,10 @@ class Quantity(StrEnum):
     COUNT = "whole number"
     SLOPE = "slope"
     CHOICE = "choice"
-
-
-STEEPEST_SLOPE = Fraction(1, 2)
-FLATTEST_SLOPE = Fraction(1, 60)
-
-_SLOPE_REMEDY = 'Write a ratio such as "1:6" or an angle such as "9.5 deg".'
-_RATIO = re.compile(r"\s*([\d./ -]+?)\s*(?::|in)\s*([\d./ -]+?)\s*")
-_ANGLE = re.compile(r"\s*([\d.]+)\s*(?:deg|degrees|°)\s*")
+    NUMBER = "number"
+    FLAG = "true or false"
+    LENGTHS = "list of lengths"
+    TABLE = "table"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +61,10 @@ class Parameter:
         high: the largest value allowed, or None.
         above: True where `low` itself is not allowed.
         choices: the words allowed of a choice.
+        needed: True where it cannot be left out of its table.
+        table: of a table, the dataclass whose fields are its parts.
+        short_for: of a table, the part that a single word stands for, empty if none.
+        example: of a table, how it is written.
     """
 
     name: str
@@ -59,6 +76,15 @@ class Parameter:
     high: Fraction | None = None
     above: bool = False
     choices: tuple[str, ...] = ()
+    needed: bool = False
+    table: type | None = None
+    short_for: str = ""
+    example: str = ""
+
+    @property
+    def parts(self) -> tuple["Parameter", ...]:
+        """Of a table, what can stand in it; else nothing."""
+        return parameters_of(self.table) if self.table else ()
 
     def read(self, given: object, units: Units) -> object:
         """The value from what stands in a job file or on the command line.
@@ -79,6 +105,12 @@ class Parameter:
             return " or ".join(f'"{choice}"' for choice in self.choices)
         if self.quantity is Quantity.SLOPE:
             return f"from 1:{1 / STEEPEST_SLOPE} to 1:{1 / FLATTEST_SLOPE}"
+        if self.quantity is Quantity.TABLE:
+            return f"a table of {', '.join(part.name for part in self.parts)}"
+        if self.quantity is Quantity.LENGTHS:
+            return "each above 0"
+        if self.quantity is Quantity.FLAG:
+            return "true or false"
         low = "" if self.low is None else f"{'above' if self.above else 'at least'} "
         low += "" if self.low is None else self._bound_text(self.low, units)
         high = "" if self.high is None else f"at most {self._bound_text(self.high, units)}"
@@ -95,7 +127,7 @@ class Parameter:
             raise InputError(
                 mistake(
                     "out-of-limits",
-                    f"{_shown(given)} cannot be used here.",
+                    f"{shown(given)} cannot be used here.",
                     f"It must be {self.limits_text(units)}.",
                 )
             )
@@ -110,6 +142,10 @@ def parameter(
     high: object = None,
     above: bool = False,
     choices: tuple[str, ...] = (),
+    needed: bool = False,
+    table: type | None = None,
+    short_for: str = "",
+    example: str = "",
 ) -> Any:
     """A dataclass field that declares a parameter; see `Parameter` for the arguments."""
     declared = Parameter(
@@ -122,6 +158,10 @@ def parameter(
         high=None if high is None else read_number(high),
         above=above,
         choices=choices,
+        needed=needed,
+        table=table,
+        short_for=short_for,
+        example=example,
     )
     return dataclasses.field(default=default, metadata={"parameter": declared})
 
@@ -153,79 +193,60 @@ def read_parameters(given_class: type, raw: Mapping[str, object], units: Units) 
     return given_class(**values)
 
 
-def read_slope(given: object) -> Fraction:
-    """How much a side leans for each millimetre along it: 1:6 is 1/6.
-
-    Ratios stay exact; an angle becomes a rational within `exact.TANGENT_BOUND`.
-
-    Raises:
-        InputError: `slope-unreadable` or `out-of-limits`.
-    """
-    text = given if isinstance(given, str) else ""
-    slope = None
-    if len(text) <= 40:
-        ratio, angle = _RATIO.fullmatch(text), _ANGLE.fullmatch(text)
-        try:
-            if ratio:
-                rise, run = read_number(ratio[1]), read_number(ratio[2])
-                slope = rise / run if min(rise, run) >= 0 else None
-            elif angle and 0 < (degrees := read_number(angle[1])) < 80:
-                slope = tangent(degrees)
-        except (InputError, ZeroDivisionError):
-            slope = None
-    if slope is None:
-        raise InputError(
-            mistake("slope-unreadable", f"{_shown(given)} is not a slope.", _SLOPE_REMEDY)
-        )
-    if not FLATTEST_SLOPE <= slope <= STEEPEST_SLOPE:
-        raise InputError(
-            mistake(
-                "out-of-limits",
-                f"A slope of {_shown(given)} cannot be cut as a dovetail.",
-                "Custom is 1:5 to 1:8; this program draws 1:2 to 1:60.",
-            )
-        )
-    return slope
-
-
-def _read_length(_: Parameter, given: object, units: Units) -> Fraction:
-    return read_length(given, units)
-
-
-def _read_count(_: Parameter, given: object, __: Units) -> int:
-    if isinstance(given, str) and re.fullmatch(r"[0-9]{1,6}", given.strip()):
-        return int(given)
-    if isinstance(given, bool) or not isinstance(given, int):
-        raise InputError(
-            mistake("count-unreadable", f"{_shown(given)} is not a whole number.", "Write digits.")
-        )
-    return given
-
-
-def _read_slope(_: Parameter, given: object, __: Units) -> Fraction:
-    return read_slope(given)
-
-
 def _read_choice(declared: Parameter, given: object, units: Units) -> str:
     if not isinstance(given, str) or given not in declared.choices:
         raise InputError(
             mistake(
                 "choice-unknown",
-                f"{_shown(given)} is not one of the choices.",
+                f"{shown(given)} is not one of the choices.",
                 f"Write {declared.limits_text(units)}.",
             )
         )
     return given
 
 
-_READERS = {
-    Quantity.LENGTH: _read_length,
-    Quantity.COUNT: _read_count,
-    Quantity.SLOPE: _read_slope,
+def _read_table(declared: Parameter, given: object, units: Units) -> Any:
+    table = given
+    if isinstance(given, str):
+        word = next((part for part in declared.parts if part.name == declared.short_for), None)
+        table = {word.name: given} if word and given in word.choices else table_from_text(given)
+    if not isinstance(table, Mapping):
+        raise InputError(
+            mistake(
+                "not-a-table",
+                f"{shown(given)} is not a table of this kind.",
+                f"Write for example {declared.example}.",
+            )
+        )
+    names = [part.name for part in declared.parts]
+    findings = [
+        mistake(
+            "unknown-name",
+            f"The name {shown(name)} means nothing here.",
+            f"Known here: {', '.join(names)}.",
+            name if name.isidentifier() else "",
+        )
+        for name in table
+        if name not in names
+    ]
+    findings += [
+        mistake("missing", f"{part.name} is missing.", f"Write for example {declared.example}.")
+        for part in declared.parts
+        if part.needed and part.name not in table
+    ]
+    if findings:
+        raise InputError(*findings)
+    assert declared.table
+    return read_parameters(declared.table, table, units)
+
+
+_READERS: Mapping[Quantity, Callable[[Parameter, object, Units], object]] = {
+    Quantity.LENGTH: lambda _, given, units: read_length(given, units),
+    Quantity.COUNT: lambda _, given, __: read_count(given),
+    Quantity.SLOPE: lambda _, given, __: read_slope(given),
     Quantity.CHOICE: _read_choice,
+    Quantity.NUMBER: lambda _, given, __: read_number(given),
+    Quantity.FLAG: lambda _, given, __: read_flag(given),
+    Quantity.LENGTHS: lambda _, given, units: read_lengths(given, units),
+    Quantity.TABLE: _read_table,
 }
-
-
-def _shown(given: object) -> str:
-    text = str(given)
-    return repr(text if len(text) <= 40 else text[:40] + "…")

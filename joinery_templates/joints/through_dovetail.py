@@ -26,6 +26,7 @@ from joinery_templates.joints.dovetail_figures import (
 )
 from joinery_templates.joints.dovetail_given import (
     fit_parameter,
+    ground_of,
     pins_proud_parameter,
     slope_parameter,
     tails_proud_parameter,
@@ -49,7 +50,7 @@ from joinery_templates.joints.joint import (
     Role,
     Step,
 )
-from joinery_templates.joints.spacing import Ground, SpacingGiven, space_tails
+from joinery_templates.joints.spacing import SpacingGiven, space_tails
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,13 +75,7 @@ def build(request: Request) -> Joint:
     depth = pin_board.thickness + given.tails_proud
     reaches = (depth, tail_board.thickness + given.pins_proud)
     check_boards(tail_board, pin_board, reaches, request.units, "a through-dovetailed corner")
-    ground = Ground(
-        width=tail_board.width,
-        lean=depth * given.slope,
-        pin_thickness=pin_board.thickness,
-        units=request.units,
-        smallest_pin=request.tools.narrowest_space,
-    )
+    ground = ground_of(request, depth * given.slope)
     corner = DovetailCorner(
         tail_board=tail_board,
         pin_board=pin_board,

@@ -9,6 +9,7 @@ beside its rulers shows the true scale and an error.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from joinery_templates.measure.causes import likely_cause
 from joinery_templates.measure.pairing import Joined, Lines, farther_end
@@ -36,6 +37,7 @@ _SURE = 0.02
 _ALIKE_PLACES = 4
 """Pages designed alike tie in so many decimals, and then the nearer place decides."""
 _ALL_WITH_ALL = 25
+_CLEARLY = 0.0005
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ class ExpectedStroke:
         return Segment(self.x0, self.y0, self.x1, self.y1)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ExpectedPage:
     """A page as designed, in mm from its lower left corner.
 
@@ -76,6 +78,11 @@ class ExpectedPage:
     ruler_across: Segment
     ruler_along: Segment
     strokes: tuple[ExpectedStroke, ...]
+
+    @cached_property
+    def lines(self) -> tuple[Segment, ...]:
+        """Where the strokes are."""
+        return tuple(stroke.line for stroke in self.strokes)
 
 
 def compare_pages(
@@ -122,26 +129,53 @@ def _matched(expected: Sequence[ExpectedPage], found: Sequence[Found]) -> _Match
 
 
 def _best_matches(expected: Sequence[ExpectedPage], found: Sequence[Found]) -> _Matches:
-    """Every page with the one most like it, the surest pairs first."""
+    """Every page with the one most like it: the surest pairs first, then mended."""
     window = abs(len(expected) - len(found)) + 3
     if max(len(expected), len(found)) <= _ALL_WITH_ALL:
         window = _ALL_WITH_ALL
-    ranked = []
+    placings: _Matches = {}
+    likeness: dict[tuple[int, int], float] = {}
     for number, page in enumerate(expected):
         for place in range(max(0, number - window), min(len(found), number + window + 1)):
-            placing, _, likeness = _likeness(page, found[place])
+            placing, _, like = _likeness(page, found[place])
             if placing is not None:
-                rank = -round(likeness, _ALIKE_PLACES)
-                ranked.append((rank, abs(number - place), number, place, placing))
-    ranked.sort(key=lambda pair: pair[:4])
-    matches: _Matches = {}
-    numbers, places = set[int](), set[int]()
-    for *_, number, place, placing in ranked:
-        if number not in numbers and place not in places:
-            matches[number, place] = placing
-            numbers.add(number)
+                placings[number, place] = placing
+                likeness[number, place] = round(like, _ALIKE_PLACES)
+    matches: dict[int, int] = {}
+    places = set[int]()
+    for number, place in sorted(
+        likeness, key=lambda pair: (-likeness[pair], abs(pair[0] - pair[1]), pair)
+    ):
+        if number not in matches and place not in places:
+            matches[number] = place
             places.add(place)
-    return matches
+    _exchange(matches, likeness, 2 * window)
+    return {pair: placings[pair] for pair in matches.items()}
+
+
+def _exchange(matches: dict[int, int], likeness: dict[tuple[int, int], float], reach: int) -> None:
+    """Change partners where two pairs of pages are more alike that way, taken together.
+
+    A page that was harmed may be very like one that has little on it.
+    """
+    for _ in range(_ALL_WITH_ALL):
+        changed = False
+        near = (
+            (one, other)
+            for one in sorted(matches)
+            for other in range(one + 1, one + reach + 1)
+            if other in matches
+        )
+        for one, other in near:
+            pairs = ((one, matches[other]), (other, matches[one]))
+            if not all(pair in likeness for pair in pairs):
+                continue
+            now = likeness[one, matches[one]] + likeness[other, matches[other]]
+            if sum(likeness[pair] for pair in pairs) > now + _CLEARLY:
+                matches.update(pairs)
+                changed = True
+        if not changed:
+            return
 
 
 def _likeness(page: ExpectedPage, found: Found) -> tuple[Placing | None, float, float]:
@@ -150,19 +184,30 @@ def _likeness(page: ExpectedPage, found: Found) -> tuple[Placing | None, float, 
     Likeness counts lines on either side that have no partner, so that a page
     with little on it is not taken for every page that has the same furniture.
     """
-    strokes = [stroke.line for stroke in page.strokes]
+    strokes = page.lines
     placing = find_placing(page.ruler_across, page.ruler_along, strokes, found)
     if placing is None:
         return None, 0.0, 0.0
-    lines = found.lines(placing.scale)
+    # Pages have their furniture in common: what was worked out for one serves the next.
+    known = found.nearness(placing.matrix)
     near = 2.0
-    for stroke in map(placing.matrix.segment, strokes):
-        partner = lines.partner(stroke)
-        if partner is not None:
-            off = max(0.0, farther_end(stroke, partner) / placing.scale - _SURE)
-            near += 1 / (1 + (off / _HALF_ALIKE) ** 2)
+    for stroke in strokes:
+        nearness = known.get(stroke)
+        if nearness is None:
+            nearness = known[stroke] = _nearness(stroke, placing, found)
+        near += nearness
     whole = len(strokes) + 2
     return placing, near / whole, 2 * near / (whole + len(found.segments))
+
+
+def _nearness(stroke: Segment, placing: Placing, found: Found) -> float:
+    """1 for a line that is in its place, 0 for one that is not there."""
+    mapped = placing.matrix.segment(stroke)
+    partner = found.lines(placing.scale).partner(mapped)
+    if partner is None:
+        return 0.0
+    off = max(0.0, farther_end(mapped, partner) / placing.scale - _SURE)
+    return 1 / (1 + (off / _HALF_ALIKE) ** 2)
 
 
 def _page_report(

@@ -95,3 +95,12 @@ class Report:
             and not self.surplus_pages
             and all(page.true_to_size(self.tolerance) for page in self.pages)
         )
+
+    @property
+    def as_drawn(self) -> bool:
+        """Whether it is also in order, with all its lettering."""
+        return (
+            self.true_to_size
+            and self.in_order
+            and all(page.text_seen and not page.fonts_missing for page in self.pages)
+        )

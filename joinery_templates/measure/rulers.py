@@ -64,6 +64,7 @@ class Found:
         self.segments = segments
         self._lines: dict[int, Lines] = {}
         self._candidates: dict[tuple[float, float], list[Placing]] = {}
+        self._nearness: dict[Matrix, dict[Segment, float]] = {}
 
     def lines(self, scale: float) -> Lines:
         """The lines, ready for looking up within `REACH` true mm on a page of that scale."""
@@ -71,6 +72,10 @@ class Found:
         if step not in self._lines:
             self._lines[step] = Lines(self.segments, REACH * math.exp(step / 10))
         return self._lines[step]
+
+    def nearness(self, placing: Matrix) -> dict[Segment, float]:
+        """A place to keep how near designed lines, so placed, come to lines of this page."""
+        return self._nearness.setdefault(placing, {})
 
     def candidates(self, across: Segment, along: Segment) -> list[Placing]:
         """The maps given by all pairs of lines that could be the rulers, true scale first."""

@@ -13,8 +13,10 @@ from pathlib import Path
 from joinery_templates.errors import InputError, MachineError, mistake
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, Stated, Verdict, judged
+from joinery_templates.sheets.margins import Margins
 
 _LENGTHS = ("stated_across", "stated_along", "across", "along", "rising", "falling")
+_DAMAGE = (ValueError, LookupError, TypeError, AttributeError, ArithmeticError, RecursionError)
 SIDES = ("left", "right", "top", "bottom")
 
 
@@ -76,7 +78,7 @@ def known_profiles() -> dict[str, Profile]:
     try:
         tables = tomllib.loads(text, parse_float=Decimal)
         return {name: _profile(name, table) for name, table in tables.items()}
-    except (tomllib.TOMLDecodeError, InputError, KeyError, TypeError, AttributeError) as error:
+    except (*_DAMAGE, InputError) as error:
         raise InputError(
             mistake(
                 "profiles-unreadable",
@@ -148,7 +150,7 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
     margins = table.get("margins", {})
     if not isinstance(margins, Mapping):
         raise TypeError("margins")
-    return Profile(
+    profile = Profile(
         name=name,
         date=str(table["date"]),
         paper=str(table["paper"]),
@@ -159,3 +161,6 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
             (side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins
         ),
     )
+    _ = profile.verdict  # absurd figures are damage too
+    Margins(**dict(profile.margins))
+    return profile

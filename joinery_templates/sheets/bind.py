@@ -8,7 +8,7 @@ from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
-from joinery_templates.sheets.flow import column_width, stacked
+from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
@@ -82,6 +82,11 @@ def bind(contents: Contents, wishes: Wishes, frame: Frame, lettering: Lettering)
 def text_width(frame: Frame) -> Fraction:
     """The width of a column of words on a page."""
     return column_width(frame.area.width)
+
+
+def text_height(frame: Frame) -> Fraction:
+    """The height of all columns of words on a page together."""
+    return frame.area.height * column_count(frame.area.width)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
 """The sheet from which a printer is measured; drawn uncorrected, and it says so.
 
-A rectangle whose sides are as 3 to 4, with its diagonals; at its far corners a fine
-comparison scale; and at each edge of the paper a staircase of short lines that shows
-how far the printer reaches.
+A rectangle whose sides are as 3 to 4, with its diagonals; at the far end of each of the
+four lengths a fine comparison scale; and at each edge of the paper a staircase of short
+lines that shows how far the printer reaches.
 """
 
 from collections.abc import Iterator
@@ -32,11 +32,16 @@ CLEAR = Fraction(12)
 DIVISIONS = 20
 DIVISION = Fraction(19, 20)
 """20 divisions of the comparison scale take 19 mm: each is 0.05 mm short of a millimetre."""
+BACK = Fraction(8)
+"""A diagonal's scale ends so many whole millimetres short of its cross, clear of the sides."""
 SIDES = ("left", "right", "top", "bottom")
-STAIRS = {"left": 10, "right": 10, "top": 10, "bottom": 17}
+STAIRS = {"left": 10, "right": 10, "top": 9, "bottom": 17}
 """How many millimetres each staircase counts: further in stand the rulers and the title."""
-HEADING_CAP = Fraction(3)
-CAP = Fraction(21, 10)
+CAPS = (Fraction(21, 10), Fraction(9, 5), Fraction(8, 5), Fraction(1))
+SCALE_DEPTH = Fraction(22)
+"""How far a diagonal's scale reaches down from the rectangle's upper side."""
+NARROWEST = Fraction(75)
+"""On a narrower rectangle the words and the scales have no room."""
 SMALL = Fraction(3, 2)
 
 
@@ -51,7 +56,7 @@ def rectangle_sides(frame: Frame) -> tuple[Fraction, Fraction]:
     unit = INCH / 2 if frame.paper.family is Family.NORTH_AMERICA else Fraction(10)
     across, along = frame.area.width - 2 * CLEAR, frame.area.height - 2 * CLEAR
     count = min(int(across // (3 * unit)), int(along // (4 * unit)))
-    if count < 2:
+    if 3 * unit * count < NARROWEST:
         raise InputError(
             mistake(
                 "page-too-small",
@@ -61,6 +66,12 @@ def rectangle_sides(frame: Frame) -> tuple[Fraction, Fraction]:
             )
         )
     return 3 * unit * count, 4 * unit * count
+
+
+def stated_text(frame: Frame, length: Fraction) -> str:
+    """A length as the sheet of this paper states it."""
+    told = inch_text if frame.paper.family is Family.NORTH_AMERICA else mm_text
+    return told(length)
 
 
 def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
@@ -88,18 +99,24 @@ def _sheet(frame: Frame, lettering: Lettering) -> Figure:
     left, bottom = frame.area.left + CLEAR, frame.area.bottom + CLEAR
     right, top = left + width, bottom + height
     stairs = [_Stairs(frame, side) for side in SIDES]
+    short, long = Fraction(3, 5), Fraction(4, 5)
+    one, zero = Fraction(1), Fraction(0)
+    scales = (
+        _Comparison((right, bottom), (one, zero), (zero, -one)),
+        _Comparison((left, top), (zero, one), (-one, zero)),
+        _Comparison((right, top), (short, long), (-long, short), BACK),
+        _Comparison((left, top), (-short, long), (long, short), BACK),
+    )
     strokes = [
         *_rectangle(((left, bottom), (right, bottom), (right, top), (left, top))),
-        *_comparison((right, bottom), upright=False),
-        *_comparison((left, top), upright=True),
+        *(stroke for scale in scales for stroke in scale.strokes()),
         *(stroke for side in stairs for stroke in side.strokes()),
     ]
     texts = [
-        *_comparison_figures((right, bottom), upright=False),
-        *_comparison_figures((left, top), upright=True),
+        *(text for scale in scales for text in scale.figures()),
         *(text for side in stairs for text in side.figures()),
     ]
-    words = _words(width, height, frame.paper.family, lettering)
+    words = _words(frame, lettering)
     at = (left + (width - words.width) / 2, bottom + (height - words.height) / 2)
     drawn = Figure(frame.width, frame.height, tuple(strokes), tuple(texts))
     return joined(frame.width, frame.height, (drawn, words.moved(*at)))
@@ -120,30 +137,48 @@ def _between(start: Point, end: Point, share: Fraction) -> Point:
     return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
 
 
-def _comparison(corner: Point, upright: bool) -> Iterator[Stroke]:
-    """Twenty divisions on 19 mm, ending at the rectangle's far corner, outside of it."""
-    for number in range(DIVISIONS + 1):
-        length = Fraction(5 if number % 10 == 0 else 4 if number % 2 == 0 else 3)
-        near, far = Fraction(1), 1 + length
-        along = (number - DIVISIONS) * DIVISION
-        yield Stroke(
-            Role.TICK, _outside(corner, along, near, upright), _outside(corner, along, far, upright)
+@dataclass(frozen=True, slots=True)
+class _Comparison:
+    """Twenty divisions on 19 mm, at the far end of a length that is measured.
+
+    Attributes:
+        corner: where the length ends.
+        along: its direction, one long.
+        aside: the direction to the side where the scale stands, one long.
+        back: how far before the corner the scale ends.
+    """
+
+    corner: Point
+    along: Point
+    aside: Point
+    back: Fraction = Fraction(0)
+
+    def point(self, number: int, distance: Fraction) -> Point:
+        """A place on the scale's line of a number, at a distance from the length."""
+        before = inset(Fraction(number), self.back)
+        x, y = (
+            corner - before * along + distance * aside
+            for corner, along, aside in zip(self.corner, self.along, self.aside, strict=True)
         )
+        return x, y
+
+    def strokes(self) -> Iterator[Stroke]:
+        for number in range(DIVISIONS + 1):
+            length = Fraction(5 if number % 10 == 0 else 4 if number % 2 == 0 else 3)
+            start, end = self.point(number, Fraction(1)), self.point(number, 1 + length)
+            yield Stroke(Role.TICK, start, end)
+
+    def figures(self) -> Iterator[Text]:
+        for number, words in ((0, "0"), (10, "0.5"), (20, "0")):
+            x, y = self.point(number, Fraction(7))
+            across, up = self.aside
+            align = Align.RIGHT if across < 0 else Align.LEFT if across > 0 else Align.CENTRE
+            yield Text(words, (x, y - SMALL if up < 0 else y - SMALL / 2), SMALL, align)
 
 
-def _comparison_figures(corner: Point, upright: bool) -> Iterator[Text]:
-    for number, words in ((0, "0"), (10, "0.5"), (20, "1.0")):
-        x, y = _outside(corner, (number - DIVISIONS) * DIVISION, Fraction(7), upright)
-        if upright:
-            yield Text(words, (x, y - SMALL / 2), SMALL, Align.RIGHT)
-        else:
-            yield Text(words, (x, y - SMALL), SMALL, Align.CENTRE)
-
-
-def _outside(corner: Point, along: Fraction, distance: Fraction, upright: bool) -> Point:
-    """A place along a side of the rectangle, from its far corner, and outside of it."""
-    x, y = corner
-    return (x - distance, y + along) if upright else (x + along, y - distance)
+def inset(line: Fraction, back: Fraction) -> Fraction:
+    """How far before the cross a line of a comparison scale stands; lines count from 0 to 20."""
+    return back + (DIVISIONS - line) * DIVISION
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,24 +222,29 @@ class _Stairs:
             yield Text(str(number), at, SMALL, Align.LEFT, 90 if self.upright else 0)
 
 
-def _words(width: Fraction, height: Fraction, family: Family, lettering: Lettering) -> Figure:
+def _words(frame: Frame, lettering: Lettering) -> Figure:
     """What to do with the sheet, in the middle of the rectangle."""
-    told = inch_text if family is Family.NORTH_AMERICA else mm_text
-    diagonal = told(height * 5 / 4)
+    width, height = rectangle_sides(frame)
+    across, along, diagonal = (
+        stated_text(frame, length) for length in (width, height, height * 5 / 4)
+    )
     rows = (
         "Print at 100 %, let the sheet lie for an hour. It is drawn without any correction.",
-        f"1. Measure the rectangle from cross to cross: across (the lower side), stated "
-        f"{told(width)}; along (the left side), stated {told(height)}.",
-        f"2. Measure both diagonals, stated {diagonal}: rising to the right, then falling.",
-        "3. Finer: with a millimetre rule's zero on the left (lower) cross, find the line of the "
-        "comparison scale by the far cross that stands exactly on a graduation of the rule. Its "
-        "figure, in steps of 0.05, goes after the whole millimetres.",
-        "4. At each edge of the paper: the lowest figure whose line is printed is how far your "
+        f"1. Measure the rectangle from cross to cross: across (the lower side), stated {across}; "
+        f"along (the left side), stated {along}; both diagonals, stated {diagonal}: "
+        "rising to the right, then falling.",
+        "2. Finer: lay a millimetre rule's zero on the lower (or left) cross and find the line "
+        "of the comparison scale near the other that stands exactly on a graduation. Its figure, "
+        "in steps of 0.05, tells the decimals of what the cross reads. Do so with all four, and "
+        "say --fine.",
+        "3. At each edge of the paper: the lowest figure whose line is printed is how far your "
         "printer reaches there, in mm.",
-        "5. Give the readings to the program: joinery-templates calibrate NAME asks for them.",
+        "4. Give the readings to the program: joinery-templates calibrate NAME asks for them.",
     )
-    paragraphs = (
-        Paragraph(TITLE, HEADING_CAP, bold=True, after=Fraction(1)),
-        *(Paragraph(words, CAP, after=Fraction(1)) for words in rows),
+    columns = (
+        column(
+            [Paragraph(words, cap, after=Fraction(1)) for words in rows], width * 13 / 20, lettering
+        )
+        for cap in CAPS
     )
-    return column(paragraphs, width * 13 / 20, lettering)
+    return next(words for words in columns if words.height <= height - 2 * SCALE_DEPTH)

@@ -12,11 +12,12 @@ GUTTER = Fraction(10)
 
 def column_width(width: Fraction) -> Fraction:
     """The width of a column of words on a page that offers `width`."""
-    count = _columns(width)
+    count = column_count(width)
     return (width - GUTTER * (count - 1)) / count
 
 
-def _columns(width: Fraction) -> int:
+def column_count(width: Fraction) -> int:
+    """How many columns of words a page of that width has."""
     return max(1, int((width + GUTTER) // (WIDEST_COLUMN + GUTTER)))
 
 
@@ -37,7 +38,7 @@ def stacked(blocks: Iterable[Figure], width: Fraction, height: Fraction) -> tupl
             top = height
         top -= block.height
         columns[-1].append(block.moved(Fraction(0), top))
-    count, step = _columns(width), column_width(width) + GUTTER
+    count, step = column_count(width), column_width(width) + GUTTER
     return tuple(
         joined(
             width,

@@ -19,7 +19,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Text
-from joinery_templates.drawings.lettering import Lettering, shortened
+from joinery_templates.drawings.lettering import Lettering, largest_cap, shortened
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Box
@@ -37,6 +37,8 @@ NARROW = Fraction(150)
 TITLE_CAP = Fraction(4)
 NUMBER_CAP = Fraction(5)
 WORDS_CAP = Fraction(2)
+CHECK_CAPS = (WORDS_CAP, Fraction(19, 10), Fraction(9, 5), Fraction(17, 10), Fraction(3, 2))
+"""What the rulers must read is never cut short: it is told smaller."""
 FOOT_CAP = Fraction(8, 5)
 ROW = Fraction(3)
 """Distance of two rows of words."""
@@ -163,9 +165,9 @@ class Frame:
             ),
             *(
                 Text(
-                    shortened(words, right - left, WORDS_CAP, lettering),
+                    words,
                     (left, below - WORDS_CAP - row * ROW),
-                    WORDS_CAP,
+                    largest_cap(words, right - left, CHECK_CAPS, lettering),
                 )
                 for row, words in enumerate(self._check_words(), start=1)
             ),

@@ -20,8 +20,8 @@ MARK_ARM = Fraction(5, 2)
 """How far a match mark's arms reach from its middle."""
 MARK_ROOM = Fraction(4)
 """A match mark with its letter wants this much clear to either side along the seam."""
-MARK_CAP = Fraction(5, 2)
-NOTE_CAPS = (Fraction(17, 10), Fraction(3, 2), Fraction(13, 10), Fraction(1))
+MARK_CAP = Fraction(9, 4)
+NOTE_CAPS = (Fraction(17, 10), Fraction(3, 2), Fraction(13, 10))
 NOTE_PITCH = Fraction(23, 10)
 """Distance of the two rows of words beside a seam."""
 CHECK_CAP = Fraction(8, 5)
@@ -46,29 +46,36 @@ class SeamPlan:
 
 
 def without_cut_words(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> Tiled:
-    """The same without words and waste crosses that a seam cuts.
+    """The same without waste crosses that a seam cuts, and without copies of labels.
 
-    Words stay where the pattern says them nowhere else; hatching still tells the waste.
+    A copy of a label goes whole where a seam cuts any of its words, if another copy is
+    left whole; hatching still tells the waste.
     """
     boxes = [_along(seam, seam.low, seam.high, overlap / 2) for seam in tiled.seams]
-    strips = [(seam, seam.at - overlap / 2, seam.at + overlap / 2) for seam in tiled.seams]
 
     def is_cut(text: Text) -> bool:
         one, other = text_corners(text, lettering)
+        (left, right), (low, high) = (sorted(pair) for pair in zip(one, other, strict=True))
         return any(
-            min(one[axis], other[axis]) < high and max(one[axis], other[axis]) > low
-            for seam, low, high in strips
-            for axis in (0 if seam.upright else 1,)
+            box.left < right and left < box.right and box.bottom < high and low < box.top
+            for box in boxes
         )
 
     def kept(layer: Figure) -> Figure:
-        whole = {text.words for text in layer.texts if not is_cut(text)}
-        texts = tuple(t for t in layer.texts if t.words not in whole or not is_cut(t))
+        parts = {
+            text.part: tuple(t.words for t in layer.texts if t.part == text.part)
+            for text in layer.texts
+            if text.part
+        }
+        cut = {text.part for text in layer.texts if text.part and is_cut(text)}
+        whole = {words for part, words in parts.items() if part not in cut}
+        gone = {part for part in cut if parts[part] in whole}
         strokes = tuple(
             s
             for s in layer.strokes
             if s.role is not Role.CROSS or not any(b.part_of(s.start, s.end) for b in boxes)
         )
+        texts = tuple(text for text in layer.texts if text.part not in gone)
         return replace(layer, texts=texts, strokes=strokes)
 
     pattern = replace(tiled.pattern, layers=tuple(kept(layer) for layer in tiled.pattern.layers))
@@ -171,7 +178,8 @@ def seam_lines(tiled: Tiled, plans: Sequence[SeamPlan], marks: bool, units: Unit
         strokes.append(Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)))
         for at in plan.marks if marks else ():
             strokes.extend(_mark(at))
-            letter = Text(seam.letter, (at[0] - 1, at[1] + 1), MARK_CAP, Align.RIGHT, bold=True)
+            place = (at[0] - 1, at[1] + Fraction(17, 10))
+            letter = Text(seam.letter, place, MARK_CAP, Align.RIGHT, bold=True)
             texts.append(letter)
     check = _check_lines(tiled, units)
     pattern = tiled.pattern
@@ -244,12 +252,12 @@ def seam_notes(
         if number == seam.before:
             lines = (
                 f"{seam.letter}: sheet {seam.after + 1} (page {pages[seam.after]})",
-                "is laid over this strip",
+                "goes on top here",
             )
             aside = overlap / 4
         elif number == seam.after:
             lines = (
-                f"✂ {seam.letter}: cut off this strip, lay on",
+                f"✂ {seam.letter}: cut off, lay on",
                 f"sheet {seam.before + 1} (page {pages[seam.before]})",
             )
             aside = -overlap / 4

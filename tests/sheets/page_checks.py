@@ -24,7 +24,7 @@ SLACK = 0.15
 DESCENT, HEIGHT = 0.236, 0.729
 """In the size of the letters (DejaVu's tables): how far some hang down, and capitals' height."""
 HANGING = frozenset("gjpqyQçşţµ,;()[]{}|/@_✂◄►▲▼")
-ON_STRIP = re.compile(r"cut off this strip|is laid over this strip|sheet \d+ \(page \d+\)$")
+ON_STRIP = re.compile(r"cut off, lay on|goes on top here|sheet \d+ \(page \d+\)$")
 READABLE_FROM = 17.0
 GRADUATION = 4.0
 """Length of the longest graduation."""

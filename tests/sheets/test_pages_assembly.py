@@ -117,13 +117,13 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
     cut = 0
     for number, page in enumerate(pages, start=1):
         for placement in page.placements:
-            for words in placement.saying(": cut off this strip"):
+            for words in placement.saying(": cut off, lay on"):
                 letter = words.text.removeprefix("✂ ").partition(":")[0]
                 (on,) = re.findall(r"sheet \d+ \(page (\d+)\)", placement_words(placement))
                 others = [placement_words(one) for one in pages[int(on) - 1].placements]
                 (said,) = [one for one in others if re.search(rf"(?<!✂ )\b{letter}: sheet", one)]
                 assert f"(page {number})" in said
-                assert "is laid over this strip" in said
+                assert "goes on top here" in said
                 cut += 1
     assert cut == 5  # four wraps and the strip, each of two sheets
 
@@ -139,9 +139,7 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
     for tiles in patterns_in_tiles(pages_from(JOBS[job])).values():
         for tile in tiles:
             for words in tile.placement.words:
-                if re.search(
-                    r": cut off this strip|is laid over this strip|sheet \d+ \(page", words.text
-                ):
+                if re.search(r": cut off, lay on|goes on top here|sheet \d+ \(page", words.text):
                     common = meeting(words.box, tile.kept)
                     assert (
                         common is None or min(common[2] - common[0], common[3] - common[1]) < 0.2

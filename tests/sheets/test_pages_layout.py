@@ -32,16 +32,7 @@ def test_the_samples_pages_are_without_fault(name):
     assert faults(list(pages_from(NAMES[name])), title[1]) == []
 
 
-CUT_THROUGH_WASTE = pytest.mark.xfail(
-    reason="a seam of a thick board runs through waste: its letter stands on the waste's cross"
-)
-MADE_UP = [
-    pytest.param(number, paper, marks=CUT_THROUGH_WASTE if number == 0 else ())
-    for number, paper in enumerate(PAPERS)
-]
-
-
-@pytest.mark.parametrize(("number", "paper"), MADE_UP)
+@pytest.mark.parametrize(("number", "paper"), list(enumerate(PAPERS)))
 def test_made_up_jobs_pages_are_without_fault(number, paper):
     assert faults(list(pages_from(job_text(paper, number))), TITLE) == []
 

@@ -1,0 +1,53 @@
+"""What a printer profile says, in words and in figures."""
+
+from fractions import Fraction
+from typing import Any
+
+from joinery_templates.printers.store import Profile
+
+
+def profile_figures(profile: Profile) -> dict[str, Any]:
+    """A profile and what follows from it, for JSON."""
+    verdict = profile.verdict
+    return {
+        "name": profile.name,
+        "date": profile.date,
+        "paper": profile.paper,
+        "scale_across": float(verdict.across),
+        "scale_along": float(verdict.along),
+        "skew_degrees": float(verdict.skew_deg),
+        "scale_doubt": float(verdict.scale_doubt),
+        "skew_doubt_degrees": float(verdict.skew_doubt_deg),
+        "margins_mm": {side: float(width) for side, width in profile.margins},
+    }
+
+
+def profile_lines(profile: Profile) -> list[str]:
+    """A profile in words."""
+    verdict = profile.verdict
+    doubt = 100 * float(verdict.scale_doubt)
+
+    def scale(words: str, factor: Fraction) -> str:
+        error = 100 * (float(factor) - 1)
+        size = (
+            "true to size"
+            if not error
+            else f"{abs(error):.3f} % too {'long' if error > 0 else 'short'}"
+        )
+        return f"  {words:<8} prints {size} (the reading is good to {doubt:.3f} %)"
+
+    lines = [
+        f"{profile.name}, measured {profile.date} on {profile.paper}",
+        scale("across", verdict.across),
+        scale("along", verdict.along),
+        f"  skew     {float(verdict.skew_deg):.3f} degrees (good to "
+        f"{float(verdict.skew_doubt_deg):.3f} degrees)",
+        f"  over 250 mm a corrected line is then right to about {verdict.length_left:.2f} mm in "
+        f"its length and {verdict.square_left:.2f} mm in its direction",
+    ]
+    if not verdict.gains:
+        lines.append("  the error is within the doubt of the reading: a correction gains nothing")
+    if profile.margins:
+        reach = ", ".join(f"{side} {float(width):g} mm" for side, width in profile.margins)
+        lines.append(f"  reaches to within: {reach}")
+    return lines

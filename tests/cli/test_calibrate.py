@@ -1,0 +1,276 @@
+"""`calibrate`: readings in any unit, by options or at a prompt; what is kept and refused."""
+
+import json
+import os
+import pty
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+from unittest import mock
+
+import pytest
+
+from tests.cli.command_line import SAMPLE, TOP, run
+from tests.pdf.page_reading import read_pages
+from tests.printers.small_job import SMALL_JOB
+
+GOOD = {"across": "150.6", "along": "199.2", "rising": "250.1", "falling": "249.4"}
+FIT = {"across": "144", "along": "192", "rising": "240", "falling": "240"}
+
+
+@pytest.fixture(autouse=True)
+def settings(tmp_path):
+    """The program's own settings in a folder that is thrown away."""
+    with mock.patch.dict(os.environ, {"XDG_CONFIG_HOME": str(tmp_path / "settings")}):
+        yield tmp_path / "settings" / "joinery-templates" / "printers.toml"
+
+
+def options(readings: dict[str, str], date: str = "1 May") -> list[str]:
+    given = {**readings, "date": date}
+    return [part for name, value in given.items() for part in (f"--{name}", value)]
+
+
+def kept(*more: object, name: str = "Press", readings: dict[str, str] = GOOD) -> dict:
+    ran = run("calibrate", name, *options(readings), "--json", *more)
+    assert ran.code == 0, ran.messages
+    return json.loads(ran.text)
+
+
+def test_readings_become_scales_and_a_skew():
+    """By hand: 150.6 / 150, 199.2 / 200; (250.1² - 249.4²) / (4 · 150.6 · 199.2) = sin 0.167°."""
+    figures = kept()
+    assert figures["scale_across"] == pytest.approx(1.004)
+    assert figures["scale_along"] == pytest.approx(0.996)
+    assert figures["skew_degrees"] == pytest.approx(0.1670, abs=1e-4)
+
+
+INCHES = {"across": '4.518"', "along": "6.0696 in", "rising": "7.565", "falling": "7 9/16"}
+"""Of the Letter sheet: 4 1/2, 6 and 7 1/2 in, printed 0.4 % and 1.16 % too long."""
+
+
+def test_readings_in_inches_are_taken_as_such():
+    figures = kept("--paper", "Letter", "--units", "in", readings=INCHES)
+    assert figures["scale_across"] == pytest.approx(1.004)
+    assert figures["scale_along"] == pytest.approx(1.0116)
+    assert figures["paper"] == "Letter"
+
+
+def test_units_may_stand_beside_each_figure():
+    mixed = {"across": "15.06 cm", "along": "7.8425 in", "rising": "250.1 mm", "falling": "249.4"}
+    assert kept(readings=mixed)["scale_across"] == pytest.approx(1.004)
+
+
+@pytest.mark.parametrize(
+    ("readings", "more", "code", "cause"),
+    [
+        (FIT, (), "reading-absurd", "fit to page"),
+        (dict.fromkeys(GOOD, "5.93"), (), "reading-inches", "looks like inches"),
+        (GOOD, ("--units", "in"), "reading-millimetres", "looks like millimetres"),
+        ({**GOOD, "across": "154.6"}, (), "reading-absurd", "below 3 %"),
+        ({**GOOD, "falling": "252.5"}, (), "readings-disagree", "do not fit the sides"),
+        ({**GOOD, "across": "about 150"}, (), "length-unreadable", "--across"),
+        ({**GOOD, "along": "-199.2"}, (), "", "--along"),
+        ({**GOOD, "along": "0"}, (), "", "--along"),
+        (
+            {**GOOD, "across": "152.1", "falling": "250", "rising": "251"},
+            ("--fine",),
+            "too-far-for-scale",
+            "more than 1 %",
+        ),
+        (GOOD, ("--fine", "--units", "in"), "fine-in-inches", "millimetre rule"),
+        (GOOD, ("--units", "ft"), "units-unknown", '"ft"'),
+        (GOOD, ("--reach-left", "300"), "margin-impossible", "--reach-left"),
+        (GOOD, ("--reach-top", "much"), "length-unreadable", "--reach-top"),
+        (GOOD, ("--paper", "A99"), "paper-unknown", "--paper"),
+        (GOOD, ("--paper", "A6"), "page-too-small", "too small"),
+        (GOOD, ("--paper", "A3"), "reading-absurd", "of another paper"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_its_cause_and_nothing_is_kept(
+    settings, readings, more, code, cause
+):
+    ran = run("calibrate", "Press", *options(readings), *more)
+    assert ran.code == 2
+    assert cause in ran.messages
+    assert code in ran.messages
+    assert not settings.exists()
+
+
+@pytest.mark.parametrize("name", ["", "   ", "x" * 61, "bell\a", "two\nlines"])
+def test_a_name_that_no_page_can_carry_is_refused(settings, name):
+    assert run("calibrate", name, *options(GOOD)).code == 2
+    assert run("calibrate", "Press", *options(GOOD, date=name)).code == 2
+    assert not settings.exists()
+
+
+def test_without_a_terminal_every_missing_reading_is_named():
+    ran = run("calibrate", "Press", "--across", "150")
+    assert ran.code == 2
+    assert re.findall(r"--(\w+): This reading is missing", ran.messages) == [
+        "along",
+        "rising",
+        "falling",
+        "date",
+    ]
+
+
+def test_at_a_terminal_what_is_missing_is_asked_for():
+    """On a real terminal; a slip is asked for again, and only what was not given is asked."""
+    inside, outside = pty.openpty()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "joinery_templates", "calibrate", "Press", "--along", "199.2"],
+        stdin=outside,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        env={**os.environ, "PYTHONPATH": str(TOP)},
+    )
+    os.write(inside, b"a hair\n150.6\n250.1\n249.4\n1 May\n")
+    told = process.communicate(timeout=30)[0].decode()
+    os.close(inside)
+    os.close(outside)
+    assert process.returncode == 0, told
+    assert told.count("across, stated 150 mm") == 2
+    assert "rising, stated 250 mm" in told
+    assert "along, stated" not in told
+    assert "across   prints 0.400 % too long" in told
+
+
+def test_accuracy_is_told_for_a_rule_and_for_the_comparison_scale():
+    """0.15 mm on 150 mm is 0.1 %: 0.25 mm on 250; by its diagonals, 0.07° is 0.31 mm."""
+    told = run("calibrate", "Press", *options(GOOD)).text
+    assert "good to 0.100 %" in told
+    assert "over 250 mm a corrected line is then right to about 0.25 mm in its length" in told
+    assert "0.31 mm in its direction" in told
+    true = {"across": "150", "along": "200", "rising": "250", "falling": "250"}
+    fine = run("calibrate", "Press", *options(true), "--fine").text
+    assert "good to 0.033 %" in fine
+    assert "0.10 mm in its direction" in fine
+
+
+@pytest.mark.parametrize(
+    ("readings", "gains"),
+    [
+        ({"across": "150.1", "along": "199.9", "rising": "250", "falling": "250"}, False),
+        ({"across": "150.1", "along": "199.9", "rising": "250.5", "falling": "249.5"}, True),
+        (GOOD, True),
+    ],
+)
+def test_an_error_within_the_doubt_of_the_reading_is_told_as_such(readings, gains):
+    told = run("calibrate", "Press", *options(readings)).text
+    assert ("gains nothing" in told) == (not gains)
+
+
+def test_profiles_are_listed_and_one_is_replaced_by_its_name():
+    assert "No printer profile" in run("calibrate", "--list").text
+    kept(name="One")
+    kept(name="Two")
+    kept(name="One", readings={**GOOD, "across": "150.3"})
+    listed = json.loads(run("calibrate", "--list", "--json").text)
+    assert [one["name"] for one in listed] == ["One", "Two"]
+    assert listed[0]["scale_across"] == pytest.approx(1.002)
+    told = run("calibrate", "--list").text
+    assert "One, measured 1 May on A4" in told
+    assert "Two, measured 1 May on A4" in told
+
+
+ODD = ['a"b\\c', "laser [2]", "x = 1 # no", "Büro ✂ Ж", "per.dotted.name", "'", "1", "true", "-"]
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_names_with_odd_letters_are_kept_and_drawn_with(tmp_path, settings, name):
+    kept(name="plain")
+    kept(name=name)
+    assert set(tomllib.loads(settings.read_text(encoding="utf-8"))) == {"plain", name}
+    (tmp_path / "job.toml").write_text(SMALL_JOB, encoding="utf-8")
+    ran = run("draw", tmp_path / "job.toml", "--printer", name, "-o", tmp_path / "out.pdf")
+    assert ran.code == 0, ran.messages
+
+
+DAMAGED = [
+    "[Press\n",
+    "Press = 3\n",
+    "[Press]\nacross = '1 mm'\n",
+    "\xff\xfe",
+    "[[Press]]\n",
+    "[" * 5000,
+]
+
+
+@pytest.mark.parametrize("text", DAMAGED)
+def test_a_damaged_file_of_profiles_is_told_and_left_as_it_is(settings, text):
+    settings.parent.mkdir(parents=True)
+    settings.write_bytes(text.encode("latin-1"))
+    for words in (["--list"], ["New", *options(GOOD)]):
+        ran = run("calibrate", *words)
+        assert ran.code in (1, 2)
+        assert "profiles-unreadable" in ran.messages
+    assert run("draw", SAMPLE, "--printer", "Press", "-o", "-").code in (1, 2)
+    assert settings.read_bytes() == text.encode("latin-1")
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        ('across = "753/5 mm"', 'across = "200 mm"'),
+        ('stated_along = "200/1 mm"', 'stated_along = "0 mm"'),
+        ('rising = "2501/10 mm"', 'rising = "240 mm"'),
+        ('left = "4/1 mm"', 'left = "400 mm"'),
+    ],
+)
+def test_absurd_figures_in_the_file_are_damage_too(settings, change):
+    kept("--reach-left", "4")
+    text = settings.read_text(encoding="utf-8")
+    assert change[0] in text
+    settings.write_text(text.replace(*change), encoding="utf-8")
+    ran = run("calibrate", "--list")
+    assert ran.code == 2
+    assert "profiles-unreadable" in ran.messages
+
+
+def test_remarks_in_the_file_of_profiles_stay(settings):
+    kept(name="One")
+    with settings.open("a", encoding="utf-8") as file:
+        file.write("# the one by the window\n")
+    kept(name="Two")
+    assert "# the one by the window" in settings.read_text(encoding="utf-8")
+
+
+def test_an_unknown_printer_is_told_with_those_that_are_known():
+    kept(name="Press")
+    ran = run("draw", SAMPLE, "--printer", "press", "-o", "-")
+    assert ran.code == 2
+    assert '"Press"' in ran.messages
+
+
+def left_edge(path: Path) -> float:
+    """Where the title of the first page starts, in mm; every page's starts 1 mm past the margin."""
+    return min(words.at[0] for words in read_pages(path.read_bytes())[0].words)
+
+
+@pytest.mark.parametrize(("margin", "stands"), [("", 5.2), ("[paper]\nmargin = 12\n", 13.0)])
+def test_the_printers_reach_is_the_margin_where_the_job_names_none(tmp_path, margin, stands):
+    """A true printer, so that the page is not moved."""
+    true = {"across": "150", "along": "200", "rising": "250", "falling": "250"}
+    figures = kept("--reach-left", "4.2", "--reach-bottom", "21/2", readings=true)
+    assert figures["margins_mm"] == {"left": 4.2, "bottom": 10.5}
+    job, out = tmp_path / "job.toml", tmp_path / "out.pdf"
+    job.write_text(SMALL_JOB.replace("[boards.", margin + "[boards.", 1), encoding="utf-8")
+    assert run("draw", job, "--printer", "Press", "-o", out).code == 0
+    assert left_edge(out) == pytest.approx(stands, abs=0.01)
+
+
+def test_a_sheet_for_a_roll_is_cut_square(tmp_path):
+    assert run("calibrate", "--paper", "roll 610 mm", "-o", tmp_path / "roll.pdf").code == 0
+    (page,) = read_pages((tmp_path / "roll.pdf").read_bytes())
+    assert (page.width_pt, page.height_pt) == (1729, 1729)
+
+
+def test_where_settings_cannot_be_kept_it_is_told(tmp_path):
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    with mock.patch.dict(os.environ, {"XDG_CONFIG_HOME": str(tmp_path / "file")}):
+        ran = run("calibrate", "Press", *options(GOOD))
+    assert ran.code == 1
+    assert "cannot" in ran.messages
+    assert "Traceback" not in ran.messages
