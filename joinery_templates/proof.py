@@ -7,7 +7,7 @@ from fractions import Fraction
 from joinery_templates.drawings.figure import Point, Role, Stroke
 from joinery_templates.measure.compare import ExpectedPage, ExpectedStroke
 from joinery_templates.measure.plane import Segment
-from joinery_templates.sheets.page import Booklet, Box, Page
+from joinery_templates.sheets.page import Booklet, Box, Window
 from joinery_templates.sheets.papers import POINT
 
 _NOT_HELD = frozenset({Role.HATCH, Role.CROSS, Role.FRAME})
@@ -22,6 +22,17 @@ def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
     Of a line that a seam cuts, the part on each page.
     """
     moved = booklet.page_map.point
+    # The rulers stand on every page as the same figure: worked out once.
+    known: dict[tuple[int, Point, bool], tuple[ExpectedStroke, ...]] = {}
+
+    def seen(window: Window) -> tuple[ExpectedStroke, ...]:
+        if not window.shows_all:
+            return tuple(_strokes(window, moved))
+        key = (id(window.figure), window.at, window.turned)
+        if key not in known:
+            known[key] = tuple(_strokes(window, moved))
+        return known[key]
+
     across, along = (_segment(moved(start), moved(end)) for start, end in booklet.rulers)
     return tuple(
         ExpectedPage(
@@ -29,19 +40,18 @@ def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
             height=float(booklet.height_pt * POINT),
             ruler_across=across,
             ruler_along=along,
-            strokes=tuple(_strokes(page, moved)),
+            strokes=tuple(stroke for window in page.windows for stroke in seen(window)),
         )
         for page in booklet.pages
     )
 
 
-def _strokes(page: Page, moved: Callable[[Point], Point]) -> Iterator[ExpectedStroke]:
-    for window in page.windows:
-        for stroke in window.figure.strokes:
-            seen = None if stroke.role in _NOT_HELD else _seen(stroke, window.view)
-            if seen is not None:
-                start, end = (moved(window.on_page(point)) for point in seen)
-                yield ExpectedStroke(str(stroke.role), *_segment(start, end))
+def _strokes(window: Window, moved: Callable[[Point], Point]) -> Iterator[ExpectedStroke]:
+    for stroke in window.figure.strokes:
+        seen = None if stroke.role in _NOT_HELD else _seen(stroke, window.view)
+        if seen is not None:
+            start, end = (moved(window.on_page(point)) for point in seen)
+            yield ExpectedStroke(str(stroke.role), *_segment(start, end))
 
 
 def _seen(stroke: Stroke, view: Box) -> tuple[Point, Point] | None:

@@ -32,6 +32,8 @@ class PageMap:
 
     def point(self, point: Point) -> Point:
         """Where a point goes."""
+        if self is NO_MAP:  # most pages: no arithmetic for each of their thousands of points
+            return point
         x, y = point
         return (self.a * x + self.c * y + self.e, self.b * x + self.d * y + self.f)
 

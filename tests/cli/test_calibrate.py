@@ -249,7 +249,10 @@ def left_edge(path: Path) -> float:
     return min(words.at[0] for words in read_pages(path.read_bytes())[0].words)
 
 
-@pytest.mark.parametrize(("margin", "stands"), [("", 5.2), ("[paper]\nmargin = 12\n", 13.0)])
+@pytest.mark.parametrize(
+    ("margin", "stands"),
+    [("", 5.2), ('[paper]\nsize = "A4"\n', 5.2), ("[paper]\nmargin = 12\n", 13.0)],
+)
 def test_the_printers_reach_is_the_margin_where_the_job_names_none(tmp_path, margin, stands):
     """A true printer, so that the page is not moved."""
     true = {"across": "150", "along": "200", "rising": "250", "falling": "250"}

@@ -5,14 +5,18 @@ import re
 import shutil
 import subprocess
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
 import pypdf
 import pytest
 
+from joinery_templates.measure.compare import compare_pages
+from joinery_templates.measure.plane import Segment
 from tests.cli.command_line import Ran, run
 from tests.measure.laid_out_once import laid_out_once
+from tests.measure.measured_pages import expected_page, read, template
 
 MM = 72 / 25.4
 JOB = """
@@ -140,6 +144,23 @@ def test_a_harm_on_one_page_leaves_the_others_at_their_places(tmp_path, sample):
     both = measured(tmp_path, changed(changed(sample, with_a_tile_moved), without_a_page))
     assert "Pages missing: 7." in both.text
     assert "WRONG" not in both.text
+
+
+def test_a_harmed_page_does_not_change_places_with_one_that_has_little_on_it():
+    """Page 1 has rulers and waste, which is not held; page 2's drawing was moved by 0.5 mm.
+
+    Page 1 is then more like what is found on the second page than on the first: of the
+    two, taken together, that is no better.
+    """
+    expected = (expected_page(1, plain=True), expected_page(2))
+    bare, moved = read(template(2, plain=(1,), moved=(0.5, 0)))
+    waste = tuple(Segment(40 + 2 * n, 100, 45 + 2 * n, 105) for n in range(60))
+    first = replace(bare, segments=bare.segments + waste)
+    report = compare_pages(expected, [first, moved])
+    assert [page.found_number for page in report.pages] == [1, 2]
+    assert report.pages[1].worst_error == pytest.approx(0.5, abs=0.001)
+    assert report.in_order
+    assert not report.true_to_size
 
 
 @pytest.mark.parametrize("mm", [0.06, -0.06])
