@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain
 
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering
@@ -121,15 +122,25 @@ class _Binding:
     frame: Frame
     lettering: Lettering
 
+    @property
+    def wide(self) -> bool:
+        """On paper for several columns all words share sheets: a large one is dear."""
+        return column_count(self.frame.area.width) > 1
+
+    @property
+    def first_title(self) -> str:
+        """What the first pages are called."""
+        return f"{OVERVIEW} and bench page" if self.wide else OVERVIEW
+
     def booklet(self) -> Booklet:
         frame = self.frame
         packed = self._packed()
         reading = [
             Page(text.title, (self._in_area(figure),))
-            for text in self.contents.readings
+            for text in (() if self.wide else self.contents.readings)
             for figure in stacked(text.blocks, frame.area.width, frame.area.height)
         ]
-        first = [Page(OVERVIEW, ())]
+        first = [Page(self.first_title, ())]
         # The overview lists all pages, its own too: laid out anew until its length settles.
         while True:
             before = len(first) + len(reading)
@@ -138,7 +149,7 @@ class _Binding:
             if len(overview) <= len(first):
                 first = [*overview, *first[len(overview) :]]
                 break
-            first = [Page(OVERVIEW, ())] * len(overview)
+            first = [Page(self.first_title, ())] * len(overview)
         pages = [*first, *reading, *patterns]
         correction = self.wishes.correction
         return Booklet(
@@ -233,8 +244,11 @@ class _Binding:
             spread,
             self.lettering,
         )
+        if self.wide:
+            read = (block for text in self.contents.readings for block in text.blocks)
+            blocks = chain(blocks, read)
         figures = stacked(blocks, area.width, area.height)
-        return [Page(OVERVIEW, (self._in_area(figure),)) for figure in figures]
+        return [Page(self.first_title, (self._in_area(figure),)) for figure in figures]
 
     def _furnished(self, page: Page, number: int, total: int) -> Page:
         zero = (Fraction(0), Fraction(0))
