@@ -36,13 +36,19 @@ from joinery_templates.wood.faces import lay_out
 
 JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
+DRAWN, LAID_OUT = 40, 80
+"""Hundredths of the work done when the patterns are drawn, and when the pages are made up."""
 SETTING_OUT = "Setting out"
 
 
 def pdf_of(
-    job: Job, progress: Callable[[int, int], None] = lambda done, total: None
+    job: Job, progress: Callable[[int], None] = lambda hundredths: None
 ) -> tuple[bytes, Booklet]:
     """The PDF of a job, and the pages that it was written from.
+
+    Args:
+        job: what to draw.
+        progress: called with the hundredths of the work that are done.
 
     Raises:
         InputError: where the paper is too small.
@@ -50,13 +56,18 @@ def pdf_of(
     from joinery_templates.pdf.fonts import DejaVu
     from joinery_templates.pdf.writer import About, Attachment, write_pdf
 
-    booklet = booklet_of(job, DejaVu())
+    def written(done: int, total: int) -> None:
+        progress(LAID_OUT + (100 - LAID_OUT) * done // total)
+
+    booklet = booklet_of(job, DejaVu(), progress)
     about = About(job.title, "Full-size templates; print at 100 %, not fitted to the page")
     attachment = Attachment(JOB_FILE, job.source.encode(), "the job that draws these pages")
-    return write_pdf(booklet, about, attachment, progress), booklet
+    return write_pdf(booklet, about, attachment, written), booklet
 
 
-def booklet_of(job: Job, lettering: Lettering) -> Booklet:
+def booklet_of(
+    job: Job, lettering: Lettering, progress: Callable[[int], None] = lambda hundredths: None
+) -> Booklet:
     """The pages of a job.
 
     Raises:
@@ -67,10 +78,15 @@ def booklet_of(job: Job, lettering: Lettering) -> Booklet:
     blank = Frame(sheets.paper, sheets.margins)
     footer = shortened(words, blank.area.width, FOOT_CAP, lettering)
     roll = replace(blank, footer=footer)
-    patterns = tuple(_patterns(job, roll, lettering))
+    patterns: list[Pattern] = []
+    corners = sum(len(one.corners) for one in job.joints)
+    for pattern in _patterns(job, roll, lettering):
+        patterns.append(pattern)
+        groups = len({each.group for each in patterns} - {SETTING_OUT})
+        progress(min(LAID_OUT, DRAWN * groups // corners))
     frame = cut_off(roll, patterns, job.units)
     readings = tuple(_reading(one, job.units, frame, lettering) for one in job.joints)
-    contents = Contents(_opening(job, frame, lettering), readings, patterns)
+    contents = Contents(_opening(job, frame, lettering), readings, tuple(patterns))
     wishes = Wishes(
         overlap=sheets.overlap,
         match_marks=sheets.marks,

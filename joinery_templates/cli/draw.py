@@ -121,8 +121,8 @@ class _Bar:
     def __exit__(self, *failure: object) -> None:
         self._stack.close()
 
-    def show(self, done: int, total: int) -> None:
-        """Move the bar to `done` of `total` pages."""
+    def show(self, done: int) -> None:
+        """Move the bar to so many hundredths."""
         from joinery_templates.cli.telling import at_terminal
 
         if not at_terminal() or time.monotonic() - self._start < PATIENCE:
@@ -131,7 +131,7 @@ class _Bar:
             import sys
 
             self._bar = self._stack.enter_context(
-                typer.progressbar(length=total, label="Writing pages", file=sys.stderr)
+                typer.progressbar(length=100, label="Drawing", file=sys.stderr)
             )
         self._bar.update(done - self._shown)
         self._shown = done
