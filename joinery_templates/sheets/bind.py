@@ -11,8 +11,9 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
 from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.free_space import Piece
 from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
-from joinery_templates.sheets.packing import Piece, Spot, pack
+from joinery_templates.sheets.packing import Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
 from joinery_templates.sheets.seam_marks import (
     SeamPlan,

@@ -13,7 +13,7 @@ def laid_out_once() -> Iterator[None]:
     lay_out, expect = build.booklet_of, proof.expected_pages
     booklets, pages = {}, {}
 
-    def booklet_of(job, lettering):
+    def booklet_of(job, lettering, *progress):
         if job.source not in booklets:
             booklets[job.source] = lay_out(job, lettering)
         return booklets[job.source]
