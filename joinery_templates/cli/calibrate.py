@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import AsJson, Output
+from joinery_templates.cli.options import AsJson, Output, named_units
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -171,11 +171,8 @@ def _profile(
     from joinery_templates.printers.store import Profile
     from joinery_templates.sheets.calibration import rectangle_sides
 
-    if units not in tuple(Units):
-        raise InputError(
-            mistake("units-unknown", f'"{units[:40]}" is neither "mm" nor "in".', "", "--units")
-        )
-    if fine and Units(units) is Units.INCH:
+    unit = named_units(units)
+    if fine and unit is Units.INCH:
         raise InputError(
             mistake(
                 "fine-in-inches",
@@ -196,13 +193,13 @@ def _profile(
             )
     readings = Readings(
         *(
-            _length(given[side], Units(units), f"--{side}")
+            _length(given[side], unit, f"--{side}")
             for side in ("across", "along", "rising", "falling")
         )
     )
     stated = Stated(*rectangle_sides(frame))
     try:
-        judged(readings, stated, Units(units), fine)
+        judged(readings, stated, unit, fine)
     except InputError as error:
         raise _at_options(error, "--") from None
     paper, margins = frame.paper.name, _reached(reach)

@@ -1,8 +1,11 @@
 """Arguments and options that several commands share."""
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+if TYPE_CHECKING:
+    from joinery_templates.lengths import Units
 
 JobName = Annotated[
     str,
@@ -25,3 +28,24 @@ Output = Annotated[
     str | None,
     typer.Option("--output", "-o", metavar="FILE", help="Where to write; - for standard output."),
 ]
+
+
+def named_units(name: str) -> "Units":
+    """The units that `--units` names.
+
+    Raises:
+        InputError: where it names none.
+    """
+    from joinery_templates.errors import InputError, mistake
+    from joinery_templates.lengths import Units
+
+    if name in tuple(Units):
+        return Units(name)
+    raise InputError(
+        mistake(
+            "units-unknown",
+            f'"{name[:40]}" is neither "mm" nor "in".',
+            "Write one of the two.",
+            "--units",
+        )
+    )

@@ -10,6 +10,8 @@ import typer
 import typer.core
 import typer.main
 
+from joinery_templates.cli.options import named_units
+
 if TYPE_CHECKING:
     from joinery_templates.joints.joint import Kind
 
@@ -98,7 +100,7 @@ def _draw(kind: "Kind", given: dict[str, str]) -> None:
     sizes = ("width", "thickness", "second_thickness")
     text = quick_job(
         kind,
-        _units(given.get("units", "mm")),
+        named_units(given.get("units", "mm")),
         {name: given[name] for name in sizes if name in given},
         {p.name: given[p.name] for p in kind.parameters if p.name in given},
         given.get("paper"),
@@ -111,22 +113,6 @@ def _draw(kind: "Kind", given: dict[str, str]) -> None:
             *dict.fromkeys(replace(f, place=_option(f.place, kind, given)) for f in error.findings)
         ) from None
     write_templates(job, given.get("output") or f"{kind.name}.pdf")
-
-
-def _units(name: str) -> Any:
-    from joinery_templates.errors import InputError, mistake
-    from joinery_templates.lengths import Units
-
-    if name not in ("mm", "in"):
-        raise InputError(
-            mistake(
-                "units-unknown",
-                f'"{name[:40]}" is neither "mm" nor "in".',
-                "Write one of the two.",
-                "--units",
-            )
-        )
-    return Units(name)
 
 
 def _option(place: str, kind: "Kind", given: Mapping[str, str]) -> str:

@@ -12,7 +12,6 @@ from joinery_templates.jobs.job import Corner, JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind, Request
-from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
@@ -106,15 +105,17 @@ def _seams(table: Table, path: Path, desk: Desk) -> tuple[Fraction, ...]:
 def _parameters(kind: Kind, table: Table, path: Path, desk: Desk) -> object | None:
     """An instance of the kind's own dataclass, None where a value is no good."""
     before = len(desk.problems)
+    values = {}
     for parameter in kind.parameters:
         if parameter.name in table:
             value = table[parameter.name]
             here = (*path, parameter.name)
-            desk.attempt(here, _reading(parameter.read, value, desk.units), value)
+            read = _reading(parameter.read, value, desk.units)
+            values[parameter.name] = desk.attempt(here, read, value)
     if len(desk.problems) > before:
         return None
-    read: object = read_parameters(kind.given_class, table, desk.units)
-    return read
+    given: object = kind.given_class(**values)
+    return given
 
 
 def _reading(

@@ -13,6 +13,7 @@ from joinery_templates.joints.joint import (
     Mark,
     Member,
     Request,
+    Role,
     SettingOut,
     Size,
     SlopeSetting,
@@ -23,6 +24,8 @@ from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd
 
 TAIL_BOARD, PIN_BOARD = "tail board", "pin board"
+ROLES = (Role("tail_board", TAIL_BOARD), Role("pin_board", PIN_BOARD))
+"""The boards of every dovetailed corner."""
 LAP_LINE = "end grain, along the lap line"
 INSIDE = "inside face, along the end"
 BASELINE = "along the baseline"
@@ -76,8 +79,11 @@ def tail_sizes(corner: DovetailCorner) -> tuple[Size, ...]:
         sizes.append(Size("half pin at the reference edge, narrow side", spacing.half_pins[0]))
         if len(set(spacing.half_pins)) > 1:
             sizes.append(Size("half pin at the far edge, narrow side", spacing.half_pins[1]))
-    else:
+    elif spacing.tails[0].width == spacing.tails[-1].width:
         sizes.append(Size("half tail at each edge, at the end", spacing.tails[0].width))
+    else:
+        edges = (("reference", spacing.tails[0]), ("far", spacing.tails[-1]))
+        sizes += [Size(f"half tail at the {edge} edge, at the end", t.width) for edge, t in edges]
     tails = sorted(spacing.whole_tails, key=lambda tail: tail.width)
     if not tails:
         return tuple(sizes)

@@ -18,6 +18,7 @@ from joinery_templates.joints.dovetail_advice import COMMON, NOYES, RAKES
 from joinery_templates.joints.dovetail_checks import check_boards, check_fit
 from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
 from joinery_templates.joints.dovetail_figures import (
+    ROLES,
     Told,
     both_baselines,
     dividers,
@@ -42,7 +43,7 @@ from joinery_templates.joints.dovetail_work import (
     saw_and_chop_pins,
     saw_tails,
 )
-from joinery_templates.joints.joint import Example, Joint, Kind, Request, Role, Size, Step
+from joinery_templates.joints.joint import Example, Joint, Kind, Request, Size, Step
 from joinery_templates.joints.mitred_edges import (
     advise_on_mitre,
     mitre_of,
@@ -157,7 +158,7 @@ KIND = Kind(
     name="mitred-shoulder-dovetail",
     title="Dovetail with mitred edges",
     summary="Through, but mitred along one edge or both, where a moulding or rebate runs on.",
-    roles=(Role("tail_board", "tail board"), Role("pin_board", "pin board")),
+    roles=ROLES,
     given_class=Given,
     build=build,
     example=Example(

@@ -16,6 +16,7 @@ from joinery_templates.joints.dovetail_advice import NOYES, RAKES
 from joinery_templates.joints.dovetail_checks import check_boards, check_fit
 from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
 from joinery_templates.joints.dovetail_figures import (
+    ROLES,
     Told,
     both_baselines,
     dividers,
@@ -47,7 +48,6 @@ from joinery_templates.joints.joint import (
     Joint,
     Kind,
     Request,
-    Role,
     Step,
 )
 from joinery_templates.joints.spacing import SpacingGiven, space_tails
@@ -115,7 +115,7 @@ KIND = Kind(
     name="through-dovetail",
     title="Through dovetail",
     summary="Tails and pins right through both boards, seen on both faces: boxes and carcases.",
-    roles=(Role("tail_board", "tail board"), Role("pin_board", "pin board")),
+    roles=ROLES,
     given_class=Given,
     build=build,
     example=Example(

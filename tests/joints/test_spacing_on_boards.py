@@ -63,3 +63,21 @@ def test_joints_shows_what_stands_in_a_table() -> None:
     for part in ("style", "round_to", "from_edge"):
         assert f"\n      {part} " in text
     assert '{ style = "graded"' in " ".join(text.split())
+
+
+def test_half_tails_that_differ_are_told_one_by_one():
+    """Tails grow 5/4 each from edge to edge, so the far half tail is (5/4)^2 of the near one."""
+    joint = build(
+        dovetail(
+            "100 mm",
+            ("12 mm", "12 mm"),
+            start="half-tail",
+            spacing={"style": "graded", "ratio": "5/4", "mirrored": False},
+            tails=3,
+            pin="6 mm",
+        )
+    )
+    told = {size.name: size.length for size in joint.sizes}
+    near, far = (told[f"half tail at the {edge} edge, at the end"] for edge in ("reference", "far"))
+    assert far == near * 25 / 16
+    assert "half tail at each edge, at the end" not in told
