@@ -48,7 +48,8 @@ def pack(
 
     As few pages as the search finds; then groups on the same or neighbouring pages;
     then few pieces turned. Page 0 holds piece 0, page 1 the first piece that is not on
-    page 0, and so on. The same pieces always give the same spots.
+    page 0, and so on, unless another order of the pages keeps groups nearer together.
+    The same pieces always give the same spots.
 
     Args:
         pieces: in reading order.

@@ -1,16 +1,20 @@
 """Bringing the pieces of a group onto the same or neighbouring pages, at no cost in pages.
 
 Pieces that stray are moved to a page of their group, or exchanged with a piece there,
-as long as both pages can still be laid and the layout is worth more than before.
+as long as both pages can still be laid and the layout is worth more than before. What
+still strays may come together when whole pages change their order.
 """
 
 from collections.abc import Iterator
-from itertools import islice, product
+from itertools import islice, permutations, product
 
 from joinery_templates.sheets.free_space import FITS, FREE, LATE, Layout, Table, laid, numbered
 
 MOST_LAID = 9_000
 """Pieces times sharings-out tried at most: quick, and the same on every machine."""
+
+FEW_PAGES = 6
+"""Up to so many pages every order of them is tried; of more, one page is moved at a time."""
 
 _Pages = list[list[int]]
 """The pieces' numbers on each page."""
@@ -35,7 +39,34 @@ def brought_together(table: Table, layout: Layout) -> Layout:
         if better is None:
             break
         best = better
+    return _pages_in_order(table, best)
+
+
+def _pages_in_order(table: Table, layout: Layout) -> Layout:
+    """The same pages, in the order in which groups stray least."""
+    best = layout
+    while table.worth(best)[1]:
+        better = min((_with_pages(best, order) for order in _orders(best)), key=table.worth)
+        if table.worth(better) >= table.worth(best):
+            break
+        best = better
     return best
+
+
+def _orders(layout: Layout) -> Iterator[tuple[int, ...]]:
+    """New numbers for the pages: every order of few, one moved among many."""
+    count = 1 + max(place[0] for place in layout.values())
+    if count <= FEW_PAGES:
+        yield from permutations(range(count))
+        return
+    for moved, to in product(range(count), repeat=2):
+        others = [page for page in range(count) if page != moved]
+        order = [*others[:to], moved, *others[to:]]
+        yield tuple(order.index(page) for page in range(count))
+
+
+def _with_pages(layout: Layout, numbers: tuple[int, ...]) -> Layout:
+    return {index: (numbers[place[0]], *place[1:]) for index, place in layout.items()}
 
 
 def _neighbours(table: Table, layout: Layout) -> Iterator[_Pages]:
