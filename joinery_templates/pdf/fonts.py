@@ -4,6 +4,7 @@ import unicodedata
 from fractions import Fraction
 from functools import cache, lru_cache
 from importlib.resources import files
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,10 @@ from joinery_templates.errors import MachineError, mistake
 
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
+EASTERN = "DroidSansFallback"
+"""Chinese, Japanese and Korean signs, in one weight; read only when a name has some."""
+EASTERN_SHARE = Fraction(87, 100)
+"""Size of those signs beside letters, so that they reach no higher than letters do."""
 CAP_HEIGHT = Fraction(1493 * 1000, 2048)
 """Height of an H in thousandths of the font size, measured off the outlines; the figure
 that the font file itself states is 4 % too high."""
@@ -23,8 +28,7 @@ class DejaVu:
 
     def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
         """Width in mm of words whose capitals are `cap` mm high."""
-        name = BOLD if bold else REGULAR
-        return cap * _run(words, name) / CAP_HEIGHT
+        return cap * _run(words, bold) / CAP_HEIGHT
 
 
 @cache
@@ -56,9 +60,10 @@ def size_pt(cap: Fraction, bold: bool) -> float:
 
 def printable(words: str) -> str:
     """Words with a stand-in for every sign that would print as a blank or break the file."""
-    known = _known()
     composed = unicodedata.normalize("NFC", words)
-    return "".join(sign if ord(sign) in known else STAND_IN for sign in composed)
+    return "".join(
+        sign if ord(sign) in _known() or _is_eastern(sign) else STAND_IN for sign in composed
+    )
 
 
 def missing_signs(words: str) -> str:
@@ -68,12 +73,45 @@ def missing_signs(words: str) -> str:
     return "".join(dict.fromkeys(lacking))
 
 
+def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
+    """One line of words as it is printed from left to right.
+
+    Returns:
+        Stretches of one font: its name, its share of the font size, the signs.
+    """
+    name = BOLD if bold else REGULAR
+    stretches = groupby(_left_to_right(printable(words)), key=lambda s: ord(s) not in _known())
+    return tuple(
+        (EASTERN if other else name, EASTERN_SHARE if other else Fraction(1), "".join(signs))
+        for other, signs in stretches
+    )
+
+
+def _left_to_right(words: str) -> str:
+    """Hebrew and Arabic in the order in which they stand on paper, Arabic letters joined."""
+    if not any(unicodedata.bidirectional(sign) in {"R", "AL", "AN"} for sign in words):
+        return words
+    from arabic_reshaper import reshape
+    from bidi.algorithm import get_display
+
+    return printable(str(get_display(reshape(words), base_dir="L")))
+
+
 @lru_cache(maxsize=4096)
-def _run(words: str, name: str) -> int:
+def _run(words: str, bold: bool) -> int:
     """How wide words run, in thousandths of the font size."""
-    face = load(name).face
-    widths = [face.charWidths.get(ord(sign), face.defaultWidth) for sign in printable(words)]
-    return round(float(sum(widths)))
+    total = Fraction(0)
+    for name, share, signs in runs(words, bold):
+        face = load(name).face
+        widths = (face.charWidths.get(ord(sign), face.defaultWidth) for sign in signs)
+        total += share * round(float(sum(widths)))
+    return round(total)
+
+
+def _is_eastern(sign: str) -> bool:
+    """Whether the font that is read on demand has a sign that the others lack."""
+    # All that it has beyond them stands past the signs of western scripts.
+    return 0x1100 <= ord(sign) <= 0xFFFF and ord(sign) in load(EASTERN).face.charToGlyph
 
 
 @cache

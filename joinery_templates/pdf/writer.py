@@ -15,7 +15,7 @@ from typing import Any
 
 from joinery_templates.drawings.figure import Figure, Stroke, Text
 from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
-from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, size_pt
+from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
 from joinery_templates.pdf.pens import PENS
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 from joinery_templates.sheets.page import Booklet, Bookmark, Window
@@ -196,9 +196,8 @@ def _draw_strokes(canvas: Any, strokes: tuple[Stroke, ...]) -> None:
 
 
 def _draw_text(canvas: Any, text: Text) -> None:
-    words = printable(text.words)
     size = size_pt(text.cap, text.bold)
-    shift = -SHARE_BEFORE[text.align] * DejaVu().width(words, text.cap, text.bold)
+    shift = -SHARE_BEFORE[text.align] * DejaVu().width(text.words, text.cap, text.bold)
     canvas.saveState()
     try:
         canvas.translate(points(text.at[0]), points(text.at[1]))
@@ -207,8 +206,11 @@ def _draw_text(canvas: Any, text: Text) -> None:
             canvas.transform(cosine, sine, -sine, cosine, 0, 0)
         if text.opaque:
             _white_ground(canvas, text, shift)
-        canvas.setFont(BOLD if text.bold else REGULAR, size)
-        canvas.drawString(points(shift), 0, words)
+        at = points(shift)
+        for font, share, signs in runs(text.words, text.bold):
+            canvas.setFont(font, size * float(share))
+            canvas.drawString(at, 0, signs)
+            at += canvas.stringWidth(signs, font, size * float(share))
     finally:
         canvas.restoreState()
 

@@ -253,7 +253,7 @@ def test_words_come_out_of_the_file_sign_for_sign(tmp_path):
         assert ODD_WORDS in told.stdout.decode()
 
 
-@pytest.mark.parametrize("sign", ["桐", "😀", "\U0001d5a0", "\U0010fffd"])
+@pytest.mark.parametrize("sign", ["ก", "😀", "\U0001d5a0", "\U0010fffd"])
 def test_a_sign_that_the_fonts_lack_is_printed_as_a_box_and_reported(sign):
     text = SMALL_JOB.format(title=f"Box {sign} one")
     if not sign.isprintable():
@@ -265,6 +265,12 @@ def test_a_sign_that_the_fonts_lack_is_printed_as_a_box_and_reported(sign):
     assert "□" in finding.message
     words = [words.text for words in read_pages(pdf_from(text))[0].words]
     assert "Box □ one" in words
+
+
+def test_eastern_names_come_out_of_the_file():
+    document = pypdfium2.PdfDocument(pdf_from(SMALL_JOB.format(title="Box 桐の箱 one")))
+    assert "Box 桐の箱 one" in document[0].get_textpage().get_text_range()
+    document.close()
 
 
 def test_no_sign_is_reported_that_the_fonts_have():
