@@ -24,7 +24,7 @@ from joinery_templates.drawings.setting_out import (
 from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import degrees_of
 from joinery_templates.jobs.job import Corner, Job, JointJob
-from joinery_templates.joints.joint import Joint, LengthSetting, Member, SlopeSetting
+from joinery_templates.joints.joint import Joint, LengthSetting, Member, SettingOut, SlopeSetting
 from joinery_templates.lengths import Units, decimal_text, inch_text, length_text, mm_text
 from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
 from joinery_templates.sheets.frame import FOOT_CAP, Frame
@@ -109,15 +109,18 @@ def _patterns(job: Job, frame: Frame, lettering: Lettering) -> Iterator[Pattern]
 def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pattern]:
     """Both boards' patterns for every corner of a joint."""
     first, second = one.joint.members
+    loose = [(piece.member, first) for piece in one.joint.loose]
     for corner in one.corners:
-        for member, mate in ((first, second), (second, first)):
+        for member, mate in ((first, second), (second, first), *loose):
             place = Place(
                 corner=corner.name,
                 board=member.end.board.name,
                 role=member.role,
                 hand=_hand(member, corner),
                 sizes=f"board {_section(member, units)}",
-                mate=f"meets {mate.end.board.name}, {_hand(mate, corner)}",
+                mate=f"meets {mate.end.board.name}, {_where(mate, corner)}",
+                where=_where(member, corner),
+                up=member.end.up,
             )
             yield from views(one.views, place, member.end, manner)
 
@@ -127,11 +130,8 @@ def setting_patterns(
 ) -> Iterator[Pattern]:
     """The setting-out strip and the cards of tool settings."""
     joint = one.joint
-    main = joint.main_row
-    member = next(member for member in joint.members if member.role == main.role)
-    marks = [mark.position for mark in main.marks]
-    row = Row(member.end.board.name, main.title, main.width, marks, _waste_along_end(member))
-    yield strip(SETTING_OUT, row, units, lettering)
+    if joint.main_row:
+        yield strip(SETTING_OUT, _row(joint, joint.main_row), units, lettering)
     yield from settings_cards(
         SETTING_OUT,
         f"tool settings, {one.name}",
@@ -139,6 +139,19 @@ def setting_patterns(
         [DrawnSlope(": ".join(_slope_row(s)), s.slope) for s in joint.slopes],
         sheet,
         lettering,
+    )
+
+
+def _row(joint: Joint, main: SettingOut) -> Row:
+    member = next(member for member in joint.members if member.role == main.role)
+    return Row(
+        board=member.end.board.name,
+        line_words=main.title,
+        width=main.width,
+        marks=[mark.position for mark in main.marks],
+        waste=_waste_along_end(member) if main.along_end else [],
+        start=main.start,
+        along_end=main.along_end,
     )
 
 
@@ -157,7 +170,7 @@ def _opening(job: Job, frame: Frame, lettering: Lettering) -> Opening:
     boards = {
         member.end.board.name: _board_words(member, job.units)
         for one in job.joints
-        for member in one.joint.members
+        for member in one.joint.all_members
     }
     notes = [job.notes] if job.notes else []
     notes.append(f"Boards: {'; '.join(boards.values())}. Measure them again before you cut.")
@@ -166,7 +179,7 @@ def _opening(job: Job, frame: Frame, lettering: Lettering) -> Opening:
 
 def _plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     for one in job.joints:
-        lettered = [corner for corner in one.corners if corner.letter]
+        lettered = [corner for corner in one.corners if corner.letter and one.joint.at_corner]
         if lettered:
             first, second = one.joint.members
             ends = [(c.letter, _hand(first, c), _hand(second, c)) for c in lettered]
@@ -193,7 +206,7 @@ def missing_signs_of(job: Job) -> tuple[Finding, ...]:
     words = [job.title, job.notes]
     for one in job.joints:
         words += [one.name, *(corner.name for corner in one.corners)]
-        words += [member.end.board.name for member in one.joint.members]
+        words += [member.end.board.name for member in one.joint.all_members]
     lacking = missing_signs(" ".join(words))
     if not lacking:
         return ()
@@ -209,6 +222,10 @@ def missing_signs_of(job: Job) -> tuple[Finding, ...]:
 
 def _hand(member: Member, corner: Corner) -> Hand:
     return member.hand.other if corner.mirrored else member.hand
+
+
+def _where(member: Member, corner: Corner) -> str:
+    return member.end.where(_hand(member, corner))
 
 
 def both_units(length: Fraction, units: Units) -> str:

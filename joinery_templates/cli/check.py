@@ -75,7 +75,7 @@ def _joint_figures(one: "JointJob") -> dict[str, Any]:
                 "thickness": _exact(member.end.board.thickness),
                 "baseline": _exact(member.end.reach),
             }
-            for member in joint.members
+            for member in joint.all_members
         },
         "rows": [
             {
@@ -126,11 +126,11 @@ def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
         yield f"  {name:<48} {figure}"
     for rule in joint.rules:
         yield f"  worked out: {rule}"
-    for member in joint.members:
+    for member in joint.all_members:
         yield from _sketch(member)
     for row in joint.rows:
         yield ""
-        yield f"  {row.role}, {row.title} (from the reference edge)"
+        yield f"  {row.role}, {row.title} (from the {row.start})"
         for mark in row.marks:
             yield f"    {_both(mark.position, job.units)}  {mark.what}"
     yield ""
@@ -146,7 +146,8 @@ def _sketch(member: "Member") -> Iterator[str]:
     signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
     yield f"  {member.role} ({member.end.board.name}): {signs}"
     outside_is_cut = bool(lay_out(member.end, Face.OUTSIDE, member.end.reach + 1).waste)
-    for face in (Face.OUTSIDE if outside_is_cut else Face.INSIDE, Face.END_GRAIN):
+    shown = (Face.OUTSIDE if outside_is_cut else Face.INSIDE, Face.END_GRAIN)
+    for face in (face for face in shown if face in member.end.faces):
         yield f"    {face}"
         for line in sketched(member.end, face):
             yield f"    {line}"

@@ -67,7 +67,8 @@ def _command(kind: "Kind") -> Callable[..., None]:
         )
 
     fixed = [
-        option("width", "Width of both boards.", needed=True),
+        option("width", f"Width of the {first.words}.", needed=True),
+        option("second_width", f"Width of the {second.words}, where it differs."),
         option("thickness", f"Thickness of the {first.words}.", needed=True),
         option("second_thickness", f"Thickness of the {second.words}, where it differs."),
         option("units", "Units of bare numbers: mm or in. [unless given: mm]"),
@@ -97,7 +98,7 @@ def _draw(kind: "Kind", given: dict[str, str]) -> None:
     from joinery_templates.jobs.reader import read_job
     from joinery_templates.jobs.starter import quick_job
 
-    sizes = ("width", "thickness", "second_thickness")
+    sizes = ("width", "second_width", "thickness", "second_thickness")
     text = quick_job(
         kind,
         named_units(given.get("units", "mm")),
@@ -123,6 +124,6 @@ def _option(place: str, kind: "Kind", given: Mapping[str, str]) -> str:
         return f"--{joint[1].replace('_', '-')}"
     board = re.fullmatch(r"boards\.(.+)\.(width|thickness)", words)
     if board:
-        second = board[2] == "thickness" and board[1] == kind.roles[1].words
-        return "--second-thickness" if second and "second_thickness" in given else f"--{board[2]}"
+        second = board[1] == kind.roles[1].words and f"second_{board[2]}" in given
+        return f"--second-{board[2]}" if second else f"--{board[2]}"
     return "--paper" if words == "paper.size" else ""

@@ -1,4 +1,4 @@
-"""Patterns for a board's end: the wrap that folds over it, and its faces one by one.
+"""Patterns for a part of a board: the wrap that folds over it, and its faces one by one.
 
 The wrap, printed side towards you::
 
@@ -32,7 +32,7 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.labels import TINY_CAP, Place, face_label
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.cut import BoardEnd
+from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import lay_out
 
 SIDE = Fraction(11)
@@ -86,7 +86,7 @@ class Spread:
         paper: thickness of the paper.
     """
 
-    end: BoardEnd
+    end: Part
     hand: Hand
     label_height: Fraction
     paper: Fraction
@@ -117,7 +117,7 @@ class Spread:
         return self.end.board.width + 2 * SIDE, self.far_fold + self.shown + EDGE
 
 
-def wrap(place: Place, end: BoardEnd, manner: Manner) -> Pattern:
+def wrap(place: Place, end: Part, manner: Manner) -> Pattern:
     """Outside face, end grain and inside face in one piece that folds over the end."""
     for small, cut in ((False, False), (True, False), (False, True)):
         labels, spread = _wrap_labels(place, end, manner, small, cut)
@@ -140,7 +140,7 @@ def wrap(place: Place, end: BoardEnd, manner: Manner) -> Pattern:
 
 
 def _wrap_labels(
-    place: Place, end: BoardEnd, manner: Manner, small: bool, cut: bool
+    place: Place, end: Part, manner: Manner, small: bool, cut: bool
 ) -> tuple[tuple[Figure, Figure], Spread]:
     """The labels of the outside and the inside face, and the wrap that they lead to."""
     outside, inside = (
@@ -231,20 +231,22 @@ def _side_words(spread: Spread, lines: Figure, lettering: Lettering) -> Figure:
     return Figure(lines.width, lines.height, texts=tuple(texts))
 
 
-def single_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> Pattern:
+def single_face(place: Place, end: Part, face: Face, manner: Manner) -> Pattern:
     """One face by itself, as seen by someone who looks at it with the end at the top."""
     draw = _edge_face if face in _EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
     return Pattern(f"{place.board} {face}", place.corner, draw(place, end, face, manner))
 
 
-def _broad_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple[Figure, ...]:
+def _broad_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Figure, ...]:
     mirrored = seen_mirrored(face, place.hand)
-    label = face_label(place, face, not mirrored, end.board.width, manner.lettering)
+    # At an end the baseline needs no telling; a line away from it does.
+    words = "" if end.folds else f"line carried across: {end.guide[1]}"
+    label = face_label(place, face, not mirrored, end.board.width, manner.lettering, words)
     lines = _face_lines(end, face, mirrored, end.reach + HOLD + label.height)
     return lines, joined(lines.width, lines.height, (label.moved(SIDE, EDGE),))
 
 
-def _end_grain(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple[Figure, ...]:
+def _end_grain(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Figure, ...]:
     """The end grain with a tab for the label, which folds onto the outside face below it."""
     mirrored = seen_mirrored(face, place.hand)
     label = face_label(
@@ -260,7 +262,7 @@ def _end_grain(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple
 
 
 @lru_cache(maxsize=256)
-def _end_grain_lines(end: BoardEnd, mirrored: bool, tab: Fraction) -> Figure:
+def _end_grain_lines(end: Part, mirrored: bool, tab: Fraction) -> Figure:
     board = end.board
     fold = EDGE + tab
     top = fold + board.thickness
@@ -274,14 +276,14 @@ def _end_grain_lines(end: BoardEnd, mirrored: bool, tab: Fraction) -> Figure:
     return Figure(board.width + 2 * SIDE, top + EDGE, tuple(dict.fromkeys(strokes)))
 
 
-def _edge_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple[Figure, ...]:
+def _edge_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Figure, ...]:
     """An edge: a short name on it, the full label beside it on paper that is trimmed away."""
     mirrored = seen_mirrored(face, place.hand)
     outside = "outside face on the right ►" if mirrored else "◄ outside face on the left"
     beside = column(
         (
             Paragraph(place.heading, Fraction(4), bold=True),
-            Paragraph(f"{place.role} · {face} · {place.hand} · ▲ end", TINY_CAP),
+            Paragraph(f"{place.role} · {face} · {place.place} · ▲ {place.up}", TINY_CAP),
             Paragraph(outside, TINY_CAP, bold=True),
         ),
         BESIDE - 4,
@@ -299,28 +301,34 @@ def _edge_face(place: Place, end: BoardEnd, face: Face, manner: Manner) -> tuple
 
 
 @lru_cache(maxsize=256)
-def _face_lines(end: BoardEnd, face: Face, mirrored: bool, shown: Fraction) -> Figure:
-    """The strokes of a face that ends at the board's end, trimmed all round."""
+def _face_lines(end: Part, face: Face, mirrored: bool, shown: Fraction) -> Figure:
+    """The strokes of a face of an end or a stretch, trimmed all round."""
     layout = lay_out(end, face, shown)
     u0, sign = lie_across(SIDE, layout.width, mirrored)
     left, right, top = SIDE, SIDE + layout.width, EDGE + layout.height
+    zero = top + layout.low
+    guide = zero - end.guide[0]
     strokes = (
-        *drawn_face(layout, Lie(u0, sign, top, -1)),
-        line(Role.GUIDE, left, top - end.reach, right, top - end.reach),
-        line(Role.OUTLINE, left, top, right, top),
+        *drawn_face(layout, Lie(u0, sign, zero, -1)),
+        line(Role.GUIDE, left, guide, right, guide)
+        if end.folds
+        else _across(Role.GUIDE, left, right, guide),
+        *((line(Role.OUTLINE, left, top, right, top),) if end.folds else ()),
         *_outline(left, EDGE, right, top),
     )
     return Figure(layout.width + 2 * SIDE, layout.height + 2 * EDGE, tuple(dict.fromkeys(strokes)))
 
 
-def views(names: tuple[str, ...], place: Place, end: BoardEnd, manner: Manner) -> Iterator[Pattern]:
+def views(names: tuple[str, ...], place: Place, end: Part, manner: Manner) -> Iterator[Pattern]:
     """The patterns of a board's end in the views asked for, each once.
 
-    ``faces`` are all faces that carry lines, the end grain among them.
+    ``faces`` are all faces that carry lines, the end grain among them. Where nothing can
+    be folded over an end, they stand for the wrap.
     """
-    if WRAP in names:
+    wrapped = WRAP in names and end.folds
+    if wrapped:
         yield wrap(place, end, manner)
-    for face in Face:
+    for face in end.faces:
         named = FACES in names or (face is Face.END_GRAIN and END_GRAIN in names)
-        if named and lay_out(end, face, end.reach + 1).lines:
+        if (named or (WRAP in names and not wrapped)) and lay_out(end, face, end.reach + 1).lines:
             yield single_face(place, end, face, manner)

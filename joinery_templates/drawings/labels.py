@@ -34,6 +34,8 @@ class Place:
         hand: which end of the board.
         sizes: the board's width and thickness in words, to be checked against the board.
         mate: the board that it meets there, and its end, in words.
+        where: which end or side of the piece, in words; the hand where it is empty.
+        up: what the upper side of the drawing points to.
     """
 
     corner: str
@@ -42,11 +44,18 @@ class Place:
     hand: Hand
     sizes: str = ""
     mate: str = ""
+    where: str = ""
+    up: str = "end"
 
     @property
     def heading(self) -> str:
         """What must be readable at arm's length."""
         return f"{self.corner} · {self.board}"
+
+    @property
+    def place(self) -> str:
+        """Which end or side of the piece."""
+        return self.where or str(self.hand)
 
 
 def face_label(
@@ -116,9 +125,9 @@ def _label(
 
 
 def _details(place: Place, face: Face, small: bool) -> Iterator[str]:
-    words = [place.role, str(face), str(place.hand)]
+    words = [place.role, str(face), place.place]
     if face is not Face.END_GRAIN:
-        words.append("▲ end")
+        words.append(f"▲ {place.up}")
     yield " · ".join(words)
     further = [words for words in (place.sizes, place.mate) if words]
     if further and not small:

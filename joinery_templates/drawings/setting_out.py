@@ -45,6 +45,8 @@ class Row:
         width: the board's width.
         marks: distances from the reference edge, in order.
         waste: stretches between marks where the wood goes, as low and high.
+        start: where the row is measured from.
+        along_end: whether the strip is laid along a board's end.
     """
 
     board: str
@@ -52,6 +54,8 @@ class Row:
     width: Fraction
     marks: Sequence[Fraction]
     waste: Sequence[tuple[Fraction, Fraction]]
+    start: str = "reference edge"
+    along_end: bool = True
 
 
 def strip(group: str, row: Row, units: Units, lettering: Lettering) -> Pattern:
@@ -79,7 +83,7 @@ def strip(group: str, row: Row, units: Units, lettering: Lettering) -> Pattern:
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
     below = high - TICK - band
-    for number, words in enumerate((*reversed(name), "◄ reference edge")):
+    for number, words in enumerate((*reversed(name), f"◄ {row.start}")):
         at = (MARGIN + 1, below + 1 + 4 * number)
         texts.append(Text(words, at, TINY_CAP, bold=True))
     return _with_words(
@@ -90,14 +94,17 @@ def strip(group: str, row: Row, units: Units, lettering: Lettering) -> Pattern:
 def _with_words(group: str, row: Row, units: Units, lettering: Lettering, drawn: Figure) -> Pattern:
     """The strip with what to do with it above, on paper that is trimmed away."""
     total = max(row.width, NARROWEST)
+    lay = "lay a long edge along the end of the board, knife the marks. "
+    lay += "Turn the strip end for end for the board's other end."
+    if not row.along_end:
+        lay = f"lay a long edge along {row.line_words}, knife the marks."
     words = column(
         (
             Paragraph(f"Setting-out strip for {row.board}", SMALL_CAP, bold=True),
             Paragraph(
-                f"Figures in {_UNIT_WORDS[units]} from the reference edge"
+                f"Figures in {_UNIT_WORDS[units]} from the {row.start}"
                 f"{'; crosses stand in the waste' if row.waste else ''}. Trim along the outline, "
-                "lay a long edge along the end of the board, knife the marks. Turn the strip end "
-                "for end for the board's other end.",
+                f"{lay}",
                 TINY_CAP,
             ),
         ),

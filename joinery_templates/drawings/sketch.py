@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import BoardEnd
+from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import is_waste
 
 WOOD, WASTE = "#", "."
@@ -11,24 +11,26 @@ CELL_SHAPE = 2
 """A terminal's character is about twice as high as wide (common practice, no source)."""
 
 
-def sketched(end: BoardEnd, face: Face, columns: int = 72) -> tuple[str, ...]:
+def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
     """One face, or the end grain, from the reference edge on the left.
 
     A face is shown from its end (above) to a little past the baseline.
 
     Args:
-        end: the board's end.
+        end: the board's end or stretch.
         face: outside or inside face, or end grain.
         columns: how many characters wide.
     """
     cell = end.board.width / columns
-    down = end.board.thickness if face is Face.END_GRAIN else end.reach * 5 / 4
+    past = (end.reach - end.shown_from(end.reach)) / 4
+    top = end.shown_from(end.reach + past)
+    down = end.board.thickness if face is Face.END_GRAIN else end.reach + past - top
     rows = max(2, round(down / (cell * CELL_SHAPE)))
     depth = end.board.thickness if face is Face.INSIDE else Fraction(0)
 
     def sign(row: int, column: int) -> str:
         x, along = cell * (column + Fraction(1, 2)), down / rows * (row + Fraction(1, 2))
-        y, z = (Fraction(0), along) if face is Face.END_GRAIN else (along, depth)
+        y, z = (Fraction(0), along) if face is Face.END_GRAIN else (top + along, depth)
         return WASTE if is_waste(end, x, y, z) else WOOD
 
     return tuple("".join(sign(row, column) for column in range(columns)) for row in range(rows))

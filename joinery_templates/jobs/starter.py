@@ -30,14 +30,15 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
     yield "# kerf = 0.6"
     yield ""
     yield "# Measure each board with a caliper: the thickness decides where the baseline is."
-    for role, thickness in zip(kind.roles, kind.example.thicknesses, strict=True):
+    sizes = zip(kind.roles, kind.example.widths, kind.example.thicknesses, strict=True)
+    for role, width, thickness in sizes:
         yield f"[boards.{_board_name(role.key)}]"
-        yield f"width = {_value(kind.example.width)}"
+        yield f"width = {_value(width)}"
         yield f"thickness = {_value(thickness)}"
         yield ""
     yield "[[joints]]"
     yield f'kind = "{kind.name}"'
-    yield 'corners = ["A", "B", "C", "D"]   # one set of templates for each'
+    yield f"corners = [{_corners(kind)}]   # one set of templates for each"
     yield f'{first.key} = "{_board_name(first.key)}"'
     yield f'{second.key} = "{_board_name(second.key)}"'
     given = dict(kind.example.parameters)
@@ -65,7 +66,8 @@ def quick_job(
     Args:
         kind: the kind of joint.
         units: of bare numbers.
-        board: ``width``, ``thickness`` and, where it differs, ``second_thickness``.
+        board: ``width``, ``thickness`` and, where they differ, ``second_width`` and
+            ``second_thickness``.
         parameters: by name.
         paper: its name, or None for the usual one.
         corners: letters or names with commas between, or None.
@@ -73,15 +75,12 @@ def quick_job(
     lines = [f"title = {_text(kind.title)}", f'units = "{units}"', ""]
     if paper is not None:
         lines += ["[paper]", f"size = {_text(paper)}", ""]
-    thicknesses = (board["thickness"], board.get("second_thickness", board["thickness"]))
-    for role, thickness in zip(kind.roles, thicknesses, strict=True):
-        name = role.words
-        lines += [
-            f"[boards.{_text(name)}]",
-            f"width = {_text(board['width'])}",
-            f"thickness = {_text(thickness)}",
-            "",
-        ]
+    first, second = kind.roles
+    for role, prefix in ((first, ""), (second, "second_")):
+        lines.append(f"[boards.{_text(role.words)}]")
+        for size in ("width", "thickness"):
+            lines.append(f"{size} = {_text(board.get(prefix + size, board[size]))}")
+        lines.append("")
     lines += ["[[joints]]", f'kind = "{kind.name}"']
     lines += [f"{role.key} = {_text(role.words)}" for role in kind.roles]
     if corners is not None:
@@ -89,6 +88,13 @@ def quick_job(
         lines.append(f"corners = [{', '.join(names)}]")
     lines += [f"{name} = {_text(value)}" for name, value in parameters.items()]
     return "\n".join(lines) + "\n"
+
+
+def _corners(kind: Kind) -> str:
+    named = [
+        f"{{ name = {_text(name)}, like = {_text(like)} }}" for name, like in kind.example.corners
+    ]
+    return ", ".join(named or [_text(letter) for letter in "ABCD"])
 
 
 def _board_name(role_key: str) -> str:

@@ -12,8 +12,10 @@ from joinery_templates.joints.parameter import Parameter, parameters_of
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import BoardEnd, HalfSpace
+from joinery_templates.wood.cut import HalfSpace, Part
 from joinery_templates.wood.placement import Placement
+
+REFERENCE_EDGE = "reference edge"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,18 +24,31 @@ class Member:
 
     Attributes:
         role: in words, such as ``tail board``.
-        end: the board's end with its waste.
+        end: the board's end, or a stretch of the board, with its waste.
         hand: which end it is at corners A and C; at B and D it is the other.
     """
 
     role: str
-    end: BoardEnd
+    end: Part
     hand: Hand
 
 
 @dataclass(frozen=True, slots=True)
+class Loose:
+    """A piece that belongs to the joint and is made from wood of its own, such as a key.
+
+    Attributes:
+        member: the piece, cut from the end of its stock.
+        placement: its frame in the first member's frame, once for each such piece.
+    """
+
+    member: Member
+    placements: tuple[Placement, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Mark:
-    """One mark of a setting-out row: how far from the reference edge, and what begins there."""
+    """One mark of a setting-out row: how far from the row's start, and what begins there."""
 
     position: Fraction
     what: str
@@ -41,14 +56,16 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class SettingOut:
-    """A row of marks along one line across a board.
+    """A row of marks along one line, most often across a board.
 
     Attributes:
         title: which line it is.
         role: the member that it belongs to.
-        width: the board's width, where the row ends.
-        marks: in order from the reference edge, that edge and the far one left out.
+        width: where the row ends: the board's width.
+        marks: in order from the row's start, its two ends left out.
         main: True for the row that is stepped off first and drawn as a strip.
+        start: where the row is measured from.
+        along_end: False where the strip is laid elsewhere than along a board's end.
     """
 
     title: str
@@ -56,6 +73,8 @@ class SettingOut:
     width: Fraction
     marks: tuple[Mark, ...]
     main: bool = False
+    start: str = REFERENCE_EDGE
+    along_end: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +131,8 @@ class Joint:
         findings: advice on this layout.
         steps: the order of work.
         faces: those that a wrap folds over and that carry lines on one board at least.
+        loose: pieces made from wood of their own.
+        at_corner: whether it joins two ends at a corner of a four-sided piece.
     """
 
     kind: str
@@ -128,11 +149,18 @@ class Joint:
     findings: tuple[Finding, ...]
     steps: tuple[Step, ...]
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
+    loose: tuple[Loose, ...] = ()
+    at_corner: bool = True
 
     @property
-    def main_row(self) -> SettingOut:
-        """The row that is stepped off first."""
-        return next(row for row in self.rows if row.main)
+    def main_row(self) -> SettingOut | None:
+        """The row that is stepped off first, where there is one."""
+        return next((row for row in self.rows if row.main), None)
+
+    @property
+    def all_members(self) -> tuple[Member, ...]:
+        """The two boards, and the pieces made from wood of their own."""
+        return (*self.members, *(loose.member for loose in self.loose))
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,8 +221,24 @@ class Kind:
 
 @dataclass(frozen=True, slots=True)
 class Example:
-    """A layout for starters and for tests: sizes as a person writes them, and parameters."""
+    """A layout for starters and for tests: sizes as a person writes them, and parameters.
+
+    Attributes:
+        width: of the first board, and of the second where it has no width of its own.
+        thicknesses: of both boards.
+        parameters: by name.
+        second_width: of the second board, where the two may differ.
+        corners: where it is wanted, each a name and the letter of the corner that it is
+            like; the four corners of a piece where there are none.
+    """
 
     width: str
     thicknesses: tuple[str, str]
     parameters: tuple[tuple[str, object], ...]
+    second_width: str = ""
+    corners: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def widths(self) -> tuple[str, str]:
+        """Of both boards."""
+        return self.width, self.second_width or self.width

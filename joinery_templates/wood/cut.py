@@ -9,9 +9,12 @@ from enum import StrEnum
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
+
+MOST_BEFORE = Fraction(10)
+"""How much of a board is shown at most before a stretch's joint."""
 
 
 class Surface(StrEnum):
@@ -78,6 +81,88 @@ class BoardEnd:
     board: Board
     cuts: tuple[Cut, ...]
     reach: Fraction
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        """The faces that can carry lines."""
+        return tuple(Face)
+
+    @property
+    def folds(self) -> bool:
+        """Whether a pattern can be folded over the end."""
+        return True
+
+    @property
+    def up(self) -> str:
+        """What lies in the direction from which y is measured."""
+        return "end"
+
+    @property
+    def guide(self) -> tuple[Fraction, str]:
+        """The line that is carried across every face, as y and in words: the baseline."""
+        return self.reach, "baseline"
+
+    def where(self, hand: Hand) -> str:
+        """Which end of the board it is."""
+        return str(hand)
+
+    def shown_from(self, length: Fraction) -> Fraction:
+        """Where a face begins that is shown up to y = `length`: at the end."""
+        return Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of a board away from its ends, with the waste that leaves it.
+
+    Its frame is that of a board's end, only that y is measured from a line squared
+    across the board; a joint may reach to both sides of that line.
+
+    Attributes:
+        board: the board.
+        cuts: what is taken away, bounded in y.
+        start: the least y to which the joint reaches; 0 or less.
+        reach: the greatest y to which it reaches.
+        line: what the line at y = 0 is, in words.
+        up: what lies in the direction of falling y, such as ``top end``.
+        hands: what the board is called where the other one is a left-hand end, and
+            where it is a right-hand end.
+    """
+
+    board: Board
+    cuts: tuple[Cut, ...]
+    start: Fraction
+    reach: Fraction
+    line: str
+    up: str
+    hands: tuple[str, str]
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        """The faces that can carry lines: there is no end grain."""
+        return tuple(face for face in Face if face is not Face.END_GRAIN)
+
+    @property
+    def folds(self) -> bool:
+        """Whether a pattern can be folded over an end: there is none."""
+        return False
+
+    @property
+    def guide(self) -> tuple[Fraction, str]:
+        """The line that is carried across every face, as y and in words."""
+        return Fraction(0), self.line
+
+    def where(self, hand: Hand) -> str:
+        """Which of two boards that are mirror images it is."""
+        return self.hands[0] if hand is Hand.RIGHT else self.hands[1]
+
+    def shown_from(self, length: Fraction) -> Fraction:
+        """Where a face begins that is shown up to y = `length`: as far before the joint."""
+        return self.start - min(length - self.reach, MOST_BEFORE)
+
+
+Part = BoardEnd | Stretch
+"""What a joint takes wood from: all that tells the two apart is asked of them."""
 
 
 def dot(one: Vector, other: Vector) -> Fraction:

@@ -1,4 +1,4 @@
-"""Which waste and which lines stand on which face of a board end.
+"""Which waste and which lines stand on which face of a board's end or stretch.
 
 A face is a slice of the board's frame; on it a point has two coordinates::
 
@@ -18,7 +18,7 @@ from fractions import Fraction
 from functools import reduce
 
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace
+from joinery_templates.wood.cut import Cut, HalfSpace, Part
 from joinery_templates.wood.polygons import (
     Edge,
     HalfPlane,
@@ -37,6 +37,8 @@ _AXES = {
 }
 """For each face: the axes of its first and second coordinate, and the one that is fixed."""
 
+_ALONG = 1
+"""The axis along the board."""
 _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
 """The faces at the far end of their fixed coordinate: the wood lies before them."""
 
@@ -49,6 +51,7 @@ class FaceLayout:
         face: which one.
         width: extent of the first coordinate.
         height: extent of the second coordinate.
+        low: where the second coordinate begins; its least value on this face.
         waste: the waste on the face, one convex polygon for each cut that meets it.
         lines: the layout lines: the waste's edges that lie neither on the board's
             outline nor between waste and waste.
@@ -59,27 +62,33 @@ class FaceLayout:
     height: Fraction
     waste: tuple[Polygon, ...]
     lines: tuple[Edge, ...]
+    low: Fraction = Fraction(0)
 
 
-def lay_out(end: BoardEnd, face: Face, length: Fraction) -> FaceLayout:
+def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
     """The waste and the lines on one face.
 
     Args:
-        end: the board end with its cuts.
+        end: the board's end or stretch with its cuts.
         face: which face.
-        length: how much of the board is shown, measured from the end.
+        length: up to which y the board is shown; from its end on, or from as far before
+            a stretch's joint as after it, within `cut.MOST_BEFORE`. A face that the
+            part has not stays empty.
     """
     first, second, _ = _AXES[face]
     extents = (end.board.width, length, end.board.thickness)
-    outline = rectangle(extents[first], extents[second])
+    low = end.shown_from(length) if second == _ALONG else Fraction(0)
+    outline = rectangle(extents[first], extents[second], low)
     fixed = extents[_AXES[face][2]] if face in _FAR_FACES else Fraction(0)
+    cuts = end.cuts if face in end.faces else ()
     shapes = tuple(
-        shape for cut in end.cuts if (shape := _waste(outline, cut, face, fixed)) is not None
+        shape for cut in cuts if (shape := _waste(outline, cut, face, fixed)) is not None
     )
-    return FaceLayout(face, extents[first], extents[second], shapes, _lines(shapes))
+    lines = _lines(shapes)
+    return FaceLayout(face, extents[first], extents[second] - low, shapes, lines, low)
 
 
-def is_waste(end: BoardEnd, x: Fraction, y: Fraction, z: Fraction) -> bool:
+def is_waste(end: Part, x: Fraction, y: Fraction, z: Fraction) -> bool:
     """Whether the wood at a point of the board leaves it."""
     return any(all(h.contains((x, y, z)) for h in cut.half_spaces) for cut in end.cuts)
 

@@ -87,10 +87,10 @@ class Polygon:
         return shape if len(closed) > 2 and shape.area else None
 
 
-def rectangle(width: Fraction, height: Fraction) -> Polygon:
-    """A face from (0, 0) to (width, height), anticlockwise; its edges are outline."""
+def rectangle(width: Fraction, high: Fraction, low: Fraction = Fraction(0)) -> Polygon:
+    """A face from (0, low) to (width, high), anticlockwise; its edges are outline."""
     zero = Fraction(0)
-    corners = ((zero, zero), (width, zero), (width, height), (zero, height))
+    corners = ((zero, low), (width, low), (width, high), (zero, high))
     pairs = zip(corners, corners[1:] + corners[:1], strict=True)
     return Polygon(tuple(Edge(start, end, None) for start, end in pairs))
 

@@ -1,13 +1,14 @@
-"""Board ends as solids, by a geometry kernel that shares nothing with the layout engine."""
+"""Boards' ends and stretches as solids, by a geometry kernel that shares nothing with the layout engine."""
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import combinations
 
 import numpy as np
 from manifold3d import Manifold
 
 from joinery_templates.joints.joint import Joint
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace
+from joinery_templates.wood.cut import Cut, HalfSpace, Part
 from joinery_templates.wood.placement import Placement
 
 CLOSE_MM3 = 1e-4
@@ -30,14 +31,16 @@ class Mated:
     """Volume in mm³ of the regions that must be full and are not, `SHY_MM` inside their faces."""
 
 
-def around(end: BoardEnd) -> Manifold:
-    """A box that a board's end lies well inside of.
+def around(end: Part) -> Manifold:
+    """A box that a board's end or stretch lies well inside of.
 
     No larger than that: the kernel's tolerance grows with the size of what it cuts.
     """
-    sizes = (end.board.width, end.reach + _SHOWN_PAST_REACH, end.board.thickness)
+    length = end.reach + _SHOWN_PAST_REACH
+    low = end.shown_from(length)
+    sizes = (end.board.width, length - low, end.board.thickness)
     box = Manifold.cube(tuple(float(size) + 2 * _MARGIN_MM for size in sizes))
-    return box.translate((-_MARGIN_MM,) * 3)
+    return box.translate((-_MARGIN_MM, float(low) - _MARGIN_MM, -_MARGIN_MM))
 
 
 def convex(half_spaces: tuple[HalfSpace, ...], start: Manifold) -> Manifold:
@@ -51,10 +54,12 @@ def convex(half_spaces: tuple[HalfSpace, ...], start: Manifold) -> Manifold:
     return solid
 
 
-def board_solid(end: BoardEnd) -> Manifold:
-    """What is left of a board's end: a box, less every cut."""
-    length = float(end.reach + _SHOWN_PAST_REACH)
-    solid = Manifold.cube((float(end.board.width), length, float(end.board.thickness)))
+def board_solid(end: Part) -> Manifold:
+    """What is left of a board's end or stretch: a box, less every cut."""
+    length = end.reach + _SHOWN_PAST_REACH
+    low = end.shown_from(length)
+    sizes = (end.board.width, length - low, end.board.thickness)
+    solid = Manifold.cube(tuple(map(float, sizes))).translate((0, float(low), 0))
     for cut in end.cuts:
         solid -= convex(cut.half_spaces, around(end))
     return solid
@@ -67,38 +72,48 @@ def placed(solid: Manifold, placement: Placement) -> Manifold:
 
 
 def mate(joint: Joint) -> Mated:
-    """Both boards put together."""
+    """All pieces put together."""
     one, other = joint.members
     first, second = board_solid(one.end), placed(board_solid(other.end), joint.placement)
+    pieces = [first, second]
+    for loose in joint.loose:
+        pieces += [placed(loose_solid(loose.member.end), at) for at in loose.placements]
     regions = [
         convex(tuple(h.moved(-SHY_MM) for h in region), around(one.end)) for region in joint.filled
     ]
     # By inclusion and exclusion: this kernel has been seen to lose volume in unions and
     # differences of solids that touch in a plane.
-    shared = first ^ second
+    shared = [piece ^ other for piece, other in combinations(pieces, 2)]
     missing = sum(
         region.volume()
-        - (region ^ first).volume()
-        - (region ^ second).volume()
-        + (region ^ shared).volume()
+        - sum((region ^ piece).volume() for piece in pieces)
+        + sum((region ^ both).volume() for both in shared)
         for region in regions
     )
-    return Mated(first, second, shared.volume(), missing)
+    return Mated(first, second, sum(both.volume() for both in shared), missing)
 
 
-def with_cut_moved(end: BoardEnd, number: int, distance: Fraction) -> BoardEnd:
-    """A board end with one cut moved across the width: a known fault."""
+def loose_solid(end: Part) -> Manifold:
+    """A piece cut off its stock at the reach."""
+    solid = board_solid(end)
+    return solid.trim_by_plane((0.0, -1.0, 0.0), -float(end.reach))
+
+
+def with_cut_moved(end: Part, number: int, distance: Fraction, axis: int = 0) -> Part:
+    """A board's part with one cut moved, across the width if not told otherwise: a fault."""
     cuts = list(end.cuts)
     moved = tuple(
-        replace(h, limit=h.limit + h.normal[0] * distance) for h in cuts[number].half_spaces
+        replace(h, limit=h.limit + h.normal[axis] * distance) for h in cuts[number].half_spaces
     )
     cuts[number] = Cut(moved)
     return replace(end, cuts=tuple(cuts))
 
 
-def with_fault(joint: Joint, member: int, distance: Fraction, number: int = 0) -> Joint:
-    """A joint with one cut of one board moved across the width."""
+def with_fault(
+    joint: Joint, member: int, distance: Fraction, number: int = 0, axis: int = 0
+) -> Joint:
+    """A joint with one cut of one board moved along an axis."""
     members = list(joint.members)
-    end = with_cut_moved(members[member].end, number, distance)
+    end = with_cut_moved(members[member].end, number, distance, axis)
     members[member] = replace(members[member], end=end)
     return replace(joint, members=(members[0], members[1]))

@@ -34,10 +34,10 @@ def example_request(kind: Kind, units: Units = Units.MM, **changes: object) -> R
     """The request behind a kind's example, with some parameters changed."""
     example = kind.example
     raw = dict(example.parameters) | changes
-    width = read_length(example.width, Units.MM)
+    sizes = zip(kind.roles, example.widths, example.thicknesses, strict=True)
     first, second = (
-        Board(role.words, width, read_length(thickness, Units.MM))
-        for role, thickness in zip(kind.roles, example.thicknesses, strict=True)
+        Board(role.words, read_length(width, Units.MM), read_length(thickness, Units.MM))
+        for role, width, thickness in sizes
     )
     given = read_parameters(kind.given_class, raw, units)
     return Request((first, second), given, units, Tools())

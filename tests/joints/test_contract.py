@@ -181,12 +181,14 @@ def test_the_example_builds_a_joint_of_its_kind_without_any_advice_against_it(ki
 
 @every_kind
 def test_there_is_one_main_row_and_every_mark_stands_on_its_board_in_order(kind):
+    """Or none, where a joint has no marks along a board's end."""
     joint = example(kind.name)
-    assert [row.main for row in joint.rows].count(True) == 1
+    across = [row for row in joint.rows if row.along_end]
+    assert [row.main for row in joint.rows].count(True) == bool(across)
     assert misplaced(joint) == []
     widths = {member.role: member.end.board.width for member in joint.members}
     for row in joint.rows:
-        assert row.width == widths[row.role]
+        assert row.width == widths[row.role] or not row.along_end
         assert row.marks
         assert all(mark.what for mark in row.marks)
 
@@ -194,6 +196,8 @@ def test_there_is_one_main_row_and_every_mark_stands_on_its_board_in_order(kind)
 @every_kind
 def test_the_check_of_marks_sees_one_past_the_edge_and_two_exchanged(kind):
     joint = example(kind.name)
+    if not joint.rows:
+        return
     row = joint.rows[0]
     past = replace(row, marks=(*row.marks, Mark(row.width + 1, "past the edge")))
     exchanged = replace(row, marks=row.marks[::-1])
@@ -205,6 +209,8 @@ def test_the_check_of_marks_sees_one_past_the_edge_and_two_exchanged(kind):
 def test_every_mark_stands_where_a_line_on_the_wood_ends(kind):
     joint = example(kind.name)
     for row in joint.rows:
+        if not row.along_end:
+            continue
         (end,) = (member.end for member in joint.members if member.role == row.role)
         ends = set()
         for face in WRAPPED:  # a lap line stands on the end grain alone
@@ -216,7 +222,7 @@ def test_every_mark_stands_where_a_line_on_the_wood_ends(kind):
 @every_kind
 def test_every_face_shows_the_boundary_of_its_waste_once(kind):
     joint = example(kind.name)
-    for member in joint.members:
+    for member in joint.all_members:
         for face in Face:
             length = member.end.reach + 10
             layout = lay_out(member.end, face, length)
@@ -229,6 +235,8 @@ def test_every_face_shows_the_boundary_of_its_waste_once(kind):
 def test_the_faces_said_to_carry_lines_are_those_that_do_on_one_board_at_least(kind):
     """A lapped pin board shows nothing outside, where its tail board does show lines."""
     joint = example(kind.name)
+    if not all(member.end.folds for member in joint.members):
+        return
     carrying = {
         face
         for face in WRAPPED
@@ -236,8 +244,8 @@ def test_the_faces_said_to_carry_lines_are_those_that_do_on_one_board_at_least(k
         if lay_out(member.end, face, member.end.reach + 10).lines
     }
     assert set(joint.faces) == carrying
-    for member in joint.members:
-        faces = [lay_out(member.end, face, member.end.reach + 10) for face in WRAPPED]
+    for member in joint.all_members:
+        faces = [lay_out(member.end, face, member.end.reach + 10) for face in Face]
         assert any(layout.lines for layout in faces)
 
 
@@ -255,8 +263,9 @@ def test_the_check_of_mating_sees_a_cut_out_of_place_in_either_board(kind):
     joint = example(kind.name)
     for number, member in enumerate(joint.members):
         middle = len(member.end.cuts) // 2
-        faulty = mate(with_fault(joint, number, Fraction("0.2"), middle))
-        assert max(faulty.overlap, faulty.missing) > 1
+        # Along the axis where it shows most: a housing may run right across its board.
+        faults = [mate(with_fault(joint, number, Fraction("0.2"), middle, a)) for a in range(3)]
+        assert max(max(faulty.overlap, faulty.missing) for faulty in faults) > 1
 
 
 @every_kind

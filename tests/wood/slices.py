@@ -7,7 +7,7 @@ import shapely
 from shapely import LineString, MultiLineString, Polygon
 
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import BoardEnd, Cut
+from joinery_templates.wood.cut import Cut, Part
 from joinery_templates.wood.faces import FaceLayout
 from joinery_templates.wood.polygons import Edge
 
@@ -17,8 +17,10 @@ _FAR = 5000.0
 _NEAR = 1e-9
 
 
-def outline_of_waste(end: BoardEnd, face: Face, length: Fraction) -> shapely.Geometry:
+def outline_of_waste(end: Part, face: Face, length: Fraction) -> shapely.Geometry:
     """The boundary of all waste on a face, without what runs along the face's outline."""
+    if face not in end.faces:
+        return MultiLineString()
     extents = (float(end.board.width), float(length), float(end.board.thickness))
     first, second, third = {
         Face.OUTSIDE: (0, 1, 2),
@@ -30,11 +32,12 @@ def outline_of_waste(end: BoardEnd, face: Face, length: Fraction) -> shapely.Geo
     far_side = face in (Face.INSIDE, Face.FAR_EDGE)
     # A hair under the surface: a cut that only touches the face takes no wood.
     level = extents[third] - _NEAR / 100 if far_side else _NEAR / 100
-    outline = shapely.box(0, 0, extents[first], extents[second])
+    low = float(end.shown_from(length)) if second == 1 else 0.0
+    outline = shapely.box(0, low, extents[first], extents[second])
     shapes = [_slice(cut, outline, (first, second, third), level) for cut in end.cuts]
     shapes = [shapely.set_precision(s, 1e-10) for s in shapes if s.area > _NEAR]
     union = shapely.unary_union([Polygon(), *shapes], grid_size=1e-10)
-    sides = [(0, 0.0), (0, extents[first]), (1, 0.0), (1, extents[second])]
+    sides = [(0, 0.0), (0, extents[first]), (1, low), (1, extents[second])]
     return MultiLineString(
         [
             piece

@@ -1,0 +1,62 @@
+"""A stretch of a board away from its ends: its own frame, no end grain, lines on both sides of 0."""
+
+from fractions import Fraction as F
+
+import pytest
+
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import Cut, Stretch, Surface, at_least, at_most
+from joinery_templates.wood.faces import lay_out
+
+
+def housing() -> Stretch:
+    """A housing 12 wide and 6 deep in the inside face, from the reference edge 50 across."""
+    cut = Cut((at_least(1, F(-2)), at_most(1, F(10)), at_least(2, F(14)), at_most(0, F(50))))
+    return Stretch(
+        Board("side", F(80), F(20)), (cut,), F(-2), F(10), "line", "top end", ("left", "right")
+    )
+
+
+def segments(face: Face, length: int = 14) -> set[frozenset[tuple[F, F]]]:
+    return {frozenset((line.start, line.end)) for line in lay_out(housing(), face, F(length)).lines}
+
+
+def test_a_housing_shows_on_the_inside_face_as_three_lines():
+    assert segments(Face.INSIDE) == {
+        frozenset({(F(0), F(-2)), (F(50), F(-2))}),
+        frozenset({(F(0), F(10)), (F(50), F(10))}),
+        frozenset({(F(50), F(-2)), (F(50), F(10))}),
+    }
+
+
+def test_its_section_shows_on_the_edge_where_it_runs_out_and_nowhere_else():
+    assert segments(Face.REFERENCE_EDGE) == {
+        frozenset({(F(14), F(-2)), (F(20), F(-2))}),
+        frozenset({(F(14), F(10)), (F(20), F(10))}),
+        frozenset({(F(14), F(-2)), (F(14), F(10))}),
+    }
+    assert segments(Face.FAR_EDGE) == segments(Face.OUTSIDE) == set()
+
+
+def test_it_has_no_end_grain():
+    assert Face.END_GRAIN not in housing().faces
+    layout = lay_out(housing(), Face.END_GRAIN, F(14))
+    assert (layout.waste, layout.lines) == ((), ())
+
+
+@pytest.mark.parametrize(("length", "low"), [(14, -6), (20, -12), (60, -12)])
+def test_as_much_is_shown_before_the_joint_as_after_it_but_no_more_than_ten(length, low):
+    layout = lay_out(housing(), Face.INSIDE, F(length))
+    assert (layout.low, layout.height) == (low, length - low)
+
+
+def test_it_is_named_by_which_end_of_the_other_board_it_meets():
+    """At a left-hand end of the shelf the side's own frame is mirrored, and the other way round."""
+    assert housing().where(Hand.RIGHT) == "left"
+    assert housing().where(Hand.LEFT) == "right"
+
+
+def test_a_line_at_the_limit_of_what_is_shown_is_no_line():
+    cut = Cut((at_least(1, F(-2), Surface.SHOULDER), at_most(1, F(10))))
+    whole = Stretch(Board("b", F(80), F(20)), (cut,), F(-2), F(10), "l", "up", ("l", "r"))
+    assert [edge.surface for edge in lay_out(whole, Face.INSIDE, F(10)).lines] == []
