@@ -1,4 +1,4 @@
-"""Boards' ends and stretches as solids, by a geometry kernel that shares nothing with the layout engine."""
+"""Parts of boards as solids, by a geometry kernel that shares nothing with the layout engine."""
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
