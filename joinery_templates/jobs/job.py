@@ -1,28 +1,28 @@
 """What a job file says, read and checked."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from joinery_templates.errors import Finding
 from joinery_templates.jobs.sheets_reader import SheetSetup
 from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
-
-LETTERED = frozenset(f"Corner {letter}" for letter in "ABCD")
-"""Names of the corners of a four-sided piece."""
 
 
 @dataclass(frozen=True, slots=True)
 class Corner:
-    """A corner of the piece: its name, and whether its ends are the mirror image of A's."""
+    """A corner of the piece.
+
+    Attributes:
+        name: what it is called.
+        mirrored: whether its ends are the mirror image of A's.
+        letter: A to D where it was given as a corner of a four-sided piece, else empty.
+    """
 
     name: str
     mirrored: bool
-
-    @property
-    def letter(self) -> str:
-        """A to D where it is a corner of a four-sided piece, else empty."""
-        return self.name[-1] if self.name in LETTERED else ""
+    letter: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +55,7 @@ class Job:
         sheets: paper, margins and how sheets are made up.
         joints: in the file's order.
         source: the job file's own text, for the attachment.
+        tools: the person's.
     """
 
     title: str
@@ -63,6 +64,7 @@ class Job:
     sheets: SheetSetup
     joints: tuple[JointJob, ...]
     source: str
+    tools: Tools = field(default_factory=Tools)
 
     @property
     def findings(self) -> tuple[Finding, ...]:

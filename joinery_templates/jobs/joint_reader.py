@@ -12,6 +12,7 @@ from joinery_templates.jobs.job import Corner, JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind, Request
+from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
@@ -85,7 +86,9 @@ def _joint(table: object, path: Path, bench: Bench, desk: Desk) -> JointJob | No
     if given is None or first is None or second is None:
         return None
     request = Request((first, second), given, bench.figures, bench.tools)
-    joint = desk.attempt(path, lambda: kind.build(request))
+    joint = desk.attempt(
+        path, lambda: with_tool_advice(kind.build(request), bench.tools, bench.figures)
+    )
     return None if joint is None else JointJob(name, joint, corners, views, seams)
 
 
@@ -200,8 +203,9 @@ def _corner(given: object, path: Path, desk: Desk) -> Corner | None:
         if name is None:
             return None
         letter = name.upper()
-        shown_name = f"Corner {letter}" if letter in MIRRORED else name
-        return Corner(shown_name, MIRRORED.get(letter, False))
+        if letter in MIRRORED:
+            return Corner(f"Corner {letter}", MIRRORED[letter], letter)
+        return Corner(name, mirrored=False)
     desk.check_names(given, CORNER_NAMES, path)
     like = given.get("like", "A")
     mirrored = MIRRORED.get(like.upper()) if isinstance(like, str) else None

@@ -31,8 +31,8 @@ def test_a_file_with_everything_in_it_is_read_back_exactly() -> None:
     (one,) = job.joints
     assert one.name == "Back"
     assert one.corners == (
-        Corner("Corner A", False),
-        Corner("Corner B", True),
+        Corner("Corner A", False, "A"),
+        Corner("Corner B", True, "B"),
         Corner("Lid", False),
         Corner("Rear", True),
     )
@@ -133,6 +133,11 @@ def test_a_job_says_little_at_least() -> None:
 def test_corners_are_letters_names_or_tables(written: str, corners: list[tuple[str, bool]]) -> None:
     job = read_job(small_job(joint_corners=written))
     assert [(corner.name, corner.mirrored) for corner in job.joints[0].corners] == corners
+
+
+def test_a_name_like_that_of_a_corner_makes_no_corner_of_a_four_sided_piece() -> None:
+    job = read_job(small_job(joint_corners='["C", { name = "Corner A", like = "B" }]'))
+    assert [corner.letter for corner in job.joints[0].corners] == ["C", ""]
 
 
 def test_margins_are_one_width_or_sides() -> None:
