@@ -9,7 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from joinery_templates.drawings.bench import Bench, bench_page
-from joinery_templates.drawings.board_patterns import Manner, views
+from joinery_templates.drawings.board_patterns import FACES, Manner, single_face, views
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import Place
 from joinery_templates.drawings.lettering import Lettering, shortened
@@ -25,14 +25,15 @@ from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import degrees_of
 from joinery_templates.jobs.job import Corner, Job, JointJob
 from joinery_templates.joints.joint import Joint, LengthSetting, Member, SettingOut, SlopeSetting
-from joinery_templates.lengths import Units, decimal_text, inch_text, length_text, mm_text
+from joinery_templates.joints.tool_fit import tool_rows
+from joinery_templates.lengths import Units, both_units, decimal_text, length_text
 from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
 from joinery_templates.sheets.frame import FOOT_CAP, Frame
 from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.roll import cut_off
 from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.faces import lay_out
+from joinery_templates.wood.faces import end_at, lay_out
 
 JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
@@ -85,7 +86,7 @@ def booklet_of(
         groups = len({each.group for each in patterns} - {SETTING_OUT})
         progress(min(LAID_OUT, DRAWN * groups // corners))
     frame = cut_off(roll, patterns, job.units)
-    readings = tuple(_reading(one, job.units, frame, lettering) for one in job.joints)
+    readings = tuple(_reading(one, job, frame, lettering) for one in job.joints)
     contents = Contents(_opening(job, frame, lettering), readings, tuple(patterns))
     wishes = Wishes(
         overlap=sheets.overlap,
@@ -101,7 +102,8 @@ def _patterns(job: Job, frame: Frame, lettering: Lettering) -> Iterator[Pattern]
     """Everything that is printed full size, joint by joint."""
     sheet = frame.largest_piece
     for one in job.joints:
-        manner = Manner(lettering, job.sheets.thickness, sheet, one.seams)
+        kerf = job.tools.drawn_kerf
+        manner = Manner(lettering, job.sheets.thickness, sheet, one.seams, kerf)
         yield from setting_patterns(one, job.units, sheet, lettering)
         yield from corner_patterns(one, job.units, manner)
 
@@ -121,8 +123,12 @@ def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pat
                 mate=f"meets {mate.end.board.name}, {_where(mate, corner)}",
                 where=_where(member, corner),
                 up=member.end.up,
+                reference=member.reference,
             )
-            yield from views(one.views, place, member.end, manner)
+            if member.faces and FACES not in one.views:
+                yield from (single_face(place, member.end, face, manner) for face in member.faces)
+            else:
+                yield from views(one.views, place, member.end, manner)
 
 
 def setting_patterns(
@@ -147,9 +153,12 @@ def _row(joint: Joint, main: SettingOut) -> Row:
     return Row(
         board=member.end.board.name,
         line_words=main.title,
-        width=main.width,
-        marks=[mark.position for mark in main.marks],
-        waste=_waste_along_end(member) if main.along_end else [],
+        width=main.width * main.stretch,
+        marks=[mark.position * main.stretch for mark in main.marks],
+        waste=[
+            (low * main.stretch, high * main.stretch)
+            for low, high in (_waste_along_end(member) if main.along_end else ())
+        ],
         start=main.start,
         along_end=main.along_end,
     )
@@ -159,7 +168,10 @@ def _waste_along_end(member: Member) -> list[tuple[Fraction, Fraction]]:
     """Where the waste stands along a board's end, on the first broad face that shows any."""
     for face in (Face.OUTSIDE, Face.INSIDE):
         layout = lay_out(member.end, face, member.end.reach + 1)
-        at_end = [[x for x, y in shape.corners if y == 0] for shape in layout.waste]
+        at_end = [
+            [x for x, y in shape.corners if y == end_at(member.end, face, x)]
+            for shape in layout.waste
+        ]
         if any(at_end):
             return [(min(xs), max(xs)) for xs in at_end if xs]
     return []
@@ -182,8 +194,9 @@ def _plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
         lettered = [corner for corner in one.corners if corner.letter and one.joint.at_corner]
         if lettered:
             first, second = one.joint.members
-            ends = [(c.letter, _hand(first, c), _hand(second, c)) for c in lettered]
-            names = (first.end.board.name, second.end.board.name)
+            sides, front = (second, first) if one.first_in_front else (first, second)
+            ends = [(c.letter, _hand(sides, c), _hand(front, c)) for c in lettered]
+            names = (sides.end.board.name, front.end.board.name)
             yield corner_plan(*names, ends, width, lettering)
 
 
@@ -228,14 +241,6 @@ def _where(member: Member, corner: Corner) -> str:
     return member.end.where(_hand(member, corner))
 
 
-def both_units(length: Fraction, units: Units) -> str:
-    """A length in the person's units and, in brackets, near enough in the other."""
-    if units is Units.MM:
-        nearest = inch_text(round(length / 127 * 5 * 64) * Fraction(127, 5 * 64))
-        return f"{mm_text(length)} (about {nearest})"
-    return f"{inch_text(length)} ({mm_text(length, 1)})"
-
-
 def setting_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
     """Tool settings, each a name and a figure."""
     return (
@@ -261,14 +266,15 @@ def _slope_row(setting: SlopeSetting) -> tuple[str, str]:
     return f"bevel, {setting.use}", told
 
 
-def _reading(one: JointJob, units: Units, frame: Frame, lettering: Lettering) -> Reading:
-    joint = one.joint
+def _reading(one: JointJob, job: Job, frame: Frame, lettering: Lettering) -> Reading:
+    joint, units = one.joint, job.units
     boards = " and ".join(member.end.board.name for member in joint.members)
     notes = [f"Slope {setting.note}." for setting in joint.slopes if setting.note]
     bench = Bench(
         heading=f"Bench page: {one.name}, {boards}",
         settings=setting_rows(joint, units),
         sizes=size_rows(joint, units),
+        tools=tool_rows(joint, job.tools, units),
         steps=[(step.heading, step.words) for step in joint.steps],
         rules=[*joint.rules, *notes],
         advice=[finding.told() for finding in joint.findings],

@@ -225,3 +225,11 @@ def inch_text(length: Fraction, parts: int = 64) -> str:
 def length_text(length: Fraction, units: Units) -> str:
     """A length in the person's own units."""
     return mm_text(length) if units is Units.MM else inch_text(length)
+
+
+def both_units(length: Fraction, units: Units) -> str:
+    """A length in the person's units and, in brackets, near enough in the other."""
+    if units is Units.MM:
+        nearest = inch_text(round(length / INCH * 64) * INCH / 64)
+        return f"{mm_text(length)} (about {nearest})"
+    return f"{inch_text(length)} ({mm_text(length, 1)})"

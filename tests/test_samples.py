@@ -36,7 +36,13 @@ def depth(corner: Corner, wrap: Wrap) -> float:
 
 
 def test_the_samples_are_there():
-    assert NAMES == ["record_crate", "tea_box", "wide_carcase", "workshop_drawer"]
+    assert NAMES == [
+        "blanket_chest",
+        "record_crate",
+        "tea_box",
+        "wide_carcase",
+        "workshop_drawer",
+    ]
 
 
 def test_the_table_of_lines_by_hand_for_the_drawer():
@@ -67,6 +73,26 @@ def test_the_table_of_lines_by_hand_for_the_drawer():
     )
 
 
+def test_the_table_of_lines_by_hand_for_the_chest():
+    """17 less half pins of 1/2, ten pins of 1/4 and five tails of 3/4: six tails of 1 5/8."""
+    corner = corner_of(tomllib.loads(sample_text("blanket_chest")))
+    inches = [side.at / 25.4 for tail in corner.tails for side in tail]
+    cluster = [0.5, 2.125, 2.375, 3.125]  # wide tail, narrow tail: again 2 7/8 further on
+    by_hand = [x + 2.875 * n for n in range(6) for x in cluster][:-2]
+    assert inches == pytest.approx(by_hand, abs=1e-12)
+    assert by_hand[-1] == 16.5
+    saws, bases = tail_wrap(corner)
+    # Baseline 7/8 = 22.225; a side leans an eighth, 3.175, from 12.7 to 15.875.
+    assert (
+        unmatched(
+            [saws[0], bases[0]],
+            [((12.7, 0), (15.875, -22.225)), ((0, -22.225), (15.875, -22.225))],
+            0.00001,
+        )
+        == []
+    )
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_corner_has_a_wrap_for_each_board_with_the_right_hand(name):
     job = tomllib.loads(sample_text(name))
@@ -76,7 +102,8 @@ def test_every_corner_has_a_wrap_for_each_board_with_the_right_hand(name):
     said = {(wrap.corner, wrap.board, wrap.role, wrap.hand) for wrap in found}
     wanted = set()
     for corner in corners:
-        tails_right = RIGHT_HAND_TAILS[corner]
+        # Tails on the front and back of the piece instead of on its sides: the other hand.
+        tails_right = RIGHT_HAND_TAILS[corner] != (joint.get("front") == joint["tail_board"])
         for role, right in (("tail board", tails_right), ("pin board", not tails_right)):
             board = joint[role.replace(" ", "_")]
             wanted.add((corner, board, role, f"{'right' if right else 'left'}-hand end"))

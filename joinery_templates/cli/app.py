@@ -15,6 +15,7 @@ from joinery_templates.cli import (
     papers,
     quick,
     schema,
+    tools,
 )
 
 app = typer.Typer(
@@ -33,6 +34,7 @@ for command in (
     papers.papers,
     measure.measure,
     calibrate.calibrate,
+    tools.tools,
     schema.schema,
 ):
     app.command()(command)

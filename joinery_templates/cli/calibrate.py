@@ -248,21 +248,11 @@ def _length(text: str, units: Any, option: str) -> "Fraction":
 
 
 def _keep(profile: "Profile") -> None:
-    from joinery_templates.cli.files import write_whole
-    from joinery_templates.errors import MachineError, mistake
+    from joinery_templates.cli.files import keep_settings
     from joinery_templates.printers.store import known_profiles, profile_file, stated_text
 
     known_profiles()  # a damaged file is told of, not written over
-    path = profile_file()
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise MachineError(
-            mistake(
-                "cannot-write", f"The profile cannot be kept: {error.strerror}.", place=str(path)
-            )
-        ) from None
-    write_whole(str(path), stated_text(profile).encode())
+    keep_settings(profile_file(), stated_text(profile))
 
 
 def _list(json: bool) -> None:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from joinery_templates.jobs.job import Job, JointJob
-    from joinery_templates.joints.joint import Member
+    from joinery_templates.joints.joint import Clearing, Member
     from joinery_templates.lengths import Units
 
 
@@ -43,7 +43,7 @@ def job_figures(job: "Job") -> dict[str, Any]:
         "title": job.title,
         "units": str(job.units),
         "paper": job.sheets.paper.name,
-        "joints": [_joint_figures(one) for one in job.joints],
+        "joints": [_joint_figures(one, job.tools.chisels) for one in job.joints],
         "findings": [
             {
                 "level": str(finding.level),
@@ -58,7 +58,7 @@ def job_figures(job: "Job") -> dict[str, Any]:
     }
 
 
-def _joint_figures(one: "JointJob") -> dict[str, Any]:
+def _joint_figures(one: "JointJob", chisels: "tuple[Fraction, ...]") -> dict[str, Any]:
     from fractions import Fraction
 
     from joinery_templates.exact import degrees_of
@@ -99,6 +99,19 @@ def _joint_figures(one: "JointJob") -> dict[str, Any]:
             for slope in joint.slopes
         ],
         "rules": list(joint.rules),
+        "clearings": [_clearing(clearing, chisels) for clearing in joint.clearings],
+    }
+
+
+def _clearing(clearing: "Clearing", chisels: "tuple[Fraction, ...]") -> dict[str, Any]:
+    from joinery_templates.joints.tool_fit import chisel_for
+
+    chisel = chisel_for(clearing, chisels)
+    return {
+        "what": clearing.what,
+        "narrowest": _exact(clearing.narrowest),
+        "widest": _exact(clearing.widest),
+        "chisel": None if chisel is None else _exact(chisel),
     }
 
 
@@ -117,12 +130,14 @@ def _lines(job: "Job") -> Iterator[str]:
 
 def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
     from joinery_templates.build import setting_rows, size_rows
+    from joinery_templates.joints.tool_fit import tool_rows
 
     joint = one.joint
     yield ""
     title = "" if one.name == joint.title else f", {joint.title.lower()}"
     yield f"{one.name}{title}, at {', '.join(corner.name for corner in one.corners)}"
-    for name, figure in (*setting_rows(joint, job.units), *size_rows(joint, job.units)):
+    rows = (*setting_rows(joint, job.units), *size_rows(joint, job.units))
+    for name, figure in (*rows, *tool_rows(joint, job.tools, job.units)):
         yield f"  {name:<48} {figure}"
     for rule in joint.rules:
         yield f"  worked out: {rule}"

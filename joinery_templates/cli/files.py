@@ -82,6 +82,20 @@ def write_whole(name: str, content: bytes) -> None:
         ) from None
 
 
+def keep_settings(path: Path, text: str) -> None:
+    """Write a file into the user's configuration folder, which is made where there is none.
+
+    Raises:
+        MachineError: where it cannot be written.
+    """
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        message = f"This cannot be kept: {error.strerror}."
+        raise MachineError(mistake("cannot-write", message, place=str(path))) from None
+    write_whole(str(path), text.encode())
+
+
 def _replace(target: Path, content: bytes) -> None:
     start = f".{target.name[:40]}."
     handle, part = tempfile.mkstemp(prefix=start, suffix=".part", dir=target.parent)

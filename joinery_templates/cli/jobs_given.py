@@ -1,24 +1,29 @@
 """A job from what the person named: a job file, a PDF that carries one, or standard input."""
 
+from dataclasses import replace
+
 from joinery_templates.cli.files import PDF_START, read_given
+from joinery_templates.cli.telling import note
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.kept_tools import kept_tools, statements_beside
 from joinery_templates.jobs.reader import Overrides, read_job
-from joinery_templates.jobs.source import decoded
+from joinery_templates.jobs.source import decoded, parsed
+from joinery_templates.joints.tools import Tools
 
 
-def given_text(name: str) -> str:
-    """The job file's text, from the file itself or from a PDF made of it.
+def given_text(name: str) -> tuple[str, bool]:
+    """The job file's text, and whether it comes from a PDF made of it.
 
     Raises:
-        InputError: where it is neither.
+        InputError: where it is neither a job file nor such a PDF.
     """
     content = read_given(name)
     if content.startswith(PDF_START):
-        return decoded(attached(content, name))
+        return decoded(attached(content, name)), True
     if name.lower().endswith(".pdf"):
         raise not_a_pdf(name)
-    return decoded(content)
+    return decoded(content), False
 
 
 def not_a_pdf(name: str) -> InputError:
@@ -64,7 +69,23 @@ def carried(job: bytes | None, name: str) -> bytes:
 def given_job(name: str, overrides: Overrides) -> Job:
     """The job that the person named.
 
+    The person's own tools count for what a job file does not say. In a PDF all stands
+    that it was drawn with, so that it is drawn again as it was.
+
     Raises:
         InputError: with every mistake in it.
     """
-    return read_job(given_text(name), overrides)
+    text, drawn_before = given_text(name)
+    if drawn_before:
+        return read_job(text, overrides)
+    own = kept_tools()
+    job = read_job(text, replace(overrides, tools=own))
+    tell_own_tools(text, own)
+    return job
+
+
+def tell_own_tools(text: str, own: Tools) -> None:
+    """Say which of the person's own tools counted beside a job file."""
+    names = ", ".join(statements_beside(parsed(text), own))
+    if names:
+        note(f"Your own tools counted: {names}. See: joinery-templates tools")

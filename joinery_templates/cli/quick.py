@@ -94,8 +94,10 @@ def _command(kind: "Kind") -> Callable[..., None]:
 
 def _draw(kind: "Kind", given: dict[str, str]) -> None:
     from joinery_templates.cli.draw import write_templates
+    from joinery_templates.cli.jobs_given import tell_own_tools
     from joinery_templates.errors import InputError
-    from joinery_templates.jobs.reader import read_job
+    from joinery_templates.jobs.kept_tools import kept_tools
+    from joinery_templates.jobs.reader import Overrides, read_job
     from joinery_templates.jobs.starter import quick_job
 
     sizes = ("width", "second_width", "thickness", "second_thickness")
@@ -107,12 +109,14 @@ def _draw(kind: "Kind", given: dict[str, str]) -> None:
         given.get("paper"),
         given.get("corners"),
     )
+    own = kept_tools()
     try:
-        job = read_job(text)
+        job = read_job(text, Overrides(tools=own))
     except InputError as error:
         raise InputError(
             *dict.fromkeys(replace(f, place=_option(f.place, kind, given)) for f in error.findings)
         ) from None
+    tell_own_tools(text, own)
     write_templates(job, given.get("output") or f"{kind.name}.pdf")
 
 

@@ -37,6 +37,7 @@ class Bench:
         heading: the joint and its boards.
         settings: tool settings, each a name and a figure.
         sizes: widths, each a name and a figure.
+        tools: spaces with the chisel that clears each, and what the saw leaves.
         steps: the order of work, each a heading and what to do.
         rules: what the program decided, with the rule.
         advice: findings in words.
@@ -45,6 +46,7 @@ class Bench:
     heading: str
     settings: Sequence[tuple[str, str]]
     sizes: Sequence[tuple[str, str]]
+    tools: Sequence[tuple[str, str]]
     steps: Sequence[tuple[str, str]]
     rules: Sequence[str]
     advice: Sequence[str]
@@ -89,6 +91,9 @@ def bench_blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterato
     yield words(Paragraph(bench.heading, HEADING_CAP, bold=True, after=gap))
     yield section("Tool settings")
     yield from _table((*bench.settings, *bench.sizes), width, lettering)
+    if bench.tools:
+        yield section("Chisels and saw")
+        yield from _table(bench.tools, width, lettering)
     yield section("Printing check")
     yield words(Paragraph(PRINTING_CHECK, CAP, after=gap))
     yield section("Order of work")

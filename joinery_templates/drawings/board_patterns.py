@@ -29,22 +29,20 @@ from joinery_templates.drawings.figure import (
     joined,
     line,
 )
+from joinery_templates.drawings.grooves import groove_words
+from joinery_templates.drawings.guide_line import above_guide, guide_words
 from joinery_templates.drawings.labels import TINY_CAP, Place, face_label
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.slanted_faces import slanted_end_grain, slanted_face
+from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import lay_out
 
-SIDE = Fraction(11)
-"""Paper beside the board, for the words that are trimmed away."""
-HOLD = Fraction(6)
-"""Paper past the baseline before the label, to hold the pattern by."""
-EDGE = Fraction(4)
-"""Paper past the trim line."""
-TICK = Fraction(5)
-"""How far fold and trim lines are carried into the paper beside the board."""
 BESIDE = Fraction(62)
 """Room for the label beside a narrow face."""
+SLIM = Fraction(40)
+"""A broad face narrower than this has its label beside it, as edges have."""
 
 WRAP, FACES, END_GRAIN = "wrap", "faces", "end-grain"
 VIEWS = (WRAP, FACES, END_GRAIN)
@@ -62,12 +60,14 @@ class Manner:
             label gets a smaller label.
         seams: places across the board, from the reference edge, where the person wants
             a pattern cut that does not fit on one sheet.
+        kerf: how wide the saw cuts, where that is to be seen.
     """
 
     lettering: Lettering
     paper: Fraction
     sheet: tuple[Fraction, Fraction]
     seams: tuple[Fraction, ...] = ()
+    kerf: Fraction | None = None
 
     def takes(self, width: Fraction, height: Fraction) -> bool:
         """Whether one sheet takes a pattern of this size, upright or turned."""
@@ -84,12 +84,14 @@ class Spread:
         hand: which end of the board it is.
         label_height: paper kept for the label below a face.
         paper: thickness of the paper.
+        kerf: how wide the saw cuts, where that is to be seen.
     """
 
     end: Part
     hand: Hand
     label_height: Fraction
     paper: Fraction
+    kerf: Fraction | None = None
 
     @property
     def shown(self) -> Fraction:
@@ -132,6 +134,7 @@ def wrap(place: Place, end: Part, manner: Manner) -> Pattern:
             outside.moved(SIDE, EDGE),
             inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
             _side_words(spread, lines, manner.lettering),
+            _groove_words(end, spread.mirrored, spread.far_fold, 1, manner.lettering),
         ),
     )
     u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
@@ -156,7 +159,7 @@ def _wrap_labels(
         for face in (Face.OUTSIDE, Face.INSIDE)
     )
     height = max(outside.height, inside.height)
-    return (outside, inside), Spread(end, place.hand, height, manner.paper)
+    return (outside, inside), Spread(end, place.hand, height, manner.paper, manner.kerf)
 
 
 @lru_cache(maxsize=256)
@@ -174,8 +177,17 @@ def _wrap_lines(spread: Spread) -> Figure:
     # No gauge line is asked for on a face from which nothing is cut.
     layouts = {face: lay_out(end, face, shown) for face in lies}
     strokes = [
-        *(stroke for face, lie in lies.items() for stroke in drawn_face(layouts[face], lie)),
-        *(_across(Role.FOLD, left, right, v) for v in (spread.fold, spread.far_fold)),
+        *(
+            stroke
+            for face, lie in lies.items()
+            for stroke in drawn_face(
+                layouts[face],
+                lie,
+                None if face is Face.END_GRAIN else end.reach + HOLD,
+                spread.kerf,
+            )
+        ),
+        *(across(Role.FOLD, left, right, v) for v in (spread.fold, spread.far_fold)),
         *(
             line(Role.GUIDE, left, v, right, v)
             for face, v in (
@@ -189,11 +201,6 @@ def _wrap_lines(spread: Spread) -> Figure:
     return Figure(width, height, tuple(dict.fromkeys(strokes)))
 
 
-def _across(role: Role, left: Fraction, right: Fraction, v: Fraction) -> Stroke:
-    """A line across the board, carried into the paper beside it."""
-    return line(role, left - TICK, v, right + TICK, v)
-
-
 def _outline(
     left: Fraction, bottom: Fraction, right: Fraction, top: Fraction
 ) -> tuple[Stroke, ...]:
@@ -201,8 +208,8 @@ def _outline(
     return (
         line(Role.OUTLINE, left, bottom, left, top),
         line(Role.OUTLINE, right, bottom, right, top),
-        _across(Role.TRIM, left, right, bottom),
-        _across(Role.TRIM, left, right, top),
+        across(Role.TRIM, left, right, bottom),
+        across(Role.TRIM, left, right, top),
     )
 
 
@@ -240,10 +247,53 @@ def single_face(place: Place, end: Part, face: Face, manner: Manner) -> Pattern:
 def _broad_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Figure, ...]:
     mirrored = seen_mirrored(face, place.hand)
     # At an end the baseline needs no telling; a line away from it does.
-    words = "" if end.folds else f"line carried across: {end.guide[1]}"
-    label = face_label(place, face, not mirrored, end.board.width, manner.lettering, words)
-    lines = _face_lines(end, face, mirrored, end.reach + HOLD + label.height)
-    return lines, joined(lines.width, lines.height, (label.moved(SIDE, EDGE),))
+    words = guide_words(end)
+    slim = end.board.width < SLIM
+    room = BESIDE if slim else end.board.width
+    label = face_label(place, face, not mirrored, room, manner.lettering, words)
+    below = _short_name(place.heading, end.board.width, manner) if slim else label
+    shown = end.reach + HOLD + below.height
+    lines = _face_lines(end, face, mirrored, shown, manner.kerf)
+    written = [below.moved(SIDE, EDGE)]
+    if face is Face.INSIDE:
+        zero = EDGE + HOLD + below.height + end.reach
+        written.append(_groove_words(end, mirrored, zero, -1, manner.lettering))
+    lie = Lie(*lie_across(SIDE, end.board.width, mirrored), EDGE + shown, -1)
+    written.append(above_guide(end, lay_out(end, face, shown), lie, manner.lettering))
+    return _beside(lines, written, label if slim else None)
+
+
+def _short_name(words: str, width: Fraction, manner: Manner) -> Figure:
+    """A name for a face that has no room for its label."""
+    name = column((Paragraph(words, Fraction(17, 10)),), width - 1, manner.lettering)
+    return name.moved(Fraction(1, 2), Fraction(0))
+
+
+def _beside(lines: Figure, words: list[Figure], label: Figure | None) -> tuple[Figure, ...]:
+    """A face with its words, and its label beside it on paper that is trimmed away."""
+    if label is None:
+        return lines, joined(lines.width, lines.height, words)
+    box = (lines.width + BESIDE, max(lines.height, label.height))
+    words = [*words, label.moved(lines.width, (box[1] - label.height) / 2)]
+    return replace(lines, width=box[0], height=box[1]), joined(*box, words)
+
+
+def _groove_words(
+    end: Part, mirrored: bool, zero: Fraction, v_sign: int, lettering: Lettering
+) -> Figure:
+    """The words beside the grooves of an inside face, just past the baseline.
+
+    Args:
+        end: the board's part.
+        mirrored: whether x runs to the left on the paper.
+        zero: where y = 0 lies on the paper.
+        v_sign: 1 where y runs up and the face is read upside down, else -1.
+        lettering: how wide words run.
+    """
+    u0, sign = lie_across(SIDE, end.board.width, mirrored)
+    layout = lay_out(end, Face.INSIDE, end.reach + HOLD)
+    turn = 180 if v_sign > 0 else 0
+    return groove_words(layout, Lie(u0, sign, zero, v_sign), end.reach + HOLD / 2, turn, lettering)
 
 
 def _end_grain(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Figure, ...]:
@@ -257,19 +307,22 @@ def _end_grain(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Fig
         manner.lettering,
         "fold this tab onto the outside face",
     )
-    grain = _end_grain_lines(end, mirrored, label.height)
+    grain = _end_grain_lines(end, mirrored, label.height, manner.kerf)
     return grain, joined(grain.width, grain.height, (label.moved(SIDE, EDGE),))
 
 
 @lru_cache(maxsize=256)
-def _end_grain_lines(end: Part, mirrored: bool, tab: Fraction) -> Figure:
+def _end_grain_lines(end: Part, mirrored: bool, tab: Fraction, kerf: Fraction | None) -> Figure:
+    if end.slant:
+        layout = lay_out(end, Face.END_GRAIN, end.reach)
+        return slanted_end_grain(layout, mirrored, tab, kerf)
     board = end.board
     fold = EDGE + tab
     top = fold + board.thickness
     u0, sign = lie_across(SIDE, board.width, mirrored)
     strokes = (
-        *drawn_face(lay_out(end, Face.END_GRAIN, end.reach), Lie(u0, sign, fold, 1)),
-        _across(Role.FOLD, SIDE, SIDE + board.width, fold),
+        *drawn_face(lay_out(end, Face.END_GRAIN, end.reach), Lie(u0, sign, fold, 1), kerf=kerf),
+        across(Role.FOLD, SIDE, SIDE + board.width, fold),
         line(Role.OUTLINE, SIDE, top, SIDE + board.width, top),
         *_outline(SIDE, EDGE, SIDE + board.width, top),
     )
@@ -285,34 +338,34 @@ def _edge_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Fig
             Paragraph(place.heading, Fraction(4), bold=True),
             Paragraph(f"{place.role} · {face} · {place.place} · ▲ {place.up}", TINY_CAP),
             Paragraph(outside, TINY_CAP, bold=True),
+            *(Paragraph(words, TINY_CAP) for words in (guide_words(end),) if words),
         ),
         BESIDE - 4,
         manner.lettering,
     )
-    room = end.board.thickness - 1
-    name = column((Paragraph(f"{place.heading} {face}", Fraction(17, 10)),), room, manner.lettering)
-    lines = _face_lines(end, face, mirrored, end.reach + HOLD + name.height)
-    box = (lines.width + BESIDE, max(lines.height, beside.height))
-    words = (
-        name.moved(SIDE + Fraction(1, 2), EDGE),
-        beside.moved(lines.width, (box[1] - beside.height) / 2),
-    )
-    return replace(lines, width=box[0], height=box[1]), joined(*box, words)
+    name = _short_name(f"{place.heading} {face}", end.board.thickness, manner)
+    shown = end.reach + HOLD + name.height
+    lines = _face_lines(end, face, mirrored, shown, manner.kerf)
+    return _beside(lines, [name.moved(SIDE, EDGE)], beside)
 
 
 @lru_cache(maxsize=256)
-def _face_lines(end: Part, face: Face, mirrored: bool, shown: Fraction) -> Figure:
+def _face_lines(
+    end: Part, face: Face, mirrored: bool, shown: Fraction, kerf: Fraction | None
+) -> Figure:
     """The strokes of a face of an end or a stretch, trimmed all round."""
     layout = lay_out(end, face, shown)
+    if end.slant:
+        return slanted_face(end.slant, end.board, layout, mirrored, kerf)
     u0, sign = lie_across(SIDE, layout.width, mirrored)
     left, right, top = SIDE, SIDE + layout.width, EDGE + layout.height
     zero = top + layout.low
     guide = zero - end.guide[0]
     strokes = (
-        *drawn_face(layout, Lie(u0, sign, zero, -1)),
+        *drawn_face(layout, Lie(u0, sign, zero, -1), end.reach + HOLD, kerf),
         line(Role.GUIDE, left, guide, right, guide)
         if end.folds
-        else _across(Role.GUIDE, left, right, guide),
+        else across(Role.GUIDE, left, right, guide),
         *((line(Role.OUTLINE, left, top, right, top),) if end.folds else ()),
         *_outline(left, EDGE, right, top),
     )

@@ -7,6 +7,7 @@ top. One side is built; the other hand is its mirror image by one sign::
     reference edge on the left        reference edge on the right
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -15,10 +16,16 @@ from joinery_templates.drawings.waste import crossed, hatched
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout, ends_of
+from joinery_templates.wood.kerf import kerf_lines
+from joinery_templates.wood.polygons import Edge
 
 PRICK_ARM = Fraction(7, 10)
 
-_ROLE_OF_SURFACE = {Surface.SIDE: Role.SAW, Surface.SHOULDER: Role.BASELINE}
+_ROLE_OF_SURFACE = {
+    Surface.SIDE: Role.SAW,
+    Surface.SHOULDER: Role.BASELINE,
+    Surface.GROOVE: Role.GROOVE,
+}
 
 _SEEN_MIRRORED = frozenset({Face.INSIDE, Face.REFERENCE_EDGE})
 """Faces of a left-hand end whose first coordinate runs to the left for who looks at them."""
@@ -51,18 +58,50 @@ def seen_mirrored(face: Face, hand: Hand) -> bool:
     return (face in _SEEN_MIRRORED) != (hand is Hand.RIGHT)
 
 
-def drawn_face(layout: FaceLayout, lie: Lie) -> tuple[Stroke, ...]:
-    """Waste, layout lines and prick points of one face."""
+def drawn_face(
+    layout: FaceLayout,
+    lie: Lie,
+    grooves_to: Fraction | None = None,
+    kerf: Fraction | None = None,
+) -> tuple[Stroke, ...]:
+    """Waste, layout lines and prick points of one face.
+
+    Args:
+        layout: the face.
+        lie: where it lies on the paper.
+        grooves_to: where the lines of grooves break off, which run on along the board.
+        kerf: how wide the saw cuts; None where that is not to be seen.
+    """
     strokes: list[Stroke] = []
     for shape in layout.waste:
-        corners = tuple(lie.point(corner) for corner in shape.corners)
-        strokes.extend(hatched(corners))
-        strokes.extend(crossed(corners))
+        # A groove stays white: it does not go with the joint's waste.
+        if not shape.is_groove:
+            corners = tuple(lie.point(corner) for corner in shape.corners)
+            strokes.extend(hatched(corners))
+            strokes.extend(crossed(corners))
+    lines = tuple(_broken_off(layout.lines, grooves_to))
     strokes.extend(
         Stroke(_ROLE_OF_SURFACE[edge.surface], lie.point(edge.start), lie.point(edge.end))
-        for edge in layout.lines
+        for edge in lines
         if edge.surface is not None
     )
-    for point in ends_of(layout.lines):
-        strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))
+    strokes.extend(
+        Stroke(Role.KERF, lie.point(edge.start), lie.point(edge.end))
+        for edge in (kerf_lines(layout, kerf) if kerf else ())
+    )
+    for point in ends_of(lines):
+        if point[1] != grooves_to:
+            strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))
     return tuple(strokes)
+
+
+def _broken_off(lines: Iterable[Edge], grooves_to: Fraction | None) -> Iterator[Edge]:
+    """The lines, those of grooves no further than told."""
+    for edge in lines:
+        low, high = sorted((edge.start[1], edge.end[1]))
+        if edge.surface is not Surface.GROOVE or grooves_to is None or high <= grooves_to:
+            yield edge
+        elif low < grooves_to:
+            share = (grooves_to - edge.start[1]) / (edge.end[1] - edge.start[1])
+            is_down = edge.start[1] == low
+            yield edge.part(Fraction(0), share) if is_down else edge.part(share, Fraction(1))

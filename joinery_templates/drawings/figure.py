@@ -17,7 +17,9 @@ class Role(StrEnum):
 
     SAW = "saw or knife line"
     BASELINE = "baseline"
-    GUIDE = "baseline carried across, not cut"
+    GUIDE = "line carried across, not cut"
+    GROOVE = "groove or rebate along the board"
+    KERF = "far side of the saw cut"
     MARK = "setting-out mark"
     OUTLINE = "edge of the board"
     FOLD = "fold line"
@@ -33,7 +35,7 @@ class Role(StrEnum):
     MATCH = "match mark"
 
 
-LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.MARK, Role.PRICK})
+LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.GROOVE, Role.MARK, Role.PRICK})
 """Roles that a tool follows; a seam keeps away from them."""
 
 

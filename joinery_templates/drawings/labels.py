@@ -15,6 +15,8 @@ SMALL_NAME_CAPS = NAME_CAPS[2:]
 SMALL_CAP = Fraction(5, 2)
 TINY_CAP = Fraction(2)
 GAP = Fraction(2)
+BESIDE_COPY = Fraction(6)
+"""Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
 WIDE = Fraction(170)
 """On a wider face the label is repeated, so that every sheet of a taped pattern has one."""
 CUT = Fraction(120)
@@ -36,6 +38,7 @@ class Place:
         mate: the board that it meets there, and its end, in words.
         where: which end or side of the piece, in words; the hand where it is empty.
         up: what the upper side of the drawing points to.
+        reference: what the reference edge is on the piece, in words, where that is told.
     """
 
     corner: str
@@ -46,6 +49,7 @@ class Place:
     mate: str = ""
     where: str = ""
     up: str = "end"
+    reference: str = ""
 
     @property
     def heading(self) -> str:
@@ -85,7 +89,16 @@ def face_label(
     """
     if width > WIDE or (cut and width > CUT):
         count = 2 * ceil(width / REPEAT)
-        one = _label(place, face, reference_on_left, width / count, lettering, edge_words, small)
+        one = _label(
+            place,
+            face,
+            reference_on_left,
+            width / count - 2 * BESIDE_COPY,
+            lettering,
+            edge_words,
+            small,
+        )
+        one = replace(one.moved(BESIDE_COPY, Fraction(0)), width=width / count)
         copies = (
             _named(one.moved(number * one.width, Fraction(0)), f"{face} {number}")
             for number in range(count)
@@ -112,7 +125,8 @@ def _label(
     caps = SMALL_NAME_CAPS if small else NAME_CAPS
     heading_cap = largest_cap(place.heading, room, caps, lettering, bold=True, lines=2)
     align = Align.LEFT if reference_on_left else Align.RIGHT
-    edge = "◄ reference edge" if reference_on_left else "reference edge ►"
+    named = f"reference edge = {place.reference}" if place.reference else "reference edge"
+    edge = f"◄ {named}" if reference_on_left else f"{named} ►"
     edge_cap = largest_cap(edge, room, (SMALL_CAP, TINY_CAP), lettering, bold=True)
     cap = TINY_CAP if small else SMALL_CAP
     rows = [Paragraph(place.heading, heading_cap, bold=True, align=Align.CENTRE)]

@@ -20,8 +20,8 @@ _PLACES = {"A": "front left", "B": "back left", "C": "back right", "D": "front r
 
 
 def corner_plan(
-    first: str,
-    second: str,
+    sides: str,
+    front: str,
     ends: Sequence[tuple[str, Hand, Hand]],
     room: Fraction,
     lettering: Lettering,
@@ -29,9 +29,9 @@ def corner_plan(
     """A sketch of the piece from above, and beside it a line for each corner.
 
     Args:
-        first: name of the board at the left and right.
-        second: name of the board at the front and back.
-        ends: for each corner its letter, and which end of the first and of the second
+        sides: name of the board at the left and right.
+        front: name of the board at the front and back.
+        ends: for each corner its letter, and which end of the side and of the front
             board meet there.
         room: width of the whole figure.
         lettering: how wide words run.
@@ -42,11 +42,11 @@ def corner_plan(
         )
     ]
     lines += [
-        Paragraph(f"{letter}, {_PLACES[letter]}: {first} ({hand}) meets {second} ({other})", CAP)
+        Paragraph(f"{letter}, {_PLACES[letter]}: {sides} ({hand}) meets {front} ({other})", CAP)
         for letter, hand, other in ends
     ]
     side = Fraction(8)
-    sketch = _sketch(first, second, [letter for letter, *_ in ends], side, lettering)
+    sketch = _sketch(sides, front, [letter for letter, *_ in ends], side, lettering)
     if room < NARROW:
         words = column(lines, room, lettering)
         height = sketch.height + words.height + 3
@@ -64,7 +64,7 @@ def corner_plan(
 
 
 def _sketch(
-    first: str, second: str, letters: Sequence[str], side: Fraction, lettering: Lettering
+    sides: str, front: str, letters: Sequence[str], side: Fraction, lettering: Lettering
 ) -> Figure:
     left, low = side, Fraction(6)
     right, high = left + WIDTH, low + DEPTH
@@ -87,14 +87,14 @@ def _sketch(
         Text(letter, places[letter], LETTER_CAP, Align.CENTRE, bold=True) for letter in letters
     ]
     across, up = WIDTH - 2 * BOARD, DEPTH - 2 * BOARD
-    front = shortened(second, across - 4 * CAP, CAP, lettering)
-    flank = shortened(first, up - 4 * CAP, CAP, lettering)
+    at_front = shortened(front, across - 4 * CAP, CAP, lettering)
+    at_side = shortened(sides, up - 4 * CAP, CAP, lettering)
     middle, half_way = left + WIDTH / 2, low + DEPTH / 2
     names = (
-        ("AD", Text(front, (middle, low + BOARD + 1), CAP, Align.CENTRE)),
-        ("BC", Text(front, (middle, high - BOARD - 1 - CAP), CAP, Align.CENTRE)),
-        ("AB", Text(flank, (left + BOARD + 1 + CAP, half_way), CAP, Align.CENTRE, 90)),
-        ("CD", Text(flank, (right - BOARD - 1, half_way), CAP, Align.CENTRE, 90)),
+        ("AD", Text(at_front, (middle, low + BOARD + 1), CAP, Align.CENTRE)),
+        ("BC", Text(at_front, (middle, high - BOARD - 1 - CAP), CAP, Align.CENTRE)),
+        ("AB", Text(at_side, (left + BOARD + 1 + CAP, half_way), CAP, Align.CENTRE, 90)),
+        ("CD", Text(at_side, (right - BOARD - 1, half_way), CAP, Align.CENTRE, 90)),
     )
     texts += [name for corners, name in names if set(corners) & set(letters)]
     texts.append(Text("front", (middle, low - CAP - 1), CAP, Align.CENTRE))

@@ -199,16 +199,21 @@ def _slope_part(drawn: DrawnSlope, room: Fraction, lettering: Lettering) -> Figu
     hint = "Lay the bevel's stock along the long line and its blade along a sloping line."
     words = column((Paragraph(drawn.words, SMALL_CAP), Paragraph(hint, TINY_CAP)), room, lettering)
     base = Fraction(2)
-    drawing = replace(
-        words.moved(Fraction(0), base + BEVEL_RUN + 3), height=base + BEVEL_RUN + 3 + words.height
-    )
+    above = base + _bevel_run(drawn.slope, room) + 3
+    drawing = replace(words.moved(Fraction(0), above), height=above + words.height)
     strokes = tuple(_bevel_lines(drawn.slope, room, base))
     return replace(drawing, strokes=strokes)
 
 
 def _bevel_lines(slope: Fraction, room: Fraction, base: Fraction) -> Iterator[Stroke]:
     """A long line, and the slope leaning to either side from a third of it."""
+    run = _bevel_run(slope, room)
     yield line(Role.OUTLINE, 0, base, room, base)
     for foot, lean in ((room / 3, -slope), (room * 2 / 3, slope)):
-        yield line(Role.SAW, foot, base, foot + lean * BEVEL_RUN, base + BEVEL_RUN)
-        yield line(Role.GUIDE, foot, base, foot, base + BEVEL_RUN)
+        yield line(Role.SAW, foot, base, foot + lean * run, base + run)
+        yield line(Role.GUIDE, foot, base, foot, base + run)
+
+
+def _bevel_run(slope: Fraction, room: Fraction) -> Fraction:
+    """How high a slope is drawn: less where it leans so much that it would leave the card."""
+    return min(BEVEL_RUN, room / 3 / slope)

@@ -5,8 +5,9 @@ from fractions import Fraction
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import is_waste
+from joinery_templates.wood.slanted import end_plane
 
-WOOD, WASTE = "#", "."
+WOOD, WASTE, PAST = "#", ".", " "
 CELL_SHAPE = 2
 """A terminal's character is about twice as high as wide (common practice, no source)."""
 
@@ -27,10 +28,15 @@ def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
     down = end.board.thickness if face is Face.END_GRAIN else end.reach + past - top
     rows = max(2, round(down / (cell * CELL_SHAPE)))
     depth = end.board.thickness if face is Face.INSIDE else Fraction(0)
+    plane = end_plane(end.slant.end, end.board) if end.slant else None
 
     def sign(row: int, column: int) -> str:
         x, along = cell * (column + Fraction(1, 2)), down / rows * (row + Fraction(1, 2))
-        y, z = (Fraction(0), along) if face is Face.END_GRAIN else (top + along, depth)
+        z = along if face is Face.END_GRAIN else depth
+        end_at = plane.y(x, z) if plane else top
+        y = end_at if face is Face.END_GRAIN else top + along
+        if y < end_at:
+            return PAST
         return WASTE if is_waste(end, x, y, z) else WOOD
 
     return tuple("".join(sign(row, column) for column in range(columns)) for row in range(rows))

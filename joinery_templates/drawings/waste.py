@@ -25,13 +25,23 @@ def hatched(corners: tuple[Point, ...]) -> Iterator[Stroke]:
 
 
 def crossed(corners: tuple[Point, ...]) -> Iterator[Stroke]:
-    """A cross from corner towards corner of a convex polygon of four corners or more."""
+    """A cross from corner towards corner of a convex polygon.
+
+    In a triangle from two corners towards the sides across, so that no arm runs beside
+    a layout line.
+    """
     middle = (
         sum((x for x, _ in corners), Fraction(0)) / len(corners),
         sum((y for _, y in corners), Fraction(0)) / len(corners),
     )
     half = len(corners) // 2
-    for start, end in list(zip(corners, corners[half:], strict=False))[:2]:
+    across = corners[half:]
+    if len(corners) == 3:
+        first, second, third = corners
+        across = tuple(
+            ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in ((second, third), (third, first))
+        )
+    for start, end in list(zip(corners, across, strict=False))[:2]:
         yield Stroke(Role.CROSS, _towards(middle, start), _towards(middle, end))
 
 

@@ -35,6 +35,7 @@ class JointJob:
         corners: one set of templates for each.
         views: wrap, faces, end-grain.
         seams: places from the reference edge where wide patterns are to be cut.
+        first_in_front: whether the first board is at the front and back of the piece.
     """
 
     name: str
@@ -42,6 +43,7 @@ class JointJob:
     corners: tuple[Corner, ...]
     views: tuple[str, ...]
     seams: tuple[Fraction, ...] = ()
+    first_in_front: bool = False
 
 
 @dataclass(frozen=True, slots=True)

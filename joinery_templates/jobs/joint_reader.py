@@ -2,7 +2,7 @@
 
 import difflib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from joinery_templates.drawings.board_patterns import VIEWS
@@ -17,7 +17,7 @@ from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
 
-JOINT_NAMES = ("kind", "name", "corners", "views", "seams")
+JOINT_NAMES = ("kind", "name", "corners", "views", "seams", "front")
 CORNER_NAMES = ("name", "like")
 MOST_JOINTS = 100
 MOST_CORNERS = 100
@@ -25,7 +25,8 @@ MOST_SEAMS = 100
 LONGEST_NAME = 40
 MIRRORED = {"A": False, "B": True, "C": False, "D": True}
 """Corners of a four-sided piece, clockwise from above with A at the front left: at B
-and D the boards meet with their other ends."""
+and D the boards meet with their other ends. So it is where the first board stands left
+and right; where it stands at the front and back, it is the other way round."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,10 @@ def _joint(table: object, path: Path, bench: Bench, desk: Desk) -> JointJob | No
     roles = [role.key for role in kind.roles]
     desk.check_names(table, (*JOINT_NAMES, *roles, *parameters), path)
     name = desk.words(table, "name", path, kind.title)
+    first_in_front = _first_in_front(table, roles, path, desk)
     corners = _corners(table, path, name, desk)
+    if first_in_front:
+        corners = tuple(replace(corner, mirrored=not corner.mirrored) for corner in corners)
     views = _views(table, path, desk)
     seams = _seams(table, path, desk)
     given = _parameters(kind, table, path, desk)
@@ -89,7 +93,24 @@ def _joint(table: object, path: Path, bench: Bench, desk: Desk) -> JointJob | No
     joint = desk.attempt(
         path, lambda: with_tool_advice(kind.build(request), bench.tools, bench.figures)
     )
-    return None if joint is None else JointJob(name, joint, corners, views, seams)
+    return None if joint is None else JointJob(name, joint, corners, views, seams, first_in_front)
+
+
+def _first_in_front(table: Table, roles: list[str], path: Path, desk: Desk) -> bool:
+    """Whether the joint's first board is said to be at the front and back of the piece."""
+    first, second = (table.get(role) for role in roles)
+    given = table.get("front", second)
+    if given not in (first, second):
+        desk.complain(
+            (*path, "front"),
+            mistake(
+                "board-unknown",
+                f"{shown(given)} is not one of the joint's boards.",
+                f"Set front to the one at the front and back: {shown(first)} or {shown(second)}.",
+            ),
+        )
+        return False
+    return bool(given == first != second)
 
 
 def _seams(table: Table, path: Path, desk: Desk) -> tuple[Fraction, ...]:

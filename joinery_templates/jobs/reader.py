@@ -1,28 +1,30 @@
 """From the text of a job file to a `Job`: all of it but the joints."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.jobs.desk import LONGEST_NOTES, Desk, Table, listed, shown, sort_of
+from joinery_templates.jobs.desk import LONGEST_NOTES, Desk, Table, shown, sort_of
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.joint_reader import Bench, read_joints
+from joinery_templates.jobs.kept_tools import statements_beside
 from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.sheets_reader import read_paper, read_sheets
 from joinery_templates.jobs.source import parsed
+from joinery_templates.jobs.tools_reader import check_kerf_shown, read_tools
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.printers.store import Profile
 from joinery_templates.wood.board import Board
 
 NAMES = ("title", "units", "figures", "notes", "paper", "printer", "tools", "boards", "joints")
-TOOL_NAMES = ("chisels", "kerf", "smallest_pin")
+
 BOARD_NAMES = ("width", "thickness", "length")
 
 USUAL_TITLE = "Joinery templates"
 MOST_BOARDS = 200
-MOST_CHISELS = 100
+
 LONGEST_NAME = 60
 BOARD_LIMITS = {
     "width": (Fraction(1), Fraction(3000)),
@@ -33,19 +35,21 @@ BOARD_LIMITS = {
 
 @dataclass(frozen=True, slots=True)
 class Overrides:
-    """What the command line says over the job file; None leaves the file's own.
+    """What else counts beside the job file; None leaves the file's own.
 
     Attributes:
         paper: the name of a paper.
         units: of printed figures.
         one_per_page: every pattern on a page of its own.
         printer: the profile of the printer to draw for.
+        tools: the person's own, of which only those count that the file does not name.
     """
 
     paper: str | None = None
     units: str | None = None
     one_per_page: bool | None = None
     printer: Profile | None = None
+    tools: Tools = field(default_factory=Tools)
 
 
 NO_OVERRIDES = Overrides()
@@ -61,13 +65,15 @@ def read_job(text: str, overrides: Overrides = NO_OVERRIDES) -> Job:
         InputError: with every mistake in the text, each at its line; or with what is
             wrong with the overrides.
     """
-    job = _read(text, text)
-    if overrides == NO_OVERRIDES:
-        return job
-    _check_overrides(overrides, parsed(text))
-    from joinery_templates.jobs.stating import stated
+    job, tables = _read(text, text), parsed(text)
+    _check_overrides(overrides, tables)
+    statements = _statements(overrides, tables)
+    if statements:
+        from joinery_templates.jobs.stating import stated
 
-    return _read(stated(text, _statements(overrides, parsed(text))), text)
+        job = _read(stated(text, statements), text)
+    check_kerf_shown(job.tools, text)
+    return job
 
 
 def _read(text: str, seen: str) -> Job:
@@ -80,11 +86,11 @@ def _read(text: str, seen: str) -> Job:
     title = desk.words(tables, "title", (), USUAL_TITLE)
     notes = "" if tables.get("notes") == "" else desk.words(tables, "notes", (), "", LONGEST_NOTES)
     sheets = read_sheets(tables, desk)
-    tools = _tools(tables, desk)
+    tools = read_tools(tables, desk)
     boards = _boards(tables, desk)
     joints = read_joints(tables, Bench(boards, tools, figures), desk)
     desk.finish(seen)
-    return Job(title, notes, figures, sheets, joints, text)
+    return Job(title, notes, figures, sheets, joints, text, tools)
 
 
 def _statements(overrides: Overrides, tables: Table) -> dict[str, object]:
@@ -112,6 +118,9 @@ def _statements(overrides: Overrides, tables: Table) -> dict[str, object]:
             paper["margin"] = {side: f"{width} mm" for side, width in profile.margins}
     if paper:
         statements["paper"] = paper
+    tools = statements_beside(tables, overrides.tools)
+    if tools:
+        statements["tools"] = tools
     return statements
 
 
@@ -144,25 +153,6 @@ def _units(tables: Table, name: str, default: Units, desk: Desk) -> Units:
 def _units_unknown(given: object) -> Finding:
     message = f'{shown(given)} is neither "mm" nor "in".'
     return mistake("units-unknown", message, "Write one of the two.")
-
-
-def _tools(tables: Table, desk: Desk) -> Tools:
-    table = desk.table(tables, "tools", (), TOOL_NAMES)
-    given = listed(table.get("chisels", []))
-    if len(given) > MOST_CHISELS:
-        desk.complain(
-            ("tools", "chisels"),
-            mistake("too-many", f"{len(given)} chisels are listed.", f"At most {MOST_CHISELS}."),
-        )
-        given = []
-    chisels = [
-        desk.check_length(width, ("tools", "chisels", number)) for number, width in enumerate(given)
-    ]
-    return Tools(
-        chisels=tuple(width for width in chisels if width is not None),
-        kerf=desk.length(table, "kerf", ("tools",)),
-        smallest_pin=desk.length(table, "smallest_pin", ("tools",)),
-    )
 
 
 def _boards(tables: Table, desk: Desk) -> dict[str, Board | None]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from joinery_templates.drawings.board_patterns import VIEWS
-from joinery_templates.jobs import joint_reader, reader, sheets_reader
+from joinery_templates.jobs import joint_reader, reader, sheets_reader, tools_reader
 from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind
@@ -21,6 +21,9 @@ _LENGTH: Schema = {
 _NUMBER: Schema = {"oneOf": [{"type": "number"}, {"type": "string", "maxLength": 40}]}
 _PLAIN: dict[Quantity, Schema] = {
     Quantity.LENGTH: {"$ref": "#/$defs/length"},
+    Quantity.TAPER: {
+        "oneOf": [{"type": "string", "examples": ["1:100"]}, {"type": "number", "minimum": 0}]
+    },
     Quantity.SLOPE: {"type": "string", "examples": ["1:6", "9.5 deg"]},
     Quantity.NUMBER: _NUMBER,
     Quantity.FLAG: {"type": "boolean"},
@@ -47,7 +50,7 @@ def job_schema() -> Schema:
             _table(dict.fromkeys(sheets_reader.MARGIN_NAMES, length)),
         ]
     }
-    chisels = {"type": "array", "maxItems": reader.MOST_CHISELS, "items": length}
+    chisels = {"type": "array", "maxItems": tools_reader.MOST_CHISELS, "items": length}
     known = kinds()
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -78,8 +81,8 @@ def job_schema() -> Schema:
                 "tools": _table(
                     {
                         "chisels": {"oneOf": [chisels, length]},
-                        "kerf": length,
-                        "smallest_pin": length,
+                        **dict.fromkeys(("kerf", "smallest_pin", "gauge"), length),
+                        "kerf_shown": {"type": "boolean"},
                     }
                 ),
                 "boards": {
@@ -127,6 +130,7 @@ def _when(kind: Kind) -> Schema:
             "maxItems": joint_reader.MOST_SEAMS,
             "items": {"$ref": "#/$defs/length"},
         },
+        "front": {"type": "string", "description": "the board at the front and back"},
         "views": {"oneOf": [{"type": "array", "minItems": 1, "items": view}, view]},
         **{role.key: {"type": "string", "description": role.words} for role in kind.roles},
         **{parameter.name: _parameter(parameter) for parameter in kind.parameters},

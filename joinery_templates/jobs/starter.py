@@ -25,9 +25,9 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
     yield "margin = 10                  # what your printer cannot reach"
     yield "overlap = 12                 # paper shared by two taped sheets"
     yield ""
-    yield "# [tools]                    # yours, so that the layout is checked against them"
+    yield "# [tools]                    # yours, to check the layout against; `tools` keeps them"
     yield "# chisels = [3, 6, 10, 12, 18]"
-    yield "# kerf = 0.6"
+    yield "# kerf = 0.6                 # width of the saw's cut"
     yield ""
     yield "# Measure each board with a caliper: the thickness decides where the baseline is."
     sizes = zip(kind.roles, kind.example.widths, kind.example.thicknesses, strict=True)

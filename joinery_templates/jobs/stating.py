@@ -1,7 +1,7 @@
-"""Writing what the command line said into the text of a job file.
+"""Writing what the command line said, and the person's own tools, into the text of a job file.
 
-A PDF carries its job file; were an override not in it, the file and the pages would
-say different things.
+A PDF carries its job file; were anything that counted not in it, the file and the pages
+would say different things.
 """
 
 import tomllib
@@ -46,8 +46,10 @@ def stated(text: str, statements: Statements) -> str:
     raise InputError(
         mistake(
             "cannot-state",
-            "What was given on the command line could not be written into this job file.",
-            'Write it into the file yourself: figures = "…", or [paper] with size = "…".',
+            "What was given on the command line, or your own tools, could not be written into "
+            "this job file.",
+            'Write it into the file yourself: figures = "…", or [paper] with size = "…", or '
+            "[tools].",
         )
     )
 

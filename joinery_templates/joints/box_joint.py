@@ -16,8 +16,9 @@ from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.box_joint_work import Work, advise, order_of_work
-from joinery_templates.joints.finger_spacing import Given, Piece, lay_fingers
+from joinery_templates.joints.finger_spacing import FINGER, Given, Piece, lay_fingers
 from joinery_templates.joints.joint import (
+    Clearing,
     Example,
     Joint,
     Kind,
@@ -180,6 +181,18 @@ class _Layout:
             sizes.append(Size("space in the second board, with the fit", middle + 2 * fit))
         return tuple(sizes)
 
+    def clearings(self) -> Iterator[Clearing]:
+        """The spaces between two fingers; one at an edge is sawn off."""
+        for number, role in enumerate(ROLES):
+            gap = self.given.fit if number else Fraction(0)
+            widths = {
+                piece.width + 2 * gap
+                for piece in self.pieces
+                if piece.finger == bool(number) and self.sawn(piece) == 2
+            }
+            for width in sorted(widths):
+                yield Clearing(f"{role.words}, space for a finger", width, width, FINGER)
+
     def lengths(self) -> tuple[LengthSetting, ...]:
         """Gauges and dividers."""
         lengths = [
@@ -218,6 +231,7 @@ class _Layout:
             rules=self.rules,
             findings=advise(work),
             steps=order_of_work(work),
+            clearings=tuple(self.clearings()),
         )
 
     def _check_fit(self) -> None:

@@ -36,7 +36,7 @@ class Work:
 
 def advise(work: Work) -> tuple[Finding, ...]:
     """What is unwise though it can be cut."""
-    return (*_on_width(work), *_on_edges(work), *_on_tools(work), *_on_fit(work))
+    return (*_on_width(work), *_on_edges(work), *_on_fit(work))
 
 
 def _on_width(work: Work) -> Iterator[Finding]:
@@ -63,21 +63,6 @@ def _on_edges(work: Work) -> Iterator[Finding]:
             OURS,
             "Give another number of fingers, or leave `finger` out.",
             "finger",
-        )
-
-
-def _on_tools(work: Work) -> Iterator[Finding]:
-    least = work.request.tools.narrowest_space
-    # A space at an edge is sawn off; the second board's are wider by the fit, or narrower.
-    space = work.finger + 2 * min(Fraction(0), work.given.fit)
-    if least is not None and len(work.pieces) > 2 and space < least:
-        yield advice(
-            "space-below-chisel",
-            f"Spaces of {work.text(space)} are narrower than your narrowest tool, "
-            f"{work.text(least)}.",
-            COMMON,
-            "Give wider fingers, or clear the waste with a fret saw.",
-            "fingers",
         )
 
 

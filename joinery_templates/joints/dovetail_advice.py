@@ -39,6 +39,11 @@ def slope_use(slope: Fraction) -> str:
     return f"for {use} ({RAKES})" if use else ""
 
 
+def weakest_tail(thickness: Fraction) -> Fraction:
+    """A tail narrower than this at the baseline is weak on a board so thick (our judgement)."""
+    return max(Fraction(3), thickness / 4)
+
+
 def advise(
     spacing: Spacing,
     slope: Fraction,
@@ -95,14 +100,14 @@ def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
         return
     narrowest = min(spacing.pins)
     shown = length_text(narrowest, units)
-    kerf = tools.kerf or DOVETAIL_SAW
-    space = tools.narrowest_space
-    if narrowest < kerf:
+    # The person's own kerf is held against every space by `tool_fit`.
+    if narrowest < DOVETAIL_SAW and tools.kerf is None:
         yield advice(
             "pin-below-kerf",
-            f"Pins of {shown} are narrower than the saw cut of {length_text(kerf, units)}.",
+            f"Pins of {shown} are narrower than the cut of a dovetail saw, "
+            f"{length_text(DOVETAIL_SAW, units)} or more.",
             f"{AMATEUR_WORK}; Holtzapffel's table of saws",
-            "Two saw cuts will not fit between the tails: give wider pins.",
+            "Give wider pins, or your saw's own kerf in [tools].",
             "pin",
         )
     elif narrowest < WEAK_PIN:
@@ -113,13 +118,13 @@ def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
             "Give wider pins, or handle them with care until they are glued.",
             "pin",
         )
-    if space is not None and narrowest < space:
+    wanted = tools.smallest_pin
+    if wanted is not None and narrowest < wanted:
         yield advice(
-            "pin-below-chisel",
-            f"Pins of {shown} leave spaces narrower than your narrowest tool, "
-            f"{length_text(space, units)}.",
-            COMMON,
-            "Give wider pins, or clear the waste with a fret saw.",
+            "pin-below-smallest",
+            f"Pins of {shown} are narrower than your smallest pin, {length_text(wanted, units)}.",
+            "your own tools",
+            "Give wider pins, or a smaller smallest_pin.",
             "pin",
         )
 
@@ -152,7 +157,7 @@ def _on_tails(
     spacing: Spacing, lean: Fraction, thickness: Fraction, units: Units
 ) -> Iterator[Finding]:
     narrowest = min(tail.width_at(lean) for tail in spacing.tails)
-    if narrowest < max(Fraction(3), thickness / 4):
+    if narrowest < weakest_tail(thickness):
         yield advice(
             "tail-weak",
             f"The narrowest tail is only {length_text(narrowest, units)} wide at the baseline.",

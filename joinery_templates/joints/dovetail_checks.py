@@ -77,7 +77,7 @@ def check_starts_with_half_pins(given: SpacingGiven) -> None:
     Raises:
         InputError: where half tails are asked for.
     """
-    if given.start != HALF_PIN:
+    if given.edges != HALF_PIN:
         raise InputError(
             mistake(
                 "not-with-this-start",

@@ -7,7 +7,17 @@ from fractions import Fraction
 from joinery_templates.errors import Finding
 from joinery_templates.joints.dovetail_advice import advise, slope_use
 from joinery_templates.joints.dovetail_corner import DovetailCorner
+from joinery_templates.joints.dovetail_work import Work, with_ploughing
+from joinery_templates.joints.groove import (
+    advise_on_depth,
+    filled_but_for,
+    groove_rules,
+    grooved,
+    grooves_in,
+    outside_channels,
+)
 from joinery_templates.joints.joint import (
+    Clearing,
     Joint,
     LengthSetting,
     Mark,
@@ -48,7 +58,7 @@ def row(
         main: whether this row is set out first.
     """
     spacing, (near, far) = corner.spacing, corner.edges
-    name = _tail_name(spacing) if role == TAIL_BOARD else _socket_name(spacing)
+    name = tail_names(spacing) if role == TAIL_BOARD else socket_names(spacing)
     marks = [
         Mark(near + position, f"{name(number)} {'starts' if starts else 'ends'}")
         for position, number, starts in marks_of(spacing, lean)
@@ -127,6 +137,31 @@ def dividers(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
     return (LengthSetting("dividers", "one tail and one pin, stepped off", step),)
 
 
+def clearings(corner: DovetailCorner) -> tuple[Clearing, ...]:
+    """What stands between two sawn sides on both boards; at an open edge there is no other side.
+
+    A space for a pin is narrowest at the tails' ends, a socket for a tail at the pin board's
+    inside face.
+    """
+    spacing, lean, off = corner.spacing, corner.lean, corner.fit_across
+    inside, front = 2 * (lean - off), 2 * (corner.lean_at_front - off)
+    edges = zip(corner.edges, spacing.half_pins, strict=False)
+    return (
+        *(
+            Clearing(f"{TAIL_BOARD}, space for a pin", pin, pin + 2 * lean, "pin")
+            for pin in sorted(set(spacing.pins))
+        ),
+        *(
+            Clearing(f"{TAIL_BOARD}, space for a half pin", half, half + lean, "half_pin")
+            for half in sorted({half for edge, half in edges if edge})
+        ),
+        *(
+            Clearing(f"{PIN_BOARD}, socket for a tail", tail - inside, tail - front, "tail")
+            for tail in sorted({tail.width for tail in spacing.whole_tails})
+        ),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Told:
     """What a kind says of its corner; see `Joint` for the attributes."""
@@ -156,20 +191,21 @@ def dovetail_joint(
         ends: the tail board's and the pin board's end.
         told: rows, sizes and words.
     """
-    tails, pins = ends
+    grooves = grooves_in(request, corner)
+    tails, pins = grooved(ends, grooves)
     thickness = corner.tail_board.thickness - corner.pins.lap
     return Joint(
         kind=kind[0],
         title=kind[1],
         members=(Member(TAIL_BOARD, tails, Hand.RIGHT), Member(PIN_BOARD, pins, Hand.LEFT)),
         placement=corner.placement,
-        filled=corner.filled(),
+        filled=filled_but_for(corner.filled(), grooves),
         allowance=corner.fit,
         rows=told.rows,
-        sizes=told.sizes,
+        sizes=(*told.sizes, *(size for groove in grooves for size in groove.sizes)),
         lengths=told.lengths,
         slopes=(SlopeSetting("sides of the tails", corner.slope, slope_use(corner.slope)),),
-        rules=told.rules,
+        rules=(*told.rules, *groove_rules(grooves)),
         findings=(
             *advise(
                 corner.spacing,
@@ -181,13 +217,17 @@ def dovetail_joint(
             ),
             *corner.spacing.findings,
             *told.findings,
+            *advise_on_depth(request, grooves),
         ),
-        steps=told.steps,
+        steps=with_ploughing(
+            Work(corner, request.units), told.steps, grooves, outside_channels(request, corner)
+        ),
         faces=told.faces,
+        clearings=clearings(corner),
     )
 
 
-def _tail_name(spacing: Spacing) -> Callable[[int], str]:
+def tail_names(spacing: Spacing) -> Callable[[int], str]:
     """Names the tails: numbered from the reference edge, the half ones by their edge."""
     first = spacing.tails[0].whole
 
@@ -200,6 +240,7 @@ def _tail_name(spacing: Spacing) -> Callable[[int], str]:
     return name
 
 
-def _socket_name(spacing: Spacing) -> Callable[[int], str]:
-    tail = _tail_name(spacing)
+def socket_names(spacing: Spacing) -> Callable[[int], str]:
+    """Names the sockets by the tails that they are for."""
+    tail = tail_names(spacing)
     return lambda number: f"space for {tail(number)}"

@@ -62,6 +62,7 @@ def ground_of(
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
         from_edge=from_edge,
+        board_width=tail_board.width,
     )
 
 

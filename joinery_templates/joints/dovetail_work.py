@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.dovetail_corner import DovetailCorner
+from joinery_templates.joints.groove import CornerGroove, Ending
 from joinery_templates.joints.joint import Step
+from joinery_templates.joints.keep_clear import Channel
 from joinery_templates.joints.spacing import Spacing
 from joinery_templates.lengths import Units, decimal_text, length_text
 
@@ -179,6 +181,56 @@ def fit_and_glue(work: Work) -> Step:
         "Try each corner once, part of the way, and ease only where it rubs and shines. Peel or "
         "plane off the paper, glue, and check that the diagonals are equal before it sets."
         + _flush(work),
+    )
+
+
+def with_ploughing(
+    work: Work,
+    steps: tuple[Step, ...],
+    grooves: tuple[CornerGroove, ...],
+    outside: tuple[Channel, ...],
+) -> tuple[Step, ...]:
+    """The steps with the grooves inside before the glue, and those outside after it."""
+    ploughed = (_plough(work, groove) for groove in grooves)
+    return (*steps[:-1], *ploughed, steps[-1], *(_round_the_corner(work, one) for one in outside))
+
+
+def _plough(work: Work, groove: CornerGroove) -> Step:
+    channel, ends = groove.channel, (groove.tail_ending, groove.pin_ending)
+    boards = zip((work.tail, work.pin), ends, (groove.tail_start, groove.pin_start), strict=True)
+    words = [
+        f"On both inside faces, {_gauged(work, channel)}, {work.text(groove.depth)} deep.",
+        *(f"On {board} it {_ending(work, ending, start)}." for board, ending, start in boards),
+    ]
+    if Ending.STOPPED in ends:
+        words.append(
+            "Where it is stopped, knife a line across at that distance and chop the last of it "
+            "out with a chisel before you plough: were it to run on, a hole would show outside."
+        )
+    else:
+        words.append("Nothing shows: plough from end to end.")
+    words.append("Try the bottom in the corner before you glue.")
+    return Step(f"Plough the {channel.name}", " ".join(words))
+
+
+def _gauged(work: Work, channel: Channel) -> str:
+    """Where a groove or rebate lies, as it is gauged from an edge."""
+    if channel.name == "groove":
+        low, high = work.text(channel.low), work.text(channel.high)
+        return f"from {low} to {high} from the reference edge"
+    edge = "far" if channel.low else "reference"
+    return f"{work.text(channel.high - channel.low)} from the {edge} edge"
+
+
+def _ending(work: Work, ending: Ending, start: Fraction) -> str:
+    return f"{ending} {work.text(start)} from the end" if ending is Ending.STOPPED else str(ending)
+
+
+def _round_the_corner(work: Work, channel: Channel) -> Step:
+    return Step(
+        f"Cut the {channel.name} outside",
+        f"It is not drawn. When the glue is hard and the corner planed flush, cut it right round "
+        f"the outside, {_gauged(work, channel)}.",
     )
 
 

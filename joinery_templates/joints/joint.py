@@ -26,11 +26,17 @@ class Member:
         role: in words, such as ``tail board``.
         end: the board's end, or a stretch of the board, with its waste.
         hand: which end it is at corners A and C; at B and D it is the other.
+        reference: what the reference edge is on the piece, such as ``front edge``, where
+            the joint decides that.
+        faces: those that are drawn, one by one, unless all are asked for; none where a
+            wrap is, or every face that carries lines.
     """
 
     role: str
     end: Part
     hand: Hand
+    reference: str = ""
+    faces: tuple[Face, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +45,7 @@ class Loose:
 
     Attributes:
         member: the piece, cut from the end of its stock.
-        placement: its frame in the first member's frame, once for each such piece.
+        placements: its frame in the first member's frame, once for each such piece.
     """
 
     member: Member
@@ -66,6 +72,8 @@ class SettingOut:
         main: True for the row that is stepped off first and drawn as a strip.
         start: where the row is measured from.
         along_end: False where the strip is laid elsewhere than along a board's end.
+        stretch: how much longer the line is than the width that it crosses, where it
+            slants; marks and width are measured square across.
     """
 
     title: str
@@ -75,6 +83,7 @@ class SettingOut:
     main: bool = False
     start: str = REFERENCE_EDGE
     along_end: bool = True
+    stretch: Fraction = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +110,23 @@ class Size:
 
     name: str
     length: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Clearing:
+    """A space that is sawn at its sides and then cleared with a chisel.
+
+    Attributes:
+        what: which spaces, in words; those of one sort are called the same.
+        narrowest: between its sides, where they come nearest to each other.
+        widest: where they are farthest apart.
+        parameter: what of the joint makes it wider.
+    """
+
+    what: str
+    narrowest: Fraction
+    widest: Fraction
+    parameter: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +159,7 @@ class Joint:
         faces: those that a wrap folds over and that carry lines on one board at least.
         loose: pieces made from wood of their own.
         at_corner: whether it joins two ends at a corner of a four-sided piece.
+        clearings: the spaces that chisels and saw must suit; none where one side is open.
     """
 
     kind: str
@@ -151,6 +178,7 @@ class Joint:
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
     loose: tuple[Loose, ...] = ()
     at_corner: bool = True
+    clearings: tuple[Clearing, ...] = ()
 
     @property
     def main_row(self) -> SettingOut | None:

@@ -14,6 +14,8 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from joinery_templates.joints.cutter import RoutedGiven, settle
+from joinery_templates.joints.cutter_work import with_cutter
 from joinery_templates.joints.dovetail_advice import NOYES_LAPPED, RAKES
 from joinery_templates.joints.dovetail_checks import check_boards, check_fit
 from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
@@ -35,7 +37,6 @@ from joinery_templates.joints.dovetail_given import (
     fit_parameter,
     ground_of,
     pins_proud_parameter,
-    slope_parameter,
 )
 from joinery_templates.joints.dovetail_work import (
     Work,
@@ -69,7 +70,6 @@ from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.spacing import (
     HALF_PIN,
     Spacing,
-    SpacingGiven,
     space_tails,
 )
 from joinery_templates.joints.spacing_given import EVEN
@@ -83,10 +83,9 @@ DRAWER_RULE = "for a drawer two whole pins up to 6 in (152 mm), three above"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(SpacingGiven):
+class Given(RoutedGiven):
     """The parameters of a lapped dovetail."""
 
-    slope: Fraction = slope_parameter()
     lap: Fraction | None = lap_parameter(
         "Thickness of the lap that hides the tails' ends, on the pin board's outside.", LAP_RULE
     )
@@ -113,13 +112,14 @@ def build(request: Request) -> Joint:
     lap = usual_lap(pin_board, request.units) if given.lap is None else given.lap
     check_lap(lap, pin_board, "lap", request.units)
     depth = pin_board.thickness - lap
+    settled = settle(request, given, depth)
     reaches = (depth, tail_board.thickness + given.pins_proud)
     check_boards(tail_board, pin_board, reaches, request.units, "a lapped corner")
     corner = DovetailCorner(
         tail_board=tail_board,
         pin_board=pin_board,
-        spacing=_spacing(request, given, depth),
-        slope=given.slope,
+        spacing=_spacing(request, settled.given, depth * settled.slope),
+        slope=settled.slope,
         fit=given.fit,
         tails=Reach(past=-lap),
         pins=Reach(past=given.pins_proud),
@@ -135,17 +135,18 @@ def build(request: Request) -> Joint:
         findings=tuple(advise_on_lap(lap, pin_board, "lap", request.units)),
     )
     ends = (corner.tail_end(), corner.pin_end())
-    return dovetail_joint((KIND.name, KIND.title), request, corner, ends, told)
+    joint = dovetail_joint((KIND.name, KIND.title), request, corner, ends, told)
+    return with_cutter(joint, corner, request, settled.rules)
 
 
-def _spacing(request: Request, given: Given, depth: Fraction) -> Spacing:
+def _spacing(request: Request, given: Given, lean: Fraction) -> Spacing:
     """The spacing as given, or for a drawer with no more whole pins than are enough."""
-    ground = ground_of(request, depth * given.slope)
+    ground = ground_of(request, lean)
     spacing = space_tails(given, ground)
     is_proposed = (
         given.tails is None
         and given.tail is None
-        and given.start == HALF_PIN
+        and given.edges == HALF_PIN
         and given.chosen.style == EVEN
     )
     most = 2 if ground.width <= SMALL_DRAWER else 3

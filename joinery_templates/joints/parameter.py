@@ -19,6 +19,7 @@ from joinery_templates.joints.reading import (
     read_flag,
     read_lengths,
     read_slope,
+    read_taper,
     shown,
     table_from_text,
 )
@@ -40,6 +41,7 @@ class Quantity(StrEnum):
     LENGTH = "length"
     COUNT = "whole number"
     SLOPE = "slope"
+    TAPER = "taper"
     CHOICE = "choice"
     NUMBER = "number"
     FLAG = "true or false"
@@ -101,16 +103,16 @@ class Parameter:
 
     def limits_text(self, units: Units) -> str:
         """The limits in words, empty where there are none."""
-        if self.quantity is Quantity.CHOICE:
-            return " or ".join(f'"{choice}"' for choice in self.choices)
-        if self.quantity is Quantity.SLOPE:
-            return f"from 1:{1 / STEEPEST_SLOPE} to 1:{1 / FLATTEST_SLOPE}"
-        if self.quantity is Quantity.TABLE:
-            return f"a table of {', '.join(part.name for part in self.parts)}"
-        if self.quantity is Quantity.LENGTHS:
-            return "each above 0"
-        if self.quantity is Quantity.FLAG:
-            return "true or false"
+        told = {
+            Quantity.CHOICE: " or ".join(f'"{choice}"' for choice in self.choices),
+            Quantity.SLOPE: f"from 1:{1 / STEEPEST_SLOPE} to 1:{1 / FLATTEST_SLOPE}",
+            Quantity.TABLE: f"a table of {', '.join(part.name for part in self.parts)}",
+            Quantity.LENGTHS: "each above 0",
+            Quantity.FLAG: "true or false",
+            Quantity.TAPER: f"0, or to 1:{self.high}",
+        }
+        if self.quantity in told:
+            return told[self.quantity]
         low = "" if self.low is None else f"{'above' if self.above else 'at least'} "
         low += "" if self.low is None else self._bound_text(self.low, units)
         high = "" if self.high is None else f"at most {self._bound_text(self.high, units)}"
@@ -244,6 +246,7 @@ _READERS: Mapping[Quantity, Callable[[Parameter, object, Units], object]] = {
     Quantity.LENGTH: lambda _, given, units: read_length(given, units),
     Quantity.COUNT: lambda _, given, __: read_count(given),
     Quantity.SLOPE: lambda _, given, __: read_slope(given),
+    Quantity.TAPER: lambda _, given, __: read_taper(given),
     Quantity.CHOICE: _read_choice,
     Quantity.NUMBER: lambda _, given, __: read_number(given),
     Quantity.FLAG: lambda _, given, __: read_flag(given),

@@ -56,6 +56,30 @@ def read_slope(given: object) -> Fraction:
     return slope
 
 
+def read_taper(given: object) -> Fraction:
+    """In how many millimetres a taper comes in by one: 100, "1:100" or "1 in 100" is 100.
+
+    Nothing is 0: no taper.
+
+    Raises:
+        InputError: `taper-unreadable`.
+    """
+    ratio = _RATIO.fullmatch(given) if isinstance(given, str) and len(given) <= 40 else None
+    try:
+        if not ratio:
+            return read_number(given)
+        rise, run = read_number(ratio[1]), read_number(ratio[2])
+        return run / rise if rise else rise
+    except InputError:
+        raise InputError(
+            mistake(
+                "taper-unreadable",
+                f"{shown(given)} is not a taper.",
+                'Write a ratio such as "1:100", or 0 for none.',
+            )
+        ) from None
+
+
 def read_count(given: object) -> int:
     """A whole number, or its digits.
 

@@ -117,7 +117,7 @@ def space_tails(given: SpacingGiven, ground: Ground) -> Spacing:
 def _spaced(given: SpacingGiven, ground: Ground) -> Spacing:
     lay = _LAYERS.get(given.chosen.style)
     if lay is None:
-        even = from_half_tails if given.start == HALF_TAIL else from_half_pins
+        even = from_half_tails if given.edges == HALF_TAIL else from_half_pins
         spacing = even(given, ground)
         if given.chosen.round_to is None:
             return spacing
@@ -175,7 +175,7 @@ def _check_style(given: SpacingGiven) -> None:
     strange += [name for name in names if getattr(given, name) is not None]
     if style in _TAIL_FOLLOWS and given.tails is not None and given.tail is not None:
         strange.append("tail")
-    if style != EVEN and given.start == HALF_PIN and given.tails == 0:
+    if style != EVEN and given.edges == HALF_PIN and given.tails == 0:
         raise InputError(_no_tail())
     findings = [
         mistake(

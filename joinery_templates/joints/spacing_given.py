@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from joinery_templates.joints.parameter import Quantity, parameter
 
 HALF_PIN = "half-pin"
 HALF_TAIL = "half-tail"
 MOST_TAILS = 200
+REFERENCE, FAR = "reference", "far"
 
 PIN_RULE = "a third of the pin board's thickness at its narrow side (our judgement)"
 TAIL_RULE = (
@@ -18,6 +20,9 @@ HALF_PIN_RULE = (
     "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
 )
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
+GROOVE_DEPTH_RULE = (
+    "a third of the thinner board, as a gauge can be set (common practice, no source)"
+)
 COUNT_RULE = "as many tails as come nearest to the tail width wished for (our judgement)"
 
 EVEN, SHOULDER, EQUAL, LISTED = "even", "shoulder", "equal", "listed"
@@ -111,7 +116,7 @@ class StyleGiven:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Groove:
-    """A groove along the tail board, as for a drawer bottom."""
+    """A groove along both boards, as for a drawer bottom."""
 
     from_edge: Fraction = parameter(
         Quantity.LENGTH,
@@ -124,7 +129,7 @@ class Groove:
         Quantity.LENGTH, "How wide the groove is.", rule="needed", low=0, above=True, needed=True
     )
     depth: Fraction | None = parameter(
-        Quantity.LENGTH, "How deep it is.", rule="not said", low=0, above=True
+        Quantity.LENGTH, "How deep it is.", rule=GROOVE_DEPTH_RULE, low=0, above=True
     )
     face: str = parameter(
         Quantity.CHOICE, "Which face it is in.", default="inside", choices=("inside", "outside")
@@ -132,15 +137,36 @@ class Groove:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Rebate:
+    """A rebate along an edge of both boards, on the inside, as for a box's bottom or lid."""
+
+    width: Fraction = parameter(
+        Quantity.LENGTH, "How wide it is, from the edge.", rule="needed", low=0, above=True,
+        needed=True,
+    )  # fmt: skip
+    depth: Fraction | None = parameter(
+        Quantity.LENGTH, "How deep it is.", rule=GROOVE_DEPTH_RULE, low=0, above=True
+    )
+    edge: str = parameter(
+        Quantity.CHOICE, "Along which edge.", default=REFERENCE, choices=(REFERENCE, FAR)
+    )
+
+
+def start_parameter(rule: str) -> Any:
+    """What stands at the edges, as a parameter; `rule` says what holds where it is not given."""
+    return parameter(
+        Quantity.CHOICE,
+        "What stands at the two edges: half pins as cut by hand, or half tails as cut by machine.",
+        rule=rule,
+        choices=(HALF_PIN, HALF_TAIL),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SpacingGiven:
     """What fixes the spacing; every joint with tails has these parameters."""
 
-    start: str = parameter(
-        Quantity.CHOICE,
-        "What stands at the two edges: half pins as cut by hand, or half tails as cut by machine.",
-        default=HALF_PIN,
-        choices=(HALF_PIN, HALF_TAIL),
-    )
+    start: str | None = start_parameter(rule=HALF_PIN)
     tails: int | None = parameter(
         Quantity.COUNT,
         "How many whole tails; half tails at the edges are not counted.",
@@ -194,11 +220,24 @@ class SpacingGiven:
     )
     groove: Groove | None = parameter(
         Quantity.TABLE,
-        "A groove along the tail board, as for a drawer bottom; it must lie wholly inside a tail.",
+        "A groove along both boards, as for a drawer bottom; it must lie wholly inside a tail.",
         rule="none",
         table=Groove,
         example="{ from_edge = 10, width = 6 }",
     )
+    rebate: Rebate | None = parameter(
+        Quantity.TABLE,
+        "A rebate along an edge of both boards, on the inside, as for a bottom or a lid; it must "
+        "lie wholly inside what stands at that edge.",
+        rule="none",
+        table=Rebate,
+        example="{ width = 6 }",
+    )
+
+    @property
+    def edges(self) -> str:
+        """What stands at the two edges, given or not."""
+        return self.start or HALF_PIN
 
     @property
     def chosen(self) -> StyleGiven:

@@ -49,7 +49,7 @@ def by_shoulder(given: SpacingGiven, ground: Ground) -> Laid:
     Raises:
         InputError: with half tails, or where pin and socket contradict each other.
     """
-    if given.start != HALF_PIN:
+    if given.edges != HALF_PIN:
         raise InputError(
             mistake(
                 "not-with-this-style",
@@ -113,7 +113,7 @@ def equal_to_pins(given: SpacingGiven, ground: Ground) -> Laid:
                 "tail",
             )
         )
-    solve = _equal_half_tails if given.start == HALF_TAIL else _equal_half_pins
+    solve = _equal_half_tails if given.edges == HALF_TAIL else _equal_half_pins
     return solve(given, ground, lean, fixed, rules), rules
 
 
@@ -184,7 +184,7 @@ def as_listed(given: SpacingGiven, ground: Ground) -> Laid:
     Raises:
         InputError: where the list is missing, begins or ends wrongly, or does not fit.
     """
-    half_tails = given.start == HALF_TAIL
+    half_tails = given.edges == HALF_TAIL
     widths = given.chosen.widths
     if widths is None:
         raise InputError(
@@ -212,7 +212,7 @@ def as_listed(given: SpacingGiven, ground: Ground) -> Laid:
     check_count(len(tails))
     rest = ground.width - sum(widths)
     first, last = _listed_edges(given, rest)
-    run = Run(given.start, first, tails, pins, last)
+    run = Run(given.edges, first, tails, pins, last)
     if run.total != ground.width:
         raise does_not_add_up(ground, run.total, "spacing.widths")
     both = (given.half_pin, given.half_pin_far, given.half_tail)

@@ -105,6 +105,7 @@ class Ground:
         units: for the figures that a proposal is rounded to.
         smallest_pin: no proposed pin is narrower than this.
         from_edge: how far from the board's reference edge the spacing begins.
+        board_width: of the whole board, where the spacing does not reach its far edge.
     """
 
     width: Fraction
@@ -113,6 +114,7 @@ class Ground:
     units: Units
     smallest_pin: Fraction | None = None
     from_edge: Fraction = Fraction(0)
+    board_width: Fraction | None = None
 
     def text(self, length: Fraction) -> str:
         """A length in the person's units."""
@@ -191,13 +193,13 @@ def refuse_other_start(given: SpacingGiven) -> None:
     Raises:
         InputError: `not-with-this-start`, for each.
     """
-    halves = given.start == HALF_TAIL
+    halves = given.edges == HALF_TAIL
     other = HALF_PIN if halves else HALF_TAIL
     names = ["half_pin", "half_pin_far"] if halves else ["half_tail"]
     findings = [
         mistake(
             "not-with-this-start",
-            f"This does not go together with half {given.start.removeprefix('half-')}s at the "
+            f"This does not go together with half {given.edges.removeprefix('half-')}s at the "
             "edges.",
             f'Leave it out, or set start = "{other}".',
             name,

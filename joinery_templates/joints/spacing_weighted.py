@@ -60,7 +60,7 @@ class _Frame:
 
     @property
     def half_tails(self) -> bool:
-        return self.given.start == HALF_TAIL
+        return self.given.edges == HALF_TAIL
 
     def wish(self, least: Fraction = Fraction(0)) -> Fraction:
         """The width wished for of an ordinary tail, by rule at least `least`."""
@@ -113,7 +113,7 @@ class _Frame:
             self.rules.append(f"Half tail: {OUTERMOST_RULE}.")
             edges = (outermost * unit / 2, last * unit / 2)
         tails = tuple(weight * unit if weight else fixed for weight in weights)
-        run = Run(self.given.start, edges[0], tails, pins, edges[1])
+        run = Run(self.given.edges, edges[0], tails, pins, edges[1])
         if run.total != self.ground.width:
             raise does_not_add_up(self.ground, run.total, "half_tail")
         return run
@@ -125,7 +125,7 @@ def _frame(given: SpacingGiven, ground: Ground) -> _Frame:
     if pin is None:
         pin = proposed_pin(ground)
         rules.append(f"Pin: {PIN_RULE}.")
-    if given.start == HALF_TAIL:
+    if given.edges == HALF_TAIL:
         half = given.half_tail
         return _Frame(given, ground, pin, None if half is None else (half, half), rules)
     first, last = given.half_pin, given.half_pin_far

@@ -12,6 +12,8 @@ The tail board's end, outside face (n = 2)::
 from dataclasses import dataclass
 from fractions import Fraction
 
+from joinery_templates.joints.cutter import RoutedGiven, settle
+from joinery_templates.joints.cutter_work import with_cutter
 from joinery_templates.joints.dovetail_advice import NOYES, RAKES
 from joinery_templates.joints.dovetail_checks import check_boards, check_fit
 from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
@@ -29,7 +31,6 @@ from joinery_templates.joints.dovetail_given import (
     fit_parameter,
     ground_of,
     pins_proud_parameter,
-    slope_parameter,
     tails_proud_parameter,
 )
 from joinery_templates.joints.dovetail_work import (
@@ -50,14 +51,13 @@ from joinery_templates.joints.joint import (
     Request,
     Step,
 )
-from joinery_templates.joints.spacing import SpacingGiven, space_tails
+from joinery_templates.joints.spacing import space_tails
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(SpacingGiven):
+class Given(RoutedGiven):
     """The parameters of a through dovetail."""
 
-    slope: Fraction = slope_parameter()
     tails_proud: Fraction = tails_proud_parameter()
     pins_proud: Fraction = pins_proud_parameter()
     fit: Fraction = fit_parameter()
@@ -75,12 +75,13 @@ def build(request: Request) -> Joint:
     depth = pin_board.thickness + given.tails_proud
     reaches = (depth, tail_board.thickness + given.pins_proud)
     check_boards(tail_board, pin_board, reaches, request.units, "a through-dovetailed corner")
-    ground = ground_of(request, depth * given.slope)
+    settled = settle(request, given, depth)
+    ground = ground_of(request, depth * settled.slope)
     corner = DovetailCorner(
         tail_board=tail_board,
         pin_board=pin_board,
-        spacing=space_tails(given, ground),
-        slope=given.slope,
+        spacing=space_tails(settled.given, ground),
+        slope=settled.slope,
         fit=given.fit,
         tails=Reach(past=given.tails_proud),
         pins=Reach(past=given.pins_proud),
@@ -94,7 +95,8 @@ def build(request: Request) -> Joint:
         rules=corner.spacing.rules,
     )
     ends = (corner.tail_end(), corner.pin_end())
-    return dovetail_joint((KIND.name, KIND.title), request, corner, ends, told)
+    joint = dovetail_joint((KIND.name, KIND.title), request, corner, ends, told)
+    return with_cutter(joint, corner, request, settled.rules)
 
 
 def _steps(work: Work) -> tuple[Step, ...]:

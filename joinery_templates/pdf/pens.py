@@ -21,6 +21,8 @@ PENS = {
     Role.SAW: Pen(0.25),
     Role.BASELINE: Pen(0.5),
     Role.GUIDE: Pen(0.13, (3.0, 1.5)),
+    Role.GROOVE: Pen(0.35, (2.4, 0.8)),
+    Role.KERF: Pen(0.13, (0.6, 0.6)),
     Role.MARK: Pen(0.25),
     Role.OUTLINE: Pen(0.13),
     Role.FOLD: Pen(0.25, (5.0, 1.2, 0.6, 1.2)),

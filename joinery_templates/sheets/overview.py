@@ -25,7 +25,9 @@ GAP = Fraction(4)
 _LEGEND = (
     (Role.SAW, "saw or knife line: cut in the waste, leave the middle of the line"),
     (Role.BASELINE, "baseline: where the waste ends"),
-    (Role.GUIDE, "baseline carried across: nothing is cut here"),
+    (Role.GUIDE, "line carried across: nothing is cut here"),
+    (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
+    (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
     (Role.OUTLINE, "edge of the board (thin)"),
     (Role.TRIM, "cut the paper here"),
@@ -34,6 +36,8 @@ _LEGEND = (
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
 )
+_SELDOM = frozenset({Role.GROOVE, Role.KERF})
+"""Explained only where there is one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +98,7 @@ def overview_blocks(
         lettering,
     )
     yield from opening.figures
-    yield from _legend(width, lettering)
+    yield from _legend(width, lettering, _roles_on(pages))
     if tiled:
         yield _section("Sheets to tape together, like letters on each other", width, lettering)
         pictures = [_assembly(entry, (width - GAP) / 2, lettering) for entry in tiled]
@@ -111,12 +115,22 @@ def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
     return replace(heading, height=heading.height + 2)
 
 
-def _legend(width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+def _roles_on(pages: Sequence[Page]) -> frozenset[Role]:
+    """What is drawn anywhere."""
+    figures = {id(window.figure): window.figure for page in pages for window in page.windows}
+    return frozenset(stroke.role for figure in figures.values() for stroke in figure.strokes)
+
+
+def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning, in one or two columns."""
     yield _section("Lines: the cut is the middle of the printed line", width, lettering)
     columns = 2 if width > 150 else 1
     room = (width - GAP * (columns - 1)) / columns
-    rows = [_legend_row(role, words, room, lettering) for role, words in _LEGEND]
+    rows = [
+        _legend_row(role, words, room, lettering)
+        for role, words in _LEGEND
+        if role in drawn or role not in _SELDOM
+    ]
     for start in range(0, len(rows), columns):
         yield beside(rows[start : start + columns], GAP)
 

@@ -24,6 +24,8 @@ class Surface(StrEnum):
     """A sawn side: of a tail, a pin, a finger."""
     SHOULDER = "shoulder"
     """The flat at the baseline, across the grain."""
+    GROOVE = "groove"
+    """Any flat of a groove or rebate along the grain, ploughed by itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,18 +71,34 @@ class Cut:
 
 
 @dataclass(frozen=True, slots=True)
+class Slant:
+    """An end that is cut at a slant, across the faces, through the thickness, or both.
+
+    Attributes:
+        end: the half-space that the wood lies in; its boundary is the end.
+        baseline: a half-space whose boundary is the baseline on every face.
+    """
+
+    end: HalfSpace
+    baseline: HalfSpace
+
+
+@dataclass(frozen=True, slots=True)
 class BoardEnd:
     """A board's end with the waste that leaves it.
 
     Attributes:
         board: the board.
-        cuts: what is taken away; cuts may touch or overlap.
+        cuts: what is taken away; cuts may touch or overlap, and reach past a slanted end.
         reach: how far from the end the joint reaches along the board: to its baseline.
+        slant: how the end is not square, None where it is; y = 0 is then at its foremost
+            tip, and `reach` the farthest that the baseline lies from there.
     """
 
     board: Board
     cuts: tuple[Cut, ...]
     reach: Fraction
+    slant: Slant | None = None
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -89,8 +107,8 @@ class BoardEnd:
 
     @property
     def folds(self) -> bool:
-        """Whether a pattern can be folded over the end."""
-        return True
+        """Whether a pattern can be folded over the end; else its faces are drawn one by one."""
+        return self.slant is None
 
     @property
     def up(self) -> str:
@@ -136,6 +154,11 @@ class Stretch:
     line: str
     up: str
     hands: tuple[str, str]
+
+    @property
+    def slant(self) -> Slant | None:
+        """How the end is not square: there is no end."""
+        return None
 
     @property
     def faces(self) -> tuple[Face, ...]:

@@ -9,6 +9,9 @@ A face is a slice of the board's frame; on it a point has two coordinates::
     reference edge     z       y      x = 0
     far edge           z       y      x = W
 
+The end grain of a slanted end lies in that end's own plane, in true shape: the first
+coordinate runs along its line on the outside face, the second square to that.
+
 Nothing is mirrored here: how a face looks to someone who looks at it is for the
 drawing to decide.
 """
@@ -17,7 +20,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
 
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Part
 from joinery_templates.wood.polygons import (
     Edge,
@@ -27,6 +30,7 @@ from joinery_templates.wood.polygons import (
     covered_stretch,
     rectangle,
 )
+from joinery_templates.wood.slanted import EndPlane, end_plane
 
 _AXES = {
     Face.OUTSIDE: (0, 1, 2),
@@ -55,6 +59,7 @@ class FaceLayout:
         waste: the waste on the face, one convex polygon for each cut that meets it.
         lines: the layout lines: the waste's edges that lie neither on the board's
             outline nor between waste and waste.
+        outline: the wood's own outline on the face, up to where it is shown.
     """
 
     face: Face
@@ -62,6 +67,7 @@ class FaceLayout:
     height: Fraction
     waste: tuple[Polygon, ...]
     lines: tuple[Edge, ...]
+    outline: Polygon
     low: Fraction = Fraction(0)
 
 
@@ -75,17 +81,66 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
             a stretch's joint as after it, within `cut.MOST_BEFORE`. A face that the
             part has not stays empty.
     """
+    if face is Face.END_GRAIN and end.slant:
+        return _slanted_end_grain(end, end_plane(end.slant.end, end.board))
     first, second, _ = _AXES[face]
     extents = (end.board.width, length, end.board.thickness)
     low = end.shown_from(length) if second == _ALONG else Fraction(0)
     outline = rectangle(extents[first], extents[second], low)
     fixed = extents[_AXES[face][2]] if face in _FAR_FACES else Fraction(0)
+    if end.slant:
+        outline = _clipped(outline, end.slant.end, face, fixed, is_outline=True) or outline
     cuts = end.cuts if face in end.faces else ()
     shapes = tuple(
         shape for cut in cuts if (shape := _waste(outline, cut, face, fixed)) is not None
     )
     lines = _lines(shapes)
-    return FaceLayout(face, extents[first], extents[second] - low, shapes, lines, low)
+    return FaceLayout(face, extents[first], extents[second] - low, shapes, lines, outline, low)
+
+
+def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
+    section = rectangle(end.board.width, end.board.thickness)
+    shapes = []
+    for cut in end.cuts:
+        shape: Polygon | None = section
+        for half_space in cut.half_spaces:
+            held = plane.half_plane(half_space)
+            if shape and held is not True:
+                shape = shape.clipped(held) if held else None
+        if shape:
+            shapes.append(shape)
+    outline = plane.true_shape(section)
+    (_, _), (width, height) = outline.extent
+    lines = tuple(plane.true_edge(edge) for edge in _lines(tuple(shapes)))
+    waste = tuple(plane.true_shape(shape) for shape in shapes)
+    return FaceLayout(Face.END_GRAIN, width, height, waste, lines, outline)
+
+
+def end_at(end: Part, face: Face, x: Fraction) -> Fraction:
+    """The y of a board's end on a broad face, at so much from the reference edge."""
+    if end.slant is None:
+        return Fraction(0)
+    z = end.board.thickness if face is Face.INSIDE else Fraction(0)
+    return end_plane(end.slant.end, end.board).y(x, z)
+
+
+def trace(plane: HalfSpace, board: Board, face: Face) -> tuple[Point, Point]:
+    """Where a plane that crosses the board crosses a face, from side to side of it.
+
+    Args:
+        plane: a half-space; its normal has a y.
+        board: the board.
+        face: a broad face or an edge.
+    """
+    first, _, third = _AXES[face]
+    extents = (board.width, Fraction(0), board.thickness)
+    fixed = extents[third] if face in _FAR_FACES else Fraction(0)
+    limit = plane.limit - plane.normal[third] * fixed
+    start, end = (
+        (at, (limit - plane.normal[first] * at) / plane.normal[_ALONG])
+        for at in (Fraction(0), extents[first])
+    )
+    return start, end
 
 
 def is_waste(end: Part, x: Fraction, y: Fraction, z: Fraction) -> bool:
@@ -104,7 +159,9 @@ def _waste(outline: Polygon, cut: Cut, face: Face, fixed: Fraction) -> Polygon |
     )
 
 
-def _clipped(shape: Polygon, half_space: HalfSpace, face: Face, fixed: Fraction) -> Polygon | None:
+def _clipped(
+    shape: Polygon, half_space: HalfSpace, face: Face, fixed: Fraction, is_outline: bool = False
+) -> Polygon | None:
     first, second, third = _AXES[face]
     normal = half_space.normal
     limit = half_space.limit - normal[third] * fixed
@@ -112,7 +169,8 @@ def _clipped(shape: Polygon, half_space: HalfSpace, face: Face, fixed: Fraction)
         # A plane in the face itself: waste only where it lies on the wood's side of it.
         into_the_wood = -normal[third] if face in _FAR_FACES else normal[third]
         return shape if limit > 0 or (limit == 0 and into_the_wood <= 0) else None
-    return shape.clipped(HalfPlane(normal[first], normal[second], limit, half_space.surface))
+    surface = None if is_outline else half_space.surface
+    return shape.clipped(HalfPlane(normal[first], normal[second], limit, surface))
 
 
 def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
@@ -122,7 +180,10 @@ def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
         near = [
             other
             for other, extent in enumerate(extents)
-            if other != number and _touching(extents[number], extent)
+            if other != number
+            and _touching(extents[number], extent)
+            # A groove is ploughed by itself: the joint's own lines run on across it.
+            and (shape.is_groove or not shapes[other].is_groove)
         ]
         for edge in shape.edges:
             if edge.surface is None:

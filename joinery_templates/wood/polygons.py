@@ -55,6 +55,11 @@ class Polygon:
         return tuple(edge.start for edge in self.edges)
 
     @property
+    def is_groove(self) -> bool:
+        """Whether it is the waste of a groove or rebate along the board."""
+        return any(edge.surface is Surface.GROOVE for edge in self.edges)
+
+    @property
     def extent(self) -> tuple[Point, Point]:
         """The lower left and upper right corner of the upright rectangle around it."""
         across, up = zip(*self.corners, strict=True)

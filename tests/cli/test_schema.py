@@ -77,6 +77,13 @@ def test_it_refuses_what_the_reader_refuses(field: str, value: str) -> None:
     assert run("check", "-", given=text.encode()).code == 2
 
 
+@pytest.mark.parametrize("line", ["gauge = []", "gauge = true", 'kerf_shown = "yes"', "saw = 1"])
+def test_it_refuses_tools_that_the_reader_refuses(line: str) -> None:
+    text = small_job().replace("kerf = 0.6", line)
+    assert not VALIDATOR.is_valid(tomllib.loads(text))
+    assert run("check", "-", given=text.encode()).code == 2
+
+
 @pytest.mark.parametrize("name", ["boards", "joints"])
 def test_it_wants_boards_and_joints(name: str) -> None:
     job = tomllib.loads(small_job())

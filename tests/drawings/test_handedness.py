@@ -15,9 +15,10 @@ seen in a mirror.
 
 import pytest
 
+from tests.drawings.seen_faces import as_seen, single_faces
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import BASELINE, SAW, THIN, Placement
-from tests.pdf.wrap_reading import labels_of, unmatched, wraps_on
+from tests.pdf.page_reading import BASELINE, SAW
+from tests.pdf.wrap_reading import unmatched, wraps_on
 
 JOB = """
 title = "Handed"
@@ -83,44 +84,6 @@ FACES = {
 
 def mirrored(lines: list, width: float) -> list:
     return [((width - s0, t0), (width - s1, t1)) for (s0, t0), (s1, t1) in lines]
-
-
-def single_faces(job: str) -> dict[tuple[str, str, str], tuple[str, Placement]]:
-    """By corner, role and face: the hand that its label says, and the pattern."""
-    found = {}
-    for page in pages_from(job):
-        for placement in page.placements[1:]:
-            labels = labels_of(placement)
-            if len(labels) == 1:  # a wrap has two
-                role, face, hand = labels[0]
-                heading = next(w.text for w in placement.words if w.text.startswith("Corner "))
-                key = (heading.removeprefix("Corner ")[0], role, face)
-                assert key not in found
-                found[key] = (hand, placement)
-    return found
-
-
-def as_seen(placement: Placement, pen: object) -> list:
-    """Lines with s from the left and t down from the top of the board's outline."""
-    turn = next(w.turn for w in placement.words if " board ·" in w.text)
-
-    def read(point: tuple[float, float]) -> tuple[float, float]:
-        return point if turn == 0 else (point[1], -point[0])
-
-    assert turn in (0, 90)
-    ends = [
-        read(end)
-        for line in placement.drawn_with(THIN)
-        if line.length > 2
-        for end in (line.start, line.end)
-    ]
-    left, top = min(x for x, _ in ends), max(y for _, y in ends)
-
-    def seen(point: tuple[float, float]) -> tuple[float, float]:
-        x, y = read(point)
-        return x - left, top - y
-
-    return [(seen(line.start), seen(line.end)) for line in placement.drawn_with(pen)]
 
 
 @pytest.mark.parametrize("corner", RIGHT_TAILS)

@@ -66,6 +66,16 @@ def test_hatching_by_hand():
     assert found == {((0, 0), (7, Fraction(7, 2))), ((0, Fraction(7, 2)), (7, 7))}
 
 
+def test_the_arms_of_a_cross_in_a_triangle_run_along_none_of_its_sides():
+    """From (0, 0) towards (6, 18) and from (12, 0) towards (0, 18), about the middle (4, 12)."""
+    corners = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), (12, 0), (0, 36)))
+    arms = [(stroke.start, stroke.end) for stroke in crossed(corners)]
+    assert arms == [
+        ((Fraction("1.2"), Fraction("3.6")), (Fraction("5.4"), Fraction("16.2"))),
+        ((Fraction("9.6"), Fraction("3.6")), (Fraction("1.2"), Fraction("16.2"))),
+    ]
+
+
 def test_hatching_of_neighbours_is_on_one_grid():
     """Two halves of a square are hatched where the whole is."""
 

@@ -16,6 +16,8 @@ overlap = 14
 chisels = [3, "1/4 in", 12.5]
 kerf = 0.6
 smallest_pin = 3
+gauge = "1/64 in"
+kerf_shown = true
 
 [boards.side]
 width = 140

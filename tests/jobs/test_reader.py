@@ -11,6 +11,7 @@ from joinery_templates.jobs.reader import Overrides, read_job
 from joinery_templates.joints.through_dovetail import Given, build
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
+from joinery_templates.wood.board import Hand
 from tests.jobs.bad_files import BOARDS, JOINT
 from tests.jobs.job_texts import EVERYTHING, small_job
 
@@ -74,6 +75,7 @@ def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.Mon
     )
     assert request.tools.chisels == (3, INCH / 4, Fraction(25, 2))
     assert (request.tools.kerf, request.tools.smallest_pin) == (Fraction(3, 5), 3)
+    assert (request.tools.gauge, request.tools.kerf_shown) == (INCH / 64, True)
     assert request.units is Units.INCH  # figures are wanted in inches
 
 
@@ -138,6 +140,45 @@ def test_corners_are_letters_names_or_tables(written: str, corners: list[tuple[s
 def test_a_name_like_that_of_a_corner_makes_no_corner_of_a_four_sided_piece() -> None:
     job = read_job(small_job(joint_corners='["C", { name = "Corner A", like = "B" }]'))
     assert [corner.letter for corner in job.joints[0].corners] == ["C", ""]
+
+
+TWO_BOARDS = """
+[boards.long]
+width = 90
+thickness = 12
+[boards.end]
+width = 90
+thickness = 12
+[[joints]]
+kind = "through-dovetail"
+corners = ["A", "B", { name = "Lid", like = "A" }]
+tail_board = "long"
+pin_board = "end"
+front = "FRONT"
+"""
+
+
+@pytest.mark.parametrize(
+    ("front", "mirrored"), [("end", [False, True, False]), ("long", [True, False, True])]
+)
+def test_ends_change_with_the_board_that_stands_in_front(front: str, mirrored: list[bool]) -> None:
+    """At the front left the board on the left meets with its right-hand end.
+
+    The front meets it with its left-hand end, whichever of the two has the tails.
+    """
+    (one,) = read_job(TWO_BOARDS.replace("FRONT", front)).joints
+    assert [corner.mirrored for corner in one.corners] == mirrored
+    tail_board_end = one.joint.members[0].hand
+    at_a = tail_board_end.other if mirrored[0] else tail_board_end
+    assert at_a is (Hand.LEFT if front == "long" else Hand.RIGHT)
+
+
+def test_a_front_that_is_no_board_of_the_joint_is_told() -> None:
+    with pytest.raises(InputError) as caught:
+        read_job(TWO_BOARDS.replace("FRONT", "lid"))
+    (finding,) = caught.value.findings
+    assert finding.place.endswith("joint 1, front")
+    assert "'long' or 'end'" in finding.remedy
 
 
 def test_margins_are_one_width_or_sides() -> None:

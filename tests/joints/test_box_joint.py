@@ -211,12 +211,6 @@ ADVISED = {
     "narrower": ({"fingers": 17, "width": "96 mm"}, ["finger-narrow"]),
     "narrow edges": ({"fingers": 9, "finger": "13 mm"}, ["edge-finger-narrow"]),
     "edges of half a finger": ({"finger": "12.5 mm", "fingers": 9}, []),
-    "no chisel": ({"fingers": 9, "tools": Tools(chisels=(Fraction(12),))}, ["space-below-chisel"]),
-    "a chisel": ({"fingers": 8, "tools": Tools(chisels=(Fraction(12),))}, []),
-    "pressed spaces": (
-        {"fingers": 8, "fit": "-0.3 mm", "tools": Tools(chisels=(Fraction(12),))},
-        ["space-below-chisel"],
-    ),
     "loose": ({"fingers": 9, "fit": "0.21 mm"}, ["fit-loose"]),
     "easy": ({"fingers": 9, "fit": "0.2 mm"}, []),
 }

@@ -181,10 +181,10 @@ def test_the_example_builds_a_joint_of_its_kind_without_any_advice_against_it(ki
 
 @every_kind
 def test_there_is_one_main_row_and_every_mark_stands_on_its_board_in_order(kind):
-    """Or none, where a joint has no marks along a board's end."""
+    """Or none, where a joint has no marks along a board's end: there a strip is of less use."""
     joint = example(kind.name)
     across = [row for row in joint.rows if row.along_end]
-    assert [row.main for row in joint.rows].count(True) == bool(across)
+    assert bool(across) <= [row.main for row in joint.rows].count(True) <= 1
     assert misplaced(joint) == []
     widths = {member.role: member.end.board.width for member in joint.members}
     for row in joint.rows:

@@ -13,7 +13,7 @@ from joinery_templates.joints.through_dovetail import build
 from joinery_templates.joints.tools import Tools
 from tests.joints.strategies import dovetail
 
-CHISELS = Tools(chisels=(Fraction(12), Fraction(6)))
+SMALLEST = Tools(smallest_pin=Fraction(6))
 SOUND: dict[str, object] = {"slope": "1:6", "tails": 4, "half_pin": "8 mm", "pin": "6 mm"}
 
 # code: what provokes it, what is just inside the bound (140 mm wide, boards of 18 mm)
@@ -24,7 +24,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
     # Amateur Work: the thinnest part of a pin is a saw cut; Holtzapffel: 0.022 in.
     "pin-below-kerf": ({"pin": "0.021 in"}, {"pin": "0.022 in"}),
     "pin-weak": ({"pin": "1.49 mm"}, {"pin": "1.5 mm"}),  # our judgement
-    "pin-below-chisel": ({"pin": "5.9 mm", "tools": CHISELS}, {"tools": CHISELS}),
+    "pin-below-smallest": ({"pin": "5.9 mm", "tools": SMALLEST}, {"tools": SMALLEST}),
     "half-pin-narrow": ({"half_pin": "5.9 mm"}, {"half_pin": "6 mm"}),  # common practice
     # Our judgement: a quarter of 18 mm is 4.5; a tail is 6 narrower at the baseline.
     "tail-weak": (
@@ -70,14 +70,9 @@ def test_every_piece_of_advice_is_tried_here():
 
 
 def test_the_persons_own_kerf_counts_before_the_table_of_saws():
-    assert "pin-below-kerf" in advice_on({"pin": "0.9 mm", "tools": Tools(kerf=Fraction(1))})
-    assert "pin-below-kerf" not in advice_on({"pin": "0.9 mm"})
-
-
-def test_the_smallest_pin_wished_for_counts_before_the_chisels():
-    tools = Tools(chisels=(Fraction(6),), smallest_pin=Fraction(4))
-    assert "pin-below-chisel" not in advice_on({"pin": "4 mm", "tools": tools})
-    assert "pin-below-chisel" in advice_on({"pin": "3.9 mm", "tools": tools})
+    """Where it is known, it is held against every space of any joint; see `tool_fit`."""
+    assert "pin-below-kerf" in advice_on({"pin": "0.5 mm"})
+    assert "pin-below-kerf" not in advice_on({"pin": "0.5 mm", "tools": Tools(kerf=Fraction(1))})
 
 
 def test_a_single_tail_with_half_pins_that_break_is_advised_against():

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
 from joinery_templates.joints.parameter import Parameter, Quantity, read_slope
+from joinery_templates.joints.reading import read_taper
 from joinery_templates.joints.spacing import SpacingGiven
 from joinery_templates.joints.through_dovetail import KIND, Given
 from joinery_templates.joints.tools import Tools
@@ -176,10 +177,25 @@ def test_a_very_long_value_is_cut_short_in_the_message():
     assert len(caught.value.findings[0].message) < 100
 
 
+@pytest.mark.parametrize(
+    ("written", "taper"),
+    [(100, 100), ("1:100", 100), ("1 in 50", 50), ("2:75", Fraction(75, 2)), (0, 0), ("0", 0)],
+)
+def test_a_taper_is_read_as_one_in_so_many(written, taper):
+    assert read_taper(written) == taper
+
+
+@pytest.mark.parametrize("written", ["", "1:", "a:100", "1:100:3", None, True, "1 mm"])
+def test_what_is_no_taper_is_told_with_how_to_write_one(written):
+    with pytest.raises(InputError) as caught:
+        read_taper(written)
+    assert "1:100" in caught.value.findings[0].remedy
+
+
 def test_parameters_come_in_the_order_declared_those_of_spacing_first():
     names = [parameter.name for parameter in KIND.parameters]
     assert names[:2] == ["start", "tails"]
-    assert names[-4:] == ["slope", "tails_proud", "pins_proud", "fit"]
+    assert names[-5:] == ["slope", "cutter", "tails_proud", "pins_proud", "fit"]
     assert issubclass(Given, SpacingGiven)
 
 

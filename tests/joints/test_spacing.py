@@ -308,10 +308,10 @@ def test_any_one_width_left_out_is_worked_out_to_the_same_layout(case):
     full, ground = case
     whole = space_tails(full, ground)
     assert whole.rules == ()
-    ends = ("half_tail",) if full.start == HALF_TAIL else ("half_pin", "half_pin_far")
+    ends = ("half_tail",) if full.edges == HALF_TAIL else ("half_pin", "half_pin_far")
     for name in ("pin", "tail", *ends):
         assert space_tails(replace(full, **{name: None}), ground) == whole
-    if full.start == HALF_PIN and full.half_pin == full.half_pin_far:
+    if full.edges == HALF_PIN and full.half_pin == full.half_pin_far:
         without = replace(full, half_pin=None, half_pin_far=None)
         assert space_tails(without, ground) == whole
 
@@ -375,7 +375,7 @@ def test_stepping_the_dividers_ends_one_pin_past_the_other_mark(case):
     marks = {position for position, _, _ in marks_of(spacing, Fraction(0))}
     first, last = min(marks), max(marks)
     assert step == full.tail + full.pin
-    if full.start == HALF_PIN:
+    if full.edges == HALF_PIN:
         assert first + full.tails * step == last + full.pin
         steps = range(full.tails)
     else:

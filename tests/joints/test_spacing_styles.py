@@ -455,7 +455,7 @@ def test_whatever_is_given_is_kept_and_adds_up_or_is_refused_kindly(given_, widt
         return
     found = widths(spacing)
     assert sum(found) == width
-    halves = given_.start == HALF_TAIL
+    halves = given_.edges == HALF_TAIL
     assert all(one > 0 for one in (found[1:-1] if halves else found))
     assert bool(spacing.half_pins) is not halves
     assert all(tail.width_at(lean) > 0 for tail in spacing.tails)

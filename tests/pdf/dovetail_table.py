@@ -62,14 +62,14 @@ def slope(value: str) -> float:
 
 
 def corner_of(job: Mapping[str, Any], number: int = 0) -> Corner:
-    """One joint of a job file that gives tails and pin, and half pins where it has them."""
+    """One joint of a job file that gives tails or clusters, pin, and half pins if there are any."""
     joint, units = job["joints"][number], job["units"]
 
     def given(name: str) -> float:
         return length(joint.get(name, 0), units)
 
     tail_board, pin_board = (job["boards"][joint[name]] for name in ("tail_board", "pin_board"))
-    width, n, pin = length(tail_board["width"], units), joint["tails"], given("pin")
+    width, n, pin = length(tail_board["width"], units), joint.get("tails", 0), given("pin")
     if joint.get("start") == "half-tail":
         # W = n tails + 2 half tails + (n + 1) pins, half tails half as wide as tails.
         tail = (width - (n + 1) * pin) / (n + 1)
@@ -79,6 +79,9 @@ def corner_of(job: Mapping[str, Any], number: int = 0) -> Corner:
             *((Side(x, 1), Side(x + tail, -1)) for x in starts),
             (Side(width - tail / 2, 1), Side(width, 0)),
         )
+    elif "spacing" in joint:
+        narrow = length(joint["spacing"]["narrow_tail"], units)
+        tails = clusters(width, given("half_pin"), pin, narrow, joint["spacing"])
     else:
         near = given("half_pin")
         far = given("half_pin_far") if "half_pin_far" in joint else near
@@ -97,6 +100,21 @@ def corner_of(job: Mapping[str, Any], number: int = 0) -> Corner:
         paper=0.1,  # printing paper; no job says otherwise
         tails=tails,
     )
+
+
+def clusters(
+    width: float, half_pin: float, pin: float, narrow: float, spacing: Mapping[str, Any]
+) -> tuple[tuple[Side, Side], ...]:
+    """Pins in clusters with narrow tails between them, and wide tails that share the rest."""
+    together, groups = spacing["pins_together"], spacing["groups"]
+    pins, narrows = together * groups, (together - 1) * groups
+    wide = (width - 2 * half_pin - pins * pin - narrows * narrow) / (groups + 1)
+    tails, x = [], half_pin
+    for i in range(pins + 1):
+        tail = wide if i % together == 0 else narrow
+        tails.append((Side(x, 1), Side(x + tail, -1)))
+        x += tail + pin
+    return tuple(tails)
 
 
 def tail_wrap(corner: Corner) -> tuple[list[Segment], list[Segment]]:

@@ -23,8 +23,8 @@ from tests.pdf.wrap_reading import labels_of
 
 ROOT = Path(__file__).parents[2]
 NAMES = [path.stem for path in SAMPLES]
-A4, LETTER = (595, 841), (612, 792)
-SIZES = {"record_crate": A4, "tea_box": LETTER, "wide_carcase": A4, "workshop_drawer": A4}
+A4, LETTER, TABLOID = (595, 841), (612, 792), (792, 1224)
+SIZES = dict.fromkeys(NAMES, A4) | {"blanket_chest": TABLOID, "tea_box": LETTER}
 
 ODD_WORDS = "Bræt ⅜ ½ 12° ≈ ◄ ► Łódź Ж ⌀ ′ ″ ▲ ✂"
 SMALL_JOB = """

@@ -102,7 +102,7 @@ def labels_of(placement: Placement) -> list[tuple[str, str, str]]:
     """Role, face and hand of every label; its words may run over several lines."""
     words = " ".join(one.text for one in placement.words)
     found: list[tuple[str, str, str]] = re.findall(
-        r"(tail board|pin board) · (\w+ (?:face|grain|edge)) · (\w+-hand end)", words
+        r"((?:tail|pin|first|second) board) · (\w+ (?:face|grain|edge)) · (\w+-hand end)", words
     )
     return found
 

@@ -3,6 +3,7 @@
 from fractions import Fraction
 from itertools import combinations, pairwise
 
+import numpy as np
 import shapely
 from shapely import LineString, MultiLineString, Polygon
 
@@ -21,6 +22,8 @@ def outline_of_waste(end: Part, face: Face, length: Fraction) -> shapely.Geometr
     """The boundary of all waste on a face, without what runs along the face's outline."""
     if face not in end.faces:
         return MultiLineString()
+    if face is Face.END_GRAIN and end.slant:
+        return _boundary(*_slanted_end(end))
     extents = (float(end.board.width), float(length), float(end.board.thickness))
     first, second, third = {
         Face.OUTSIDE: (0, 1, 2),
@@ -34,45 +37,79 @@ def outline_of_waste(end: Part, face: Face, length: Fraction) -> shapely.Geometr
     level = extents[third] - _NEAR / 100 if far_side else _NEAR / 100
     low = float(end.shown_from(length)) if second == 1 else 0.0
     outline = shapely.box(0, low, extents[first], extents[second])
+    if end.slant:
+        outline = _slice(Cut((end.slant.end,)), outline, (first, second, third), level)
     shapes = [_slice(cut, outline, (first, second, third), level) for cut in end.cuts]
+    return _boundary(outline, shapes)
+
+
+def _slanted_end(end: Part) -> tuple[Polygon, list[Polygon]]:
+    """A slanted end in its own plane, its axes by vector products; in floats."""
+    normal = np.array([float(part) for part in end.slant.end.normal])
+    limit = float(end.slant.end.limit)
+    width, thickness = float(end.board.width), float(end.board.thickness)
+    corners = [
+        np.array([x, (limit - normal[0] * x - normal[2] * z) / normal[1], z])
+        for x, z in ((0, 0), (width, 0), (width, thickness), (0, thickness))
+    ]
+    first = (corners[1] - corners[0]) / np.linalg.norm(corners[1] - corners[0])
+    second = np.cross(first, normal / np.linalg.norm(normal))
+    second *= np.sign(second[2])
+    flat = [(float((c - corners[0]) @ first), float((c - corners[0]) @ second)) for c in corners]
+    axes = np.array([first, second])
+    shapes = []
+    for cut in end.cuts:
+        shape = Polygon(flat)
+        for half_space in cut.half_spaces:
+            across = np.array([float(part) for part in half_space.normal])
+            left = float(half_space.limit) - across @ corners[0]
+            shape = _held(shape, *map(float, axes @ across), left)
+        shapes.append(shape)
+    return Polygon(flat), shapes
+
+
+def _boundary(outline: Polygon, shapes: list[Polygon]) -> MultiLineString:
     shapes = [shapely.set_precision(s, 1e-10) for s in shapes if s.area > _NEAR]
     union = shapely.unary_union([Polygon(), *shapes], grid_size=1e-10)
-    sides = [(0, 0.0), (0, extents[first]), (1, low), (1, extents[second])]
+    sides = [LineString(side) for side in pairwise(outline.exterior.coords)]
     return MultiLineString(
         [
             piece
             for ring in shapely.get_parts(union.boundary)
             for piece in pairwise(ring.coords)
-            if not any(_runs_along(piece, axis, place) for axis, place in sides)
+            if not any(_runs_along(piece, side) for side in sides)
         ]
     )
 
 
-def _runs_along(piece: tuple[tuple[float, ...], ...], axis: int, place: float) -> bool:
-    return all(abs(point[axis] - place) < 1e-8 for point in piece)
+def _runs_along(piece: tuple[tuple[float, ...], ...], side: LineString) -> bool:
+    return all(side.distance(shapely.Point(point)) < 1e-8 for point in piece)
 
 
 def _slice(cut: Cut, outline: Polygon, axes: tuple[int, int, int], level: float) -> Polygon:
     shape = outline
     for half_space in cut.half_spaces:
         a, b, c = (float(half_space.normal[axis]) for axis in axes)
-        limit = float(half_space.limit) - c * level
-        size = (a * a + b * b) ** 0.5
-        if not size:
-            shape = shape if limit >= 0 else Polygon()
-            continue
-        # A huge square with one side on the boundary line and its body where it holds.
-        a, b, limit = a / size, b / size, limit / size
-        foot, along = (a * limit, b * limit), (-b * _FAR, a * _FAR)
-        back = (-a * _FAR, -b * _FAR)
-        corners = [
-            (foot[0] + along[0], foot[1] + along[1]),
-            (foot[0] - along[0], foot[1] - along[1]),
-            (foot[0] - along[0] + back[0], foot[1] - along[1] + back[1]),
-            (foot[0] + along[0] + back[0], foot[1] + along[1] + back[1]),
-        ]
-        shape = shape.intersection(Polygon(corners))
+        shape = _held(shape, a, b, float(half_space.limit) - c * level)
     return shape
+
+
+def _held(shape: Polygon, a: float, b: float, limit: float) -> Polygon:
+    """What of a shape lies where ``a x + b y <= limit``."""
+    size = (a * a + b * b) ** 0.5
+    if size < 1e-12:
+        return shape if limit >= 0 else Polygon()
+    # A huge square with one side on the boundary line and its body where it holds.
+    a, b, limit = a / size, b / size, limit / size
+    foot, along = (a * limit, b * limit), (-b * _FAR, a * _FAR)
+    back = (-a * _FAR, -b * _FAR)
+    corners = [
+        (foot[0] + along[0], foot[1] + along[1]),
+        (foot[0] - along[0], foot[1] - along[1]),
+        (foot[0] - along[0] + back[0], foot[1] - along[1] + back[1]),
+        (foot[0] + along[0] + back[0], foot[1] + along[1] + back[1]),
+    ]
+    return shape.intersection(Polygon(corners))
 
 
 def length_of_lines(layout: FaceLayout) -> float:

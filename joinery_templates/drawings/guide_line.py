@@ -1,0 +1,40 @@
+"""The line that is carried across a stretch of board: what it is, told where it stands."""
+
+from fractions import Fraction
+
+from joinery_templates.drawings.face_view import Lie
+from joinery_templates.drawings.figure import Align, Figure, Text
+from joinery_templates.drawings.labels import TINY_CAP
+from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import FaceLayout
+
+CLEAR = Fraction(1)
+"""Between the line and the words above it."""
+FROM_EDGE = Fraction(2)
+
+
+def guide_words(end: Part) -> str:
+    """What the dashed line is: at an end the baseline needs no telling, elsewhere it does."""
+    return "" if end.folds else f"dashed line: {end.guide[1]}"
+
+
+def above_guide(end: Part, layout: FaceLayout, lie: Lie, lettering: Lettering) -> Figure:
+    """The line's name just above it, at the reference edge; nothing where there is no room.
+
+    Args:
+        end: the board's part.
+        layout: a broad face of it.
+        lie: where the face lies on the paper, read upright.
+        lettering: how wide words run.
+    """
+    at, name = end.guide
+    top = at - TINY_CAP - 2 * CLEAR
+    free = all(shape.extent[0][1] >= at for shape in layout.waste)
+    fits = lettering.width(name, TINY_CAP) <= layout.width - 2 * FROM_EDGE
+    if end.folds or top < layout.low or not (free and fits):
+        return Figure(Fraction(0), Fraction(0))
+    u, v = lie.point((FROM_EDGE, at))
+    align = Align.LEFT if lie.u_sign > 0 else Align.RIGHT
+    text = Text(name, (u, v + CLEAR), TINY_CAP, align)
+    return Figure(Fraction(0), Fraction(0), texts=(text,))

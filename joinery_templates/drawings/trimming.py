@@ -1,0 +1,19 @@
+"""Paper round a pattern: what is held by, what is trimmed away, and lines carried into it."""
+
+from fractions import Fraction
+
+from joinery_templates.drawings.figure import Role, Stroke, line
+
+SIDE = Fraction(11)
+"""Paper beside the board, for the words that are trimmed away."""
+HOLD = Fraction(6)
+"""Paper past the baseline before the label, to hold the pattern by."""
+EDGE = Fraction(4)
+"""Paper past the trim line."""
+TICK = Fraction(5)
+"""How far fold and trim lines are carried into the paper beside the board."""
+
+
+def across(role: Role, left: Fraction, right: Fraction, v: Fraction) -> Stroke:
+    """A line across the board, carried into the paper beside it."""
+    return line(role, left - TICK, v, right + TICK, v)

@@ -1,0 +1,180 @@
+"""Whether the person's chisels, saw and gauge suit a layout, whatever the joint.
+
+A joint states its `Clearing`s; here they are matched with the tools. A chisel that is to
+clear a space must pass its narrowest place, so that it fits from either side and does not
+bruise the corners.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import groupby
+
+from joinery_templates.errors import Finding, advice
+from joinery_templates.joints.joint import Clearing, Joint, LengthSetting
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import INCH, Units, both_units, length_text
+
+COMMON = "common practice, no source"
+GAUGE = "gauge"
+"""The tool that steps, as `LengthSetting.tool` names it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Spaces of one sort that the same chisel clears.
+
+    Attributes:
+        what: which spaces.
+        narrowest: the narrowest place of the narrowest of them.
+        widest: the narrowest place of the widest of them.
+        chisel: the widest one owned that clears all of them; None where none does.
+        parameter: what of the joint widens them.
+    """
+
+    what: str
+    narrowest: Fraction
+    widest: Fraction
+    chisel: Fraction | None
+    parameter: str
+
+
+def chisel_for(clearing: Clearing, chisels: tuple[Fraction, ...]) -> Fraction | None:
+    """The widest chisel that clears a space at its narrowest place; None where none does."""
+    return max((one for one in chisels if one <= clearing.narrowest), default=None)
+
+
+def fits(clearings: tuple[Clearing, ...], chisels: tuple[Fraction, ...]) -> tuple[Fit, ...]:
+    """Which chisel clears what: spaces of one name that take the same chisel in one line."""
+
+    def sort_of(clearing: Clearing) -> tuple[str, bool, Fraction]:
+        chisel = chisel_for(clearing, chisels)
+        return clearing.what, chisel is not None, chisel or Fraction(0)
+
+    # Names keep the order in which the joint states them.
+    names = list(dict.fromkeys(clearing.what for clearing in clearings))
+    ordered = sorted(clearings, key=lambda one: (names.index(one.what), *sort_of(one)[1:]))
+    found = []
+    for _, alike in groupby(ordered, sort_of):
+        listed = list(alike)
+        widths = [one.narrowest for one in listed]
+        first = listed[0]
+        chisel = chisel_for(first, chisels)
+        found.append(Fit(first.what, min(widths), max(widths), chisel, first.parameter))
+    return tuple(found)
+
+
+def with_tool_advice(joint: Joint, tools: Tools, units: Units) -> Joint:
+    """The joint, with advice where the person's tools do not suit it."""
+    told = (
+        *_on_chisels(joint.clearings, tools, units),
+        *_on_kerf(joint.clearings, tools, units),
+        *_on_gauge(joint.lengths, tools, units),
+    )
+    return replace(joint, findings=(*joint.findings, *told)) if told else joint
+
+
+def left_by_saw(clearings: tuple[Clearing, ...], kerf: Fraction) -> Fraction | None:
+    """What two saw cuts leave of the narrowest space; None where there is no space."""
+    narrowest = min((clearing.narrowest for clearing in clearings), default=None)
+    return None if narrowest is None else narrowest - 2 * kerf
+
+
+def tool_rows(joint: Joint, tools: Tools, units: Units) -> tuple[tuple[str, str], ...]:
+    """Which of the person's chisels clears what, and what the saw leaves; each with its figure.
+
+    None where the person named neither chisels nor saw.
+    """
+    rows = [_chisel_row(fit, units) for fit in fits(joint.clearings, tools.chisels)]
+    left = None if tools.kerf is None else left_by_saw(joint.clearings, tools.kerf)
+    if left is None or tools.kerf is None:
+        return tuple(rows) if tools.chisels else ()
+    cuts = f"two saw cuts of {length_text(tools.kerf, units)} leave, at the narrowest"
+    saw = (cuts, both_units(left, units) if left > 0 else "nothing: they meet")
+    return (*rows, saw) if tools.chisels else (saw,)
+
+
+def _chisel_row(fit: Fit, units: Units) -> tuple[str, str]:
+    low, high = length_text(fit.narrowest, units), length_text(fit.widest, units)
+    widths = low if low == high else f"{low} to {high}"
+    chisel = f"chisel of {both_units(fit.chisel, units)}" if fit.chisel else "no chisel of yours"
+    return f"{fit.what}, narrowest {widths}", chisel
+
+
+def nearest_setting(length: Fraction, step: Fraction) -> Fraction:
+    """The multiple of a gauge's step that comes nearest, halves upwards, and never nothing."""
+    return max(1, math.floor(length / step + Fraction(1, 2))) * step
+
+
+def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:
+    accepted = tools.smallest_pin
+    for fit in fits(clearings, tools.chisels) if tools.chisels else ():
+        if fit.chisel is not None or (accepted is not None and fit.narrowest >= accepted):
+            continue
+        least, wanted = min(tools.chisels), _buyable(fit.narrowest, units)
+        narrower = f"use a chisel of {length_text(wanted, units)}, " if wanted else ""
+        yield advice(
+            "no-chisel-fits",
+            f"None of your chisels clears this: {fit.what}, {length_text(fit.narrowest, units)} "
+            f"at its narrowest; your narrowest is {length_text(least, units)}.",
+            COMMON,
+            f"Make it {length_text(least, units)} wide there, {narrower}or clear the waste with "
+            "a fret saw.",
+            fit.parameter,
+        )
+
+
+def _buyable(width: Fraction, units: Units) -> Fraction:
+    """The widest chisel in whole millimetres or sixteenths of an inch that passes; 0 if none."""
+    grid = Fraction(1) if units is Units.MM else INCH / 16
+    return math.floor(width / grid) * grid
+
+
+def _on_kerf(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:
+    """The narrowest space against two saw cuts: a needle pin may be cut, but not by surprise."""
+    kerf = tools.kerf
+    tight = min(clearings, key=lambda one: one.narrowest, default=None)
+    if kerf is None or tight is None or tight.narrowest >= 2 * kerf:
+        return
+    shown, cut = length_text(tight.narrowest, units), length_text(kerf, units)
+    if tight.narrowest < kerf:
+        yield advice(
+            "space-below-kerf",
+            f"Your saw cut of {cut} is wider than this: {tight.what}, {shown} at its narrowest.",
+            COMMON,
+            "The saw would take wood that is to stay: make it wider, or use a thinner saw.",
+            tight.parameter,
+        )
+        return
+    yield advice(
+        "space-below-two-cuts",
+        f"Two saw cuts of {cut} run into each other in this: {tight.what}, {shown} at its "
+        "narrowest.",
+        COMMON,
+        "Saw to one line and pare to the other, or make it at least "
+        f"{length_text(2 * kerf, units)} wide there.",
+        tight.parameter,
+    )
+
+
+def _on_gauge(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) -> Iterator[Finding]:
+    step = tools.gauge
+    if step is None:
+        return
+    wanted = dict.fromkeys(one.length for one in lengths if one.tool == GAUGE)
+    odd = [length for length in wanted if length % step]
+    if not odd:
+        return
+    nearest = [length_text(nearest_setting(length, step), units) for length in odd]
+    each = ", ".join(
+        f"{length_text(length, units)} (nearest {setting})"
+        for length, setting in zip(odd, nearest, strict=True)
+    )
+    yield advice(
+        "gauge-between-steps",
+        f"Your gauge moves in steps of {length_text(step, units)} and has no setting for {each}.",
+        COMMON,
+        "Set it by the printed card or by the wood itself, or change the joint so that the figure "
+        "comes out whole.",
+    )

@@ -1,0 +1,106 @@
+"""Grooves on a pattern: their lines break off before the label, and the word stands beside them."""
+
+from fractions import Fraction
+
+import pytest
+
+from joinery_templates.drawings.board_patterns import HOLD, Manner, single_face, wrap
+from joinery_templates.drawings.figure import Align, Pattern, Role
+from joinery_templates.drawings.labels import Place
+from joinery_templates.pdf.pens import PENS
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
+from tests.drawings.test_lettering import Square
+
+WIDTH, THICK, REACH, START = Fraction(120), Fraction(18), Fraction(18), Fraction(13)
+PAPER = Fraction(1, 10)
+hands = pytest.mark.parametrize("hand", list(Hand))
+sides = pytest.mark.parametrize(("low", "high"), [(10, 16), (100, 106)])
+
+
+def grooved_end(low: int, high: int) -> BoardEnd:
+    """A board's end with a pin's space in the middle, and a groove of 5 mm in its inside face."""
+    space = Cut((at_least(0, Fraction(50)), at_most(0, Fraction(60)), at_most(1, REACH)))
+    groove = Cut(
+        (
+            at_least(0, Fraction(low), Surface.GROOVE),
+            at_most(0, Fraction(high), Surface.GROOVE),
+            at_least(1, START, Surface.GROOVE),
+            at_least(2, THICK - 5, Surface.GROOVE),
+        )
+    )
+    return BoardEnd(Board("side", WIDTH, THICK), (space, groove), REACH)
+
+
+def patterns(end: BoardEnd, hand: Hand) -> tuple[Pattern, Pattern]:
+    place = Place("Corner A", "side", "tail board", hand)
+    manner = Manner(Square(), PAPER, (Fraction(190), Fraction(270)))
+    return wrap(place, end, manner), single_face(place, end, Face.INSIDE, manner)
+
+
+def drawn(pattern: Pattern, role: Role) -> list[tuple[tuple[Fraction, Fraction], ...]]:
+    return [(s.start, s.end) for s in pattern.strokes if s.role is role]
+
+
+@hands
+@sides
+def test_groove_lines_run_from_where_it_stops_to_before_the_label(hand, low, high):
+    for pattern in patterns(grooved_end(low, high), hand):
+        lines = drawn(pattern, Role.GROOVE)
+        along = [line for line in lines if line[0][0] == line[1][0]]
+        across = [line for line in lines if line[0][1] == line[1][1]]
+        assert len(along) == 2
+        assert len(across) == 1
+        for start, end in along:
+            assert abs(start[1] - end[1]) == REACH + HOLD - START
+        # No prick point stands where a line only breaks off: two for the stop alone.
+        ends = {point for line in lines for point in line}
+        crosses = {((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in drawn(pattern, Role.PRICK)}
+        assert len(ends & crosses) == 2
+
+
+@hands
+@sides
+def test_the_groove_itself_is_left_white(hand, low, high):
+    """Hatching says that wood goes with the joint."""
+    for pattern in patterns(grooved_end(low, high), hand):
+        places = {point[0] for line in drawn(pattern, Role.GROOVE) for point in line}
+        for role in (Role.HATCH, Role.CROSS):
+            assert drawn(pattern, role)
+            for start, end in drawn(pattern, role):
+                assert max(start[0], end[0]) <= min(places) or min(start[0], end[0]) >= max(places)
+
+
+@hands
+@sides
+def test_the_word_stands_beside_the_groove_towards_the_boards_middle(hand, low, high):
+    for pattern in patterns(grooved_end(low, high), hand):
+        (text,) = [t for layer in pattern.layers for t in layer.texts if t.words == "groove"]
+        to_right = (text.align is Align.LEFT) == (text.turn == 0)
+        length = Square().width("groove", text.cap)
+        left = text.at[0] if to_right else text.at[0] - length
+        places = [point[0] for line in drawn(pattern, Role.GROOVE) for point in line]
+        middle = pattern.width / 2
+        if min(places) < middle:
+            assert 0 < left - max(places) < 2
+        else:
+            assert 0 < min(places) - (left + length) < 2
+        # Between the baseline and the label, the right way up for who reads the face.
+        guides = [line[0][1] for line in drawn(pattern, Role.GUIDE)]
+        down = 1 if text.turn == 180 else -1
+        base = max(guides) if down > 0 else min(guides)
+        top = text.at[1] - down * text.cap
+        assert 0 < (text.at[1] - base) * down < HOLD
+        assert 0 < (top - base) * down < HOLD
+
+
+@hands
+def test_along_an_edge_the_word_is_rebate(hand):
+    for pattern in patterns(grooved_end(0, 8), hand):
+        words = {text.words for layer in pattern.layers for text in layer.texts}
+        assert "rebate" in words
+        assert "groove" not in words
+
+
+def test_no_other_line_has_the_grooves_pen():
+    assert [role for role, pen in PENS.items() if pen == PENS[Role.GROOVE]] == [Role.GROOVE]

@@ -1,0 +1,278 @@
+"""What the saw takes: drawn on request, wholly in the waste, and seen by `measure`."""
+
+import io
+import math
+import tomllib
+from collections.abc import Callable
+from fractions import Fraction
+from pathlib import Path
+
+import pikepdf
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from joinery_templates.joints.through_dovetail import build
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.cut import (
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Surface,
+    at_least,
+    at_most,
+)
+from joinery_templates.wood.faces import is_waste, lay_out
+from joinery_templates.wood.kerf import kerf_lines
+from joinery_templates.wood.polygons import Edge
+from tests.cli.command_line import run
+from tests.joints.strategies import dovetails
+from tests.pdf.dovetail_table import Segment, corner_of, pin_wrap, tail_wrap
+from tests.pdf.drawn_jobs import pages_from, pdf_from
+from tests.pdf.page_reading import BASELINE, SAW
+from tests.pdf.wrap_reading import unmatched, wraps_on
+
+KERF = (0.13, (0.6, 0.6))
+"""Its pen, as the legend explains it."""
+BOARD = Board("b", Fraction(40), Fraction(10))
+HALF = Fraction(1, 2)
+
+
+def gap(low: object, high: object, slope: str = "0", depth: int = 12) -> Cut:
+    """A space that widens by a slope on either side, from the end down to a depth."""
+    one, lean, zero = Fraction(1), Fraction(slope), Fraction(0)
+    return Cut(
+        (
+            HalfSpace((-one, -lean, zero), -Fraction(low)),
+            HalfSpace((one, -lean, zero), Fraction(high)),
+            at_most(1, Fraction(depth), Surface.SHOULDER),
+        )
+    )
+
+
+def on_outside(kerf: Fraction, *cuts: Cut) -> set[frozenset[tuple[Fraction, Fraction]]]:
+    layout = lay_out(BoardEnd(BOARD, cuts, Fraction(12)), Face.OUTSIDE, Fraction(30))
+    return {frozenset((line.start, line.end)) for line in kerf_lines(layout, kerf)}
+
+
+def between(x0: object, y0: object, x1: object, y1: object) -> frozenset:
+    return frozenset(((Fraction(x0), Fraction(y0)), (Fraction(x1), Fraction(y1))))
+
+
+# By hand
+
+
+def test_beside_a_straight_side_the_cut_lies_in_the_waste():
+    assert on_outside(HALF, gap(10, 22)) == {
+        between("10.5", 0, "10.5", 12),
+        between("21.5", 0, "21.5", 12),
+    }
+
+
+def test_beside_a_sloping_side_the_kerf_is_measured_square_to_it():
+    """7 in 24 (to 25): 0.48 square to the side is 0.5 across; at 12 deep it has gone 3.5."""
+    assert on_outside(Fraction("0.48"), gap(10, 22, "7/24")) == {
+        between("10.5", 0, "7", 12),
+        between("21.5", 0, "25", 12),
+    }
+
+
+def test_at_a_needle_pin_the_cut_begins_where_the_waste_is_wide_enough():
+    """0.4 wide at the end and 7/12 more for each mm down: 0.5 across is reached at 6/35."""
+    start = Fraction(1, 10) / Fraction(7, 12)
+    lean = Fraction(7, 24)
+    assert on_outside(Fraction("0.48"), gap(10, "10.4", "7/24")) == {
+        between(Fraction("10.5") - lean * start, start, 7, 12),
+        between(Fraction("9.9") + lean * start, start, "13.4", 12),
+    }
+
+
+@pytest.mark.parametrize(("high", "count"), [("10.5", 0), ("10.6", 2)])
+def test_where_the_waste_is_no_wider_than_the_kerf_there_is_no_line(high, count):
+    assert len(on_outside(HALF, gap(10, high))) == count
+
+
+def test_along_a_side_of_which_a_part_is_hidden_the_cut_is_no_longer_than_the_line():
+    """The side at 20 is hidden down to 5 by a second piece of waste from 18 to 30."""
+    assert on_outside(HALF, gap(10, 20, depth=10), gap(18, 30, depth=5)) == {
+        between("10.5", 0, "10.5", 10),
+        between("19.5", 5, "19.5", 10),
+        between("29.5", 0, "29.5", 5),
+    }
+
+
+def test_a_shoulder_is_chopped_and_has_no_kerf():
+    housing = Cut((at_most(1, Fraction(9), Surface.SHOULDER), at_least(2, Fraction(0))))
+    assert on_outside(HALF, housing) == set()
+
+
+# Over random layouts
+
+
+def square_distance(line: Edge, point: tuple[Fraction, Fraction]) -> float:
+    (x0, y0), (x1, y1) = line.start, line.end
+    across, along = float(x1 - x0), float(y1 - y0)
+    return abs(across * float(point[1] - y0) - along * float(point[0] - x0)) / math.hypot(
+        across, along
+    )
+
+
+@settings(deadline=None, max_examples=30)
+@given(dovetails().map(build), st.sampled_from([Fraction(1, 5), HALF, Fraction(1)]))
+def test_the_strip_is_as_wide_as_the_kerf_and_all_of_it_is_waste(joint, kerf):
+    for member in joint.members:
+        end = member.end
+        for face, z in ((Face.OUTSIDE, Fraction(0)), (Face.INSIDE, end.board.thickness)):
+            layout = lay_out(end, face, end.reach + 5)
+            sawn = [line for line in layout.lines if line.surface is Surface.SIDE]
+            for line in kerf_lines(layout, kerf):
+                for share in (Fraction(1, 9), HALF, Fraction(8, 9)):
+                    x, y = line.at(share)
+                    assert is_waste(end, x, y, z)
+                beside = [
+                    one
+                    for one in sawn
+                    if abs(square_distance(one, line.start) - float(kerf)) < 1e-9
+                    and abs(square_distance(one, line.end) - float(kerf)) < 1e-9
+                ]
+                assert beside
+
+
+# On paper
+
+JOB = """
+title = "Sawn"
+units = "mm"
+[tools]
+kerf = 0.6
+kerf_shown = true
+[boards.side]
+width = 92
+thickness = 12
+[boards.end]
+width = 92
+thickness = 14
+[[joints]]
+kind = "through-dovetail"
+corners = ["A", "B"]
+tail_board = "side"
+pin_board = "end"
+slope = "1:6"
+tails = 3
+half_pin = 6
+half_pin_far = 8
+pin = 4
+tails_proud = 0.4
+pins_proud = 0.3
+"""
+
+
+def beside(saws: list[Segment], into: Callable[[int], int]) -> list[Segment]:
+    """The far side of the cut: 0.6 square to each sawn line; it ends where the line ends.
+
+    Args:
+        saws: three lines for each side of a tail, the sides from left to right.
+        into: 1 or -1, whether the waste lies beyond or before a side.
+    """
+    found = []
+    for number, ((s0, t0), (s1, t1)) in enumerate(saws):
+        lean = (s1 - s0) / (t1 - t0)
+        aside = into(number // 3) * 0.6 * math.sqrt(1 + lean**2)
+        found.append(((s0 + aside, t0), (s1 + aside, t1)))
+    return found
+
+
+@pytest.mark.parametrize("corner", ["Corner A", "Corner B"])
+def test_printed_cuts_stand_a_kerf_from_their_lines_in_the_waste(corner):
+    """Read by pdfminer against the table of lines worked out from the job's numbers.
+
+    Sides come left, right, left, right: outside the tails is the tail board's waste, inside
+    them the pin board's.
+    """
+    numbers = corner_of(tomllib.loads(JOB))
+    wraps = [wrap for wrap in wraps_on(pages_from(JOB)) if wrap.corner == corner]
+    assert {wrap.role for wrap in wraps} == {"tail board", "pin board"}
+    for wrap in wraps:
+        is_tail = wrap.role == "tail board"
+        saws, bases = (tail_wrap if is_tail else pin_wrap)(numbers)
+        outwards = 1 if is_tail else -1
+        wanted = beside(saws, lambda side: outwards if side % 2 else -outwards)  # noqa: B023
+        assert unmatched(wrap.lines(KERF), wanted) == []
+        # The lines themselves are as they are without.
+        assert unmatched(wrap.lines(SAW), saws) == []
+        assert unmatched(wrap.lines(BASELINE), bases) == []
+
+
+def without_kerf_shown() -> str:
+    return JOB.replace("kerf_shown = true\n", "")
+
+
+def test_unless_asked_for_nothing_of_it_is_printed():
+    pages = pages_from(without_kerf_shown())
+    assert not [line for page in pages for line in page.lines if line.pen == KERF]
+    assert not [words for page in pages for words in page.words if "saw cut, in" in words.text]
+
+
+def test_the_legend_explains_it_where_it_is_drawn():
+    first = pages_from(JOB)[0]
+    assert [words for words in first.words if "far side of the saw cut" in words.text]
+
+
+def test_no_prick_point_stands_at_its_ends():
+    """The wraps with and without it differ by these lines alone."""
+
+    def lines(text: str) -> list[tuple]:
+        wraps = wraps_on(pages_from(text))
+        return [
+            (one.start, one.end, one.pen)
+            for wrap in wraps
+            for one in wrap.placement.lines
+            if one.pen != KERF
+        ]
+
+    assert lines(JOB) == lines(without_kerf_shown())
+
+
+# Measured
+
+
+def redrawn(content: bytes, lost: tuple[float, tuple[float, ...]]) -> bytes:
+    """The PDF without the strokes of one pen."""
+    width, dash = lost
+    with pikepdf.open(io.BytesIO(content)) as pdf:
+        for thing in pdf.objects:
+            if isinstance(thing, pikepdf.Stream) and thing.get("/Subtype") == "/Form":
+                kept, pen = [], [0.0, ()]
+                for operands, operator in pikepdf.parse_content_stream(thing):
+                    if str(operator) == "w":
+                        pen[0] = round(float(operands[0]) * 25.4 / 72, 2)
+                    if str(operator) == "d":
+                        pen[1] = tuple(round(float(d) * 25.4 / 72, 2) for d in operands[0])
+                    is_lost = str(operator) == "S" and pen == [width, dash]
+                    kept.append(([], pikepdf.Operator("n")) if is_lost else (operands, operator))
+                thing.write(pikepdf.unparse_content_stream(kept))
+        out = io.BytesIO()
+        pdf.save(out)
+    return out.getvalue()
+
+
+def measured(folder: Path, content: bytes) -> tuple[int, str]:
+    path = folder / "given.pdf"
+    path.write_bytes(content)
+    ran = run("measure", path)
+    return ran.code, ran.text
+
+
+def test_measure_passes_a_pdf_with_it_and_rewritten_by_another_program(tmp_path):
+    code, told = measured(tmp_path, pdf_from(JOB))
+    assert (code, told.splitlines()[-1]) == (0, "True to size.")
+    assert measured(tmp_path, redrawn(pdf_from(JOB), (9.0, ())))[0] == 0
+
+
+@pytest.mark.parametrize(
+    ("pen", "told"), [(KERF, "far side of the saw cut"), (SAW, "saw or knife line")]
+)
+def test_measure_misses_it_and_takes_it_for_no_saw_line(tmp_path, pen, told):
+    code, words = measured(tmp_path, redrawn(pdf_from(JOB), pen))
+    assert code == 1
+    assert told in words

@@ -1,0 +1,270 @@
+"""Grooves and rebates as solids: the bottom goes into both boards, and no hole shows outside.
+
+The kernel shares nothing with the layout engine. The bottom is worked out here from the
+boards alone: it lies in the corner as deep as the groove in either board's inside face.
+"""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from manifold3d import Manifold
+
+from joinery_templates.errors import InputError
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.spacing import HALF_TAIL, Groove
+from joinery_templates.joints.spacing_given import FAR, REFERENCE, Rebate
+from joinery_templates.wood.cut import BoardEnd, Cut, at_least
+from tests.joints.solids import CLOSE_MM3, board_solid, mate, placed
+from tests.joints.strategies import GAPS, NO_FIT, dovetails, example_request
+from tests.joints.test_lapped_solids import DRESSINGS, corners
+from tests.strategies import SOLID_PROPERTY
+
+KINDS = ("through-dovetail", *DRESSINGS)
+SKIN = 0.01
+"""Nothing of a groove may lie within this of an outside face, in mm."""
+PAST = 60.0
+"""How far the bottom reaches past the corner: farther than the boards are built."""
+every_kind = pytest.mark.parametrize("name", KINDS)
+
+
+@dataclass(frozen=True)
+class Bottom:
+    """A bottom's edge in the first board's frame: where its corner is, and where it lies."""
+
+    low: float
+    high: float
+    y: float
+    z: float
+
+    def solid(self, less: float = 0.0) -> Manifold:
+        """The bottom far past the corner, smaller all round by `less`."""
+        sizes = (self.high - self.low - 2 * less, PAST, PAST)
+        return Manifold.cube(sizes).translate((self.low + less, self.y + less, self.z + less))
+
+
+def wooden(joint: Joint) -> tuple[Manifold, Manifold]:
+    one, other = joint.members
+    return board_solid(one.end), placed(board_solid(other.end), joint.placement)
+
+
+def bottom_of(joint: Joint, low: Fraction, high: Fraction, depth: Fraction) -> Bottom:
+    """From the placement and the boards' thicknesses."""
+    tails, pins = (member.end.board for member in joint.members)
+    inside = joint.placement.point((Fraction(0), Fraction(0), pins.thickness))
+    return Bottom(float(low), float(high), float(inside[1] - depth), float(tails.thickness - depth))
+
+
+def built(name: str, request: Request) -> Joint | None:
+    """The joint, None where the groove was refused."""
+    try:
+        return kinds()[name].build(request)
+    except InputError as error:
+        if any(not finding.code.endswith("-off-board") for finding in error.findings):
+            raise
+        return None
+
+
+@st.composite
+def requests(draw: st.DrawFn, name: str, fits: st.SearchStrategy[Fraction] = NO_FIT) -> Request:
+    return draw(dovetails(fits) if name == "through-dovetail" else corners(name, fits))
+
+
+@st.composite
+def grooved(draw: st.DrawFn, name: str, fits: st.SearchStrategy[Fraction] = NO_FIT) -> Request:
+    """A groove anywhere on the board: in a tail, in a pin, or across a side."""
+    request = draw(requests(name, fits))
+    width = request.boards[0].width
+    thinner = min(board.thickness for board in request.boards)
+    low = width * draw(st.integers(1, 90)) / 100
+    wide = min(Fraction(draw(st.integers(5, 120)), 10), width * Fraction(19, 20) - low)
+    assume(wide > 0)
+    depth = thinner * draw(st.integers(1, 9)) / 10
+    groove = Groove(from_edge=low, width=wide, depth=depth)
+    return replace(request, given=replace(request.given, groove=groove))
+
+
+@st.composite
+def rebated(draw: st.DrawFn, name: str) -> Request:
+    """A rebate along either edge, within what stands there or not."""
+    request = draw(requests(name))
+    thinner = min(board.thickness for board in request.boards)
+    wide = request.boards[0].width * draw(st.integers(1, 40)) / 100
+    depth = thinner * draw(st.integers(1, 9)) / 10
+    rebate = Rebate(width=wide, depth=depth, edge=draw(st.sampled_from([REFERENCE, FAR])))
+    return replace(request, given=replace(request.given, rebate=rebate))
+
+
+def ploughed_out(joint: Joint) -> tuple[Manifold, Manifold]:
+    """The wood that the grooves alone have taken, in the first board's frame."""
+    with_grooves = wooden(joint)
+    without = wooden(without_grooves(joint))
+    return without[0] - with_grooves[0], without[1] - with_grooves[1]
+
+
+def without_grooves(joint: Joint) -> Joint:
+    return with_ends(joint, tuple(ungrooved(member.end) for member in joint.members))
+
+
+def ungrooved(end: BoardEnd) -> BoardEnd:
+    return replace(end, cuts=tuple(cut for cut in end.cuts if not is_groove(cut)))
+
+
+def is_groove(cut: Cut) -> bool:
+    return any(str(half_space.surface) == "groove" for half_space in cut.half_spaces)
+
+
+def with_ends(joint: Joint, ends: tuple[BoardEnd, ...]) -> Joint:
+    one, other = (replace(member, end=end) for member, end in zip(joint.members, ends, strict=True))
+    return replace(joint, members=(one, other))
+
+
+def seen_outside(joint: Joint) -> float:
+    """How much of a groove lies in the skin of the glued corner, planed flush: its two faces."""
+    tails, pins = (member.end.board for member in joint.members)
+    corner = joint.placement.point((Fraction(0), Fraction(0), Fraction(0)))
+    # The tail board's outside face is z = 0, and the pin board's is y = this.
+    face = float(corner[1])
+    size = float(max(tails.width, pins.width)) + 100
+    over = Manifold.cube((size, size, 50.0 + SKIN)).translate((-20, -20, -50.0))
+    before = Manifold.cube((size, 50.0 + SKIN, size)).translate((-20, face - 50.0, -20))
+    return sum((out ^ skin).volume() for out in ploughed_out(joint) for skin in (over, before))
+
+
+def beyond(joint: Joint, bottom: Bottom) -> float:
+    """What the grooves take from the wood of both boards in the corner, bottom aside."""
+    return sum((out - bottom.solid(-1e-6)).volume() for out in ploughed_out(joint))
+
+
+@every_kind
+@SOLID_PROPERTY
+@given(st.data())
+def test_a_groove_takes_the_bottom_and_shows_on_no_outside_face(name, data):
+    request = data.draw(grooved(name))
+    joint = built(name, request)
+    assume(joint is not None)
+    groove = request.given.groove
+    bottom = bottom_of(joint, groove.from_edge, groove.from_edge + groove.width, groove.depth)
+    first, second = wooden(joint)
+    # It goes in, and it is snug: a bottom larger by a tenth meets wood.
+    assert sum((bottom.solid() ^ wood).volume() for wood in (first, second)) < CLOSE_MM3
+    larger = replace(bottom, y=bottom.y - 0.1, z=bottom.z - 0.1).solid()
+    assert sum((larger ^ wood).volume() for wood in (first, second)) > 0.1
+    assert seen_outside(joint) < CLOSE_MM3
+    mated = mate(joint)
+    assert mated.overlap < CLOSE_MM3
+    assert abs(mated.missing) < CLOSE_MM3
+
+
+@every_kind
+@SOLID_PROPERTY
+@given(st.data())
+def test_more_than_the_bottom_goes_only_under_a_lap(name, data):
+    """Elsewhere the grooves are stopped at each other's bottom, in whichever wood stands there."""
+    joint = built(name, data.draw(grooved(name)))
+    assume(joint is not None)
+    groove = joint_groove(joint)
+    bottom = bottom_of(joint, *groove)
+    hidden = any("lap covers" in step.words for step in joint.steps)
+    if not hidden:
+        assert beyond(joint, bottom) < 0.01
+
+
+def joint_groove(joint: Joint) -> tuple[Fraction, Fraction, Fraction]:
+    """From the table of sizes: its two sides and its depth."""
+    sizes = {size.name: size.length for size in joint.sizes}
+    low = sizes["groove, from the reference edge"]
+    return low, low + sizes["groove, how wide"], sizes["groove, how deep"]
+
+
+@every_kind
+@SOLID_PROPERTY
+@given(st.data())
+def test_a_rebate_takes_the_bottom_and_nothing_more(name, data):
+    """It is open to an edge, where any hole beside the bottom would be seen."""
+    request = data.draw(rebated(name))
+    joint = built(name, request)
+    assume(joint is not None)
+    rebate, width = request.given.rebate, request.boards[0].width
+    low = Fraction(0) if rebate.edge == REFERENCE else width - rebate.width
+    bottom = bottom_of(joint, low, low + rebate.width, rebate.depth)
+    assert sum((bottom.solid() ^ wood).volume() for wood in wooden(joint)) < CLOSE_MM3
+    assert beyond(joint, bottom) < 0.01
+    assert seen_outside(joint) < CLOSE_MM3
+    mated = mate(joint)
+    assert mated.overlap < CLOSE_MM3
+    assert abs(mated.missing) < CLOSE_MM3
+
+
+@every_kind
+@SOLID_PROPERTY
+@given(st.data())
+def test_with_a_clearance_the_bottom_goes_in_and_nothing_shows(name, data):
+    request = data.draw(grooved(name, GAPS))
+    joint = built(name, request)
+    assume(joint is not None)
+    bottom = bottom_of(joint, *joint_groove(joint))
+    assert sum((bottom.solid() ^ wood).volume() for wood in wooden(joint)) < CLOSE_MM3
+    assert seen_outside(joint) < CLOSE_MM3
+    assert mate(joint).overlap < CLOSE_MM3
+
+
+# Faults that these checks must see
+
+
+def example_with_groove(name: str, from_edge: int = 20) -> Joint:
+    """A kind's example with a groove of 5 x 4 mm, and half pins as they come out."""
+    request = example_request(kinds()[name])
+    groove = Groove(from_edge=Fraction(from_edge), width=Fraction(5), depth=Fraction(4))
+    return kinds()[name].build(
+        replace(request, given=replace(request.given, half_pin=None, groove=groove))
+    )
+
+
+def with_groove_from(joint: Joint, member: int, start: Fraction | None) -> Joint:
+    """The groove of one board begun elsewhere: None lets it run out at the end."""
+
+    def moved(cut: Cut) -> Cut:
+        if not is_groove(cut):
+            return cut
+        kept = tuple(h for h in cut.half_spaces if not h.normal[1])
+        return Cut(kept if start is None else (*kept, at_least(1, start)))
+
+    ends = [one.end for one in joint.members]
+    ends[member] = replace(ends[member], cuts=tuple(moved(cut) for cut in ends[member].cuts))
+    return with_ends(joint, tuple(ends))
+
+
+def test_the_check_sees_a_groove_run_out_through_a_tail():
+    joint = example_with_groove("through-dovetail")
+    assert seen_outside(joint) < CLOSE_MM3
+    assert seen_outside(with_groove_from(joint, 0, None)) > 0.1
+
+
+def test_the_check_sees_a_groove_stopped_too_early():
+    joint = example_with_groove("through-dovetail")
+    bottom = bottom_of(joint, Fraction(20), Fraction(25), Fraction(4)).solid()
+    stopped = with_groove_from(joint, 0, Fraction(9))
+    assert sum((bottom ^ wood).volume() for wood in wooden(joint)) < CLOSE_MM3
+    assert sum((bottom ^ wood).volume() for wood in wooden(stopped)) > 1
+
+
+def test_the_check_sees_a_groove_run_out_through_a_pin():
+    """Along the reference edge it lies in a half pin, and would come out at the pin's end."""
+    joint = example_with_groove("through-dovetail", 0)
+    assert seen_outside(joint) < CLOSE_MM3
+    assert seen_outside(with_groove_from(joint, 1, None)) > 0.1
+
+
+def test_a_rebate_in_a_half_tail_is_stopped_though_a_lap_covers_the_tail():
+    """At the edge the hole beside the lap would be seen."""
+    kind = kinds()["lapped-dovetail"]
+    request = example_request(kind)
+    given_ = kind.given_class(start=HALF_TAIL, rebate=Rebate(width=Fraction(5), depth=Fraction(4)))
+    joint = kind.build(replace(request, given=given_))
+    bottom = bottom_of(joint, Fraction(0), Fraction(5), Fraction(4))
+    assert beyond(joint, bottom) < 0.01
+    assert beyond(with_groove_from(joint, 0, None), bottom) > 1

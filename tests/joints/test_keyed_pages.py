@@ -1,0 +1,160 @@
+"""Keyed joints as printed: the lines of the pages, by a reader that shares no code."""
+
+from math import sqrt
+from pathlib import Path
+
+import pytest
+
+from tests.drawings.seen_faces import single_faces
+from tests.pdf.drawn_jobs import pages_from
+from tests.pdf.page_reading import GUIDE, SAW, THIN, Placement
+from tests.pdf.wrap_reading import unmatched
+
+BENCH_TOP = (Path(__file__).parents[2] / "sample_jobs" / "bench_top.toml").read_text("utf-8")
+INCH = 25.4
+FRAME = """
+title = "Frame"
+[boards.stile]
+width = 70
+thickness = 20
+[boards.rail]
+width = 70
+thickness = 20
+[[joints]]
+kind = "keyed-mitre"
+corners = ["A", "B", "C", "D"]
+first_board = "stile"
+second_board = "rail"
+positions = [50]
+key_length = 36
+key_width = 15
+waist = 9
+depth = 8
+"""
+
+
+def pattern(job: str, *said: str) -> Placement:
+    """The one pattern on which all of these words stand."""
+    (found,) = (
+        placement
+        for page in pages_from(job)
+        for placement in page.placements[1:]
+        if all(words in " ".join(one.text for one in placement.words) for words in said)
+    )
+    return found
+
+
+def seen(placement: Placement, pen) -> list:
+    """Lines from the upper left corner of what is shown of the board, s right and t down."""
+    turn = next(words.turn for words in placement.words if " · " in words.text)
+
+    def upright(point):
+        return point if turn == 0 else (point[1], -point[0])
+
+    assert turn in (0, 90)
+    outline = [
+        upright(end)
+        for line in placement.drawn_with(THIN)
+        if line.length > 2
+        for end in (line.start, line.end)
+    ]
+    left, top = min(x for x, _ in outline), max(y for _, y in outline)
+    return [
+        tuple((upright(end)[0] - left, top - upright(end)[1]) for end in (line.start, line.end))
+        for line in placement.drawn_with(pen)
+    ]
+
+
+# The bench top: keys 3 in long, 1 3/8 in wide, 7/8 in at the waist, gap 0.002 in. The slope is
+# 1/4 in 1 1/2, so 1 in 6; the sockets' sides stand out by the gap times √37 / 6 at the seam.
+GAP = 0.002 * INCH
+MOUTH = 7 / 16 * INCH + GAP * sqrt(37) / 6
+REACH = 1.5 * INCH + GAP
+WIDE = MOUTH + REACH / 6
+
+
+@pytest.mark.parametrize(
+    ("board", "role", "arrow"),
+    [
+        ("front plank", "first board", "reference edge ►"),
+        ("back plank", "second board", "◄ reference edge"),
+    ],
+)
+def test_both_planks_show_half_a_socket_in_from_the_seam(board, role, arrow):
+    """The seam is on the left where the reference edge is on the right, else on the left too."""
+    placement = pattern(BENCH_TOP, f"Seam · {board}", f"{role} · outside face", arrow)
+    middle = 10 + WIDE  # 10 mm of wood are shown before the joint
+    assert (
+        unmatched(
+            seen(placement, SAW),
+            [
+                ((0, middle - MOUTH), (REACH, middle - WIDE)),
+                ((0, middle + MOUTH), (REACH, middle + WIDE)),
+                ((REACH, middle - WIDE), (REACH, middle + WIDE)),
+            ],
+        )
+        == []
+    )
+    ((_, t0), (_, t1)) = seen(placement, GUIDE)[0]
+    assert abs(t0 - middle) < 0.001
+    assert abs(t1 - middle) < 0.001
+
+
+def test_the_key_is_drawn_with_its_own_taper_and_says_how_many():
+    placement = pattern(BENCH_TOP, "Seam · key", "key, make 5", "saw off at the dashed line")
+    wide, length, lean = 1.375 * INCH, 3 * INCH, 0.25 * INCH
+    assert (
+        unmatched(
+            seen(placement, SAW),
+            [
+                ((0, 0), (lean, length / 2)),
+                ((lean, length / 2), (0, length)),
+                ((wide, 0), (wide - lean, length / 2)),
+                ((wide - lean, length / 2), (wide, length)),
+            ],
+        )
+        == []
+    )
+    assert unmatched(seen(placement, GUIDE), [((0, length), (wide, length))]) == []
+
+
+def test_the_strip_along_the_seam_has_a_mark_at_every_key():
+    job = BENCH_TOP.replace('size = "Letter"', 'size = "300 x 1500 mm"')
+    strip = pattern(job, "Setting-out strip for front plank")
+    ticks = sorted({round(line.start[axis], 4) for line in strip.drawn_with(SAW) for axis in (1,)})
+    assert len(ticks) == 5
+    steps = [(after - ticks[0]) / INCH for after in ticks]
+    assert steps == pytest.approx([0, 11, 22, 33, 44], abs=0.0001)
+
+
+# A frame: key 36 long, 15 wide, 9 at the waist, its middle 50 along the mitre.
+
+
+def at(along: float, back: float) -> tuple[float, float]:
+    return (along - back) / sqrt(2), (along + back) / sqrt(2)
+
+
+LINES = [
+    ((0, 0), at(45.5, 0)),
+    (at(54.5, 0), (70, 70)),
+    (at(45.5, 0), at(42.5, 18)),
+    (at(54.5, 0), at(57.5, 18)),
+    (at(42.5, 18), at(57.5, 18)),
+]
+HANDS = {
+    "A": ("right", "left"),
+    "B": ("left", "right"),
+    "C": ("right", "left"),
+    "D": ("left", "right"),
+}
+
+
+@pytest.mark.parametrize("corner", HANDS)
+@pytest.mark.parametrize(("number", "role"), [(0, "first board"), (1, "second board")])
+def test_each_member_of_a_frame_is_mitred_to_its_own_hand(corner, number, role):
+    """From the outer edge, which is on the left of left-hand ends; 10 are left long."""
+    hand, placement = single_faces(FRAME)[corner, role, "outside face"]
+    assert hand == f"{HANDS[corner][number]}-hand end"
+    mirrored = hand.startswith("right")
+    wanted = [tuple((70 - x if mirrored else x, y + 10) for x, y in line) for line in LINES]
+    assert unmatched(seen(placement, SAW), wanted) == []

@@ -1,0 +1,126 @@
+"""Bevels of leaning corners against published formulas, and corners that cannot be cut."""
+
+import math
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from joinery_templates.errors import InputError
+from joinery_templates.joints import (
+    angled_dovetail,
+    angled_mitre,
+    canted_box_joint,
+    canted_dovetail,
+)
+from joinery_templates.joints.joint import Request
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import lay_out
+from tests.joints.leaning import CANTED, SAME_MM, leaning
+from tests.joints.strategies import example_request
+
+LEANING = (*CANTED, angled_dovetail, angled_mitre)
+
+
+# Bevels
+
+
+def settings_of(joint, words):
+    found = [s for s in joint.slopes if words in s.use]
+    assert found
+    return [math.degrees(math.atan(float(s.slope))) for s in found]
+
+
+@pytest.mark.parametrize("module", [canted_dovetail, canted_box_joint])
+def test_bevels_at_5_degrees_are_those_of_the_published_formulas(module):
+    """tan(end) = sin(lean); cos(angle of faces) = -sin(lean) squared (from memory)."""
+    joint = leaning(module, 5)
+    lean = math.radians(5)
+    assert settings_of(joint, "end across") == [
+        pytest.approx(math.degrees(math.atan(math.sin(lean))), abs=SAME_MM)
+    ]
+    off = math.degrees(math.acos(-(math.sin(lean) ** 2))) - 90
+    assert settings_of(joint, "through the thickness") == [pytest.approx(off, abs=SAME_MM)]
+    assert settings_of(joint, "to lie level") == [pytest.approx(5, abs=SAME_MM)]
+
+
+@pytest.mark.parametrize("module", CANTED)
+def test_bevels_at_15_and_10_degrees_are_those_of_the_published_formulas(module):
+    """tan(end) = cos(own lean) tan(other lean) (from memory)."""
+    joint = leaning(module, 15, 10)
+    own, other = math.radians(15), math.radians(10)
+    ends = [
+        math.degrees(math.atan(math.cos(a) * math.tan(b))) for a, b in ((own, other), (other, own))
+    ]
+    assert settings_of(joint, "end across") == pytest.approx(ends, abs=SAME_MM)
+    assert settings_of(joint, "to lie level") == pytest.approx([15, 10], abs=SAME_MM)
+
+
+def test_mitres_of_a_six_sided_piece_are_30_degrees_off_square():
+    """Half of 180 - 120 (Noyes: the plane of a mitre halves the angle)."""
+    joint = angled_mitre.build(example_request(angled_mitre.KIND))
+    assert settings_of(joint, "through the thickness") == [pytest.approx(30, abs=1e-6)]
+    inside = lay_out(joint.members[0].end, Face.INSIDE, Fraction(40)).lines
+    (line,) = inside
+    assert float(line.start[1]) == pytest.approx(12 * math.tan(math.radians(30)), abs=1e-6)
+
+
+# What is refused
+
+
+@pytest.mark.parametrize(
+    ("given_", "code"),
+    [
+        ({"lean": 55, "second_lean": 55, "plan": 40}, "end-too-steep"),
+        ({"plan": 30, "lean": 15, "second_lean": -15}, "corner-too-sharp"),
+        ({"plan": 150, "lean": 20}, "corner-too-flat"),
+        ({"lean": 20, "second_lean": 0}, "heights-differ"),
+    ],
+)
+@pytest.mark.parametrize("module", CANTED)
+def test_angles_that_cannot_be_cut_are_refused_with_the_limit(module, given_, code):
+    with pytest.raises(InputError) as caught:
+        module.build(example_request(module.KIND, **given_))
+    assert code in [finding.code for finding in caught.value.findings]
+    assert all(any(sign.isdigit() for sign in f.remedy) for f in caught.value.findings)
+
+
+def test_the_width_told_for_the_other_board_is_taken():
+    request = example_request(canted_dovetail.KIND, lean=20, second_lean=0)
+    with pytest.raises(InputError, match="to a width of"):
+        canted_dovetail.build(request)
+    first, second = request.boards
+    wanted = replace(second, width=Fraction("84.6"))
+    assert canted_dovetail.build(replace(request, boards=(first, wanted)))
+
+
+def test_a_board_shorter_than_its_slanting_joint_is_refused():
+    request = example_request(canted_dovetail.KIND)
+    first, second = request.boards
+    reach = canted_dovetail.build(request).members[0].end.reach
+    for length, is_refused in ((reach, True), (reach + 1, False)):
+        boards = (replace(first, length=length), second)
+        if is_refused:
+            with pytest.raises(InputError) as caught:
+                canted_dovetail.build(replace(request, boards=boards))
+            assert caught.value.findings[0].code == "board-too-short"
+        else:
+            assert canted_dovetail.build(replace(request, boards=boards))
+
+
+@pytest.mark.parametrize("module", LEANING)
+def test_only_a_corner_square_in_plan_is_shown_as_one_of_a_four_sided_piece(module):
+    request: Request = example_request(module.KIND, Units.MM, plan=90)
+    assert module.build(request).at_corner
+    assert not module.build(example_request(module.KIND, Units.MM, plan=108)).at_corner
+
+
+@pytest.mark.parametrize("module", [canted_dovetail, angled_dovetail])
+@pytest.mark.parametrize(
+    ("name", "channel"), [("groove", {"from_edge": 10, "width": 4}), ("rebate", {"width": 5})]
+)
+def test_a_groove_is_refused_and_not_left_out_in_silence(module, name, channel):
+    with pytest.raises(InputError) as caught:
+        module.build(example_request(module.KIND, **{name: channel}))
+    assert [finding.place for finding in caught.value.findings] == [name]

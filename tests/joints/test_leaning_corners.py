@@ -1,0 +1,263 @@
+"""Corners that lean or are not square in plan, against solids, formulas and the plain joints."""
+
+import math
+from dataclasses import fields, replace
+from fractions import Fraction
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from joinery_templates.errors import InputError
+from joinery_templates.joints import (
+    box_joint,
+    canted_box_joint,
+    canted_dovetail,
+    canted_mitre,
+    finger_spacing,
+    through_dovetail,
+)
+from joinery_templates.joints.joint import Request
+from joinery_templates.joints.spacing import SpacingGiven
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.cut import Surface
+from joinery_templates.wood.faces import lay_out
+from tests.joints.leaning import CANTED, SAME_MM, leaning
+from tests.joints.solids import CLOSE_MM3, board_solid, mate
+from tests.joints.strategies import dovetails, example_request
+from tests.joints.unfolded import Plane, unfolded
+
+CORNERS = [(5, 5, 90), (15, 10, 90), (0, 0, 120), (12, 12, 120), (-8, 6, 75), (30, 30, 90)]
+GRID = 1e-6
+PAST = 10
+
+
+def plane_of(end, face, mate_outside=None):
+    """A face's plane, with the coordinates that a layout of it has, in floats.
+
+    Args:
+        end: the board's end.
+        face: which face.
+        mate_outside: three points of the other board's outside face, for the end grain.
+    """
+    width, thickness = float(end.board.width), float(end.board.thickness)
+    x, y, z = np.eye(3)
+    if face is not Face.END_GRAIN:
+        origin = {Face.INSIDE: thickness * z, Face.FAR_EDGE: width * x}.get(face, np.zeros(3))
+        return Plane(origin, z if "edge" in face else x, y)
+    one, two, three = mate_outside
+    normal = np.cross(two - one, three - one)
+    ends = [
+        np.array([x0, (normal @ one - normal[0] * x0 - normal[2] * z0) / normal[1], z0])
+        for x0, z0 in ((0.0, 0.0), (width, 0.0), (0.0, thickness))
+    ]
+    first = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
+    second = np.cross(first, normal)
+    second *= math.copysign(1, second[2]) / np.linalg.norm(second)
+    return Plane(ends[0] + min(0.0, (ends[2] - ends[0]) @ first) * first, first, second)
+
+
+def outside_of_mate(joint, number):
+    """Three points of the other board's outside face, in a board's frame."""
+    placement = joint.placement.reversed() if number else joint.placement
+    corners = ((0, 20, 0), (50, 20, 0), (0, 60, 0))
+    return [np.array(placement.point(tuple(map(Fraction, c))), dtype=float) for c in corners]
+
+
+def drawn_wood(layout):
+    """What is drawn as wood: the outline without the waste."""
+    wood, *waste = (
+        shapely.Polygon([tuple(map(float, corner)) for corner in shape.corners])
+        for shape in (layout.outline, *layout.waste)
+    )
+    # On a grid: waste and wood share their outline to the last bit only as fractions.
+    return shapely.difference(wood, shapely.unary_union(waste, grid_size=GRID), grid_size=GRID)
+
+
+# Against the plain joints
+
+
+def upright(plain, module, given_class):
+    """The same request for a joint that could lean, standing upright and square."""
+    values = {field.name: getattr(plain.given, field.name) for field in fields(given_class)}
+    more = ("slope", "tails_proud", "pins_proud", "fit")
+    values |= {name: getattr(plain.given, name) for name in more if hasattr(plain.given, name)}
+    return module.build(replace(plain, given=module.Given(**values)))
+
+
+@settings(max_examples=25, deadline=None)
+@given(dovetails(fits=st.sampled_from([Fraction(0), Fraction(1, 20)])))
+def test_upright_and_square_every_line_is_that_of_the_through_dovetail(request_):
+    plain = through_dovetail.build(request_)
+    joint = upright(request_, canted_dovetail, SpacingGiven)
+    assert joint.placement == plain.placement
+    for mine, others in zip(joint.members, plain.members, strict=True):
+        assert mine.end == others.end
+        for face in Face:
+            assert lay_out(mine.end, face, Fraction(90)) == lay_out(others.end, face, Fraction(90))
+
+
+@pytest.mark.parametrize("changes", [{}, {"fingers": 4, "fit": "0.1 mm"}, {"start": "space"}])
+def test_upright_and_square_every_line_is_that_of_the_box_joint(changes):
+    request = example_request(box_joint.KIND, **changes)
+    plain = box_joint.build(request)
+    joint = upright(request, canted_box_joint, finger_spacing.Given)
+    assert joint.placement == plain.placement
+    for mine, others in zip(joint.members, plain.members, strict=True):
+        for face in Face:
+            assert set(lay_out(mine.end, face, Fraction(90)).lines) == set(
+                lay_out(others.end, face, Fraction(90)).lines
+            )
+
+
+# Against solids
+
+
+@pytest.mark.parametrize("module", CANTED)
+@pytest.mark.parametrize(("lean", "second", "plan"), CORNERS)
+def test_boards_meet_without_overlap_and_fill_the_corner(module, lean, second, plan):
+    mated = mate(leaning(module, lean, second, plan))
+    assert mated.overlap < CLOSE_MM3
+    assert abs(mated.missing) < CLOSE_MM3
+
+
+@pytest.mark.parametrize(("lean", "second", "plan"), CORNERS)
+def test_half_tails_at_the_edges_mate_and_unfold_as_drawn(lean, second, plan):
+    narrower = 90 * math.cos(math.radians(lean)) / math.cos(math.radians(second))
+    boards = (
+        Board("long", Fraction(90), Fraction(12)),
+        Board("short", Fraction(round(narrower * 100), 100), Fraction(10)),
+    )
+    given_ = canted_dovetail.Given(
+        start="half-tail",
+        tails=2,
+        half_tail=Fraction(15),
+        pin=Fraction(5),
+        slope=Fraction(1, 7),
+        lean=Fraction(lean),
+        second_lean=Fraction(second),
+        plan=Fraction(plan),
+        tails_proud=Fraction(1, 2),
+        pins_proud=Fraction(1, 4),
+    )
+    joint = canted_dovetail.build(Request(boards, given_, Units.MM, Tools()))
+    mated = mate(joint)
+    assert mated.overlap < CLOSE_MM3
+    assert abs(mated.missing) < CLOSE_MM3
+    for member in joint.members:
+        for face in (Face.OUTSIDE, Face.INSIDE, Face.REFERENCE_EDGE):
+            wood = unfolded(board_solid(member.end), plane_of(member.end, face))
+            drawn = drawn_wood(lay_out(member.end, face, member.end.reach + PAST))
+            assert wood.boundary.hausdorff_distance(drawn.boundary) < SAME_MM
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.sampled_from(CANTED),
+    st.integers(-300, 350),
+    st.integers(-300, 350),
+    st.integers(500, 1400),
+    st.tuples(st.integers(6, 25), st.integers(6, 25)),
+)
+def test_whatever_the_angles_the_boards_mate_or_are_refused(module, lean, second, plan, thick):
+    lean, second, plan = lean / 10, second / 10, plan / 10
+    try:
+        joint = leaning(module, lean, second, plan, 120, thick)
+    except InputError:
+        assume(False)
+    if module is canted_mitre:
+        # It reaches less far along a thick board than its thin mate lies beside it.
+        longer = (replace(m, end=replace(m.end, reach=m.end.reach + 60)) for m in joint.members)
+        joint = replace(joint, members=tuple(longer))
+    mated = mate(joint)
+    assert mated.overlap < CLOSE_MM3 * 10
+    assert abs(mated.missing) < CLOSE_MM3 * 10
+
+
+@pytest.mark.parametrize("module", CANTED)
+@pytest.mark.parametrize(("lean", "second", "plan"), CORNERS)
+@pytest.mark.parametrize("face", Face)
+def test_faces_unfolded_from_the_solids_are_the_faces_drawn(module, lean, second, plan, face):
+    joint = leaning(module, lean, second, plan)
+    if module is canted_mitre and face is Face.END_GRAIN:
+        return  # nothing is left of the square end
+    for number, member in enumerate(joint.members):
+        end = member.end
+        layout = lay_out(end, face, end.reach + PAST)
+        plane = plane_of(end, face, outside_of_mate(joint, number))
+        wood = unfolded(board_solid(end), plane)
+        drawn = drawn_wood(layout)
+        assert wood.hausdorff_distance(drawn) < SAME_MM
+        assert wood.boundary.hausdorff_distance(drawn.boundary) < SAME_MM
+        edges = wood.boundary
+        for line in layout.lines:
+            for x, y in (line.start, line.end):
+                assert edges.distance(shapely.Point(float(x), float(y))) < SAME_MM
+
+
+def test_a_solid_cut_a_hundredth_of_a_millimetre_off_is_seen():
+    """The check above cannot pass by being blunt."""
+    joint = leaning(canted_dovetail, 15, 10)
+    end = joint.members[0].end
+    slant = replace(end.slant, end=end.slant.end.moved(Fraction(1, 100)))
+    moved = replace(end, slant=slant)
+    plane = plane_of(end, Face.OUTSIDE)
+    wood = unfolded(board_solid(moved), plane)
+    drawn = drawn_wood(lay_out(end, Face.OUTSIDE, end.reach + PAST))
+    assert wood.boundary.hausdorff_distance(drawn.boundary) > SAME_MM * 5
+
+
+@pytest.mark.parametrize(("lean", "second", "plan"), CORNERS)
+def test_the_ends_lie_flush_in_the_other_boards_outside_face(lean, second, plan):
+    joint = leaning(canted_dovetail, lean, second, plan)
+    for number, member in enumerate(joint.members):
+        normal = np.array(member.end.slant.end.normal, dtype=float)
+        for point in outside_of_mate(joint, number):
+            assert normal @ point == pytest.approx(float(member.end.slant.end.limit), abs=1e-8)
+
+
+# Along the grain
+
+
+@pytest.mark.parametrize(("lean", "second", "plan"), CORNERS)
+def test_tails_and_pins_stand_along_the_grain_and_not_square_to_the_end(lean, second, plan):
+    joint = leaning(canted_dovetail, lean, second, plan)
+    tails, pins = (member.end for member in joint.members)
+    for face in (Face.OUTSIDE, Face.INSIDE):
+        leans = {
+            (line.end[0] - line.start[0]) / (line.end[1] - line.start[1])
+            for line in lay_out(tails, face, tails.reach + PAST).lines
+            if line.surface is Surface.SIDE
+        }
+        assert leans == {Fraction(1, 7), Fraction(-1, 7)}
+        sides = [
+            line
+            for line in lay_out(pins, face, pins.reach + PAST).lines
+            if line.surface is Surface.SIDE
+        ]
+        assert len(sides) == 6
+        assert all(line.start[0] == line.end[0] for line in sides)
+
+
+@pytest.mark.parametrize(("lean", "second"), [(12, 12), (15, 10), (-10, -10)])
+def test_half_pins_keep_their_width_when_the_edges_are_planed_level(lean, second):
+    """A level cut through the outside arris, or the inside arris where that is higher."""
+    joint = leaning(canted_dovetail, lean, second)
+    end = joint.members[0].end
+    sine, cosine = math.sin(math.radians(lean)), math.cos(math.radians(lean))
+    rises = [12 * sine, 10 * math.sin(math.radians(second))]
+    bottom = max(0, *rises)
+    for face, z in ((Face.OUTSIDE, 0), (Face.INSIDE, 12)):
+        lines = lay_out(end, face, end.reach + PAST).lines
+        lowest = min(
+            (x, y)
+            for line in lines
+            if line.surface is Surface.SIDE
+            for x, y in (line.start, line.end)
+        )
+        height = float(lowest[0]) * cosine + z * sine - bottom
+        assert height / cosine == pytest.approx(6, abs=1e-6)

@@ -1,0 +1,315 @@
+"""Spaces, chisels, saw and gauge: values by hand, the wood itself, and brute force."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import product
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from joinery_templates.errors import Level
+from joinery_templates.joints import box_joint
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.joint import Clearing, Joint, Request
+from joinery_templates.joints.parameter import read_parameters
+from joinery_templates.joints.through_dovetail import build
+from joinery_templates.joints.tool_fit import (
+    chisel_for,
+    fits,
+    left_by_saw,
+    nearest_setting,
+    tool_rows,
+    with_tool_advice,
+)
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Board
+from joinery_templates.wood.cut import BoardEnd, Cut
+from tests.joints.strategies import dovetail, example_request
+
+SOUND: dict[str, object] = {"slope": "1:6", "tails": 4, "half_pin": "8 mm", "pin": "6 mm"}
+"""On 140 mm with boards of 18 mm: tails (140 - 16 - 18) / 4 = 26.5, lean 18 / 6 = 3."""
+
+
+def mm(*figures: str) -> tuple[Fraction, ...]:
+    return tuple(Fraction(figure) for figure in figures)
+
+
+def request(changes: dict[str, object]) -> Request:
+    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
+    return dovetail("140 mm", **raw)
+
+
+def spaces(**changes: object) -> list[tuple[str, Fraction, Fraction]]:
+    joint = build(request(changes))
+    return [(c.what, c.narrowest, c.widest) for c in joint.clearings]
+
+
+def box(width: str, **raw: object) -> Joint:
+    board = Board("side", Fraction(width), Fraction(12))
+    given_ = read_parameters(box_joint.Given, raw, Units.MM)
+    return box_joint.build(Request((board, board), given_, Units.MM, Tools()))
+
+
+# What there is to be cleared
+
+
+def test_a_dovetail_states_the_space_for_a_pin_and_the_socket_for_a_tail():
+    """6 widens by twice 3; the socket is a tail that narrows from 26.5 by twice 3."""
+    assert spaces() == [
+        ("tail board, space for a pin", 6, 12),
+        ("pin board, socket for a tail", Fraction("20.5"), Fraction("26.5")),
+    ]
+
+
+def test_tails_that_stand_proud_have_come_in_where_they_enter_the_pin_board():
+    """Depth 18.6, so 3.1 at the baseline, and 0.1 at the pin board's outside face."""
+    assert spaces(tails_proud="0.6 mm") == [
+        ("tail board, space for a pin", 6, Fraction("12.2")),
+        ("pin board, socket for a tail", Fraction("20.3"), Fraction("26.3")),
+    ]
+
+
+def test_the_fit_widens_the_sockets_and_not_the_spaces_between_the_tails():
+    """7 in 24 (to 25): 0.24 square to a side is 0.25 across; a side leans 18 * 7 / 24 = 5.25."""
+    pins, sockets = spaces(slope="7:24", fit="0.24 mm", tails=2)
+    assert pins[1] == 6
+    tail = Fraction(140 - 16 - 6, 2)
+    assert sockets[1:] == (tail - Fraction("10.5") + Fraction("0.5"), tail + Fraction("0.5"))
+
+
+def test_half_tails_at_the_edges_are_sawn_off_and_need_no_chisel():
+    found = spaces(start="half-tail", half_pin=None, half_tail="20 mm", tails=3)
+    assert [what for what, *_ in found] == [
+        "tail board, space for a pin",
+        "pin board, socket for a tail",
+    ]
+
+
+def test_tails_that_differ_make_sockets_that_differ():
+    found = spaces(half_pin=None, pin=None, tails=None, spacing={"style": "graded", "ratio": 2})
+    sockets = [narrow for what, narrow, _ in found if what.startswith("pin board")]
+    assert len(sockets) > 1
+    assert sockets == sorted(set(sockets))
+
+
+def test_a_box_joint_states_the_spaces_between_two_fingers():
+    """108 / 9 = 12; the second board's are wider by the fit at either side."""
+    joint = box("108", fingers=9, fit="0.1 mm")
+    assert [(c.what, c.narrowest, c.widest) for c in joint.clearings] == [
+        ("first board, space for a finger", 12, 12),
+        ("second board, space for a finger", Fraction("12.2"), Fraction("12.2")),
+    ]
+    assert box("24", fingers=2).clearings == ()
+
+
+def across(cut: Cut, end: BoardEnd) -> Iterator[Fraction]:
+    """Widths of a piece of waste at the corners of its depth, where both sides are sawn."""
+    flat = [h for h in cut.half_spaces if not h.normal[0]]
+    sides = [h for h in cut.half_spaces if h.normal[0]]
+    ys = {Fraction(0), end.reach, *(h.limit / h.normal[1] for h in flat if h.normal[1])}
+    zs = {Fraction(0), end.board.thickness, *(h.limit / h.normal[2] for h in flat if h.normal[2])}
+    for y, z in product(ys, zs):
+        if all(h.contains((Fraction(0), y, z)) for h in flat) and y >= 0 and z >= 0:
+            lows, highs = [], []
+            for h in sides:
+                at = (h.limit - h.normal[1] * y - h.normal[2] * z) / h.normal[0]
+                (highs if h.normal[0] > 0 else lows).append(at)
+            if lows and highs:
+                yield min(highs) - max(lows)
+
+
+SQUARE = (
+    "through-dovetail",
+    "lapped-dovetail",
+    "double-lapped-dovetail",
+    "mitred-shoulder-dovetail",
+    "full-blind-dovetail",
+    "box-joint",
+)
+"""Kinds whose spaces run along the board, so that a width is a width across it."""
+
+
+@pytest.mark.parametrize("name", SQUARE)
+def test_what_a_joint_states_is_found_in_its_wood(name):
+    """Both widths of every clearing are those of a piece of waste, measured on its half-spaces."""
+    kind = kinds()[name]
+    joint = kind.build(example_request(kind))
+    measured = set()
+    for member in joint.all_members:
+        for cut in member.end.cuts:
+            widths = list(across(cut, member.end))
+            if widths:
+                measured.add((min(widths), max(widths)))
+    stated = {(c.narrowest, c.widest) for c in joint.clearings}
+    assert stated
+    assert stated <= measured
+    if name in {"through-dovetail", "lapped-dovetail", "box-joint"}:
+        assert stated == measured
+
+
+@pytest.mark.parametrize("kind", kinds().values(), ids=list(kinds()))
+def test_a_clearing_has_room_and_names_what_would_widen_it(kind):
+    joint = kind.build(example_request(kind))
+    for clearing in joint.clearings:
+        assert 0 < clearing.narrowest <= clearing.widest
+        assert clearing.parameter in {parameter.name for parameter in kind.parameters}
+
+
+# Chisels
+
+
+widths = st.fractions(min_value=Fraction(1, 10), max_value=60, max_denominator=64)
+clearings = st.builds(
+    lambda what, narrow, more: Clearing(what, narrow, narrow + more, "pin"),
+    st.sampled_from(["space", "socket"]),
+    widths,
+    st.fractions(min_value=0, max_value=9, max_denominator=8),
+)
+
+
+@given(clearings, st.lists(widths, max_size=8).map(tuple))
+def test_the_chisel_is_the_widest_owned_that_is_not_wider_than_the_narrowest_place(space, owned):
+    chosen = chisel_for(space, owned)
+    passing = [one for one in owned if one <= space.narrowest]
+    if chosen is None:
+        assert not passing
+    else:
+        assert chosen in passing
+        assert not [one for one in passing if one > chosen]
+
+
+@given(st.lists(clearings, max_size=8).map(tuple), st.lists(widths, max_size=6).map(tuple))
+def test_every_space_stands_in_the_one_line_of_its_name_and_chisel(spaces, owned):
+    lines = fits(spaces, owned)
+    assert len({(line.what, line.chisel) for line in lines}) == len(lines)
+    for space in spaces:
+        (line,) = (
+            one for one in lines if (one.what, one.chisel) == (space.what, chisel_for(space, owned))
+        )
+        assert line.narrowest <= space.narrowest <= line.widest
+    for line in lines:
+        ends = {space.narrowest for space in spaces if space.what == line.what}
+        assert {line.narrowest, line.widest} <= ends
+
+
+def test_a_chisel_as_wide_as_the_narrow_side_still_passes():
+    space = Clearing("space", Fraction(6), Fraction(12), "pin")
+    assert chisel_for(space, mm("3", "6", "10")) == 6
+    assert chisel_for(space, mm("10", "3")) == 3
+    assert chisel_for(space, mm("6.1")) is None
+
+
+def advice_on(tools: Tools, units: Units = Units.MM, **changes: object) -> dict[str, str]:
+    before = build(request(changes))
+    found = with_tool_advice(before, tools, units).findings[len(before.findings) :]
+    assert all(f.level is Level.ADVICE and f.source and f.remedy for f in found)
+    return {finding.code: finding.told() for finding in found}
+
+
+def test_where_no_chisel_fits_it_is_told_which_width_would():
+    """A pin of 2.8: owned from 3 up; the next whole millimetre below is 2."""
+    told = advice_on(Tools(chisels=mm("6", "3")), pin="2.8 mm")
+    assert list(told) == ["no-chisel-fits"]
+    words = told["no-chisel-fits"]
+    assert "tail board, space for a pin, 2.8 mm at its narrowest; your narrowest is 3 mm" in words
+    assert "Make it 3 mm wide there, use a chisel of 2 mm, or" in words
+    assert words.startswith("pin: ")
+    assert advice_on(Tools(chisels=mm("6", "3")), pin="3 mm") == {}
+
+
+def test_in_inches_the_width_is_a_sixteenth_and_below_that_there_is_none():
+    owned = Tools(chisels=(INCH / 4,))
+    assert "a chisel of 3/16 in" in advice_on(owned, Units.INCH)["no-chisel-fits"]
+    words = advice_on(Tools(chisels=mm("3")), pin="0.9 mm")["no-chisel-fits"]
+    assert "use a chisel" not in words
+    assert "fret saw" in words
+
+
+def test_who_wants_pins_that_small_is_not_told_that_no_chisel_fits():
+    owned = mm("6")
+    assert advice_on(Tools(chisels=owned, smallest_pin=Fraction(4)), pin="4 mm") == {}
+    assert "no-chisel-fits" in advice_on(Tools(chisels=owned, smallest_pin=Fraction(4)), pin="3 mm")
+
+
+def test_without_tools_nothing_is_told():
+    assert advice_on(Tools(), pin="0.7 mm") == {}
+
+
+# The saw
+
+
+@pytest.mark.parametrize(
+    ("pin", "codes"),
+    [
+        ("1 mm", []),
+        ("0.99 mm", ["space-below-two-cuts"]),
+        ("0.5 mm", ["space-below-two-cuts"]),
+        ("0.49 mm", ["space-below-kerf"]),
+    ],
+)
+def test_two_saw_cuts_must_fit_into_the_narrowest_space(pin, codes):
+    assert list(advice_on(Tools(kerf=Fraction(1, 2)), pin=pin)) == codes
+
+
+def test_what_two_cuts_leave_is_worked_out_on_the_narrowest_space():
+    spaces = (
+        Clearing("a", Fraction(6), Fraction(9), ""),
+        Clearing("b", Fraction(3), Fraction(9), ""),
+    )
+    assert left_by_saw(spaces, Fraction(1, 2)) == 2
+    assert left_by_saw((), Fraction(1, 2)) is None
+
+
+# The gauge
+
+
+def test_a_setting_between_two_steps_is_told_with_the_nearest():
+    """Baselines at 18 + 0.3 and 18 + 0.5; of these only the first is no multiple of a half."""
+    told = advice_on(Tools(gauge=Fraction(1, 2)), tails_proud="0.3 mm", pins_proud="0.5 mm")
+    assert list(told) == ["gauge-between-steps"]
+    assert "steps of 0.5 mm and has no setting for 18.3 mm (nearest 18.5 mm)." in told.popitem()[1]
+
+
+def test_dividers_are_no_gauge():
+    """They are set to (140 - 16 + 6) / 4 = 32.5, which is no multiple of 3; 18 is one."""
+    assert advice_on(Tools(gauge=Fraction(3))) == {}
+
+
+@given(widths, st.fractions(min_value=Fraction(1, 64), max_value=10, max_denominator=64))
+def test_the_nearest_setting_is_a_step_and_no_other_is_nearer(length, step):
+    nearest = nearest_setting(length, step)
+    assert nearest > 0
+    assert (nearest / step).denominator == 1
+    others = [nearest - step, nearest + step]
+    assert all(abs(length - nearest) <= abs(length - one) for one in others if one > 0)
+
+
+# On the bench page
+
+
+def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
+    joint = build(request({}))
+    tools = Tools(chisels=mm("3", "18"), kerf=Fraction(1, 2))
+    assert tool_rows(joint, tools, Units.MM) == (
+        ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm (about 1/8 in)"),
+        ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm (about 45/64 in)"),
+        ("two saw cuts of 0.5 mm leave, at the narrowest", "5 mm (about 13/64 in)"),
+    )
+
+
+def test_it_says_where_no_chisel_clears_and_where_the_cuts_meet():
+    joint = build(request({"pin": "1 mm"}))
+    space, _, cuts = tool_rows(joint, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM)
+    assert space[1] == "no chisel of yours"
+    assert cuts[1] == "nothing: they meet"
+
+
+def test_it_says_only_what_the_person_named():
+    joint = build(request({}))
+    assert tool_rows(joint, Tools(), Units.MM) == ()
+    assert len(tool_rows(joint, Tools(kerf=Fraction(1, 2)), Units.MM)) == 1
+    assert len(tool_rows(joint, Tools(chisels=mm("3")), Units.MM)) == 2
+    none_to_clear = box("24", fingers=2)
+    assert tool_rows(none_to_clear, Tools(mm("3"), Fraction(1, 2)), Units.MM) == ()
