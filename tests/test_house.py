@@ -31,6 +31,8 @@ THIRD_PARTY = {
     "typer": {"cli"},
     "tomlkit": {"jobs", "printers"},
     "platformdirs": {"printers"},
+    "bidi": {"pdf"},
+    "arabic_reshaper": {"pdf"},
 }
 
 

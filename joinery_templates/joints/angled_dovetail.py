@@ -7,24 +7,24 @@ well, see the canted dovetail.
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.dovetail_advice import NOYES, RAKES
-from joinery_templates.joints.dovetail_figures import ROLES
-from joinery_templates.joints.dovetail_given import (
+from joinery_templates.joints.dovetails.advice import NOYES, RAKES
+from joinery_templates.joints.dovetails.figures import ROLES
+from joinery_templates.joints.dovetails.given import (
     fit_parameter,
     pins_proud_parameter,
     slope_parameter,
     tails_proud_parameter,
 )
 from joinery_templates.joints.joint import Example, Joint, Kind, Request
-from joinery_templates.joints.leaning_dovetail import Wanted, leaning_dovetail
-from joinery_templates.joints.leaning_given import (
+from joinery_templates.joints.leaning.dovetail import Wanted, leaning_dovetail
+from joinery_templates.joints.leaning.given import (
     ALONG_THE_GRAIN,
     SIX_SIDES,
     SIX_SIDES_CORNERS,
     Angles,
     plan_parameter,
 )
-from joinery_templates.joints.spacing import SpacingGiven
+from joinery_templates.joints.spacing.tails import SpacingGiven
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

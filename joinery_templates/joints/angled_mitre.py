@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.joint import Example, Joint, Kind, Request
-from joinery_templates.joints.leaning_given import (
+from joinery_templates.joints.leaning.given import (
     SIX_SIDES,
     SIX_SIDES_CORNERS,
     Angles,
     plan_parameter,
 )
-from joinery_templates.joints.leaning_mitre import NOYES_MITRE, ROLES, leaning_mitre
+from joinery_templates.joints.leaning.mitre import NOYES_MITRE, ROLES, leaning_mitre
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

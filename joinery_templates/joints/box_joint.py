@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.box_joint_work import Work, advise, order_of_work
-from joinery_templates.joints.finger_spacing import FINGER, Given, Piece, lay_fingers
+from joinery_templates.joints.fingers.spacing import FINGER, Given, Piece, lay_fingers
+from joinery_templates.joints.fingers.work import Work, advise, order_of_work
 from joinery_templates.joints.joint import (
     Clearing,
     Example,

@@ -6,11 +6,11 @@ One angle for all sides, or one for each board of the corner; square in plan or 
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints import finger_spacing
 from joinery_templates.joints.box_joint import NOYES
+from joinery_templates.joints.fingers import spacing as fingers
 from joinery_templates.joints.joint import Example, Joint, Kind, Request
-from joinery_templates.joints.leaning_fingers import ROLES, leaning_fingers
-from joinery_templates.joints.leaning_given import (
+from joinery_templates.joints.leaning.fingers import ROLES, leaning_fingers
+from joinery_templates.joints.leaning.given import (
     RATIOS,
     Angles,
     lean_parameter,
@@ -20,7 +20,7 @@ from joinery_templates.joints.leaning_given import (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(finger_spacing.Given):
+class Given(fingers.Given):
     """The parameters of a canted box joint."""
 
     lean: Fraction = lean_parameter()

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.joint import Example, Joint, Kind, Request
-from joinery_templates.joints.leaning_given import (
+from joinery_templates.joints.leaning.given import (
     RATIOS,
     Angles,
     lean_parameter,
     plan_parameter,
     second_lean_parameter,
 )
-from joinery_templates.joints.leaning_mitre import NOYES_MITRE, ROLES, leaning_mitre
+from joinery_templates.joints.leaning.mitre import NOYES_MITRE, ROLES, leaning_mitre
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,56 +8,10 @@ import joinery_templates.joints
 from joinery_templates.joints.joint import Kind
 
 _NOT_A_JOINT = frozenset(
-    {
-        "box_joint_work",
-        "catalogue",
-        "cutter",
-        "cutter_advice",
-        "cutter_work",
-        "dovetail_advice",
-        "dovetail_checks",
-        "dovetail_corner",
-        "dovetail_figures",
-        "dovetail_given",
-        "dovetail_work",
-        "dovetail_halving_shape",
-        "dovetail_halving_work",
-        "finger_spacing",
-        "groove",
-        "joint",
-        "laps",
-        "leaning_dovetail",
-        "leaning_dovetail_work",
-        "leaning_fingers",
-        "leaning_given",
-        "leaning_mitre",
-        "leaning_pair",
-        "leaning_work",
-        "mitred_edges",
-        "parameter",
-        "reading",
-        "settable",
-        "sliding_dovetail_checks",
-        "sliding_dovetail_given",
-        "sliding_dovetail_work",
-        "keep_clear",
-        "key_figures",
-        "key_given",
-        "key_row",
-        "key_work",
-        "keys",
-        "spacing",
-        "spacing_even",
-        "spacing_given",
-        "spacing_rounding",
-        "spacing_styles",
-        "spacing_terms",
-        "spacing_weighted",
-        "tool_fit",
-        "tools",
-    }
+    {"catalogue", "joint", "parameter", "reading", "settable", "tool_fit", "tools"}
 )
-"""What joints share; every other file of the folder declares a joint."""
+"""What joints are made of; every other file of the folder declares a joint. The folders in
+it hold what several joints share, or the parts of a joint that are too long for one file."""
 
 
 @cache
@@ -70,7 +24,7 @@ def kinds() -> dict[str, Kind]:
     """
     found: dict[str, Kind] = {}
     for module in pkgutil.iter_modules(joinery_templates.joints.__path__):
-        if module.name in _NOT_A_JOINT:
+        if module.ispkg or module.name in _NOT_A_JOINT:
             continue
         kind = getattr(
             importlib.import_module(f"joinery_templates.joints.{module.name}"), "KIND", None

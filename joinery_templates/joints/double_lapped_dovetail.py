@@ -20,10 +20,10 @@ Widths of tails and pins are those at the tails' own ends.
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.dovetail_advice import COMMON, NOYES_BLIND, RAKES
-from joinery_templates.joints.dovetail_checks import check_boards, check_fit
-from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
-from joinery_templates.joints.dovetail_figures import (
+from joinery_templates.joints.dovetails.advice import COMMON, NOYES_BLIND, RAKES
+from joinery_templates.joints.dovetails.checks import check_boards, check_fit
+from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
+from joinery_templates.joints.dovetails.figures import (
     BASELINE,
     INSIDE,
     LAP_LINE,
@@ -38,8 +38,16 @@ from joinery_templates.joints.dovetail_figures import (
     row,
     tail_sizes,
 )
-from joinery_templates.joints.dovetail_given import fit_parameter, ground_of, slope_parameter
-from joinery_templates.joints.dovetail_work import (
+from joinery_templates.joints.dovetails.given import fit_parameter, ground_of, slope_parameter
+from joinery_templates.joints.dovetails.laps import (
+    LAP_RULE,
+    TAIL_LAP_RULE,
+    advise_on_lap,
+    check_lap,
+    lap_parameter,
+    usual_lap,
+)
+from joinery_templates.joints.dovetails.work import (
     LAY_ON,
     Work,
     fit_and_glue,
@@ -58,15 +66,7 @@ from joinery_templates.joints.joint import (
     Size,
     Step,
 )
-from joinery_templates.joints.laps import (
-    LAP_RULE,
-    TAIL_LAP_RULE,
-    advise_on_lap,
-    check_lap,
-    lap_parameter,
-    usual_lap,
-)
-from joinery_templates.joints.spacing import SpacingGiven, space_tails
+from joinery_templates.joints.spacing.tails import SpacingGiven, space_tails
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 

@@ -12,14 +12,14 @@ the rail::
               |       --|------        |  stile  |
               |         |              +---------+------------
 
-Its shape is in `dovetail_halving_shape`, words and advice in `dovetail_halving_work`.
+Its shape, words and advice are in `halvings`.
 """
 
 from collections.abc import Iterator
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.dovetail_advice import RAKES
-from joinery_templates.joints.dovetail_halving_shape import (
+from joinery_templates.joints.dovetails.advice import RAKES
+from joinery_templates.joints.halvings.dovetail_shape import (
     COMMON,
     FAR_EDGE,
     HALVINGS,
@@ -27,7 +27,7 @@ from joinery_templates.joints.dovetail_halving_shape import (
     Given,
     Halving,
 )
-from joinery_templates.joints.dovetail_halving_work import Work, advise, order_of_work, rules_of
+from joinery_templates.joints.halvings.dovetail_work import Work, advise, order_of_work, rules_of
 from joinery_templates.joints.joint import (
     Clearing,
     Example,

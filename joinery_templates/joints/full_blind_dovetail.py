@@ -20,10 +20,10 @@ those at the tails' own ends.
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.dovetail_advice import COMMON, NOYES_BLIND
-from joinery_templates.joints.dovetail_checks import check_boards, check_fit
-from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
-from joinery_templates.joints.dovetail_figures import (
+from joinery_templates.joints.dovetails.advice import COMMON, NOYES_BLIND
+from joinery_templates.joints.dovetails.checks import check_boards, check_fit
+from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
+from joinery_templates.joints.dovetails.figures import (
     BASELINE,
     PIN_BOARD,
     PINS_ENDS,
@@ -37,8 +37,22 @@ from joinery_templates.joints.dovetail_figures import (
     row,
     tail_sizes,
 )
-from joinery_templates.joints.dovetail_given import fit_parameter, slope_parameter
-from joinery_templates.joints.dovetail_work import (
+from joinery_templates.joints.dovetails.given import fit_parameter, slope_parameter
+from joinery_templates.joints.dovetails.laps import (
+    TWO_THIRDS,
+    advise_on_lap,
+    check_lap,
+    lap_parameter,
+)
+from joinery_templates.joints.dovetails.mitred_edges import (
+    advise_on_mitre,
+    mitre,
+    mitre_of,
+    mitre_parameter,
+    mitred_edge_cuts,
+    space_between,
+)
+from joinery_templates.joints.dovetails.work import (
     LAY_ON,
     Work,
     fit_and_glue,
@@ -56,17 +70,8 @@ from joinery_templates.joints.joint import (
     Size,
     Step,
 )
-from joinery_templates.joints.laps import TWO_THIRDS, advise_on_lap, check_lap, lap_parameter
-from joinery_templates.joints.mitred_edges import (
-    advise_on_mitre,
-    mitre,
-    mitre_of,
-    mitre_parameter,
-    mitred_edge_cuts,
-    space_between,
-)
 from joinery_templates.joints.settable import settable
-from joinery_templates.joints.spacing import SpacingGiven
+from joinery_templates.joints.spacing.tails import SpacingGiven
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
 

@@ -14,12 +14,10 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from joinery_templates.joints.cutter import RoutedGiven, settle
-from joinery_templates.joints.cutter_work import with_cutter
-from joinery_templates.joints.dovetail_advice import NOYES_LAPPED, RAKES
-from joinery_templates.joints.dovetail_checks import check_boards, check_fit
-from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
-from joinery_templates.joints.dovetail_figures import (
+from joinery_templates.joints.dovetails.advice import NOYES_LAPPED, RAKES
+from joinery_templates.joints.dovetails.checks import check_boards, check_fit
+from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
+from joinery_templates.joints.dovetails.figures import (
     BASELINE,
     INSIDE,
     LAP_LINE,
@@ -33,12 +31,20 @@ from joinery_templates.joints.dovetail_figures import (
     row,
     tail_sizes,
 )
-from joinery_templates.joints.dovetail_given import (
+from joinery_templates.joints.dovetails.given import (
     fit_parameter,
     ground_of,
     pins_proud_parameter,
 )
-from joinery_templates.joints.dovetail_work import (
+from joinery_templates.joints.dovetails.laps import (
+    ANTHOLOGY,
+    LAP_RULE,
+    advise_on_lap,
+    check_lap,
+    lap_parameter,
+    usual_lap,
+)
+from joinery_templates.joints.dovetails.work import (
     Work,
     chop_between_tails,
     fit_and_glue,
@@ -58,21 +64,15 @@ from joinery_templates.joints.joint import (
     Size,
     Step,
 )
-from joinery_templates.joints.laps import (
-    ANTHOLOGY,
-    LAP_RULE,
-    advise_on_lap,
-    check_lap,
-    lap_parameter,
-    usual_lap,
-)
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.joints.spacing import (
+from joinery_templates.joints.routing.cutter import RoutedGiven, settle
+from joinery_templates.joints.routing.work import with_cutter
+from joinery_templates.joints.spacing.given import EVEN
+from joinery_templates.joints.spacing.tails import (
     HALF_PIN,
     Spacing,
     space_tails,
 )
-from joinery_templates.joints.spacing_given import EVEN
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"

@@ -14,10 +14,10 @@ Half pins, tails and pins share the width that the mitres leave.
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.dovetail_advice import COMMON, NOYES, RAKES
-from joinery_templates.joints.dovetail_checks import check_boards, check_fit
-from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
-from joinery_templates.joints.dovetail_figures import (
+from joinery_templates.joints.dovetails.advice import COMMON, NOYES, RAKES
+from joinery_templates.joints.dovetails.checks import check_boards, check_fit
+from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
+from joinery_templates.joints.dovetails.figures import (
     ROLES,
     Told,
     both_baselines,
@@ -27,13 +27,20 @@ from joinery_templates.joints.dovetail_figures import (
     tail_sizes,
     through_rows,
 )
-from joinery_templates.joints.dovetail_given import (
+from joinery_templates.joints.dovetails.given import (
     fit_parameter,
     pins_proud_parameter,
     slope_parameter,
     tails_proud_parameter,
 )
-from joinery_templates.joints.dovetail_work import (
+from joinery_templates.joints.dovetails.mitred_edges import (
+    advise_on_mitre,
+    mitre_of,
+    mitre_parameter,
+    mitred_edge_cuts,
+    space_between,
+)
+from joinery_templates.joints.dovetails.work import (
     Work,
     chop_between_tails,
     fit_and_glue,
@@ -44,15 +51,8 @@ from joinery_templates.joints.dovetail_work import (
     saw_tails,
 )
 from joinery_templates.joints.joint import Example, Joint, Kind, Request, Size, Step
-from joinery_templates.joints.mitred_edges import (
-    advise_on_mitre,
-    mitre_of,
-    mitre_parameter,
-    mitred_edge_cuts,
-    space_between,
-)
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.joints.spacing import SpacingGiven
+from joinery_templates.joints.spacing.tails import SpacingGiven
 
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 

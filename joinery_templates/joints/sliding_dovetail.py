@@ -34,9 +34,9 @@ from joinery_templates.joints.joint import (
     Size,
     SlopeSetting,
 )
-from joinery_templates.joints.sliding_dovetail_checks import DADO, SLOPED_DADO, advise, settle
-from joinery_templates.joints.sliding_dovetail_given import Given, Tail
-from joinery_templates.joints.sliding_dovetail_work import Work, order_of_work
+from joinery_templates.joints.sliding.checks import DADO, SLOPED_DADO, advise, settle
+from joinery_templates.joints.sliding.given import Given, Tail
+from joinery_templates.joints.sliding.work import Work, order_of_work
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,

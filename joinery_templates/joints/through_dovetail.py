@@ -12,12 +12,10 @@ The tail board's end, outside face (n = 2)::
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.cutter import RoutedGiven, settle
-from joinery_templates.joints.cutter_work import with_cutter
-from joinery_templates.joints.dovetail_advice import NOYES, RAKES
-from joinery_templates.joints.dovetail_checks import check_boards, check_fit
-from joinery_templates.joints.dovetail_corner import DovetailCorner, Reach
-from joinery_templates.joints.dovetail_figures import (
+from joinery_templates.joints.dovetails.advice import NOYES, RAKES
+from joinery_templates.joints.dovetails.checks import check_boards, check_fit
+from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
+from joinery_templates.joints.dovetails.figures import (
     ROLES,
     Told,
     both_baselines,
@@ -27,13 +25,13 @@ from joinery_templates.joints.dovetail_figures import (
     tail_sizes,
     through_rows,
 )
-from joinery_templates.joints.dovetail_given import (
+from joinery_templates.joints.dovetails.given import (
     fit_parameter,
     ground_of,
     pins_proud_parameter,
     tails_proud_parameter,
 )
-from joinery_templates.joints.dovetail_work import (
+from joinery_templates.joints.dovetails.work import (
     Work,
     chop_between_tails,
     fit_and_glue,
@@ -51,7 +49,9 @@ from joinery_templates.joints.joint import (
     Request,
     Step,
 )
-from joinery_templates.joints.spacing import space_tails
+from joinery_templates.joints.routing.cutter import RoutedGiven, settle
+from joinery_templates.joints.routing.work import with_cutter
+from joinery_templates.joints.spacing.tails import space_tails
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

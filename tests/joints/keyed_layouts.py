@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from joinery_templates.joints import keyed_butt, keyed_edge, keyed_mitre
+from joinery_templates.joints import butt_dovetail_key, dovetail_key, mitre_dovetail_key
 from joinery_templates.joints.joint import Joint, Kind, Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
@@ -12,7 +12,7 @@ from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Board
 from tests.joints.strategies import NO_FIT, SLOPES, ZERO, lengths
 
-EDGE, BUTT, MITRE = keyed_edge.KIND, keyed_butt.KIND, keyed_mitre.KIND
+EDGE, BUTT, MITRE = dovetail_key.KIND, butt_dovetail_key.KIND, mitre_dovetail_key.KIND
 KEYED = (EDGE, BUTT, MITRE)
 
 
@@ -56,12 +56,12 @@ def keyed(
         middles.append(middles[-1] + width + 4 + draw(lengths(1, 40)))
     end = middles[-1] + width / 2 + 4
     across = {
-        keyed_edge.KIND: length / 2 + 5 + draw(lengths(0, 40)),
-        keyed_butt.KIND: end + draw(lengths(0, 20)),
+        dovetail_key.KIND: length / 2 + 5 + draw(lengths(0, 40)),
+        butt_dovetail_key.KIND: end + draw(lengths(0, 20)),
         # A mitre is 1.41 times as long as the member is wide.
-        keyed_mitre.KIND: end * Fraction(10, 14) + draw(lengths(0, 20)),
+        mitre_dovetail_key.KIND: end * Fraction(10, 14) + draw(lengths(0, 20)),
     }[kind]
-    more = {"seam": end, "drawn": keyed_edge.WHOLE_ROW} if kind is EDGE else {}
+    more = {"seam": end, "drawn": dovetail_key.WHOLE_ROW} if kind is EDGE else {}
     given = kind.given_class(
         positions=tuple(middles),
         key_length=length,

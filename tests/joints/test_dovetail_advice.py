@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.errors import Finding, Level
-from joinery_templates.joints import dovetail_advice
-from joinery_templates.joints.dovetail_advice import slope_use
+from joinery_templates.joints.dovetails import advice
+from joinery_templates.joints.dovetails.advice import slope_use
 from joinery_templates.joints.through_dovetail import build
 from joinery_templates.joints.tools import Tools
 from tests.joints.strategies import dovetail
@@ -65,7 +65,7 @@ def test_advice_is_given_beyond_its_bound_and_not_at_it(code):
 
 
 def test_every_piece_of_advice_is_tried_here():
-    text = Path(dovetail_advice.__file__).read_text(encoding="utf-8")
+    text = Path(str(advice.__file__)).read_text(encoding="utf-8")
     assert set(re.findall(r'advice\(\s*"([a-z-]+)"', text)) == set(CASES)
 
 

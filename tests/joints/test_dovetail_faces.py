@@ -9,7 +9,7 @@ from hypothesis import given
 
 from joinery_templates.joints.joint import Joint, Request
 from joinery_templates.joints.parameter import Quantity, read_parameters
-from joinery_templates.joints.spacing import HALF_PIN
+from joinery_templates.joints.spacing.tails import HALF_PIN
 from joinery_templates.joints.through_dovetail import KIND, Given, build
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length

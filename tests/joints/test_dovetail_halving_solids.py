@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.joints.dovetail_halving import KIND, build
-from joinery_templates.joints.dovetail_halving_shape import (
+from joinery_templates.joints.halvings.dovetail_shape import (
     BOTH,
     FAR_EDGE,
     INSIDE,

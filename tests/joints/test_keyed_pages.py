@@ -21,7 +21,7 @@ thickness = 20
 width = 70
 thickness = 20
 [[joints]]
-kind = "keyed-mitre"
+kind = "mitre-dovetail-key"
 corners = ["A", "B", "C", "D"]
 first_board = "stile"
 second_board = "rail"

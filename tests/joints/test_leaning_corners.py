@@ -16,11 +16,11 @@ from joinery_templates.joints import (
     canted_box_joint,
     canted_dovetail,
     canted_mitre,
-    finger_spacing,
     through_dovetail,
 )
+from joinery_templates.joints.fingers import spacing as fingers
 from joinery_templates.joints.joint import Request
-from joinery_templates.joints.spacing import SpacingGiven
+from joinery_templates.joints.spacing.tails import SpacingGiven
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face
@@ -105,7 +105,7 @@ def test_upright_and_square_every_line_is_that_of_the_through_dovetail(request_)
 def test_upright_and_square_every_line_is_that_of_the_box_joint(changes):
     request = example_request(box_joint.KIND, **changes)
     plain = box_joint.build(request)
-    joint = upright(request, canted_box_joint, finger_spacing.Given)
+    joint = upright(request, canted_box_joint, fingers.Given)
     assert joint.placement == plain.placement
     for mine, others in zip(joint.members, plain.members, strict=True):
         for face in Face:

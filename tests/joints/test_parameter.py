@@ -10,7 +10,7 @@ from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
 from joinery_templates.joints.parameter import Parameter, Quantity, read_slope
 from joinery_templates.joints.reading import read_taper
-from joinery_templates.joints.spacing import SpacingGiven
+from joinery_templates.joints.spacing.tails import SpacingGiven
 from joinery_templates.joints.through_dovetail import KIND, Given
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.spacing import (
+from joinery_templates.joints.spacing.tails import (
     HALF_PIN,
     HALF_TAIL,
     Ground,

@@ -8,8 +8,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError, Level
-from joinery_templates.joints.keep_clear import is_clear, keep_clear
-from joinery_templates.joints.spacing import HALF_TAIL, Groove, Ground, SpacingGiven, space_tails
+from joinery_templates.joints.spacing.keep_clear import is_clear, keep_clear
+from joinery_templates.joints.spacing.tails import (
+    HALF_TAIL,
+    Groove,
+    Ground,
+    SpacingGiven,
+    space_tails,
+)
 from joinery_templates.lengths import Units
 from tests.joints.strategies import lengths
 from tests.joints.test_spacing_styles import GROUND, spaced, widths

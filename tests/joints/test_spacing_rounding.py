@@ -6,7 +6,7 @@ import pytest
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.spacing import HALF_TAIL, Ground, SpacingGiven, space_tails
+from joinery_templates.joints.spacing.tails import HALF_TAIL, Ground, SpacingGiven, space_tails
 from joinery_templates.lengths import INCH, Units
 from tests.joints.test_spacing_styles import fractions, spaced, widths
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.spacing import (
+from joinery_templates.joints.spacing.tails import (
     HALF_PIN,
     HALF_TAIL,
     Ground,

@@ -1,0 +1,190 @@
+"""What is unwise about a dovetail though it can be cut: each with its reason and source."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import Finding, advice
+from joinery_templates.joints.spacing.tails import Spacing
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units, decimal_text, length_text
+
+NOYES = "Noyes, Handwork in Wood, 1910, ch. VII, no. 48"
+NOYES_LAPPED = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
+NOYES_BLIND = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 50 and 51"
+RAKES = "The Technique of Furniture Making, chapter on dovetailing"
+AMATEUR_WORK = "Amateur Work, vol. 5, Dovetail Joints"
+COMMON = "common practice, no source"
+OURS = "our judgement"
+
+WIDEST_TAIL = Fraction(7, 4) * Fraction(127, 5)
+"""1 3/4 in: a tail is ordinarily not wider (Noyes, no. 48)."""
+MOST_TAIL_TO_PIN = 4
+"""For looks a tail is up to four times as wide as the space (Noyes, no. 48)."""
+WEAK_PIN = Fraction(3, 2)
+"""A pin narrower than this at its narrow side breaks easily (our judgement)."""
+DOVETAIL_SAW = Fraction(22, 1000) * Fraction(127, 5)
+"""Blade of a dovetail saw, 0.022 in (Holtzapffel's table): no kerf is narrower."""
+
+_USES = (
+    (Fraction(1, 5), "carcase work"),
+    (Fraction(1, 6), "carcase work"),
+    (Fraction(1, 7), "show work and drawer sides"),
+    (Fraction(1, 8), "very fine work"),
+)
+
+
+def slope_use(slope: Fraction) -> str:
+    """What a slope is customary for, with its source; empty outside the customary ones."""
+    use = dict(_USES).get(slope)
+    return f"for {use} ({RAKES})" if use else ""
+
+
+def weakest_tail(thickness: Fraction) -> Fraction:
+    """A tail narrower than this at the baseline is weak on a board so thick (our judgement)."""
+    return max(Fraction(3), thickness / 4)
+
+
+def advise(
+    spacing: Spacing,
+    slope: Fraction,
+    depth: Fraction,
+    tail_thickness: Fraction,
+    tools: Tools,
+    units: Units,
+) -> tuple[Finding, ...]:
+    """All advice on a dovetail's proportions.
+
+    Args:
+        spacing: the tails.
+        slope: lean for each mm along the tail.
+        depth: from the end to the tail board's baseline.
+        tail_thickness: thickness of the tail board.
+        tools: the person's tools.
+        units: for the figures in the words.
+    """
+    lean = depth * slope
+    return (
+        *_on_slope(slope),
+        *_on_pins(spacing, tools, units),
+        *_on_half_pins(spacing, units),
+        *_on_tails(spacing, lean, tail_thickness, units),
+    )
+
+
+def _on_slope(slope: Fraction) -> Iterator[Finding]:
+    shown = f"A slope of 1:{decimal_text(1 / slope, 2)}"
+    woods = (
+        "For hard against soft wood the sources disagree: two old texts give hard wood more "
+        "splay, today's school rule gives it less; so choose by use and by a trial joint."
+    )
+    if slope > Fraction(1, 5):
+        yield advice(
+            "slope-steep",
+            f"{shown} leaves weak short grain at the corners of the tails.",
+            RAKES,
+            f"Custom is 1:5 to 1:8. {woods}",
+            "slope",
+        )
+    if slope < Fraction(1, 8):
+        yield advice(
+            "slope-flat",
+            f"{shown} has little hold.",
+            RAKES,
+            f"Custom is 1:5 to 1:8. {woods}",
+            "slope",
+        )
+
+
+def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
+    if not spacing.pins:
+        return
+    narrowest = min(spacing.pins)
+    shown = length_text(narrowest, units)
+    # The person's own kerf is held against every space by `tool_fit`.
+    if narrowest < DOVETAIL_SAW and tools.kerf is None:
+        yield advice(
+            "pin-below-kerf",
+            f"Pins of {shown} are narrower than the cut of a dovetail saw, "
+            f"{length_text(DOVETAIL_SAW, units)} or more.",
+            f"{AMATEUR_WORK}; Holtzapffel's table of saws",
+            "Give wider pins, or your saw's own kerf in [tools].",
+            "pin",
+        )
+    elif narrowest < WEAK_PIN:
+        yield advice(
+            "pin-weak",
+            f"Pins of {shown} at their narrow side break easily.",
+            OURS,
+            "Give wider pins, or handle them with care until they are glued.",
+            "pin",
+        )
+    wanted = tools.smallest_pin
+    if wanted is not None and narrowest < wanted:
+        yield advice(
+            "pin-below-smallest",
+            f"Pins of {shown} are narrower than your smallest pin, {length_text(wanted, units)}.",
+            "your own tools",
+            "Give wider pins, or a smaller smallest_pin.",
+            "pin",
+        )
+
+
+def _on_half_pins(spacing: Spacing, units: Units) -> Iterator[Finding]:
+    if not spacing.half_pins:
+        return
+    half = min(spacing.half_pins)
+    pin = max(spacing.pins, default=None)
+    if pin is None and half < WEAK_PIN:
+        yield advice(
+            "half-pin-narrow",
+            f"A half pin of {length_text(half, units)} at its narrow side may split away.",
+            OURS,
+            "Make it wider.",
+            "half_pin",
+        )
+    if pin is not None and half < pin:
+        yield advice(
+            "half-pin-narrow",
+            f"A half pin of {length_text(half, units)} is narrower than a whole pin of "
+            f"{length_text(pin, units)}: it may split away.",
+            COMMON,
+            "A half pin is half a pin in shape, not in width; make it wider.",
+            "half_pin",
+        )
+
+
+def _on_tails(
+    spacing: Spacing, lean: Fraction, thickness: Fraction, units: Units
+) -> Iterator[Finding]:
+    narrowest = min(tail.width_at(lean) for tail in spacing.tails)
+    if narrowest < weakest_tail(thickness):
+        yield advice(
+            "tail-weak",
+            f"The narrowest tail is only {length_text(narrowest, units)} wide at the baseline.",
+            OURS,
+            "Give fewer tails, or a slope that leans less.",
+            "tails",
+        )
+    whole = spacing.whole_tails
+    if not whole:
+        return
+    widest = max(tail.width for tail in whole)
+    if widest > WIDEST_TAIL:
+        yield advice(
+            "tail-wide",
+            f"Tails of {length_text(widest, units)} are wider than the "
+            f"{length_text(WIDEST_TAIL, units)} that is ordinary.",
+            NOYES,
+            "More tails make a stronger joint.",
+            "tails",
+        )
+    if spacing.pins and widest > MOST_TAIL_TO_PIN * (min(spacing.pins) + 2 * lean):
+        yield advice(
+            "tail-to-pin",
+            f"Tails of {length_text(widest, units)} are more than {MOST_TAIL_TO_PIN} times as wide "
+            f"as the spaces of {length_text(min(spacing.pins) + 2 * lean, units)} between them, "
+            "both at their widest.",
+            NOYES,
+            "Strongest is a tail as wide as the space; give wider pins or more tails.",
+            "tails",
+        )

@@ -1,0 +1,89 @@
+"""The lap: the part of a board's thickness that is left before the tails' ends and hides them."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from joinery_templates.errors import Finding, InputError, advice, mistake
+from joinery_templates.joints.dovetails.advice import OURS, RAKES
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.settable import settable
+from joinery_templates.lengths import INCH, Units, length_text
+from joinery_templates.wood.board import Board
+
+ANTHOLOGY = "a furniture-building anthology, 2007"
+
+USUAL_SHARE = Fraction(1, 4)
+"""3/16 in (5 mm) in 3/4 in (19 mm) is usual (The Technique of Furniture Making)."""
+LAP_RULE = f"a quarter of the pin board's thickness, as a gauge can be set ({RAKES})"
+TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
+THINNEST = Fraction(3, 32) * INCH
+"""3/32 in, the thinnest lap of 3/32 to 3/16 in (a furniture-building anthology, 2007)."""
+
+HALF, TWO_THIRDS = Fraction(1, 2), Fraction(2, 3)
+_SHARES = {HALF: "half", TWO_THIRDS: "two thirds"}
+
+
+def lap_parameter(words: str, rule: str) -> Any:
+    """A lap's thickness, by rule where it is not given."""
+    return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True)
+
+
+def usual_lap(board: Board, units: Units) -> Fraction:
+    """A quarter of a board's thickness, in a figure that a gauge is set to."""
+    return settable(board.thickness * USUAL_SHARE, units)
+
+
+def check_lap(lap: Fraction, board: Board, name: str, units: Units) -> None:
+    """Wood must be left behind the lap.
+
+    Args:
+        lap: its thickness.
+        board: the board that it is left on.
+        name: of the parameter.
+        units: for the figures in the words.
+
+    Raises:
+        InputError: where the lap is the whole board.
+    """
+    if lap >= board.thickness:
+        raise InputError(
+            mistake(
+                "lap-too-thick",
+                f'A lap of {length_text(lap, units)} leaves nothing for the joint in "{board.name}"'
+                f", {length_text(board.thickness, units)} thick.",
+                "Give a thinner lap: about a quarter of the board is usual.",
+                name,
+            )
+        )
+
+
+def advise_on_lap(
+    lap: Fraction, board: Board, name: str, units: Units, most: Fraction = HALF
+) -> Iterator[Finding]:
+    """A lap that breaks, or that leaves little of the joint behind it.
+
+    Args:
+        lap: its thickness.
+        board: the board that it is left on.
+        name: of the parameter.
+        units: for the figures in the words.
+        most: the largest share that is not advised against, `HALF` or `TWO_THIRDS`.
+    """
+    shown = length_text(lap, units)
+    if lap < THINNEST:
+        yield advice(
+            "lap-thin",
+            f"A lap of {shown} is thinner than {length_text(THINNEST, units)} and may break out.",
+            ANTHOLOGY,
+            f"3/16 in (5 mm) in a board of 3/4 in (19 mm) is usual ({RAKES}).",
+            name,
+        )
+    if lap > board.thickness * most:
+        yield advice(
+            "lap-thick",
+            f'A lap of {shown} takes more than {_SHARES[most]} of "{board.name}".',
+            OURS,
+            "The joint behind it is short and holds little: give a thinner lap.",
+            name,
+        )

@@ -1,0 +1,1 @@
+"""What joints with square fingers share: their spacing, advice and order of work."""

@@ -1,0 +1,1 @@
+"""Halvings: their shape and order of work."""

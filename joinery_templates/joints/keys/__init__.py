@@ -1,0 +1,1 @@
+"""Double-tapered keys across a joint line, and rows of them."""

@@ -1,0 +1,1 @@
+"""Layouts for a router with a dovetail cutter."""

@@ -1,0 +1,152 @@
+"""A corner and its cutter: which of its cuts are one pass, and what such a cutter cannot do."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import Finding, advice
+from joinery_templates.joints.dovetails.advice import COMMON
+from joinery_templates.joints.dovetails.corner import DovetailCorner
+from joinery_templates.joints.dovetails.work import Work
+from joinery_templates.joints.routing.cutter import WORKED_OUT, Cutter, RoutedGiven
+
+SAME_CUT = Fraction(1, 20)
+"""Widths nearer to each other than this come out of the same pass (our judgement)."""
+WORKED = f"{WORKED_OUT}; {COMMON}"
+
+
+@dataclass(frozen=True, slots=True)
+class Routing:
+    """A corner, its cutter, and the words for them."""
+
+    corner: DovetailCorner
+    cutter: Cutter
+    work: Work
+
+    @property
+    def is_lapped(self) -> bool:
+        """Whether the sockets stop at a lap: they are then cut with the same cutter."""
+        return bool(self.corner.tails.lap)
+
+    @property
+    def one_pass(self) -> Fraction:
+        """The space between tails that one pass leaves at the tails' ends."""
+        return self.cutter.width_above_tip(self.corner.tail_length)
+
+    @property
+    def pins_fit(self) -> bool:
+        """Whether the cutter passes between any two tails."""
+        return min(self.corner.spacing.pins, default=self.one_pass) >= self.one_pass - SAME_CUT
+
+    @property
+    def sockets(self) -> tuple[Fraction, ...]:
+        """The sockets of whole tails at the tails' wide ends."""
+        whole = self.corner.spacing.whole_tails
+        return tuple(tail.width + 2 * self.corner.fit_across for tail in whole)
+
+    @property
+    def sockets_fit(self) -> bool:
+        """Whether the cutter passes into every socket of a lapped joint."""
+        diameter = self.cutter.diameter
+        return min(self.sockets, default=diameter) >= diameter - SAME_CUT
+
+    @property
+    def reaches(self) -> bool:
+        """Whether the cutter is long enough for the tails."""
+        reach = self.cutter.depth
+        return reach is None or self.corner.tail_length <= reach
+
+    @property
+    def routs_spaces(self) -> bool:
+        """Whether the cutter cuts the spaces between tails."""
+        return self.reaches and self.pins_fit
+
+    @property
+    def routs_sockets(self) -> bool:
+        """Whether a router cuts the sockets: right through, a straight cutter does."""
+        return not self.is_lapped or (self.reaches and self.sockets_fit)
+
+    @property
+    def at_once(self) -> bool:
+        """Whether both boards come out of the same cuts, one laid on the other."""
+        return self.is_lapped and self.reaches and self.one_pass_each and self.one_pass_sockets
+
+    @property
+    def one_pass_each(self) -> bool:
+        """Whether no space between tails needs a second pass."""
+        return all(abs(pin - self.one_pass) <= SAME_CUT for pin in self.corner.spacing.pins)
+
+    @property
+    def one_pass_sockets(self) -> bool:
+        """Whether no socket of a lapped joint needs a second pass."""
+        return all(abs(socket - self.cutter.diameter) <= SAME_CUT for socket in self.sockets)
+
+    def text(self, length: Fraction) -> str:
+        """A length in the person's units."""
+        return self.work.text(length)
+
+    @property
+    def radii(self) -> tuple[Fraction, Fraction]:
+        """Of a socket's round end: on the pin board's inside face, and at the lap line."""
+        return self.one_pass / 2, self.cutter.diameter / 2
+
+
+def advise_on_cutter(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+    """All of it, each with its remedy."""
+    yield from _on_pins(routing, given)
+    yield from _on_depth(routing)
+    if routing.is_lapped:
+        yield from _on_sockets(routing, given)
+
+
+def _on_pins(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+    if routing.pins_fit:
+        return
+    narrowest = min(routing.corner.spacing.pins)
+    yield advice(
+        "cutter-pin-narrow",
+        f"Pins of {routing.text(narrowest)} at the narrow side are narrower than the "
+        f"{routing.text(routing.one_pass)} that one pass of the cutter leaves.",
+        WORKED,
+        f"Give pins of {routing.text(routing.one_pass)} or more, take a smaller cutter, or saw "
+        "and chop these spaces by hand.",
+        "cutter" if given.pin is None else "pin",
+    )
+
+
+def _on_depth(routing: Routing) -> Iterator[Finding]:
+    cut, reach = routing.corner.tail_length, routing.cutter.depth
+    if reach is None or routing.reaches:
+        return
+    thinner = "a thicker lap" if routing.is_lapped else "a thinner pin board"
+    yield advice(
+        "cutter-short",
+        f"The cut is {routing.text(cut)} deep, and the cutter reaches {routing.text(reach)}.",
+        WORKED,
+        f"Take a longer cutter or {thinner}, or saw and chop by hand.",
+        "cutter.depth",
+    )
+
+
+def _on_sockets(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+    if not routing.sockets_fit:
+        narrowest = min(routing.sockets)
+        yield advice(
+            "cutter-socket-narrow",
+            f"A socket of {routing.text(narrowest)} at the lap line is narrower than the cutter "
+            f"of {routing.text(routing.cutter.diameter)}.",
+            WORKED,
+            "Give wider tails or fewer of them, take a smaller cutter, or chop these sockets by "
+            "hand.",
+            "cutter" if given.tail is None else "tail",
+        )
+    narrow, wide = routing.radii
+    yield advice(
+        "cutter-round-ends",
+        "The cutter leaves the sockets' inner corners round, with a radius of "
+        f"{routing.text(wide)} at the lap line and {routing.text(narrow)} on the inside face; the "
+        "tails drawn here are square.",
+        WORKED,
+        "Square the sockets with a chisel, or round the tails' corners on the inside face to suit.",
+        "cutter",
+    )

@@ -1,0 +1,1 @@
+"""The sliding dovetail: its parameters, checks and order of work."""

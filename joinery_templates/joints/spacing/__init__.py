@@ -1,0 +1,1 @@
+"""Where tails and pins stand along a board, whatever the joint."""
