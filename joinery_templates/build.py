@@ -116,19 +116,19 @@ def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pat
         for member, mate in ((first, second), (second, first), *loose):
             place = Place(
                 corner=corner.name,
-                board=member.end.board.name,
+                board=member.part.board.name,
                 role=member.role,
                 hand=_hand(member, corner),
                 sizes=f"board {_section(member, units)}",
-                mate=f"meets {mate.end.board.name}, {_where(mate, corner)}",
+                mate=f"meets {mate.part.board.name}, {_where(mate, corner)}",
                 where=_where(member, corner),
-                up=member.end.up,
+                up=member.part.up,
                 reference=member.reference,
             )
             if member.faces and FACES not in one.views:
-                yield from (single_face(place, member.end, face, manner) for face in member.faces)
+                yield from (single_face(place, member.part, face, manner) for face in member.faces)
             else:
-                yield from views(one.views, place, member.end, manner)
+                yield from views(one.views, place, member.part, manner)
 
 
 def setting_patterns(
@@ -151,7 +151,7 @@ def setting_patterns(
 def _row(joint: Joint, main: SettingOut) -> Row:
     member = next(member for member in joint.members if member.role == main.role)
     return Row(
-        board=member.end.board.name,
+        board=member.part.board.name,
         line_words=main.title,
         width=main.width * main.stretch,
         marks=[mark.position * main.stretch for mark in main.marks],
@@ -167,9 +167,9 @@ def _row(joint: Joint, main: SettingOut) -> Row:
 def _waste_along_end(member: Member) -> list[tuple[Fraction, Fraction]]:
     """Where the waste stands along a board's end, on the first broad face that shows any."""
     for face in (Face.OUTSIDE, Face.INSIDE):
-        layout = lay_out(member.end, face, member.end.reach + 1)
+        layout = lay_out(member.part, face, member.part.reach + 1)
         at_end = [
-            [x for x, y in shape.corners if y == end_at(member.end, face, x)]
+            [x for x, y in shape.corners if y == end_at(member.part, face, x)]
             for shape in layout.waste
         ]
         if any(at_end):
@@ -180,7 +180,7 @@ def _waste_along_end(member: Member) -> list[tuple[Fraction, Fraction]]:
 def _opening(job: Job, frame: Frame, lettering: Lettering) -> Opening:
     """The top of the first page: notes, the boards, and which corner is where."""
     boards = {
-        member.end.board.name: _board_words(member, job.units)
+        member.part.board.name: _board_words(member, job.units)
         for one in job.joints
         for member in one.joint.all_members
     }
@@ -196,19 +196,19 @@ def _plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
             first, second = one.joint.members
             sides, front = (second, first) if one.first_in_front else (first, second)
             ends = [(c.letter, _hand(sides, c), _hand(front, c)) for c in lettered]
-            names = (sides.end.board.name, front.end.board.name)
+            names = (sides.part.board.name, front.part.board.name)
             yield corner_plan(*names, ends, width, lettering)
 
 
 def _board_words(member: Member, units: Units) -> str:
-    board = member.end.board
+    board = member.part.board
     length = f" × {length_text(board.length, units)}" if board.length else ""
     return f"{board.name} {_section(member, units)}{length}"
 
 
 def _section(member: Member, units: Units) -> str:
     """A board's width and thickness."""
-    board = member.end.board
+    board = member.part.board
     return f"{length_text(board.width, units)} × {length_text(board.thickness, units)}"
 
 
@@ -219,7 +219,7 @@ def missing_signs_of(job: Job) -> tuple[Finding, ...]:
     words = [job.title, job.notes]
     for one in job.joints:
         words += [one.name, *(corner.name for corner in one.corners)]
-        words += [member.end.board.name for member in one.joint.all_members]
+        words += [member.part.board.name for member in one.joint.all_members]
     lacking = missing_signs(" ".join(words))
     if not lacking:
         return ()
@@ -238,7 +238,7 @@ def _hand(member: Member, corner: Corner) -> Hand:
 
 
 def _where(member: Member, corner: Corner) -> str:
-    return member.end.where(_hand(member, corner))
+    return member.part.where(_hand(member, corner))
 
 
 def setting_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
@@ -268,7 +268,7 @@ def _slope_row(setting: SlopeSetting) -> tuple[str, str]:
 
 def _reading(one: JointJob, job: Job, frame: Frame, lettering: Lettering) -> Reading:
     joint, units = one.joint, job.units
-    boards = " and ".join(member.end.board.name for member in joint.members)
+    boards = " and ".join(member.part.board.name for member in joint.members)
     notes = [f"Slope {setting.note}." for setting in joint.slopes if setting.note]
     bench = Bench(
         heading=f"Bench page: {one.name}, {boards}",

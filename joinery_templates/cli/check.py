@@ -70,10 +70,10 @@ def _joint_figures(one: "JointJob", chisels: "tuple[Fraction, ...]") -> dict[str
         "corners": [corner.name for corner in one.corners],
         "boards": {
             member.role: {
-                "name": member.end.board.name,
-                "width": _exact(member.end.board.width),
-                "thickness": _exact(member.end.board.thickness),
-                "baseline": _exact(member.end.reach),
+                "name": member.part.board.name,
+                "width": _exact(member.part.board.width),
+                "thickness": _exact(member.part.board.thickness),
+                "baseline": _exact(member.part.reach),
             }
             for member in joint.all_members
         },
@@ -159,12 +159,12 @@ def _sketch(member: "Member") -> Iterator[str]:
 
     yield ""
     signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
-    yield f"  {member.role} ({member.end.board.name}): {signs}"
-    outside_is_cut = bool(lay_out(member.end, Face.OUTSIDE, member.end.reach + 1).waste)
+    yield f"  {member.role} ({member.part.board.name}): {signs}"
+    outside_is_cut = bool(lay_out(member.part, Face.OUTSIDE, member.part.reach + 1).waste)
     shown = (Face.OUTSIDE if outside_is_cut else Face.INSIDE, Face.END_GRAIN)
-    for face in (face for face in shown if face in member.end.faces):
+    for face in (face for face in shown if face in member.part.faces):
         yield f"    {face}"
-        for line in sketched(member.end, face):
+        for line in sketched(member.part, face):
             yield f"    {line}"
 
 

@@ -24,7 +24,7 @@ class Member:
 
     Attributes:
         role: in words, such as ``tail board``.
-        end: the board's end, or a stretch of the board, with its waste.
+        part: the board's end, or a stretch of the board, with its waste.
         hand: which end it is at corners A and C; at B and D it is the other.
         reference: what the reference edge is on the piece, such as ``front edge``, where
             the joint decides that.
@@ -33,7 +33,7 @@ class Member:
     """
 
     role: str
-    end: Part
+    part: Part
     hand: Hand
     reference: str = ""
     faces: tuple[Face, ...] = ()

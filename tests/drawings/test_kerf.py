@@ -121,7 +121,7 @@ def square_distance(line: Edge, point: tuple[Fraction, Fraction]) -> float:
 @given(dovetails().map(build), st.sampled_from([Fraction(1, 5), HALF, Fraction(1)]))
 def test_the_strip_is_as_wide_as_the_kerf_and_all_of_it_is_waste(joint, kerf):
     for member in joint.members:
-        end = member.end
+        end = member.part
         for face, z in ((Face.OUTSIDE, Fraction(0)), (Face.INSIDE, end.board.thickness)):
             layout = lay_out(end, face, end.reach + 5)
             sawn = [line for line in layout.lines if line.surface is Surface.SIDE]

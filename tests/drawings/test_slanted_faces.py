@@ -116,7 +116,7 @@ def test_the_dashed_line_is_the_slanting_baseline_and_ends_at_the_edges(tray):
 
 
 def test_the_end_grain_is_drawn_as_long_as_the_slanting_end(tray):
-    end = tray.joints[0].joint.members[0].end
+    end = tray.joints[0].joint.members[0].part
     layout = lay_out(end, Face.END_GRAIN, end.reach)
     corners = {tuple(map(float, corner)) for corner in layout.outline.corners}
     at_arris = sorted(x for x, z in corners if z == 0)
@@ -132,7 +132,7 @@ def test_the_strip_lies_along_the_slanting_end(tray):
         p for p in setting_patterns(one, tray.units, SHEET, DejaVu()) if "strip" in p.title
     )
     marks = {s.start[0] for s in strip.layers[0].strokes if s.role is Role.MARK}
-    end = one.joint.members[0].end
+    end = one.joint.members[0].part
     layout = lay_out(end, Face.OUTSIDE, end.reach + 1)
     slope, at_reference = RISE / 80, float(min(y for x, y in layout.outline.corners if x == 0))
     on_the_end = [

@@ -38,7 +38,7 @@ def test_a_file_with_everything_in_it_is_read_back_exactly() -> None:
         Corner("Rear", True),
     )
     assert one.views == ("wrap", "faces", "end-grain")
-    tails, pins = (member.end.board for member in one.joint.members)
+    tails, pins = (member.part.board for member in one.joint.members)
     assert (tails.name, tails.width, tails.thickness, tails.length) == ("side", 140, 20, 420)
     assert (pins.name, pins.width, pins.thickness, pins.length) == (
         "back board",
@@ -96,7 +96,7 @@ def test_bare_numbers_are_in_the_file_s_units() -> None:
         joint_pins_proud="0.01",
     )
     job = read_job(text)
-    board = job.joints[0].joint.members[0].end.board
+    board = job.joints[0].joint.members[0].part.board
     assert (board.width, board.thickness) == (Fraction(889, 10), Fraction(254, 100))
     assert (job.sheets.overlap, job.sheets.margins.left) == (INCH / 2, INCH / 4)
 
@@ -201,7 +201,7 @@ def test_boards_may_be_named_in_any_script_and_with_signs_outside_the_fonts() ->
         text = (
             (BOARDS + JOINT).replace("[boards.a]", f'[boards."{name}"]').replace('"a"', f'"{name}"')
         )
-        assert read_job(text).joints[0].joint.members[0].end.board.name == name
+        assert read_job(text).joints[0].joint.members[0].part.board.name == name
 
 
 def test_overrides_change_paper_and_figures_and_nothing_else() -> None:

@@ -46,7 +46,7 @@ def spaces(joint: Joint, y: Fraction) -> list[float]:
 
     Read off the waste on the wood, not off the layout.
     """
-    end = joint.members[0].end
+    end = joint.members[0].part
     found = []
     for shape in lay_out(end, Face.OUTSIDE, end.reach + 10).waste:
         xs = sorted(x for x, at in shape.corners if at == y)

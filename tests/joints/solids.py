@@ -76,12 +76,12 @@ def placed(solid: Manifold, placement: Placement) -> Manifold:
 def mate(joint: Joint) -> Mated:
     """All pieces put together."""
     one, other = joint.members
-    first, second = board_solid(one.end), placed(board_solid(other.end), joint.placement)
+    first, second = board_solid(one.part), placed(board_solid(other.part), joint.placement)
     pieces = [first, second]
     for loose in joint.loose:
-        pieces += [placed(loose_solid(loose.member.end), at) for at in loose.placements]
+        pieces += [placed(loose_solid(loose.member.part), at) for at in loose.placements]
     regions = [
-        convex(tuple(h.moved(-SHY_MM) for h in region), around(one.end)) for region in joint.filled
+        convex(tuple(h.moved(-SHY_MM) for h in region), around(one.part)) for region in joint.filled
     ]
     # By inclusion and exclusion: this kernel has been seen to lose volume in unions and
     # differences of solids that touch in a plane.
@@ -116,6 +116,6 @@ def with_fault(
 ) -> Joint:
     """A joint with one cut of one board moved along an axis."""
     members = list(joint.members)
-    end = with_cut_moved(members[member].end, number, distance, axis)
-    members[member] = replace(members[member], end=end)
+    end = with_cut_moved(members[member].part, number, distance, axis)
+    members[member] = replace(members[member], part=end)
     return replace(joint, members=(members[0], members[1]))

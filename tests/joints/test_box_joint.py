@@ -73,7 +73,7 @@ def test_the_tray_in_inches_by_hand():
         eighths[4] + gap,
         eighths[5] - gap,
     ]
-    assert [member.end.reach for member in joint.members] == [INCH * 25 / 64] * 2
+    assert [member.part.reach for member in joint.members] == [INCH * 25 / 64] * 2
     assert [setting.length for setting in joint.lengths] == [
         INCH * 25 / 64,
         INCH * 25 / 64,
@@ -84,7 +84,7 @@ def test_the_tray_in_inches_by_hand():
 def test_lines_and_waste_of_an_even_number_by_hand():
     """60 mm in 4, boards of 10 and 8: the far edge is a space of the first board."""
     joint = build(request("60 mm", ("10 mm", "8 mm"), fingers=4, first_proud="0.5 mm"))
-    first, second = (member.end for member in joint.members)
+    first, second = (member.part for member in joint.members)
     assert (first.reach, second.reach) == (Fraction("8.5"), 10)
     lines = {
         (line.start, line.end) if line.start < line.end else (line.end, line.start)
@@ -111,8 +111,8 @@ def test_lines_and_waste_of_an_even_number_by_hand():
 def test_three_pieces_are_the_slip_joint_that_corner_locking_multiplies():
     """Noyes, 1910, ch. VII, no. 46: tongue and slot, thirds of the width alike."""
     joint = build(request("36 mm", fingers=3))
-    assert len(joint.members[0].end.cuts) == 1
-    assert len(joint.members[1].end.cuts) == 2
+    assert len(joint.members[0].part.cuts) == 1
+    assert len(joint.members[1].part.cuts) == 2
     assert marks(joint, 0) == marks(joint, 1) == [12, 24]
 
 
@@ -165,8 +165,8 @@ def test_what_a_rule_decided_is_told():
 def test_starting_with_a_space_exchanges_fingers_and_spaces():
     one = build(request("60 mm", fingers=5))
     other = build(request("60 mm", fingers=5, start=SPACE))
-    assert one.members[0].end.cuts == other.members[1].end.cuts
-    assert one.members[1].end.cuts == other.members[0].end.cuts
+    assert one.members[0].part.cuts == other.members[1].part.cuts
+    assert one.members[1].part.cuts == other.members[0].part.cuts
 
 
 # Refused and advised
@@ -250,7 +250,7 @@ def sides(joint: Joint) -> int:
 
 
 def side_area(joint: Joint, shy: Fraction = Fraction(0)) -> float:
-    one, other = (member.end.board.thickness - 2 * shy for member in joint.members)
+    one, other = (member.part.board.thickness - 2 * shy for member in joint.members)
     return float(one * other)
 
 

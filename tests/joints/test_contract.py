@@ -186,7 +186,7 @@ def test_there_is_one_main_row_and_every_mark_stands_on_its_board_in_order(kind)
     across = [row for row in joint.rows if row.along_end]
     assert bool(across) <= [row.main for row in joint.rows].count(True) <= 1
     assert misplaced(joint) == []
-    widths = {member.role: member.end.board.width for member in joint.members}
+    widths = {member.role: member.part.board.width for member in joint.members}
     for row in joint.rows:
         assert row.width == widths[row.role] or not row.along_end
         assert row.marks
@@ -211,7 +211,7 @@ def test_every_mark_stands_where_a_line_on_the_wood_ends(kind):
     for row in joint.rows:
         if not row.along_end:
             continue
-        (end,) = (member.end for member in joint.members if member.role == row.role)
+        (end,) = (member.part for member in joint.members if member.role == row.role)
         ends = set()
         for face in WRAPPED:  # a lap line stands on the end grain alone
             for line in lay_out(end, face, end.reach + 10).lines:
@@ -224,9 +224,9 @@ def test_every_face_shows_the_boundary_of_its_waste_once(kind):
     joint = example(kind.name)
     for member in joint.all_members:
         for face in Face:
-            length = member.end.reach + 10
-            layout = lay_out(member.end, face, length)
-            expected = outline_of_waste(member.end, face, length)
+            length = member.part.reach + 10
+            layout = lay_out(member.part, face, length)
+            expected = outline_of_waste(member.part, face, length)
             assert length_of_lines(layout) == pytest.approx(expected.length, abs=1e-7)
             assert shared_stretches(layout.lines) == 0
 
@@ -235,17 +235,17 @@ def test_every_face_shows_the_boundary_of_its_waste_once(kind):
 def test_the_faces_said_to_carry_lines_are_those_that_do_on_one_board_at_least(kind):
     """A lapped pin board shows nothing outside, where its tail board does show lines."""
     joint = example(kind.name)
-    if not all(member.end.folds for member in joint.members):
+    if not all(member.part.folds for member in joint.members):
         return
     carrying = {
         face
         for face in WRAPPED
         for member in joint.members
-        if lay_out(member.end, face, member.end.reach + 10).lines
+        if lay_out(member.part, face, member.part.reach + 10).lines
     }
     assert set(joint.faces) == carrying
     for member in joint.all_members:
-        faces = [lay_out(member.end, face, member.end.reach + 10) for face in Face]
+        faces = [lay_out(member.part, face, member.part.reach + 10) for face in Face]
         assert any(layout.lines for layout in faces)
 
 
@@ -262,7 +262,7 @@ def test_the_boards_mate(kind):
 def test_the_check_of_mating_sees_a_cut_out_of_place_in_either_board(kind):
     joint = example(kind.name)
     for number, member in enumerate(joint.members):
-        middle = len(member.end.cuts) // 2
+        middle = len(member.part.cuts) // 2
         # Along the axis where it shows most: a housing may run right across its board.
         faults = [mate(with_fault(joint, number, Fraction("0.2"), middle, a)) for a in range(3)]
         assert max(max(faulty.overlap, faulty.missing) for faulty in faults) > 1
@@ -289,7 +289,7 @@ def test_the_order_of_work_is_told_and_names_both_boards(kind):
     assert len(joint.steps) >= 3
     assert all(step.heading and step.words.endswith(".") for step in joint.steps)
     told = " ".join(f"{step.heading} {step.words}" for step in joint.steps)
-    assert all(member.end.board.name in told for member in joint.members)
+    assert all(member.part.board.name in told for member in joint.members)
 
 
 @every_kind

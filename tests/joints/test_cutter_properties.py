@@ -55,7 +55,7 @@ def built(one: Request) -> Joint:
 @given(routed())
 def test_every_space_is_one_pass_of_the_cutter(one):
     joint = built(one)
-    end, cutter = joint.members[0].end, one.given.cutter
+    end, cutter = joint.members[0].part, one.given.cutter
     at_baseline = spaces(joint, end.reach)
     assert at_baseline == pytest.approx([float(cutter.diameter)] * len(at_baseline), abs=1e-9)
     assert len(at_baseline) == len(spaces(joint, Fraction(0))) >= 1
@@ -85,7 +85,7 @@ def test_the_layout_is_symmetrical_and_begins_and_ends_with_half_tails(one):
 @given(routed())
 def test_neighbouring_spaces_lie_one_pitch_apart(one):
     joint = built(one)
-    depth, cutter = joint.members[0].end.reach, one.given.cutter
+    depth, cutter = joint.members[0].part.reach, one.given.cutter
     starts = [float(mark.position) for mark in joint.main_row.marks[::2]]
     pitch = 2 * (cutter.diameter - depth * cutter.slope)
     steps = [after - before for before, after in pairwise(starts)]
@@ -125,6 +125,6 @@ def test_a_stated_number_of_tails_keeps_every_space_at_least_a_pass_wide(one, ta
         joint = built(replace(one, given=replace(one.given, tails=tails)))
     except InputError:
         return  # so many do not fit on this board
-    widths = spaces(joint, joint.members[0].end.reach)
+    widths = spaces(joint, joint.members[0].part.reach)
     assert len(widths) == tails - 1
     assert all(width >= float(one.given.cutter.diameter) - 1e-9 for width in widths)

@@ -40,7 +40,7 @@ def sound(**changes: object) -> Joint:
 
 
 def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].end
+    end = joint.members[member].part
     return lay_out(end, which, end.reach + 10)
 
 
@@ -110,7 +110,7 @@ def test_the_tail_boards_wood_by_volume():
     whole = 120 * 29 * 18
     rebate = 120 * 5 * 14
     spaces = (120 - 92 + 3 * 2) * 14 * 14  # their mean width is at half the tails' length
-    solid = board_solid(sound().members[0].end)
+    solid = board_solid(sound().members[0].part)
     assert solid.volume() == pytest.approx(whole - rebate - spaces)
 
 

@@ -80,16 +80,16 @@ def lines(layout: FaceLayout) -> Lines:
 @given(ANY)
 def test_lines_of_neighbouring_faces_meet_on_the_arris_they_share(request_):
     for member in build(request_).members:
-        layouts = face_layouts(member.end)
-        assert disagreements(member.end, layouts) == set()
+        layouts = face_layouts(member.part)
+        assert disagreements(member.part, layouts) == set()
         # Each face's lines do reach the end, so that there is something to agree on.
-        assert any(place[1] == 0 for place in line_ends(member.end, layouts[Face.OUTSIDE]))
+        assert any(place[1] == 0 for place in line_ends(member.part, layouts[Face.OUTSIDE]))
 
 
 def test_the_check_of_neighbours_sees_a_face_from_another_layout():
     joint = build(worked_request())
-    end = joint.members[0].end
-    other = build(with_given(worked_request(), half_pin=Fraction("7.01"))).members[0].end
+    end = joint.members[0].part
+    other = build(with_given(worked_request(), half_pin=Fraction("7.01"))).members[0].part
     for face in (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN):
         mixed = face_layouts(end) | {face: face_layouts(other)[face]}
         assert disagreements(end, mixed)
@@ -100,8 +100,8 @@ def test_the_check_of_neighbours_sees_a_face_from_another_layout():
 def test_every_face_shows_the_boundary_of_its_waste_once(request_):
     """Against shapely's union of the waste."""
     for member in build(request_).members:
-        for face, layout in face_layouts(member.end).items():
-            expected = outline_of_waste(member.end, face, member.end.reach + 10)
+        for face, layout in face_layouts(member.part).items():
+            expected = outline_of_waste(member.part, face, member.part.reach + 10)
             assert length_of_lines(layout) == pytest.approx(expected.length, abs=1e-7)
             assert shared_stretches(layout.lines) == 0
 
@@ -110,11 +110,11 @@ def test_every_face_shows_the_boundary_of_its_waste_once(request_):
 @given(ANY)
 def test_every_line_lies_on_its_face_and_not_past_the_baseline(request_):
     for member in build(request_).members:
-        board = member.end.board
-        for layout in face_layouts(member.end).values():
-            for x, y, z in line_ends(member.end, layout):
+        board = member.part.board
+        for layout in face_layouts(member.part).values():
+            for x, y, z in line_ends(member.part, layout):
                 assert 0 <= x <= board.width
-                assert 0 <= y <= member.end.reach
+                assert 0 <= y <= member.part.reach
                 assert 0 <= z <= board.thickness
 
 
@@ -133,7 +133,7 @@ def test_tails_and_pins_are_the_width_on_every_row(request_):
 @given(ANY)
 def test_rows_stand_where_the_lines_on_the_faces_do(request_):
     joint = build(request_)
-    tails, pins = (member.end for member in joint.members)
+    tails, pins = (member.part for member in joint.members)
     outside, baseline, pins_outside, pins_inside = (
         {mark.position for mark in row.marks} for row in joint.rows
     )
@@ -158,9 +158,9 @@ def test_half_pins_exchanged_give_the_mirrored_layout(request_):
         with_given(request_, half_pin=given_.half_pin_far, half_pin_far=given_.half_pin)
     )
     for one, other in zip(joint.members, mirrored.members, strict=True):
-        layouts, others = face_layouts(one.end), face_layouts(other.end)
+        layouts, others = face_layouts(one.part), face_layouts(other.part)
         for face in (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN):
-            width = one.end.board.width
+            width = one.part.board.width
             flipped = {frozenset((width - x, y) for x, y in line) for line in lines(layouts[face])}
             assert flipped == lines(others[face])
         assert lines(layouts[Face.REFERENCE_EDGE]) == lines(others[Face.FAR_EDGE])

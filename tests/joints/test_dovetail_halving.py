@@ -111,7 +111,7 @@ def test_stile_marks_are_measured_from_the_rails_edge_on_the_line():
     row = joint.rows[-1]
     assert (row.title, row.start) == ("far edge, on its arris", "rail's far edge")
     assert [(mark.position, mark.what) for mark in row.marks] == [(38, "socket ends")]
-    stile = joint.members[1].end
+    stile = joint.members[1].part
     assert stile.guide == (0, "rail's far edge")
     assert (stile.start, stile.reach) == (-48, 0)
 
@@ -136,7 +136,7 @@ def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, sho
 def test_the_end_stands_over_by_the_sixteenth_of_an_inch_that_is_left_for_cleaning_off():
     """Noyes, 1910, ch. VII, no. 16: let the end stand over by 1/16 in."""
     joint = build(request(stile=("2 in", "18 mm"), end_proud="1/16 in"))
-    rail = joint.members[0].end
+    rail = joint.members[0].part
     assert rail.reach == INCH * 33 / 16
     assert mate(joint).first.bounding_box()[1] == 0
     second = mate(joint).second.bounding_box()
@@ -144,7 +144,7 @@ def test_the_end_stands_over_by_the_sixteenth_of_an_inch_that_is_left_for_cleani
 
 
 def lines(joint: Joint, member: int, face: Face) -> set[frozenset[tuple[Fraction, Fraction]]]:
-    end = joint.members[member].end
+    end = joint.members[member].part
     return {frozenset((line.start, line.end)) for line in lay_out(end, face, end.reach + 20).lines}
 
 
@@ -186,7 +186,7 @@ def test_every_face_of_both_boards_by_hand():
     ],
 )
 def test_wood_and_waste_of_the_rail_by_hand(x, y, z, waste):
-    assert is_waste(build(request()).members[0].end, *map(Fraction, (x, y, z))) is waste
+    assert is_waste(build(request()).members[0].part, *map(Fraction, (x, y, z))) is waste
 
 
 # Refused and advised

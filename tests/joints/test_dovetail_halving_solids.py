@@ -119,7 +119,7 @@ def test_the_outside_faces_are_one_plane_without_a_hole(request_):
     mated = mate(joint)
     assert mated.first.bounding_box()[2] == mated.second.bounding_box()[2] == 0
     level = 1e-6
-    rail, stile = joint.members[0].end, joint.members[1].end
+    rail, stile = joint.members[0].part, joint.members[1].part
     shown = 10  # of the rail past its shoulder, and of the stile to both sides of the rail
     wanted = stile.board.width * (rail.board.width + 2 * shown) + rail.board.width * shown
     if request_.given.shows == OUTSIDE:

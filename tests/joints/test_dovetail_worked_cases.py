@@ -72,7 +72,7 @@ def test_metric_case_marks_at_the_baseline_have_come_in_by_a_sixth_of_the_pin_bo
 
 def test_metric_case_baselines_are_the_other_boards_thickness(metric):
     tails, pins = metric.members
-    assert (tails.end.reach, pins.end.reach) == (18, 20)
+    assert (tails.part.reach, pins.part.reach) == (18, 20)
     assert [s.length for s in metric.lengths if s.tool == "gauge"] == [18, 20]
 
 
@@ -89,7 +89,7 @@ def test_metric_case_marks_are_named_in_order(metric):
 
 
 def test_metric_case_lines_on_the_outside_face_start_at_the_marks_and_end_at_the_baseline(metric):
-    end = metric.members[0].end
+    end = metric.members[0].part
     lines = lay_out(end, Face.OUTSIDE, Fraction(50)).lines
     sides = {frozenset((line.start, line.end)) for line in lines if line.surface == "side"}
     at_end = row(metric, "tail board", ROWS["end"])
@@ -133,8 +133,8 @@ def test_noyes_48_baseline_stands_a_thirty_second_further_than_the_other_piece_i
     joint = build(
         dovetail("4 in", ("3/4 in", "5/8 in"), Units.INCH, tails=3, tails_proud="1/32 in")
     )
-    assert joint.members[0].end.reach == (Fraction(5, 8) + Fraction(1, 32)) * INCH
-    assert joint.members[1].end.reach == Fraction(3, 4) * INCH
+    assert joint.members[0].part.reach == (Fraction(5, 8) + Fraction(1, 32)) * INCH
+    assert joint.members[1].part.reach == Fraction(3, 4) * INCH
 
 
 def test_noyes_48_slope_of_five_eighths_in_three_inches():

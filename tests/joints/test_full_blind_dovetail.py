@@ -40,7 +40,7 @@ def sound(thicknesses: tuple[str, str] = ("20 mm", "20 mm"), **changes: object) 
 
 
 def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].end
+    end = joint.members[member].part
     return lay_out(end, which, end.reach + 10)
 
 
@@ -116,7 +116,7 @@ def test_the_tail_boards_wood_by_volume():
     strips = 2 * 5 * 20 * 20 / 2
     step_and_mitre = 100 * (10 * 10 + 10 * 10 / 2)
     spaces = (100 - 3 * 24 + 3 * 2) * 10 * 10
-    solid = board_solid(sound().members[0].end)
+    solid = board_solid(sound().members[0].part)
     assert solid.volume() == pytest.approx(110 * 30 * 20 - strips - step_and_mitre - spaces)
 
 

@@ -36,7 +36,7 @@ def joint(
 
 def groove_lines(one: Joint, member: int, face: Face) -> set[tuple[tuple[float, float], ...]]:
     """The groove's lines on a face shown 30 mm long, each from its lower end."""
-    layout = lay_out(one.members[member].end, face, Fraction(30))
+    layout = lay_out(one.members[member].part, face, Fraction(30))
     return {
         tuple(sorted((tuple(map(float, line.start)), tuple(map(float, line.end)))))
         for line in layout.lines
@@ -88,7 +88,7 @@ def test_the_baseline_of_a_socket_runs_on_across_the_groove():
     """The groove is ploughed by itself; the chisel needs the whole baseline."""
 
     def baselines(one: Joint) -> set[tuple[float, ...]]:
-        layout = lay_out(one.members[1].end, Face.INSIDE, Fraction(30))
+        layout = lay_out(one.members[1].part, Face.INSIDE, Fraction(30))
         return {
             tuple(sorted(map(float, (line.start[0], line.end[0]))))
             for line in layout.lines
@@ -105,7 +105,7 @@ def test_a_groove_outside_is_kept_clear_of_and_cut_round_the_glued_corner():
     for member in outside.members:
         assert all(
             half_space.surface is not Surface.GROOVE
-            for cut in member.end.cuts
+            for cut in member.part.cuts
             for half_space in cut.half_spaces
         )
     assert outside.steps[-1].heading == "Cut the groove outside"

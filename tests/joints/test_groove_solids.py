@@ -48,12 +48,12 @@ class Bottom:
 
 def wooden(joint: Joint) -> tuple[Manifold, Manifold]:
     one, other = joint.members
-    return board_solid(one.end), placed(board_solid(other.end), joint.placement)
+    return board_solid(one.part), placed(board_solid(other.part), joint.placement)
 
 
 def bottom_of(joint: Joint, low: Fraction, high: Fraction, depth: Fraction) -> Bottom:
     """From the placement and the boards' thicknesses."""
-    tails, pins = (member.end.board for member in joint.members)
+    tails, pins = (member.part.board for member in joint.members)
     inside = joint.placement.point((Fraction(0), Fraction(0), pins.thickness))
     return Bottom(float(low), float(high), float(inside[1] - depth), float(tails.thickness - depth))
 
@@ -106,7 +106,7 @@ def ploughed_out(joint: Joint) -> tuple[Manifold, Manifold]:
 
 
 def without_grooves(joint: Joint) -> Joint:
-    return with_ends(joint, tuple(ungrooved(member.end) for member in joint.members))
+    return with_ends(joint, tuple(ungrooved(member.part) for member in joint.members))
 
 
 def ungrooved(end: BoardEnd) -> BoardEnd:
@@ -118,13 +118,15 @@ def is_groove(cut: Cut) -> bool:
 
 
 def with_ends(joint: Joint, ends: tuple[BoardEnd, ...]) -> Joint:
-    one, other = (replace(member, end=end) for member, end in zip(joint.members, ends, strict=True))
+    one, other = (
+        replace(member, part=end) for member, end in zip(joint.members, ends, strict=True)
+    )
     return replace(joint, members=(one, other))
 
 
 def seen_outside(joint: Joint) -> float:
     """How much of a groove lies in the skin of the glued corner, planed flush: its two faces."""
-    tails, pins = (member.end.board for member in joint.members)
+    tails, pins = (member.part.board for member in joint.members)
     corner = joint.placement.point((Fraction(0), Fraction(0), Fraction(0)))
     # The tail board's outside face is z = 0, and the pin board's is y = this.
     face = float(corner[1])
@@ -233,7 +235,7 @@ def with_groove_from(joint: Joint, member: int, start: Fraction | None) -> Joint
         kept = tuple(h for h in cut.half_spaces if not h.normal[1])
         return Cut(kept if start is None else (*kept, at_least(1, start)))
 
-    ends = [one.end for one in joint.members]
+    ends = [one.part for one in joint.members]
     ends[member] = replace(ends[member], cuts=tuple(moved(cut) for cut in ends[member].cuts))
     return with_ends(joint, tuple(ends))
 

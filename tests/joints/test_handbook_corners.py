@@ -184,7 +184,7 @@ def test_a_mitred_edge_halves_the_corner_and_is_as_long_as_a_square_s_diagonal(k
     inside.
     """
     joint = corner(kind, "300 mm", ("54 mm", "54 mm"), tails=2, mitre="20 mm")
-    end = joint.members[member].end
+    end = joint.members[member].part
     (line,) = lay_out(end, Face.REFERENCE_EDGE, end.reach + 10).lines
     (z0, y0), (z1, y1) = sorted((line.start, line.end))
     assert (z0, y0) == (0, 0)
@@ -200,7 +200,9 @@ def test_corner_locking_is_the_slip_joint_multiplied():
     """
     joint = corner("box-joint", "108 mm", ("12 mm", "12 mm"), fingers=9)
     assert main_marks(joint) == [12 * n for n in range(1, 9)]
-    one, other = (lay_out(member.end, Face.OUTSIDE, Fraction(20)).waste for member in joint.members)
+    one, other = (
+        lay_out(member.part, Face.OUTSIDE, Fraction(20)).waste for member in joint.members
+    )
     spans = sorted(
         (min(x for x, _ in shape.corners), max(x for x, _ in shape.corners))
         for shape in (*one, *other)

@@ -42,9 +42,9 @@ def test_the_key_by_hand():
     made = joint(EDGE, "150 mm", seam="800 mm", keys=3, proud="1 mm", **KEY)
     (loose,) = made.loose
     assert loose.member.role.startswith("key, make 3")
-    assert (loose.member.end.board.width, loose.member.end.board.thickness) == (28, 11)
-    assert loose.member.end.reach == 66
-    assert segments(loose.member.end, Face.OUTSIDE) == pairs(
+    assert (loose.member.part.board.width, loose.member.part.board.thickness) == (28, 11)
+    assert loose.member.part.reach == 66
+    assert segments(loose.member.part, Face.OUTSIDE) == pairs(
         ((0, 0), ("5.5", 33)),
         (("5.5", 33), (0, 66)),
         ((28, 0), ("22.5", 33)),
@@ -56,7 +56,7 @@ def test_the_key_by_hand():
 def test_the_sockets_of_a_seam_by_hand():
     """In from the first board's far edge, x = 150, and from the second's reference edge."""
     first, second = (
-        m.end for m in joint(EDGE, "150 mm", seam="800 mm", keys=3, fit="0.1 mm", **KEY).members
+        m.part for m in joint(EDGE, "150 mm", seam="800 mm", keys=3, fit="0.1 mm", **KEY).members
     )
     # A side moved out by 0.1 meets the seam 0.1 √(1 + 1/36) = 0.101379 further out, and the
     # tip, 0.1 further away, another 0.1 / 6.
@@ -78,7 +78,7 @@ def test_the_sockets_of_a_seam_by_hand():
 
 
 def test_a_socket_shows_on_the_meeting_edge_as_deep_and_wide_as_the_waist():
-    first, second = (m.end for m in joint(EDGE, "150 mm", seam="800 mm", keys=1, **KEY).members)
+    first, second = (m.part for m in joint(EDGE, "150 mm", seam="800 mm", keys=1, **KEY).members)
     half = Fraction("8.5")
     rectangle = pairs(((0, -half), (10, -half)), ((0, half), (10, half)), ((10, -half), (10, half)))
     assert segments(first, Face.FAR_EDGE) == segments(second, Face.REFERENCE_EDGE) == rectangle
@@ -87,7 +87,7 @@ def test_a_socket_shows_on_the_meeting_edge_as_deep_and_wide_as_the_waist():
 
 def test_a_whole_row_stands_from_the_first_key_on_and_the_second_board_is_turned():
     raw = {"seam": "800 mm", "positions": ["100 mm", "300 mm", "700 mm"], "drawn": "whole row"}
-    first, second = (m.end for m in joint(EDGE, "150 mm", **raw, **KEY).members)
+    first, second = (m.part for m in joint(EDGE, "150 mm", **raw, **KEY).members)
     assert (first.start, first.reach) == (-14, 614)
     assert (second.start, second.reach) == (-614, 14)
     tips = {
@@ -103,8 +103,8 @@ def test_two_keys_across_butted_ends_by_hand():
     made = joint(BUTT, "150 mm", keys=2, **KEY)
     assert middles(made) == [29, 46, 104, 121]
     for member in made.members:
-        assert member.end.reach == 33
-        assert segments(member.end, Face.OUTSIDE) == pairs(
+        assert member.part.reach == 33
+        assert segments(member.part, Face.OUTSIDE) == pairs(
             *(((c - Fraction("8.5"), 0), (c - 14, 33)) for c in (Fraction("37.5"), 112.5)),
             *(((c + Fraction("8.5"), 0), (c + 14, 33)) for c in (Fraction("37.5"), 112.5)),
             *(((c - 14, 33), (c + 14, 33)) for c in (Fraction("37.5"), 112.5)),
@@ -115,7 +115,7 @@ def test_two_keys_across_butted_ends_by_hand():
 def test_a_key_across_a_mitre_by_hand(number):
     """Members 70 wide, the key's middle 50 along the mitre: everything turned by 45 degrees."""
     made = joint(MITRE, "70 mm", ("20 mm", "20 mm"), positions=["50 mm"], **SMALL)
-    end = made.members[number].end
+    end = made.members[number].part
 
     def at(along, back):
         return round((along - back) / sqrt(2), 9), round((along + back) / sqrt(2), 9)
@@ -221,10 +221,10 @@ def test_without_a_gap_every_side_of_a_key_is_a_line_of_a_socket(kind, data):
     request = data.draw(keyed(kind))
     made = kind.build(replace(request, given=replace(request.given, proud=Fraction(0))))
     first, second = made.members
-    sockets = sides(None, first.end) | sides(made.placement, second.end)
+    sockets = sides(None, first.part) | sides(made.placement, second.part)
     (loose,) = made.loose
     for at in loose.placements:
-        key = sides(at, loose.member.end)
+        key = sides(at, loose.member.part)
         assert len(key) == 4
         assert key <= sockets
 

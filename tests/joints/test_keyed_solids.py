@@ -27,9 +27,9 @@ def moved(placement: Placement, by: Vector) -> Placement:
 
 def clash(joint: Joint, boards: tuple[float, ...], keys: tuple[float, ...]) -> float:
     """The volume that the keys share with the first board when both are moved, in mm³."""
-    first = board_solid(joint.members[0].end).translate(boards)
+    first = board_solid(joint.members[0].part).translate(boards)
     (loose,) = joint.loose
-    solids = [placed(loose_solid(loose.member.end), moved(at, keys)) for at in loose.placements]
+    solids = [placed(loose_solid(loose.member.part), moved(at, keys)) for at in loose.placements]
     return sum((first ^ key).volume() for key in solids)
 
 
@@ -114,8 +114,8 @@ def test_the_check_sees_a_key_that_is_no_dovetail():
     """A straight key lets its board go: the same check finds no clash."""
     joint = EDGE.build(example_request(EDGE))
     (loose,) = joint.loose
-    end = loose.member.end
+    end = loose.member.part
     straight = replace(end, board=replace(end.board, width=Fraction(1)), cuts=())
-    thin = replace(loose, member=replace(loose.member, end=straight))
+    thin = replace(loose, member=replace(loose.member, part=straight))
     assert clash(joint, (-1, 0, 0), (0, 0, 0)) > 1
     assert clash(replace(joint, loose=(thin,)), (-1, 0, 0), (0, 13, 0)) < CLOSE_MM3

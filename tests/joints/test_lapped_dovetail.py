@@ -36,7 +36,7 @@ def sound(**changes: object) -> Joint:
 
 
 def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].end
+    end = joint.members[member].part
     return lay_out(end, which, end.reach + 10)
 
 
@@ -64,7 +64,7 @@ def test_a_front_of_19_mm_keeps_a_lap_of_5_and_has_tails_of_14():
     """The Technique of Furniture Making: 5 mm in 19 mm is usual."""
     joint = build(drawer(tails=3))
     assert size(joint, "lap") == 5
-    assert joint.members[0].end.reach == 14
+    assert joint.members[0].part.reach == 14
     assert "quarter" in " ".join(joint.rules)
 
 
@@ -74,7 +74,7 @@ def test_a_front_of_three_quarters_is_gauged_at_nine_sixteenths(given):
     joint = build(drawer("5 in", ("1/2 in", "3/4 in"), Units.INCH, tails=3, **given))
     assert size(joint, "lap") == Fraction(3, 16) * INCH
     assert gauges(joint)[0] == Fraction(9, 16) * INCH
-    assert joint.members[0].end.reach == Fraction(9, 16) * INCH
+    assert joint.members[0].part.reach == Fraction(9, 16) * INCH
 
 
 def test_noyes_49_one_gauge_setting_marks_the_front_s_end_and_both_faces_of_the_side():
@@ -85,7 +85,7 @@ def test_noyes_49_one_gauge_setting_marks_the_front_s_end_and_both_faces_of_the_
         places = {y for e in lines(face(joint, 0, which), Surface.SHOULDER) for _, y in e}
         assert places == {setting}
     grain = lines(face(joint, 1, Face.END_GRAIN), Surface.SHOULDER)
-    thickness = joint.members[1].end.board.thickness
+    thickness = joint.members[1].part.board.thickness
     assert {thickness - z for e in grain for _, z in e} == {setting}
 
 
@@ -207,7 +207,7 @@ def test_a_lap_as_thick_as_the_board_is_refused_and_a_hair_less_is_not():
         (finding,) = caught.value.findings
         assert (finding.code, finding.place, finding.level) == ("lap-too-thick", "lap", Level.ERROR)
         assert "front" in finding.message
-    assert sound(lap="18.999 mm").members[0].end.reach == Fraction(1, 1000)
+    assert sound(lap="18.999 mm").members[0].part.reach == Fraction(1, 1000)
 
 
 @pytest.mark.parametrize(
@@ -236,7 +236,7 @@ def test_every_piece_of_advice_stands_at_a_parameter():
 def test_boards_of_two_widths_or_too_short_are_refused():
     request = drawer(**SOUND)
     side, front = request.boards
-    reaches = [member.end.reach for member in build(request).members]
+    reaches = [member.part.reach for member in build(request).members]
     assert reaches == [14, 12]
     for boards in (
         (replace(side, width=side.width + 1), front),

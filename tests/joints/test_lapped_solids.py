@@ -97,7 +97,7 @@ def built(name: str, request: Request) -> Joint:
 
 def dovetailed(joint: Joint) -> tuple[Fraction, Fraction]:
     """How deep the sloping sides are in the tail board and in the pin board."""
-    tails, pins = (member.end.board.thickness for member in joint.members)
+    tails, pins = (member.part.board.thickness for member in joint.members)
     laps = {0: Fraction(0), 1: Fraction(0)} | {
         member: size.length
         for size in joint.sizes
@@ -162,7 +162,7 @@ def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(name, da
 def test_nothing_shows_on_the_outside_faces_that_a_kind_hides(name, data):
     joint = built(name, data.draw(corners(name, NO_FIT | GAPS | PRESSED)))
     for number in HIDDEN[name]:
-        end = joint.members[number].end
+        end = joint.members[number].part
         outside = lay_out(end, Face.OUTSIDE, end.reach + 10)
         assert outside.waste == ()
         assert outside.lines == ()
@@ -178,7 +178,7 @@ def test_nothing_shows_on_the_outside_faces_that_a_kind_hides(name, data):
 @pytest.mark.parametrize("distance", ["0.2", "-0.2", "0.001"])
 def test_the_check_sees_a_socket_out_of_place(kind: Kind, member, distance):
     joint = kind.build(example_request(kind))
-    cuts = joint.members[member].end.cuts
+    cuts = joint.members[member].part.cuts
     number, sides = max(enumerate(map(sloping_planes, cuts)), key=lambda counted: counted[1])
     faulty = mate(with_fault(joint, member, Fraction(distance), number))
     wide, long = (float(depth) for depth in dovetailed(joint))
@@ -191,7 +191,7 @@ def test_the_check_sees_a_socket_out_of_place(kind: Kind, member, distance):
 
 def with_planes_moved(joint: Joint, member: int, normal: tuple[int, ...], by: str) -> Joint:
     """Every plane of one board's cuts that faces one way moved: a known fault."""
-    end = joint.members[member].end
+    end = joint.members[member].part
     moved = tuple(
         replace(
             cut,
@@ -203,7 +203,7 @@ def with_planes_moved(joint: Joint, member: int, normal: tuple[int, ...], by: st
         for cut in end.cuts
     )
     members = list(joint.members)
-    members[member] = replace(members[member], end=replace(end, cuts=moved))
+    members[member] = replace(members[member], part=replace(end, cuts=moved))
     return replace(joint, members=(members[0], members[1]))
 
 

@@ -61,7 +61,7 @@ def test_mitres_of_a_six_sided_piece_are_30_degrees_off_square():
     """Half of 180 - 120 (Noyes: the plane of a mitre halves the angle)."""
     joint = angled_mitre.build(example_request(angled_mitre.KIND))
     assert settings_of(joint, "through the thickness") == [pytest.approx(30, abs=1e-6)]
-    inside = lay_out(joint.members[0].end, Face.INSIDE, Fraction(40)).lines
+    inside = lay_out(joint.members[0].part, Face.INSIDE, Fraction(40)).lines
     (line,) = inside
     assert float(line.start[1]) == pytest.approx(12 * math.tan(math.radians(30)), abs=1e-6)
 
@@ -98,7 +98,7 @@ def test_the_width_told_for_the_other_board_is_taken():
 def test_a_board_shorter_than_its_slanting_joint_is_refused():
     request = example_request(canted_dovetail.KIND)
     first, second = request.boards
-    reach = canted_dovetail.build(request).members[0].end.reach
+    reach = canted_dovetail.build(request).members[0].part.reach
     for length, is_refused in ((reach, True), (reach + 1, False)):
         boards = (replace(first, length=length), second)
         if is_refused:

@@ -96,9 +96,11 @@ def test_upright_and_square_every_line_is_that_of_the_through_dovetail(request_)
     joint = upright(request_, canted_dovetail, SpacingGiven)
     assert joint.placement == plain.placement
     for mine, others in zip(joint.members, plain.members, strict=True):
-        assert mine.end == others.end
+        assert mine.part == others.part
         for face in Face:
-            assert lay_out(mine.end, face, Fraction(90)) == lay_out(others.end, face, Fraction(90))
+            assert lay_out(mine.part, face, Fraction(90)) == lay_out(
+                others.part, face, Fraction(90)
+            )
 
 
 @pytest.mark.parametrize("changes", [{}, {"fingers": 4, "fit": "0.1 mm"}, {"start": "space"}])
@@ -109,8 +111,8 @@ def test_upright_and_square_every_line_is_that_of_the_box_joint(changes):
     assert joint.placement == plain.placement
     for mine, others in zip(joint.members, plain.members, strict=True):
         for face in Face:
-            assert set(lay_out(mine.end, face, Fraction(90)).lines) == set(
-                lay_out(others.end, face, Fraction(90)).lines
+            assert set(lay_out(mine.part, face, Fraction(90)).lines) == set(
+                lay_out(others.part, face, Fraction(90)).lines
             )
 
 
@@ -150,8 +152,8 @@ def test_half_tails_at_the_edges_mate_and_unfold_as_drawn(lean, second, plan):
     assert abs(mated.missing) < CLOSE_MM3
     for member in joint.members:
         for face in (Face.OUTSIDE, Face.INSIDE, Face.REFERENCE_EDGE):
-            wood = unfolded(board_solid(member.end), plane_of(member.end, face))
-            drawn = drawn_wood(lay_out(member.end, face, member.end.reach + PAST))
+            wood = unfolded(board_solid(member.part), plane_of(member.part, face))
+            drawn = drawn_wood(lay_out(member.part, face, member.part.reach + PAST))
             assert wood.boundary.hausdorff_distance(drawn.boundary) < SAME_MM
 
 
@@ -171,7 +173,7 @@ def test_whatever_the_angles_the_boards_mate_or_are_refused(module, lean, second
         assume(False)
     if module is canted_mitre:
         # It reaches less far along a thick board than its thin mate lies beside it.
-        longer = (replace(m, end=replace(m.end, reach=m.end.reach + 60)) for m in joint.members)
+        longer = (replace(m, part=replace(m.part, reach=m.part.reach + 60)) for m in joint.members)
         joint = replace(joint, members=tuple(longer))
     mated = mate(joint)
     assert mated.overlap < CLOSE_MM3 * 10
@@ -186,7 +188,7 @@ def test_faces_unfolded_from_the_solids_are_the_faces_drawn(module, lean, second
     if module is canted_mitre and face is Face.END_GRAIN:
         return  # nothing is left of the square end
     for number, member in enumerate(joint.members):
-        end = member.end
+        end = member.part
         layout = lay_out(end, face, end.reach + PAST)
         plane = plane_of(end, face, outside_of_mate(joint, number))
         wood = unfolded(board_solid(end), plane)
@@ -202,7 +204,7 @@ def test_faces_unfolded_from_the_solids_are_the_faces_drawn(module, lean, second
 def test_a_solid_cut_a_hundredth_of_a_millimetre_off_is_seen():
     """The check above cannot pass by being blunt."""
     joint = leaning(canted_dovetail, 15, 10)
-    end = joint.members[0].end
+    end = joint.members[0].part
     slant = replace(end.slant, end=end.slant.end.moved(Fraction(1, 100)))
     moved = replace(end, slant=slant)
     plane = plane_of(end, Face.OUTSIDE)
@@ -215,9 +217,9 @@ def test_a_solid_cut_a_hundredth_of_a_millimetre_off_is_seen():
 def test_the_ends_lie_flush_in_the_other_boards_outside_face(lean, second, plan):
     joint = leaning(canted_dovetail, lean, second, plan)
     for number, member in enumerate(joint.members):
-        normal = np.array(member.end.slant.end.normal, dtype=float)
+        normal = np.array(member.part.slant.end.normal, dtype=float)
         for point in outside_of_mate(joint, number):
-            assert normal @ point == pytest.approx(float(member.end.slant.end.limit), abs=1e-8)
+            assert normal @ point == pytest.approx(float(member.part.slant.end.limit), abs=1e-8)
 
 
 # Along the grain
@@ -226,7 +228,7 @@ def test_the_ends_lie_flush_in_the_other_boards_outside_face(lean, second, plan)
 @pytest.mark.parametrize(("lean", "second", "plan"), CORNERS)
 def test_tails_and_pins_stand_along_the_grain_and_not_square_to_the_end(lean, second, plan):
     joint = leaning(canted_dovetail, lean, second, plan)
-    tails, pins = (member.end for member in joint.members)
+    tails, pins = (member.part for member in joint.members)
     for face in (Face.OUTSIDE, Face.INSIDE):
         leans = {
             (line.end[0] - line.start[0]) / (line.end[1] - line.start[1])
@@ -247,7 +249,7 @@ def test_tails_and_pins_stand_along_the_grain_and_not_square_to_the_end(lean, se
 def test_half_pins_keep_their_width_when_the_edges_are_planed_level(lean, second):
     """A level cut through the outside arris, or the inside arris where that is higher."""
     joint = leaning(canted_dovetail, lean, second)
-    end = joint.members[0].end
+    end = joint.members[0].part
     sine, cosine = math.sin(math.radians(lean)), math.cos(math.radians(lean))
     rises = [12 * sine, 10 * math.sin(math.radians(second))]
     bottom = max(0, *rises)

@@ -39,7 +39,7 @@ def sound(thicknesses: tuple[str, str] = ("12 mm", "12 mm"), **changes: object) 
 
 
 def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].end
+    end = joint.members[member].part
     return lay_out(end, which, end.reach + 10)
 
 
@@ -139,7 +139,7 @@ def test_the_tail_boards_wood_by_volume():
     """12 thick and 22 long: less three spaces, two half ones, and half of a strip of 10."""
     spaces = (90 - 3 * 22 + 3 * 2) * 12 * 12  # a tail comes in by 2 on each side, 1 on average
     mitre = 10 * 12 * 12 / 2
-    solid = board_solid(sound().members[0].end)
+    solid = board_solid(sound().members[0].part)
     assert solid.volume() == pytest.approx(100 * 22 * 12 - spaces - mitre)
 
 

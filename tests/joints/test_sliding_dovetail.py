@@ -45,7 +45,7 @@ WORKED = {"slope": "1:6", "depth": "6 mm", "shoulder": "2 mm"}
 
 
 def segments(joint: Joint, number: int, face: Face) -> Segments:
-    end = joint.members[number].end
+    end = joint.members[number].part
     return {frozenset((line.start, line.end)) for line in lay_out(end, face, end.reach + 10).lines}
 
 
@@ -340,9 +340,9 @@ def test_whatever_is_given_builds_soundly_or_is_refused_kindly(given_, sizes, un
         positions = [mark.position for mark in row.marks]
         assert positions == sorted(positions)
         assert positions
-    shown = lay_out(joint.members[1].end, Face.FAR_EDGE, joint.members[1].end.reach + 10)
+    shown = lay_out(joint.members[1].part, Face.FAR_EDGE, joint.members[1].part.reach + 10)
     assert len(shown.waste) == 1
-    assert all(lay_out(joint.members[0].end, face, Fraction(50)).waste for face in joint.faces)
+    assert all(lay_out(joint.members[0].part, face, Fraction(50)).waste for face in joint.faces)
 
 
 @SOLID_PROPERTY
@@ -401,7 +401,7 @@ def test_it_cannot_be_pulled_out_of_the_side(request_):
 @given(sliding_dovetails())
 def test_a_stopped_housing_shows_nothing_at_the_front_and_the_shelf_covers_its_shoulder(request_):
     joint = build(request_)
-    shelf, side = (member.end for member in joint.members)
+    shelf, side = (member.part for member in joint.members)
     shown = lay_out(side, Face.REFERENCE_EDGE, side.reach + 10)
     assert bool(shown.lines) == bool(shown.waste) == (not request_.given.stop)
     if request_.given.stop:

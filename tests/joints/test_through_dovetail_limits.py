@@ -48,7 +48,7 @@ def test_boards_of_different_widths_are_refused():
 @pytest.mark.parametrize("short", [0, 1], ids=["tail board", "pin board"])
 def test_a_board_no_longer_than_its_joint_is_refused(short):
     request_ = request(tails_proud="0.5 mm", pins_proud="0.25 mm")
-    reach = build(request_).members[short].end.reach
+    reach = build(request_).members[short].part.reach
     assert reach == [Fraction("15.5"), Fraction("12.25")][short]
     for length, refused in ((reach, True), (reach + Fraction(1, 1000), False)):
         changes: list[dict[str, Fraction]] = [{}, {}]

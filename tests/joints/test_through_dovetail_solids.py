@@ -39,7 +39,7 @@ def sloping_sides(joint: Joint) -> int:
 
 def side_area(joint: Joint, shy: Fraction = ZERO) -> float:
     """One sloping side's area where both boards meet it, in mm²; less a rim."""
-    tails, pins = (member.end.board.thickness - 2 * shy for member in joint.members)
+    tails, pins = (member.part.board.thickness - 2 * shy for member in joint.members)
     slope = float(joint.slopes[0].slope)
     return float(tails) * float(pins) * sqrt(1 + slope**2)
 
@@ -69,7 +69,7 @@ def test_a_clearance_is_missing_at_every_sloping_side_and_nowhere_else(request_)
 def test_the_gap_measured_square_to_a_sloping_side_is_the_fit(request_):
     joint = build(request_)
     mated = mate(joint)
-    tails, pins = (member.end.board.thickness for member in joint.members)
+    tails, pins = (member.part.board.thickness for member in joint.members)
     first = request_.given.tails_proud + pins * Fraction(1, 3)
     # Away from the shoulders, where the boards do touch.
     slab = (
@@ -102,7 +102,7 @@ def test_the_check_sees_a_socket_out_of_place(changes, member, distance):
     joint = worked(**changes)
     sound = mate(joint)
     assert max(sound.overlap, abs(sound.missing)) < CLOSE_MM3
-    middle = len(joint.members[member].end.cuts) // 2
+    middle = len(joint.members[member].part.cuts) // 2
     shift = Fraction(distance)
     faulty = mate(with_fault(joint, member, shift, middle))
     # One side rubs by the shift and the other side gapes by it, over the boards' crossing.
@@ -119,7 +119,7 @@ def test_putting_a_board_in_place_keeps_its_volume_though_it_is_mirrored():
         for i, j, k in ((0, 1, 2), (1, 2, 0), (2, 0, 1))
     )
     assert determinant == -1
-    loose = board_solid(joint.members[1].end)
+    loose = board_solid(joint.members[1].part)
     stood = placed(loose, joint.placement)
     # 90 wide, 12 + 10 long, 15 thick, less three tails of 70 / 3 at the end that narrow by 5.
     assert loose.volume() == pytest.approx(90 * 22 * 15 - (70 - 3 * 2.5) * 12 * 15)

@@ -138,8 +138,8 @@ def test_what_a_joint_states_is_found_in_its_wood(name):
     joint = kind.build(example_request(kind))
     measured = set()
     for member in joint.all_members:
-        for cut in member.end.cuts:
-            widths = list(across(cut, member.end))
+        for cut in member.part.cuts:
+            widths = list(across(cut, member.part))
             if widths:
                 measured.add((min(widths), max(widths)))
     stated = {(c.narrowest, c.widest) for c in joint.clearings}
