@@ -4,7 +4,6 @@ import json
 import os
 import subprocess
 import sys
-import time
 from collections import Counter
 
 import pytest
@@ -63,7 +62,10 @@ def test_harmed_files_in_processes_of_their_own(sample):
     for number, content in enumerate(harmed(sample.read_bytes(), APART, SEED + 1)):
         file = sample.with_name("one.pdf")
         file.write_bytes(content)
-        start = time.monotonic()
+        before = os.times()
         ran = run_apart("measure", file)
-        assert time.monotonic() - start < MOST_SECONDS
+        after = os.times()
+        # Their own time: what else the machine does meanwhile is not theirs.
+        took = (after[2] - before[2]) + (after[3] - before[3])
+        assert 0 <= took < MOST_SECONDS
         assert_told(ran.code, ran.messages, number)
