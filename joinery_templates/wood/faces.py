@@ -21,7 +21,7 @@ from fractions import Fraction
 from functools import reduce
 
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import Cut, HalfSpace, Part
+from joinery_templates.wood.cut import Cut, HalfSpace, Part, dot
 from joinery_templates.wood.polygons import (
     Edge,
     HalfPlane,
@@ -170,7 +170,8 @@ def _clipped(
         into_the_wood = -normal[third] if face in _FAR_FACES else normal[third]
         return shape if limit > 0 or (limit == 0 and into_the_wood <= 0) else None
     surface = None if is_outline else half_space.surface
-    return shape.clipped(HalfPlane(normal[first], normal[second], limit, surface))
+    lean = dot(normal, normal) / (normal[first] ** 2 + normal[second] ** 2)
+    return shape.clipped(HalfPlane(normal[first], normal[second], limit, surface, lean))
 
 
 def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:

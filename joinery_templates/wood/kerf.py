@@ -12,8 +12,8 @@ from joinery_templates.wood.polygons import Edge, HalfPlane, Point, Polygon
 def kerf_lines(layout: FaceLayout, kerf: Fraction) -> tuple[Edge, ...]:
     """The far side of each saw cut that lies wholly in the waste, with its line on the near one.
 
-    Where the waste is narrower than the kerf there is none. It is measured on the face, square
-    to the line: a saw that leans to the face, as at a mitre, takes more of the face than this.
+    Where the waste is narrower than the kerf there is none. A saw that leans to the face, as
+    at a mitre, takes more of it than the kerf.
 
     Args:
         layout: a face with its waste and lines.
@@ -49,7 +49,7 @@ def _beside(line: Edge, shape: Polygon, edge: Edge, kerf: Fraction) -> Iterator[
     (x0, y0), (x1, y1) = edge.start, edge.end
     across, along = x1 - x0, y1 - y0
     # The waste lies to the left of its edges: this plane holds what is a kerf away or more.
-    taken = kerf * square_root(across**2 + along**2)
+    taken = kerf * square_root((across**2 + along**2) * line.lean)
     plane = HalfPlane(along, -across, along * x0 - across * y0 - taken, Surface.SIDE)
     left = shape.clipped(plane)
     for side in left.edges if left else ():

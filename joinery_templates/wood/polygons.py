@@ -11,12 +11,16 @@ Point = tuple[Fraction, Fraction]
 
 @dataclass(frozen=True, slots=True)
 class HalfPlane:
-    """All points with ``a x + b y <= limit`` on a face; `surface` None is the board's outline."""
+    """All points with ``a x + b y <= limit`` on a face; `surface` None is the board's outline.
+
+    `lean` is that of the edges it makes; see `Edge`.
+    """
 
     a: Fraction
     b: Fraction
     limit: Fraction
     surface: Surface | None = None
+    lean: Fraction = Fraction(1)
 
     def excess(self, point: Point) -> Fraction:
         """How far outside a point is, in mm times the normal's length; inside is negative."""
@@ -25,11 +29,16 @@ class HalfPlane:
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """A polygon's edge, from start to end, and the surface that it belongs to."""
+    """A polygon's edge, from start to end, and the surface that it belongs to.
+
+    `lean` is the square of how much farther two parallel surfaces are apart on the face than
+    square to them: 1 where the surface stands square on the face, 2 at 45 degrees.
+    """
 
     start: Point
     end: Point
     surface: Surface | None
+    lean: Fraction = Fraction(1)
 
     def at(self, share: Fraction) -> Point:
         """The point a share of the way along."""
@@ -40,7 +49,7 @@ class Edge:
 
     def part(self, low: Fraction, high: Fraction) -> "Edge":
         """The stretch between two shares of the way."""
-        return Edge(self.at(low), self.at(high), self.surface)
+        return Edge(self.at(low), self.at(high), self.surface, self.lean)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +95,8 @@ class Polygon:
             elif before < 0 or after < 0:
                 crossing = edge.at(before / (before - after))
                 inside = (edge.start, crossing) if before < 0 else (crossing, edge.end)
-                kept.append(Edge(*inside, edge.surface))
-        closed = tuple(_closed(kept, plane.surface))
+                kept.append(Edge(*inside, edge.surface, edge.lean))
+        closed = tuple(_closed(kept, plane))
         shape = Polygon(closed)
         return shape if len(closed) > 2 and shape.area else None
 
@@ -100,13 +109,13 @@ def rectangle(width: Fraction, high: Fraction, low: Fraction = Fraction(0)) -> P
     return Polygon(tuple(Edge(start, end, None) for start, end in pairs))
 
 
-def _closed(edges: Iterable[Edge], surface: Surface | None) -> Iterable[Edge]:
+def _closed(edges: Iterable[Edge], plane: HalfPlane) -> Iterable[Edge]:
     """The kept edges, with the gap where the half-plane cut closed by an edge of its surface."""
     ring = [edge for edge in edges if edge.start != edge.end]
     for edge, following in zip(ring, ring[1:] + ring[:1], strict=True):
         yield edge
         if edge.end != following.start:
-            yield Edge(edge.end, following.start, surface)
+            yield Edge(edge.end, following.start, plane.surface, plane.lean)
 
 
 def covered_stretch(

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from joinery_templates.exact import square_root
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import HalfSpace
+from joinery_templates.wood.cut import HalfSpace, dot
 from joinery_templates.wood.polygons import Edge, HalfPlane, Point, Polygon
 
 
@@ -41,7 +41,12 @@ class EndPlane:
         nx, ny, nz = cut.normal
         a, b = nx + ny * self.across, nz + ny * self.through
         limit = cut.limit - ny * self.start
-        return HalfPlane(a, b, limit, cut.surface) if a or b else limit > 0
+        if not a and not b:
+            return limit > 0
+        end = (-self.across, Fraction(1), -self.through)
+        lengths = dot(cut.normal, cut.normal) * dot(end, end)
+        lean = lengths / (lengths - dot(cut.normal, end) ** 2)
+        return HalfPlane(a, b, limit, cut.surface, lean)
 
     @property
     def stretch(self) -> Fraction:
@@ -66,7 +71,8 @@ class EndPlane:
 
     def true_edge(self, edge: Edge) -> Edge:
         """An edge over the section, in true shape."""
-        return Edge(self.true_point(edge.start), self.true_point(edge.end), edge.surface)
+        start, end = self.true_point(edge.start), self.true_point(edge.end)
+        return Edge(start, end, edge.surface, edge.lean)
 
     def true_shape(self, shape: Polygon) -> Polygon:
         """A polygon over the section, in true shape."""

@@ -18,13 +18,13 @@ from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
     HalfSpace,
+    Slant,
     Surface,
     at_least,
     at_most,
 )
 from joinery_templates.wood.faces import is_waste, lay_out
 from joinery_templates.wood.kerf import kerf_lines
-from joinery_templates.wood.polygons import Edge
 from tests.cli.command_line import run
 from tests.joints.strategies import dovetails
 from tests.pdf.dovetail_table import Segment, corner_of, pin_wrap, tail_wrap
@@ -77,6 +77,25 @@ def test_beside_a_sloping_side_the_kerf_is_measured_square_to_it():
     }
 
 
+def test_where_the_saw_leans_to_the_face_it_takes_more_of_it():
+    """At 3 in 4 through the thickness the kerf of 0.4 is 0.5 on the face (sides 3, 4, 5)."""
+    mitre = HalfSpace((Fraction(1), Fraction(0), Fraction(3, 4)), Fraction(10))
+    cut = Cut((mitre, at_most(1, Fraction(12), Surface.SHOULDER)))
+    assert on_outside(Fraction("0.4"), cut) == {between("9.5", 0, "9.5", 12)}
+
+
+def test_on_a_slanted_end_it_is_square_to_the_surface_too():
+    """The end leans by 3 in 4 along the width: 0.4 across the board is 0.5 in its plane."""
+    slant = HalfSpace((Fraction(3, 4), Fraction(-1), Fraction(0)), Fraction(0))
+    baseline = HalfSpace((Fraction(3, 4), Fraction(-1), Fraction(0)), Fraction(-6))
+    side = Cut((at_most(0, Fraction(8)),))
+    end = BoardEnd(BOARD, (side,), Fraction(42), slant=Slant(slant, baseline))
+    layout = lay_out(end, Face.END_GRAIN, Fraction(50))
+    (line,), (far,) = layout.lines, kerf_lines(layout, Fraction("0.4"))
+    assert float(line.start[0]) == pytest.approx(10, abs=1e-9)
+    assert float(far.start[0]) == pytest.approx(9.5, abs=1e-9)
+
+
 def test_at_a_needle_pin_the_cut_begins_where_the_waste_is_wide_enough():
     """0.4 wide at the end and 7/12 more for each mm down: 0.5 across is reached at 6/35."""
     start = Fraction(1, 10) / Fraction(7, 12)
@@ -109,12 +128,11 @@ def test_a_shoulder_is_chopped_and_has_no_kerf():
 # Over random layouts
 
 
-def square_distance(line: Edge, point: tuple[Fraction, Fraction]) -> float:
-    (x0, y0), (x1, y1) = line.start, line.end
-    across, along = float(x1 - x0), float(y1 - y0)
-    return abs(across * float(point[1] - y0) - along * float(point[0] - x0)) / math.hypot(
-        across, along
-    )
+def distance(half_space: HalfSpace, point: tuple[Fraction, Fraction], z: Fraction) -> float:
+    """From a sawn surface to a point of the wood, square to the surface."""
+    x, y, depth = (float(part) for part in half_space.normal)
+    past = x * float(point[0]) + y * float(point[1]) + depth * float(z) - float(half_space.limit)
+    return abs(past) / math.hypot(x, y, depth)
 
 
 @settings(deadline=None, max_examples=30)
@@ -124,7 +142,7 @@ def test_the_strip_is_as_wide_as_the_kerf_and_all_of_it_is_waste(joint, kerf):
         end = member.part
         for face, z in ((Face.OUTSIDE, Fraction(0)), (Face.INSIDE, end.board.thickness)):
             layout = lay_out(end, face, end.reach + 5)
-            sawn = [line for line in layout.lines if line.surface is Surface.SIDE]
+            sawn = [h for cut in end.cuts for h in cut.half_spaces if h.surface is Surface.SIDE]
             for line in kerf_lines(layout, kerf):
                 for share in (Fraction(1, 9), HALF, Fraction(8, 9)):
                     x, y = line.at(share)
@@ -132,8 +150,8 @@ def test_the_strip_is_as_wide_as_the_kerf_and_all_of_it_is_waste(joint, kerf):
                 beside = [
                     one
                     for one in sawn
-                    if abs(square_distance(one, line.start) - float(kerf)) < 1e-9
-                    and abs(square_distance(one, line.end) - float(kerf)) < 1e-9
+                    if abs(distance(one, line.start, z) - float(kerf)) < 1e-9
+                    and abs(distance(one, line.end, z) - float(kerf)) < 1e-9
                 ]
                 assert beside
 
@@ -168,7 +186,10 @@ pins_proud = 0.3
 
 
 def beside(saws: list[Segment], into: Callable[[int], int]) -> list[Segment]:
-    """The far side of the cut: 0.6 square to each sawn line; it ends where the line ends.
+    """The far side of the cut: 0.6 square to each sawn surface; it ends where the line ends.
+
+    Whether a line leans on a face, or the saw to that face, it is 0.6 times the root of
+    1 + 1/36 along the width.
 
     Args:
         saws: three lines for each side of a tail, the sides from left to right.
@@ -176,8 +197,7 @@ def beside(saws: list[Segment], into: Callable[[int], int]) -> list[Segment]:
     """
     found = []
     for number, ((s0, t0), (s1, t1)) in enumerate(saws):
-        lean = (s1 - s0) / (t1 - t0)
-        aside = into(number // 3) * 0.6 * math.sqrt(1 + lean**2)
+        aside = into(number // 3) * 0.6 * math.sqrt(1 + 1 / 36)
         found.append(((s0 + aside, t0), (s1 + aside, t1)))
     return found
 
