@@ -194,7 +194,7 @@ def _wrap_lines(spread: Spread) -> Figure:
                 (Face.OUTSIDE, spread.fold - end.reach),
                 (Face.INSIDE, spread.far_fold + end.reach),
             )
-            if layouts[face].waste
+            if layouts[face].waste and end.guide
         ),
         *_outline(left, EDGE, right, height - EDGE),
     ]
@@ -360,12 +360,13 @@ def _face_lines(
     u0, sign = lie_across(SIDE, layout.width, mirrored)
     left, right, top = SIDE, SIDE + layout.width, EDGE + layout.height
     zero = top + layout.low
-    guide = zero - end.guide[0]
+    guides = [zero - end.guide[0]] if end.guide else []
     strokes = (
         *drawn_face(layout, Lie(u0, sign, zero, -1), end.reach + HOLD, kerf),
-        line(Role.GUIDE, left, guide, right, guide)
-        if end.folds
-        else across(Role.GUIDE, left, right, guide),
+        *(
+            line(Role.GUIDE, left, v, right, v) if end.folds else across(Role.GUIDE, left, right, v)
+            for v in guides
+        ),
         *((line(Role.OUTLINE, left, top, right, top),) if end.folds else ()),
         *_outline(left, EDGE, right, top),
     )

@@ -16,7 +16,7 @@ FROM_EDGE = Fraction(2)
 
 def guide_words(end: Part) -> str:
     """What the dashed line is: at an end the baseline needs no telling, elsewhere it does."""
-    return "" if end.folds else f"dashed line: {end.guide[1]}"
+    return "" if end.folds or not end.guide else f"dashed line: {end.guide[1]}"
 
 
 def above_guide(end: Part, layout: FaceLayout, lie: Lie, lettering: Lettering) -> Figure:
@@ -28,11 +28,13 @@ def above_guide(end: Part, layout: FaceLayout, lie: Lie, lettering: Lettering) -
         lie: where the face lies on the paper, read upright.
         lettering: how wide words run.
     """
+    if end.folds or not end.guide:
+        return Figure(Fraction(0), Fraction(0))
     at, name = end.guide
     top = at - TINY_CAP - 2 * CLEAR
     free = all(shape.extent[0][1] >= at for shape in layout.waste)
     fits = lettering.width(name, TINY_CAP) <= layout.width - 2 * FROM_EDGE
-    if end.folds or top < layout.low or not (free and fits):
+    if top < layout.low or not (free and fits):
         return Figure(Fraction(0), Fraction(0))
     u, v = lie.point((FROM_EDGE, at))
     align = Align.LEFT if lie.u_sign > 0 else Align.RIGHT

@@ -93,12 +93,14 @@ class BoardEnd:
         reach: how far from the end the joint reaches along the board: to its baseline.
         slant: how the end is not square, None where it is; y = 0 is then at its foremost
             tip, and `reach` the farthest that the baseline lies from there.
+        gauged: whether a baseline is carried across at the reach; a mitre has none.
     """
 
     board: Board
     cuts: tuple[Cut, ...]
     reach: Fraction
     slant: Slant | None = None
+    gauged: bool = True
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -116,9 +118,9 @@ class BoardEnd:
         return "end"
 
     @property
-    def guide(self) -> tuple[Fraction, str]:
+    def guide(self) -> tuple[Fraction, str] | None:
         """The line that is carried across every face, as y and in words: the baseline."""
-        return self.reach, "baseline"
+        return (self.reach, "baseline") if self.gauged else None
 
     def where(self, hand: Hand) -> str:
         """Which end of the board it is."""
@@ -171,7 +173,7 @@ class Stretch:
         return False
 
     @property
-    def guide(self) -> tuple[Fraction, str]:
+    def guide(self) -> tuple[Fraction, str] | None:
         """The line that is carried across every face, as y and in words."""
         return Fraction(0), self.line
 

@@ -49,7 +49,7 @@ class _Layout:
         """A board, all of whose end before the mitre goes."""
         board, wood = self.request.boards[number], self.pair.mitre(number)
         reach = max(places(wood.normal, wood.limit, board.width, board.thickness))
-        return BoardEnd(board, (Cut((wood.turned(),)),), reach)
+        return BoardEnd(board, (Cut((wood.turned(),)),), reach, gauged=False)
 
     def sizes(self) -> Iterator[Size]:
         """How wide the mitres are, and how far the ends run out of square."""
