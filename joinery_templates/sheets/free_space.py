@@ -114,22 +114,22 @@ def laid(table: Table, order: Sequence[int], way: Way, near: bool, most: int) ->
     for index in order:
         home = homes.get(table.groups[index], 0) * near
         begun = sorted((abs(page - home), page, free) for page, free in enumerate(pages))
-        place = _first_place(table, index, way, begun)
+        place = first_place(table, index, way, begun)
         if place is None:
             if len(pages) == most:
                 return {}
             pages.append([(0, 0, *table.page)])
-            place = _first_place(table, index, way, [(0, len(pages) - 1, pages[-1])])
+            place = first_place(table, index, way, [(0, len(pages) - 1, pages[-1])])
         assert place is not None  # `_too_large` saw to it
         page, left, bottom, turned = place
         across, up = lying(table.sizes[index], turned)
-        pages[page] = _cut(pages[page], (left, bottom, left + across, bottom + up))
+        pages[page] = cut_out(pages[page], (left, bottom, left + across, bottom + up))
         homes[table.groups[index]] = page
         layout[index] = place
     return numbered(layout)
 
 
-def _first_place(table: Table, index: int, way: Way, pages: list[Begun]) -> Place | None:
+def first_place(table: Table, index: int, way: Way, pages: list[Begun]) -> Place | None:
     """The best corner on the first page that takes the piece."""
     fit, turning = way
     possible = [turned for turned in (False, True) if table.fits(index, turned)]
@@ -149,7 +149,7 @@ def _first_place(table: Table, index: int, way: Way, pages: list[Begun]) -> Plac
     return None
 
 
-def _cut(free: Sequence[Rectangle], used: Rectangle) -> list[Rectangle]:
+def cut_out(free: Sequence[Rectangle], used: Rectangle) -> list[Rectangle]:
     """The maximal free rectangles after a piece is laid."""
     left, bottom, right, top = used
     whole: list[Rectangle] = []

@@ -1,7 +1,8 @@
 """Laying pieces on as few pages as possible, square to the page.
 
 Many layouts are made in free space kept as maximal rectangles (`free_space`); the
-best is kept, and then bettered by bringing groups together (`together`).
+best is kept, and then bettered by laying group after group (`sequence`) and by bringing
+groups together (`together`).
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -22,6 +23,7 @@ from joinery_templates.sheets.free_space import (
     Table,
     laid,
 )
+from joinery_templates.sheets.sequence import in_sequence
 from joinery_templates.sheets.together import brought_together
 
 MOST_PLACED, MOST_RUNS = 1800, 90
@@ -108,7 +110,7 @@ def _search(table: Table) -> Layout:
             break
         layout = laid(table, _sorted(table, order, near), (fit, turning), near, pages)
         best = min(best, layout or best, key=table.worth)
-    return brought_together(table, best)
+    return brought_together(table, in_sequence(table, best))
 
 
 def _dense(table: Table, runs: int) -> Layout:

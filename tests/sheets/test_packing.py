@@ -323,6 +323,6 @@ def test_groups_that_were_torn_apart_come_together_again():
 
 
 def test_few_pieces_stray_from_their_group(packed):
-    """433 in the first two hundred sets without the last step, 353 with it when it was made."""
+    """433 in the first two hundred sets by packing alone, 237 with both last steps."""
     told = [strays(one[0], spots) for one, spots in packed[:200]]
-    assert sum(told) < 380
+    assert sum(told) < 260
