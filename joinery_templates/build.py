@@ -9,10 +9,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 from joinery_templates.drawings.bench import Bench, bench_page
-from joinery_templates.drawings.board_patterns import FACES, Manner, single_face, views
+from joinery_templates.drawings.board_patterns import FACES, single_face, views
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import Place
 from joinery_templates.drawings.lettering import Lettering, shortened
+from joinery_templates.drawings.manner import Manner
 from joinery_templates.drawings.plan import corner_plan
 from joinery_templates.drawings.setting_out import (
     DrawnLength,
@@ -62,8 +63,13 @@ def pdf_of(
 
     booklet = booklet_of(job, DejaVu(), progress)
     about = About(job.title, "Full-size templates; print at 100 %, not fitted to the page")
-    attachment = Attachment(JOB_FILE, job.source.encode(), "the job that draws these pages")
+    attachment = Attachment(JOB_FILE, job.source.encode(), described(booklet))
     return write_pdf(booklet, about, attachment, written), booklet
+
+
+def described(booklet: Booklet) -> str:
+    """What the PDF says of the attached job: also which layout it led to when it was drawn."""
+    return f"the job that draws these pages; layout {booklet.layout}"
 
 
 def booklet_of(
@@ -111,7 +117,7 @@ def _patterns(job: Job, frame: Frame, lettering: Lettering) -> Iterator[Pattern]
 def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pattern]:
     """Both boards' patterns for every corner of a joint."""
     first, second = one.joint.members
-    loose = [(piece.member, first) for piece in one.joint.loose]
+    loose = [(piece.member, None) for piece in one.joint.loose]
     for corner in one.corners:
         for member, mate in ((first, second), (second, first), *loose):
             place = Place(
@@ -119,11 +125,12 @@ def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pat
                 board=member.part.board.name,
                 role=member.role,
                 hand=_hand(member, corner),
-                sizes=f"board {_section(member, units)}",
-                mate=f"meets {mate.part.board.name}, {_where(mate, corner)}",
+                sizes=f"{'board' if mate else 'stock'} {_section(member, units)}",
+                mate=f"meets {mate.part.board.name}, {_where(mate, corner)}" if mate else "",
                 where=_where(member, corner),
                 up=member.part.up,
                 reference=member.reference,
+                is_loose=mate is None,
             )
             if member.faces and FACES not in one.views:
                 yield from (single_face(place, member.part, face, manner) for face in member.faces)
@@ -269,14 +276,13 @@ def _slope_row(setting: SlopeSetting) -> tuple[str, str]:
 def _reading(one: JointJob, job: Job, frame: Frame, lettering: Lettering) -> Reading:
     joint, units = one.joint, job.units
     boards = " and ".join(member.part.board.name for member in joint.members)
-    notes = [f"Slope {setting.note}." for setting in joint.slopes if setting.note]
     bench = Bench(
         heading=f"Bench page: {one.name}, {boards}",
         settings=setting_rows(joint, units),
         sizes=size_rows(joint, units),
         tools=tool_rows(joint, job.tools, units),
         steps=[(step.heading, step.words) for step in joint.steps],
-        rules=[*joint.rules, *notes],
+        rules=joint.rules,
         advice=[finding.told() for finding in joint.findings],
     )
     blocks = bench_page(bench, text_width(frame), text_height(frame), lettering)

@@ -163,9 +163,10 @@ def _sketch(member: "Member") -> Iterator[str]:
     outside_is_cut = bool(lay_out(member.part, Face.OUTSIDE, member.part.reach + 1).waste)
     shown = (Face.OUTSIDE if outside_is_cut else Face.INSIDE, Face.END_GRAIN)
     for face in (face for face in shown if face in member.part.faces):
-        yield f"    {face}"
-        for line in sketched(member.part, face):
-            yield f"    {line}"
+        drawn = sketched(member.part, face)
+        if any(WOOD in line for line in drawn):  # nothing stays of the end at a mitre
+            yield f"    {face}"
+            yield from (f"    {line}" for line in drawn)
 
 
 def _both(length: "Fraction", units: "Units") -> str:

@@ -11,6 +11,13 @@ if TYPE_CHECKING:
     from joinery_templates.measure.compare import PageReport, Report
 
 
+OTHER_VERSION = (
+    "These pages were laid out by another version of the program, which places lines or sheets "
+    "otherwise, so they cannot be held against this one. That says nothing against what is "
+    "printed. Draw the job again (draw OLD.pdf -o NEW.pdf), or measure with that version."
+)
+
+
 def measure(
     pdf: Annotated[str, typer.Argument(metavar="PDF", help="A PDF made by draw or quick.")],
     json: AsJson = False,
@@ -23,9 +30,12 @@ def measure(
     """
     from joinery_templates.cli.telling import print_json
 
-    report = _report(pdf)
+    report, is_older = _report(pdf)
+    is_older = is_older and not report.as_drawn
     if json:
-        print_json(_figures(report))
+        print_json({**_figures(report), "other_version": is_older})
+    elif is_older:
+        typer.echo(OTHER_VERSION)
     else:
         for line in _lines(report):
             typer.echo(line)
@@ -33,8 +43,9 @@ def measure(
         raise typer.Exit(1)
 
 
-def _report(pdf: str) -> "Report":
-    from joinery_templates.build import booklet_of
+def _report(pdf: str) -> tuple["Report", bool]:
+    """What was found, and whether another version of the program laid the pages out."""
+    from joinery_templates.build import booklet_of, described
     from joinery_templates.cli.files import PDF_START, read_given
     from joinery_templates.cli.jobs_given import carried, not_a_pdf
     from joinery_templates.errors import InputError
@@ -53,7 +64,9 @@ def _report(pdf: str) -> "Report":
         job = read_job(decoded(carried(read.job, pdf)))
     except InputError as error:
         raise error.at(pdf) from None
-    return compare_pages(expected_pages(booklet_of(job, DejaVu())), read.pages)
+    booklet = booklet_of(job, DejaVu())
+    report = compare_pages(expected_pages(booklet), read.pages)
+    return report, bool(read.described) and read.described != described(booklet)
 
 
 def _lines(report: "Report") -> Iterator[str]:

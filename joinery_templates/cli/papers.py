@@ -1,8 +1,13 @@
 """`papers`: the known paper sizes."""
 
+from typing import TYPE_CHECKING
+
 import typer
 
 from joinery_templates.cli.options import AsJson
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 
 def papers(json: AsJson = False) -> None:
@@ -11,7 +16,7 @@ def papers(json: AsJson = False) -> None:
     Any other can be given as a size such as "300 x 420 mm", or a roll such as "roll 610 mm".
     """
     from joinery_templates.cli.telling import print_json
-    from joinery_templates.lengths import inch_text, mm_text
+    from joinery_templates.lengths import mm_text
     from joinery_templates.sheets.papers import known_papers
 
     if json:
@@ -29,6 +34,14 @@ def papers(json: AsJson = False) -> None:
         return
     for paper in known_papers():
         metric = f"{mm_text(paper.width)} x {mm_text(paper.height)}"
-        inches = f"{inch_text(paper.width)} x {inch_text(paper.height)}"
+        inches = f"{_inches(paper.width)} x {_inches(paper.height)}"
         typer.echo(f"{paper.name:<12} {metric:<26} {inches:<40} {paper.family}")
     typer.echo('Also any size, such as "300 x 420 mm", and rolls, such as "roll 610 mm".')
+
+
+def _inches(length: "Fraction") -> str:
+    """Exact where a rule has such a line, else to a hundredth."""
+    from joinery_templates.lengths import INCH, decimal_text, inch_text
+
+    exact = inch_text(length)
+    return f"{decimal_text(length / INCH, 2)} in" if "≈" in exact else exact

@@ -26,12 +26,10 @@ class KindGroup(typer.core.TyperGroup):
         return list(kinds())
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
-        """The command of one kind, None where there is no such kind."""
-        from joinery_templates.joints.catalogue import kinds
+        """The command of one kind; InputError where there is no such kind."""
+        from joinery_templates.cli.joints import known_kind
 
-        kind = kinds().get(cmd_name)
-        if kind is None:
-            return None
+        kind = known_kind(cmd_name)
         single = typer.Typer(add_completion=False, rich_markup_mode=None)
         single.command(name=kind.name, help=f"{kind.title}: {kind.summary}")(_command(kind))
         return typer.main.get_command(single)

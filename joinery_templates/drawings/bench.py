@@ -88,28 +88,26 @@ def bench_blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterato
         figure = words(Paragraph(heading, SECTION_CAP, bold=True))
         return replace(figure, height=figure.height + gap)
 
+    def listed(heading: str, lines: Sequence[str]) -> Iterator[Figure]:
+        if lines:
+            yield section(heading)
+        for line in lines:
+            yield words(Paragraph(f"· {line}", TABLE_CAP))
+
     yield words(Paragraph(bench.heading, HEADING_CAP, bold=True, after=gap))
     yield section("Tool settings")
     yield from _table((*bench.settings, *bench.sizes), width, lettering)
     if bench.tools:
         yield section("Chisels and saw")
         yield from _table(bench.tools, width, lettering)
+    yield from listed("Think again before cutting", bench.advice)
     yield section("Printing check")
     yield words(Paragraph(PRINTING_CHECK, CAP, after=gap))
     yield section("Order of work")
     for number, (heading, step) in enumerate(bench.steps, start=1):
         yield _step(number, heading, step, width, lettering)
-    for heading, lines in (
-        ("Think again before cutting", bench.advice),
-        ("Worked out for you", bench.rules),
-    ):
-        if lines:
-            yield section(heading)
-        for line in lines:
-            yield words(Paragraph(f"· {line}", TABLE_CAP))
-    yield section("Cautions")
-    for caution in CAUTIONS:
-        yield words(Paragraph(f"· {caution}", TABLE_CAP))
+    yield from listed("Worked out for you", bench.rules)
+    yield from listed("Cautions", CAUTIONS)
 
 
 def _table(

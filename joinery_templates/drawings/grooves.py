@@ -3,11 +3,14 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.drawings.face_view import Lie
+from joinery_templates.drawings.face_view import Lie, lie_across
 from joinery_templates.drawings.figure import Align, Figure, Text
 from joinery_templates.drawings.labels import TINY_CAP
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.wood.faces import FaceLayout
+from joinery_templates.drawings.trimming import HOLD, SIDE
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import FaceLayout, lay_out
 
 BESIDE = Fraction(3, 2)
 """From the groove to the word beside it."""
@@ -27,6 +30,24 @@ def groove_words(
     """
     texts = tuple(_words(layout, lie, middle, turn, lettering))
     return Figure(Fraction(0), Fraction(0), texts=texts)
+
+
+def inside_groove_words(
+    end: Part, mirrored: bool, zero: Fraction, v_sign: int, lettering: Lettering
+) -> Figure:
+    """The words beside the grooves of an inside face, just past the baseline.
+
+    Args:
+        end: the board's part.
+        mirrored: whether x runs to the left on the paper.
+        zero: where y = 0 lies on the paper.
+        v_sign: 1 where y runs up and the face is read upside down, else -1.
+        lettering: how wide words run.
+    """
+    u0, sign = lie_across(SIDE, end.board.width, mirrored)
+    layout = lay_out(end, Face.INSIDE, end.reach + HOLD)
+    turn = 180 if v_sign > 0 else 0
+    return groove_words(layout, Lie(u0, sign, zero, v_sign), end.reach + HOLD / 2, turn, lettering)
 
 
 def _words(

@@ -39,6 +39,7 @@ class Place:
         where: which end or side of the piece, in words; the hand where it is empty.
         up: what the upper side of the drawing points to.
         reference: what the reference edge is on the piece, in words, where that is told.
+        is_loose: whether it is cut from wood of its own: it has no end and no edge to tell.
     """
 
     corner: str
@@ -50,6 +51,7 @@ class Place:
     where: str = ""
     up: str = "end"
     reference: str = ""
+    is_loose: bool = False
 
     @property
     def heading(self) -> str:
@@ -133,16 +135,23 @@ def _label(
     rows += [Paragraph(words, cap, align=Align.CENTRE) for words in _details(place, face, small)]
     if edge_words:
         rows.append(Paragraph(edge_words, cap, align=Align.CENTRE))
-    rows.append(Paragraph(edge, edge_cap, bold=True, align=align))
+    if not place.is_loose:
+        rows.append(Paragraph(edge, edge_cap, bold=True, align=align))
     figure = column(rows, room, lettering)
     return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
 
 
+def which_face(place: Place, face: Face) -> str:
+    """The board's part in the joint, the face, and which end or side of the piece it is."""
+    words = [place.role, str(face)]
+    if not place.is_loose:
+        words.append(place.place)
+        words += [] if face is Face.END_GRAIN else [f"▲ {place.up}"]
+    return " · ".join(words)
+
+
 def _details(place: Place, face: Face, small: bool) -> Iterator[str]:
-    words = [place.role, str(face), place.place]
-    if face is not Face.END_GRAIN:
-        words.append(f"▲ {place.up}")
-    yield " · ".join(words)
+    yield which_face(place, face)
     further = [words for words in (place.sizes, place.mate) if words]
     if further and not small:
         yield " · ".join(further)

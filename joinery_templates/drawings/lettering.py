@@ -1,5 +1,6 @@
 """Words that fit: wrapped into lines, or shortened with a mark."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -27,10 +28,19 @@ class Lettering(Protocol):
         ...
 
 
+_BINDING = re.compile(
+    r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈▲◄✂]) | (?=[►·])|(?<=left-hand) |(?<=right-hand) "
+)
+"""Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ end, left-hand end."""
+
+
 def wrapped(
     words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool = False
 ) -> tuple[str, ...]:
-    """Words broken into lines no wider than `room`; a word too long for a line is broken too."""
+    """Words broken into lines no wider than `room`; a word too long for a line is broken too.
+
+    A figure and its unit stay on one line where that is wide enough for them.
+    """
     lines: list[str] = []
     current = ""
     for word in _pieces(words, room, cap, lettering, bold):
@@ -48,7 +58,7 @@ def _pieces(
     words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool
 ) -> Iterator[str]:
     """The words one by one, those wider than `room` in pieces that fit."""
-    for word in words.split():
+    for word in _units(" ".join(words.split()), room, cap, lettering, bold):
         rest = word
         while lettering.width(rest, cap, bold) > room and len(rest) > 1:
             count = len(rest) - 1
@@ -57,6 +67,18 @@ def _pieces(
             yield rest[:count]
             rest = rest[count:]
         yield rest
+
+
+def _units(
+    words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool
+) -> Iterator[str]:
+    """Words, those that belong together as one where a line has room for it."""
+    for unit in _BINDING.sub("\0", words).split(" "):
+        together = unit.replace("\0", " ")
+        if lettering.width(together, cap, bold) <= room:
+            yield together
+        else:
+            yield from together.split(" ")
 
 
 def largest_cap(

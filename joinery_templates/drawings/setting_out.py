@@ -157,13 +157,16 @@ def settings_cards(
     parts = [column((Paragraph(title, SMALL_CAP, bold=True),), room, lettering)]
     parts += [_length_part(length, room, lettering) for length in lengths]
     parts += [_slope_part(slope, room, lettering) for slope in slopes]
-    card: list[Figure] = []
+    cards: list[list[Figure]] = [[]]
     for part in parts:
-        if card and _height([*card, part]) > max(sheet):
-            yield Pattern(title, group, (_card(card, width),))
-            card = []
-        card.append(part)
-    yield Pattern(title, group, (_card(card, width),))
+        if cards[-1] and _height([*cards[-1], part]) > max(sheet):
+            cards.append([])
+            heading = Paragraph(f"{title}, card {len(cards)}", SMALL_CAP, bold=True)
+            cards[-1].append(column((heading,), room, lettering))
+        cards[-1].append(part)
+    for number, card in enumerate(cards, start=1):
+        name = title if number == 1 else f"{title}, card {number}"
+        yield Pattern(name, group, (_card(card, width),))
 
 
 def _height(parts: Sequence[Figure]) -> Fraction:

@@ -17,3 +17,13 @@ TICK = Fraction(5)
 def across(role: Role, left: Fraction, right: Fraction, v: Fraction) -> Stroke:
     """A line across the board, carried into the paper beside it."""
     return line(role, left - TICK, v, right + TICK, v)
+
+
+def outline(left: Fraction, bottom: Fraction, right: Fraction, top: Fraction) -> tuple[Stroke, ...]:
+    """Board's edges up and down, and the lines to trim along."""
+    return (
+        line(Role.OUTLINE, left, bottom, left, top),
+        line(Role.OUTLINE, right, bottom, right, top),
+        across(Role.TRIM, left, right, bottom),
+        across(Role.TRIM, left, right, top),
+    )

@@ -12,6 +12,9 @@ HATCH_PITCH = Fraction(7, 2)
 """Distance of two hatch lines, measured upright."""
 CROSS_SHARE = Fraction(7, 10)
 """How far the cross reaches from the middle of the waste towards its corners."""
+LONG_STRIP = 5
+"""Waste so many times as long as wide has a row of short crosses."""
+MOST_CROSSES = 5
 
 
 def hatched(corners: tuple[Point, ...]) -> Iterator[Stroke]:
@@ -25,11 +28,44 @@ def hatched(corners: tuple[Point, ...]) -> Iterator[Stroke]:
 
 
 def crossed(corners: tuple[Point, ...]) -> Iterator[Stroke]:
-    """A cross from corner towards corner of a convex polygon.
+    """A cross from corner towards corner of a convex polygon; in a long strip a few short ones.
 
     In a triangle from two corners towards the sides across, so that no arm runs beside
     a layout line.
     """
+    yield from list(_row_of_crosses(corners)) or _one_cross(corners)
+
+
+def _row_of_crosses(corners: tuple[Point, ...]) -> Iterator[Stroke]:
+    """In a strip that lies along the page: arms across it would look like lines to cut."""
+    sides = [(min(values), max(values)) for values in zip(*corners, strict=True)]
+    (left, right), (low, high) = sides
+    short, long = sorted((right - left, high - low))
+    if long < LONG_STRIP * short:
+        return
+    arm = short * CROSS_SHARE / 2
+    count = min(MOST_CROSSES, ceil(long / (LONG_STRIP * short)) + 1)
+    for number in range(count):
+        share = Fraction(2 * number + 1, 2 * count)
+        upright = high - low > right - left
+        x = (left + right) / 2 if upright else left + share * (right - left)
+        y = low + share * (high - low) if upright else (low + high) / 2
+        ends = [(x + i * arm, y + j * arm) for i, j in ((-1, -1), (1, 1), (-1, 1), (1, -1))]
+        if all(_inside(end, corners) for end in ends):
+            yield Stroke(Role.CROSS, ends[0], ends[1])
+            yield Stroke(Role.CROSS, ends[2], ends[3])
+
+
+def _inside(point: Point, corners: tuple[Point, ...]) -> bool:
+    """Whether a point lies in a convex polygon, whichever way its corners run."""
+    turns = [
+        (x1 - x0) * (point[1] - y0) - (y1 - y0) * (point[0] - x0)
+        for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1], strict=True)
+    ]
+    return all(turn > 0 for turn in turns) or all(turn < 0 for turn in turns)
+
+
+def _one_cross(corners: tuple[Point, ...]) -> Iterator[Stroke]:
     middle = (
         sum((x for x, _ in corners), Fraction(0)) / len(corners),
         sum((y for _, y in corners), Fraction(0)) / len(corners),

@@ -26,6 +26,9 @@ _PLAIN: dict[Quantity, Schema] = {
     },
     Quantity.SLOPE: {"type": "string", "examples": ["1:6", "9.5 deg"]},
     Quantity.NUMBER: _NUMBER,
+    Quantity.ANGLE: {
+        "oneOf": [{"type": "number"}, {"type": "string", "maxLength": 40, "examples": ["12 deg"]}]
+    },
     Quantity.FLAG: {"type": "boolean"},
     Quantity.LENGTHS: {
         "type": "array",

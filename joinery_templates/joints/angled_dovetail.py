@@ -10,9 +10,11 @@ from fractions import Fraction
 from joinery_templates.joints.dovetails.advice import NOYES, RAKES
 from joinery_templates.joints.dovetails.figures import ROLES
 from joinery_templates.joints.dovetails.given import (
+    DEFAULT_SLOPE,
     fit_parameter,
     pins_proud_parameter,
     slope_parameter,
+    slope_rules,
     tails_proud_parameter,
 )
 from joinery_templates.joints.joint import Example, Joint, Kind, Request
@@ -32,7 +34,7 @@ class Given(SpacingGiven):
     """The parameters of an angled dovetail."""
 
     plan: Fraction = plan_parameter(SIX_SIDES)
-    slope: Fraction = slope_parameter()
+    slope: Fraction | None = slope_parameter()
     tails_proud: Fraction = tails_proud_parameter()
     pins_proud: Fraction = pins_proud_parameter()
     fit: Fraction = fit_parameter()
@@ -49,9 +51,10 @@ def build(request: Request) -> Joint:
     wanted = Wanted(
         spacing=given,
         angles=Angles(plan=given.plan),
-        slope=given.slope,
+        slope=given.slope or DEFAULT_SLOPE,
         past=(given.tails_proud, given.pins_proud),
         fit=given.fit,
+        rules=slope_rules(given.slope),
     )
     return leaning_dovetail((KIND.name, KIND.title), request, wanted)
 

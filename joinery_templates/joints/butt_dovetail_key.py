@@ -32,7 +32,7 @@ from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import Placement
 
-LINE = "the joint line"
+LINE, LIMITS = "the joint line", ("reference edge", "far edge")
 MEET = JointLine(
     start=(ZERO, ZERO, ZERO),
     along=(ONE, ZERO, ZERO),
@@ -58,13 +58,28 @@ def build(request: Request) -> Joint:
     key, key_rules = settle_key(given, boards, units, usual)
     for board in boards:
         if board.length is not None:
-            check_reach(board, board.length, key.reach, units)
+            check_reach(board, board.length, key.reach, given, units)
     width = boards[0].width
-    nearest = (key.half_width, key.half_width)
-    ground = Ground(width, 3 * key.width, "about 3 key widths for each", nearest)
+    ground = Ground(
+        length=width,
+        share=3 * key.width,
+        share_rule="about 3 key widths for each",
+        nearest=(key.half_width, key.half_width),
+        line=LINE,
+        limits=LIMITS,
+    )
     row = lay_keys(given, key, ground, units)
     cuts, marks = MEET.sockets(key, row.positions), mouths(row, key)
-    work = Work(request, key, row, across_grain=False, line=LINE, meet=_SHOOT, lay_on=_LAY_ON)
+    work = Work(
+        request=request,
+        key=key,
+        row=row,
+        across_grain=False,
+        line=LINE,
+        limits=LIMITS,
+        meet=_SHOOT,
+        lay_on=_LAY_ON,
+    )
     told = Told(
         kind=(KIND.name, KIND.title),
         ends=(
@@ -90,9 +105,10 @@ _SHOOT = (
     "reference edges in one line."
 )
 _LAY_ON = (
-    "Before the boards are joined, fold each board's template over its end so that the fold lines "
-    "sit on the arrises, its reference edge flush with the board's, and prick through the small "
-    "crosses; or cut it along the fold and lay its outside face on when they are joined."
+    "Cut each board's template along the fold of its outside face and lay that face on, the cut on "
+    "the joint line and its reference edge flush with the board's; prick through the small "
+    "crosses. Where the boards are marked before they are joined, leave the template whole and "
+    "fold it over the end instead, so that the fold lines sit on the arrises."
 )
 
 KIND = Kind(

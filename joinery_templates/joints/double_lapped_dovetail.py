@@ -38,7 +38,13 @@ from joinery_templates.joints.dovetails.figures import (
     row,
     tail_sizes,
 )
-from joinery_templates.joints.dovetails.given import fit_parameter, ground_of, slope_parameter
+from joinery_templates.joints.dovetails.given import (
+    DEFAULT_SLOPE,
+    fit_parameter,
+    ground_of,
+    slope_parameter,
+    slope_rules,
+)
 from joinery_templates.joints.dovetails.laps import (
     LAP_RULE,
     TAIL_LAP_RULE,
@@ -75,7 +81,7 @@ from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 class Given(SpacingGiven):
     """The parameters of a double-lapped dovetail."""
 
-    slope: Fraction = slope_parameter()
+    slope: Fraction | None = slope_parameter()
     lap: Fraction | None = lap_parameter(
         "Thickness of the lap that hides the tails' ends, on the pin board's outside.", LAP_RULE
     )
@@ -102,12 +108,13 @@ def build(request: Request) -> Joint:
     check_lap(tail_lap, tail_board, "tail_lap", units)
     reaches = (pin_board.thickness, tail_board.thickness - tail_lap)
     check_boards(tail_board, pin_board, reaches, units, "a lapped corner")
-    ground = ground_of(request, (pin_board.thickness - lap) * given.slope)
+    slope = given.slope or DEFAULT_SLOPE
+    ground = ground_of(request, (pin_board.thickness - lap) * slope)
     corner = DovetailCorner(
         tail_board=tail_board,
         pin_board=pin_board,
         spacing=space_tails(given, ground),
-        slope=given.slope,
+        slope=slope,
         fit=given.fit,
         tails=Reach(start=lap),
         pins=Reach(past=-tail_lap),
@@ -118,7 +125,7 @@ def build(request: Request) -> Joint:
         sizes=_sizes(corner),
         lengths=(*_gauges(corner), *dividers(corner)),
         steps=_steps(Work(corner, units)),
-        rules=(*corner.spacing.rules, *_lap_rules(given)),
+        rules=(*slope_rules(given.slope), *corner.spacing.rules, *_lap_rules(given)),
         findings=(
             *advise_on_lap(lap, pin_board, "lap", units),
             *advise_on_lap(tail_lap, tail_board, "tail_lap", units),

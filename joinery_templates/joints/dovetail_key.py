@@ -31,12 +31,12 @@ from joinery_templates.joints.keys.key import ONE, ZERO, JointLine, Key
 from joinery_templates.joints.keys.row import Ground, Row, lay_keys
 from joinery_templates.joints.keys.work import Work
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Stretch
 from joinery_templates.wood.placement import Placement
 
 ONE_KEY, WHOLE_ROW = "one key", "whole row"
-LINE = "the seam"
+LINE, LIMITS = "the seam", ("start of the seam", "end of the seam")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,13 +72,26 @@ def build(request: Request) -> Joint:
     usual = (3 * thinner, "3 times the thinner board's thickness (our judgement)")
     key, key_rules = settle_key(given, request.boards, units, usual)
     for board in request.boards:
-        check_reach(board, board.width, key.reach, units)
-    nearest = (key.half_width, key.half_width)
+        check_reach(board, board.width, key.reach, given, units)
     ground = Ground(
-        _seam(given, request.boards), 10 * key.width, "about 10 key widths for each", nearest
+        length=_seam(given, request.boards),
+        share=10 * key.width,
+        share_rule="about 10 key widths for each",
+        nearest=(key.half_width, key.half_width),
+        line=LINE,
+        limits=LIMITS,
     )
     row = lay_keys(given, key, ground, units)
-    work = Work(request, key, row, across_grain=True, line=LINE, meet=_MEET, lay_on=_lay_on(given))
+    work = Work(
+        request=request,
+        key=key,
+        row=row,
+        across_grain=True,
+        line=LINE,
+        limits=LIMITS,
+        meet=_MEET,
+        lay_on=_lay_on(given),
+    )
     told = _told(request, given, key, row)
     line = _line(request.boards[0])
     return keyed_joint(work, line, replace(told, rules=(*key_rules, *row.rules)))
@@ -133,8 +146,10 @@ def _told(request: Request, given: Given, key: Key, row: Row) -> Told:
                 min(first.thickness, second.thickness),
             ),
         ),
-        rows=(middles(row, LINE, "start of the seam"),),
+        rows=(middles(row, LINE, LIMITS[0]),),
         rules=(),
+        # The boards are joined before anything is marked, and the seam's edges are shut away.
+        drawn=(Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,),
     )
 
 

@@ -17,7 +17,7 @@ mitred right through a short way (Noyes, nos. 50 and 51). Widths of tails and pi
 those at the tails' own ends.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from joinery_templates.joints.dovetails.advice import COMMON, NOYES_BLIND
@@ -37,7 +37,12 @@ from joinery_templates.joints.dovetails.figures import (
     row,
     tail_sizes,
 )
-from joinery_templates.joints.dovetails.given import fit_parameter, slope_parameter
+from joinery_templates.joints.dovetails.given import (
+    DEFAULT_SLOPE,
+    fit_parameter,
+    slope_parameter,
+    slope_rules,
+)
 from joinery_templates.joints.dovetails.laps import (
     TWO_THIRDS,
     advise_on_lap,
@@ -83,7 +88,7 @@ HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_BLIND})"
 class Given(SpacingGiven):
     """The parameters of a full-blind dovetail."""
 
-    slope: Fraction = slope_parameter()
+    slope: Fraction | None = slope_parameter()
     lap: Fraction | None = lap_parameter(
         "Thickness of the outer part of both boards, which is mitred and hides the rest.",
         HALF_RULE,
@@ -111,12 +116,13 @@ def build(request: Request) -> Joint:
     )
     width, rules = mitre_of(given.mitre, units)
     edges = (width, width)
-    lean = (pin_board.thickness - lap) * given.slope
+    slope = given.slope or DEFAULT_SLOPE
+    lean = (pin_board.thickness - lap) * slope
     corner = DovetailCorner(
         tail_board=tail_board,
         pin_board=pin_board,
         spacing=space_between(request, given, lean, edges),
-        slope=given.slope,
+        slope=slope,
         fit=given.fit,
         tails=Reach(start=lap),
         pins=Reach(start=lap),
@@ -130,7 +136,7 @@ def build(request: Request) -> Joint:
         sizes=_sizes(corner, width),
         lengths=(*_gauges(corner), *dividers(corner)),
         steps=_steps(Work(corner, units)),
-        rules=(*corner.spacing.rules, *rules),
+        rules=(*slope_rules(given.slope), *corner.spacing.rules, *rules),
         findings=(
             *advise_on_lap(lap, _thinner(request), "lap", units, most=TWO_THIRDS),
             *advise_on_mitre(request),
@@ -169,8 +175,10 @@ def _ends(corner: DovetailCorner, lap: Fraction) -> tuple[BoardEnd, BoardEnd]:
 
 def _rows(corner: DovetailCorner) -> tuple[SettingOut, ...]:
     wide = corner.lean - corner.fit_across
+    set_out = row(corner, PINS_ENDS, PIN_BOARD, wide, main=True)
     return (
-        row(corner, PINS_ENDS, PIN_BOARD, wide, main=True),
+        # On the line of the rebate: at the very end all wood goes, and no mark means anything.
+        replace(set_out, along_end=False),
         row(corner, TAILS_ENDS, TAIL_BOARD, Fraction(0)),
         row(corner, BASELINE, TAIL_BOARD, corner.lean),
     )

@@ -101,7 +101,6 @@ class SlopeSetting:
 
     use: str
     slope: Fraction
-    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,7 +41,7 @@ from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Stretch
 from joinery_templates.wood.placement import Placement
 
-LINE = "the mitre"
+LINE, LIMITS = "the mitre", ("outer corner", "inner corner")
 NOYES = "Noyes, Handwork in Wood, 1910, p. 194: a mitre opens at the inside corner"
 WIDE = Fraction(75)
 """A wider member's mitre is told to open (our judgement)."""
@@ -77,7 +77,16 @@ def build(request: Request) -> Joint:
     mitre = width * square_root(Fraction(2))
     row = lay_keys(given, key, _ground(mitre, key), units)
     _check_lengths(request, row, key)
-    work = Work(request, key, row, across_grain=False, line=LINE, meet=_SHOOT, lay_on=_LAY_ON)
+    work = Work(
+        request=request,
+        key=key,
+        row=row,
+        across_grain=False,
+        line=LINE,
+        limits=LIMITS,
+        meet=_SHOOT,
+        lay_on=_LAY_ON,
+    )
     told = _told(request, key, row, (*key_rules, *row.rules))
     return keyed_joint(work, MEET, told)
 
@@ -86,7 +95,14 @@ def _ground(mitre: Fraction, key: Key) -> Ground:
     """How near the corners a socket may come before a tip breaks through an edge."""
     outer = key.half_width + key.reach
     inner = max(key.half_mouth, key.half_width - key.reach)
-    return Ground(mitre, 3 * key.width, "about 3 key widths for each", (outer, inner))
+    return Ground(
+        length=mitre,
+        share=3 * key.width,
+        share_rule="about 3 key widths for each",
+        nearest=(outer, inner),
+        line=LINE,
+        limits=LIMITS,
+    )
 
 
 def _told(request: Request, key: Key, row: Row, rules: tuple[str, ...]) -> Told:
@@ -104,7 +120,7 @@ def _told(request: Request, key: Key, row: Row, rules: tuple[str, ...]) -> Told:
                 ROLES[0].words,
                 row.length,
                 mouths(row, key),
-                start="outer corner",
+                start=LIMITS[0],
                 along_end=False,
             ),
         ),
@@ -129,7 +145,9 @@ def _member(board: Board, sockets: tuple[Cut, ...], reach: Fraction) -> Stretch:
     """One member, left long past the outer corner."""
     words = "squared across at the outer corner"
     hands = ("right-hand end", "left-hand end")
-    return Stretch(board, (Cut((MITRE,)), *sockets), ZERO, reach, words, "end, left long", hands)
+    return Stretch(
+        board, (Cut((MITRE,)), *sockets), ZERO, reach, words, "end, still too long here", hands
+    )
 
 
 def _reach(width: Fraction, row: Row, key: Key) -> Fraction:
@@ -173,12 +191,13 @@ _SHOOT = (
     "Saw both members in the mitre and shoot them until the corner closes at 90 degrees without "
     "light: the frame lies flat with the outside faces up, and the reference edges are its outer "
     "edges. Corners A to D go clockwise seen from above, A at the lower left, and the first board "
-    "is the upright one."
+    "is the upright one. A template shows where the mitre runs: lay it with its dashed line on a "
+    "line squared across at the outer corner, and prick it through; the hatched corner goes."
 )
 _LAY_ON = (
-    "Square a line across each member at the outer corner, before or after the mitre is sawn. Lay "
-    "the template of the outside face with its dashed line on it and its reference edge flush, and "
-    "prick through the small crosses. The mitre itself runs straight on across the sockets' mouths."
+    "The hatched corner before the mitre is sawn away by now: cut it off the paper too, straight "
+    "across the sockets' mouths. Lay the rest of each template on the joined corner, the cut on "
+    "the mitre and its reference edge flush with the member's, and prick through the small crosses."
 )
 
 KIND = Kind(

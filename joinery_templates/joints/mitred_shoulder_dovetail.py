@@ -28,9 +28,11 @@ from joinery_templates.joints.dovetails.figures import (
     through_rows,
 )
 from joinery_templates.joints.dovetails.given import (
+    DEFAULT_SLOPE,
     fit_parameter,
     pins_proud_parameter,
     slope_parameter,
+    slope_rules,
     tails_proud_parameter,
 )
 from joinery_templates.joints.dovetails.mitred_edges import (
@@ -61,7 +63,7 @@ REFERENCE, FAR, BOTH = "reference", "far", "both"
 class Given(SpacingGiven):
     """The parameters of a through dovetail with mitred edges."""
 
-    slope: Fraction = slope_parameter()
+    slope: Fraction | None = slope_parameter()
     mitre: Fraction | None = mitre_parameter()
     mitred_edge: str = parameter(
         Quantity.CHOICE,
@@ -91,11 +93,12 @@ def build(request: Request) -> Joint:
         Fraction(0) if given.mitred_edge == FAR else width,
         Fraction(0) if given.mitred_edge == REFERENCE else width,
     )
+    slope = given.slope or DEFAULT_SLOPE
     corner = DovetailCorner(
         tail_board=tail_board,
         pin_board=pin_board,
-        spacing=space_between(request, given, depth * given.slope, edges),
-        slope=given.slope,
+        spacing=space_between(request, given, depth * slope, edges),
+        slope=slope,
         fit=given.fit,
         tails=Reach(past=given.tails_proud),
         pins=Reach(past=given.pins_proud),
@@ -107,7 +110,7 @@ def build(request: Request) -> Joint:
         sizes=(Size("mitred edge", width), *tail_sizes(corner), *pin_sizes(corner)),
         lengths=(*both_baselines(corner), *dividers(corner)),
         steps=_steps(Work(corner, request.units), given.mitred_edge),
-        rules=(*corner.spacing.rules, *rules),
+        rules=(*slope_rules(given.slope), *corner.spacing.rules, *rules),
         findings=advise_on_mitre(request),
     )
     tails, pins = mitred_edge_cuts(corner)

@@ -15,6 +15,7 @@ from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.reading import (
     FLATTEST_SLOPE,
     STEEPEST_SLOPE,
+    read_angle,
     read_count,
     read_flag,
     read_lengths,
@@ -23,7 +24,7 @@ from joinery_templates.joints.reading import (
     shown,
     table_from_text,
 )
-from joinery_templates.lengths import Units, length_text, read_length, read_number
+from joinery_templates.lengths import Units, length_text, mm_text, read_length, read_number
 
 __all__ = [
     "Parameter",
@@ -44,6 +45,7 @@ class Quantity(StrEnum):
     TAPER = "taper"
     CHOICE = "choice"
     NUMBER = "number"
+    ANGLE = "angle in degrees"
     FLAG = "true or false"
     LENGTHS = "list of lengths"
     TABLE = "table"
@@ -59,7 +61,7 @@ class Parameter:
         help: one sentence for the person.
         rule: in words, what holds where nothing is given.
         default: the value where nothing is given; None where a rule or the layout decides.
-        low: the smallest value allowed (mm, a count), or None.
+        low: the smallest value allowed (mm, degrees, a count), or None.
         high: the largest value allowed, or None.
         above: True where `low` itself is not allowed.
         choices: the words allowed of a choice.
@@ -119,7 +121,12 @@ class Parameter:
         return ", ".join(filter(None, (low, high)))
 
     def _bound_text(self, bound: Fraction, units: Units) -> str:
-        return length_text(bound, units) if self.quantity is Quantity.LENGTH else str(bound)
+        if self.quantity is Quantity.ANGLE:
+            return f"{bound}°"
+        if self.quantity is not Quantity.LENGTH:
+            return str(bound)
+        exact = length_text(bound, units)
+        return mm_text(bound) if "≈" in exact else exact
 
     def _check_limits(self, value: object, given: object, units: Units) -> None:
         if not isinstance(value, int | Fraction):
@@ -249,6 +256,7 @@ _READERS: Mapping[Quantity, Callable[[Parameter, object, Units], object]] = {
     Quantity.TAPER: lambda _, given, __: read_taper(given),
     Quantity.CHOICE: _read_choice,
     Quantity.NUMBER: lambda _, given, __: read_number(given),
+    Quantity.ANGLE: lambda _, given, __: read_angle(given),
     Quantity.FLAG: lambda _, given, __: read_flag(given),
     Quantity.LENGTHS: lambda _, given, units: read_lengths(given, units),
     Quantity.TABLE: _read_table,

@@ -1,4 +1,4 @@
-"""Single values from a job file or the command line: slopes, counts, numbers, tables."""
+"""Single values from a job file or the command line: slopes, angles, counts, tables."""
 
 import re
 import tomllib
@@ -18,6 +18,7 @@ MOST_LISTED = 401
 _SLOPE_REMEDY = 'Write a ratio such as "1:6" or an angle such as "9.5 deg".'
 _RATIO = re.compile(r"\s*([\d./ -]+?)\s*(?::|in)\s*([\d./ -]+?)\s*")
 _ANGLE = re.compile(r"\s*([\d.]+)\s*(?:deg|degrees|°)\s*")
+_DEGREES = re.compile(r"\s*(.*?)\s*(?:deg|degrees|°)\s*")
 _LONGEST_TABLE = 4000
 
 
@@ -76,6 +77,25 @@ def read_taper(given: object) -> Fraction:
                 "taper-unreadable",
                 f"{shown(given)} is not a taper.",
                 'Write a ratio such as "1:100", or 0 for none.',
+            )
+        ) from None
+
+
+def read_angle(given: object) -> Fraction:
+    """Degrees, exactly: 12, "12", "12 deg", "12.5°" or "-22 1/2 degrees".
+
+    Raises:
+        InputError: `angle-unreadable`.
+    """
+    written = _DEGREES.fullmatch(given) if isinstance(given, str) and len(given) <= 40 else None
+    try:
+        return read_number(written[1] if written else given)
+    except InputError:
+        raise InputError(
+            mistake(
+                "angle-unreadable",
+                f"{shown(given)} is not an angle.",
+                'Write degrees, such as 12 or "12 deg".',
             )
         ) from None
 

@@ -36,7 +36,7 @@ from joinery_templates.joints.joint import (
 )
 from joinery_templates.joints.sliding.checks import DADO, SLOPED_DADO, advise, settle
 from joinery_templates.joints.sliding.given import Given, Tail
-from joinery_templates.joints.sliding.work import Work, order_of_work
+from joinery_templates.joints.sliding.work import BACK, Work, order_of_work
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -63,8 +63,8 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     tail, rules = settle(request)
-    layout = _Layout(tail)
     work = Work(tail, request.units)
+    layout = _Layout(tail, work)
     return Joint(
         kind=KIND.name,
         title=KIND.title,
@@ -95,6 +95,7 @@ class _Layout:
     """All that follows from a tail and its housing."""
 
     tail: Tail
+    work: Work
 
     @property
     def placement(self) -> Placement:
@@ -155,7 +156,7 @@ class _Layout:
     def rows(self) -> Iterator[SettingOut]:
         """The housing's two lines, measured down the side; the squared line is no mark."""
         tail = self.tail
-        for words, x in self.places(tail.stop):
+        for words, x in self.places(of_tail=False):
             edges = zip(tail.edges(x, tail.depth), ("starts", "ends"), strict=True)
             marks = (
                 Mark(at, f"housing {what}") for at, what in edges if 0 < at < tail.shelf.thickness
@@ -169,23 +170,29 @@ class _Layout:
                 along_end=False,
             )
 
-    def places(self, front: Fraction) -> tuple[tuple[str, Fraction], ...]:
-        """Where a width is told: at the back, and with a taper at the front as well."""
+    def places(self, of_tail: bool) -> tuple[tuple[str, Fraction], ...]:
+        """Where a width is told: at the back, and with a taper at the front as well.
+
+        Args:
+            of_tail: of the tail, which starts behind a stopped housing's beginning.
+        """
         back = self.tail.shelf.width
         if not self.tail.taper:
             return (("", back),)
-        return ((", at the back", back), (", at the front", front))
+        front, what = (self.tail.start, "tail") if of_tail else (self.tail.stop, "housing")
+        where = f"where the {what} begins" if front else "at the front edge"
+        return ((f", {BACK}", back), (f", {where}", front))
 
     def sizes(self) -> Iterator[Size]:
         """The tail at both its widths, and the shoulders; the housing's mouth is a tool setting."""
         tail = self.tail
-        for words, x in self.places(tail.start):
+        for words, x in self.places(of_tail=True):
             yield Size(f"tail at its end (wide){words}", tail.width_at(x, ZERO))
             yield Size(f"tail at the shoulders (narrow){words}", tail.width_at(x, tail.depth))
         for number, face in enumerate(("upper", "lower")):
             if not tail.sloped[number]:
                 continue
-            for words, x in self.places(tail.start) if tail.tapered[number] else (("", ZERO),):
+            for words, x in self.places(of_tail=True) if tail.tapered[number] else (("", ZERO),):
                 yield Size(f"shoulder at the {face} face{words}", tail.inset(number, x, tail.depth))
 
     def lengths(self) -> Iterator[LengthSetting]:
@@ -196,16 +203,18 @@ class _Layout:
             if not tail.sloped[number]:
                 continue
             tool = "rule" if tail.tapered[number] else "gauge"
-            for words, x in self.places(tail.start) if tail.tapered[number] else (("", ZERO),):
+            for words, x in self.places(of_tail=True) if tail.tapered[number] else (("", ZERO),):
                 length = tail.inset(number, x, ZERO)
                 if length > 0:
                     use = f"{face} side of the tail on the end grain, from the {face} face{words}"
                     yield LengthSetting(tool, use, length)
-        for words, x in self.places(tail.stop):
+        for words, x in self.places(of_tail=False):
             yield LengthSetting("dividers", f"mouth of the housing{words}", tail.mouth(x))
         if tail.stop:
-            yield LengthSetting("gauge", "stop of the housing, from the front edge", tail.stop)
-            yield LengthSetting("gauge", "front of the tail, from the front edge", tail.start)
+            begins = (("housing", "its stop, ", tail.stop), ("tail", "", tail.start))
+            for what, more, length in begins:
+                use = f"where the {what} begins, {more}from the front edge"
+                yield LengthSetting("gauge", use, length)
 
 
 KIND = Kind(

@@ -26,6 +26,7 @@ from joinery_templates.measure.allowance import (
     too_large,
 )
 
+LONGEST_DESCRIPTION = 200
 JOB_NAME = "job.toml"
 _END_OF_FILE = 4_096
 _MOST_NODES = 2_000
@@ -98,12 +99,25 @@ def attached_job(document: Document) -> bytes | None:
         InputError: `pdf-unreadable`, or `pdf-too-large` above 1 MB.
     """
     with guarded():
-        names = entry(entry(document.reader.root_object, "/Names"), "/EmbeddedFiles")
-        for name, described in _name_tree(names):
-            if str(name) == JOB_NAME:
-                content = entry(entry(described, "/EF"), "/F")
-                return unpacked(content, Allowance(decoded=LARGEST_JOB), LARGEST_JOB)
-    return None
+        content = entry(entry(_described_job(document), "/EF"), "/F")
+        if content is None:
+            return None
+        return unpacked(content, Allowance(decoded=LARGEST_JOB), LARGEST_JOB)
+
+
+def attached_description(document: Document) -> str:
+    """What is said of the attached job file; empty where nothing is.
+
+    Raises:
+        InputError: `pdf-unreadable`.
+    """
+    with guarded():
+        return str(entry(_described_job(document), "/Desc") or "")[:LONGEST_DESCRIPTION]
+
+
+def _described_job(document: Document) -> object:
+    names = entry(entry(document.reader.root_object, "/Names"), "/EmbeddedFiles")
+    return next((told for name, told in _name_tree(names) if str(name) == JOB_NAME), None)
 
 
 def unpacked(stream: object, allowance: Allowance, largest: int = LARGEST_STREAM) -> bytes:

@@ -16,7 +16,12 @@ from pathlib import Path
 
 from joinery_templates.errors import InputError, MachineError, mistake
 from joinery_templates.measure.allowance import LARGEST_FILE, too_large
-from joinery_templates.measure.document import attached_job, open_document, unreadable
+from joinery_templates.measure.document import (
+    attached_description,
+    attached_job,
+    open_document,
+    unreadable,
+)
 from joinery_templates.measure.plane import Box, Segment
 from joinery_templates.measure.strokes import PageStrokes, page_strokes
 
@@ -27,10 +32,14 @@ MEMORY = 700_000_000
 
 @dataclass(frozen=True, slots=True)
 class ReadBack:
-    """All this room reads from one PDF: its pages, and the attached job file if there is one."""
+    """All this room reads from one PDF: its pages, and the attached job file if there is one.
+
+    `described` is what the PDF says of that file; empty where nothing is.
+    """
 
     pages: tuple[PageStrokes, ...]
     job: bytes | None
+    described: str = ""
 
 
 def read_apart(data: bytes, seconds: float = SECONDS) -> ReadBack:
@@ -88,7 +97,8 @@ def _unpacked(answer: bytes) -> ReadBack:
         )
         place = end
     job = told["job"]
-    return ReadBack(tuple(pages), None if job is None else base64.b64decode(job))
+    content = None if job is None else base64.b64decode(job)
+    return ReadBack(tuple(pages), content, told["described"])
 
 
 def _packed(data: bytes) -> bytes:
@@ -96,10 +106,12 @@ def _packed(data: bytes) -> bytes:
     try:
         document = open_document(data)
         pages, job = page_strokes(document), attached_job(document)
+        described = attached_description(document)
     except InputError as problem:
         told = [(one.code, one.message, one.remedy, one.place) for one in problem.findings]
         return json.dumps({"findings": told}).encode() + b"\n"
     head = {
+        "described": described,
         "job": None if job is None else base64.b64encode(job).decode(),
         "pages": [
             {

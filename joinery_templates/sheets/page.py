@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from hashlib import sha256
 
 from joinery_templates.drawings.figure import Figure, Point
 from joinery_templates.sheets.correction import NO_MAP, PageMap
@@ -131,6 +132,21 @@ class Booklet:
     rulers: tuple[tuple[Point, Point], tuple[Point, Point]]
     paper_used: Fraction
     page_map: PageMap = NO_MAP
+
+    @property
+    def layout(self) -> str:
+        """A short word that changes when any line moves: two versions can lay out otherwise."""
+        drawn: dict[int, bytes] = {}
+        told = sha256()
+        for page in self.pages:
+            told.update(b"page")
+            for window in page.windows:
+                figure = window.figure
+                if id(figure) not in drawn:
+                    drawn[id(figure)] = sha256(repr(figure.strokes).encode()).digest()
+                told.update(drawn[id(figure)])
+                told.update(repr((window.view, window.at, window.turned)).encode())
+        return told.hexdigest()[:16]
 
 
 def whole(figure: Figure, at: Point) -> Window:

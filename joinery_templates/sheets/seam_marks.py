@@ -25,6 +25,7 @@ NOTE_CAPS = (Fraction(17, 10), Fraction(3, 2), Fraction(13, 10))
 NOTE_PITCH = Fraction(23, 10)
 """Distance of the two rows of words beside a seam."""
 CHECK_CAP = Fraction(8, 5)
+CHECK_GAP = Fraction(3, 5)
 
 Stretch = tuple[Fraction, Fraction]
 """A stretch along a seam, as start and end."""
@@ -89,7 +90,8 @@ def plan_seams(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> tuple[S
     below them, but only on strips that are covered or cut off.
     """
     obstacles = _obstacles(tiled, lettering)
-    return tuple(_planned(seam, obstacles, overlap) for seam in tiled.seams)
+    crossing = len({seam.upright for seam in tiled.seams}) > 1
+    return tuple(_planned(seam, obstacles, overlap, crossing) for seam in tiled.seams)
 
 
 _Obstacles = list[tuple[Point, Point]]
@@ -105,15 +107,23 @@ def _obstacles(tiled: Tiled, lettering: Lettering) -> _Obstacles:
     return lines
 
 
-def _planned(seam: Seam, obstacles: _Obstacles, overlap: Fraction) -> SeamPlan:
-    """A mark in each third of the seam, and the words in the longest stretch between them."""
+def _planned(seam: Seam, obstacles: _Obstacles, overlap: Fraction, crossing: bool) -> SeamPlan:
+    """A mark in each third of the seam, and the words in the longest stretch between them.
+
+    On a short seam the marks stand close to its ends, so that words have room at all; not
+    where another seam crosses it there.
+    """
     strip = _along(seam, seam.low, seam.high, overlap / 2)
     near = [line for line in obstacles if strip.part_of(*line)]
     third = (seam.high - seam.low) / 3
-    low, middle, high = (
-        _mark_place(seam, near, seam.low + number * third, aim, overlap)
-        for number, aim in ((0, Fraction(1, 6)), (1, Fraction(1, 2)), (2, Fraction(5, 6)))
-    )
+    if third - 2 * MARK_ROOM < SHORTEST_NOTE and not crossing:
+        low, high = seam.low + MARK_ROOM, seam.high - MARK_ROOM
+        middle = min(low + 2 * MARK_ROOM, (low + high) / 2)
+    else:
+        low, middle, high = (
+            _mark_place(seam, near, seam.low + number * third, aim, overlap)
+            for number, aim in ((0, Fraction(1, 6)), (1, Fraction(1, 2)), (2, Fraction(5, 6)))
+        )
     marks = (seam.point(low), seam.point(high), seam.point(middle, overlap / 4))
     room = [(low + MARK_ROOM, middle - MARK_ROOM), (middle + MARK_ROOM, high - MARK_ROOM)]
     clear = [s for stretch in room for s in _clear(seam, near, stretch, overlap)]
@@ -178,12 +188,23 @@ def seam_lines(tiled: Tiled, plans: Sequence[SeamPlan], marks: bool, units: Unit
         strokes.append(Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)))
         for at in plan.marks if marks else ():
             strokes.extend(_mark(at))
-            place = (at[0] - 1, at[1] + Fraction(17, 10))
-            letter = Text(seam.letter, place, MARK_CAP, Align.RIGHT, bold=True)
-            texts.append(letter)
+            texts.append(_letter(seam, at))
     check = _check_lines(tiled, units)
     pattern = tiled.pattern
     return Figure(pattern.width, pattern.height, (*strokes, *check.strokes), (*texts, *check.texts))
+
+
+def _letter(seam: Seam, at: Point) -> Text:
+    """A mark's letter beside it: clear of the seam, and within the paper that both sheets have."""
+    x, y = at
+    is_beside = at[0 if seam.upright else 1] != seam.at
+    if is_beside and seam.upright:
+        place, align = (x + 1, y + Fraction(17, 10)), Align.LEFT
+    elif is_beside:
+        place, align = (x - MARK_ARM - Fraction(1, 2), y - MARK_CAP / 2), Align.RIGHT
+    else:
+        place, align = (x - 1, y + Fraction(17, 10)), Align.RIGHT
+    return Text(seam.letter, place, MARK_CAP, align, bold=True)
 
 
 def _mark(at: Point) -> Iterator[Stroke]:
@@ -203,7 +224,8 @@ def _check_lines(tiled: Tiled, units: Units) -> Figure:
     strokes: list[Stroke] = []
     texts: list[Text] = []
     unit = INCH if units is Units.INCH else Fraction(10)
-    edge, start, tick = Fraction(3, 2), Fraction(2), Fraction(1)
+    # So low that the words stand clear of the trim line above them.
+    edge, start, tick = Fraction(4, 5), Fraction(2), Fraction(4, 5)
     if any(seam.upright for seam in tiled.seams):
         length = (pattern.width - 2 * start) // unit * unit
         strokes += [
@@ -211,7 +233,7 @@ def _check_lines(tiled: Tiled, units: Units) -> Figure:
             line(Role.DIMENSION, start, edge - tick, start, edge + tick),
             line(Role.DIMENSION, start + length, edge - tick, start + length, edge + tick),
         ]
-        texts.append(Text(_stated(length, units), (start + 9, edge + Fraction(1, 2)), CHECK_CAP))
+        texts.append(Text(_stated(length, units), (start + 9, edge + CHECK_GAP), CHECK_CAP))
     if any(not seam.upright for seam in tiled.seams):
         length = (pattern.height - 2 * start) // unit * unit
         strokes += [
@@ -219,13 +241,14 @@ def _check_lines(tiled: Tiled, units: Units) -> Figure:
             line(Role.DIMENSION, edge - tick, start, edge + tick, start),
             line(Role.DIMENSION, edge - tick, start + length, edge + tick, start + length),
         ]
-        at = (edge + Fraction(1, 2) + CHECK_CAP, start + 9)
+        at = (edge + CHECK_GAP + CHECK_CAP, start + 9)
         texts.append(Text(_stated(length, units), at, CHECK_CAP, turn=90))
     return Figure(pattern.width, pattern.height, tuple(strokes), tuple(texts))
 
 
 def _stated(length: Fraction, units: Units) -> str:
-    return f"check when taped: {length / units.mm} {units} from tick to tick"
+    words = f"{length / units.mm} {units} from tick to tick"
+    return f"check of the taping, not the board's size: {words}"
 
 
 def seam_notes(

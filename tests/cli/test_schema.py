@@ -84,6 +84,15 @@ def test_it_refuses_tools_that_the_reader_refuses(line: str) -> None:
     assert run("check", "-", given=text.encode()).code == 2
 
 
+@pytest.mark.parametrize("written", ['"12 deg"', '"12°"', '"12"', "12", "12.0"])
+def test_an_angle_may_be_written_with_its_unit(written: str) -> None:
+    text = starter(kinds()["canted-dovetail"])
+    assert text.count("lean = 12\n") == 1
+    text = text.replace("lean = 12\n", f"lean = {written}\n")
+    assert VALIDATOR.is_valid(tomllib.loads(text))
+    assert run("check", "-", given=text.encode()).code == 0
+
+
 @pytest.mark.parametrize("name", ["boards", "joints"])
 def test_it_wants_boards_and_joints(name: str) -> None:
     job = tomllib.loads(small_job())

@@ -4,9 +4,12 @@ from fractions import Fraction
 
 import pytest
 
-from joinery_templates.drawings.board_patterns import HOLD, Manner, single_face, wrap
+from joinery_templates.drawings.board_patterns import single_face
 from joinery_templates.drawings.figure import Align, Pattern, Role
 from joinery_templates.drawings.labels import Place
+from joinery_templates.drawings.manner import Manner
+from joinery_templates.drawings.trimming import HOLD
+from joinery_templates.drawings.wrap import wrap
 from joinery_templates.pdf.pens import PENS
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most

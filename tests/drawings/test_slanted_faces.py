@@ -6,8 +6,8 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.build import corner_patterns, setting_patterns
-from joinery_templates.drawings.board_patterns import Manner
 from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.manner import Manner
 from joinery_templates.drawings.setting_out import MARGIN, DrawnSlope, settings_cards
 from joinery_templates.drawings.trimming import EDGE, SIDE
 from joinery_templates.jobs.reader import read_job
@@ -26,6 +26,7 @@ thickness = 10
 [[joints]]
 kind = "canted-dovetail"
 corners = ["A", "B"]
+views = ["faces"]
 tail_board = "long"
 pin_board = "short"
 lean = 20

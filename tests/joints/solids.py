@@ -79,7 +79,7 @@ def mate(joint: Joint) -> Mated:
     first, second = board_solid(one.part), placed(board_solid(other.part), joint.placement)
     pieces = [first, second]
     for loose in joint.loose:
-        pieces += [placed(loose_solid(loose.member.part), at) for at in loose.placements]
+        pieces += [placed(board_solid(loose.member.part), at) for at in loose.placements]
     regions = [
         convex(tuple(h.moved(-SHY_MM) for h in region), around(one.part)) for region in joint.filled
     ]
@@ -93,12 +93,6 @@ def mate(joint: Joint) -> Mated:
         for region in regions
     )
     return Mated(first, second, sum(both.volume() for both in shared), missing)
-
-
-def loose_solid(end: Part) -> Manifold:
-    """A piece cut off its stock at the reach."""
-    solid = board_solid(end)
-    return solid.trim_by_plane((0.0, -1.0, 0.0), -float(end.reach))
 
 
 def with_cut_moved(end: Part, number: int, distance: Fraction, axis: int = 0) -> Part:

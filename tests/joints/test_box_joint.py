@@ -108,6 +108,18 @@ def test_lines_and_waste_of_an_even_number_by_hand():
     ] == [(7, False, True), (22, True, False), (37, False, True), (52, True, False)]
 
 
+@pytest.mark.parametrize(
+    ("proud", "words"),
+    [
+        ({"first_proud": "0.5 mm"}, "proud: plane it flush"),
+        ({"first_proud": "0.5 mm", "second_proud": "0.3 mm"}, "0.3 mm proud: plane them flush"),
+    ],
+)
+def test_all_that_stands_proud_is_planed_flush(proud, words):
+    joint = build(request("60 mm", ("10 mm", "8 mm"), fingers=4, **proud))
+    assert words in joint.steps[-1].words
+
+
 def test_three_pieces_are_the_slip_joint_that_corner_locking_multiplies():
     """Noyes, 1910, ch. VII, no. 46: tongue and slot, thirds of the width alike."""
     joint = build(request("36 mm", fingers=3))

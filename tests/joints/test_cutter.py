@@ -109,6 +109,31 @@ def test_a_lapped_joint_is_cut_as_deep_as_the_tails_are_long():
     assert any("Both boards can be cut at once" in step.words for step in joint.steps)
 
 
+@pytest.mark.parametrize("raw", [{}, {"tails": 4}, {"start": "half-pin"}])
+def test_what_the_leaning_cutter_leaves_of_a_sockets_back_wall_is_pared_to_the_baseline(raw):
+    joint = lapped(**raw)
+    (words,) = (step.words for step in joint.steps if step.heading == "Rout the sockets")
+    # The cutter reaches 6.35 behind its axis at the lap, and 4.8765853 at the inside face. Where
+    # it just reaches the baseline at the lap, it is 1.4734147 short of it at the inside face.
+    lean = size_of(joint, "radius of the cutter in a socket, at the lap") - size_of(
+        joint, "radius of the cutter in a socket, on the inside"
+    )
+    assert lean == pytest.approx(1.4734147, abs=1e-6)
+    assert "seen on the inside face, is ≈1.47 mm short of the baseline" in words
+    assert "≈1.47 mm of wood too much at the inside face and none at the lap" in words
+    assert "Pare it away over the whole width, from the baseline straight down" in words
+    assert "tail board will stand ≈1.47 mm too far out" in words
+    advice = findings_of(joint)["cutter-round-ends"]
+    assert "back walls leaning by ≈1.47 mm" in advice.message
+    assert "upright" in advice.remedy
+
+
+def test_boards_cut_at_once_are_pared_too():
+    (words,) = (step.words for step in lapped().steps if step.heading == "Rout the sockets")
+    at_once = words[words.index("Both boards can be cut at once") :]
+    assert "back walls are pared all the same" in at_once
+
+
 def test_inches_are_read_as_inches():
     one = through("7 61/64 in", "1/2 in", units=Units.INCH, cutter={"diameter": "1/2", "angle": 14})
     # 12.7 mm deep: 12.7 (1 - 2 * 0.1227845609) = 9.5812722.
@@ -146,6 +171,11 @@ def test_without_a_cutter_nothing_is_changed():
 @pytest.mark.parametrize("slope", ["7 deg", "1:8.14"])
 def test_a_slope_that_says_the_same_is_no_contradiction(slope):
     assert through(slope=slope).rows == through().rows
+
+
+@pytest.mark.parametrize("angle", ["14 deg", "14°", "14"])
+def test_the_cutters_angle_is_read_with_its_unit(angle):
+    assert through(cutter=HALF_INCH | {"angle": angle}) == through()
 
 
 def test_a_slope_of_another_angle_is_refused_with_both_named():
@@ -204,6 +234,76 @@ def test_sockets_narrower_than_the_cutter_are_told_and_left_to_the_chisel():
     assert "Saw and chop the sockets" in [step.heading for step in joint.steps]
 
 
+ROUTERS = {"cutter", "router", "guide"}
+
+
+def settings(joint: Joint) -> set[str]:
+    return {f"{s.tool}, {s.use}" for s in joint.lengths if s.tool in ROUTERS}
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [
+        {"cutter": HALF_INCH | {"depth": "11.9 mm"}},
+        {"start": "half-tail", "tails": 12, "tail": "5.5 mm", "pin": "8 mm"},
+    ],
+    ids=["too short", "too wide for pins and tails"],
+)
+def test_where_nothing_is_routed_nothing_is_said_of_a_router(raw):
+    joint = lapped("220 mm", **raw)
+    assert any(code.startswith("cutter") for code in findings_of(joint))
+    assert settings(joint) == set()
+    assert not any("cutter" in size.name for size in joint.sizes)
+    assert "cutter-round-ends" not in findings_of(joint)
+    assert joint.steps[0].heading == "Prepare"
+    told = " ".join(f"{step.heading} {step.words}" for step in joint.steps)
+    assert "rout" not in told.lower()
+
+
+def test_settings_are_told_of_the_board_that_is_routed_alone():
+    spaces_only = lapped("220 mm", start="half-tail", tails=12, tail="5.5 mm")
+    assert "router, depth of cut, tail board" in settings(spaces_only)
+    assert any(use.startswith("guide") for use in settings(spaces_only))
+    sockets_only = lapped(tails=5, pin="5 mm", half_pin="8 mm")
+    assert settings(sockets_only) == {
+        "cutter, largest diameter, at its tip",
+        "router, depth of cut, pin board",
+    }
+    # Right through, the pins are routed with a straight cutter.
+    straight = through(tails=6, pin="5 mm", half_pin="8 mm")
+    assert settings(straight) == set()
+    assert straight.steps[0].heading == "Before routing"
+
+
+# Cutters that are no cutters for this board, or for a hand router
+
+
+def test_a_cutter_that_leaves_no_whole_tail_is_told():
+    huge = {"diameter": "99 mm", "angle": 14}
+    found = findings_of(through("139.7 mm", cutter=huge))
+    assert found["cutter-no-whole-tail"].place == "cutter"
+    assert "99 mm" in found["cutter-no-whole-tail"].message
+    assert "139.7 mm" in found["cutter-no-whole-tail"].message
+    # 12.7 + 2 pins of 9.7531705 is 32.2: below that no whole tail comes between half tails.
+    assert "cutter-no-whole-tail" in findings_of(through("32 mm"))
+    assert "cutter-no-whole-tail" not in findings_of(through("60 mm"))
+    asked_for = through("139.7 mm", cutter=huge, start="half-tail", tails=0)
+    assert "cutter-no-whole-tail" not in findings_of(asked_for)
+
+
+@pytest.mark.parametrize(("diameter", "large"), [("40 mm", False), ("40.1 mm", True)])
+def test_a_cutter_beyond_a_router_in_the_hands_is_told(diameter, large):
+    joint = through("800 mm", cutter={"diameter": diameter, "angle": 14})
+    assert ("cutter-large" in findings_of(joint)) is large
+
+
+@pytest.mark.parametrize(("diameter", "thin"), [("4.94 mm", True), ("4.95 mm", False)])
+def test_a_cutter_with_a_neck_that_snaps_is_told(diameter, thin):
+    # 12 mm deep at 7° a side takes 2.9468295 off: 2 are left of 4.9468295.
+    joint = through("80 mm", cutter={"diameter": diameter, "angle": 14})
+    assert ("cutter-neck-thin" in findings_of(joint)) is thin
+
+
 def test_a_through_joints_sockets_need_no_dovetail_cutter():
     joint = through("220 mm", start="half-tail", tails=12, tail="5.5 mm")
     codes = set(findings_of(joint))
@@ -221,9 +321,15 @@ def test_boards_of_unequal_cuts_are_not_cut_at_once():
 
 def test_every_piece_of_advice_has_a_source_and_a_remedy():
     short = HALF_INCH | {"depth": "3 mm"}
-    joint = lapped("220 mm", cutter=short, start="half-tail", tails=12, tail="5.5 mm", pin="5 mm")
-    told = [finding for code, finding in findings_of(joint).items() if code.startswith("cutter")]
-    assert len(told) == 4
+    huge = {"diameter": "99 mm", "angle": 14}
+    joints = (
+        lapped("220 mm", cutter=short, start="half-tail", tails=12, tail="5.5 mm", pin="5 mm"),
+        lapped("139.7 mm", cutter=huge),
+        through("80 mm", cutter={"diameter": "4 mm", "angle": 14}),
+    )
+    found = {code: finding for joint in joints for code, finding in findings_of(joint).items()}
+    told = [finding for code, finding in found.items() if code.startswith("cutter")]
+    assert len(told) == 7
     assert all(finding.source and finding.remedy for finding in told)
     assert all(finding.level is Level.ADVICE for finding in told)
 
@@ -247,7 +353,17 @@ def test_the_order_of_work_begins_with_the_routers_cautions():
     for joint in (through(), lapped()):
         assert joint.steps[0].heading == "Before routing"
         words = joint.steps[0].words
-        for needed in ("manual", "guards", "test joint in waste wood", "plug", "protection"):
+        for needed in (
+            "manual",
+            "guards",
+            "eyes and ears",
+            "Pull the plug before you touch or change the cutter",
+            "tighten the collet",
+            "tape and loose paper",
+            "hands",
+            "against its rotation",
+            "test joint in waste wood",
+        ):
             assert needed in words
         assert not any(step.heading.startswith(("Saw", "Chop")) for step in joint.steps)
 
@@ -266,6 +382,7 @@ def test_every_rule_of_a_routed_layout_names_its_source():
     [
         ({"angle": 14}, "cutter"),
         ({"diameter": "12.7 mm", "angle": "wide"}, "cutter.angle"),
+        ({"diameter": "12.7 mm", "angle": "1:8"}, "cutter.angle"),
         ({"diameter": 12}, "cutter"),
         ({"diameter": 0, "angle": 14}, "cutter.diameter"),
         ({"diameter": 12, "angle": "3.9"}, "cutter.angle"),

@@ -1,18 +1,23 @@
 """Each piece of advice: provoked once, absent just inside its bound, and never without a source."""
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from joinery_templates.errors import Finding, Level
+from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails import advice
-from joinery_templates.joints.dovetails.advice import slope_use
+from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.routing.cutter import Cutter
+from joinery_templates.joints.through_dovetail import KIND as THROUGH
 from joinery_templates.joints.through_dovetail import build
 from joinery_templates.joints.tools import Tools
-from tests.joints.strategies import dovetail
+from tests.joints.strategies import dovetail, example_request
 
+CUTTER = Cutter(diameter=Fraction("12.7"), angle=Fraction(14))
 SMALLEST = Tools(smallest_pin=Fraction(6))
 SOUND: dict[str, object] = {"slope": "1:6", "tails": 4, "half_pin": "8 mm", "pin": "6 mm"}
 
@@ -80,21 +85,37 @@ def test_a_single_tail_with_half_pins_that_break_is_advised_against():
     assert "half-pin-narrow" not in advice_on({"tails": 1, "half_pin": "1.5 mm", "pin": None})
 
 
-@pytest.mark.parametrize(
-    ("slope", "use"),
-    [
-        ("1/5", "carcase"),
-        ("1/6", "carcase"),
-        ("1/7", "show work"),
-        ("1/8", "very fine"),
-        ("1/9", ""),
-    ],
-)
-def test_customary_slopes_are_named_by_use_with_their_source(slope, use):
-    """The Technique of Furniture Making, chapter on dovetailing."""
-    words = slope_use(Fraction(slope))
-    assert use in words
-    assert ("The Technique of Furniture Making" in words) is bool(use)
+SLOPING = [
+    kind
+    for kind in kinds().values()
+    if {"slope", "tails"} <= {parameter.name for parameter in kind.parameters}
+]
+
+
+def slope_rules(kind: Kind, **raw: object) -> list[str]:
+    """What is told as worked out of the slope."""
+    left_open = replace(example_request(kind).given, slope=None)
+    given_ = replace(left_open, **raw)
+    joint = kind.build(replace(example_request(kind), given=given_))
+    return [rule for rule in joint.rules if rule.startswith("Slope")]
+
+
+def test_every_dovetailed_corner_has_a_slope_of_its_own():
+    assert len(SLOPING) >= 7
+
+
+@pytest.mark.parametrize("kind", SLOPING, ids=[kind.name for kind in SLOPING])
+def test_a_slope_left_open_is_named_with_what_it_is_customary_for_and_one_given_is_not(kind):
+    """The Technique of Furniture Making, chapter on dovetailing: 1:7 for show work."""
+    (rule,) = slope_rules(kind)
+    assert rule.startswith("Slope: 1:7, customary for show work and drawer sides (The Technique")
+    for slope in (Fraction(1, 6), Fraction(1, 7)):
+        assert slope_rules(kind, slope=slope) == []
+
+
+def test_a_slope_that_a_cutter_decides_is_told_once():
+    (rule,) = slope_rules(THROUGH, tails=None, pin=None, half_pin=None, cutter=CUTTER)
+    assert "half of the cutter's 14°" in rule
 
 
 def test_a_tail_of_less_than_three_millimetres_is_weak_in_a_thin_board_too():

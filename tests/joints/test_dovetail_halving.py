@@ -67,6 +67,13 @@ def test_the_usual_form_by_hand():
     }
 
 
+def test_the_rail_is_as_long_as_the_space_and_a_dovetail_at_each_end():
+    """Right across 60 and 0.5 past it; or as long as the dovetail is told to be."""
+    for raw, more in (({"end_proud": "0.5 mm"}, "60.5 mm"), ({"lap_length": "40 mm"}, "40 mm")):
+        first = build(request(**raw)).steps[0].words
+        assert f"as long as the space between the stiles and {more} more for the dovetail" in first
+
+
 def test_one_in_inches_that_stops_with_a_wider_shoulder_and_a_fit_by_hand():
     """2 in wide at 1:4 comes in by 1/2 in; shoulder 5/8: 1/8 in at the end, neck 2 1/2 - 5/8.
 

@@ -252,12 +252,12 @@ def test_groove_and_rebate_move_the_tails_together():
     assert spacing.half_pins == (5, 9)
     assert spacing.findings == ()
     one = joint(rebate={"width": 9, "edge": "far"}, groove=GROOVE)
-    assert [s.heading for s in one.steps[-3:-1]] == ["Plough the groove", "Plough the rebate"]
+    assert [s.heading for s in one.steps[-3:-1]] == ["Plough the groove", "Plane the rebate"]
 
 
 def test_a_rebate_is_stopped_in_the_half_pin_and_runs_into_its_space():
     one = joint(rebate={"width": 7, "depth": 5})
-    words = step(one, "Plough the rebate")
+    words = step(one, "Plane the rebate")
     assert "7 mm from the reference edge" in words
     assert "On the tail board (side) it runs out into the space for the half pin." in words
     assert "On the pin board (front) it is stopped 13 mm from the end." in words
@@ -266,13 +266,26 @@ def test_a_rebate_is_stopped_in_the_half_pin_and_runs_into_its_space():
     assert groove_lines(one, 1, Face.FAR_EDGE) == set()
 
 
+def test_a_groove_is_ploughed_and_a_rebate_is_planed():
+    one = joint(rebate={"width": 7, "depth": 5, "edge": "far"}, groove=GROOVE)
+    ploughed, planed = step(one, "Plough the groove"), step(one, "Plane the rebate")
+    assert "before you plough" in ploughed
+    assert "Try the bottom in" in ploughed
+    assert "plough" not in planed
+    assert "fillister plane, or a rebate plane" in planed
+    assert "before you plane" in planed
+    assert "Try the bottom or the lid in" in planed
+    under = joint("full-blind-dovetail", mitre=8, rebate={"width": 6, "depth": 5})
+    assert "plane from end to end" in step(under, "Plane the rebate")
+
+
 def test_a_rebate_within_a_mitred_edge_runs_out_through_the_mitre():
     one = joint("mitred-shoulder-dovetail", mitre=8, rebate={"width": 8, "depth": 6})
-    words = step(one, "Plough the rebate")
+    words = step(one, "Plane the rebate")
     assert words.count("runs out through the mitre") == 2
     assert one.findings == ()
     uneven = joint("mitred-shoulder-dovetail", (18, 20), mitre=8, rebate={"width": 8, "depth": 6})
-    assert "is stopped" in step(uneven, "Plough the rebate")
+    assert "is stopped" in step(uneven, "Plane the rebate")
 
 
 @pytest.mark.parametrize("kind", ["mitred-shoulder-dovetail", "full-blind-dovetail"])

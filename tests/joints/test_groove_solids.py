@@ -217,10 +217,10 @@ def test_with_a_clearance_the_bottom_goes_in_and_nothing_shows(name, data):
 # Faults that these checks must see
 
 
-def example_with_groove(name: str, from_edge: int = 20) -> Joint:
+def example_with_groove(name: str, from_edge: Fraction = Fraction(20)) -> Joint:
     """A kind's example with a groove of 5 x 4 mm, and half pins as they come out."""
     request = example_request(kinds()[name])
-    groove = Groove(from_edge=Fraction(from_edge), width=Fraction(5), depth=Fraction(4))
+    groove = Groove(from_edge=from_edge, width=Fraction(5), depth=Fraction(4))
     return kinds()[name].build(
         replace(request, given=replace(request.given, half_pin=None, groove=groove))
     )
@@ -255,8 +255,8 @@ def test_the_check_sees_a_groove_stopped_too_early():
 
 
 def test_the_check_sees_a_groove_run_out_through_a_pin():
-    """Along the reference edge it lies in a half pin, and would come out at the pin's end."""
-    joint = example_with_groove("through-dovetail", 0)
+    """Near the reference edge it lies in a half pin, and would come out at the pin's end."""
+    joint = example_with_groove("through-dovetail", Fraction(1, 2))
     assert seen_outside(joint) < CLOSE_MM3
     assert seen_outside(with_groove_from(joint, 1, None)) > 0.1
 

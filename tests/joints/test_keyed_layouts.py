@@ -41,7 +41,7 @@ def test_the_key_by_hand():
     """28 wide, 17 at the waist: each side comes in by 5.5 in 33, which is 1 in 6."""
     made = joint(EDGE, "150 mm", seam="800 mm", keys=3, proud="1 mm", **KEY)
     (loose,) = made.loose
-    assert loose.member.role.startswith("key, make 3")
+    assert loose.member.role == "key, make 3"
     assert (loose.member.part.board.width, loose.member.part.board.thickness) == (28, 11)
     assert loose.member.part.reach == 66
     assert segments(loose.member.part, Face.OUTSIDE) == pairs(
@@ -49,6 +49,7 @@ def test_the_key_by_hand():
         (("5.5", 33), (0, 66)),
         ((28, 0), ("22.5", 33)),
         (("22.5", 33), (28, 66)),
+        ((0, 66), (28, 66)),
     )
     assert [setting.slope for setting in made.slopes] == [Fraction(1, 6)]
 
@@ -236,23 +237,37 @@ def test_without_a_gap_every_side_of_a_key_is_a_line_of_a_socket(kind, data):
     ("kind", "width", "raw", "code", "place"),
     [
         (EDGE, "150 mm", {"waist": "10 mm", "slope": "1:8"}, "does-not-add-up", "waist"),
-        (EDGE, "150 mm", {"key_length": "90 mm", "key_width": "12 mm"}, "no-room", "slope"),
+        (EDGE, "150 mm", {"key_length": "90 mm", "key_width": "12 mm"}, "no-room", "key_length"),
         (EDGE, "150 mm", {"key_width": "20 mm", "waist": "20 mm"}, "no-taper", "waist"),
         (EDGE, "150 mm", {"key_length": "9 mm", "waist": "1 mm", "fit": -1}, "no-room", "fit"),
         (EDGE, "150 mm", {"depth": "24 mm"}, "no-room", "depth"),
         (EDGE, "150 mm", {"depth": "9 mm", "through": True}, "does-not-add-up", "depth"),
-        (EDGE, "36 mm", {}, "no-room", "key_length"),
+        (EDGE, "36 mm", {}, "no-room", ""),
+        (EDGE, "36 mm", {"key_width": "30 mm"}, "no-room", "key_width"),
         (EDGE, "150 mm", {"seam": "90 mm", "keys": 3}, "no-room", "keys"),
         (EDGE, "150 mm", {"positions": [90, 100], "keys": 3}, "does-not-add-up", "positions"),
-        (EDGE, "150 mm", {"positions": [300, 100]}, "no-room", "positions"),
+        (EDGE, "150 mm", {"positions": [300, 100]}, "not-in-order", "positions"),
+        (EDGE, "150 mm", {"positions": [100, 100]}, "not-in-order", "positions"),
+        (EDGE, "150 mm", {"positions": [100, 120]}, "no-room", "positions"),
+        (EDGE, "150 mm", {"seam": "500 mm", "positions": [600]}, "no-room", "positions"),
+        (EDGE, "150 mm", {"seam": "500 mm", "end_distance": 251}, "no-room", "end_distance"),
+        (EDGE, "150 mm", {"seam": "30 mm", "keys": 1}, "no-room", "keys"),
+        (EDGE, "150 mm", {"seam": "10 mm"}, "no-room", ""),
         (EDGE, "150 mm", {"positions": [100], "end_distance": 90}, "does-not-add-up", None),
         (EDGE, "150 mm", {"seam": "500 mm", "end_distance": 10}, "no-room", "end_distance"),
-        (EDGE, "150 mm", {"seam": "90 m", "key_width": "10 mm"}, "too-many-keys", "keys"),
-        (BUTT, "25 mm", {"key_length": "60 mm"}, "no-room", "end_distance"),
-        (MITRE, "40 mm", {"key_length": "66 mm"}, "no-room", "end_distance"),
+        (EDGE, "150 mm", {"seam": "90 m", "key_width": "10 mm"}, "too-many-keys", ""),
+        (
+            EDGE,
+            "150 mm",
+            {"slope": "1:2"},
+            "no-room",
+            "slope",
+        ),
+        (BUTT, "25 mm", {"key_length": "60 mm"}, "no-room", "key_length"),
+        (MITRE, "40 mm", {"key_length": "66 mm"}, "no-room", "key_length"),
         # The tips break through the outer edge, or the mouth leaves the mitre inside.
-        (MITRE, "70 mm", {**SMALL, "positions": ["25.5 mm"]}, "no-room", "end_distance"),
-        (MITRE, "70 mm", {**SMALL, "positions": ["94.5 mm"]}, "no-room", "end_distance"),
+        (MITRE, "70 mm", {**SMALL, "positions": ["25.5 mm"]}, "no-room", "positions"),
+        (MITRE, "70 mm", {**SMALL, "positions": ["94.5 mm"]}, "no-room", "positions"),
     ],
 )
 def test_what_cannot_be_cut_is_refused(kind, width, raw, code, place):
@@ -261,7 +276,44 @@ def test_what_cannot_be_cut_is_refused(kind, width, raw, code, place):
     finding = caught.value.findings[0]
     assert finding.code == code
     assert finding.place == place or place is None
+    assert finding.place in ("", *raw), "it points at what was not given"
     assert finding.remedy
+
+
+@pytest.mark.parametrize(
+    ("raw", "told"),
+    [
+        ({"positions": ["20 in", "10 in"]}, "20 in is followed by 10 in"),
+        (
+            {"end_distance": "40 in", "keys": 5},
+            "An end distance of 40 in lies beyond the middle of the seam, which is 54 in long",
+        ),
+        (
+            {"positions": ["60 in"]},
+            "A key's middle would lie beyond the end of the seam: the seam is 54 in long",
+        ),
+        (
+            {"positions": ["0.5 in"], "key_length": "3 in"},
+            "A socket would break out at the start of the seam, 1/2 in from its key's middle",
+        ),
+    ],
+)
+def test_places_are_refused_in_the_words_in_which_they_were_given(raw, told):
+    with pytest.raises(InputError) as caught:
+        joint(EDGE, "150 mm", seam="54 in", units=Units.INCH, **raw)
+    (finding,) = caught.value.findings
+    assert told in finding.message
+
+
+def test_what_is_not_drawn_by_default_is_what_a_closed_joint_hides():
+    """A seam's edges are shut away before sockets are marked; through keys show on both faces."""
+    for kind in (EDGE, MITRE):
+        blind = joint(kind, "150 mm", keys=1)
+        through = joint(kind, "150 mm", keys=1, through=True)
+        for member in blind.members:
+            assert member.faces == (Face.OUTSIDE,)
+        for member in through.members:
+            assert member.faces == (Face.OUTSIDE, Face.INSIDE)
 
 
 def test_just_inside_those_limits_it_is_drawn():

@@ -86,6 +86,52 @@ def test_angles_that_cannot_be_cut_are_refused_with_the_limit(module, given_, co
     assert all(any(sign.isdigit() for sign in f.remedy) for f in caught.value.findings)
 
 
+@pytest.mark.parametrize(
+    ("second_width", "is_taken"),
+    [
+        # The first board, 70 wide, leans out by 12: its outside arrises lie 70 cos 12 = 68.47
+        # apart in height. The second, 12 thick, leans in by 5, and its inside arris above lies
+        # 12 sin 5 = 1.046 lower than the outside one: planed level it ends so much lower.
+        ("68.73", True),  # 68.47 / cos 5: the outside arrises end at one height
+        ("69.78", True),  # (68.47 + 1.046) / cos 5: they do when planed level
+        ("69.2", True),
+        ("68.24", True),  # 0.49 lower than the outside arris of the first
+        ("68.21", False),
+        ("70.26", True),  # 0.48 higher than its levelled edge
+        ("70.3", False),
+    ],
+)
+def test_heights_agree_at_the_outside_arrises_or_when_planed_level(second_width, is_taken):
+    request = example_request(canted_dovetail.KIND, lean=12, second_lean=-5)
+    boards = tuple(
+        replace(board, width=Fraction(width), thickness=Fraction(12))
+        for board, width in zip(request.boards, ("70", second_width), strict=True)
+    )
+    request = replace(request, boards=boards)
+    if is_taken:
+        assert canted_dovetail.build(request)
+        return
+    with pytest.raises(InputError) as caught:
+        canted_dovetail.build(request)
+    (finding,) = caught.value.findings
+    assert (finding.code, finding.place) == ("heights-differ", "second_lean")
+    # The wider one is planed: the second to the figure above, or the first to
+    # (68.21 cos 5 - 1.046) / cos 12, to the hundredth and not beyond it.
+    wanted = {"70.3": "≈69.78 mm", "68.21": "≈68.4 mm"}[second_width]
+    assert finding.remedy.endswith(f"to a width of {wanted}.")
+
+
+def test_upright_boards_of_two_widths_are_not_said_to_lean():
+    request = example_request(angled_dovetail.KIND)
+    first, second = request.boards
+    with pytest.raises(InputError) as caught:
+        angled_dovetail.build(replace(request, boards=(first, replace(second, width=Fraction(80)))))
+    (finding,) = caught.value.findings
+    assert "ean" not in finding.message
+    assert finding.place == ""
+    assert "to a width of 80 mm" in finding.remedy
+
+
 def test_the_width_told_for_the_other_board_is_taken():
     request = example_request(canted_dovetail.KIND, lean=20, second_lean=0)
     with pytest.raises(InputError, match="to a width of"):
@@ -124,3 +170,11 @@ def test_a_groove_is_refused_and_not_left_out_in_silence(module, name, channel):
     with pytest.raises(InputError) as caught:
         module.build(example_request(module.KIND, **{name: channel}))
     assert [finding.place for finding in caught.value.findings] == [name]
+
+
+def test_widths_that_cannot_add_up_once_the_edges_are_level_are_told_to_leave_one_out():
+    kind = canted_dovetail.KIND
+    given = {"tails": 3, "tail": "18 mm", "half_pin": "9 mm", "half_pin_far": "9 mm"}
+    with pytest.raises(InputError) as caught:
+        kind.build(example_request(kind, **given))
+    assert "leave one of the widths out" in caught.value.findings[0].remedy

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
+from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.parameter import Parameter, Quantity, read_slope
 from joinery_templates.joints.reading import read_taper
 from joinery_templates.joints.spacing.tails import SpacingGiven
@@ -190,6 +191,54 @@ def test_what_is_no_taper_is_told_with_how_to_write_one(written):
     with pytest.raises(InputError) as caught:
         read_taper(written)
     assert "1:100" in caught.value.findings[0].remedy
+
+
+ANGLE = Parameter("lean", Quantity.ANGLE, "How far.", low=Fraction(-60), high=Fraction(60))
+
+
+@pytest.mark.parametrize(
+    ("written", "degrees"),
+    [
+        (12, 12),
+        ("12", 12),
+        ("12 deg", 12),
+        ("12°", 12),
+        (" 12.5 degrees ", Fraction(25, 2)),
+        ("22 1/2 °", Fraction(45, 2)),
+        ("-5 deg", -5),
+        (Fraction(60), 60),
+    ],
+)
+def test_an_angle_is_read_in_degrees_with_or_without_saying_so(written, degrees):
+    assert ANGLE.read(written, Units.MM) == degrees
+
+
+@pytest.mark.parametrize(
+    "written", ["", "deg", "°", "1:6", "12 rad", "12 mm", "12°°", "wide", None, True, "1" * 50]
+)
+def test_what_is_no_angle_is_told_with_how_to_write_one(written):
+    code, place, remedy = refusal(ANGLE, written)
+    assert (code, place) == ("angle-unreadable", "lean")
+    assert '12 or "12 deg"' in remedy
+
+
+def test_limits_of_an_angle_are_told_in_degrees():
+    assert ANGLE.limits_text(Units.INCH) == "at least -60°, at most 60°"
+    assert refusal(ANGLE, "60.1°") == (
+        "out-of-limits",
+        "lean",
+        "It must be at least -60°, at most 60°.",
+    )
+
+
+@pytest.mark.parametrize("kind", kinds().values(), ids=kinds())
+def test_what_is_told_in_degrees_can_be_written_so(kind):
+    found = [one for one in kind.parameters if "in degrees" in one.help]
+    found += [part for one in kind.parameters for part in one.parts if "in degrees" in part.help]
+    assert all(one.quantity is Quantity.ANGLE for one in found)
+    assert bool(found) is bool(
+        {"lean", "plan", "cutter"} & {parameter.name for parameter in kind.parameters}
+    )
 
 
 def test_parameters_come_in_the_order_declared_those_of_spacing_first():

@@ -141,26 +141,56 @@ def test_settings_and_sizes_by_hand():
     assert lengths_of(joint) == {
         "depth of the housing and length of the tail": 6,
         "upper side of the tail on the end grain, from the upper face": 1,
-        f"{lower}, at the back": 1,
-        f"{lower}, at the front": Fraction("2.68"),
-        "mouth of the housing, at the back": 14,
-        "mouth of the housing, at the front": Fraction("12.3"),
-        "stop of the housing, from the front edge": 15,
-        "front of the tail, from the front edge": 16,
+        f"{lower}, at the shelf's back edge": 1,
+        f"{lower}, where the tail begins": Fraction("2.68"),
+        "mouth of the housing, at the shelf's back edge": 14,
+        "mouth of the housing, where the housing begins": Fraction("12.3"),
+        "where the housing begins, its stop, from the front edge": 15,
+        "where the tail begins, from the front edge": 16,
     }
     assert sizes_of(joint) == {
-        "tail at its end (wide), at the back": 16,
-        "tail at its end (wide), at the front": Fraction("14.32"),
-        "tail at the shoulders (narrow), at the back": 14,
-        "tail at the shoulders (narrow), at the front": Fraction("12.32"),
+        "tail at its end (wide), at the shelf's back edge": 16,
+        "tail at its end (wide), where the tail begins": Fraction("14.32"),
+        "tail at the shoulders (narrow), at the shelf's back edge": 14,
+        "tail at the shoulders (narrow), where the tail begins": Fraction("12.32"),
         "shoulder at the upper face": 2,
-        "shoulder at the lower face, at the back": 2,
-        "shoulder at the lower face, at the front": Fraction("3.68"),
+        "shoulder at the lower face, at the shelf's back edge": 2,
+        "shoulder at the lower face, where the tail begins": Fraction("3.68"),
     }
     assert [[mark.position for mark in row.marks] for row in joint.rows] == [
         [2, 16],
         [2, Fraction("14.3")],
     ]
+
+
+@pytest.mark.parametrize(
+    ("more", "tail", "housing"),
+    [
+        ({"stop": "15 mm"}, "where the tail begins", "where the housing begins"),
+        ({}, "at the front edge", "at the front edge"),
+    ],
+)
+def test_every_figure_at_the_front_says_where_that_is(more, tail, housing):
+    """A stopped tail begins further in than its housing; both are told from the front edge."""
+    joint = build(request(taper=50, **more, **WORKED))
+    told = [*lengths_of(joint), *sizes_of(joint), *(row.title for row in joint.rows)]
+    at_front = [words for words in told if words.endswith((f", {tail}", f", {housing}"))]
+    assert len(at_front) == 6
+    for words in at_front:
+        of_housing = "housing" in words.partition(",")[0] or "down the side" in words
+        assert words.endswith(f", {housing if of_housing else tail}")
+    if more:
+        assert lengths_of(joint)["where the tail begins, from the front edge"] == 16
+        assert lengths_of(joint)["where the housing begins, its stop, from the front edge"] == 15
+
+
+def test_the_templates_names_of_edges_and_faces_are_told_once_and_then_left():
+    steps = build(request(stop="15 mm", taper=50, **WORKED)).steps
+    first, rest = steps[0].words, " ".join(step.words for step in steps[1:])
+    assert "front edge is called the reference edge and the back edge the far edge" in first
+    for words in ("reference edge", "far edge", "outside face"):
+        assert words in first
+        assert words not in rest
 
 
 def test_the_words_for_fitting_say_how_far_a_shaving_lets_it_go():
@@ -170,8 +200,8 @@ def test_the_words_for_fitting_say_how_far_a_shaving_lets_it_go():
     assert "0.1 mm off the tail's lower side lets it go 10 mm further" in told["Fit"]
     assert "at the upper face 2 mm deep;" in told["Saw the shoulders"]
     assert (
-        "at the lower face 2 mm deep at the back and 4.34 mm at the front"
-        in told["Saw the shoulders"]
+        "at the lower face 2 mm deep at the shelf's back edge and 4.34 mm where the tail begins, "
+        "16 mm from the front edge" in told["Saw the shoulders"]
     )
 
 
@@ -422,4 +452,4 @@ def test_a_shelf_narrower_than_the_side_leaves_the_housing_open_behind_it():
     """The taper runs on: 10 behind the shelf the mouth is 10 / 50 = 0.2 wider."""
     joint = build(request(side_width="110 mm", taper=50, **WORKED))
     assert segments(joint, 1, Face.INSIDE) == lines((0, 2, 110, 2), (0, 14, 110, "16.2"))
-    assert sizes_of(joint)["tail at the shoulders (narrow), at the back"] == 14
+    assert sizes_of(joint)["tail at the shoulders (narrow), at the shelf's back edge"] == 14

@@ -95,7 +95,7 @@ def test_half_tails_move_too_and_one_becomes_wider():
     spacing = spaced(**raw, groove={"from_edge": 8, "width": 6})
     assert [tail.width for tail in spacing.tails] == [17, 30, 30, 30, 13]
     assert sum(widths(spacing)) == 140
-    near = spaced(**raw, groove={"from_edge": 0, "width": 6})
+    near = spaced(**raw, rebate={"width": 6})
     assert [tail.width for tail in near.tails] == [15, 30, 30, 30, 15]
 
 
@@ -116,6 +116,26 @@ def test_a_groove_that_is_not_on_the_board_is_refused(from_edge, width):
     with pytest.raises(InputError) as caught:
         grooved(from_edge, width)
     assert [(f.code, f.place) for f in caught.value.findings] == [("groove-off-board", "groove")]
+
+
+@pytest.mark.parametrize(
+    ("from_edge", "face", "remedy"),
+    [
+        (0, "inside", "Write `rebate` in place of `groove`"),
+        (134, "inside", '`edge = "far"`'),
+        (0, "outside", "leave it out"),
+        (134, "outside", "leave it out"),
+    ],
+)
+def test_a_groove_open_at_an_edge_is_refused_as_a_rebate(from_edge, face, remedy):
+    groove = {"from_edge": from_edge, "width": 6, "face": face}
+    for start in ("half-pin", HALF_TAIL):
+        with pytest.raises(InputError) as caught:
+            spaced(start=start, groove=groove)
+        (finding,) = caught.value.findings
+        assert (finding.code, finding.place) == ("groove-at-edge", "groove")
+        assert remedy in finding.remedy
+    assert spaced(groove=groove | {"from_edge": abs(from_edge - Fraction("0.1"))})
 
 
 @PROPERTY

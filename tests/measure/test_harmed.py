@@ -170,6 +170,28 @@ def test_a_tile_moved_by_more_than_a_twentieth_of_a_millimetre_is_found(tmp_path
     assert "is 0.060 mm from its place" in ran.text
 
 
+def with_its_job_changed(pdf: pikepdf.Pdf) -> None:
+    """As if this version of the program laid the pages out otherwise than the one that drew."""
+    names = pdf.Root.Names.EmbeddedFiles.Names
+    stream = names[1].EF.F
+    text = stream.read_bytes()
+    assert text.count(b"tails = 3") == 1
+    stream.write(text.replace(b"tails = 3", b"tails = 4"))
+
+
+def test_pages_of_another_version_are_not_called_wrong(tmp_path, sample):
+    ran = measured(tmp_path, changed(sample, with_its_job_changed))
+    assert ran.code == 1
+    assert "another version" in ran.text
+    assert "Do not cut" not in ran.text
+
+
+def test_a_moved_tile_is_no_other_version(tmp_path, sample):
+    ran = measured(tmp_path, changed(sample, with_a_tile_moved))
+    assert "Do not cut" in ran.text
+    assert "another version" not in ran.text
+
+
 def cloned(content: bytes, folder: Path) -> bytes:
     out = io.BytesIO()
     pypdf.PdfWriter(clone_from=io.BytesIO(content)).write(out)

@@ -34,7 +34,8 @@ def outline_of_waste(end: Part, face: Face, length: Fraction) -> shapely.Geometr
     }[face]
     far_side = face in (Face.INSIDE, Face.FAR_EDGE)
     # A hair under the surface: a cut that only touches the face takes no wood.
-    level = extents[third] - _NEAR / 100 if far_side else _NEAR / 100
+    hair = _NEAR / 1000
+    level = extents[third] - hair if far_side else hair
     low = float(end.shown_from(length)) if second == 1 else 0.0
     outline = shapely.box(0, low, extents[first], extents[second])
     if end.slant:

@@ -25,19 +25,6 @@ WEAK_PIN = Fraction(3, 2)
 DOVETAIL_SAW = Fraction(22, 1000) * Fraction(127, 5)
 """Blade of a dovetail saw, 0.022 in (Holtzapffel's table): no kerf is narrower."""
 
-_USES = (
-    (Fraction(1, 5), "carcase work"),
-    (Fraction(1, 6), "carcase work"),
-    (Fraction(1, 7), "show work and drawer sides"),
-    (Fraction(1, 8), "very fine work"),
-)
-
-
-def slope_use(slope: Fraction) -> str:
-    """What a slope is customary for, with its source; empty outside the customary ones."""
-    use = dict(_USES).get(slope)
-    return f"for {use} ({RAKES})" if use else ""
-
 
 def weakest_tail(thickness: Fraction) -> Fraction:
     """A tail narrower than this at the baseline is weak on a board so thick (our judgement)."""

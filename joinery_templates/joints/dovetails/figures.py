@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import Finding
-from joinery_templates.joints.dovetails.advice import advise, slope_use
+from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.groove import (
     advise_on_depth,
@@ -40,7 +40,7 @@ LAP_LINE = "end grain, along the lap line"
 INSIDE = "inside face, along the end"
 BASELINE = "along the baseline"
 TAILS_ENDS = "inside face, at the tails' ends"
-PINS_ENDS = "inside face, at the pins' ends"
+PINS_ENDS = "the pins' ends, inside face"
 TAILS_WIDE = "tail at the end (wide)"
 TAILS_NARROW = "tail at the baseline (narrow)"
 
@@ -204,7 +204,7 @@ def dovetail_joint(
         rows=told.rows,
         sizes=(*told.sizes, *(size for groove in grooves for size in groove.sizes)),
         lengths=told.lengths,
-        slopes=(SlopeSetting("sides of the tails", corner.slope, slope_use(corner.slope)),),
+        slopes=(SlopeSetting("sides of the tails", corner.slope),),
         rules=(*told.rules, *groove_rules(grooves)),
         findings=(
             *advise(

@@ -3,19 +3,29 @@
 from fractions import Fraction
 from typing import Any
 
+from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.joint import Request
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.spacing.tails import Ground
 
+DEFAULT_SLOPE = Fraction(1, 7)
+SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({RAKES})."
 
-def slope_parameter() -> Any:
-    """The lean of the tails' sides."""
+
+def slope_parameter(rule: str = "1:7") -> Any:
+    """The lean of the tails' sides; `rule` says what holds where it is not given."""
     return parameter(
         Quantity.SLOPE,
-        "How much the sides lean, as a ratio or an angle.",
-        default=Fraction(1, 7),
-        rule="1:7",
+        "How much the sides lean, as a ratio or an angle. Customary are 1:5 and 1:6 for "
+        "carcases, 1:7 for show work and drawer sides, 1:8 for very fine work "
+        f"({RAKES}).",
+        rule=rule,
     )
+
+
+def slope_rules(given: Fraction | None) -> tuple[str, ...]:
+    """What is told of the slope where it was left open: `DEFAULT_SLOPE` holds then."""
+    return () if given else (SLOPE_RULE,)
 
 
 def tails_proud_parameter() -> Any:

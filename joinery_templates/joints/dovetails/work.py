@@ -196,6 +196,9 @@ def with_ploughing(
 
 
 def _plough(work: Work, groove: CornerGroove) -> Step:
+    """A groove is ploughed; a rebate, open at an edge, is planed."""
+    is_rebate = groove.channel.name == "rebate"
+    verb = "plane" if is_rebate else "plough"
     channel, ends = groove.channel, (groove.tail_ending, groove.pin_ending)
     boards = zip((work.tail, work.pin), ends, (groove.tail_start, groove.pin_start), strict=True)
     words = [
@@ -204,13 +207,17 @@ def _plough(work: Work, groove: CornerGroove) -> Step:
     ]
     if Ending.STOPPED in ends:
         words.append(
-            "Where it is stopped, knife a line across at that distance and chop the last of it "
-            "out with a chisel before you plough: were it to run on, a hole would show outside."
+            f"Where it is stopped, knife a line across at that distance and, before you {verb}, "
+            "chop the last of it out with a chisel, as long as the plane's toe needs: were it to "
+            "run on, a hole would show outside."
         )
     else:
-        words.append("Nothing shows: plough from end to end.")
-    words.append("Try the bottom in the corner before you glue.")
-    return Step(f"Plough the {channel.name}", " ".join(words))
+        words.append(f"Nothing shows: {verb} from end to end.")
+    if is_rebate:
+        words.insert(1, "Use a fillister plane, or a rebate plane against a fence.")
+    lies_in = "the bottom or the lid" if is_rebate else "the bottom"
+    words.append(f"Try {lies_in} in the corner before you glue.")
+    return Step(f"{verb.capitalize()} the {channel.name}", " ".join(words))
 
 
 def _gauged(work: Work, channel: Channel) -> str:

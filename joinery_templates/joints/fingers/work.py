@@ -152,4 +152,5 @@ def _flush(work: Work) -> str:
     if not proud:
         return ""
     words = " and ".join(proud)
-    return f" {words[0].upper()}{words[1:]}: plane it flush when the glue is hard."
+    them = "it" if len(proud) == 1 else "them"
+    return f" {words[0].upper()}{words[1:]}: plane {them} flush when the glue is hard."

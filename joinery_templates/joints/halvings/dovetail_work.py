@@ -169,9 +169,11 @@ def _marking(work: Work) -> Iterator[Step]:
     depth = work.text(halving.gauged)
     yield Step(
         "Prepare",
-        f"Plane the end of {work.rail} square. Mark the outside face and the reference edge of "
-        f"both, and the joint's name. Measure width and thickness of {work.rail} and {work.stile} "
-        "again: if they are not what the job says, correct the job file and print again.",
+        f"Make {work.rail} as long as the space between the stiles and {work.text(halving.reach)} "
+        "more for the dovetail at each of its ends, ends square. Mark the outside face and the "
+        "reference edge of both, and the joint's name. Measure width and thickness of "
+        f"{work.rail} and {work.stile} again: if they are not what the job says, correct the job "
+        "file and print again.",
     )
     yield Step(
         "Place the rail",

@@ -16,6 +16,7 @@ from joinery_templates.joints.joint import (
     Size,
     SlopeSetting,
 )
+from joinery_templates.joints.keys.given import KeyGiven, first_told
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.row import Row
 from joinery_templates.joints.keys.work import Work, advise, order_of_work
@@ -64,7 +65,7 @@ class Told:
 
 def keyed_joint(work: Work, line: JointLine, told: Told) -> Joint:
     """The whole layout."""
-    key, row = work.key, work.row
+    key = work.key
     return Joint(
         kind=told.kind[0],
         title=told.kind[1],
@@ -76,7 +77,7 @@ def keyed_joint(work: Work, line: JointLine, told: Told) -> Joint:
         filled=told.filled,
         allowance=key.fit,
         rows=told.rows,
-        sizes=tuple(_sizes(key, row)),
+        sizes=tuple(_sizes(work)),
         lengths=tuple(_lengths(work)),
         slopes=(SlopeSetting("sides of the keys", key.slope),),
         rules=told.rules,
@@ -89,7 +90,8 @@ def keyed_joint(work: Work, line: JointLine, told: Told) -> Joint:
     )
 
 
-def _sizes(key: Key, row: Row) -> Iterator[Size]:
+def _sizes(work: Work) -> Iterator[Size]:
+    key, row = work.key, work.row
     yield Size("key, from tip to tip", key.length)
     yield Size("key, at its ends", key.width)
     yield Size("key, at its waist", key.waist)
@@ -99,8 +101,10 @@ def _sizes(key: Key, row: Row) -> Iterator[Size]:
         yield Size("socket, at its waist", 2 * key.half_mouth)
     if row.pitch is not None:
         yield Size("from one key's middle to the next", row.pitch)
-    yield Size("from the start to the first key's middle", row.positions[0])
-    yield Size("from the last key's middle to the end", row.length - row.positions[-1])
+    first, last = ("first key's", "last key's") if work.count > 1 else ("key's", "key's")
+    start, end = work.limits
+    yield Size(f"from the {start} to the {first} middle", row.positions[0])
+    yield Size(f"from the {last} middle to the {end}", row.length - row.positions[-1])
 
 
 def _lengths(work: Work) -> Iterator[LengthSetting]:
@@ -167,13 +171,16 @@ def check_widths(boards: tuple[Board, Board], units: Units, what: str) -> None:
         )
 
 
-def check_reach(board: Board, across: Fraction, reach: Fraction, units: Units) -> None:
+def check_reach(
+    board: Board, across: Fraction, reach: Fraction, given: KeyGiven, units: Units
+) -> None:
     """Wood must be left behind the tips of the sockets.
 
     Args:
         board: that they are cut in.
         across: how much of it there is, away from the joint line.
         reach: from the joint line to the tips.
+        given: what was told.
         units: for words.
 
     Raises:
@@ -186,6 +193,6 @@ def check_reach(board: Board, across: Fraction, reach: Fraction, units: Units) -
                 f'Sockets reach {length_text(reach, units)} into board "{board.name}", which is '
                 f"only {length_text(across, units)} across there.",
                 "Give shorter keys.",
-                "key_length",
+                first_told(given, "key_length", "key_width"),
             )
         )

@@ -95,6 +95,11 @@ class KeyGiven:
     )
 
 
+def first_told(given: KeyGiven, *names: str) -> str:
+    """The first of these parameters that was given, or none: no error points at another."""
+    return next((name for name in names if getattr(given, name) is not None), "")
+
+
 def settle_key(
     given: KeyGiven,
     boards: tuple[Board, Board],
@@ -155,14 +160,14 @@ def _on_shape(key: Key, given: KeyGiven, units: Units) -> Iterator[Finding]:
             f"The slope leaves nothing of the waist of a key {length_text(key.width, units)} "
             f"wide and {length_text(key.length, units)} long.",
             "Give a flatter slope, or a wider or shorter key.",
-            "slope",
+            first_told(given, "slope", "waist", "key_length", "key_width"),
         )
     elif key.waist >= key.width:
         yield mistake(
             "no-taper",
             f"A key {told} is no narrower there than at its ends and holds nothing.",
             "Give a smaller waist or a wider key.",
-            "waist",
+            first_told(given, "waist", "key_width", "slope"),
         )
     elif key.half_mouth <= 0 or key.reach <= 0:
         yield mistake(

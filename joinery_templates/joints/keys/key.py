@@ -9,7 +9,7 @@ The key as it is cut from the end of its stock, and as it lies across the line::
        |  waist  |          - - - - - - -|       |- - - - -  joint line
       /           \                     /         \
      /             \                   /___________\
-    +---------------+  y = length                       tip
+    +---------------+  y = length, cut off here         tip
     x = 0        x = width            second board
 
 Sockets are the key itself, its sides and tips moved out by the fit.
@@ -83,7 +83,7 @@ class Key:
         return self.half_mouth + self.slope * self.reach
 
     def end(self) -> BoardEnd:
-        """The end of its stock: a long triangle of waste at each side."""
+        """The end of its stock: a long triangle of waste at each side, and what is cut off."""
         s, length, width = self.slope, self.length, self.width
         cuts = (
             Cut(
@@ -98,8 +98,9 @@ class Key:
                     HalfSpace((-ONE, s, ZERO), s * length - width),
                 )
             ),
+            Cut((at_least(1, length),)),
         )
-        return BoardEnd(Board("key", width, self.thickness), cuts, length)
+        return BoardEnd(Board("key", width, self.thickness), cuts, length, gauged=False)
 
     def socket(self, first: bool) -> tuple[HalfSpace, ...]:
         """Half a socket in the key's frame, open at the joint line and at the face.
@@ -175,7 +176,7 @@ class JointLine:
 
     def loose(self, key: Key, positions: tuple[Fraction, ...], count: int) -> Loose:
         """The keys, of which `count` are wanted."""
-        role = f"key, make {count}; saw off at the dashed line"
+        role = f"key, make {count}"
         places = tuple(self.key_at(key, position) for position in positions)
         member = Member(role, key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
         return Loose(member, places)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.keys.given import KeyGiven
+from joinery_templates.joints.keys.given import KeyGiven, first_told
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.lengths import Units, length_text
 
@@ -23,12 +23,16 @@ class Ground:
         share: room for one key where their number is not told.
         share_rule: how the number follows from `share`.
         nearest: how near a key's middle may come to the line's start, and to its end.
+        line: what it is called.
+        limits: what it starts and ends at.
     """
 
     length: Fraction | None
     share: Fraction
     share_rule: str
     nearest: tuple[Fraction, Fraction]
+    line: str
+    limits: tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +56,11 @@ def lay_keys(given: KeyGiven, key: Key, ground: Ground, units: Units) -> Row:
     Raises:
         InputError: where keys do not fit on the line, or what is told disagrees.
     """
+    findings = tuple(_on_order(given, ground, units))
+    if findings:
+        raise InputError(*findings)
     row = _listed(given, ground) if given.positions else _even(given, key, ground)
-    findings = tuple(
-        _on_places(row, key, ground, units, "positions" if given.positions else "keys")
-    )
+    findings = tuple(_on_places(row, key, ground, units, given))
     if findings:
         raise InputError(*findings)
     return row
@@ -104,7 +109,7 @@ def _even(given: KeyGiven, key: Key, ground: Ground) -> Row:
                 "too-many-keys",
                 f"That would be {count} keys; this program lays out at most {MOST_KEYS}.",
                 "Give keys, fewer of them.",
-                "keys",
+                first_told(given, "keys"),
             )
         )
     if length is None:
@@ -121,7 +126,32 @@ def _even(given: KeyGiven, key: Key, ground: Ground) -> Row:
     return Row(length, tuple(end + step * n for n in range(count)), tuple(rules))
 
 
-def _on_places(row: Row, key: Key, ground: Ground, units: Units, place: str) -> Iterator[Finding]:
+def _on_order(given: KeyGiven, ground: Ground, units: Units) -> Iterator[Finding]:
+    """What would put keys behind one another: told as it was given."""
+    for before, after in pairwise(given.positions or ()):
+        if after <= before:
+            yield mistake(
+                "not-in-order",
+                f"The positions are not in order: {length_text(before, units)} is followed by "
+                f"{length_text(after, units)}.",
+                f"List them from the {ground.limits[0]} on, each one once.",
+                "positions",
+            )
+            return
+    end, length = given.end_distance, ground.length
+    if given.positions is None and end and length and end > length / 2:
+        yield mistake(
+            "no-room",
+            f"An end distance of {length_text(end, units)} lies beyond the middle of "
+            f"{ground.line}, which is {length_text(length, units)} long.",
+            f"Give less than {length_text(length / 2, units)}.",
+            "end_distance",
+        )
+
+
+def _on_places(
+    row: Row, key: Key, ground: Ground, units: Units, given: KeyGiven
+) -> Iterator[Finding]:
     wide = 2 * key.half_width
     steps = [after - before for before, after in pairwise(row.positions)]
     if steps and min(steps) <= wide:
@@ -129,15 +159,21 @@ def _on_places(row: Row, key: Key, ground: Ground, units: Units, place: str) -> 
             "no-room",
             f"Two keys stand {length_text(min(steps), units)} apart from middle to middle, and a "
             f"socket is {length_text(wide, units)} wide.",
-            "Give fewer or narrower keys, or list their positions in order.",
-            place,
+            "Give fewer or narrower keys, or places further apart.",
+            first_told(given, "positions", "keys", "end_distance", "key_width", "key_length"),
         )
-    before, after = row.positions[0], row.length - row.positions[-1]
-    if before <= ground.nearest[0] or after <= ground.nearest[1]:
-        yield mistake(
-            "no-room",
-            "A socket would break out at an end of the joint line, which is "
-            f"{length_text(row.length, units)} long.",
-            "Give fewer or smaller keys, or places further in.",
-            "end_distance",
-        )
+    ends = (row.positions[0], row.length - row.positions[-1])
+    for distance, nearest, limit in zip(ends, ground.nearest, ground.limits, strict=True):
+        if distance <= nearest:
+            line = f"{ground.line} is {length_text(row.length, units)} long"
+            yield mistake(
+                "no-room",
+                f"A key's middle would lie beyond the {limit}: {line}."
+                if distance < 0
+                else f"A socket would break out at the {limit}, {length_text(distance, units)} "
+                f"from its key's middle; {line}.",
+                f"Keep the middle more than {length_text(nearest, units)} from there, or give "
+                "fewer or smaller keys.",
+                first_told(given, "positions", "end_distance", "keys", "key_width", "key_length"),
+            )
+            return

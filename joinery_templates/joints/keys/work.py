@@ -38,6 +38,7 @@ class Work:
         row: where they stand.
         across_grain: whether the keys lie across the grain of the boards.
         line: what the joint line is called.
+        limits: what it starts and ends at.
         meet: how the boards are made to meet before any key is let in.
         lay_on: how the socket templates are laid on.
     """
@@ -47,6 +48,7 @@ class Work:
     row: Row
     across_grain: bool
     line: str
+    limits: tuple[str, str]
     meet: str
     lay_on: str
 
@@ -218,8 +220,8 @@ def _make_keys(work: Work) -> Step:
         f"Plane straight-grained hardwood to {work.text(key.width)} × "
         f"{work.text(key.thickness)}, its grain along the length. Square the "
         "end, glue the key's template on the face with its upper edge at the end, saw both tapers "
-        "in the waste and pare to the lines, square to the face. Saw off at the dashed line, "
-        f"{work.text(key.length)} from the end."
+        "in the waste and pare to the lines, square to the face. Then saw the key off its stock at "
+        f"the line across, {work.text(key.length)} from the end."
         + (f" Make {work.count} and number them." if work.count > 1 else ""),
     )
 
@@ -266,8 +268,9 @@ def _chop(work: Work) -> Step:
 
 def _glue(work: Work) -> Step:
     key = work.key
+    they_stand, them = ("They stand", "them") if work.count > 1 else ("It stands", "it")
     proud = (
-        f" They stand {work.text(key.proud)} proud: plane them flush when the glue is hard, "
+        f" {they_stand} {work.text(key.proud)} proud: plane {them} flush when the glue is hard, "
         "from the tips towards the waist."
         if key.proud
         else " Plane the face level when the glue is hard."

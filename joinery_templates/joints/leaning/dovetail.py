@@ -7,12 +7,12 @@ angle square this is the plain through dovetail.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.dovetails.advice import advise, slope_use
+from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.figures import (
     BASELINE,
     INSIDE,
@@ -38,6 +38,7 @@ from joinery_templates.joints.leaning.given import Angles, check_no_groove, pair
 from joinery_templates.joints.leaning.pair import LeaningPair, Sides
 from joinery_templates.joints.leaning.work import LeaningWork
 from joinery_templates.joints.spacing.tails import Spacing, SpacingGiven, space_tails
+from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import HalfSpace
 from joinery_templates.wood.leaning import SQUARE
@@ -56,6 +57,7 @@ class Wanted:
         slope: lean of the tails' sides from the grain.
         past: how far tails and pins stand proud.
         fit: gap at each sloping side.
+        rules: what was decided by a rule, in words with the source.
     """
 
     spacing: SpacingGiven
@@ -63,6 +65,7 @@ class Wanted:
     slope: Fraction
     past: tuple[Fraction, Fraction]
     fit: Fraction
+    rules: tuple[str, ...] = ()
 
 
 def leaning_dovetail(kind: tuple[str, str], request: Request, wanted: Wanted) -> Joint:
@@ -81,7 +84,18 @@ def leaning_dovetail(kind: tuple[str, str], request: Request, wanted: Wanted) ->
     edges = pair.level_edges
     lean = max(_leans(pair, wanted.slope))
     room = request.boards[0].width - sum(edges)
-    spacing = space_tails(wanted.spacing, ground_of(request, lean, room, edges[0]))
+    try:
+        spacing = space_tails(wanted.spacing, ground_of(request, lean, room, edges[0]))
+    except InputError as error:
+        if not any(edges):
+            raise
+        # The spacing speaks of the board's width and means what planing the edges leaves.
+        left = (
+            f"Planing the edges level leaves {length_text(room, request.units)} for tails and "
+            "pins: leave one of the widths out, so that it can follow."
+        )
+        findings = (replace(f, remedy=f"{left} {f.remedy}".rstrip()) for f in error.findings)
+        raise InputError(*findings) from None
     return _Layout(kind, request, wanted, pair, spacing).joint()
 
 
@@ -201,10 +215,10 @@ class _Layout:
         low, high = _leans(self.pair, self.wanted.slope)
         pieces = [("half pin", width) for width in spacing.half_pins]
         pieces = pieces or [("half tail", spacing.tails[n].width) for n in (0, -1)]
-        where = ("reference", "far")
+        where, across = ("reference", "far"), self.work.square_across(0)
         level = ", edges planed level" if any(edges) else ""
         for (piece, width), edge in zip(pieces, where, strict=True):
-            yield Size(f"{piece} at the {edge} edge, at the end{level}", width)
+            yield Size(f"{piece} at the {edge} edge, at the end{across}{level}", width)
         for lost, edge in zip(edges, where, strict=True):
             if lost:
                 yield Size(f"{edge} edge, planed off the tail board's outside face", lost)
@@ -214,12 +228,13 @@ class _Layout:
         )
         for width, which in named:
             words = which if len(widths) > 1 else ""
-            yield Size(f"{words}tail at the end, outside face (wide)", width)
-            yield Size(f"{words}tail at the baseline, outside face (narrow)", width - low - high)
+            yield Size(f"{words}tail at the end, outside face (wide){across}", width)
+            what = f"{words}tail at the baseline, outside face (narrow){across}"
+            yield Size(what, width - low - high)
             if len(widths) == 1:
                 break
         if spacing.pins:
-            yield Size("space for a pin at the tail board's end", min(spacing.pins))
+            yield Size(f"space for a pin at the tail board's end{across}", min(spacing.pins))
         yield from self.work.run_outs()
 
     def slopes(self) -> Iterator[SlopeSetting]:
@@ -227,7 +242,7 @@ class _Layout:
         slope, across = self.wanted.slope, self.pair.end_slope(0)
         yield from self.work.end_bevels(self.through)
         yield from self.work.edge_bevels()
-        yield SlopeSetting("sides of the tails, from the grain", slope, slope_use(slope))
+        yield SlopeSetting("sides of the tails, from the grain", slope)
         if not across:
             return
         # The bevel's stock lies on the slanting end and not on an edge.
@@ -246,7 +261,7 @@ class _Layout:
         step = self.spacing.step
         if step is None:
             return self.work.gauges()
-        use = "one tail and one pin, stepped off along the tail board's end"
+        use = f"one tail and one pin, stepped off along the {self.work.end_of(0)}"
         return (
             *self.work.gauges(),
             LengthSetting("dividers", use, step * self.pair.along_end(0)),
@@ -275,7 +290,10 @@ class _Layout:
         return Joint(
             kind=self.kind[0],
             title=self.kind[1],
-            members=(Member(TAIL_BOARD, tails, Hand.RIGHT), Member(PIN_BOARD, pins, Hand.LEFT)),
+            members=(
+                Member(TAIL_BOARD, tails, Hand.RIGHT, faces=pair.drawn_faces),
+                Member(PIN_BOARD, pins, Hand.LEFT, faces=pair.drawn_faces),
+            ),
             placement=pair.placement,
             filled=pair.filled(),
             allowance=wanted.fit,
@@ -283,7 +301,7 @@ class _Layout:
             sizes=tuple(self.sizes()),
             lengths=self.lengths(),
             slopes=tuple(self.slopes()),
-            rules=self.spacing.rules,
+            rules=(*wanted.rules, *self.spacing.rules),
             findings=(
                 *advise(self.spacing, wanted.slope, depth, thickness, request.tools, request.units),
                 *self.spacing.findings,

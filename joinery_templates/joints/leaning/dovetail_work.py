@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.joints.dovetails.work import count_words
 from joinery_templates.joints.joint import Step
+from joinery_templates.joints.leaning.closing import join_tails
 from joinery_templates.joints.leaning.work import (
     LeaningWork,
     cut_ends,
@@ -54,7 +55,7 @@ def order_of_work(
     yield Step(
         f"Lay on {pins}",
         f"Put the templates of {pins} on in the same way. Then lay the tail board in its place "
-        "on the end of the pin board, the arrises together and the same letter on both: where "
+        "on the end of the pin board, the arrises together and the same corner on both: where "
         "line and tail differ, the tail is right. Knife round the tails themselves.",
     )
     yield Step(
@@ -63,11 +64,5 @@ def order_of_work(
         "slope on the end, and stop at the baseline. Chop from both faces, half way each."
         + ("" if spacing.half_pins else " Saw off the half-tail waste along the baseline."),
     )
-    yield Step(
-        "Fit and glue",
-        "The boards slide together along the grain of the pin board. Try each corner once, "
-        "part of the way, and ease only where it rubs and shines. Peel or plane off the paper, "
-        "glue, clamp with blocks cut to the angle of the ends, and check that the diagonals "
-        "are equal before it sets." + flush_words(work, ("tails", "pins")),
-    )
+    yield from join_tails(work, flush_words(work, ("tails", "pins")))
     yield from level_the_edges(work)

@@ -25,6 +25,7 @@ from joinery_templates.joints.joint import (
     SlopeSetting,
     Step,
 )
+from joinery_templates.joints.leaning.closing import join_fingers
 from joinery_templates.joints.leaning.given import Angles, pair_of
 from joinery_templates.joints.leaning.pair import LeaningPair, Sides
 from joinery_templates.joints.leaning.work import (
@@ -157,11 +158,12 @@ class _Layout:
     def sizes(self) -> Iterator[Size]:
         """Fingers square across the board, and how far the ends run out."""
         edge = self.pieces[0]
+        across = self.work.square_across(0)
         level = ", edges planed level" if any(self.pair.level_edges) else ""
         if len(self.pieces) > 2:
-            yield Size("finger", self.pieces[1].width)
+            yield Size(f"finger{across}", self.pieces[1].width)
         if len(self.pieces) == 2 or level or edge.width != self.pieces[1].width:
-            yield Size(f"finger or space at each edge{level}", edge.width)
+            yield Size(f"finger or space at each edge{across}{level}", edge.width)
         for lost, name in zip(self.pair.level_edges, ("reference", "far"), strict=True):
             if lost:
                 yield Size(f"{name} edge, planed off the first board's outside face", lost)
@@ -176,7 +178,7 @@ class _Layout:
         if len(self.pieces) <= 2:
             return self.work.gauges()
         step = self.pieces[1].width * self.pair.along_end(0)
-        use = "one finger, stepped off along the first board's end"
+        use = f"one finger, stepped off along the {self.work.end_of(0)}"
         if any(self.pair.level_edges) or self.pieces[0].width != self.pieces[1].width:
             use += " from the first mark"
         return (*self.work.gauges(), LengthSetting("dividers", use, step))
@@ -206,8 +208,8 @@ class _Layout:
             kind=self.kind[0],
             title=self.kind[1],
             members=(
-                Member(ROLES[0].words, ends[0], Hand.RIGHT),
-                Member(ROLES[1].words, ends[1], Hand.LEFT),
+                Member(ROLES[0].words, ends[0], Hand.RIGHT, faces=pair.drawn_faces),
+                Member(ROLES[1].words, ends[1], Hand.LEFT, faces=pair.drawn_faces),
             ),
             placement=pair.placement,
             filled=pair.filled(),
@@ -250,12 +252,6 @@ class _Layout:
             "In the same way. Saw on the waste side of the knife line: the sides of the fingers "
             "are all that the glue holds.",
         )
-        yield Step(
-            "Fit and glue",
-            "Try each corner once, part of the way, and ease only where it rubs and shines. Peel "
-            "or plane off the paper. Glue all sides of the fingers, for nothing locks this joint "
-            "but glue; clamp both ways with blocks cut to the angle of the ends, and check that "
-            "the diagonals are equal before it sets."
-            + flush_words(work, ("first board's fingers", "second board's fingers")),
-        )
+        proud = flush_words(work, ("first board's fingers", "second board's fingers"))
+        yield from join_fingers(work, proud)
         yield from level_the_edges(work)

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
 from typing import Any
 
 from joinery_templates.errors import Finding, InputError, mistake
@@ -36,7 +35,7 @@ ALONG_THE_GRAIN = "tails and pins along the grain of both boards: common practic
 def lean_parameter() -> Any:
     """How much the first board leans."""
     return parameter(
-        Quantity.NUMBER,
+        Quantity.ANGLE,
         "How far the first board leans outwards from upright, in degrees; below 0 inwards.",
         default=ZERO,
         rule="0, upright",
@@ -48,7 +47,7 @@ def lean_parameter() -> Any:
 def second_lean_parameter() -> Any:
     """How much the second board leans."""
     return parameter(
-        Quantity.NUMBER,
+        Quantity.ANGLE,
         "The same for the second board, where it differs.",
         rule="as the first board",
         low=-MOST_LEAN,
@@ -60,7 +59,7 @@ def plan_parameter(default: Fraction = SQUARE) -> Any:
     """The corner seen from above."""
     rule = "90, square" if default == SQUARE else "120, as in a six-sided piece"
     return parameter(
-        Quantity.NUMBER,
+        Quantity.ANGLE,
         "The angle inside the corner seen from above, in degrees.",
         default=default,
         rule=rule,
@@ -103,7 +102,7 @@ def pair_of(
     corner = leaning_corner(angles.leans, angles.plan)
     pair = LeaningPair(request.boards, corner, past, mitred)
     findings = tuple(_on_angles(pair)) or (
-        *_on_heights(pair, request.units),
+        *_on_heights(pair, request.units, "" if angles.second_lean is None else "second_lean"),
         *_on_lengths(pair, request.units),
     )
     if findings:
@@ -133,21 +132,39 @@ def _on_angles(pair: LeaningPair) -> Iterator[Finding]:
         )
 
 
-def _on_heights(pair: LeaningPair, units: Units) -> Iterator[Finding]:
-    """Both boards must come to one height."""
-    frames, (first, second) = pair.corner.frames, pair.boards
-    upright = first.width * frames[0].across[2]
-    if abs(upright - second.width * frames[1].across[2]) > LEVEL:
-        wanted = Fraction(ceil(upright / frames[1].across[2] * 10), 10)
+def _on_heights(pair: LeaningPair, units: Units, place: str) -> Iterator[Finding]:
+    """Both boards must come to one height, or nearly so.
+
+    Level edges always do: the higher board loses more. No board may lose much more than
+    its bevel, though. So either the arrises outside end at one height before the edges are
+    planed, or the upper edges do once each is just level, or it lies between the two.
+
+    Args:
+        pair: the boards in the corner.
+        units: for words.
+        place: the parameter that makes the leans differ, where one does.
+    """
+    boards, uprights = pair.boards, [frame.across[2] for frame in pair.corner.frames]
+    outside = [board.width * upright for board, upright in zip(boards, uprights, strict=True)]
+    # How far the inside arris of the upper edge lies below the outside one.
+    lost = [
+        max(ZERO, -board.thickness * frame.inward[2])
+        for board, frame in zip(boards, pair.corner.frames, strict=True)
+    ]
+    by_arris, by_level = outside[0], outside[0] - lost[0] + lost[1]
+    low, high = sorted((by_arris, by_level))
+    if not low - LEVEL <= outside[1] <= high + LEVEL:
+        wider = 1 if outside[1] > high else 0
+        wanted = (by_level, outside[1] - lost[1] + lost[0])[1 - wider] / uprights[wider]
+        told = [f'"{board.name}", {length_text(board.width, units)} wide,' for board in boards]
         yield mistake(
             "heights-differ",
-            f'Leaning as they do, board "{first.name}", {length_text(first.width, units)} wide, '
-            f'and "{second.name}", {length_text(second.width, units)} wide, do not come to one '
-            "height.",
-            f'Plane "{second.name}" to a width of {length_text(wanted, units)}.',
-            "second_lean",
+            f"{'Leaning as they do, b' if any(pair.corner.leans_deg) else 'B'}oard {told[0]} and "
+            f"{told[1]} do not come to one height.",
+            f'Plane "{boards[wider].name}" to a width of {length_text(wanted, units)}.',
+            place,
         )
-    if sum(pair.level_edges) >= first.width:
+    if sum(pair.level_edges) >= boards[0].width:
         yield mistake(
             "no-room",
             "Planing the edges level would take the whole width of the board.",

@@ -10,9 +10,16 @@ from fractions import Fraction
 
 from joinery_templates.exact import square_root
 from joinery_templates.joints.joint import Joint, Member, Request, Role, Size, SlopeSetting, Step
+from joinery_templates.joints.leaning.closing import check_the_angle
 from joinery_templates.joints.leaning.given import Angles, pair_of
 from joinery_templates.joints.leaning.pair import LeaningPair
-from joinery_templates.joints.leaning.work import LeaningWork, level_the_edges, prepare
+from joinery_templates.joints.leaning.work import (
+    LeaningWork,
+    ends_words,
+    length_words,
+    level_the_edges,
+    prepare,
+)
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut
 from joinery_templates.wood.faces import lay_out
@@ -65,6 +72,9 @@ class _Layout:
     def steps(self) -> Iterator[Step]:
         """The order of work (common practice, no source)."""
         work = self.work
+        angles, bevels = ("the angle", "the bevel")
+        if any(self.pair.end_slope(number) for number in (0, 1)):
+            angles, bevels = ("both angles", "both bevels")
         yield prepare(work)
         yield Step(
             f"Lay on {work.board(0)} and {work.board(1)}",
@@ -75,27 +85,21 @@ class _Layout:
         )
         yield Step(
             "Saw",
-            " ".join(
-                f"{work.board(n).capitalize()} is cut {work.degrees(self.through[n])} off square "
-                "through the thickness, longer on the outside face"
-                + (f", and {work.degrees(slope)} across the faces." if slope else ".")
-                for n in (0, 1)
-                if (slope := self.pair.end_slope(n)) is not None
-            )
-            + " Saw in the waste, a hair off the lines on both faces.",
+            f"{ends_words(work, self.through)} {length_words(work, self.through)} Saw in the "
+            "waste, a hair off the lines on both faces.",
         )
         yield Step(
             "Plane to the lines",
-            "Hold the board in a shooting board or vice that is packed to both angles, and plane "
-            "to the lines with a fine cut. Test with both bevels, and two boards against each "
+            f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
+            f"to the lines with a fine cut. Test with {bevels}, and two boards against each "
             "other. Opposite boards must be of one length to the hair, or the last corner gapes.",
         )
         yield Step(
             "Glue",
             "Size the end grain with thin glue and let it draw in; then lay the boards in a row, "
-            "outside up, arris to arris, tape the corners, turn the row over, glue, and fold it "
-            "up. Check that the diagonals are equal before it sets. End grain alone holds little: "
-            "saw slots across the corners afterwards and glue keys into them.",
+            "outside up, arris to arris, tape the corners, turn the row over, glue, fold it up, "
+            f"and {check_the_angle(work)}. End grain alone holds little: saw slots across the "
+            "corners afterwards and glue keys into them.",
         )
         yield from level_the_edges(work)
 

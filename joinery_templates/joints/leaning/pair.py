@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -97,6 +97,14 @@ class LeaningPair:
     def is_slanted(self) -> bool:
         """Whether the ends are not square, across the faces or through the thickness."""
         return any(self.normal(number)[axis] for number in (0, 1) for axis in (0, 2))
+
+    @property
+    def drawn_faces(self) -> tuple[Face, ...]:
+        """What is drawn unless all faces are asked for; none where a wrap can be folded.
+
+        Edges are left out: the lines across them join those of both faces.
+        """
+        return (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN) if self.is_slanted else ()
 
     def end(self, number: int, cuts: tuple[Cut, ...]) -> BoardEnd:
         """A board's end, square or slanted as it comes."""

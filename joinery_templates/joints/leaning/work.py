@@ -12,6 +12,7 @@ from joinery_templates.joints.dovetails.work import LAY_ON
 from joinery_templates.joints.joint import LengthSetting, Size, SlopeSetting, Step
 from joinery_templates.joints.leaning.pair import LeaningPair
 from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.leaning import SQUARE
 
 ONE = Fraction(1)
 
@@ -87,6 +88,19 @@ class LeaningWork:
         """Whether the edges have to be planed to lie level."""
         return any(self.pair.corner.leans_deg)
 
+    @property
+    def is_square_in_plan(self) -> bool:
+        """Whether the boards meet at a right angle seen from above."""
+        return self.pair.corner.plan_deg == SQUARE
+
+    def end_of(self, number: int) -> str:
+        """A board's end, and whether it slants across the faces."""
+        return f"{self.roles[number]}'s {'slanting ' if self.pair.end_slope(number) else ''}end"
+
+    def square_across(self, number: int) -> str:
+        """Added to what is measured square to the edges, where the end is not."""
+        return ", square to the edges" if self.pair.end_slope(number) else ""
+
     def degrees(self, slope: Fraction) -> str:
         """A slope as an angle."""
         return f"{degrees_of(abs(slope), ONE):.2f}°"
@@ -114,7 +128,7 @@ def _edges(name: str, positive: bool) -> str:
 
 
 _LAY_ON_FACES = (
-    "Trim the templates of its faces along their outer lines. Lay each with its slanting end on "
+    "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
     "inside face and the end grain must meet at the arrises; then prick through the small crosses."
 )
@@ -148,23 +162,62 @@ def prepare(work: LeaningWork) -> Step:
     return Step(
         "Prepare",
         "Plane the boards to size with edges square to the faces. Mark the outside face and the "
-        "reference edge, which is the lower one, of every board, and the corner's letter on both "
-        f"its boards. Measure {work.board(0)} and {work.board(1)} again: if width or thickness "
-        "is not what the job says, correct the job file and print again.",
+        "reference edge, which is the lower one, of every board, and the corner's letter or name "
+        f"on both its boards. Measure {work.board(0)} and {work.board(1)} again: if width or "
+        "thickness is not what the job says, correct the job file and print again.",
     )
 
 
 def cut_ends(work: LeaningWork, through: tuple[Fraction, Fraction]) -> Step:
     """The ends, before anything is set out on them."""
+    slanting = any(work.pair.end_slope(number) for number in (0, 1))
+    bevels = " with the bevels" if slanting or any(through) else ""
+    fits = (
+        " The slanting end of the outside face's template must fit on it."
+        if slanting
+        else " The end grain's template must cover it from arris to arris."
+        if any(through)
+        else ""
+    )
     return Step(
         "Cut the ends",
-        _ends_words(work, through)
-        + " Knife the line round the board with the bevels, saw, and plane the end to it. The "
-        "slanting end of the outside face's template must fit on it.",
+        f"{ends_words(work, through)} {length_words(work, through)} Knife the line round the "
+        f"board{bevels}, saw, and plane the end to it.{fits}",
     )
 
 
-def _ends_words(work: LeaningWork, through: tuple[Fraction, Fraction]) -> str:
+def length_words(work: LeaningWork, through: tuple[Fraction, Fraction]) -> str:
+    """At which arris the length of either board is measured.
+
+    Args:
+        work: the corner.
+        through: for each board its bevel through the thickness, off square.
+    """
+    first, second = (_arris(work.pair.end_slope(n), through[n]) for n in (0, 1))
+    if first == second:
+        return f"Measure a board's length {first}."
+    return f"Measure the length of {work.board(0)} {first}; that of {work.board(1)} {second}."
+
+
+def _arris(slope: Fraction, through: Fraction) -> str:
+    """Outside, where the piece is measured too; on a slanting end at the longer edge."""
+    if slope:
+        longer = "reference" if slope > 0 else "far"
+        place = f"on the outside face along its arris at the {longer} edge"
+    else:
+        place = "on the outside face"
+    if through < 0:
+        return f"{place}, and leave the stock longer, for the inside face is longer still"
+    return place
+
+
+def ends_words(work: LeaningWork, through: tuple[Fraction, Fraction]) -> str:
+    """How both boards' ends are off square.
+
+    Args:
+        work: the corner.
+        through: for each board its bevel through the thickness, off square.
+    """
     first, second = (_end_words(work, number, through[number]) for number in (0, 1))
     if first == second:
         return f"The ends of {work.board(0)} and {work.board(1)} are {first}."
@@ -179,7 +232,7 @@ def _end_words(work: LeaningWork, number: int, through: Fraction) -> str:
     if through:
         longer = "outside" if through > 0 else "inside"
         parts.append(f"{work.degrees(through)} through the thickness, longer on the {longer} face")
-    return f"off square by {' and by '.join(parts)}" if parts else "square"
+    return f"off square by {', and by '.join(parts)}" if parts else "square"
 
 
 def scribe_baselines(work: LeaningWork) -> Step:
@@ -188,8 +241,8 @@ def scribe_baselines(work: LeaningWork) -> Step:
         "Baselines",
         f"Scribe lines at {work.text(work.pair.gauge(0))} from the end of {work.board(0)} and at "
         f"{work.text(work.pair.gauge(1))} from that of {work.board(1)}, square to the line of the "
-        "end and on both faces. A gauge follows the slanting end; the printed baseline must fall "
-        "on the scribed one.",
+        "end and on both faces. A gauge follows the end as it runs; the printed baseline must fall "
+        "on the scribed one. Where waste reaches an edge of the board, join both across it.",
     )
 
 

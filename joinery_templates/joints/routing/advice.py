@@ -5,13 +5,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, advice
-from joinery_templates.joints.dovetails.advice import COMMON
+from joinery_templates.joints.dovetails.advice import COMMON, OURS
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.work import Work
 from joinery_templates.joints.routing.cutter import WORKED_OUT, Cutter, RoutedGiven
 
 SAME_CUT = Fraction(1, 20)
 """Widths nearer to each other than this come out of the same pass (our judgement)."""
+LARGEST_BY_HAND = Fraction(40)
+"""A wider cutter is none for a router held in the hands (our judgement)."""
+THINNEST_NECK = Fraction(2)
+"""A cutter thinner than this where it leaves the wood may snap (our judgement)."""
 WORKED = f"{WORKED_OUT}; {COMMON}"
 
 
@@ -67,6 +71,11 @@ class Routing:
         return not self.is_lapped or (self.reaches and self.sockets_fit)
 
     @property
+    def routs_by_cutter(self) -> bool:
+        """Whether the dovetail cutter cuts anything at all."""
+        return self.routs_spaces or (self.is_lapped and self.routs_sockets)
+
+    @property
     def at_once(self) -> bool:
         """Whether both boards come out of the same cuts, one laid on the other."""
         return self.is_lapped and self.reaches and self.one_pass_each and self.one_pass_sockets
@@ -93,10 +102,47 @@ class Routing:
 
 def advise_on_cutter(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
     """All of it, each with its remedy."""
+    yield from _on_cutter(routing)
+    yield from _on_whole_tails(routing, given)
     yield from _on_pins(routing, given)
     yield from _on_depth(routing)
     if routing.is_lapped:
         yield from _on_sockets(routing, given)
+
+
+def _on_cutter(routing: Routing) -> Iterator[Finding]:
+    """A cutter beyond what is run in a hand router."""
+    diameter, text = routing.cutter.diameter, routing.text
+    if diameter > LARGEST_BY_HAND:
+        yield advice(
+            "cutter-large",
+            f"A cutter of {text(diameter)} is more than a router held in the hands should drive.",
+            f"{OURS}: {text(LARGEST_BY_HAND)}",
+            f"Take a cutter of {text(LARGEST_BY_HAND)} or less.",
+            "cutter.diameter",
+        )
+    if routing.one_pass < THINNEST_NECK:
+        yield advice(
+            "cutter-neck-thin",
+            f"Where it leaves the wood the cutter is only {text(routing.one_pass)} thick, and may "
+            "snap.",
+            f"{OURS}: {text(THINNEST_NECK)}",
+            "Measure the cutter again; take a wider one, or one of a smaller angle.",
+            "cutter",
+        )
+
+
+def _on_whole_tails(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+    if given.tails == 0 or routing.corner.spacing.whole_tails:
+        return
+    yield advice(
+        "cutter-no-whole-tail",
+        f"With a cutter of {routing.text(routing.cutter.diameter)} no whole tail comes on a board "
+        f"{routing.text(routing.corner.width)} wide, only a half tail at each edge.",
+        WORKED,
+        "Take a smaller cutter, or a wider board.",
+        "cutter",
+    )
 
 
 def _on_pins(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
@@ -140,13 +186,17 @@ def _on_sockets(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
             "hand.",
             "cutter" if given.tail is None else "tail",
         )
+    if not routing.routs_sockets:
+        return
     narrow, wide = routing.radii
     yield advice(
         "cutter-round-ends",
         "The cutter leaves the sockets' inner corners round, with a radius of "
-        f"{routing.text(wide)} at the lap line and {routing.text(narrow)} on the inside face; the "
-        "tails drawn here are square.",
+        f"{routing.text(wide)} at the lap line and {routing.text(narrow)} on the inside face, and "
+        f"their back walls leaning by {routing.text(routing.corner.lean)}; the tails drawn here "
+        "are square.",
         WORKED,
-        "Square the sockets with a chisel, or round the tails' corners on the inside face to suit.",
+        "Pare the back walls upright and their corners square with a chisel, as the order of work "
+        "says.",
         "cutter",
     )

@@ -19,6 +19,7 @@ from typing import Generic, TypeVar
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.advice import OURS, RAKES, weakest_tail
+from joinery_templates.joints.dovetails.given import DEFAULT_SLOPE, slope_parameter, slope_rules
 from joinery_templates.joints.joint import Request
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.spacing.given import (
@@ -33,7 +34,6 @@ from joinery_templates.joints.spacing.tails import HALF_TAIL, SpacingGiven
 from joinery_templates.joints.spacing.terms import check_count, nearest_whole
 from joinery_templates.lengths import decimal_text, length_text
 
-DEFAULT_SLOPE = Fraction(1, 7)
 SAME_RATIO = Fraction(1, 100)
 """A slope of 1:8.14 beside a cutter of 1:8.1443 was rounded by the person and is no other one."""
 EVEN_WITHIN = Fraction(1, 10)
@@ -57,7 +57,7 @@ class Cutter:
         needed=True,
     )
     angle: Fraction = parameter(
-        Quantity.NUMBER,
+        Quantity.ANGLE,
         "Included angle of both sides together, in degrees; where a catalogue names the angle "
         "of one side, write twice that.",
         rule="needed",
@@ -91,11 +91,7 @@ class RoutedGiven(SpacingGiven):
     start: str | None = start_parameter(
         rule="half-pin, but half-tail where a cutter alone decides the spacing"
     )
-    slope: Fraction | None = parameter(
-        Quantity.SLOPE,
-        "How much the sides lean, as a ratio or an angle.",
-        rule="1:7, or as the cutter leans",
-    )
+    slope: Fraction | None = slope_parameter(rule="1:7, or as the cutter leans")
     cutter: Cutter | None = parameter(
         Quantity.TABLE,
         "The dovetail cutter of a router: slope, narrowest pin and, where nothing else of the "
@@ -116,7 +112,7 @@ class Settled(Generic[GivenT]):
     Attributes:
         given: what the person gave, with what follows from the cutter filled in.
         slope: lean of the tails' sides.
-        rules: what the cutter decided, in words with the source.
+        rules: what the cutter or the default decided, in words with the source.
     """
 
     given: GivenT
@@ -138,7 +134,7 @@ def settle(request: Request, given: GivenT, depth: Fraction) -> Settled[GivenT]:
     """
     cutter = given.cutter
     if cutter is None:
-        return Settled(given, DEFAULT_SLOPE if given.slope is None else given.slope)
+        return Settled(given, given.slope or DEFAULT_SLOPE, slope_rules(given.slope))
     _check_slope(given.slope, cutter)
     _check_neck(request, cutter, depth)
     slope_rule = (

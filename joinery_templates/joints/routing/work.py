@@ -23,18 +23,18 @@ _OF_THE_SAW = frozenset({"pin-below-kerf"})
 def with_cutter(
     joint: Joint, corner: DovetailCorner, request: Request, rules: tuple[str, ...]
 ) -> Joint:
-    """The joint with what the cutter adds; the same one where it is cut by hand.
+    """The joint with what was settled first, and what the cutter adds where there is one.
 
     Args:
         joint: as cut by hand.
         corner: its layout.
         request: what the person gave.
-        rules: what the cutter decided before the tails were spaced.
+        rules: what was decided before the tails were spaced.
     """
     given = request.given
     assert isinstance(given, RoutedGiven)
     if given.cutter is None:
-        return joint
+        return replace(joint, rules=(*rules, *joint.rules))
     routing = Routing(corner, given.cutter, Work(corner, request.units))
     kept = (finding for finding in joint.findings if finding.code not in _dropped(routing))
     return replace(
@@ -67,7 +67,7 @@ def _wide_spaces(routing: Routing) -> Iterator[str]:
 
 
 def _sizes(routing: Routing) -> Iterator[Size]:
-    if routing.is_lapped:
+    if routing.is_lapped and routing.routs_sockets:
         narrow, wide = routing.radii
         yield Size("radius of the cutter in a socket, at the lap line", wide)
         yield Size("radius of the cutter in a socket, on the inside face", narrow)
@@ -77,10 +77,21 @@ def _sizes(routing: Routing) -> Iterator[Size]:
 
 
 def _settings(routing: Routing) -> Iterator[LengthSetting]:
-    corner = routing.corner
+    """Of what the dovetail cutter cuts; none where it cuts nothing."""
+    if not routing.routs_by_cutter:
+        return
+    corner, sockets = routing.corner, routing.is_lapped and routing.routs_sockets
     yield LengthSetting("cutter", "largest diameter, at its tip", routing.cutter.diameter)
-    boards = "both boards" if routing.is_lapped else "tail board"
+    one = "tail board" if routing.routs_spaces else "pin board"
+    boards = "both boards" if sockets and routing.routs_spaces else one
     yield LengthSetting("router", f"depth of cut, {boards}", corner.tail_length)
+    if routing.routs_spaces:
+        yield from _guide(routing)
+
+
+def _guide(routing: Routing) -> Iterator[LengthSetting]:
+    """Where the spaces between the tails come."""
+    corner = routing.corner
     if corner.spacing.pins:
         first = _first_middle(corner)
         yield LengthSetting("guide", "reference edge to the middle of the first space", first)
@@ -103,7 +114,8 @@ def _first_middle(corner: DovetailCorner) -> Fraction:
 def _steps(routing: Routing, steps: tuple[Step, ...]) -> Iterator[Step]:
     """The order of work by hand, with what the cutter does in the place of saw and chisel."""
     routed = _routed(routing)
-    yield _caution()
+    if routed:
+        yield _caution()
     for step in steps:
         if step.heading in routed:
             yield from routed[step.heading]
@@ -126,10 +138,14 @@ def _routed(routing: Routing) -> dict[str, tuple[Step, ...]]:
 def _caution() -> Step:
     return Step(
         "Before routing",
-        "Use the router by its manual and with its guards, with eye and ear protection; pull the "
-        "plug before you touch the cutter. Clamp board and guide, let the cutter stop before you "
-        "lift it, and never lift it within a dovetailed cut. Back the work with scrap where the "
-        "cutter leaves it. First cut a test joint in waste wood of the same thickness.",
+        "Your machine's manual goes before what is said here. Keep its guards on, and protect eyes "
+        "and ears. Pull the plug before you touch or change the cutter; put the shank into the "
+        "collet as far as the manual says, and tighten the collet. Take tape and loose paper out "
+        "of the cutter's way. Clamp board and guide, and back the work with scrap where the cutter "
+        "leaves it. Keep both hands on the router and away from the cutter. Wherever only one side "
+        "of the cutter cuts, as when you creep up to a line, feed against its rotation: fed with "
+        "it, the router runs away. Never lift it within a dovetailed cut, and elsewhere only when "
+        "the cutter stands still. First cut a test joint in waste wood of the same thickness.",
     )
 
 
@@ -190,12 +206,21 @@ def _rout_sockets(routing: Routing) -> Step:
     passes = "" if routing.one_pass_sockets else ", in several passes where a socket is wider"
     return Step(
         "Rout the sockets",
-        f"Lay {routing.work.pin} flat, inside face up. With the same cutter and the same depth of "
-        f"cut, {text(corner.tail_length)}, which leaves the lap of {text(corner.tails.lap)}, rout "
-        f"in from the end{passes}; stop "
-        f"{text(corner.lean)} short of the baseline drawn, for at the lap the tip reaches farther. "
-        "Square the round corners with a chisel, or round the tails' corners on their inside face "
-        f"to suit.{edges} {_together(routing)}",
+        f"Lay {routing.work.pin} flat, inside face up. With the dovetail cutter and a depth of "
+        f"cut of {text(corner.tail_length)}, which leaves the lap of {text(corner.tails.lap)}, "
+        f"rout in from the end{passes}.{edges} Stop where the cut, seen on the inside face, is "
+        f"{text(corner.lean)} short of the baseline: down at the lap the tip reaches just to it. "
+        f"{_pare(routing)} {_together(routing)}",
+    )
+
+
+def _pare(routing: Routing) -> str:
+    """What the leaning side of the cutter leaves of a socket's back wall."""
+    lean = routing.text(routing.corner.lean)
+    return (
+        f"The cutter leaves the back wall leaning, {lean} of wood too much at the inside face and "
+        "none at the lap. Pare it away over the whole width, from the baseline straight down, and "
+        f"the round corners with it, or the tail board will stand {lean} too far out."
     )
 
 
@@ -209,6 +234,7 @@ def _together(routing: Routing) -> str:
     return (
         "Both boards can be cut at once: the tail board upright in front, its inside face towards "
         "you; the pin board flat behind it, its end against the tail board's outside face, its "
-        "inside face level with the tail board's end, and aside by half the pitch. If they go "
+        "inside face level with the tail board's end, and aside by half the pitch. The tails then "
+        "come out square, so the sockets' back walls are pared all the same. If the boards go "
         "together too loosely cut a hair deeper, if too tightly less deep."
     )

@@ -8,6 +8,7 @@ from joinery_templates.joints.joint import Step
 from joinery_templates.joints.sliding.given import Tail
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text
 
+BACK = "at the shelf's back edge"
 SHAVING = {Units.MM: Fraction(1, 10), Units.INCH: INCH / 256}
 GLUED = {Units.MM: Fraction(50), Units.INCH: 2 * INCH}
 """The last of the way, over which alone glue is spread."""
@@ -56,10 +57,11 @@ def _housing_steps(work: Work) -> Iterator[Step]:
     yield Step(
         "Prepare",
         f"Mark the front edge of all boards, the upper face of {work.shelf}, the inside face and "
-        f"the top of {work.side}; lay the two sides as a pair. The front edge is the reference "
-        "edge, the upper face the outside face. Make the shelf as long as the space between the "
-        f"sides and {work.text(2 * tail.depth)} more for its two tails, ends square. If a "
-        "thickness is not what the job says, correct it and print again.",
+        f"the top of {work.side}; lay the two sides as a pair. On the templates the front edge is "
+        "called the reference edge and the back edge the far edge; the shelf's upper face is its "
+        "outside face, its lower face the inside face. Make the shelf as long as the space "
+        f"between the sides and {work.text(2 * tail.depth)} more for its two tails, ends square. "
+        "If a thickness is not what the job says, correct it and print again.",
     )
     yield Step(
         "Square the line",
@@ -70,8 +72,8 @@ def _housing_steps(work: Work) -> Iterator[Step]:
     yield Step(
         f"Lay on {work.side}",
         "Lay the inside face's template with its dashed line on the squared line, ▲ towards the "
-        "top end, its reference edge flush with the front edge; glue it, or tape it and prick it "
-        f"through at the small crosses. So too the one for {edges}: it shows the section.",
+        "top end, flush with the front edge; glue it, or tape it and prick it through at the small "
+        f"crosses. So too the one for {edges}: it shows the section.",
     )
     yield from _stop_step(work)
     taper = " They are not parallel: set the block anew for each." if tail.taper else ""
@@ -119,9 +121,9 @@ def _tail_steps(work: Work) -> Iterator[Step]:
     yield Step(
         f"Lay on {work.shelf}",
         "Trim the template along its outer lines, crease both folds over a rule, printed side out, "
-        "fold it over the end, its reference edge flush with the front edge, and glue it, or tape "
-        f"it and prick it through. Gauge {work.text(tail.depth)} from the end on {_faces(work)}: "
-        "the printed baseline must fall on it.",
+        "fold it over the end, flush with the front edge, and glue it, or tape it and prick it "
+        f"through. Gauge {work.text(tail.depth)} from the end on {_faces(work)}: the printed "
+        "baseline must fall on it.",
     )
     yield Step(
         "Saw the shoulders",
@@ -165,7 +167,10 @@ def _shoulder_depths(work: Work) -> str:
         back, front = (
             work.text(tail.inset(number, x, tail.depth)) for x in (tail.shelf.width, tail.start)
         )
-        ends = f" at the back and {front} at the front" if tail.tapered[number] else ""
+        begins = "at the front edge"
+        if tail.start:
+            begins = f"where the tail begins, {work.text(tail.start)} from the front edge"
+        ends = f" {BACK} and {front} {begins}" if tail.tapered[number] else ""
         told.append(f"at the {face} face {back} deep{ends}")
     return "; ".join(told)
 

@@ -145,6 +145,7 @@ def _stretch(channel: Channel, ground: Ground) -> Stretch:
     """
     low, high = channel.low - ground.from_edge, channel.high - ground.from_edge
     width = _board_width(ground)
+    _check_not_open(channel, width)
     if channel.name == "rebate":
         on_board = channel.low >= 0 and channel.high <= width and high - low < width
     else:
@@ -161,6 +162,34 @@ def _stretch(channel: Channel, ground: Ground) -> Stretch:
             )
         )
     return low, high
+
+
+def _check_not_open(channel: Channel, width: Fraction) -> None:
+    """A groove has wood on both its sides.
+
+    Raises:
+        InputError: where it lies open at an edge of the board.
+    """
+    at_edge = channel.low == 0 or channel.high == width
+    if channel.name != "groove" or not at_edge or channel.high > width:
+        return
+    is_far = channel.low > 0
+    edge = ' and `edge = "far"`' if is_far else ""
+    instead = (
+        "Move it away from the edge, or leave it out: a rebate round the outside is cut when the "
+        "corner is glued."
+        if channel.outside
+        else f"Write `rebate` in place of `groove`, with its width and depth{edge}, or move it "
+        "away from the edge."
+    )
+    raise InputError(
+        mistake(
+            "groove-at-edge",
+            f"A groove that lies open at the {'far' if is_far else 'reference'} edge is a rebate.",
+            instead,
+            "groove",
+        )
+    )
 
 
 def _board_width(ground: Ground) -> Fraction:

@@ -1,0 +1,32 @@
+"""How patterns are drawn: what holds for all of a job."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.drawings.lettering import Lettering
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How patterns are drawn.
+
+    Attributes:
+        lettering: how wide words run.
+        paper: thickness of the paper, which a wrap's fold takes up.
+        sheet: width and height that one sheet offers; a wrap that misses it by its
+            label gets a smaller label.
+        seams: places across the board, from the reference edge, where the person wants
+            a pattern cut that does not fit on one sheet.
+        kerf: how wide the saw cuts, where that is to be seen.
+    """
+
+    lettering: Lettering
+    paper: Fraction
+    sheet: tuple[Fraction, Fraction]
+    seams: tuple[Fraction, ...] = ()
+    kerf: Fraction | None = None
+
+    def takes(self, width: Fraction, height: Fraction) -> bool:
+        """Whether one sheet takes a pattern of this size, upright or turned."""
+        short, long = sorted((width, height))
+        return short <= min(self.sheet) and long <= max(self.sheet)

@@ -1,0 +1,180 @@
+"""The wrap: outside face, end grain and inside face in one piece that folds over an end.
+
+Printed side towards you::
+
+    +-- trim ----------------+
+    |  label (upside down)   |
+    |  inside face           |   v = far fold + y
+    +== fold ================+   v = far fold = fold + T + thickness of the paper
+    |  end grain             |   v = fold + z
+    +== fold ================+   v = fold
+    |  outside face          |   v = fold - y
+    |  label                 |
+    +-- trim ----------------+
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
+from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
+from joinery_templates.drawings.grooves import inside_groove_words
+from joinery_templates.drawings.labels import TINY_CAP, Place, face_label
+from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.manner import Manner
+from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
+from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import lay_out
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Where the parts of a wrap lie on the paper.
+
+    Attributes:
+        end: the board's end.
+        hand: which end of the board it is.
+        label_height: paper kept for the label below a face.
+        paper: thickness of the paper.
+        kerf: how wide the saw cuts, where that is to be seen.
+    """
+
+    end: Part
+    hand: Hand
+    label_height: Fraction
+    paper: Fraction
+    kerf: Fraction | None = None
+
+    @property
+    def shown(self) -> Fraction:
+        """How much of the board is shown from its end on."""
+        return self.end.reach + HOLD + self.label_height
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether x runs to the left on the outside face as drawn."""
+        return seen_mirrored(Face.OUTSIDE, self.hand)
+
+    @property
+    def fold(self) -> Fraction:
+        """Where the fold on the outside arris is."""
+        return EDGE + self.shown
+
+    @property
+    def far_fold(self) -> Fraction:
+        """Where the fold on the inside arris is."""
+        return self.fold + self.end.board.thickness + self.paper
+
+    @property
+    def size(self) -> tuple[Fraction, Fraction]:
+        """Width and height of the whole pattern."""
+        return self.end.board.width + 2 * SIDE, self.far_fold + self.shown + EDGE
+
+
+def wrap(place: Place, end: Part, manner: Manner) -> Pattern:
+    """Outside face, end grain and inside face in one piece that folds over the end."""
+    for small, cut in ((False, False), (True, False), (False, True)):
+        labels, spread = _wrap_labels(place, end, manner, small, cut)
+        if manner.takes(*spread.size):
+            break
+    outside, inside = labels
+    lines = _wrap_lines(spread)
+    words = joined(
+        lines.width,
+        lines.height,
+        (
+            outside.moved(SIDE, EDGE),
+            inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
+            _side_words(spread, lines, manner.lettering),
+            inside_groove_words(end, spread.mirrored, spread.far_fold, 1, manner.lettering),
+        ),
+    )
+    u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
+    seams = tuple(sorted(u0 + sign * seam for seam in manner.seams))
+    return Pattern(f"{place.board} wrap", place.corner, (lines, words), seams)
+
+
+def _wrap_labels(
+    place: Place, end: Part, manner: Manner, small: bool, cut: bool
+) -> tuple[tuple[Figure, Figure], Spread]:
+    """The labels of the outside and the inside face, and the wrap that they lead to."""
+    outside, inside = (
+        face_label(
+            place,
+            face,
+            not seen_mirrored(face, place.hand),
+            end.board.width,
+            manner.lettering,
+            small=small,
+            cut=cut,
+        )
+        for face in (Face.OUTSIDE, Face.INSIDE)
+    )
+    height = max(outside.height, inside.height)
+    return (outside, inside), Spread(end, place.hand, height, manner.paper, manner.kerf)
+
+
+@lru_cache(maxsize=256)
+def _wrap_lines(spread: Spread) -> Figure:
+    """The wrap's strokes; cached so that equal ends share one figure."""
+    end, shown = spread.end, spread.shown
+    width, height = spread.size
+    u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
+    lies = {
+        Face.OUTSIDE: Lie(u0, sign, spread.fold, -1),
+        Face.END_GRAIN: Lie(u0, sign, spread.fold, 1),
+        Face.INSIDE: Lie(u0, sign, spread.far_fold, 1),
+    }
+    left, right = SIDE, SIDE + end.board.width
+    # No gauge line is asked for on a face from which nothing is cut.
+    layouts = {face: lay_out(end, face, shown) for face in lies}
+    strokes = [
+        *(
+            stroke
+            for face, lie in lies.items()
+            for stroke in drawn_face(
+                layouts[face],
+                lie,
+                None if face is Face.END_GRAIN else end.reach + HOLD,
+                spread.kerf,
+            )
+        ),
+        *(across(Role.FOLD, left, right, v) for v in (spread.fold, spread.far_fold)),
+        *(
+            line(Role.GUIDE, left, v, right, v)
+            for face, v in (
+                (Face.OUTSIDE, spread.fold - end.reach),
+                (Face.INSIDE, spread.far_fold + end.reach),
+            )
+            if layouts[face].waste and end.guide
+        ),
+        *outline(left, EDGE, right, height - EDGE),
+    ]
+    return Figure(width, height, tuple(dict.fromkeys(strokes)))
+
+
+def _side_words(spread: Spread, lines: Figure, lettering: Lettering) -> Figure:
+    """The words on the paper beside the board, which is trimmed away."""
+    texts = [
+        Text("fold", (x, v - TINY_CAP / 2), TINY_CAP, align)
+        for v in (spread.fold, spread.far_fold)
+        for x, align in ((Fraction(1, 2), Align.LEFT), (lines.width - Fraction(1, 2), Align.RIGHT))
+    ]
+    left_edge, right_edge = "reference edge", "far edge"
+    if spread.mirrored:
+        left_edge, right_edge = right_edge, left_edge
+    room = spread.shown - 2 * TICK
+    for v in (EDGE + TICK / 2, spread.far_fold + TICK):
+        for x, edge in ((SIDE - 2, left_edge), (lines.width - SIDE + 2 + TINY_CAP, right_edge)):
+            words = next(
+                (
+                    w
+                    for w in (f"✂ cut here: {edge}", f"✂ {edge}")
+                    if lettering.width(w, TINY_CAP) <= room
+                ),
+                "✂",
+            )
+            texts.append(Text(words, (x, v), TINY_CAP, Align.LEFT, 90))
+    return Figure(lines.width, lines.height, texts=tuple(texts))
