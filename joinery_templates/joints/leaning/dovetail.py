@@ -9,9 +9,8 @@ angle square this is the plain through dovetail.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import pairwise
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.figures import (
     BASELINE,
@@ -36,7 +35,7 @@ from joinery_templates.joints.joint import (
 from joinery_templates.joints.leaning.dovetail_work import order_of_work
 from joinery_templates.joints.leaning.given import Angles, check_no_groove, pair_of
 from joinery_templates.joints.leaning.pair import LeaningPair, Sides
-from joinery_templates.joints.leaning.work import LeaningWork
+from joinery_templates.joints.leaning.work import LeaningWork, check_room
 from joinery_templates.joints.spacing.tails import Spacing, SpacingGiven, space_tails
 from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Hand
@@ -197,17 +196,9 @@ class _Layout:
         Raises:
             InputError: where the marks along a line are not in order.
         """
-        for row in self.rows:
-            places = [ZERO, *(mark.position for mark in row.marks), row.width]
-            if any(high <= low for low, high in pairwise(places)):
-                raise InputError(
-                    mistake(
-                        "no-room",
-                        f"On the {row.role} ({row.title}) a tail or a pin comes to nothing.",
-                        "Give wider pins, fewer tails, a slope that leans less, or another fit.",
-                        "fit" if self.wanted.fit else "tails",
-                    )
-                )
+        remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
+        place = "fit" if self.wanted.fit else "tails"
+        check_room(self.rows, "a tail or a pin", remedy, place)
 
     def sizes(self) -> Iterator[Size]:
         """Tails and pins square across the board, and how far the ends run out."""

@@ -7,9 +7,7 @@ stand in the piece. With every angle square this is the plain box joint.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import pairwise
 
-from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.fingers.spacing import FINGER, Given, Piece, lay_fingers
 from joinery_templates.joints.fingers.work import Work, advise
 from joinery_templates.joints.joint import (
@@ -30,6 +28,7 @@ from joinery_templates.joints.leaning.given import Angles, pair_of
 from joinery_templates.joints.leaning.pair import LeaningPair, Sides
 from joinery_templates.joints.leaning.work import (
     LeaningWork,
+    check_room,
     cut_ends,
     flush_words,
     lay_on,
@@ -143,17 +142,8 @@ class _Layout:
         Raises:
             InputError: where the marks along a line are not in order.
         """
-        for row in self.rows:
-            places = [ZERO, *(mark.position for mark in row.marks), row.width]
-            if any(high <= low for low, high in pairwise(places)):
-                raise InputError(
-                    mistake(
-                        "no-room",
-                        f"On the {row.role} ({row.title}) a finger or a space comes to nothing.",
-                        "Give wider fingers, or another fit.",
-                        "fit" if self.given.fit else "finger",
-                    )
-                )
+        place = "fit" if self.given.fit else "finger"
+        check_room(self.rows, "a finger or a space", "Give wider fingers, or another fit.", place)
 
     def sizes(self) -> Iterator[Size]:
         """Fingers square across the board, and how far the ends run out."""

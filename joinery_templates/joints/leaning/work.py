@@ -3,13 +3,15 @@
 The steps are common practice, no source; the bevels are computed from the solids.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
+from joinery_templates.errors import InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.work import LAY_ON
-from joinery_templates.joints.joint import LengthSetting, Size, SlopeSetting, Step
+from joinery_templates.joints.joint import LengthSetting, SettingOut, Size, SlopeSetting, Step
 from joinery_templates.joints.leaning.pair import LeaningPair
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.leaning import SQUARE
@@ -257,3 +259,22 @@ def level_the_edges(work: LeaningWork) -> tuple[Step, ...]:
             "printed bevel.",
         ),
     )
+
+
+def check_room(rows: Iterable[SettingOut], what: str, remedy: str, place: str) -> None:
+    """Refuse a layout of which something comes to nothing on one of its lines.
+
+    Args:
+        rows: the marks along each line.
+        what: what would come to nothing, in words.
+        remedy: how to mend it.
+        place: the parameter to look at.
+
+    Raises:
+        InputError: where the marks along a line are not in order.
+    """
+    for row in rows:
+        places = [Fraction(0), *(mark.position for mark in row.marks), row.width]
+        if any(high <= low for low, high in pairwise(places)):
+            message = f"On the {row.role} ({row.title}) {what} comes to nothing."
+            raise InputError(mistake("no-room", message, remedy, place))
