@@ -9,7 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from joinery_templates.drawings.bench import Bench, bench_page
-from joinery_templates.drawings.board_patterns import FACES, single_face, views
+from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import Place
 from joinery_templates.drawings.lettering import Lettering, shortened
@@ -132,10 +132,7 @@ def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pat
                 reference=member.reference,
                 is_loose=mate is None,
             )
-            if member.faces and FACES not in one.views:
-                yield from (single_face(place, member.part, face, manner) for face in member.faces)
-            else:
-                yield from views(one.views, place, member.part, manner)
+            yield from views(one.views, place, member.part, manner, member.faces)
 
 
 def setting_patterns(

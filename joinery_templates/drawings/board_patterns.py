@@ -163,16 +163,29 @@ def _face_lines(
     return Figure(layout.width + 2 * SIDE, layout.height + 2 * EDGE, tuple(dict.fromkeys(strokes)))
 
 
-def views(names: tuple[str, ...], place: Place, end: Part, manner: Manner) -> Iterator[Pattern]:
-    """The patterns of a board's end in the views asked for, each once.
+def views(
+    names: tuple[str, ...],
+    place: Place,
+    end: Part,
+    manner: Manner,
+    instead: tuple[Face, ...] = (),
+) -> Iterator[Pattern]:
+    """The patterns of a board's part in the views asked for, each once.
 
-    ``faces`` are all faces that carry lines, the end grain among them. Where nothing can
-    be folded over an end, they stand for the wrap.
+    Args:
+        names: views; ``faces`` are all faces that carry lines, the end grain among them.
+        place: where the patterns belong.
+        end: the board's part.
+        manner: how patterns are drawn.
+        instead: faces that stand for the wrap; all where nothing can be folded over an end.
     """
-    wrapped = WRAP in names and end.folds
-    if wrapped:
+    if WRAP in names and end.folds and not instead:
         yield wrap(place, end, manner)
+    wanted = set(end.faces) if FACES in names else set()
+    if WRAP in names and (instead or not end.folds):
+        wanted |= set(instead or end.faces)
+    if END_GRAIN in names:
+        wanted.add(Face.END_GRAIN)
     for face in end.faces:
-        named = FACES in names or (face is Face.END_GRAIN and END_GRAIN in names)
-        if (named or (WRAP in names and not wrapped)) and lay_out(end, face, end.reach + 1).lines:
+        if face in wanted and lay_out(end, face, end.reach + 1).lines:
             yield single_face(place, end, face, manner)

@@ -28,8 +28,8 @@ class Member:
         hand: which end it is at corners A and C; at B and D it is the other.
         reference: what the reference edge is on the piece, such as ``front edge``, where
             the joint decides that.
-        faces: those that are drawn, one by one, unless all are asked for; none where a
-            wrap is, or every face that carries lines.
+        faces: those that stand for the wrap; none where there is a wrap, or where every
+            face that carries lines does.
     """
 
     role: str

@@ -157,3 +157,24 @@ def test_a_bevel_is_drawn_as_it_leans_and_stays_on_its_card(slope):
         assert abs(run / rise) == slope
         assert rise > 5
         assert all(EDGE <= x <= figure.width - EDGE for x in (stroke.start[0], stroke.end[0]))
+
+
+@pytest.mark.parametrize(
+    ("asked", "drawn"),
+    [
+        ('["wrap"]', ["outside face", "inside face", "end grain"]),
+        ('["end-grain"]', ["end grain"]),
+        ('["wrap", "end-grain"]', ["outside face", "inside face", "end grain"]),
+        (
+            '["faces"]',
+            ["outside face", "inside face", "end grain", "reference edge", "far edge"],
+        ),
+    ],
+)
+def test_each_view_draws_its_faces_once(asked, drawn):
+    """On a slanted end the broad faces and the end grain stand for the wrap."""
+    job = read_job(JOB.replace('["faces"]', asked))
+    faces = [
+        face for corner, board, face in faces_of(job) if (corner, board) == ("Corner A", "long")
+    ]
+    assert faces == drawn
