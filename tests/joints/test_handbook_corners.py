@@ -17,6 +17,7 @@ from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import lay_out
+from tests.joints.solids import CLOSE_MM3, board_solid, placed
 
 
 def corner(
@@ -209,3 +210,28 @@ def test_corner_locking_is_the_slip_joint_multiplied():
     )
     assert (len(one), len(other)) == (4, 5)
     assert spans == [(12 * n, 12 * n + 12) for n in range(9)]
+
+
+@pytest.mark.parametrize("sides", ["upper", "lower"])
+def test_a_dovetail_housing_sloped_on_one_side_is_enough(sides):
+    """Noyes, Handwork in Wood, 1910, p. 206, no. 28: one side is usually sufficient.
+
+    So it is built without advice against it, and drawn towards the shelf by 1 mm the tail
+    is held by its one slope of 1:6 over the 5 mm of depth that are left and 100 of width:
+    100 * 5 / 6 mm³ (sizes ours).
+    """
+    raw = {"sides": sides, "depth": "6 mm", "shoulder": "2 mm", "slope": "1:6"}
+    joint = corner("sliding-dovetail", "100 mm", ("18 mm", "20 mm"), **raw)
+    assert joint.findings == ()
+    shelf, side = joint.members
+    first = board_solid(shelf.part)
+    second = placed(board_solid(side.part), joint.placement)
+    drawn = first.translate((0, 1, 0))  # y runs from the shelf's end into the shelf
+    assert (first ^ second).volume() < CLOSE_MM3
+    assert (drawn ^ second).volume() == pytest.approx(100 * 5 / 6, rel=1e-6)
+
+
+def test_a_plain_housing_takes_a_third_of_the_side_at_most():
+    """From memory (periodicals): not deeper than about a third; 21 mm give 7 unless told."""
+    joint = corner("sliding-dovetail", "100 mm", ("18 mm", "21 mm"))
+    assert joint.members[0].part.reach == 7
