@@ -13,6 +13,10 @@ one `Finding`: a level, a code that can be quoted, and plain words.
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+COMMON = "common practice, no source"
+OURS = "our judgement"
+"""What stands as the source of a rule that no published one was found for."""
+
 
 class Level(StrEnum):
     """How grave a finding is."""

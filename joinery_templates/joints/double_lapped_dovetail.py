@@ -20,7 +20,8 @@ Widths of tails and pins are those at the tails' own ends.
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.dovetails.advice import COMMON, NOYES_BLIND, RAKES
+from joinery_templates.errors import COMMON
+from joinery_templates.joints.dovetails.advice import NOYES_BLIND, RAKES
 from joinery_templates.joints.dovetails.checks import check_boards, check_fit
 from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
 from joinery_templates.joints.dovetails.figures import (

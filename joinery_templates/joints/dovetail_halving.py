@@ -17,10 +17,9 @@ Its shape, words and advice are in `halvings`.
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import COMMON, Finding, InputError, mistake
 from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.dovetail_shape import (
-    COMMON,
     FAR_EDGE,
     HALVINGS,
     REFERENCE_EDGE,

@@ -14,7 +14,8 @@ Half pins, tails and pins share the width that the mitres leave.
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.dovetails.advice import COMMON, NOYES, RAKES
+from joinery_templates.errors import COMMON
+from joinery_templates.joints.dovetails.advice import NOYES, RAKES
 from joinery_templates.joints.dovetails.checks import check_boards, check_fit
 from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
 from joinery_templates.joints.dovetails.figures import (

@@ -11,12 +11,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
-from joinery_templates.errors import Finding, advice
+from joinery_templates.errors import COMMON, Finding, advice
 from joinery_templates.joints.joint import Clearing, Joint, LengthSetting
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, both_units, length_text
 
-COMMON = "common practice, no source"
 GAUGE = "gauge"
 """The tool that steps, as `LengthSetting.tool` names it."""
 

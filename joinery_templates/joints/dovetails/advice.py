@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, advice
+from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.spacing.tails import Spacing
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, decimal_text, length_text
@@ -13,8 +13,6 @@ NOYES_LAPPED = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
 NOYES_BLIND = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 50 and 51"
 RAKES = "The Technique of Furniture Making, chapter on dovetailing"
 AMATEUR_WORK = "Amateur Work, vol. 5, Dovetail Joints"
-COMMON = "common practice, no source"
-OURS = "our judgement"
 
 WIDEST_TAIL = Fraction(7, 4) * Fraction(127, 5)
 """1 3/4 in: a tail is ordinarily not wider (Noyes, no. 48)."""

@@ -22,8 +22,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, InputError, advice, mistake
-from joinery_templates.joints.dovetails.advice import OURS
+from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.joint import Request, Size
 from joinery_templates.joints.settable import settable

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import Finding, InputError, advice, mistake
-from joinery_templates.joints.dovetails.advice import OURS, RAKES
+from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.settable import settable
 from joinery_templates.lengths import INCH, Units, length_text

@@ -18,8 +18,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import Finding, InputError, advice, mistake
-from joinery_templates.joints.dovetails.advice import OURS
+from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.dovetails.checks import check_starts_with_half_pins
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.given import ground_of

@@ -4,13 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, advice
+from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.fingers.spacing import Given, Piece
 from joinery_templates.joints.joint import Request, Step
 from joinery_templates.lengths import length_text
 
-COMMON = "common practice, no source"
-OURS = "our judgement"
 MOST_FIT = Fraction(1, 5)
 """A wider gap than 0.2 mm is too much for most glues (our judgement)."""
 

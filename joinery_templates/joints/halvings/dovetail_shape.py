@@ -34,7 +34,6 @@ ZERO, ONE = Fraction(0), Fraction(1)
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
 OUTSIDE, INSIDE = "outside", "inside"
 HALVINGS = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 14 to 17"
-COMMON = "common practice, no source"
 SHOWN_PAST_SHOULDER = ONE
 """How much of the rail past its shoulder must be full of wood too."""
 HANDS = ("left of the rail", "right of the rail")

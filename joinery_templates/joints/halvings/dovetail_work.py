@@ -4,11 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, advice
-from joinery_templates.joints.dovetails.advice import OURS, RAKES
+from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.dovetail_shape import (
     BOTH,
-    COMMON,
     FAR_EDGE,
     HALVINGS,
     REFERENCE_EDGE,

@@ -5,14 +5,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from joinery_templates.errors import Finding, advice
+from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.joint import Request, Step
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.keys.row import Row
 from joinery_templates.lengths import decimal_text, length_text
 
-COMMON = "common practice, no source"
-OURS = "our judgement"
 SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
 MOVEMENT = "Wood Handbook, FPL-GTR-190, table 13-5"
 STEEPEST, FLATTEST = Fraction(1, 5), Fraction(1, 8)

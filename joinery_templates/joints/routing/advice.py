@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, advice
-from joinery_templates.joints.dovetails.advice import COMMON, OURS
+from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.work import Work
 from joinery_templates.joints.routing.cutter import WORKED_OUT, Cutter, RoutedGiven

@@ -16,9 +16,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Generic, TypeVar
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import OURS, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
-from joinery_templates.joints.dovetails.advice import OURS, RAKES, weakest_tail
+from joinery_templates.joints.dovetails.advice import RAKES, weakest_tail
 from joinery_templates.joints.dovetails.given import DEFAULT_SLOPE, slope_parameter, slope_rules
 from joinery_templates.joints.joint import Request
 from joinery_templates.joints.parameter import Quantity, parameter

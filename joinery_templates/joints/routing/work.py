@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from joinery_templates.joints.dovetails.advice import COMMON
+from joinery_templates.errors import COMMON
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.work import Work
 from joinery_templates.joints.joint import Clearing, Joint, LengthSetting, Request, Size, Step

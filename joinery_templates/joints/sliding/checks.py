@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, InputError, advice, mistake
+from joinery_templates.errors import COMMON, OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.dovetails.advice import weakest_tail
 from joinery_templates.joints.joint import Request
 from joinery_templates.joints.settable import settable
@@ -13,8 +13,6 @@ from joinery_templates.joints.sliding.work import Work
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text
 from joinery_templates.wood.board import Board
 
-COMMON = "common practice, no source"
-OURS = "our judgement"
 SLOPED_DADO = (
     "Noyes, Handwork in Wood, 1910, ch. VII, no. 28, and p. 206: dovetail dado, sloped on one "
     "side, which is usually enough, or on both"

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, InputError, advice, mistake
+from joinery_templates.errors import COMMON, Finding, InputError, advice, mistake
 from joinery_templates.joints.spacing.given import REFERENCE, Groove, Rebate, SpacingGiven
 from joinery_templates.joints.spacing.terms import Ground, Spacing, Tail
 
@@ -17,7 +17,6 @@ Stretch = tuple[Fraction, Fraction]
 """From and to, in mm from where the spacing begins."""
 
 NOYES_49 = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
-COMMON = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True)
