@@ -7,11 +7,11 @@ processes go a line of JSON and plain doubles, nothing that could run as code.
 
 import base64
 import json
-import os
 import subprocess
 import sys
 from array import array
 from dataclasses import dataclass
+from importlib.util import find_spec
 from pathlib import Path
 
 from joinery_templates.errors import InputError, MachineError, mistake
@@ -28,6 +28,16 @@ from joinery_templates.measure.strokes import PageStrokes, page_strokes
 SECONDS = 20.0
 MEMORY = 700_000_000
 """Address space in bytes, where the system can limit it; about 200 MB more than is filled."""
+
+
+_ENTRY = """
+import sys
+sys.path += sys.argv[1:]
+from joinery_templates.measure.reader import answer
+answer()
+"""
+"""What the reading process runs: with nothing to import from but Python's own library and
+the folders named to it, whatever the environment, the current folder or a start-up file say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,16 +62,13 @@ def read_apart(data: bytes, seconds: float = SECONDS) -> ReadBack:
     """
     if len(data) > LARGEST_FILE:
         raise too_large("it is over 100 MB")
-    home = str(Path(__file__).parents[2])
-    paths = os.pathsep.join(filter(None, (home, os.environ.get("PYTHONPATH", ""))))
     try:
         done = subprocess.run(
-            [sys.executable, "-m", "joinery_templates.measure.reader"],
+            [sys.executable, "-I", "-S", "-c", _ENTRY, *_homes()],
             input=data,
             capture_output=True,
             timeout=seconds,
             check=False,
-            env={**os.environ, "PYTHONPATH": paths},
         )
     except subprocess.TimeoutExpired as problem:
         raise too_large(f"it took longer than {seconds:g} seconds to read") from problem
@@ -132,6 +139,21 @@ def _packed(data: bytes) -> bytes:
     return json.dumps(head).encode() + b"\n" + values.tobytes()
 
 
+def _homes() -> list[str]:
+    """The folders of this package and of the PDF library."""
+    library = find_spec("pypdf")
+    places = [Path(__file__).parents[2]]
+    if library is not None and library.origin is not None:
+        places.append(Path(library.origin).parents[1])
+    return [str(place.resolve()) for place in places]
+
+
+def answer() -> None:
+    """Read the PDF at standard input and write what is found; the reading process's whole task."""
+    _limit_memory()
+    sys.stdout.buffer.write(_packed(sys.stdin.buffer.read()))
+
+
 def _limit_memory() -> None:
     """Set the memory limit where the system has one (not on Windows)."""
     try:
@@ -140,8 +162,3 @@ def _limit_memory() -> None:
         resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     except (ImportError, OSError, ValueError):
         return
-
-
-if __name__ == "__main__":
-    _limit_memory()
-    sys.stdout.buffer.write(_packed(sys.stdin.buffer.read()))

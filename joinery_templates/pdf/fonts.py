@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from joinery_templates.errors import MachineError, mistake
+from joinery_templates.pdf.libraries import by_themselves
 
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
@@ -38,8 +39,9 @@ def load(name: str) -> Any:
     Raises:
         MachineError: where the font files that belong to the program are missing.
     """
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFError, TTFont
+    with by_themselves():
+        from reportlab.pdfbase import pdfmetrics
+        from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
     path = _folder() / f"{name}.ttf"
     try:
@@ -91,8 +93,9 @@ def _left_to_right(words: str) -> str:
     """Hebrew and Arabic in the order in which they stand on paper, Arabic letters joined."""
     if not any(unicodedata.bidirectional(sign) in {"R", "AL", "AN"} for sign in words):
         return words
-    from arabic_reshaper import reshape
-    from bidi.algorithm import get_display
+    with by_themselves():
+        from arabic_reshaper import reshape
+        from bidi.algorithm import get_display
 
     return printable(str(get_display(reshape(words), base_dir="L")))
 

@@ -5,9 +5,7 @@ booklet gives the same bytes: no clock, no machine, no path goes in.
 """
 
 import io
-import os
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -16,6 +14,7 @@ from typing import Any
 from joinery_templates.drawings.figure import Figure, Stroke, Text
 from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
+from joinery_templates.pdf.libraries import by_themselves
 from joinery_templates.pdf.pens import PENS
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 from joinery_templates.sheets.page import Booklet, Bookmark, Window
@@ -85,14 +84,14 @@ def write_pdf(
 
 
 def _canvas(file: io.BytesIO, booklet: Booklet) -> Any:
-    from reportlab import rl_config
-    from reportlab.pdfgen import canvas
+    with by_themselves():
+        from reportlab import rl_config
+        from reportlab.pdfgen import canvas
 
-    make: Any = canvas.Canvas  # its annotations are wrong about the font's name
-    rl_config.useA85 = 0  # binary streams: a tenth smaller than text ones
-    load(REGULAR)
-    load(BOLD)
-    with _no_date_from_outside():
+        make: Any = canvas.Canvas  # its annotations are wrong about the font's name
+        rl_config.useA85 = 0  # binary streams: a tenth smaller than text ones
+        load(REGULAR)
+        load(BOLD)
         return make(
             file,
             pagesize=(booklet.width_pt, booklet.height_pt),
@@ -102,17 +101,6 @@ def _canvas(file: io.BytesIO, booklet: Booklet) -> Any:
             initialFontName=REGULAR,  # or a font that is not embedded gets into every file
             lang="en",
         )
-
-
-@contextmanager
-def _no_date_from_outside() -> Iterator[None]:
-    """Hide a date that reportlab would take from the environment, and stumble on if it is odd."""
-    date = os.environ.pop("SOURCE_DATE_EPOCH", None)
-    try:
-        yield
-    finally:
-        if date is not None:
-            os.environ["SOURCE_DATE_EPOCH"] = date
 
 
 def _transform(canvas: Any, page_map: PageMap) -> None:
