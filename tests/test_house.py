@@ -31,6 +31,7 @@ THIRD_PARTY = {
     "typer": {"cli"},
     "tomlkit": {"jobs", "printers"},
     "platformdirs": {"printers"},
+    "filelock": {"cli"},
     "bidi": {"pdf"},
     "arabic_reshaper": {"pdf"},
 }

@@ -3,9 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-import typer
-
 from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
+from joinery_templates.cli.telling import say, say_json, tell_findings
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -25,16 +24,15 @@ def check(
     Figures count from the reference edge. ≈ stands before a figure that was rounded.
     """
     from joinery_templates.cli.jobs_given import given_job
-    from joinery_templates.cli.telling import print_json, tell_findings
     from joinery_templates.jobs.reader import Overrides
 
-    read = given_job(job, Overrides(paper, units))
-    if json:
-        print_json(job_figures(read))
-        return
-    for line in _lines(read):
-        typer.echo(line)
-    tell_findings(read.findings)
+    with given_job(job, Overrides(paper, units)) as read:
+        if json:
+            say_json(job_figures(read))
+            return
+        for line in _lines(read):
+            say(line)
+        tell_findings(read.findings)
 
 
 def job_figures(job: "Job") -> dict[str, Any]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from joinery_templates.cli.options import AsJson
+from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
     from joinery_templates.joints.joint import Kind
@@ -22,22 +23,21 @@ def joints(
 
     For each parameter: its units, what holds unless it is given, and its limits.
     """
-    from joinery_templates.cli.telling import print_json
     from joinery_templates.joints.catalogue import kinds
 
     if kind is None:
         if json:
-            print_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
+            say_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
             return
         for known in kinds().values():
-            typer.echo(f"{known.name:<24} {known.summary}")
+            say(f"{known.name:<24} {known.summary}")
         return
     chosen = known_kind(kind)
     if json:
-        print_json(kind_figures(chosen))
+        say_json(kind_figures(chosen))
         return
     for line in _lines(chosen):
-        typer.echo(line)
+        say(line)
 
 
 def known_kind(name: str) -> "Kind":

@@ -29,6 +29,10 @@ Output = Annotated[
     typer.Option("--output", "-o", metavar="FILE", help="Where to write; - for standard output."),
 ]
 
+Force = Annotated[
+    bool, typer.Option("--force", help="Replace a file that this program did not write.")
+]
+
 
 def named_units(name: str) -> "Units":
     """The units that `--units` names.

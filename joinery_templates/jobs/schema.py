@@ -14,6 +14,8 @@ from joinery_templates.lengths import Units
 
 Schema = dict[str, Any]
 
+SCHEMA_TITLE = "Joinery templates job file"
+
 _LENGTH: Schema = {
     "description": 'A length: a number in the file\'s units, or text such as "3/4 in".',
     "oneOf": [{"type": "number"}, {"type": "string", "minLength": 1, "maxLength": 40}],
@@ -57,7 +59,7 @@ def job_schema() -> Schema:
     known = kinds()
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Joinery templates job file",
+        "title": SCHEMA_TITLE,
         **_table(
             {
                 "title": {**_WORDS, "description": "Printed on every page."},
