@@ -53,7 +53,7 @@ def _command(kind: "Kind") -> Callable[..., None]:
     first, second = kind.roles
 
     def option(
-        name: str, words: str, needed: bool = False, short: tuple[str, ...] = ()
+        name: str, kind: str, words: str, needed: bool = False, short: tuple[str, ...] = ()
     ) -> inspect.Parameter:
         flag = f"--{name.replace('_', '-')}"
         return inspect.Parameter(
@@ -61,26 +61,29 @@ def _command(kind: "Kind") -> Callable[..., None]:
             inspect.Parameter.KEYWORD_ONLY,
             default=inspect.Parameter.empty if needed else None,
             annotation=Annotated[
-                str if needed else str | None, typer.Option(flag, *short, help=words)
+                str if needed else str | None,
+                typer.Option(flag, *short, metavar=f"<{kind}>", help=words),
             ],
         )
 
     fixed = [
-        option("width", f"Width of the {first.words}.", needed=True),
-        option("second_width", f"Width of the {second.words}, where it differs."),
-        option("thickness", f"Thickness of the {first.words}.", needed=True),
-        option("second_thickness", f"Thickness of the {second.words}, where it differs."),
-        option("units", "Units of bare numbers: mm or in. [unless given: mm]"),
-        option("paper", "Paper. [unless given: A4, with inches Letter]"),
-        option("corners", "Corners with commas between, such as A,B,C,D."),
+        option("width", "length", f"Width of the {first.words}.", needed=True),
+        option("second_width", "length", f"Width of the {second.words}, where it differs."),
+        option("thickness", "length", f"Thickness of the {first.words}.", needed=True),
+        option("second_thickness", "length", f"Thickness of the {second.words}, where it differs."),
+        option("units", "mm or in", "Units of bare numbers. [default: mm]"),
+        option("paper", "paper", "Paper. [default: A4, with inches Letter]"),
+        option("corners", "names", "Corners with commas between, such as A,B,C,D."),
         option(
             "output",
-            f"Where to write; - for standard output. [unless given: {kind.name}.pdf]",
+            "file",
+            f"Where to write; - for standard output. [default: {kind.name}.pdf]",
             short=("-o",),
         ),
     ]
     own = [
-        option(p.name, f"{p.help} [unless given: {p.rule or p.default}]") for p in kind.parameters
+        option(p.name, _sort(p), f"{p.help} [default: {p.rule or p.default}]")
+        for p in kind.parameters
     ]
 
     force = inspect.Parameter(
@@ -125,6 +128,16 @@ def _draw(kind: "Kind", given: dict[str, str], force: bool) -> None:
         ) from None
     tell_own_tools(text, own)
     write_templates(job, drawn_templates(job), output, force)
+
+
+def _sort(parameter: "Parameter") -> str:
+    """What an option takes, in a word or two."""
+    from joinery_templates.joints.parameter import Quantity
+
+    if parameter.quantity is Quantity.CHOICE:
+        return "|".join(parameter.choices)
+    short = {Quantity.COUNT: "count", Quantity.LENGTHS: "lengths", Quantity.ANGLE: "degrees"}
+    return short.get(parameter.quantity, str(parameter.quantity))
 
 
 def _value(parameter: "Parameter", words: str) -> bool | str | list[str]:
