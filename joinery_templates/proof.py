@@ -19,8 +19,8 @@ SHORTEST = 0.2
 def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
     """What a PDF of these pages must show, in millimetres on the page.
 
-    Of a line that a seam cuts, the part on each page; from where no seam cuts, every line
-    whole, or a page that lost the end of one would pass.
+    Of a line that a seam cuts, the part on each page. Where no seam cuts, every line whole:
+    else a page that lost the end of one would pass.
     """
     moved = booklet.page_map.point
     # The rulers stand on every page as the same figure: worked out once.
