@@ -29,6 +29,7 @@ from joinery_templates.joints.joint import Joint, LengthSetting, Member, Setting
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import Units, both_units, decimal_text, length_text
 from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
+from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.frame import FOOT_CAP, Frame
 from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
@@ -82,7 +83,7 @@ def booklet_of(
     """
     sheets = job.sheets
     words = sheets.correction.footer if sheets.correction else ""
-    blank = Frame(sheets.paper, sheets.margins)
+    blank = _on_page(Frame(sheets.paper, sheets.margins), sheets.correction)
     footer = shortened(words, blank.area.width, FOOT_CAP, lettering)
     roll = replace(blank, footer=footer)
     patterns: list[Pattern] = []
@@ -91,7 +92,7 @@ def booklet_of(
         patterns.append(pattern)
         groups = len({each.group for each in patterns} - {SETTING_OUT})
         progress(min(LAID_OUT, DRAWN * groups // corners))
-    frame = cut_off(roll, patterns, job.units)
+    frame = _on_page(cut_off(roll, patterns, job.units), sheets.correction)
     readings = tuple(_reading(one, job, frame, lettering) for one in job.joints)
     contents = Contents(_opening(job, frame, lettering), readings, tuple(patterns))
     wishes = Wishes(
@@ -102,6 +103,17 @@ def booklet_of(
         units=job.units,
     )
     return bind(contents, wishes, frame, lettering)
+
+
+def _on_page(frame: Frame, correction: Correction | None) -> Frame:
+    """The frame with margins that hold all of the page when it is drawn with a correction.
+
+    How far a roll's page leans is known once it is cut.
+    """
+    if correction is None or frame.paper.is_open_roll:
+        return frame
+    margins = correction.kept_on_page(frame.margins, frame.width, frame.height)
+    return replace(frame, margins=margins)
 
 
 def _patterns(job: Job, frame: Frame, lettering: Lettering) -> Iterator[Pattern]:

@@ -19,7 +19,8 @@ SHORTEST = 0.2
 def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
     """What a PDF of these pages must show, in millimetres on the page.
 
-    Of a line that a seam cuts, the part on each page.
+    Of a line that a seam cuts, the part on each page. Where no seam cuts, every line whole:
+    else a page that lost the end of one would pass.
     """
     moved = booklet.page_map.point
     # The rulers stand on every page as the same figure: worked out once.
@@ -47,8 +48,11 @@ def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
 
 
 def _strokes(window: Window, moved: Callable[[Point], Point]) -> Iterator[ExpectedStroke]:
+    shows_all = window.shows_all
     for stroke in window.figure.strokes:
-        seen = None if stroke.role in _NOT_HELD else _seen(stroke, window.view)
+        if stroke.role in _NOT_HELD:
+            continue
+        seen = (stroke.start, stroke.end) if shows_all else _seen(stroke, window.view)
         if seen is not None:
             start, end = (moved(window.on_page(point)) for point in seen)
             yield ExpectedStroke(str(stroke.role), *_segment(start, end))

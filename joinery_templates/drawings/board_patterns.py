@@ -21,7 +21,7 @@ from joinery_templates.drawings.labels import TINY_CAP, Place, face_label, which
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.manner import Manner
 from joinery_templates.drawings.slanted_faces import slanted_end_grain, slanted_face
-from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline
+from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline, trimmed
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
@@ -116,7 +116,7 @@ def _end_grain_lines(end: Part, mirrored: bool, tab: Fraction, kerf: Fraction | 
         line(Role.OUTLINE, SIDE, top, SIDE + board.width, top),
         *outline(SIDE, EDGE, SIDE + board.width, top),
     )
-    return Figure(board.width + 2 * SIDE, top + EDGE, tuple(dict.fromkeys(strokes)))
+    return trimmed(strokes)
 
 
 def _edge_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Figure, ...]:
@@ -160,7 +160,7 @@ def _face_lines(
         *((line(Role.OUTLINE, left, top, right, top),) if end.folds else ()),
         *outline(left, EDGE, right, top),
     )
-    return Figure(layout.width + 2 * SIDE, layout.height + 2 * EDGE, tuple(dict.fromkeys(strokes)))
+    return trimmed(strokes)
 
 
 def views(

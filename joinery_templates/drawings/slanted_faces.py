@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across
 from joinery_templates.drawings.figure import Figure, Role, Stroke, line
-from joinery_templates.drawings.trimming import EDGE, SIDE, TICK, across
+from joinery_templates.drawings.trimming import EDGE, SIDE, TICK, across, trimmed
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Slant
 from joinery_templates.wood.faces import FaceLayout, trace
@@ -44,8 +44,7 @@ def slanted_face(
         *_outlined(layout, lie, layout.height),
         across(Role.TRIM, SIDE, SIDE + layout.width, EDGE),
     )
-    size = layout.width + 2 * SIDE, layout.height + 2 * EDGE
-    return Figure(*size, tuple(dict.fromkeys(strokes)))
+    return trimmed(strokes)
 
 
 def slanted_end_grain(
@@ -70,7 +69,7 @@ def slanted_end_grain(
         *(across(Role.TRIM, left, right, v) for v in (EDGE, top)),
         *(line(Role.TRIM, u, EDGE, u, fold) for u in (left, right)),
     )
-    return Figure(layout.width + 2 * SIDE, top + EDGE, tuple(dict.fromkeys(strokes)))
+    return trimmed(strokes)
 
 
 def _traced(

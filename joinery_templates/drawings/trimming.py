@@ -1,8 +1,9 @@
 """Paper round a pattern: what is held by, what is trimmed away, and lines carried into it."""
 
+from collections.abc import Iterable
 from fractions import Fraction
 
-from joinery_templates.drawings.figure import Role, Stroke, line
+from joinery_templates.drawings.figure import Figure, Role, Stroke, line
 
 SIDE = Fraction(11)
 """Paper beside the board, for the words that are trimmed away."""
@@ -27,3 +28,15 @@ def outline(left: Fraction, bottom: Fraction, right: Fraction, top: Fraction) ->
         across(Role.TRIM, left, right, bottom),
         across(Role.TRIM, left, right, top),
     )
+
+
+def trimmed(strokes: Iterable[Stroke]) -> Figure:
+    """Strokes, each once, on paper that reaches past all of them, however they slant.
+
+    Args:
+        strokes: of a pattern whose board begins at `SIDE` and whose lowest trim line is at
+            `EDGE`.
+    """
+    distinct = tuple(dict.fromkeys(strokes))
+    right, top = (max(max(s.start[axis], s.end[axis]) for s in distinct) for axis in (0, 1))
+    return Figure(right + SIDE - TICK, top + EDGE, distinct)

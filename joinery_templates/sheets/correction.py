@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Point
+from joinery_templates.sheets.margins import Margins
 
 FINEST = 10**12
 """Sines and cosines become rationals with at most this denominator."""
@@ -78,4 +79,31 @@ class Correction:
             d=d,
             e=middle_x - a * middle_x - c * middle_y,
             f=middle_y - d * middle_y,
+        )
+
+    def kept_on_page(self, margins: Margins, width: Fraction, height: Fraction) -> Margins:
+        """Margins within which nothing leaves the page when it is drawn through the map.
+
+        What a printer shrinks is drawn larger, and it reaches less of its paper.
+
+        Args:
+            margins: as given; they stay where they are wide enough.
+            width: of the page.
+            height: of the page.
+        """
+        moved = self.page_map(width, height)
+        across, up = zip(
+            *(
+                moved.point((x, y))
+                for x in (margins.left, width - margins.right)
+                for y in (margins.bottom, height - margins.top)
+            ),
+            strict=True,
+        )
+        zero = Fraction(0)
+        return Margins(
+            left=margins.left + max(zero, -min(across)) * self.across,
+            right=margins.right + max(zero, max(across) - width) * self.across,
+            top=margins.top + max(zero, max(up) - height) * self.along,
+            bottom=margins.bottom + max(zero, -min(up)) * self.along,
         )

@@ -14,6 +14,7 @@ from joinery_templates.jobs.reader import read_job
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
+from tests.measure.drawn_and_measured import drawn_and_measured
 
 JOB = """
 title = "Tray"
@@ -178,3 +179,53 @@ def test_each_view_draws_its_faces_once(asked, drawn):
         face for corner, board, face in faces_of(job) if (corner, board) == ("Corner A", "long")
     ]
     assert faces == drawn
+
+
+STEEP = """
+title = "Many-sided box"
+[boards.one]
+width = 90
+thickness = 12
+[boards.other]
+width = 90
+thickness = 12
+[[joints]]
+corners = ["A", "B"]
+views = ["faces"]
+plan = {plan}
+"""
+ANGLED = STEEP + 'kind = "angled-dovetail"\ntail_board = "one"\npin_board = "other"\n'
+CANTED = (
+    STEEP
+    + 'kind = "canted-box-joint"\nfirst_board = "one"\nsecond_board = "other"\nlean = {lean}\n'
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "lean", "plan"),
+    [
+        *((ANGLED, 0, plan) for plan in (30, 45, 125, 130, 135, 140, 150)),
+        (CANTED, 8, 130),
+        (CANTED, 8, 135),
+        (CANTED, -8, 45),
+    ],
+)
+def test_the_trim_line_of_a_steep_end_stands_whole_on_the_page(text, lean, plan):
+    """On an edge it rises by t = (sin² lean - cos² lean cos plan) / (cos lean sin plan).
+
+    The board is 12 mm thick and the line is carried 5 mm past both of its faces, so it
+    runs 22 mm across and 22 t up: at each of two corners once on each edge of the one board
+    whose waste reaches its edges.
+    """
+    a, b = math.radians(lean), math.radians(plan)
+    rise = abs((math.sin(a) ** 2 - math.cos(a) ** 2 * math.cos(b)) / (math.cos(a) * math.sin(b)))
+    job = read_job(text.format(lean=lean, plan=plan))
+    measured = drawn_and_measured(job)
+    assert measured.report.as_drawn
+    runs = [
+        sorted((abs(line.x1 - line.x0), abs(line.y1 - line.y0)))
+        for page in measured.pages
+        for line in page.segments
+    ]
+    whole = pytest.approx(sorted((22, 22 * rise)), abs=0.001)
+    assert sum(run == whole for run in runs) == 4

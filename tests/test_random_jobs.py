@@ -1,0 +1,51 @@
+"""A few random jobs of every kind are drawn true; the long run is in `exhaustive`."""
+
+from random import Random
+
+import pytest
+
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.parameter import Quantity
+from tests.measure.drawn_and_measured import drawn_and_measured, untruths
+from tests.random_jobs import made
+from tests.random_values import VALUES
+
+KINDS = tuple(kinds().values())
+EACH = 3
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=[kind.name for kind in KINDS])
+def test_random_jobs_are_drawn_true(kind):
+    for number in range(EACH):
+        text, measured = made(
+            kind,
+            Random(f"{kind.name} {number}"),
+            lambda t: (t, drawn_and_measured(read_job(t))),
+            is_small=True,
+        )
+        assert list(untruths(measured)) == [], text
+
+
+def test_a_value_is_known_for_every_quantity():
+    assert set(VALUES) == set(Quantity)
+
+
+def test_what_is_refused_is_left_out_until_a_job_draws():
+    """Of many random jobs most are refused at first, and none is in the end."""
+    refused = 0
+
+    def read(text):
+        nonlocal refused
+        try:
+            return read_job(text)
+        except InputError:
+            refused += 1
+            raise
+
+    for kind in KINDS:
+        jobs = [made(kind, Random(f"{kind.name} {number}"), read) for number in range(3)]
+        assert all(job.joints[0].joint.kind == kind.name for job in jobs)
+        assert len({job.source for job in jobs}) == 3
+    assert refused > 30
