@@ -13,7 +13,7 @@ import pikepdf
 
 from joinery_templates.measure import reader
 from tests.cli.command_line import Ran, run
-from tests.exhaustive.watched import Played, told_wrongly
+from tests.exhaustive.watched import CLOCK, Played, told_wrongly
 from tests.measure.laid_out_once import laid_out_once
 from tests.measure.test_measure_hostile import page, stream
 from tests.printers.small_job import SMALL_JOB
@@ -153,6 +153,7 @@ def played(chance: Chance, folder: Path) -> Played:
 def answers(content: bytes, given: Path, program: Callable[..., Ran] = run) -> Played:
     """What `measure` and `draw` make of a harmed file, and what is wrong with that."""
     measured = program("measure", given)
+    CLOCK.start_anew()
     new = given.with_name("new.pdf")
     drawn = program("draw", given, "-o", new)
     faults = []

@@ -11,7 +11,7 @@ from joinery_templates.jobs.starter import starter
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.parameter import Quantity
 from tests.cli.command_line import SAMPLES, run
-from tests.exhaustive.watched import Played, told_wrongly
+from tests.exhaustive.watched import CLOCK, Played, told_wrongly
 from tests.jobs.bad_values import NO_COUNT, NO_LENGTH, NO_SLOPE, NO_WORDS
 
 Chance = random.Random
@@ -243,6 +243,7 @@ def faults_of(content: bytes, as_json: bool = False) -> list[str]:
             if not checked.messages.startswith(("ERROR: ", "ADVICE: ")) or checked.output:
                 faults.append(f"refused so: {checked.messages[:300]}")
             return faults
+        CLOCK.start_anew()
         drawn = run("draw", "-", "-o", "-", given=content)
     faults += told_wrongly(drawn.code, drawn.messages)
     if drawn.code == 0 and not drawn.output.startswith(b"%PDF-"):
