@@ -112,7 +112,7 @@ def characters(text: str, chance: Chance) -> str:
 
 
 def lines(text: str, chance: Chance) -> str:
-    rows = text.splitlines()
+    rows = text.splitlines() or [""]
     one, other = chance.randrange(len(rows)), chance.randrange(len(rows))
     match chance.randrange(6):
         case 0:

@@ -8,6 +8,7 @@ import pytest
 
 from joinery_templates.jobs.starter import starter
 from joinery_templates.joints.catalogue import kinds
+from tests.cli.command_line import run_apart
 from tests.exhaustive import command_lines, job_mutants
 from tests.exhaustive.command_lines import Line
 from tests.exhaustive.watched import MOST_SECONDS
@@ -56,3 +57,18 @@ def test_readings_of_no_printer_are_not_passed_over(tmp_path):
     command_lines.stock(tmp_path, random.Random(SOUND))
     line = Line(("calibrate", "--across", "151", "-o", "-"), "-")
     assert command_lines.run_here(line, tmp_path).code == 2
+
+
+def test_an_interrupt_while_the_program_starts_is_answered_as_any_other():
+    code = """
+import sys
+class Interrupted:
+    def find_spec(self, name, *_):
+        if name == "joinery_templates.cli.app":
+            raise KeyboardInterrupt
+sys.meta_path.insert(0, Interrupted())
+from joinery_templates.cli import main
+main()
+"""
+    ran = run_apart(code=code)
+    assert (ran.code, ran.messages) == (130, "")
