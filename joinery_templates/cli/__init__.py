@@ -5,6 +5,13 @@ import sys
 
 def main() -> None:
     """Run the program; every failure is told in plain words and an exit code."""
+    try:
+        sys.exit(_run())
+    except KeyboardInterrupt:  # also while the program is still being loaded
+        sys.exit(130)
+
+
+def _run() -> int:
     from joinery_templates.cli.streams import give_up_output, prepare
 
     prepare()
@@ -19,6 +26,5 @@ def main() -> None:
     except Exception as error:  # whatever it is, the person gets words and not a traceback
         code = tell_failure(error)
         give_up_output()
-        sys.exit(code)
-    except KeyboardInterrupt:
-        sys.exit(130)
+        return code
+    return 0

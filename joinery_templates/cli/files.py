@@ -38,7 +38,7 @@ def read_given(name: str) -> bytes:
     """
     try:
         if name == STANDARD:
-            content = sys.stdin.buffer.read(MOST + 1) if sys.stdin else b""
+            content = sys.stdin.buffer.read(MOST + 1)
         else:
             with Path(name).open("rb") as file:
                 content = file.read(MOST + 1)
@@ -56,7 +56,9 @@ def read_given(name: str) -> bytes:
         raise InputError(found) if error.errno in _BAD_NAME else MachineError(found) from None
     if len(content) > MOST:
         raise InputError(
-            mistake("file-too-large", "The file is over 100 MB.", "Is it the right one?", name)
+            mistake(
+                "file-too-large", "The file is over 100 MB.", "Is it the right one?", name[:200]
+            )
         )
     return content
 

@@ -23,12 +23,14 @@ class _Messages(io.FileIO):
 
 
 def prepare() -> None:
-    """Make standard output and standard error fit to write to, even if they were shut.
+    """Make the streams fit to use, even if they were shut: then nothing is to be read.
 
     A shut stream leaves its number free, and the next file that is opened would take it:
     what is meant for the stream would go into that file.
     """
     _take_free_numbers()
+    if sys.stdin is None:
+        sys.stdin = io.TextIOWrapper(io.BytesIO())
     if sys.stdout is None:
         sys.stdout = io.TextIOWrapper(io.FileIO(_OUTPUT, "w", closefd=False), encoding="utf-8")
     if sys.stderr is None:
