@@ -22,7 +22,7 @@ def test_random_jobs_are_drawn_true(kind):
         text, measured = made(
             kind,
             Random(f"{kind.name} {number}"),
-            lambda t: (t, drawn_and_measured(read_job(t))),
+            lambda text: (text, drawn_and_measured(text)),
             is_small=True,
         )
         assert list(untruths(measured)) == [], text

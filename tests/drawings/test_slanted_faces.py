@@ -219,8 +219,7 @@ def test_the_trim_line_of_a_steep_end_stands_whole_on_the_page(text, lean, plan)
     """
     a, b = math.radians(lean), math.radians(plan)
     rise = abs((math.sin(a) ** 2 - math.cos(a) ** 2 * math.cos(b)) / (math.cos(a) * math.sin(b)))
-    job = read_job(text.format(lean=lean, plan=plan))
-    measured = drawn_and_measured(job)
+    measured = drawn_and_measured(text.format(lean=lean, plan=plan))
     assert measured.report.as_drawn
     runs = [
         sorted((abs(line.x1 - line.x0), abs(line.y1 - line.y0)))

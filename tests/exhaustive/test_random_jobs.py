@@ -16,7 +16,6 @@ from random import Random
 
 import pytest
 
-from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind
 from tests.measure.drawn_and_measured import Measured, drawn_and_measured, untruths
@@ -52,7 +51,7 @@ def faults_of(kind: Kind, number: int) -> list[str]:
     def make(given: str) -> Measured:
         nonlocal text
         text = given
-        return drawn_and_measured(read_job(given))
+        return drawn_and_measured(given)
 
     begin_to_watch_memory()
     try:

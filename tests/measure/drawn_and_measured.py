@@ -5,13 +5,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from joinery_templates.build import pdf_of
-from joinery_templates.drawings.figure import Figure, Stroke
-from joinery_templates.jobs.job import Job
+from joinery_templates.drawings.figure import Figure, Point
+from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.measure.compare import Report, compare_pages
 from joinery_templates.measure.document import open_document
 from joinery_templates.measure.strokes import PageStrokes, page_strokes
+from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.proof import expected_pages
-from joinery_templates.sheets.page import Booklet
+from joinery_templates.sheets.page import Booklet, Window
+
+PRINTED = 3
+"""What reaches so many mm past its drawing's box is printed all the same."""
 
 
 @dataclass(frozen=True)
@@ -33,14 +38,14 @@ class Measured:
     measuring: float
 
 
-def drawn_and_measured(job: Job) -> Measured:
-    """Draw a job and measure the PDF.
+def drawn_and_measured(text: str) -> Measured:
+    """Draw a job file and measure the PDF.
 
     Raises:
-        InputError: where the paper is too small.
+        InputError: where there is a mistake in it, or the paper is too small.
     """
     start = time.process_time()
-    content, booklet = pdf_of(job)
+    content, booklet = pdf_of(read_job(text))
     drawn = time.process_time()
     pages = page_strokes(open_document(content))
     report = compare_pages(expected_pages(booklet), pages)
@@ -53,18 +58,29 @@ def untruths(measured: Measured) -> Iterator[str]:
     if not report.as_drawn:
         wrong = [page for page in report.pages if not page.true_to_size(report.tolerance)]
         yield f"not as drawn: {wrong or report}"
-    figures = {
-        id(window.figure): (page.title, window.figure)
-        for page in measured.booklet.pages
-        for window in page.windows
+    seen: set[int] = set()
+    for page in measured.booklet.pages:
+        for window in page.windows:
+            if id(window.figure) not in seen:
+                seen.add(id(window.figure))
+                yield from (f"{page.title}: {lost}" for lost in _lost(window))
+
+
+def _lost(window: Window) -> Iterator[str]:
+    """Lines that leave their drawing's box, and words so far out that they are not printed."""
+    figure = window.figure
+    out = {
+        str(stroke.role)
+        for stroke in figure.strokes
+        if not (_within(stroke.start, figure) and _within(stroke.end, figure))
     }
-    for title, figure in figures.values():
-        out = {str(stroke.role) for stroke in figure.strokes if not _within(stroke, figure)}
-        if out:
-            yield f"{title}: outside of its drawing's box: {sorted(out)}"
+    if out:
+        yield f"outside of its drawing's box: {sorted(out)}"
+    # Of what a seam cuts, the other sheet has the rest.
+    for words in figure.texts if window.shows_all else ():
+        if not all(_within(end, figure, PRINTED) for end in text_corners(words, DejaVu())):
+            yield f"outside of its drawing's box: {words.words!r}"
 
 
-def _within(stroke: Stroke, figure: Figure) -> bool:
-    return all(
-        0 <= x <= figure.width and 0 <= y <= figure.height for x, y in (stroke.start, stroke.end)
-    )
+def _within(point: Point, figure: Figure, past: int = 0) -> bool:
+    return -past <= point[0] <= figure.width + past and -past <= point[1] <= figure.height + past

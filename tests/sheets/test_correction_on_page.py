@@ -7,7 +7,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from joinery_templates.jobs.reader import read_job
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
 from tests.measure.drawn_and_measured import drawn_and_measured
@@ -48,7 +47,7 @@ second_board = "other"
 )
 def test_a_corrected_page_holds_all_that_is_drawn_on_it(paper, margin, across, along, skew):
     text = JOB.format(paper=paper, margin=margin, across=across, along=along, skew=skew)
-    measured = drawn_and_measured(read_job(text))
+    measured = drawn_and_measured(text)
     assert measured.report.as_drawn
     for page in measured.pages:
         for line in page.segments:

@@ -1,0 +1,46 @@
+"""Long words on the first pages run over to the next page; none is lost over a page's edge."""
+
+import pytest
+
+from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
+from tests.pdf.drawn_jobs import pages_from
+from tests.sheets.page_checks import outside
+
+NOTE = "Ash of the old tree behind the barn, "
+JOB = """
+title = "{title}"
+notes = "{notes}"
+[paper]
+size = "{paper}"
+[boards.one]
+width = 60
+thickness = 12
+[boards.other]
+width = 60
+thickness = 12
+[[joints]]
+kind = "box-joint"
+first_board = "one"
+second_board = "other"
+"""
+
+
+def words_of(paper, notes, title="Box"):
+    pages = pages_from(JOB.format(paper=paper, notes=notes, title=title))
+    for page in pages:
+        assert list(outside(page, 10)) == []
+    # Below the head, where a title stands cut short.
+    return " ".join(words.text for page in pages for words in page.words)
+
+
+@pytest.mark.parametrize("paper", ["A4", "A5", "A6"])
+def test_the_longest_notes_are_told_whole_and_so_is_what_stands_below_them(paper):
+    count = LONGEST_NOTES // len(NOTE)
+    told = words_of(paper, NOTE * count)
+    assert told.count("barn,") == count
+    assert "lay a steel rule on both rulers of every page" in told
+
+
+def test_the_longest_title_is_told_whole():
+    words = ["Chest"] * (LONGEST_WORDS // 6)
+    assert words_of("A6", "Ash.", " ".join(words)).count("Chest") >= len(words)
