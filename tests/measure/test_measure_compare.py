@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from joinery_templates.measure.causes import likely_cause
 from joinery_templates.measure.compare import (
     ExpectedStroke,
     Tolerance,
     compare_pages,
-    likely_cause,
 )
 from joinery_templates.measure.plane import Box, Matrix, Segment
 from joinery_templates.measure.strokes import PageStrokes

@@ -236,7 +236,6 @@ def test_a_font_that_is_gone_is_named():
         "9 9 l S",
         " ".join(["99999999999999999999 0 0 1 0 0 cm"] * 20) + " 1 1 m 9 9 l S",
         "/ Do Do",
-        "1 " * 100,
     ],
 )
 def test_lines_that_are_nowhere_are_refused(content):
