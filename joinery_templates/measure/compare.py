@@ -58,16 +58,12 @@ class ExpectedPage:
     """A page as designed, in mm from its lower left corner.
 
     Attributes:
-        width: of the page.
-        height: of the page.
         ruler_across: base line of the ruler, from the corner to the right; like the other
             one, the same on every page of a booklet.
         ruler_along: base line of the other ruler, from the same corner upwards.
         strokes: all other straight lines that can be seen on the page.
     """
 
-    width: float
-    height: float
     ruler_across: Segment
     ruler_along: Segment
     strokes: tuple[ExpectedStroke, ...]

@@ -123,20 +123,20 @@ def unreadable(why: str) -> InputError:
     return InputError(mistake("pdf-unreadable", f"This PDF cannot be read: {why}.", _REMEDY))
 
 
-def entry(holder: object, key: str) -> object:
+def entry(holder: object, key: str) -> Any:
     """An entry of a PDF dictionary, references followed; None if there is none."""
     return resolved(holder.get(key)) if isinstance(holder, dict) else None
 
 
-def resolved(value: object) -> object:
+def resolved(value: Any) -> Any:
     """The object behind a reference, or the value itself; a PDF's null is None."""
     from pypdf.generic import NullObject
 
-    found: object = value.get_object() if hasattr(value, "get_object") else value
+    found = value.get_object() if hasattr(value, "get_object") else value
     return None if isinstance(found, NullObject) else found
 
 
-def listed(value: object) -> list[object]:
+def listed(value: object) -> list[Any]:
     """What may stand alone or in a list, as a list, references followed and nulls left out."""
     several = value if isinstance(value, list) else [value]
     return [one for one in map(resolved, several) if one is not None]
@@ -145,6 +145,8 @@ def listed(value: object) -> list[object]:
 @contextmanager
 def guarded(largest_stream: int = LARGEST_STRUCTURE) -> Iterator[None]:
     """Keep the PDF library quiet, within limits, and its failures in plain words.
+
+    So too whatever fails in here over numbers or parts that are missing or none.
 
     Raises:
         InputError: `pdf-too-large` where a limit was reached, else `pdf-unreadable`.

@@ -88,8 +88,8 @@ def _unpacked(answer: bytes) -> ReadBack:
     each = iter(values)
     lines = map(Segment, each, each, each, each)
     pages = tuple(
-        PageStrokes(width, height, Box(*crop), tuple(islice(lines, count)), text_seen, tuple(fonts))
-        for width, height, crop, count, text_seen, fonts in told["pages"]
+        PageStrokes(Box(*crop), tuple(islice(lines, count)), text_seen, tuple(fonts))
+        for crop, count, text_seen, fonts in told["pages"]
     )
     job = told["job"]
     return ReadBack(pages, None if job is None else base64.b64decode(job), told["described"])
@@ -107,7 +107,7 @@ def _packed(data: bytes) -> bytes:
     head = {
         "described": described,
         "job": None if job is None else base64.b64encode(job).decode(),
-        "pages": [(*page[:3], len(page.segments), *page[4:]) for page in pages],
+        "pages": [(page.crop, len(page.segments), *page[2:]) for page in pages],
     }
     lines = chain.from_iterable(page.segments for page in pages)
     values = array("d", chain.from_iterable(lines))

@@ -44,16 +44,12 @@ class PageStrokes(NamedTuple):
     """What is drawn on one page.
 
     Attributes:
-        width: of the MediaBox, as the page lies before the reader.
-        height: of the same.
-        crop: the CropBox within it; what a viewer shows and a printer prints.
+        crop: the CropBox within the MediaBox; what a viewer shows and a printer prints.
         segments: every straight stroked piece, cut to the windows it was drawn through.
         text_seen: whether lettering is shown with a font that is in the file.
         fonts_missing: fonts that lettering asks for and that are not in the file.
     """
 
-    width: float
-    height: float
     crop: Box
     segments: tuple[Segment, ...]
     text_seen: bool
@@ -74,13 +70,11 @@ def page_strokes(document: Document) -> tuple[PageStrokes, ...]:
 def _page(page: object, reading: "_Reading") -> PageStrokes:
     media = _box(entry(page, "/MediaBox"))
     crop = _box(entry(page, "/CropBox")) if entry(page, "/CropBox") else media
-    placing, width, height = _placing(page, media)
+    placing = _placing(page, media)
     drawn = reading.drawn(
         entry(page, "/Contents"), entry(page, "/Resources"), _State(placing, EVERYWHERE)
     )
     return PageStrokes(
-        width,
-        height,
         box_around(placing.point(*corner) for corner in crop.meet(media).corners),
         tuple(drawn.segments),
         drawn.text_seen,
@@ -88,23 +82,23 @@ def _page(page: object, reading: "_Reading") -> PageStrokes:
     )
 
 
-def _placing(page: object, media: Box) -> tuple[Matrix, float, float]:
-    """The map from the page's own units to mm before the reader, and the page's size there."""
-    scale = POINT_MM * _number(entry(page, "/UserUnit") or 1)
+def _placing(page: object, media: Box) -> Matrix:
+    """The map from the page's own units to mm before the reader."""
+    scale = POINT_MM * float(entry(page, "/UserUnit") or 1)
     width, height = (media.x1 - media.x0) * scale, (media.y1 - media.y0) * scale
     if not (0 < width <= _LARGEST_PAGE_MM and 0 < height <= _LARGEST_PAGE_MM):
         raise unreadable("a page has no sensible size")
     flat = Matrix(scale, 0, 0, scale, -media.x0 * scale, -media.y0 * scale)
-    match _number(entry(page, "/Rotate") or 0) % 360:
-        case 0:
-            return flat, width, height
-        case 90:
-            return flat.then(Matrix(0, -1, 1, 0, 0, width)), height, width
-        case 180:
-            return flat.then(Matrix(-1, 0, 0, -1, width, height)), width, height
-        case 270:
-            return flat.then(Matrix(0, 1, -1, 0, height, 0)), height, width
-    raise unreadable("a page is turned by an angle that is not allowed")
+    turns = {
+        0: IDENTITY,
+        90: Matrix(0, -1, 1, 0, 0, width),
+        180: Matrix(-1, 0, 0, -1, width, height),
+        270: Matrix(0, 1, -1, 0, height, 0),
+    }
+    turn = turns.get(int(entry(page, "/Rotate") or 0) % 360)
+    if turn is None:
+        raise unreadable("a page is turned by an angle that is not allowed")
+    return flat.then(turn)
 
 
 class _Font(NamedTuple):
@@ -173,11 +167,11 @@ class _Pen:
         for operator, operands in operations(data, self._reading.allowance):
             if operator in _DRAWING:
                 count, draw = _DRAWING[operator]
-                draw(self, *(_last_numbers(operands, count) if count else ()))
+                draw(self, *operands[len(operands) - count :] if count else ())
             elif operator == b"Do":
-                self._place(_name(operands[-1:]))
+                self._place(operands[-1])
             elif operator == b"Tf":
-                self._take_font(_name(operands[-2:-1]))
+                self._take_font(operands[-2])
 
     def _clear_path(self) -> None:
         self._path: list[Segment] = []
@@ -212,6 +206,7 @@ class _Pen:
             self._here = self._visit(numbers[place], numbers[place + 1])
 
     def rectangle(self, x: float, y: float, wide: float, high: float) -> None:
+        self._reading.allowance.spend(4, WORD)
         self.move(x, y)
         self.line(x + wide, y)
         self.line(x + wide, y + high)
@@ -225,7 +220,7 @@ class _Pen:
 
     def stroke(self) -> None:
         for piece in self._path:
-            self._keep(piece)
+            self._keep(self._state.window.cut(piece))
         self.end_path()
 
     def close_and_stroke(self) -> None:
@@ -252,14 +247,14 @@ class _Pen:
             self.fonts_missing.add(font.name)
         self.text_seen |= font is not None and font.usable
 
-    def _place(self, name: str) -> None:
+    def _place(self, name: Operand) -> None:
         """Draw a form of that name; an image, or one that is not there, leaves nothing."""
         form = entry(entry(self._resources, "/XObject"), f"/{name}")
         if entry(form, "/Subtype") != "/Form":
             return
         drawn = self._reading.form(form, self._resources)
         own = entry(form, "/Matrix")
-        placing = IDENTITY if own is None else Matrix(*_numbers(own, 6))
+        placing = IDENTITY if own is None else Matrix(*map(float, listed(own)))
         placed = placing.then(self._state.matrix)
         self._reading.allowance.spend(1, NAMED)
         self._reading.allowance.spend(len(drawn.segments), COPY)
@@ -267,29 +262,27 @@ class _Pen:
         for piece in drawn.segments:
             seen = window.cut(piece)
             if seen is not None:
-                self._keep(placed.segment(seen), EVERYWHERE)
+                self._keep(placed.segment(seen))
         self.text_seen |= drawn.text_seen
         self.fonts_missing |= drawn.fonts_missing
 
-    def _take_font(self, name: str) -> None:
+    def _take_font(self, name: Operand) -> None:
         self._reading.allowance.spend(1, NAMED)
         font = entry(entry(self._resources, "/Font"), f"/{name}")
         shown = str(entry(font, "/BaseFont") or f"/{name}").lstrip("/")
         self._state = self._state._replace(font=_Font(shown[:80], _has_shapes(font)))
 
     def _visit(self, x: float, y: float) -> Point:
-        self._reading.allowance.spend(1, WORD)
         point = self._state.matrix.point(x, y)
         self._visited.append(point)
         return point
 
-    def _keep(self, piece: Segment, window: Window | None = None) -> None:
-        if not math.isfinite(sum(piece)):
-            raise unreadable("a coordinate in it is too large")
-        seen = (self._state.window if window is None else window).cut(piece)
-        if seen is not None:
+    def _keep(self, piece: Segment | None) -> None:
+        if piece is not None:
+            if not math.isfinite(sum(piece)):
+                raise unreadable("a coordinate in it is too large")
             self._reading.allowance.spend(1, LINE)
-            self.segments.append(seen)
+            self.segments.append(piece)
 
 
 _DRAWING: dict[bytes, tuple[int, Callable[..., None]]] = {
@@ -299,26 +292,14 @@ _DRAWING: dict[bytes, tuple[int, Callable[..., None]]] = {
     b"m": (2, _Pen.move),
     b"l": (2, _Pen.line),
     b"c": (6, _Pen.curve),
-    b"v": (4, _Pen.curve),
-    b"y": (4, _Pen.curve),
+    **dict.fromkeys((b"v", b"y"), (4, _Pen.curve)),
     b"re": (4, _Pen.rectangle),
     b"h": (0, _Pen.close),
-    b"S": (0, _Pen.stroke),
-    b"s": (0, _Pen.close_and_stroke),
-    b"B": (0, _Pen.stroke),
-    b"B*": (0, _Pen.stroke),
-    b"b": (0, _Pen.close_and_stroke),
-    b"b*": (0, _Pen.close_and_stroke),
-    b"f": (0, _Pen.end_path),
-    b"F": (0, _Pen.end_path),
-    b"f*": (0, _Pen.end_path),
-    b"n": (0, _Pen.end_path),
-    b"W": (0, _Pen.cut_window),
-    b"W*": (0, _Pen.cut_window),
-    b"Tj": (0, _Pen.show_text),
-    b"TJ": (0, _Pen.show_text),
-    b"'": (0, _Pen.show_text),
-    b'"': (0, _Pen.show_text),
+    **dict.fromkeys((b"S", b"B", b"B*"), (0, _Pen.stroke)),
+    **dict.fromkeys((b"s", b"b", b"b*"), (0, _Pen.close_and_stroke)),
+    **dict.fromkeys((b"f", b"F", b"f*", b"n"), (0, _Pen.end_path)),
+    **dict.fromkeys((b"W", b"W*"), (0, _Pen.cut_window)),
+    **dict.fromkeys((b"Tj", b"TJ", b"'", b'"'), (0, _Pen.show_text)),
 }
 """How many numbers an operator takes, and what it has the pen do."""
 
@@ -332,34 +313,6 @@ def _has_shapes(font: object) -> bool:
     return any(hasattr(program, "get_data") for program in programs)
 
 
-def _last_numbers(operands: list[Operand], count: int) -> list[float]:
-    """The last `count` operands, which must be finite numbers."""
-    values = [value for value in operands[-count:] if isinstance(value, float)]
-    if len(values) != count:
-        raise unreadable("a drawing operator in it lacks its numbers")
-    if not math.isfinite(sum(values)):
-        raise unreadable("a coordinate in it is too large")
-    return values
-
-
-def _name(operands: list[Operand]) -> str:
-    if not operands or not isinstance(operands[0], str):
-        raise unreadable("a drawing operator in it lacks a name")
-    return operands[0]
-
-
 def _box(value: object) -> Box:
-    x0, y0, x1, y1 = _numbers(value, 4)
+    x0, y0, x1, y1 = map(float, listed(value))
     return box_around(((x0, y0), (x1, y1)))
-
-
-def _numbers(value: object, count: int) -> list[float]:
-    if not isinstance(value, list) or len(value) != count:
-        raise unreadable("a box or a matrix in it is damaged")
-    return [_number(one) for one in listed(value)]
-
-
-def _number(value: object) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
-        raise unreadable("a number in it is damaged")
-    return float(value)

@@ -127,7 +127,7 @@ def test_lines_that_were_taken_away_are_counted():
     edge = [line for line in found.segments if line.length == pytest.approx(180, abs=0.01)]
     assert len(edge) == 1
     rest = tuple(line for line in found.segments if line not in edge)
-    less = PageStrokes(found.width, found.height, found.crop, rest, text_seen=True)
+    less = found._replace(segments=rest)
     page = compare_pages(expected_pages(1), [less]).pages[0]
     assert (page.missing, page.missing_roles) == (1, ("board edge",))
 
@@ -157,7 +157,7 @@ def test_pages_too_many_and_out_of_order_are_named():
 
 def test_a_page_without_lines_is_a_missing_page():
     """As when a program printed the page as a picture."""
-    blank = PageStrokes(210, 297, Box(0, 0, 210, 297), (), text_seen=False)
+    blank = PageStrokes(Box(0, 0, 210, 297), (), text_seen=False)
     report = compare_pages(expected_pages(1), [blank])
     assert (report.missing_pages, report.surplus_pages) == ((1,), (1,))
     assert not report.true_to_size
@@ -190,7 +190,7 @@ def test_any_scale_turn_and_move_is_found_again(scale, turn, across, along, stre
     lines = [page.ruler_across, page.ruler_along, *(stroke.line for stroke in page.strokes)]
     segments = tuple(placing.segment(line) for line in lines)
     everywhere = Box(-2000, -2000, 2000, 2000)
-    found = PageStrokes(210, 297, everywhere, segments, text_seen=True)
+    found = PageStrokes(everywhere, segments, text_seen=True)
     report = compare_pages([page], [found]).pages[0]
     assert report.missing == 0
     assert report.worst_error < 1e-6
@@ -287,7 +287,7 @@ def test_a_crowded_page_is_compared_in_seconds():
     shrunk = Matrix(0.96, 0, 0, 0.96, 4, 4)
     lines = [page.ruler_across, page.ruler_along, *(stroke.line for stroke in crowd)]
     segments = tuple(shrunk.segment(line) for line in lines)
-    found = PageStrokes(210, 297, Box(0, 0, 210, 297), segments, text_seen=True)
+    found = PageStrokes(Box(0, 0, 210, 297), segments, text_seen=True)
     report = compare_pages([page], [found]).pages[0]
     assert report.scale_across == pytest.approx(0.96)
     assert report.worst_error < 1e-6
