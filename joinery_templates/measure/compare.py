@@ -10,7 +10,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import combinations
 
 from joinery_templates.measure.lines import Lines, joined
 from joinery_templates.measure.plane import Segment
@@ -147,7 +146,11 @@ def _with_rulers(
 
 
 def _matched(expected: Sequence[ExpectedPage], found: dict[int, _Found]) -> _Matches:
-    """Every page with the one most like it: the surest pairs first, then mended."""
+    """Every page with the one most like it, the surest pairs first.
+
+    Whatever has befallen a found page, no other designed page explains more of its lines
+    than its own does, so it is not given away.
+    """
     straight = {number: number for number in range(len(expected))}
     if list(found) == list(straight) and all(
         found[number].likeness(page) >= _ALIKE * len(page.lines)
@@ -169,25 +172,7 @@ def _matched(expected: Sequence[ExpectedPage], found: dict[int, _Found]) -> _Mat
     ):
         if number not in matches and place not in matches.values():
             matches[number] = place
-    _exchange(matches, likeness)
     return matches
-
-
-def _exchange(matches: _Matches, likeness: dict[tuple[int, int], float]) -> None:
-    """Change partners where two pairs of pages are more alike that way, taken together.
-
-    A page that was harmed may be very like one that has little on it.
-    """
-    for _ in range(_ALL_WITH_ALL):
-        changed = False
-        for one, other in combinations(sorted(matches), 2):
-            pairs = ((one, matches[other]), (other, matches[one]))
-            now = likeness[one, matches[one]] + likeness[other, matches[other]]
-            if sum(likeness.get(pair, -math.inf) for pair in pairs) > now + _CLEARLY / 2:
-                matches.update(pairs)
-                changed = True
-        if not changed:
-            return
 
 
 def _page_report(number: int, place: int, page: ExpectedPage, found: _Found) -> PageReport:

@@ -251,6 +251,30 @@ def test_a_line_that_goes_on_too_far_is_not_taken_for_a_joined_one():
     assert report.worst_error == pytest.approx(1.0, abs=1e-3)
 
 
+def test_a_line_drawn_on_through_a_gap_is_not_taken_for_a_joined_one():
+    found = read(template(1))[0]
+    page = expected_page(1)
+    pieces = [
+        ExpectedStroke("board edge", 30.0, low, 30.0, high) for low, high in ((60, 99), (102, 240))
+    ]
+    rest = [one for one in page.strokes if one.role != "board edge"]
+    report = compare_pages([replace(page, strokes=(*rest, *pieces))], [found]).pages[0]
+    assert report.missing_roles == ("board edge",)
+    assert report.missing == 2
+
+
+def test_a_corner_with_arms_as_long_as_the_rulers_is_not_taken_for_theirs():
+    """One stands before theirs, one is drawn later; only from theirs the other lines fit."""
+    found = read(template(1))[0]
+    arms = [
+        segment
+        for x, y in ((40.0, 30.0), (90.0, 60.0))
+        for segment in (Segment(x, y, x + 100, y), Segment(x, y, x, y + 150))
+    ]
+    more = found._replace(segments=(*arms[:2], *found.segments, *arms[2:]))
+    assert compare_pages(expected_pages(1), [more]).true_to_size
+
+
 @pytest.mark.parametrize("program", ["pdftocairo", "gs"])
 def test_pieces_of_one_path_survive_other_programs(tmp_path, program):
     """A scribe line drawn in three pieces without lifting the pen comes back as one."""

@@ -62,6 +62,7 @@ def test_an_inch_is_25_point_4_mm():
         ("(S (a\\) S) 0 0 m) Tj <</A(x)/B[1 2]>> 0 0 m % 9 9 l\n72 0 l S", [[0, 0, 25.4, 0]]),
         ("BI /W 1 /H 1 ID \x00 1 1 m 2 2 l S EI 0 0 m 72 0 l S", [[0, 0, 25.4, 0]]),
         ("0 0 m 0 9 9 9 72 0 c 72 72 l S", [[25.4, 0, 25.4, 25.4]]),
+        ("0 0 72 72 re W n -9 0 200 72 re W n 0 9 m 144 9 l S", [[0, 3.175, 25.4, 3.175]]),
     ],
 )
 def test_each_operator_leaves_what_it_paints(content, found):
