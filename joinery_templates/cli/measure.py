@@ -9,7 +9,7 @@ from joinery_templates.cli.options import AsJson
 from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
-    from joinery_templates.measure.compare import PageReport, Report
+    from joinery_templates.measure.report import PageReport, Report
 
 
 OTHER_VERSION = (

@@ -12,16 +12,12 @@ import sys
 from array import array
 from dataclasses import dataclass
 from importlib.util import find_spec
+from itertools import chain, islice
 from pathlib import Path
 
 from joinery_templates.errors import InputError, MachineError, mistake
 from joinery_templates.measure.allowance import LARGEST_FILE, too_large
-from joinery_templates.measure.document import (
-    attached_description,
-    attached_job,
-    open_document,
-    unreadable,
-)
+from joinery_templates.measure.document import attached_job, open_document, unreadable
 from joinery_templates.measure.plane import Box, Segment
 from joinery_templates.measure.strokes import PageStrokes, page_strokes
 
@@ -89,53 +85,32 @@ def _unpacked(answer: bytes) -> ReadBack:
         raise InputError(*(mistake(*finding) for finding in told["findings"]))
     values = array("d")
     values.frombytes(numbers)
-    pages, place = [], 0
-    for page in told["pages"]:
-        end = place + 4 * page["lines"]
-        pages.append(
-            PageStrokes(
-                page["width"],
-                page["height"],
-                Box(*page["crop"]),
-                tuple(Segment(*values[at : at + 4]) for at in range(place, end, 4)),
-                page["text_seen"],
-                tuple(page["fonts_missing"]),
-            )
-        )
-        place = end
+    each = iter(values)
+    lines = map(Segment, each, each, each, each)
+    pages = tuple(
+        PageStrokes(Box(*crop), tuple(islice(lines, count)), text_seen, tuple(fonts))
+        for crop, count, text_seen, fonts in told["pages"]
+    )
     job = told["job"]
-    content = None if job is None else base64.b64decode(job)
-    return ReadBack(tuple(pages), content, told["described"])
+    return ReadBack(pages, None if job is None else base64.b64decode(job), told["described"])
 
 
 def _packed(data: bytes) -> bytes:
     """What the reading process answers."""
     try:
         document = open_document(data)
-        pages, job = page_strokes(document), attached_job(document)
-        described = attached_description(document)
+        pages = page_strokes(document)
+        job, described = attached_job(document)
     except InputError as problem:
         told = [(one.code, one.message, one.remedy, one.place) for one in problem.findings]
         return json.dumps({"findings": told}).encode() + b"\n"
     head = {
         "described": described,
         "job": None if job is None else base64.b64encode(job).decode(),
-        "pages": [
-            {
-                "width": page.width,
-                "height": page.height,
-                "crop": page.crop,
-                "lines": len(page.segments),
-                "text_seen": page.text_seen,
-                "fonts_missing": page.fonts_missing,
-            }
-            for page in pages
-        ],
+        "pages": [(page.crop, len(page.segments), *page[2:]) for page in pages],
     }
-    values = array("d")
-    for page in pages:
-        for segment in page.segments:
-            values.extend(segment)
+    lines = chain.from_iterable(page.segments for page in pages)
+    values = array("d", chain.from_iterable(lines))
     return json.dumps(head).encode() + b"\n" + values.tobytes()
 
 

@@ -130,11 +130,11 @@ HOSTILE = {
     ),
     "many large streams": (page([packed(b" " * 30_000_000)] * 4), "pdf-too-large"),
     "operators without end": (page([packed(b"q 1 1 m n Q\n" * 900_000)]), "pdf-too-large"),
-    "a path without end": (page([packed(b"1 1 9 9 re\n" * 300_000)]), "pdf-unreadable"),
-    "numbers without end": (page([packed(b"1 " * 9_000_000)]), "pdf-unreadable"),
+    "a path without end": (page([packed(b"1 1 9 9 re\n" * 300_000)]), "pdf-too-large"),
+    "numbers without end": (page([packed(b"1 " * 9_000_000)]), "pdf-too-large"),
     "strings in strings": (page([packed(b"(" * 9_000_000)]), "pdf-unreadable"),
-    "arrays in arrays": (page([packed(b"[" * 9_000_000)]), "pdf-unreadable"),
-    "saved without end": (page([packed(b"q " * 100_000)]), "pdf-unreadable"),
+    "arrays in arrays": (page([packed(b"[" * 9_000_000)]), "pdf-too-large"),
+    "saved without end": (page([packed(b"q " * 2_000_000)]), "pdf-too-large"),
     "forms in forms": (form_tree(), "pdf-too-large"),
     "a form in itself": (
         page(
