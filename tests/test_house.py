@@ -21,6 +21,7 @@ MAY_IMPORT = {
     "measure": {"errors", "lengths"},
     "printers": BASE | {"sheets", "measure"},
     "jobs": BASE | {"wood", "joints", "drawings", "sheets", "printers"},
+    "figures": BASE | {"wood", "joints", "jobs"},
     "build": BASE | {"wood", "joints", "drawings", "sheets", "pdf", "jobs"},
     "proof": {"drawings", "sheets", "measure"},
 }
