@@ -63,6 +63,7 @@ def load(name: str) -> Any:
     return font
 
 
+@lru_cache(maxsize=64)
 def size_pt(cap: Fraction, bold: bool) -> float:
     """The font size in points at which capitals are `cap` mm high."""
     load(BOLD if bold else REGULAR)

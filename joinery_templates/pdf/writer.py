@@ -195,10 +195,12 @@ def _draw_text(canvas: Any, text: Text) -> None:
         if text.opaque:
             _white_ground(canvas, text, shift)
         at = points(shift)
-        for font, share, signs in runs(text.words, text.bold):
+        stretches = runs(text.words, text.bold)
+        for font, share, signs in stretches:
             canvas.setFont(font, size * float(share))
             canvas.drawString(at, 0, signs)
-            at += canvas.stringWidth(signs, font, size * float(share))
+            if len(stretches) > 1:
+                at += canvas.stringWidth(signs, font, size * float(share))
     finally:
         canvas.restoreState()
 

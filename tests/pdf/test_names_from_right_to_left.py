@@ -40,7 +40,7 @@ pin = 2
 [tools]
 chisels = [3]
 [printer]
-name = "מדפסת 4"
+name = "(מדפסת) 4"
 date = "2024-05-06"
 """
 # By hand: the program's own English in its order, each name where it would stand in English.
@@ -61,7 +61,7 @@ SEEN = (
     f"(דצ) · {SECOND_SEEN}",
     f"board 90 mm × 11.8 mm · meets {FIRST_SEEN},",
     f"board 90 mm × 12.3 mm · meets {SECOND_SEEN}, left-hand end",
-    "Drawn for printer: 4 תספדמ, measured 2024-05-06.",
+    "Drawn for printer: 4 (תספדמ), measured 2024-05-06.",
 )
 
 
