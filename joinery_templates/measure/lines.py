@@ -51,10 +51,6 @@ class Lines:
             self._rays.put(line.x1, line.y1, line.turned_about)
         self._known: dict[Segment, float] = {}
 
-    def starting_near(self, x: float, y: float) -> Iterator[Segment]:
-        """The lines with an end near a point, seen from there."""
-        return self._rays.near(x, y)
-
     def distance(self, wanted: Segment) -> float:
         """How far the ends of the nearest line are from those of this one, at the farther end.
 
@@ -65,7 +61,7 @@ class Lines:
             x0, y0, x1, y1 = wanted
             nearest = self._reach
             found = math.inf
-            for ray in self.starting_near(x0, y0):
+            for ray in self._rays.near(x0, y0):
                 if abs(ray[0] - x0) <= nearest and abs(ray[2] - x1) <= nearest:
                     off = max(math.dist(ray[:2], (x0, y0)), math.dist(ray[2:], (x1, y1)))
                     if off <= nearest:

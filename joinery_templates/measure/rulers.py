@@ -14,22 +14,21 @@ shear and turn the page; it cannot mirror it.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from heapq import nlargest
-from itertools import islice
+from heapq import nlargest, nsmallest
 
-from joinery_templates.measure.lines import Lines
+from joinery_templates.measure.lines import Grid, Lines
 from joinery_templates.measure.plane import Matrix, Segment
 
 _CORNER = 0.2
 _RATIO = 0.05
-_LEANING_DEG = 5
+_SQUARE_DEG = 5
 _SMALLEST, _LARGEST = 0.2, 5.0
 _LONGEST = 1_000
 """Among so many of the longest lines are the rulers."""
 _MOST_CANDIDATES = 2_000
 _SAMPLE = 48
 _REACH = 0.5
-_SOUGHT_CLOSELY = 0.05
+_SOUGHT_CLOSELY = 0.005
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +64,11 @@ def find_placing(
     sample = others[:: max(1, len(others) // _SAMPLE)]
     lines = Lines(found, _REACH)
     back = _frame(across, along).inverse
-    corners = list(islice(_corners(across.length, along.length, lines), _MOST_CANDIDATES))
-    corners.sort(key=lambda rays: abs(math.log(rays[0].length / across.length)))
+    corners = nsmallest(
+        _MOST_CANDIDATES,
+        _corners(across.length, along.length, found),
+        key=lambda rays: abs(math.log(rays[0].length / across.length)),
+    )
     best, best_score = None, (-1, 0.0)
     for ray, other in corners:
         matrix = back.then(_frame(ray, other))
@@ -87,17 +89,28 @@ def find_placing(
     return best
 
 
-def _corners(across: float, along: float, lines: Lines) -> Iterator[tuple[Segment, Segment]]:
+def _corners(
+    across: float, along: float, found: Sequence[Segment]
+) -> Iterator[tuple[Segment, Segment]]:
     """Lines from one corner that could be rulers of these lengths, at one scale."""
-    longest = nlargest(_LONGEST, lines.found, key=lambda line: line.length)
-    for ray in (ray for line in longest for ray in (line, line.turned_about)):
+    shortest = _SMALLEST * min(across, along) * (1 - _RATIO)
+    long = (line for line in found if line.length >= shortest)
+    rays = [
+        ray
+        for line in nlargest(_LONGEST, long, key=lambda line: line.length)
+        for ray in (line, line.turned_about)
+    ]
+    starts: Grid[Segment] = Grid(_CORNER)
+    for ray in rays:
+        starts.put(ray.x0, ray.y0, ray)
+    for ray in rays:
         scale = ray.length / across
         if _SMALLEST <= scale <= _LARGEST:
-            for other in lines.starting_near(ray.x0, ray.y0):
+            low, high = scale * along * (1 - _RATIO), scale * along * (1 + _RATIO)
+            for other in starts.near(ray.x0, ray.y0):
                 if (
-                    math.dist(ray[:2], other[:2]) <= _CORNER
-                    and abs(other.length / (scale * along) - 1) <= _RATIO
-                    and abs(_between_deg(ray, other) - 90) <= _LEANING_DEG
+                    low <= other.length <= high
+                    and abs(_between_deg(ray, other) - 90) <= _SQUARE_DEG
                 ):
                     yield ray, other
 
