@@ -157,12 +157,17 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
 
 def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     """What each page holds; neighbouring pages of one title, or one pattern, share a line."""
-    for title, entries in groupby(enumerate(pages, start=1), key=lambda entry: entry[1].title):
+
+    def begins(entry: tuple[int, Page]) -> tuple[str, int | None]:
+        number, page = entry
+        return page.title, number - page.sheet[0] if page.sheet else None
+
+    for (title, _), entries in groupby(enumerate(pages, start=1), key=begins):
         run = list(entries)
         (first, page), (last, end) = run[0], run[-1]
-        words = f"{first}   {page.heading}"
+        words = f"{first} {page.heading}"
         if first < last:
-            words = f"{first}–{last}   {title}"
+            words = f"{first}–{last} {title}"
             if page.sheet and end.sheet:
                 words += f", sheets {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
         yield column((Paragraph(words, SMALL),), width, lettering)
