@@ -90,11 +90,12 @@ def booklet_of(
     footer = shortened(words, blank.area.width, FOOT_CAP, lettering)
     roll = replace(blank, footer=footer)
     patterns: list[Pattern] = []
+    begun = {SETTING_OUT}
     corners = sum(len(one.corners) for one in job.joints)
     for pattern in _patterns(job, roll, lettering):
         patterns.append(pattern)
-        groups = len({each.group for each in patterns} - {SETTING_OUT})
-        progress(min(LAID_OUT, DRAWN * groups // corners))
+        begun.add(pattern.group)
+        progress(min(LAID_OUT, DRAWN * (len(begun) - 1) // corners))
     frame = _on_page(cut_off(roll, patterns, job.units), sheets.correction)
     readings = tuple(_reading(one, job, frame, lettering) for one in job.joints)
     contents = Contents(_opening(job, frame, lettering), readings, tuple(patterns))

@@ -69,8 +69,10 @@ def write_pdf(
     forms: dict[int, str] = {}
     total = len(booklet.pages)
     entries = tuple(_entries(booklet.bookmarks, 0))
+    targets = _targets(entries)
     for number, page in enumerate(booklet.pages):
-        _bookmark(canvas, entries, number)
+        for key in targets.get(number, ()):
+            canvas.bookmarkPage(key)
         if booklet.page_map != NO_MAP:
             _transform(canvas, booklet.page_map)
         for window in page.windows:
@@ -247,14 +249,15 @@ def _entries(bookmarks: tuple[Bookmark, ...], level: int) -> Iterator[tuple[Book
         yield from _entries(bookmark.inside, level + 1)
 
 
-def _bookmark(canvas: Any, entries: tuple[tuple[Bookmark, int], ...], number: int) -> None:
-    """A target for each entry that leads to this page.
+def _targets(entries: tuple[tuple[Bookmark, int], ...]) -> dict[int, list[str]]:
+    """For each page the targets of the entries that lead to it.
 
-    Each has its own, since reportlab keeps one title for a target.
+    Each entry has its own, since reportlab keeps one title for a target.
     """
+    keys: dict[int, list[str]] = {}
     for order, (bookmark, _) in enumerate(entries):
-        if bookmark.page == number:
-            canvas.bookmarkPage(_entry_key(order))
+        keys.setdefault(bookmark.page, []).append(_entry_key(order))
+    return keys
 
 
 def _entry_key(order: int) -> str:
