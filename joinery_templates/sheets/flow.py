@@ -1,9 +1,11 @@
 """Blocks of words and drawings stacked down a page, in columns, and on to the next."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import chain
 
 from joinery_templates.drawings.figure import Figure, joined
+from joinery_templates.drawings.lettering import ASCENT, DESCENT
 
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""
@@ -25,14 +27,14 @@ def stacked(blocks: Iterable[Figure], width: Fraction, height: Fraction) -> tupl
     """Blocks below each other in columns, on as many figures of one size as they need.
 
     Args:
-        blocks: in order; none wider than `column_width`. One higher than a page runs
-            over its lower edge: the caller keeps blocks small.
+        blocks: in order; none wider than `column_width`. One higher than a page is cut
+            between two rows of its words.
         width: of a page.
         height: of a page.
     """
     columns: list[list[Figure]] = [[]]
     top = height
-    for block in blocks:
+    for block in chain.from_iterable(_pieces(block, height) for block in blocks):
         if block.height > top and columns[-1]:
             columns.append([])
             top = height
@@ -51,6 +53,40 @@ def stacked(blocks: Iterable[Figure], width: Fraction, height: Fraction) -> tupl
         )
         for start in range(0, len(columns), count)
     )
+
+
+def _pieces(block: Figure, height: Fraction) -> Iterator[Figure]:
+    """A block in as few pieces as are no higher than a page, from the top."""
+    while block.height > height and (cut := _cut(block, block.height - height)) is not None:
+        above, below = (
+            Figure(
+                block.width,
+                high - low,
+                tuple(s for s in block.strokes if low <= min(s.start[1], s.end[1]) < high),
+                tuple(t for t in block.texts if low <= t.at[1] < high),
+            ).moved(Fraction(0), -low)
+            for low, high in ((cut, block.height), (Fraction(0), cut))
+        )
+        yield above
+        block = below
+    yield block
+
+
+def _cut(block: Figure, lowest: Fraction) -> Fraction | None:
+    """Where a block can be cut between rows of words: as low as may be; None if nowhere."""
+    rows = [
+        (text.at[1] - text.cap * DESCENT, text.at[1] + text.cap * ASCENT)
+        for text in block.texts
+        if text.turn == 0
+    ]
+    lines = [sorted((stroke.start[1], stroke.end[1])) for stroke in block.strokes]
+    spans = [*rows, *lines]
+    free = (
+        low
+        for low, _ in rows
+        if low >= lowest and not any(start < low < end for start, end in spans)
+    )
+    return min(free, default=None)
 
 
 def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:

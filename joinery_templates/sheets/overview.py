@@ -1,12 +1,12 @@
 """The first page: how to read the lines, what each page holds, how sheets are assembled."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, cross, joined, line
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, shortened, wrapped
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, shortened
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
@@ -82,7 +82,7 @@ def overview_blocks(
         tiled: patterns that must be assembled from several pages.
         lettering: how wide words run.
     """
-    yield from _line_by_line(
+    yield column(
         (
             Paragraph(opening.title, HEADING_CAP, bold=True, after=Fraction(1)),
             *(Paragraph(note, CAP, after=Fraction(1)) for note in opening.notes),
@@ -109,17 +109,6 @@ def overview_blocks(
     yield from _page_list(pages, width, lettering)
     if len(pages) <= MOST_THUMBS:
         yield from _thumbnails(frame, pages, width)
-
-
-def _line_by_line(
-    paragraphs: Iterable[Paragraph], width: Fraction, lettering: Lettering
-) -> Iterator[Figure]:
-    """Every line a block of its own: notes may be longer than a small page."""
-    for paragraph in paragraphs:
-        *lines, last = wrapped(paragraph.words, width, paragraph.cap, lettering, paragraph.bold)
-        for words in lines:
-            yield column((replace(paragraph, words=words, after=Fraction(0)),), width, lettering)
-        yield column((replace(paragraph, words=last),), width, lettering)
 
 
 def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:

@@ -12,7 +12,7 @@ title = "{title}"
 notes = "{notes}"
 [paper]
 size = "{paper}"
-[boards.one]
+[boards."{name}"]
 width = 60
 thickness = 12
 [boards.other]
@@ -20,13 +20,14 @@ width = 60
 thickness = 12
 [[joints]]
 kind = "box-joint"
-first_board = "one"
+corners = ["A", "B", "C", "D"]
+first_board = "{name}"
 second_board = "other"
 """
 
 
-def words_of(paper, notes, title="Box"):
-    pages = pages_from(JOB.format(paper=paper, notes=notes, title=title))
+def words_of(paper, notes, title="Box", name="one"):
+    pages = pages_from(JOB.format(paper=paper, notes=notes, title=title, name=name))
     for page in pages:
         assert list(outside(page, 10)) == []
     # Below the head, where a title stands cut short.
@@ -44,3 +45,11 @@ def test_the_longest_notes_are_told_whole_and_so_is_what_stands_below_them(paper
 def test_the_longest_title_is_told_whole():
     words = ["Chest"] * (LONGEST_WORDS // 6)
     assert words_of("A6", "Ash.", " ".join(words)).count("Chest") >= len(words)
+
+
+def test_the_plan_of_the_corners_is_told_whole_for_the_longest_names():
+    name = " ".join(["chest"] * 10)
+    told = words_of("A6", "Ash.", name=name)
+    for corner in ("A, front left", "B, back left", "C, back right", "D, front right"):
+        assert f"{corner}:" in told
+    assert told.count("(left-hand end)") == told.count("(right-hand end)") == 4
