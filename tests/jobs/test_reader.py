@@ -8,7 +8,7 @@ import pytest
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.job import Corner
 from joinery_templates.jobs.reader import Overrides, read_job
-from joinery_templates.joints.through_dovetail import Given, build
+from joinery_templates.joints.dovetails.through_dovetail import Given, build
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.wood.board import Hand

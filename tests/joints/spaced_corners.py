@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Kind, Request
-from joinery_templates.joints.spacing.given import Groove, Rebate, StyleGiven
+from joinery_templates.joints.spacing.parameters import Groove, Rebate, StyleGiven
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board

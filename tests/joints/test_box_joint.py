@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.box_joint import build
-from joinery_templates.joints.fingers.spacing import FINGER, SPACE, Given, lay_fingers
+from joinery_templates.joints.box_joints.box_joint import build
+from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Given, lay_fingers
 from joinery_templates.joints.joint import Joint, Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

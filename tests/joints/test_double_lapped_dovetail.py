@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.double_lapped_dovetail import KIND, Given, build
+from joinery_templates.joints.dovetails.double_lapped_dovetail import KIND, Given, build
 from joinery_templates.joints.joint import Joint, Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

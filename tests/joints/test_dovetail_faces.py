@@ -7,10 +7,10 @@ from itertools import combinations, pairwise
 import pytest
 from hypothesis import given
 
+from joinery_templates.joints.dovetails.through_dovetail import KIND, Given, build
 from joinery_templates.joints.joint import Joint, Request
 from joinery_templates.joints.parameter import Quantity, read_parameters
 from joinery_templates.joints.spacing.tails import HALF_PIN
-from joinery_templates.joints.through_dovetail import KIND, Given, build
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face

@@ -7,8 +7,8 @@ from math import isclose
 import pytest
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.dovetail_halving import KIND, build
-from joinery_templates.joints.halvings.dovetail_shape import (
+from joinery_templates.joints.halvings.dovetail_halving import KIND, build
+from joinery_templates.joints.halvings.shape import (
     FAR_EDGE,
     INSIDE,
     OUTSIDE,

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from joinery_templates.joints.dovetail_halving import KIND, build
-from joinery_templates.joints.halvings.dovetail_shape import (
+from joinery_templates.joints.halvings.dovetail_halving import KIND, build
+from joinery_templates.joints.halvings.shape import (
     BOTH,
     FAR_EDGE,
     INSIDE,

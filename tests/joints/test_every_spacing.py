@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.joint import Joint, Kind, Request
-from joinery_templates.joints.spacing.given import StyleGiven
+from joinery_templates.joints.spacing.parameters import StyleGiven
 from tests.joints.shown_faces import (
     SHOWN,
     corner_of,

@@ -15,7 +15,7 @@ from manifold3d import Manifold
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Joint, Request
-from joinery_templates.joints.spacing.given import FAR, REFERENCE, Rebate
+from joinery_templates.joints.spacing.parameters import FAR, REFERENCE, Rebate
 from joinery_templates.joints.spacing.tails import HALF_TAIL, Groove
 from joinery_templates.wood.cut import BoardEnd, Cut, at_least
 from tests.joints.solids import CLOSE_MM3, board_solid, mate, placed

@@ -6,8 +6,8 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.joints.dovetails.lapped_dovetail import KIND, Given, build
 from joinery_templates.joints.joint import Joint, Request
-from joinery_templates.joints.lapped_dovetail import KIND, Given, build
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length

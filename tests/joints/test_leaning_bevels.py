@@ -7,13 +7,10 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints import (
-    angled_dovetail,
-    angled_mitre,
-    canted_box_joint,
-    canted_dovetail,
-)
+from joinery_templates.joints.box_joints import canted_box_joint
+from joinery_templates.joints.dovetails import angled_dovetail, canted_dovetail
 from joinery_templates.joints.joint import Request
+from joinery_templates.joints.mitres import angled_mitre
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out

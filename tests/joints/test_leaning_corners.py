@@ -11,15 +11,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints import (
-    box_joint,
-    canted_box_joint,
-    canted_dovetail,
-    canted_mitre,
-    through_dovetail,
-)
-from joinery_templates.joints.fingers import spacing as fingers
+from joinery_templates.joints.box_joints import box_joint, canted_box_joint, fingers
+from joinery_templates.joints.dovetails import canted_dovetail, through_dovetail
 from joinery_templates.joints.joint import Request
+from joinery_templates.joints.mitres import canted_mitre
 from joinery_templates.joints.spacing.tails import SpacingGiven
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units

@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
 from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.dovetails.through_dovetail import KIND, Given
 from joinery_templates.joints.parameter import Parameter, Quantity, read_slope
 from joinery_templates.joints.reading import read_taper
 from joinery_templates.joints.spacing.tails import SpacingGiven
-from joinery_templates.joints.through_dovetail import KIND, Given
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
 from tests.strategies import PROPERTY

@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
+from joinery_templates.joints.housings.sliding_dovetail import build
+from joinery_templates.joints.housings.tail import BOTH, LOWER, UPPER, Given
 from joinery_templates.joints.joint import Joint, Request
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.sliding.given import BOTH, LOWER, UPPER, Given
-from joinery_templates.joints.sliding_dovetail import build
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face

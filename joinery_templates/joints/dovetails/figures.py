@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import Finding
-from joinery_templates.joints.dovetails.advice import advise
-from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.dovetails.groove import (
+from joinery_templates.joints.corners.grooves import (
     advise_on_depth,
     filled_but_for,
     groove_rules,
@@ -15,7 +13,9 @@ from joinery_templates.joints.dovetails.groove import (
     grooves_in,
     outside_channels,
 )
-from joinery_templates.joints.dovetails.work import Work, with_ploughing
+from joinery_templates.joints.dovetails.advice import advise
+from joinery_templates.joints.dovetails.corner import DovetailCorner
+from joinery_templates.joints.dovetails.steps import Work, with_ploughing
 from joinery_templates.joints.joint import (
     Clearing,
     Joint,

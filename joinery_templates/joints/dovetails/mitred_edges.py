@@ -21,7 +21,7 @@ from typing import Any
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.dovetails.checks import check_starts_with_half_pins
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.dovetails.given import ground_of
+from joinery_templates.joints.dovetails.parameters import ground_of
 from joinery_templates.joints.joint import Request
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.spacing.tails import Spacing, SpacingGiven, space_tails

@@ -16,8 +16,8 @@ from joinery_templates.joints.joint import (
     Size,
     SlopeSetting,
 )
-from joinery_templates.joints.keys.given import KeyGiven, first_told
 from joinery_templates.joints.keys.key import JointLine, Key
+from joinery_templates.joints.keys.parameters import KeyGiven, first_told
 from joinery_templates.joints.keys.row import Row
 from joinery_templates.joints.keys.work import Work, advise, order_of_work
 from joinery_templates.lengths import Units, length_text

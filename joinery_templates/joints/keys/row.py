@@ -7,8 +7,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.keys.given import KeyGiven, first_told
 from joinery_templates.joints.keys.key import Key
+from joinery_templates.joints.keys.parameters import KeyGiven, first_told
 from joinery_templates.lengths import Units, length_text
 
 MOST_KEYS = 200

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.settable import settable
-from joinery_templates.joints.spacing.given import (
+from joinery_templates.joints.spacing.parameters import (
     COUNT_RULE,
     HALF_PIN_RULE,
     HALF_TAIL_RULE,

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, Finding, InputError, advice, mistake
-from joinery_templates.joints.spacing.given import REFERENCE, Groove, Rebate, SpacingGiven
+from joinery_templates.joints.spacing.parameters import REFERENCE, Groove, Rebate, SpacingGiven
 from joinery_templates.joints.spacing.terms import Ground, Spacing, Tail
 
 Stretch = tuple[Fraction, Fraction]

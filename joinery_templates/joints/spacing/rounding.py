@@ -9,7 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.spacing.given import EQUAL, HALF_PIN, PIN, SpacingGiven
+from joinery_templates.joints.spacing.parameters import EQUAL, HALF_PIN, PIN, SpacingGiven
 from joinery_templates.joints.spacing.terms import Ground, Run, nearest_whole
 
 Rounding = Callable[[Fraction], int]

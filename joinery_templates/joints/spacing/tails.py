@@ -10,7 +10,8 @@ from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.spacing.even import from_half_pins, from_half_tails
-from joinery_templates.joints.spacing.given import (
+from joinery_templates.joints.spacing.keep_clear import keep_clear, with_groove
+from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
     COUNT_RULE,
     EQUAL,
@@ -30,7 +31,6 @@ from joinery_templates.joints.spacing.given import (
     SpacingGiven,
     StyleGiven,
 )
-from joinery_templates.joints.spacing.keep_clear import keep_clear, with_groove
 from joinery_templates.joints.spacing.rounding import rounded
 from joinery_templates.joints.spacing.styles import (
     Laid,

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.settable import settable
-from joinery_templates.joints.spacing.given import (
+from joinery_templates.joints.spacing.parameters import (
     HALF_PIN,
     HALF_TAIL,
     MOST_TAILS,

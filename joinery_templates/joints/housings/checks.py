@@ -1,0 +1,260 @@
+"""What decides a sliding dovetail's figures, what is refused, and what is advised against."""
+
+import math
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, InputError, advice, mistake
+from joinery_templates.joints.dovetails.advice import weakest_tail
+from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Given, Tail
+from joinery_templates.joints.housings.work import Work
+from joinery_templates.joints.joint import Request
+from joinery_templates.joints.settable import settable
+from joinery_templates.lengths import INCH, Units, decimal_text, length_text
+from joinery_templates.wood.board import Board
+
+SLOPED_DADO = (
+    "Noyes, Handwork in Wood, 1910, ch. VII, no. 28, and p. 206: dovetail dado, sloped on one "
+    "side, which is usually enough, or on both"
+)
+DADO = "Noyes, Handwork in Wood, 1910, pp. 157-158: a housing must not weaken its board"
+
+STEEPEST, FLATTEST = Fraction(1, 4), Fraction(1, 10)
+"""Outside these a housing's edge is short grain, or holds little (our judgement)."""
+NARROWEST_SHOULDER = Fraction(1)
+"""A narrower shoulder is pared away by a knife and covers no slip (our judgement)."""
+NEAREST_STOP = Fraction(5)
+"""Less wood before a stopped housing breaks out (our judgement)."""
+LONGEST_PARALLEL = Fraction(150)
+"""A longer parallel tail binds before it is home (our judgement)."""
+MOST_FIT = Fraction(1, 5)
+"""A wider gap than 0.2 mm is too much for most glues (our judgement)."""
+STEEPEST_TAPER = 20
+"""A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
+PAST_LEAN = Fraction(1)
+"""How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
+
+
+def settle(request: Request) -> tuple[Tail, tuple[str, ...]]:
+    """The tail, and what was decided by a rule.
+
+    Raises:
+        InputError: with everything that makes it impossible.
+    """
+    given, units = request.given, request.units
+    assert isinstance(given, Given)
+    shelf, side = request.boards
+    depth = usual_depth(side, units) if given.depth is None else given.depth
+    shoulder = given.shoulder
+    if shoulder is None:
+        shoulder = settable(given.slope * depth + PAST_LEAN, units)
+    tail = Tail(
+        shelf=shelf,
+        side=side,
+        sloped=(given.sides != LOWER, given.sides != UPPER),
+        slope=given.slope,
+        depth=depth,
+        shoulder=shoulder,
+        stop=given.stop,
+        start=given.stop + given.stop_clearance if given.stop else ZERO,
+        taper=given.taper,
+        fit=given.fit,
+    )
+    # What has no sound boards and no room is not asked for its fit.
+    for checks in (_on_boards, _on_sizes, _on_room):
+        findings = tuple(checks(tail, units))
+        if findings:
+            raise InputError(*findings)
+    return tail, tuple(_rules(given, tail, units))
+
+
+def usual_depth(side: Board, units: Units) -> Fraction:
+    """A third of the side, in a figure that a gauge is set to and never more than that."""
+    grid = Fraction(1, 2) if units is Units.MM else INCH / 16
+    return math.floor(side.thickness / 3 / grid) * grid or side.thickness / 3
+
+
+def _rules(given: Given, tail: Tail, units: Units) -> Iterator[str]:
+    if given.depth is None:
+        yield (
+            f"Depth of the housing: {length_text(tail.depth, units)}, a third of the side's "
+            f"thickness or a little less ({COMMON})."
+        )
+    if given.shoulder is None:
+        yield (
+            f"Shoulder: {length_text(tail.shoulder, units)}, what the tail's side leans over its "
+            f"length and about 1 mm more ({OURS})."
+        )
+    if tail.taper:
+        which = "lower" if tail.tapered[1] else "upper"
+        yield (
+            f"Taper: 1 in {decimal_text(tail.taper, 2)}, all of it on the {which} side of the "
+            f"tail; the other runs square across the boards ({COMMON})."
+        )
+
+
+def _on_boards(tail: Tail, units: Units) -> Iterator[Finding]:
+    shelf, side = tail.shelf, tail.side
+    if shelf.width > side.width:
+        yield mistake(
+            "widths-differ",
+            f'The shelf "{shelf.name}" is {length_text(shelf.width, units)} wide and the side '
+            f'"{side.name}" only {length_text(side.width, units)}.',
+            "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
+            "what is to be free at the back.",
+        )
+    for board, reach in ((shelf, tail.depth), (side, shelf.thickness)):
+        if board.length is not None and board.length <= reach:
+            yield mistake(
+                "board-too-short",
+                f'Board "{board.name}" is {length_text(board.length, units)} long and the '
+                f"joint alone takes {length_text(reach, units)}.",
+                "Check the board's length.",
+            )
+
+
+def _on_sizes(tail: Tail, units: Units) -> Iterator[Finding]:
+    if tail.depth > tail.side.thickness / 2:
+        yield mistake(
+            "housing-too-deep",
+            f"A housing {length_text(tail.depth, units)} deep is more than half of the side, "
+            f"{length_text(tail.side.thickness, units)} thick.",
+            "Make it shallower: about a third is usual.",
+            "depth",
+        )
+    if tail.shoulder < tail.lean:
+        yield mistake(
+            "shoulder-too-narrow",
+            f"The tail's side leans {length_text(tail.lean, units)} over its length: with a "
+            f"shoulder of {length_text(tail.shoulder, units)} the tail would be wider than the "
+            "shelf is thick.",
+            f"Give at least {length_text(tail.lean, units)}, or leave it out.",
+            "shoulder",
+        )
+    if 0 < tail.taper < STEEPEST_TAPER:
+        yield mistake(
+            "taper-too-steep",
+            f"A taper of 1 in {decimal_text(tail.taper, 2)} does not hold the shelf where it was "
+            "pushed to.",
+            f"Give {STEEPEST_TAPER} or more, such as 100, or 0 for none.",
+            "taper",
+        )
+    if tail.start >= tail.shelf.width:
+        yield mistake(
+            "no-room",
+            f"The tail would start {length_text(tail.start, units)} from the front edge of a "
+            f"shelf {length_text(tail.shelf.width, units)} wide.",
+            "Stop the housing nearer to the front edge.",
+            "stop",
+        )
+
+
+def _on_room(tail: Tail, units: Units) -> Iterator[Finding]:
+    left = min(tail.width_at(tail.start, tail.depth), tail.mouth(tail.stop))
+    if left <= 0:
+        yield mistake(
+            "no-room",
+            "Nothing is left of the tail between its shoulders at the front.",
+            "Give narrower shoulders, a gentler taper or a smaller fit.",
+            "shoulder",
+        )
+    back = tail.shelf.width
+    if any(
+        sloped and tail.inset(number, back, tail.depth) <= 0
+        for number, sloped in enumerate(tail.sloped)
+    ):
+        yield mistake(
+            "no-room",
+            f"A fit of {length_text(tail.fit, units)} leaves no shoulder.",
+            "Give a fit that presses less, or wider shoulders.",
+            "fit",
+        )
+
+
+def advise(work: Work) -> tuple[Finding, ...]:
+    """What is unwise though it can be cut."""
+    return (*_on_depth(work), *_on_slope(work), *_on_widths(work), *_on_length(work))
+
+
+def _on_depth(work: Work) -> Iterator[Finding]:
+    depth, thick = work.tail.depth, work.tail.side.thickness
+    if depth > thick / 3:
+        yield advice(
+            "housing-deep",
+            f"A housing {work.text(depth)} deep is more than a third of the side, "
+            f"{work.text(thick)} thick.",
+            f"{DADO}; the third is {COMMON}",
+            "Make it shallower.",
+            "depth",
+        )
+
+
+def _on_slope(work: Work) -> Iterator[Finding]:
+    slope = work.tail.slope
+    if slope > STEEPEST:
+        yield advice(
+            "slope-steep",
+            f"A slope of {work.one_in} leaves weak short grain along the tail's end and a weak "
+            "arris at the housing's mouth.",
+            OURS,
+            "1:6 to 1:8 is usual (common practice, no source).",
+            "slope",
+        )
+    if slope < FLATTEST:
+        yield advice(
+            "slope-flat",
+            f"A slope of {work.one_in} has little hold on a tail so short.",
+            OURS,
+            "1:6 to 1:8 is usual (common practice, no source).",
+            "slope",
+        )
+
+
+def _on_widths(work: Work) -> Iterator[Finding]:
+    tail = work.tail
+    if tail.shoulder < NARROWEST_SHOULDER:
+        yield advice(
+            "shoulder-narrow",
+            f"A shoulder of {work.text(tail.shoulder)} hardly covers the housing's edge.",
+            OURS,
+            f"Make it {work.text(NARROWEST_SHOULDER)} or more.",
+            "shoulder",
+        )
+    narrowest = tail.width_at(tail.start, tail.depth)
+    if narrowest < weakest_tail(tail.shelf.thickness):
+        yield advice(
+            "tail-weak",
+            f"The tail is only {work.text(narrowest)} thick between its shoulders at the front.",
+            OURS,
+            "Give narrower shoulders or a gentler taper.",
+            "shoulder",
+        )
+    if tail.fit > MOST_FIT:
+        yield advice(
+            "fit-loose",
+            f"A gap of {work.text(tail.fit)} at each sloping side leaves the shelf loose.",
+            OURS,
+            "Give a smaller fit.",
+            "fit",
+        )
+
+
+def _on_length(work: Work) -> Iterator[Finding]:
+    tail = work.tail
+    if 0 < tail.stop < NEAREST_STOP:
+        yield advice(
+            "stop-near-edge",
+            f"Only {work.text(tail.stop)} of wood before the housing may break out.",
+            f"{OURS}; 8 to 12 mm or more is {COMMON}",
+            "Stop it further from the front edge.",
+            "stop",
+        )
+    long = tail.shelf.width - tail.start
+    if not tail.taper and long > LONGEST_PARALLEL:
+        yield advice(
+            "long-and-parallel",
+            f"A parallel tail {work.text(long)} long binds before it is home.",
+            f"{OURS}; a taper for long ones is {COMMON}",
+            'Give a taper, such as "1:100".',
+            "taper",
+        )
