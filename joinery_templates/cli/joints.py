@@ -8,7 +8,7 @@ import typer
 from joinery_templates.cli.options import AsJson
 
 if TYPE_CHECKING:
-    from joinery_templates.joints.joint import Kind
+    from joinery_templates.joints.kind import Kind
     from joinery_templates.joints.parameter import Parameter
 
 

@@ -5,7 +5,7 @@ import pkgutil
 from functools import cache
 
 import joinery_templates.joints as tree
-from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.kind import Kind
 
 
 @cache

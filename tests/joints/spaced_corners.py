@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind, Request
-from joinery_templates.joints.spacing.parameters import Groove, Rebate, StyleGiven
+from joinery_templates.joints.grooves.parameters import Groove, Rebate
+from joinery_templates.joints.kind import Kind, Request
+from joinery_templates.joints.spacing.parameters import StyleGiven
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board

@@ -6,7 +6,7 @@ from fractions import Fraction
 from hypothesis import strategies as st
 
 from joinery_templates.joints.dovetails.through_dovetail import Given
-from joinery_templates.joints.joint import Kind, Request
+from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.spacing.tails import HALF_PIN, HALF_TAIL
 from joinery_templates.joints.tools import Tools

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.joints.box_joints.box_joint import build
 from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Given, lay_fingers
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -111,8 +112,11 @@ def test_lines_and_waste_of_an_even_number_by_hand():
 @pytest.mark.parametrize(
     ("proud", "words"),
     [
-        ({"first_proud": "0.5 mm"}, "proud: plane it flush"),
-        ({"first_proud": "0.5 mm", "second_proud": "0.3 mm"}, "0.3 mm proud: plane them flush"),
+        ({"first_proud": "0.5 mm"}, "0.5 mm proud: plane them flush"),
+        (
+            {"first_proud": "0.5 mm", "second_proud": "0.3 mm"},
+            "0.5 mm proud and the second board's fingers stand 0.3 mm",
+        ),
     ],
 )
 def test_all_that_stands_proud_is_planed_flush(proud, words):

@@ -12,7 +12,8 @@ import pytest
 import joinery_templates.joints
 from joinery_templates.errors import InputError, Level
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Joint, Kind, Mark
+from joinery_templates.joints.joint import Joint, Mark
+from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, read_parameters
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Face

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 
 from joinery_templates.joints.dovetails.through_dovetail import KIND, Given, build
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, read_parameters
 from joinery_templates.joints.spacing.tails import HALF_PIN
 from joinery_templates.joints.tools import Tools

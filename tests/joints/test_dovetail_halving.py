@@ -15,7 +15,8 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Given,
 )
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length

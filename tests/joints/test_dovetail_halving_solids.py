@@ -17,7 +17,7 @@ from joinery_templates.joints.halvings.shape import (
     Given,
     Halving,
 )
-from joinery_templates.joints.joint import Request
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board

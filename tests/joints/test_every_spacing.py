@@ -14,7 +14,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.joint import Joint, Kind, Request
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.spacing.parameters import StyleGiven
 from tests.joints.shown_faces import (
     SHOWN,

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.joints.box_joints import box_joint, canted_box_joint, fingers
 from joinery_templates.joints.dovetails import canted_dovetail, through_dovetail
-from joinery_templates.joints.joint import Request
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.mitres import canted_mitre
 from joinery_templates.joints.spacing.tails import SpacingGiven
 from joinery_templates.joints.tools import Tools

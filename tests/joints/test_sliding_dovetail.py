@@ -11,7 +11,8 @@ from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
 from joinery_templates.joints.housings.sliding_dovetail import build
 from joinery_templates.joints.housings.tail import BOTH, LOWER, UPPER, Given
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length

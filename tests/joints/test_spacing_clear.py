@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.joints.grooves.parameters import Groove
 from joinery_templates.joints.spacing.keep_clear import is_clear, keep_clear
 from joinery_templates.joints.spacing.tails import (
     HALF_TAIL,
-    Groove,
     Ground,
     SpacingGiven,
     space_tails,

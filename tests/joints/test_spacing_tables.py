@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.joints.grooves.parameters import Groove
 from joinery_templates.joints.parameter import parameters_of, read_parameters
-from joinery_templates.joints.spacing.tails import Groove, SpacingGiven, StyleGiven
+from joinery_templates.joints.spacing.tails import SpacingGiven, StyleGiven
 from joinery_templates.lengths import INCH, Units
 from tests.strategies import PROPERTY
 

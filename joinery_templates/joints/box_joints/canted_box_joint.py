@@ -4,28 +4,18 @@ One angle for all sides, or one for each board of the corner; square in plan or 
 """
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from joinery_templates.joints.box_joints import fingers
-from joinery_templates.joints.box_joints.box_joint import NOYES
-from joinery_templates.joints.box_joints.leaning import ROLES, leaning_fingers
-from joinery_templates.joints.corners.angles import (
-    RATIOS,
-    Angles,
-    lean_parameter,
-    plan_parameter,
-    second_lean_parameter,
-)
-from joinery_templates.joints.joint import Example, Joint, Kind, Request
+from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
+from joinery_templates.joints.box_joints.corner import ROLES
+from joinery_templates.joints.corners.angles import RATIOS, Canted
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(fingers.Given):
+class Given(Canted, fingers.Given):
     """The parameters of a canted box joint."""
-
-    lean: Fraction = lean_parameter()
-    second_lean: Fraction | None = second_lean_parameter()
-    plan: Fraction = plan_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -36,8 +26,7 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Given)
-    angles = Angles(given.lean, given.second_lean, given.plan)
-    return leaning_fingers((KIND.name, KIND.title), request, given, angles)
+    return box_joint(KIND, request, given.angles)
 
 
 KIND = Kind(

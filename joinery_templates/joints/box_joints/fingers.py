@@ -9,7 +9,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    count_parameter,
+    fit_parameter,
+    proud_parameter,
+    size_parameter,
+)
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board
 
@@ -29,51 +35,27 @@ EDGE_RULE = "what is left over is shared by the two pieces at the edges (our jud
 class Given:
     """The parameters of a box joint."""
 
-    start: str = parameter(
-        Quantity.CHOICE,
-        "What the first board has at the reference edge: a finger, or a space.",
-        default=FINGER,
-        choices=(FINGER, SPACE),
+    start: str = choice_parameter(
+        "What the first board has at the reference edge: a finger, or a space.", FINGER, SPACE
     )
-    fingers: int | None = parameter(
-        Quantity.COUNT,
+    fingers: int | None = count_parameter(
         "How many fingers and spaces in all, odd or even; each space holds a finger of the mate.",
-        rule=COUNT_RULE,
+        COUNT_RULE,
         low=2,
         high=MOST_FINGERS,
     )
-    finger: Fraction | None = parameter(
-        Quantity.LENGTH,
+    finger: Fraction | None = size_parameter(
         "Width of a finger, such as that of a chisel; the two pieces at the edges take what is "
         "left over.",
-        rule="all of one width",
-        low=0,
-        above=True,
+        "all of one width",
     )
-    first_proud: Fraction = parameter(
-        Quantity.LENGTH,
-        "How far the first board's fingers stand past the second board's face, to be planed flush.",
-        default=Fraction(0),
-        rule="0",
-        low=0,
-        high=10,
+    first_proud: Fraction = proud_parameter(
+        "How far the first board's fingers stand past the second board's face, to be planed flush."
     )
-    second_proud: Fraction = parameter(
-        Quantity.LENGTH,
-        "How far the second board's fingers stand past the first board's face, to be planed flush.",
-        default=Fraction(0),
-        rule="0",
-        low=0,
-        high=10,
+    second_proud: Fraction = proud_parameter(
+        "How far the second board's fingers stand past the first board's face, to be planed flush."
     )
-    fit: Fraction = parameter(
-        Quantity.LENGTH,
-        "Gap at each side of a finger, taken off the second board's fingers; negative presses.",
-        default=Fraction(0),
-        rule="0",
-        low=-1,
-        high=1,
-    )
+    fit: Fraction = fit_parameter("at each side of a finger, taken off the second board's fingers")
 
 
 @dataclass(frozen=True, slots=True)

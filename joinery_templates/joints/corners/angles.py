@@ -1,16 +1,16 @@
-"""What corners that lean, or are not square in plan, can be told; and what cannot be cut."""
+"""The angles of a corner, as they can be told; and what cannot be cut at such angles."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, mistake
 from joinery_templates.exact import degrees_of
-from joinery_templates.joints.corners.pair import LeaningPair
-from joinery_templates.joints.joint import Request
+from joinery_templates.joints.checks import refuse, too_short, widths_differ
+from joinery_templates.joints.corners.pair import BoardPair
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.joints.spacing.tails import SpacingGiven
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.leaning import SQUARE, leaning_corner
 
@@ -32,29 +32,6 @@ RATIOS = "standard trigonometry of compound mitres, as handbooks tabulate it (fr
 ALONG_THE_GRAIN = "tails and pins along the grain of both boards: common practice, no source"
 
 
-def lean_parameter() -> Any:
-    """How much the first board leans."""
-    return parameter(
-        Quantity.ANGLE,
-        "How far the first board leans outwards from upright, in degrees; below 0 inwards.",
-        default=ZERO,
-        rule="0, upright",
-        low=-MOST_LEAN,
-        high=MOST_LEAN,
-    )
-
-
-def second_lean_parameter() -> Any:
-    """How much the second board leans."""
-    return parameter(
-        Quantity.ANGLE,
-        "The same for the second board, where it differs.",
-        rule="as the first board",
-        low=-MOST_LEAN,
-        high=MOST_LEAN,
-    )
-
-
 def plan_parameter(default: Fraction = SQUARE) -> Any:
     """The corner seen from above."""
     rule = "90, square" if default == SQUARE else "120, as in a six-sided piece"
@@ -66,6 +43,45 @@ def plan_parameter(default: Fraction = SQUARE) -> Any:
         low=LEAST_PLAN,
         high=MOST_PLAN,
     )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Canted:
+    """What a kind whose boards lean can be told; without slots, to be mixed in."""
+
+    lean: Fraction = parameter(
+        Quantity.ANGLE,
+        "How far the first board leans outwards from upright, in degrees; below 0 inwards.",
+        default=ZERO,
+        rule="0, upright",
+        low=-MOST_LEAN,
+        high=MOST_LEAN,
+    )
+    second_lean: Fraction | None = parameter(
+        Quantity.ANGLE,
+        "The same for the second board, where it differs.",
+        rule="as the first board",
+        low=-MOST_LEAN,
+        high=MOST_LEAN,
+    )
+    plan: Fraction = plan_parameter()
+
+    @property
+    def angles(self) -> "Angles":
+        """All three together."""
+        return Angles(self.lean, self.second_lean, self.plan)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Angled:
+    """What a kind whose boards stand upright can be told; without slots, to be mixed in."""
+
+    plan: Fraction = plan_parameter(SIX_SIDES)
+
+    @property
+    def angles(self) -> "Angles":
+        """With no lean."""
+        return Angles(plan=self.plan)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,35 +98,46 @@ class Angles:
         return self.lean, self.lean if self.second_lean is None else self.second_lean
 
 
+UPRIGHT_AND_SQUARE = Angles()
+
+
 def pair_of(
     request: Request,
     angles: Angles,
+    where: str,
     past: tuple[Fraction, Fraction] = (ZERO, ZERO),
+    starts: tuple[Fraction, Fraction] = (ZERO, ZERO),
     mitred: bool = False,
-) -> LeaningPair:
+) -> BoardPair:
     """Both boards in the corner.
 
     Args:
         request: boards and units.
         angles: of the corner.
+        where: what such a corner is called where its boards differ, such as ``At a lapped
+            corner``.
         past: how far each end stands past the other board's outside face.
+        starts: how far from each end its tails, pins or fingers begin.
         mitred: whether both ends are cut along one mitre.
 
     Raises:
         InputError: where such a corner cannot be cut from these boards.
     """
     corner = leaning_corner(angles.leans, angles.plan)
-    pair = LeaningPair(request.boards, corner, past, mitred)
-    findings = tuple(_on_angles(pair)) or (
-        *_on_heights(pair, request.units, "" if angles.second_lean is None else "second_lean"),
-        *_on_lengths(pair, request.units),
+    pair = BoardPair(request.boards, corner, past, starts, mitred)
+    units, told = request.units, "" if angles.second_lean is None else "second_lean"
+    refuse(_on_angles(pair))
+    alike = widths_differ(request.boards, where, units)
+    refuse(
+        (
+            *(_on_heights(pair, units, told) if pair.is_slanted else alike),
+            *too_short(request.boards, (pair.reach(0), pair.reach(1)), units),
+        )
     )
-    if findings:
-        raise InputError(*findings)
     return pair
 
 
-def _on_angles(pair: LeaningPair) -> Iterator[Finding]:
+def _on_angles(pair: BoardPair) -> Iterator[Finding]:
     """Ends too steep to cut, and faces that meet too sharply or too flatly."""
     steepest = max(abs(pair.end_slope(0)), abs(pair.end_slope(1)))
     if steepest > STEEPEST_END:
@@ -132,7 +159,7 @@ def _on_angles(pair: LeaningPair) -> Iterator[Finding]:
         )
 
 
-def _on_heights(pair: LeaningPair, units: Units, place: str) -> Iterator[Finding]:
+def _on_heights(pair: BoardPair, units: Units, place: str) -> Iterator[Finding]:
     """Both boards must come to one height, or nearly so.
 
     Level edges always do: the higher board loses more. No board may lose much more than
@@ -171,35 +198,3 @@ def _on_heights(pair: LeaningPair, units: Units, place: str) -> Iterator[Finding
             "Give wider boards, or let them lean less.",
             "lean",
         )
-
-
-def _on_lengths(pair: LeaningPair, units: Units) -> Iterator[Finding]:
-    for number, board in enumerate(pair.boards):
-        reach = pair.reach(number)
-        if board.length is not None and board.length <= reach:
-            yield mistake(
-                "board-too-short",
-                f'Board "{board.name}" is {length_text(board.length, units)} long and the joint '
-                f"alone takes {length_text(reach, units)}.",
-                "Check the board's length.",
-            )
-
-
-def check_no_groove(given: SpacingGiven) -> None:
-    """A bottom lies level and its groove would lean: that is not laid out.
-
-    Raises:
-        InputError: where a groove or a rebate is asked for.
-    """
-    findings = [
-        mistake(
-            "not-with-this-corner",
-            f"A {name} is not laid out at a corner that leans or is not square in plan.",
-            "Leave it out, and plough it when the corner has been tried dry.",
-            name,
-        )
-        for name, channel in (("groove", given.groove), ("rebate", given.rebate))
-        if channel is not None
-    ]
-    if findings:
-        raise InputError(*findings)

@@ -15,36 +15,37 @@ face onto the other's end. Two halves of a ring have such a direction in common.
 between two neighbours has one only where the corners are no wider than 90 degrees.
 """
 
-from joinery_templates.joints.corners.work import LeaningWork
-from joinery_templates.joints.joint import Step
+from joinery_templates.joints.corners.layout import CornerLayout
+from joinery_templates.joints.corners.steps import TRY
+from joinery_templates.joints.joint import Step, Task
 from joinery_templates.lengths import decimal_text
 from joinery_templates.wood.leaning import SQUARE
 
-_TRY = "Try each corner once, part of the way, and ease only where it rubs and shines."
 _DRY_RUN = "Make a dry run first, and have all at hand before any glue is spread."
 
 
-def join_tails(work: LeaningWork, flush: str) -> tuple[Step, ...]:
+def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     """How a dovetailed piece is fitted, closed and glued.
 
     Args:
-        work: the corner.
+        corner: the corner.
         flush: what is planed flush in the end, in words; empty where nothing is.
     """
     along = "The boards slide together along the grain of the pin board."
     glue = (
-        f"Peel or plane off the paper, glue, {clamp(work, (0,))}, and "
-        f"{check_the_angle(work)}.{flush}"
+        f"Peel or plane off the paper, glue, {clamp(corner, (0,))}, and "
+        f"{check_the_angle(corner)}.{flush}"
     )
-    if work.is_square_in_plan:
+    if corner.pair.is_square_in_plan:
         four = (
             "In a piece of four sides that is the same way for both pin boards: put one tail board "
             "on both, then the other on both at once."
         )
-        return (Step("Fit and glue", f"{along} {four} {_TRY} {glue}"),)
+        return (Step(Task.GLUE, "Fit and glue", f"{along} {four} {TRY} {glue}"),)
     return (
-        Step("Fit", f"{along} {_TRY}"),
+        Step(Task.FIT, "Fit", f"{along} {TRY}"),
         Step(
+            Task.GLUE,
             "Close the ring and glue",
             "Round a ring the pin boards' grain runs in different directions: when all corners but "
             "one are driven home, the last cannot be entered, and two halves cannot be joined "
@@ -56,17 +57,18 @@ def join_tails(work: LeaningWork, flush: str) -> tuple[Step, ...]:
     )
 
 
-def join_fingers(work: LeaningWork, flush: str) -> tuple[Step, ...]:
+def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     """The same for fingers; round a ring of sharp corners the last board goes straight in."""
     glue = (
         "Peel or plane off the paper. Glue all sides of the fingers, for nothing locks this joint "
-        f"but glue; {clamp(work, (0, 1))}, and {check_the_angle(work)}.{flush}"
+        f"but glue; {clamp(corner, (0, 1))}, and {check_the_angle(corner)}.{flush}"
     )
-    if work.pair.corner.plan_deg <= SQUARE:
-        return (Step("Fit and glue", f"{_TRY} {glue}"),)
+    if corner.pair.corner.plan_deg <= SQUARE:
+        return (Step(Task.GLUE, "Fit and glue", f"{TRY} {glue}"),)
     return (
-        Step("Fit", _TRY),
+        Step(Task.FIT, "Fit", TRY),
         Step(
+            Task.GLUE,
             "Close the ring and glue",
             "No board can be put in last between two others: its ends do not pass their fingers. "
             "Put the ring together as two halves, with all their corners home, and then push the "
@@ -75,15 +77,15 @@ def join_fingers(work: LeaningWork, flush: str) -> tuple[Step, ...]:
     )
 
 
-def clamp(work: LeaningWork, pressed: tuple[int, ...]) -> str:
+def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
     """How it is clamped: level, though the boards' faces lean.
 
     Args:
-        work: the corner.
+        corner: the corner.
         pressed: the boards that clamps bear on where the corner is square in plan.
     """
-    square = work.is_square_in_plan
-    leans = work.pair.corner.leans_deg
+    square = corner.pair.is_square_in_plan
+    leans = corner.pair.corner.leans_deg
     leaning = [number for number in (pressed if square else (0, 1)) if leans[number]]
     start, level = ("clamp", "clamps lie level")
     if not square:
@@ -93,14 +95,14 @@ def clamp(work: LeaningWork, pressed: tuple[int, ...]) -> str:
     told = " and ".join(
         dict.fromkeys(f"{decimal_text(abs(leans[number]), 2)}°" for number in leaning)
     )
-    boards = "boards lean" if len(leaning) > 1 else f"{work.roles[leaning[0]]} leans"
+    boards = "boards lean" if len(leaning) > 1 else f"{corner.roles[leaning[0]].words} leans"
     return f"{start} over blocks bevelled as the {boards}, {told} off square, so that the {level}"
 
 
-def check_the_angle(work: LeaningWork) -> str:
+def check_the_angle(corner: CornerLayout) -> str:
     """What is tested before the glue sets."""
-    if work.is_square_in_plan:
+    if corner.pair.is_square_in_plan:
         return "check that the diagonals are equal before it sets"
-    plan = decimal_text(work.pair.corner.plan_deg, 2)
-    level = ", held level," if work.edges_lean else ""
+    plan = decimal_text(corner.pair.corner.plan_deg, 2)
+    level = ", held level," if not corner.pair.is_upright else ""
     return f"test every corner inside with a bevel set to {plan}°{level} before it sets"

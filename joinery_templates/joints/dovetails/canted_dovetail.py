@@ -4,42 +4,20 @@ One angle for all sides, or one for each board of the corner; square in plan or 
 """
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from joinery_templates.joints.corners.angles import (
-    ALONG_THE_GRAIN,
-    RATIOS,
-    Angles,
-    lean_parameter,
-    plan_parameter,
-    second_lean_parameter,
-)
+from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, RATIOS, Canted
 from joinery_templates.joints.dovetails.advice import NOYES, RAKES
-from joinery_templates.joints.dovetails.figures import ROLES
-from joinery_templates.joints.dovetails.leaning import Wanted, leaning_dovetail
-from joinery_templates.joints.dovetails.parameters import (
-    DEFAULT_SLOPE,
-    fit_parameter,
-    pins_proud_parameter,
-    slope_parameter,
-    slope_rules,
-    tails_proud_parameter,
-)
-from joinery_templates.joints.joint import Example, Joint, Kind, Request
+from joinery_templates.joints.dovetails.corner import ROLES
+from joinery_templates.joints.dovetails.parameters import ThroughTails
+from joinery_templates.joints.dovetails.through_dovetail import through_at
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.spacing.tails import SpacingGiven
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(SpacingGiven):
+class Given(ThroughTails, Canted, SpacingGiven):
     """The parameters of a canted dovetail."""
-
-    lean: Fraction = lean_parameter()
-    second_lean: Fraction | None = second_lean_parameter()
-    plan: Fraction = plan_parameter()
-    slope: Fraction | None = slope_parameter()
-    tails_proud: Fraction = tails_proud_parameter()
-    pins_proud: Fraction = pins_proud_parameter()
-    fit: Fraction = fit_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -50,15 +28,7 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Given)
-    wanted = Wanted(
-        spacing=given,
-        angles=Angles(given.lean, given.second_lean, given.plan),
-        slope=given.slope or DEFAULT_SLOPE,
-        past=(given.tails_proud, given.pins_proud),
-        fit=given.fit,
-        rules=slope_rules(given.slope),
-    )
-    return leaning_dovetail((KIND.name, KIND.title), request, wanted)
+    return through_at(KIND, request, given.angles)
 
 
 KIND = Kind(

@@ -21,59 +21,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
+from joinery_templates.joints.corners import steps as corners
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.layout import ZERO
+from joinery_templates.joints.dovetails import figures, laps, parameters, steps
 from joinery_templates.joints.dovetails.advice import NOYES_BLIND, RAKES
-from joinery_templates.joints.dovetails.checks import check_boards, check_fit
-from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
-from joinery_templates.joints.dovetails.figures import (
-    BASELINE,
-    INSIDE,
-    LAP_LINE,
-    PIN_BOARD,
-    ROLES,
-    TAIL_BOARD,
-    TAILS_ENDS,
-    Told,
-    dividers,
-    dovetail_joint,
-    pin_sizes,
-    row,
-    tail_sizes,
-)
-from joinery_templates.joints.dovetails.laps import (
-    LAP_RULE,
-    TAIL_LAP_RULE,
-    advise_on_lap,
-    check_lap,
-    lap_parameter,
-    usual_lap,
-)
-from joinery_templates.joints.dovetails.parameters import (
-    DEFAULT_SLOPE,
-    fit_parameter,
-    ground_of,
-    slope_parameter,
-    slope_rules,
-)
-from joinery_templates.joints.dovetails.steps import (
-    LAY_ON,
-    Work,
-    fit_and_glue,
-    mark_from_pins,
-    prepare,
-    saw_and_chop_hidden_spaces,
-    saw_and_chop_sockets,
-)
-from joinery_templates.joints.joint import (
-    Example,
-    Joint,
-    Kind,
-    LengthSetting,
-    Request,
-    SettingOut,
-    Size,
-    Step,
-)
-from joinery_templates.joints.spacing.tails import SpacingGiven, space_tails
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spacing.tails import SpacingGiven
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 
@@ -82,16 +38,10 @@ from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 class Given(SpacingGiven):
     """The parameters of a double-lapped dovetail."""
 
-    slope: Fraction | None = slope_parameter()
-    lap: Fraction | None = lap_parameter(
-        "Thickness of the lap that hides the tails' ends, on the pin board's outside.", LAP_RULE
-    )
-    tail_lap: Fraction | None = lap_parameter(
-        "Thickness of the lap that hides the pins' ends, on the tail board's outside; it shows "
-        "as a line of end grain.",
-        TAIL_LAP_RULE,
-    )
-    fit: Fraction = fit_parameter()
+    slope: Fraction | None = parameters.slope_parameter()
+    lap: Fraction | None = laps.pin_board_lap_parameter()
+    tail_lap: Fraction | None = laps.tail_board_lap_parameter()
+    fit: Fraction = parameters.pins_fit_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -103,71 +53,43 @@ def build(request: Request) -> Joint:
     given = request.given
     assert isinstance(given, Given)
     units, (tail_board, pin_board) = request.units, request.boards
-    lap = usual_lap(pin_board, units) if given.lap is None else given.lap
-    tail_lap = usual_lap(tail_board, units) if given.tail_lap is None else given.tail_lap
-    check_lap(lap, pin_board, "lap", units)
-    check_lap(tail_lap, tail_board, "tail_lap", units)
-    reaches = (pin_board.thickness, tail_board.thickness - tail_lap)
-    check_boards(tail_board, pin_board, reaches, units, "a lapped corner")
-    slope = given.slope or DEFAULT_SLOPE
-    ground = ground_of(request, (pin_board.thickness - lap) * slope)
-    corner = DovetailCorner(
-        tail_board=tail_board,
-        pin_board=pin_board,
-        spacing=space_tails(given, ground),
-        slope=slope,
-        fit=given.fit,
-        tails=Reach(start=lap),
-        pins=Reach(past=-tail_lap),
+    lap, lap_rules = laps.settle_lap(given.lap, pin_board, "lap", units, "Pin board's lap")
+    tail_lap, more = laps.settle_lap(given.tail_lap, tail_board, "tail_lap", units)
+    pair = pair_of(
+        request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
     )
-    check_fit(corner)
-    told = Told(
-        rows=_rows(corner),
-        sizes=_sizes(corner),
-        lengths=(*_gauges(corner), *dividers(corner)),
-        steps=_steps(Work(corner, units)),
-        rules=(*slope_rules(given.slope), *corner.spacing.rules, *_lap_rules(given)),
+    slope = given.slope or parameters.DEFAULT_SLOPE
+    corner = lay_tails(request, pair, given, slope, given.fit)
+    rebate = Cut((at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)))
+    return figures.dovetail_joint(
+        KIND,
+        corner,
+        corner.ends(tails=(rebate,)),
+        rows=(
+            figures.inside_row(corner, main=True),
+            figures.pin_row(corner, figures.LAP_LINE, lap),
+            figures.tail_row(corner, figures.TAILS_ENDS, pair.start_plane(0)),
+            figures.baseline_row(corner),
+        ),
+        sizes=(
+            *figures.tail_sizes(corner),
+            *figures.pin_sizes(corner, "at the lap line", "at the tails' ends"),
+            Size("lap, on the pin board's outside", lap),
+            Size("lap, on the tail board's outside", tail_lap),
+        ),
+        lengths=(*_gauges(corner), *figures.dividers(corner)),
+        steps=_steps(corner),
+        rules=(
+            *parameters.slope_rules(given.slope),
+            *corner.spacing.rules,
+            *lap_rules,
+            *more,
+        ),
         findings=(
-            *advise_on_lap(lap, pin_board, "lap", units),
-            *advise_on_lap(tail_lap, tail_board, "tail_lap", units),
+            *laps.advise_on_lap(lap, pin_board, "lap", units),
+            *laps.advise_on_lap(tail_lap, tail_board, "tail_lap", units),
         ),
         faces=(Face.END_GRAIN, Face.INSIDE),
-    )
-    rebate = Cut(
-        (
-            at_most(1, lap, Surface.SHOULDER),
-            at_least(2, tail_lap, Surface.SHOULDER),
-        )
-    )
-    ends = (corner.tail_end(rebate), corner.pin_end())
-    return dovetail_joint((KIND.name, KIND.title), request, corner, ends, told)
-
-
-def _lap_rules(given: Given) -> tuple[str, ...]:
-    rules = []
-    if given.lap is None:
-        rules.append(f"Pin board's lap: {LAP_RULE}.")
-    if given.tail_lap is None:
-        rules.append(f"Tail board's lap: {TAIL_LAP_RULE}.")
-    return tuple(rules)
-
-
-def _rows(corner: DovetailCorner) -> tuple[SettingOut, ...]:
-    off = corner.fit_across
-    return (
-        row(corner, INSIDE, PIN_BOARD, corner.lean - off, main=True),
-        row(corner, LAP_LINE, PIN_BOARD, -off),
-        row(corner, TAILS_ENDS, TAIL_BOARD, Fraction(0)),
-        row(corner, BASELINE, TAIL_BOARD, corner.lean),
-    )
-
-
-def _sizes(corner: DovetailCorner) -> tuple[Size, ...]:
-    return (
-        *tail_sizes(corner),
-        *pin_sizes(corner, "at the lap line", "at the tails' ends"),
-        Size("lap, on the pin board's outside", corner.tails.lap),
-        Size("lap, on the tail board's outside", corner.pins.lap),
     )
 
 
@@ -175,58 +97,61 @@ def _gauges(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
     return (
         LengthSetting("gauge", "lap line, from the pin board's inside face", corner.tail_length),
         LengthSetting("gauge", "pin board's baseline, on its inside face only", corner.pin_depth),
-        LengthSetting("gauge", "tail board's rebate, from its end", corner.tails.lap),
-        LengthSetting("gauge", "tail board's lap, from its outside face", corner.pins.lap),
+        LengthSetting("gauge", "tail board's rebate, from its end", corner.lap),
+        LengthSetting("gauge", "tail board's lap, from its outside face", corner.tail_lap),
         LengthSetting("gauge", "tail board's baseline, on its inside face only", corner.depth),
     )
 
 
-def _steps(work: Work) -> tuple[Step, ...]:
+def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     """Pins first: the tail board's lap would be in the way of a knife (common practice)."""
     return (
-        prepare(work),
-        _shorten(work),
-        _gauge_pins(work),
-        Step(f"Lay on {work.pin}", LAY_ON),
-        saw_and_chop_sockets(work),
-        Step(f"Lay on {work.tail}", f"{LAY_ON} The rebate then takes the paper at the end away."),
-        _rebate(work),
-        mark_from_pins(work, "their lap over the rebate and its outside level with the end"),
-        saw_and_chop_hidden_spaces(work),
-        fit_and_glue(work),
+        corners.prepare(corner),
+        _shorten(corner),
+        _gauge_pins(corner),
+        corners.lay_on(corner, 1),
+        steps.saw_and_chop_sockets(corner),
+        corners.lay_on(corner, 0, " The rebate then takes the paper at the end away."),
+        _rebate(corner),
+        steps.mark_from_pins(
+            corner, "their lap over the rebate and its outside level with the end"
+        ),
+        steps.saw_and_chop_hidden_spaces(corner),
+        steps.fit_and_glue(corner),
     )
 
 
-def _shorten(work: Work) -> Step:
-    lap = work.text(work.corner.pins.lap)
+def _shorten(corner: DovetailCorner) -> Step:
+    lap = corner.text(corner.tail_lap)
     return Step(
-        f"Length of {work.pin}",
-        f"It stops {lap} short of the outside of {work.tail}, whose lap runs over its end. "
-        f"With this joint at both ends saw {work.pin} shorter than the piece by twice {lap}.",
+        Task.PREPARE,
+        f"Length of {corner.pin}",
+        f"It stops {lap} short of the outside of {corner.tail}, whose lap runs over its end. "
+        f"With this joint at both ends saw {corner.pin} shorter than the piece by twice {lap}.",
     )
 
 
-def _gauge_pins(work: Work) -> Step:
-    corner = work.corner
+def _gauge_pins(corner: DovetailCorner) -> Step:
     return Step(
+        Task.GAUGE,
         "Lap line and baseline of the pins",
-        f"Set a gauge to {work.text(corner.tail_length)} and from the inside face of {work.pin} "
-        f"scribe the lap line on its end: a lap of {work.text(corner.tails.lap)} is left. Set "
-        f"another to {work.text(corner.pin_depth)} and scribe the baseline on the inside face "
-        "only. Nothing is marked on the outside face of either board. The printed lines must "
+        f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
+        f"{corner.pin} scribe the lap line on its end: a lap of {corner.text(corner.lap)} is left. "
+        f"Set another to {corner.text(corner.pin_depth)} and scribe the baseline on the inside "
+        "face only. Nothing is marked on the outside face of either board. The printed lines must "
         "fall on the scribed ones.",
     )
 
 
-def _rebate(work: Work) -> Step:
-    corner = work.corner
+def _rebate(corner: DovetailCorner) -> Step:
     return Step(
-        f"Rebate {work.tail}",
-        f"From the end of {work.tail} gauge {work.text(corner.tails.lap)} for the rebate and "
-        f"{work.text(corner.depth)} for the baseline, both on the inside face only. From the "
-        f"outside face gauge {work.text(corner.pins.lap)} on the end, and on both edges down to "
+        Task.REBATE,
+        f"Rebate {corner.tail}",
+        f"From the end of {corner.tail} gauge {corner.text(corner.lap)} for the rebate and "
+        f"{corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
+        f"outside face gauge {corner.text(corner.tail_lap)} on the end, and on both edges down to "
         "the baseline. Saw the rebate across the grain and along it, and plane it square: its "
-        f"floor meets the end of {work.pin}, its shoulder the lap.",
+        f"floor meets the end of {corner.pin}, its shoulder the lap.",
     )
 
 

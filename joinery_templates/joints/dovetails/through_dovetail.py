@@ -12,55 +12,25 @@ The tail board's end, outside face (n = 2)::
 from dataclasses import dataclass
 from fractions import Fraction
 
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles, pair_of
+from joinery_templates.joints.dovetails import figures, parameters
 from joinery_templates.joints.dovetails.advice import NOYES, RAKES
-from joinery_templates.joints.dovetails.checks import check_boards, check_fit
-from joinery_templates.joints.dovetails.corner import DovetailCorner, Reach
-from joinery_templates.joints.dovetails.figures import (
-    ROLES,
-    Told,
-    both_baselines,
-    dividers,
-    dovetail_joint,
-    pin_sizes,
-    tail_sizes,
-    through_rows,
-)
-from joinery_templates.joints.dovetails.parameters import (
-    fit_parameter,
-    ground_of,
-    pins_proud_parameter,
-    tails_proud_parameter,
-)
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.routing.cutter import RoutedGiven, settle
 from joinery_templates.joints.dovetails.routing.work import with_cutter
-from joinery_templates.joints.dovetails.steps import (
-    Work,
-    chop_between_tails,
-    fit_and_glue,
-    gauge_both_baselines,
-    lay_on_pins,
-    lay_on_tails,
-    prepare,
-    saw_and_chop_pins,
-    saw_tails,
-)
-from joinery_templates.joints.joint import (
-    Example,
-    Joint,
-    Kind,
-    Request,
-    Step,
-)
-from joinery_templates.joints.spacing.tails import space_tails
+from joinery_templates.joints.dovetails.steps import through_steps
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spacing.tails import SpacingGiven
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Given(RoutedGiven):
     """The parameters of a through dovetail."""
 
-    tails_proud: Fraction = tails_proud_parameter()
-    pins_proud: Fraction = pins_proud_parameter()
-    fit: Fraction = fit_parameter()
+    tails_proud: Fraction = parameters.tails_proud_parameter()
+    pins_proud: Fraction = parameters.pins_proud_parameter()
+    fit: Fraction = parameters.pins_fit_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -71,46 +41,54 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Given)
-    tail_board, pin_board = request.boards
-    depth = pin_board.thickness + given.tails_proud
-    reaches = (depth, tail_board.thickness + given.pins_proud)
-    check_boards(tail_board, pin_board, reaches, request.units, "a through-dovetailed corner")
-    settled = settle(request, given, depth)
-    ground = ground_of(request, depth * settled.slope)
-    corner = DovetailCorner(
-        tail_board=tail_board,
-        pin_board=pin_board,
-        spacing=space_tails(settled.given, ground),
-        slope=settled.slope,
-        fit=given.fit,
-        tails=Reach(past=given.tails_proud),
-        pins=Reach(past=given.pins_proud),
-    )
-    check_fit(corner)
-    told = Told(
-        rows=through_rows(corner),
-        sizes=(*tail_sizes(corner), *pin_sizes(corner)),
-        lengths=(*both_baselines(corner), *dividers(corner)),
-        steps=_steps(Work(corner, request.units)),
-        rules=corner.spacing.rules,
-    )
-    ends = (corner.tail_end(), corner.pin_end())
-    joint = dovetail_joint((KIND.name, KIND.title), request, corner, ends, told)
-    return with_cutter(joint, corner, request, settled.rules)
+    past = (given.tails_proud, given.pins_proud)
+    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a through-dovetailed corner", past)
+    settled = settle(request, given, pair.depth(0))
+    corner = lay_tails(request, pair, settled.given, settled.slope, given.fit)
+    return with_cutter(through_joint(KIND, corner), corner, settled.rules)
 
 
-def _steps(work: Work) -> tuple[Step, ...]:
-    """Tails first (common practice, no source)."""
-    return (
-        prepare(work),
-        gauge_both_baselines(work),
-        lay_on_tails(work),
-        saw_tails(work),
-        *chop_between_tails(work),
-        lay_on_pins(work),
-        saw_and_chop_pins(work),
-        fit_and_glue(work),
+def through_joint(kind: Kind, corner: DovetailCorner, rules: tuple[str, ...] = ()) -> Joint:
+    """Tails right through at any corner.
+
+    Args:
+        kind: of the joint.
+        corner: its tails.
+        rules: what was decided by a rule before they were spaced.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    return figures.dovetail_joint(
+        kind,
+        corner,
+        corner.ends(),
+        rows=figures.through_rows(corner),
+        sizes=(*figures.tail_sizes(corner), *figures.pin_sizes(corner)),
+        lengths=(*corner.gauges(), *figures.dividers(corner)),
+        steps=through_steps(corner),
+        rules=(*rules, *corner.spacing.rules),
     )
+
+
+def through_at(kind: Kind, request: Request, angles: Angles) -> Joint:
+    """Tails right through where the boards meet at any angles, cut by hand.
+
+    Args:
+        kind: of the joint; its parameters are a spacing and `ThroughTails`.
+        request: what it is built from.
+        angles: of the corner.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, SpacingGiven)
+    assert isinstance(given, parameters.ThroughTails)
+    pair = pair_of(request, angles, "At this corner", (given.tails_proud, given.pins_proud))
+    slope = given.slope or parameters.DEFAULT_SLOPE
+    corner = lay_tails(request, pair, given, slope, given.fit)
+    return through_joint(kind, corner, parameters.slope_rules(given.slope))
 
 
 KIND = Kind(

@@ -29,18 +29,15 @@ from joinery_templates.joints.halvings.shape import (
 from joinery_templates.joints.halvings.work import Work, advise, order_of_work, rules_of
 from joinery_templates.joints.joint import (
     Clearing,
-    Example,
     Joint,
-    Kind,
     LengthSetting,
     Mark,
     Member,
-    Request,
-    Role,
     SettingOut,
     Size,
     SlopeSetting,
 )
+from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
 from joinery_templates.wood.board import Hand
 
 RAIL, STILE = "rail", "stile"
@@ -228,7 +225,7 @@ KIND = Kind(
     name="dovetail-halving",
     title="Dovetailed halving",
     summary="A rail let into a stile's face as a half-thick dovetail, faces flush: frames, in a T.",
-    roles=(Role(RAIL, RAIL), Role(STILE, STILE)),
+    roles=(BoardRole(RAIL, RAIL), BoardRole(STILE, STILE)),
     given_class=Given,
     build=build,
     example=Example(

@@ -13,7 +13,7 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Halving,
 )
-from joinery_templates.joints.joint import Step
+from joinery_templates.joints.joint import Step, Task
 from joinery_templates.lengths import Units, decimal_text, length_text
 
 THIRD = Fraction(1, 3)
@@ -167,6 +167,7 @@ def _marking(work: Work) -> Iterator[Step]:
     halving, given = work.halving, work.halving.given
     depth = work.text(halving.gauged)
     yield Step(
+        Task.PREPARE,
         "Prepare",
         f"Make {work.rail} as long as the space between the stiles and {work.text(halving.reach)} "
         "more for the dovetail at each of its ends, ends square. Mark the outside face and the "
@@ -175,6 +176,7 @@ def _marking(work: Work) -> Iterator[Step]:
         "file and print again.",
     )
     yield Step(
+        Task.GAUGE,
         "Place the rail",
         f"Square a pencil line across the {_faces(halving)[0]} face and both edges of "
         f"{work.stile} where the {halving.line} is to come. The rail comes in at the "
@@ -183,6 +185,7 @@ def _marking(work: Work) -> Iterator[Step]:
     )
     edges = f"the {given.enters}" if halving.stopped else "both edges"
     yield Step(
+        Task.GAUGE,
         "Gauge both from the outside face",
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
         f"scribe the end and both edges of {work.rail} as far as the shoulder, and {edges} of "
@@ -195,6 +198,7 @@ def _cutting_rail(work: Work) -> Iterator[Step]:
     halving = work.halving
     shown, hidden = _faces(halving)
     yield Step(
+        Task.LAY_ON,
         f"Lay on {work.rail}",
         "Trim the template along its outer lines and crease both folds over a rule, printed side "
         "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
@@ -203,12 +207,14 @@ def _cutting_rail(work: Work) -> Iterator[Step]:
         f"{hidden} face and both edges.",
     )
     yield Step(
+        Task.SAW_FIRST,
         "Saw the lap",
         f"The waste is on the {hidden} face. Saw down the end to the shoulder in the waste beside "
         f"the gauge line, then saw across at the shoulder on the {hidden} face. Pare the flat "
         "true and square to the edges.",
     )
     yield Step(
+        Task.SAW_FIRST,
         "Saw the dovetail",
         f"On the {shown} face saw {_sides(work)} at {work.one_in} in the waste, from the end to "
         "the shoulder; then saw in from the edge along the shoulder. The neck is "
@@ -228,6 +234,7 @@ def _cutting_stile(work: Work) -> Iterator[Step]:
     halving, given = work.halving, work.halving.given
     shown, _ = _faces(halving)
     yield Step(
+        Task.LAY_ON,
         f"Lay on {work.stile}",
         "Trim the templates along their outer lines. Put each on the face that it names, the "
         "reference edge flush and the dashed line on your pencil line; ▲ points to where the "
@@ -248,11 +255,13 @@ def _cutting_stile(work: Work) -> Iterator[Step]:
             "chop out from both edges to the middle"
         )
     yield Step(
+        Task.CUT_SECOND,
         "Saw and chop the socket",
         f"{saw}. Pare the floor level, or finish it with a hand router set to "
         f"{work.text(halving.socket_depth)}.",
     )
     yield Step(
+        Task.GLUE,
         "Fit and glue",
         f"Press the dovetail in square to the {shown} face; it cannot be pushed in along the rail. "
         "Ease only where it rubs and shines. Peel or plane off the paper, glue the floor and all "

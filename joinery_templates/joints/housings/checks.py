@@ -8,7 +8,7 @@ from joinery_templates.errors import COMMON, OURS, Finding, InputError, advice, 
 from joinery_templates.joints.dovetails.advice import weakest_tail
 from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Given, Tail
 from joinery_templates.joints.housings.work import Work
-from joinery_templates.joints.joint import Request
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.settable import settable
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text
 from joinery_templates.wood.board import Board

@@ -25,18 +25,15 @@ from joinery_templates.joints.housings.tail import Given, Tail
 from joinery_templates.joints.housings.work import BACK, Work, order_of_work
 from joinery_templates.joints.joint import (
     Clearing,
-    Example,
     Joint,
-    Kind,
     LengthSetting,
     Mark,
     Member,
-    Request,
-    Role,
     SettingOut,
     Size,
     SlopeSetting,
 )
+from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -52,7 +49,7 @@ from joinery_templates.wood.placement import Placement, end_to_end
 
 LINE = "the shelf's upper face"
 SHELF, SIDE = "shelf", "side"
-ROLES = (Role("shelf", SHELF), Role("side", SIDE))
+ROLES = (BoardRole("shelf", SHELF), BoardRole("side", SIDE))
 ZERO = Fraction(0)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.housings.tail import Tail
-from joinery_templates.joints.joint import Step
+from joinery_templates.joints.joint import Step, Task
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text
 
 BACK = "at the shelf's back edge"
@@ -55,6 +55,7 @@ def order_of_work(work: Work) -> tuple[Step, ...]:
 def _housing_steps(work: Work) -> Iterator[Step]:
     tail = work.tail
     yield Step(
+        Task.PREPARE,
         "Prepare",
         f"Mark the front edge of all boards, the upper face of {work.shelf}, the inside face and "
         f"the top of {work.side}; lay the two sides as a pair. On the templates the front edge is "
@@ -64,12 +65,14 @@ def _housing_steps(work: Work) -> Iterator[Step]:
         "If a thickness is not what the job says, correct it and print again.",
     )
     yield Step(
+        Task.GAUGE,
         "Square the line",
         "Clamp both sides together and square the line of the shelf's upper face across their "
         "edges, then across each inside face.",
     )
     edges = "the front and the back edge" if not tail.stop else "the back edge"
     yield Step(
+        Task.LAY_ON,
         f"Lay on {work.side}",
         "Lay the inside face's template with its dashed line on the squared line, ▲ towards the "
         "top end, flush with the front edge; glue it, or tape it and prick it through at the small "
@@ -78,12 +81,14 @@ def _housing_steps(work: Work) -> Iterator[Step]:
     yield from _stop_step(work)
     taper = " They are not parallel: set the block anew for each." if tail.taper else ""
     yield Step(
+        Task.CUT_SECOND,
         "Saw the walls",
         f"Plane the edge of a wooden block to the slope of {work.one_in} for the sloping side, "
         "clamp it along the line, hold the saw flat against it and saw in the waste, so that the "
         f"line just stays, down to {work.text(tail.depth)}.{taper}{_square_wall(work)}",
     )
     yield Step(
+        Task.CUT_SECOND,
         "Clear the housing",
         "Chisel out the middle, then both sides under the slope, and bring the bottom level with "
         f"a hand router set to {work.text(tail.depth)}; a shaving deeper does no harm, for the "
@@ -95,6 +100,7 @@ def _stop_step(work: Work) -> Iterator[Step]:
     tail = work.tail
     if tail.stop:
         yield Step(
+            Task.CUT_SECOND,
             "Chop the stop",
             f"The housing stops {work.text(tail.stop)} from the front edge. Behind that, bore and "
             f"chop a space about {work.text(SAWN_FROM[work.units])} long to the full depth and "
@@ -119,6 +125,7 @@ def _tail_steps(work: Work) -> Iterator[Step]:
         else ""
     )
     yield Step(
+        Task.LAY_ON,
         f"Lay on {work.shelf}",
         "Trim the template along its outer lines, crease both folds over a rule, printed side out, "
         "fold it over the end, flush with the front edge, and glue it, or tape it and prick it "
@@ -126,17 +133,20 @@ def _tail_steps(work: Work) -> Iterator[Step]:
         "baseline must fall on it.",
     )
     yield Step(
+        Task.SAW_FIRST,
         "Saw the shoulders",
         f"Saw along the baseline on {_faces(work)}, against a square block, "
         f"{_shoulder_depths(work)}.{notch}",
     )
     yield Step(
+        Task.SAW_FIRST,
         "Shape the tail",
         f"{_shaping(work)} Pare most of the waste away first; the arris at the end must be sharp "
         "and the corner at the shoulder clean.",
     )
-    yield Step("Fit", _fitting(work))
+    yield Step(Task.FIT, "Fit", _fitting(work))
     yield Step(
+        Task.GLUE,
         "Glue",
         f"Slide the shelf in dry until {work.text(_glued(work))} remain, brush glue into the "
         "housing before it and on the back of the tail as far as it still shows, and push it "

@@ -13,7 +13,7 @@ Seen on the outside face; the grain of boards and keys runs the same way::
           y of the first <-|-> y of the second
 """
 
-from joinery_templates.joints.joint import Example, Joint, Kind, Request, SettingOut
+from joinery_templates.joints.joint import Joint, SettingOut
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,
@@ -28,6 +28,7 @@ from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
 from joinery_templates.joints.keys.row import Ground, lay_keys
 from joinery_templates.joints.keys.work import Work
+from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import Placement

@@ -16,7 +16,7 @@ from the end of the seam to its start: the frames of two parts that meet are mir
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from joinery_templates.joints.joint import Example, Joint, Kind, Request
+from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,
@@ -30,6 +30,7 @@ from joinery_templates.joints.keys.key import ONE, ZERO, JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
 from joinery_templates.joints.keys.row import Ground, Row, lay_keys
 from joinery_templates.joints.keys.work import Work
+from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Stretch

@@ -11,7 +11,6 @@ from joinery_templates.joints.joint import (
     LengthSetting,
     Mark,
     Member,
-    Role,
     SettingOut,
     Size,
     SlopeSetting,
@@ -20,11 +19,12 @@ from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyGiven, first_told
 from joinery_templates.joints.keys.row import Row
 from joinery_templates.joints.keys.work import Work, advise, order_of_work
+from joinery_templates.joints.kind import BoardRole
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part, at_least, at_most
 
-ROLES = (Role("first_board", "first board"), Role("second_board", "second board"))
+ROLES = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))
 SOURCES = (
     "proportions of a key, depth of a third to a half: common practice, no source",
     "slopes: The Technique of Furniture Making, chapter on dovetailing",

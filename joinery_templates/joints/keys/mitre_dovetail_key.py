@@ -22,7 +22,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, advice, mistake
 from joinery_templates.exact import square_root
-from joinery_templates.joints.joint import Example, Joint, Kind, Request, SettingOut
+from joinery_templates.joints.joint import Joint, SettingOut
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,
@@ -36,6 +36,7 @@ from joinery_templates.joints.keys.key import ONE, ZERO, JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
 from joinery_templates.joints.keys.row import Ground, Row, lay_keys
 from joinery_templates.joints.keys.work import Work
+from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Stretch

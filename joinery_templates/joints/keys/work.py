@@ -6,9 +6,10 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
-from joinery_templates.joints.joint import Request, Step
+from joinery_templates.joints.joint import Step, Task
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.keys.row import Row
+from joinery_templates.joints.kind import Request
 from joinery_templates.lengths import decimal_text, length_text
 
 SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
@@ -202,6 +203,7 @@ def order_of_work(work: Work) -> tuple[Step, ...]:
 def _prepare(work: Work) -> Step:
     first, second = work.request.boards
     return Step(
+        Task.PREPARE,
         "Prepare",
         f"{work.meet} Mark the outside face, from which the keys are let in, and the reference "
         f"edge of the first board ({first.name}) and of the second ({second.name}). Measure both "
@@ -214,6 +216,7 @@ def _make_keys(work: Work) -> Step:
     key = work.key
     plural = "s" if work.count > 1 else ""
     return Step(
+        Task.MAKE_KEYS,
         f"Make the key{plural} first",
         f"Plane straight-grained hardwood to {work.text(key.width)} × "
         f"{work.text(key.thickness)}, its grain along the length. Square the "
@@ -226,6 +229,7 @@ def _make_keys(work: Work) -> Step:
 
 def _join(work: Work) -> Step:
     return Step(
+        Task.JOIN,
         "Join the boards",
         "Glue the boards together and let the glue harden, or clamp them face up and flush so "
         "that nothing moves until every socket is marked. A key crosses a joint that fits; it "
@@ -234,13 +238,14 @@ def _join(work: Work) -> Step:
 
 
 def _lay_on(work: Work) -> Step:
-    return Step("Lay on the templates", work.lay_on)
+    return Step(Task.LAY_ON, "Lay on the templates", work.lay_on)
 
 
 def _mark(work: Work) -> Step:
     many = "Lay each key" if work.count > 1 else "Lay the key"
     own = " Give socket and key the same number and mark which way round." if work.count > 1 else ""
     return Step(
+        Task.LAY_ON,
         "Mark from the key itself",
         f"{many} on its printed place with its waist on {work.line}, and knife round it: where "
         f"line and key differ, the key is right.{own}",
@@ -258,6 +263,7 @@ def _chop(work: Work) -> Step:
         else "Level the floor with a router plane or a gauge-set chisel, and pare the walls square"
     )
     return Step(
+        Task.CUT_SECOND,
         "Chop the sockets",
         f"{deep}, a little inside the knife line, chopping across the grain before along it. "
         f"{floor}, down to the line. Keep the edges at the waist whole: they hold the joint.",
@@ -274,6 +280,7 @@ def _glue(work: Work) -> Step:
         else " Plane the face level when the glue is hard."
     )
     return Step(
+        Task.GLUE,
         "Fit and glue",
         "Ease the lower arrises of each key and try it a third of the way. Peel off the paper. "
         "Glue the walls and the floor, set the key on its socket and drive it home level with a "

@@ -3,24 +3,10 @@
 Such as the corners of a six-sided box. For sides that lean as well, see the canted mitre.
 """
 
-from dataclasses import dataclass
-from fractions import Fraction
-
-from joinery_templates.joints.corners.angles import (
-    SIX_SIDES,
-    SIX_SIDES_CORNERS,
-    Angles,
-    plan_parameter,
-)
-from joinery_templates.joints.joint import Example, Joint, Kind, Request
-from joinery_templates.joints.mitres.mitre import NOYES_MITRE, ROLES, leaning_mitre
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
-    """The parameters of an angled mitre."""
-
-    plan: Fraction = plan_parameter(SIX_SIDES)
+from joinery_templates.joints.corners.angles import SIX_SIDES_CORNERS, Angled
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.mitres.mitre import NOYES_MITRE, MitreCorner, mitre_joint
 
 
 def build(request: Request) -> Joint:
@@ -30,16 +16,16 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
-    return leaning_mitre((KIND.name, KIND.title), request, Angles(plan=given.plan))
+    assert isinstance(given, Angled)
+    return mitre_joint(KIND, request, given.angles)
 
 
 KIND = Kind(
     name="angled-mitre",
     title="Angled mitre",
     summary="Mitred corners that are not square in plan, such as of six-sided boxes.",
-    roles=ROLES,
-    given_class=Given,
+    roles=MitreCorner.roles,
+    given_class=Angled,
     build=build,
     example=Example(
         width="90 mm",

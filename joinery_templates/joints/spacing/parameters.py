@@ -4,12 +4,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from joinery_templates.joints.grooves.parameters import Groove, Rebate
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
 
 HALF_PIN = "half-pin"
 HALF_TAIL = "half-tail"
 MOST_TAILS = 200
-REFERENCE, FAR = "reference", "far"
 
 PIN_RULE = "a third of the pin board's thickness at its narrow side (our judgement)"
 TAIL_RULE = (
@@ -20,9 +21,6 @@ HALF_PIN_RULE = (
     "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
 )
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
-GROOVE_DEPTH_RULE = (
-    "a third of the thinner board, as a gauge can be set (common practice, no source)"
-)
 COUNT_RULE = "as many tails as come nearest to the tail width wished for (our judgement)"
 
 EVEN, SHOULDER, EQUAL, LISTED = "even", "shoulder", "equal", "listed"
@@ -44,12 +42,9 @@ class StyleGiven:
         default=EVEN,
         choices=(EVEN, SHOULDER, EQUAL, LISTED, GRADED, SMALL_EDGES, CLUSTERS),
     )
-    socket: Fraction | None = parameter(
-        Quantity.LENGTH,
+    socket: Fraction | None = size_parameter(
         "shoulder: greatest width of the space for a pin, at the baseline.",
-        rule="the pin and its lean on both sides",
-        low=0,
-        above=True,
+        "the pin and its lean on both sides",
     )
     at: str | None = parameter(
         Quantity.CHOICE,
@@ -71,25 +66,18 @@ class StyleGiven:
         low="1/4",
         high=4,
     )
-    edge_tails: int | None = parameter(
-        Quantity.COUNT, "small-edges: how many small tails at an edge.", rule="1", low=1, high=5
+    edge_tails: int | None = count_parameter(
+        "small-edges: how many small tails at an edge.", "1", low=1, high=5
     )
-    pins_together: int | None = parameter(
-        Quantity.COUNT, "clusters: how many pins stand together.", rule="2", low=2, high=3
+    pins_together: int | None = count_parameter(
+        "clusters: how many pins stand together.", "2", low=2, high=3
     )
-    groups: int | None = parameter(
-        Quantity.COUNT,
-        "clusters: how many clusters of pins.",
-        rule="as the tails come out",
-        low=1,
-        high=60,
+    groups: int | None = count_parameter(
+        "clusters: how many clusters of pins.", "as the tails come out", low=1, high=60
     )
-    narrow_tail: Fraction | None = parameter(
-        Quantity.LENGTH,
+    narrow_tail: Fraction | None = size_parameter(
         "clusters: width of the narrow tails between the pins of a cluster, wide side.",
-        rule="as wide as a pin where both meet the baseline (our judgement)",
-        low=0,
-        above=True,
+        "as wide as a pin where both meet the baseline (our judgement)",
     )
     mirrored: bool | None = parameter(
         Quantity.FLAG,
@@ -97,13 +85,10 @@ class StyleGiven:
         "goes on from the reference edge to the far edge.",
         rule="true, but false when listed",
     )
-    round_to: Fraction | None = parameter(
-        Quantity.LENGTH,
+    round_to: Fraction | None = size_parameter(
         "Make the divider setting or every pin a whole number of this, such as 1 mm, 1/16 in or "
         "a chisel's width; what stands at the edges takes up the rest.",
-        rule="nothing is rounded",
-        low=0,
-        above=True,
+        "nothing is rounded",
         high=50,
     )
     round: str | None = parameter(
@@ -111,44 +96,6 @@ class StyleGiven:
         "What `round_to` rounds: the step from tail to tail, or every pin.",
         rule='"step"',
         choices=(STEP, PIN),
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Groove:
-    """A groove along both boards, as for a drawer bottom."""
-
-    from_edge: Fraction = parameter(
-        Quantity.LENGTH,
-        "From the reference edge to the groove.",
-        rule="needed",
-        low=0,
-        needed=True,
-    )
-    width: Fraction = parameter(
-        Quantity.LENGTH, "How wide the groove is.", rule="needed", low=0, above=True, needed=True
-    )
-    depth: Fraction | None = parameter(
-        Quantity.LENGTH, "How deep it is.", rule=GROOVE_DEPTH_RULE, low=0, above=True
-    )
-    face: str = parameter(
-        Quantity.CHOICE, "Which face it is in.", default="inside", choices=("inside", "outside")
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rebate:
-    """A rebate along an edge of both boards, on the inside, as for a box's bottom or lid."""
-
-    width: Fraction = parameter(
-        Quantity.LENGTH, "How wide it is, from the edge.", rule="needed", low=0, above=True,
-        needed=True,
-    )  # fmt: skip
-    depth: Fraction | None = parameter(
-        Quantity.LENGTH, "How deep it is.", rule=GROOVE_DEPTH_RULE, low=0, above=True
-    )
-    edge: str = parameter(
-        Quantity.CHOICE, "Along which edge.", default=REFERENCE, choices=(REFERENCE, FAR)
     )
 
 
@@ -167,47 +114,31 @@ class SpacingGiven:
     """What fixes the spacing; every joint with tails has these parameters."""
 
     start: str | None = start_parameter(rule=HALF_PIN)
-    tails: int | None = parameter(
-        Quantity.COUNT,
+    tails: int | None = count_parameter(
         "How many whole tails; half tails at the edges are not counted.",
-        rule=COUNT_RULE,
+        COUNT_RULE,
         low=0,
         high=MOST_TAILS,
     )
-    pin: Fraction | None = parameter(
-        Quantity.LENGTH,
+    pin: Fraction | None = size_parameter(
         "Width of a pin at its narrow side, between two tails.",
-        rule=PIN_RULE,
-        low=0,
-        above=True,
+        PIN_RULE,
     )
-    tail: Fraction | None = parameter(
-        Quantity.LENGTH,
+    tail: Fraction | None = size_parameter(
         "Width of a tail at its wide side; without `tails` a wish that the count follows.",
-        rule=TAIL_RULE,
-        low=0,
-        above=True,
+        TAIL_RULE,
     )
-    half_pin: Fraction | None = parameter(
-        Quantity.LENGTH,
+    half_pin: Fraction | None = size_parameter(
         "Width of the half pin at the reference edge, narrow side.",
-        rule=HALF_PIN_RULE,
-        low=0,
-        above=True,
+        HALF_PIN_RULE,
     )
-    half_pin_far: Fraction | None = parameter(
-        Quantity.LENGTH,
+    half_pin_far: Fraction | None = size_parameter(
         "Width of the half pin at the far edge, narrow side.",
-        rule="the same as at the reference edge",
-        low=0,
-        above=True,
+        "the same as at the reference edge",
     )
-    half_tail: Fraction | None = parameter(
-        Quantity.LENGTH,
+    half_tail: Fraction | None = size_parameter(
         "Width of the half tails at the edges, wide side; with half tails only.",
-        rule=HALF_TAIL_RULE,
-        low=0,
-        above=True,
+        HALF_TAIL_RULE,
     )
     spacing: StyleGiven | None = parameter(
         Quantity.TABLE,

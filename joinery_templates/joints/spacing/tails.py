@@ -27,7 +27,6 @@ from joinery_templates.joints.spacing.parameters import (
     SHOULDER,
     SMALL_EDGES,
     TAIL_RULE,
-    Groove,
     SpacingGiven,
     StyleGiven,
 )
@@ -59,7 +58,6 @@ __all__ = [
     "MOST_TAILS",
     "PIN_RULE",
     "TAIL_RULE",
-    "Groove",
     "Ground",
     "Spacing",
     "SpacingGiven",

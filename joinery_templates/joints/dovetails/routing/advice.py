@@ -7,7 +7,6 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.cutter import WORKED_OUT, Cutter, RoutedGiven
-from joinery_templates.joints.dovetails.steps import Work
 
 SAME_CUT = Fraction(1, 20)
 """Widths nearer to each other than this come out of the same pass (our judgement)."""
@@ -20,16 +19,15 @@ WORKED = f"{WORKED_OUT}; {COMMON}"
 
 @dataclass(frozen=True, slots=True)
 class Routing:
-    """A corner, its cutter, and the words for them."""
+    """A corner and its cutter."""
 
     corner: DovetailCorner
     cutter: Cutter
-    work: Work
 
     @property
     def is_lapped(self) -> bool:
         """Whether the sockets stop at a lap: they are then cut with the same cutter."""
-        return bool(self.corner.tails.lap)
+        return bool(self.corner.lap)
 
     @property
     def one_pass(self) -> Fraction:
@@ -91,7 +89,7 @@ class Routing:
 
     def text(self, length: Fraction) -> str:
         """A length in the person's units."""
-        return self.work.text(length)
+        return self.corner.text(length)
 
     @property
     def radii(self) -> tuple[Fraction, Fraction]:

@@ -24,7 +24,7 @@ from joinery_templates.joints.dovetails.parameters import (
     slope_parameter,
     slope_rules,
 )
-from joinery_templates.joints.joint import Request
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,

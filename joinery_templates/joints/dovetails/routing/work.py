@@ -3,7 +3,7 @@
 All steps are common practice, no source.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
@@ -11,8 +11,7 @@ from joinery_templates.errors import COMMON
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.advice import Routing, advise_on_cutter
 from joinery_templates.joints.dovetails.routing.cutter import RoutedGiven
-from joinery_templates.joints.dovetails.steps import Work
-from joinery_templates.joints.joint import Clearing, Joint, LengthSetting, Request, Size, Step
+from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
 
 _OF_HAND_WORK = frozenset({"slope-flat", "slope-steep"})
 """Advice on slopes that hand work keeps to; here the cutter has settled the slope."""
@@ -20,22 +19,20 @@ _OF_THE_SAW = frozenset({"pin-below-kerf"})
 """Advice for the saw, which does not touch a space that the cutter has cut."""
 
 
-def with_cutter(
-    joint: Joint, corner: DovetailCorner, request: Request, rules: tuple[str, ...]
-) -> Joint:
+def with_cutter(joint: Joint, corner: DovetailCorner, rules: tuple[str, ...]) -> Joint:
     """The joint with what was settled first, and what the cutter adds where there is one.
 
     Args:
         joint: as cut by hand.
         corner: its layout.
-        request: what the person gave.
         rules: what was decided before the tails were spaced.
     """
-    given = request.given
+    given = corner.request.given
     assert isinstance(given, RoutedGiven)
     if given.cutter is None:
         return replace(joint, rules=(*rules, *joint.rules))
-    routing = Routing(corner, given.cutter, Work(corner, request.units))
+    routing = Routing(corner, given.cutter)
+    routed = _routed(routing)
     kept = (finding for finding in joint.findings if finding.code not in _dropped(routing))
     return replace(
         joint,
@@ -43,15 +40,9 @@ def with_cutter(
         sizes=(*joint.sizes, *_sizes(routing)),
         rules=(*rules, *joint.rules, *_wide_spaces(routing)),
         findings=(*kept, *advise_on_cutter(routing, given)),
-        steps=tuple(_steps(routing, joint.steps)),
-        clearings=tuple(one for one in joint.clearings if _is_by_hand(routing, one)),
+        steps=tuple(_steps(joint.steps, routed)),
+        clearings=tuple(one for one in joint.clearings if one.task not in routed),
     )
-
-
-def _is_by_hand(routing: Routing, clearing: Clearing) -> bool:
-    """Whether saw and chisel clear a space, and not a cutter."""
-    of_sockets = clearing.parameter == "tail"
-    return not (routing.routs_sockets if of_sockets else routing.routs_spaces)
 
 
 def _dropped(routing: Routing) -> frozenset[str]:
@@ -105,38 +96,34 @@ def _guide(routing: Routing) -> Iterator[LengthSetting]:
 def _first_middle(corner: DovetailCorner) -> Fraction:
     """From the reference edge to the middle of the first whole pin's space."""
     before, after = corner.spacing.tails[:2]
-    return corner.edges[0] + (before.right + after.left) / 2
+    return corner.mitres[0] + (before.right + after.left) / 2
 
 
 # Order of work
 
 
-def _steps(routing: Routing, steps: tuple[Step, ...]) -> Iterator[Step]:
+def _steps(steps: tuple[Step, ...], routed: Mapping[Task, tuple[Step, ...]]) -> Iterator[Step]:
     """The order of work by hand, with what the cutter does in the place of saw and chisel."""
-    routed = _routed(routing)
     if routed:
         yield _caution()
     for step in steps:
-        if step.heading in routed:
-            yield from routed[step.heading]
-        else:
-            yield step
+        yield from routed.get(step.task, (step,))
 
 
-def _routed(routing: Routing) -> dict[str, tuple[Step, ...]]:
-    """The steps that are replaced, by heading; one that the cutter cannot do is left."""
-    by_router: dict[str, tuple[Step, ...]] = {}
+def _routed(routing: Routing) -> dict[Task, tuple[Step, ...]]:
+    """The steps that are replaced; one that the cutter cannot do is left."""
+    by_router: dict[Task, tuple[Step, ...]] = {}
     if routing.routs_spaces:
-        by_router |= {"Saw the tails": (_rout_tails(routing),), "Chop between the tails": ()}
-    if routing.routs_sockets and routing.is_lapped:
-        by_router["Saw and chop the sockets"] = (_rout_sockets(routing),)
-    elif routing.routs_sockets:
-        by_router["Saw and chop the pins"] = (_rout_pins(routing),)
+        by_router |= {Task.SAW_FIRST: (_rout_tails(routing),), Task.CLEAR_FIRST: ()}
+    if routing.routs_sockets:
+        sockets = _rout_sockets(routing) if routing.is_lapped else _rout_pins(routing)
+        by_router[Task.CUT_SECOND] = (sockets,)
     return by_router
 
 
 def _caution() -> Step:
     return Step(
+        Task.PREPARE,
         "Before routing",
         "Your machine's manual goes before what is said here. Keep its guards on, and protect eyes "
         "and ears. Pull the plug before you touch or change the cutter; put the shank into the "
@@ -160,7 +147,7 @@ def _rout_tails(routing: Routing) -> Step:
     )
     edges = (
         " Rout the half-pin waste at both edges with scrap clamped beside the board."
-        if routing.work.starts_with_half_pins
+        if routing.corner.starts_with_half_pins
         else ""
     )
     cut = (
@@ -169,8 +156,9 @@ def _rout_tails(routing: Routing) -> Step:
         else "Keep the cutter's tip off the printed lines at the baseline."
     )
     return Step(
+        Task.SAW_FIRST,
         "Rout the tails",
-        f"Stand {routing.work.tail} upright in the guide. With the dovetail cutter of "
+        f"Stand {routing.corner.tail} upright in the guide. With the dovetail cutter of "
         f"{routing.text(cutter.diameter)} and {cutter.angle_text} set the depth of cut to "
         f"{routing.text(corner.tail_length)}{step}. {cut}{edges}",
     )
@@ -183,14 +171,15 @@ def _rout_pins(routing: Routing) -> Step:
     size = "" if narrowest is None else f" no wider than {routing.text(narrowest)}"
     edges = (
         ""
-        if routing.work.starts_with_half_pins
+        if routing.corner.starts_with_half_pins
         else " Take the half-tail waste off at both edges in the same way, with scrap beside them."
     )
     return Step(
+        Task.CUT_SECOND,
         "Rout the pins",
-        f"The dovetail cutter does not cut these. Stand {routing.work.pin} upright and take a "
+        f"The dovetail cutter does not cut these. Stand {routing.corner.pin} upright and take a "
         f"straight cutter{size}, with the depth of cut set to {routing.text(corner.pin_depth)}. "
-        f"Guide it along the slopes on the end, at {routing.work.one_in}, and creep up to the "
+        f"Guide it along the slopes on the end, at {routing.corner.one_in}, and creep up to the "
         f"lines.{edges}",
     )
 
@@ -199,15 +188,16 @@ def _rout_sockets(routing: Routing) -> Step:
     corner, text = routing.corner, routing.text
     edges = (
         ""
-        if routing.work.starts_with_half_pins
+        if routing.corner.starts_with_half_pins
         else " At both edges, where the half tails come, clamp scrap beside the board and rout "
         "right to the edge."
     )
     passes = "" if routing.one_pass_sockets else ", in several passes where a socket is wider"
     return Step(
+        Task.CUT_SECOND,
         "Rout the sockets",
-        f"Lay {routing.work.pin} flat, inside face up. With the dovetail cutter and a depth of "
-        f"cut of {text(corner.tail_length)}, which leaves the lap of {text(corner.tails.lap)}, "
+        f"Lay {routing.corner.pin} flat, inside face up. With the dovetail cutter and a depth of "
+        f"cut of {text(corner.tail_length)}, which leaves the lap of {text(corner.lap)}, "
         f"rout in from the end{passes}.{edges} Stop where the cut, seen on the inside face, is "
         f"{text(corner.lean)} short of the baseline: down at the lap the tip reaches just to it. "
         f"{_pare(routing)} {_together(routing)}",
