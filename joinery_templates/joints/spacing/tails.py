@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.spacing.even import from_half_pins, from_half_tails
+from joinery_templates.joints.spacing import styles, weighted
 from joinery_templates.joints.spacing.keep_clear import keep_clear, with_groove
 from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
@@ -31,12 +31,7 @@ from joinery_templates.joints.spacing.parameters import (
     StyleGiven,
 )
 from joinery_templates.joints.spacing.rounding import rounded
-from joinery_templates.joints.spacing.styles import (
-    Laid,
-    as_listed,
-    by_shoulder,
-    equal_to_pins,
-)
+from joinery_templates.joints.spacing.solver import Asked
 from joinery_templates.joints.spacing.terms import (
     Ground,
     Run,
@@ -47,7 +42,6 @@ from joinery_templates.joints.spacing.terms import (
     proposed_tail,
     refuse_other_start,
 )
-from joinery_templates.joints.spacing.weighted import clusters, graded, small_edges
 
 __all__ = [
     "COUNT_RULE",
@@ -70,13 +64,14 @@ __all__ = [
     "space_tails",
 ]  # fmt: skip
 
-_LAYERS: Mapping[str, Callable[[SpacingGiven, Ground], Laid]] = {
-    SHOULDER: by_shoulder,
-    EQUAL: equal_to_pins,
-    LISTED: as_listed,
-    GRADED: graded,
-    SMALL_EDGES: small_edges,
-    CLUSTERS: clusters,
+_STYLES: Mapping[str, Callable[[Asked], Run]] = {
+    EVEN: styles.even,
+    SHOULDER: styles.by_shoulder,
+    EQUAL: styles.equal_to_pins,
+    LISTED: styles.as_listed,
+    GRADED: weighted.graded,
+    SMALL_EDGES: weighted.small_edges,
+    CLUSTERS: weighted.clusters,
 }
 
 _ROUNDING = ("round_to", "round")
@@ -118,29 +113,14 @@ def space_tails(given: SpacingGiven, ground: Ground) -> Spacing:
 
 
 def _spaced(given: SpacingGiven, ground: Ground) -> Spacing:
-    lay = _LAYERS.get(given.chosen.style)
-    if lay is None:
-        even = from_half_tails if given.edges == HALF_TAIL else from_half_pins
-        spacing = even(given, ground)
-        if given.chosen.round_to is None:
-            return spacing
-        run, rules = _run_of(spacing), list(spacing.rules)
-    else:
-        run, rules = lay(given, ground)
-        _check_run(run, ground)
+    asked = Asked(given, ground)
+    run = _STYLES[given.chosen.style](asked)
+    _check_run(run, ground)
     run, more = rounded(run, given, ground)
     _check_run(run, ground)
-    spacing = run.spaced((*rules, *more))
+    spacing = run.spaced((*asked.rules, *more))
     assert spacing.width == ground.width
     return spacing
-
-
-def _run_of(spacing: Spacing) -> Run:
-    tails = tuple(tail.width for tail in spacing.whole_tails)
-    if spacing.half_pins:
-        return Run(HALF_PIN, spacing.half_pins[0], tails, spacing.pins, spacing.half_pins[1])
-    ends = spacing.tails[0].width, spacing.tails[-1].width
-    return Run(HALF_TAIL, ends[0], tails, spacing.pins, ends[1])
 
 
 def _check_run(run: Run, ground: Ground) -> None:
@@ -178,7 +158,7 @@ def _check_style(given: SpacingGiven) -> None:
     strange += [name for name in names if getattr(given, name) is not None]
     if style in _TAIL_FOLLOWS and given.tails is not None and given.tail is not None:
         strange.append("tail")
-    if style != EVEN and given.edges == HALF_PIN and given.tails == 0:
+    if given.edges == HALF_PIN and given.tails == 0:
         raise InputError(_no_tail())
     findings = [
         mistake(

@@ -186,12 +186,6 @@ def nearest_whole(value: Fraction) -> int:
     return math.floor(value + Fraction(1, 2))
 
 
-def sure(value: Fraction | None) -> Fraction:
-    """A value that cannot be None here."""
-    assert value is not None
-    return value
-
-
 def refuse_other_start(given: SpacingGiven) -> None:
     """Half pins are not given together with half tails at the edges.
 
