@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from joinery_templates.errors import mistake
+from joinery_templates.errors import InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints import joint
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.board import Hand
@@ -171,7 +170,7 @@ def check_room(rows: Iterable[joint.SettingOut], what: str, remedy: str, place: 
         places = [ZERO, *(mark.position for mark in row.marks), row.width]
         if any(high <= low for low, high in pairwise(places)):
             message = f"On the {row.role} ({row.title}) {what} comes to nothing."
-            refuse([mistake("no-room", message, remedy, place)])
+            raise InputError(mistake("no-room", message, remedy, place))
 
 
 def degrees(slope: Fraction) -> str:

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
@@ -63,16 +63,13 @@ def lay_between(
     refuse(_on_start(given))
     width = pair.boards[0].width
     if sum(mitres) >= width:
-        refuse(
-            [
-                mistake(
-                    "no-room",
-                    "The mitred edges leave nothing of the width for the dovetails.",
-                    f"The board is {length_text(width, request.units)} wide: give a narrower "
-                    "mitre.",
-                    "mitre",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "no-room",
+                "The mitred edges leave nothing of the width for the dovetails.",
+                f"The board is {length_text(width, request.units)} wide: give a narrower mitre.",
+                "mitre",
+            )
         )
     return lay_tails(request, pair, given, slope, fit, mitres)
 

@@ -13,21 +13,20 @@ Seen on the outside face; the grain of boards and keys runs the same way::
           y of the first <-|-> y of the second
 """
 
+from joinery_templates.joints.checks import refuse, widths_differ
 from joinery_templates.joints.joint import Joint, SettingOut
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,
-    Told,
     block,
     check_reach,
-    check_widths,
     keyed_joint,
     mouths,
 )
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
+from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
-from joinery_templates.joints.keys.row import Ground, lay_keys
-from joinery_templates.joints.keys.work import Work
+from joinery_templates.joints.keys.row import KeyGround, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd
@@ -53,7 +52,7 @@ def build(request: Request) -> Joint:
     """
     given, boards, units = request.given, request.boards, request.units
     assert isinstance(given, KeyGiven)
-    check_widths(boards, units, "Where boards meet end to end")
+    refuse(widths_differ(boards, "Where boards meet end to end", units))
     thinner = min(board.thickness for board in boards)
     usual = (3 * thinner, "3 times the thinner board's thickness (our judgement)")
     key, key_rules = settle_key(given, boards, units, usual)
@@ -61,7 +60,7 @@ def build(request: Request) -> Joint:
         if board.length is not None:
             check_reach(board, board.length, key.reach, given, units)
     width = boards[0].width
-    ground = Ground(
+    ground = KeyGround(
         length=width,
         share=3 * key.width,
         share_rule="about 3 key widths for each",
@@ -71,7 +70,7 @@ def build(request: Request) -> Joint:
     )
     row = lay_keys(given, key, ground, units)
     cuts, marks = MEET.sockets(key, row.positions), mouths(row, key)
-    work = Work(
+    keyed = KeyedJoint(
         request=request,
         key=key,
         row=row,
@@ -81,13 +80,11 @@ def build(request: Request) -> Joint:
         meet=_SHOOT,
         lay_on=_LAY_ON,
     )
-    told = Told(
-        kind=(KIND.name, KIND.title),
-        ends=(
-            BoardEnd(boards[0], cuts[0], key.reach),
-            BoardEnd(boards[1], cuts[1], key.reach),
-        ),
-        shown=row.positions,
+    return keyed_joint(
+        KIND,
+        keyed,
+        MEET,
+        (BoardEnd(boards[0], cuts[0], key.reach), BoardEnd(boards[1], cuts[1], key.reach)),
         filled=(block((ZERO, -key.reach), (width, key.reach), thinner),),
         rows=tuple(
             SettingOut(
@@ -95,10 +92,9 @@ def build(request: Request) -> Joint:
             )
             for role in ROLES
         ),
-        rules=(*key_rules, *row.rules),
+        rules=key_rules,
         faces=(Face.OUTSIDE, Face.END_GRAIN, *((Face.INSIDE,) if key.through else ())),
     )
-    return keyed_joint(work, MEET, told)
 
 
 _SHOOT = (

@@ -13,27 +13,26 @@ Both boards' reference edges point the same way. The second board's frame theref
 from the end of the seam to its start: the frames of two parts that meet are mirror images.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,
-    Told,
     block,
     check_reach,
     keyed_joint,
     middles,
 )
-from joinery_templates.joints.keys.key import ONE, ZERO, JointLine, Key
+from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
+from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
-from joinery_templates.joints.keys.row import Ground, Row, lay_keys
-from joinery_templates.joints.keys.work import Work
+from joinery_templates.joints.keys.row import KeyGround, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import Stretch
+from joinery_templates.wood.cut import Cut, Stretch
 from joinery_templates.wood.placement import Placement
 
 ONE_KEY, WHOLE_ROW = "one key", "whole row"
@@ -44,20 +43,14 @@ LINE, LIMITS = "the seam", ("start of the seam", "end of the seam")
 class Given(KeyGiven):
     """The parameters of keys across a seam."""
 
-    seam: Fraction | None = parameter(
-        Quantity.LENGTH,
-        "Length of the seam between the two boards.",
-        rule="the shorter board's length, where it is told",
-        low=0,
-        above=True,
+    seam: Fraction | None = size_parameter(
+        "Length of the seam between the two boards.", "the shorter board's length, where it is told"
     )
-    drawn: str = parameter(
-        Quantity.CHOICE,
+    drawn: str = choice_parameter(
         "What the boards' templates show: one key, laid on at each mark of the setting-out strip, "
         "or the whole row in one long pattern.",
-        rule="one key",
-        default=ONE_KEY,
-        choices=(ONE_KEY, WHOLE_ROW),
+        ONE_KEY,
+        WHOLE_ROW,
     )
 
 
@@ -74,7 +67,7 @@ def build(request: Request) -> Joint:
     key, key_rules = settle_key(given, request.boards, units, usual)
     for board in request.boards:
         check_reach(board, board.width, key.reach, given, units)
-    ground = Ground(
+    ground = KeyGround(
         length=_seam(given, request.boards),
         share=10 * key.width,
         share_rule="about 10 key widths for each",
@@ -83,7 +76,7 @@ def build(request: Request) -> Joint:
         limits=LIMITS,
     )
     row = lay_keys(given, key, ground, units)
-    work = Work(
+    keyed = KeyedJoint(
         request=request,
         key=key,
         row=row,
@@ -93,9 +86,24 @@ def build(request: Request) -> Joint:
         meet=_MEET,
         lay_on=_lay_on(given),
     )
-    told = _told(request, given, key, row)
+    whole = given.drawn == WHOLE_ROW and len(row.positions) > 1
+    shown = tuple(p - row.positions[0] for p in row.positions) if whole else (ZERO,)
+    words = "middle of key 1" if whole else "middle of the key"
     line = _line(request.boards[0])
-    return keyed_joint(work, line, replace(told, rules=(*key_rules, *row.rules)))
+    low, high = -key.half_width, shown[-1] + key.half_width
+    first, second = request.boards
+    return keyed_joint(
+        KIND,
+        keyed,
+        line,
+        _parts(request.boards, line.sockets(key, shown), (low, high), words),
+        filled=(block((ZERO, low), (first.width + second.width, high), thinner),),
+        rows=(middles(row, LINE, LIMITS[0]),),
+        rules=key_rules,
+        shown=shown,
+        # The boards are joined before anything is marked, and the seam's edges are shut away.
+        drawn=(Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,),
+    )
 
 
 def _seam(given: Given, boards: tuple[Board, Board]) -> Fraction | None:
@@ -115,43 +123,22 @@ def _line(first: Board) -> JointLine:
     )
 
 
-def _told(request: Request, given: Given, key: Key, row: Row) -> Told:
-    first, second = request.boards
-    whole = given.drawn == WHOLE_ROW and len(row.positions) > 1
-    shown = tuple(p - row.positions[0] for p in row.positions) if whole else (ZERO,)
-    line_words = "middle of key 1" if whole else "middle of the key"
-    cuts = _line(first).sockets(key, shown)
-    low, high = -key.half_width, shown[-1] + key.half_width
-    ends = (
-        Stretch(
-            first, cuts[0], low, high, line_words, "start of the seam", ("joint at far edge",) * 2
-        ),
-        Stretch(
-            second,
-            cuts[1],
-            -high,
-            -low,
-            line_words,
-            "end of the seam",
-            ("joint at reference edge",) * 2,
-        ),
+def _parts(
+    boards: tuple[Board, Board],
+    cuts: tuple[tuple[Cut, ...], tuple[Cut, ...]],
+    span: tuple[Fraction, Fraction],
+    words: str,
+) -> tuple[Stretch, Stretch]:
+    """Both boards along the seam, from the least to the greatest y of the first one's sockets."""
+    low, high = span
+    first, second = (
+        Stretch(board, sockets, start, reach, words, up, (f"joint at {edge} edge",) * 2)
+        for board, sockets, start, reach, up, edge in (
+            (boards[0], cuts[0], low, high, LIMITS[0], "far"),
+            (boards[1], cuts[1], -high, -low, LIMITS[1], "reference"),
+        )
     )
-    return Told(
-        kind=(KIND.name, KIND.title),
-        ends=ends,
-        shown=shown,
-        filled=(
-            block(
-                (ZERO, low),
-                (first.width + second.width, high),
-                min(first.thickness, second.thickness),
-            ),
-        ),
-        rows=(middles(row, LINE, LIMITS[0]),),
-        rules=(),
-        # The boards are joined before anything is marked, and the seam's edges are shut away.
-        drawn=(Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,),
-    )
+    return first, second
 
 
 _MEET = (

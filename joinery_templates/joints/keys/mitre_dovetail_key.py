@@ -20,22 +20,21 @@ clockwise seen from above with A at the lower left, the first member is the upri
 
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, InputError, advice, mistake
+from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import square_root
+from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.joint import Joint, SettingOut
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,
-    Told,
     block,
-    check_widths,
     keyed_joint,
     mouths,
 )
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine, Key
+from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
-from joinery_templates.joints.keys.row import Ground, Row, lay_keys
-from joinery_templates.joints.keys.work import Work
+from joinery_templates.joints.keys.row import KeyGround, KeyRow, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Board, Face
@@ -71,14 +70,15 @@ def build(request: Request) -> Joint:
     """
     given, boards, units = request.given, request.boards, request.units
     assert isinstance(given, KeyGiven)
-    check_widths(boards, units, "In a mitre of 45 degrees")
+    refuse(widths_differ(boards, "In a mitre of 45 degrees", units))
     width = boards[0].width
     usual = (width / 2, "half the width of the members (our judgement)")
     key, key_rules = settle_key(given, boards, units, usual)
     mitre = width * square_root(Fraction(2))
     row = lay_keys(given, key, _ground(mitre, key), units)
-    _check_lengths(request, row, key)
-    work = Work(
+    reach = _reach(width, row, key)
+    refuse(too_short(boards, (reach, reach), units))
+    keyed = KeyedJoint(
         request=request,
         key=key,
         row=row,
@@ -88,48 +88,41 @@ def build(request: Request) -> Joint:
         meet=_SHOOT,
         lay_on=_LAY_ON,
     )
-    told = _told(request, key, row, (*key_rules, *row.rules))
-    return keyed_joint(work, MEET, told)
+    cuts = MEET.sockets(key, row.positions)
+    mitred = SettingOut(
+        "along the mitre",
+        ROLES[0].words,
+        row.length,
+        mouths(row, key),
+        start=LIMITS[0],
+        along_end=False,
+    )
+    return keyed_joint(
+        KIND,
+        keyed,
+        MEET,
+        (_member(boards[0], cuts[0], reach), _member(boards[1], cuts[1], reach)),
+        filled=_filled(width, reach, keyed.thinner.thickness),
+        rows=(mitred,),
+        rules=key_rules,
+        # The mitre is squared over the edges; a pattern of them would show no more.
+        drawn=(Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,),
+        reference="outer edge",
+        findings=_on_width(request),
+    )
 
 
-def _ground(mitre: Fraction, key: Key) -> Ground:
+def _ground(mitre: Fraction, key: Key) -> KeyGround:
     """How near the corners a socket may come before a tip breaks through an edge."""
     outer = key.half_width + key.reach
     inner = max(key.half_mouth, key.half_width - key.reach)
-    return Ground(
+    return KeyGround(
         length=mitre,
         share=3 * key.width,
         share_rule="about 3 key widths for each",
         nearest=(outer, inner),
         line=LINE,
         limits=LIMITS,
-    )
-
-
-def _told(request: Request, key: Key, row: Row, rules: tuple[str, ...]) -> Told:
-    one, other = request.boards
-    reach = _reach(one.width, row, key)
-    cuts = MEET.sockets(key, row.positions)
-    return Told(
-        kind=(KIND.name, KIND.title),
-        ends=(_member(one, cuts[0], reach), _member(other, cuts[1], reach)),
-        shown=row.positions,
-        filled=_filled(one.width, reach, min(one.thickness, other.thickness)),
-        rows=(
-            SettingOut(
-                "along the mitre",
-                ROLES[0].words,
-                row.length,
-                mouths(row, key),
-                start=LIMITS[0],
-                along_end=False,
-            ),
-        ),
-        rules=rules,
-        # The mitre is squared over the edges; a pattern of them would show no more.
-        drawn=(Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,),
-        reference="outer edge",
-        findings=_on_width(request),
     )
 
 
@@ -151,26 +144,10 @@ def _member(board: Board, sockets: tuple[Cut, ...], reach: Fraction) -> Stretch:
     )
 
 
-def _reach(width: Fraction, row: Row, key: Key) -> Fraction:
+def _reach(width: Fraction, row: KeyRow, key: Key) -> Fraction:
     """From the outer corner along a member to the last of the mitre and the sockets."""
     furthest = row.positions[-1] + key.half_width + key.reach
     return max(width, furthest * HALF_ROOT)
-
-
-def _check_lengths(request: Request, row: Row, key: Key) -> None:
-    reach = _reach(request.boards[0].width, row, key)
-    short = [
-        mistake(
-            "board-too-short",
-            f'Board "{board.name}" is {length_text(board.length, request.units)} long and the '
-            f"joint alone takes {length_text(reach, request.units)}.",
-            "Check the board's length.",
-        )
-        for board in request.boards
-        if board.length is not None and board.length <= reach
-    ]
-    if short:
-        raise InputError(*short)
 
 
 def _on_width(request: Request) -> tuple[Finding, ...]:

@@ -4,9 +4,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.keys.key import ZERO, Key
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import (
+    count_parameter,
+    fit_parameter,
+    proud_parameter,
+    size_parameter,
+)
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board
 
@@ -23,10 +30,9 @@ DEPTH_RULE = "half the thinner board's thickness (common practice, no source)"
 class KeyGiven:
     """What can be told of keys and their row, whatever boards they join."""
 
-    keys: int | None = parameter(
-        Quantity.COUNT,
+    keys: int | None = count_parameter(
         "How many keys lie across the joint line.",
-        rule="as many as the joint line has room for (our judgement)",
+        "as many as the joint line has room for (our judgement)",
         low=1,
         high=200,
     )
@@ -35,41 +41,25 @@ class KeyGiven:
         "Middle of each key along the joint line, in order from its start.",
         rule="even",
     )
-    end_distance: Fraction | None = parameter(
-        Quantity.LENGTH,
+    end_distance: Fraction | None = size_parameter(
         "From each end of the joint line to the middle of the key next to it.",
-        rule="half the distance between two keys",
-        low=0,
-        above=True,
+        "half the distance between two keys",
     )
-    key_length: Fraction | None = parameter(
-        Quantity.LENGTH,
+    key_length: Fraction | None = size_parameter(
         "Length of a key from tip to tip, square to the joint line and along the key's grain.",
-        rule="worked out from the boards",
-        low=0,
-        above=True,
+        "worked out from the boards",
     )
-    key_width: Fraction | None = parameter(
-        Quantity.LENGTH, "Width of a key at its two ends.", rule=WIDTH_RULE, low=0, above=True
-    )
-    waist: Fraction | None = parameter(
-        Quantity.LENGTH,
-        "Width of a key at its waist, on the joint line.",
-        rule="what the slope leaves",
-        low=0,
-        above=True,
+    key_width: Fraction | None = size_parameter("Width of a key at its two ends.", WIDTH_RULE)
+    waist: Fraction | None = size_parameter(
+        "Width of a key at its waist, on the joint line.", "what the slope leaves"
     )
     slope: Fraction | None = parameter(
         Quantity.SLOPE,
         "How much a key's sides lean from its length, as a ratio or an angle.",
         rule=SLOPE_RULE,
     )
-    depth: Fraction | None = parameter(
-        Quantity.LENGTH,
-        "How deep the sockets are, from the outside face.",
-        rule=DEPTH_RULE,
-        low=0,
-        above=True,
+    depth: Fraction | None = size_parameter(
+        "How deep the sockets are, from the outside face.", DEPTH_RULE
     )
     through: bool = parameter(
         Quantity.FLAG,
@@ -77,22 +67,10 @@ class KeyGiven:
         rule="false",
         default=False,
     )
-    proud: Fraction = parameter(
-        Quantity.LENGTH,
-        "How far a key stands above the face, to be planed flush; through keys on both faces.",
-        default=ZERO,
-        rule="0",
-        low=0,
-        high=10,
+    proud: Fraction = proud_parameter(
+        "How far a key stands above the face, to be planed flush; through keys on both faces."
     )
-    fit: Fraction = parameter(
-        Quantity.LENGTH,
-        "Gap all round a key, added to the sockets; negative presses.",
-        default=ZERO,
-        rule="0",
-        low=-1,
-        high=1,
-    )
+    fit: Fraction = fit_parameter("all round a key, added to the sockets")
 
 
 def first_told(given: KeyGiven, *names: str) -> str:
@@ -138,9 +116,7 @@ def settle_key(
         depth = thinner / 2
         rules.append(f"Depth of the sockets: {DEPTH_RULE}.")
     key = Key(length, width, waist, depth, given.through, given.proud, given.fit)
-    findings = (*_on_shape(key, given, units), *_on_depth(key, given, boards, units))
-    if findings:
-        raise InputError(*findings)
+    refuse((*_on_shape(key, given, units), *_on_depth(key, given, boards, units)))
     return key, tuple(rules)
 
 

@@ -10,8 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from joinery_templates.errors import mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.settable import settable
 from joinery_templates.joints.spacing.parameters import (
     COUNT_RULE,
@@ -176,15 +175,13 @@ class Asked:
         if given is None:
             return self.count(pattern, wish, least or None)
         if given < least:
-            refuse(
-                [
-                    mistake(
-                        "too-few-tails",
-                        f"This spacing needs at least {least} whole tails.",
-                        "Give more tails, or another style.",
-                        "tails",
-                    )
-                ]
+            raise InputError(
+                mistake(
+                    "too-few-tails",
+                    f"This spacing needs at least {least} whole tails.",
+                    "Give more tails, or another style.",
+                    "tails",
+                )
             )
         check_count(given)
         return given

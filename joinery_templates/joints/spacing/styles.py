@@ -2,8 +2,7 @@
 
 from fractions import Fraction
 
-from joinery_templates.errors import mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.solver import HALF, ONE, UNKNOWN, Asked, Edges, Pattern, Width
 from joinery_templates.joints.spacing.terms import Run, check_count
@@ -75,29 +74,25 @@ def by_shoulder(asked: Asked) -> Run:
         InputError: with half tails, or where pin and socket contradict each other.
     """
     if asked.half_tails:
-        refuse(
-            [
-                mistake(
-                    "not-with-this-style",
-                    "This rule has half pins at the edges.",
-                    f'Leave it out, or set start = "{parameters.HALF_PIN}".',
-                    "start",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "not-with-this-style",
+                "This rule has half pins at the edges.",
+                f'Leave it out, or set start = "{parameters.HALF_PIN}".',
+                "start",
+            )
         )
     given, ground = asked.given, asked.ground
     socket, lean = given.chosen.socket, ground.lean
     if socket is not None and given.pin is not None and socket != given.pin + 2 * lean:
-        refuse(
-            [
-                mistake(
-                    "does-not-add-up",
-                    f"A pin of {ground.text(given.pin)} is {ground.text(given.pin + 2 * lean)} "
-                    f"wide at the shoulder line, and not {ground.text(socket)}.",
-                    "Leave out the pin or the socket.",
-                    "spacing.socket",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "does-not-add-up",
+                f"A pin of {ground.text(given.pin)} is {ground.text(given.pin + 2 * lean)} "
+                f"wide at the shoulder line, and not {ground.text(socket)}.",
+                "Leave out the pin or the socket.",
+                "spacing.socket",
+            )
         )
     pin = asked.pin() if socket is None else socket - 2 * lean
     half = Width(pin / 2)  # at the shoulder pin / 2 + lean: half of pin + 2 lean
@@ -127,17 +122,15 @@ def equal_to_pins(asked: Asked) -> Run:
     if given.tail is not None and given.tails is not None:
         known = given.tail - 2 * lean
     if given.pin is not None and given.tail not in (None, given.pin + 4 * lean):
-        refuse(
-            [
-                mistake(
-                    "does-not-add-up",
-                    f"A pin of {ground.text(given.pin)} and a tail of "
-                    f"{ground.text(given.tail or Fraction(0))} at the end are not of one width at "
-                    "that line.",
-                    "Leave one of them out.",
-                    "tail",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "does-not-add-up",
+                f"A pin of {ground.text(given.pin)} and a tail of "
+                f"{ground.text(given.tail or Fraction(0))} at the end are not of one width at "
+                "that line.",
+                "Leave one of them out.",
+                "tail",
+            )
         )
     ends = (given.half_tail,) * 2
     by_rule, rule, piece = Width(lean, HALF), parameters.HALF_TAIL_RULE, "Half tail"
@@ -174,30 +167,26 @@ def as_listed(asked: Asked) -> Run:
     given, half_tails = asked.given, asked.half_tails
     widths = given.chosen.widths or ()
     if not widths:
-        refuse(
-            [
-                mistake(
-                    "missing",
-                    "widths is missing.",
-                    'Write for example { style = "listed", widths = [20, 5, 30, 5, 20] }.',
-                    "spacing.widths",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "missing",
+                "widths is missing.",
+                'Write for example { style = "listed", widths = [20, 5, 30, 5, 20] }.',
+                "spacing.widths",
+            )
         )
     if given.chosen.mirrored:
         widths = (*widths, *widths[-2::-1])
     if len(widths) % 2 == 0:
         piece = "pin" if half_tails else "tail"
-        refuse(
-            [
-                mistake(
-                    "list-uneven",
-                    f"The list has {len(widths)} widths; it begins and ends with a {piece}, so "
-                    "that their number is odd.",
-                    "Add or take away one, or write mirrored = true to list up to the middle only.",
-                    "spacing.widths",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "list-uneven",
+                f"The list has {len(widths)} widths; it begins and ends with a {piece}, so "
+                "that their number is odd.",
+                "Add or take away one, or write mirrored = true to list up to the middle only.",
+                "spacing.widths",
+            )
         )
     first, then = (tuple(Width(width) for width in widths[start::2]) for start in (0, 1))
     tails, pins = (then, first) if half_tails else (first, then)

@@ -7,8 +7,7 @@ what the board makes it.
 from collections.abc import Sequence
 from fractions import Fraction
 
-from joinery_templates.errors import mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.settable import settable
 from joinery_templates.joints.spacing.solver import ONE, UNKNOWN, Asked, Edges, Pattern, Width
 from joinery_templates.joints.spacing.terms import Run, nearest_whole
@@ -83,15 +82,13 @@ def small_edges(asked: Asked) -> Run:
     shared, chosen = _Shared(asked), asked.given.chosen
     ratio, small = chosen.ratio or SMALL_RATIO, chosen.edge_tails or 1
     if ratio <= 1:
-        refuse(
-            [
-                mistake(
-                    "out-of-limits",
-                    "The other tails must be wider than the small ones.",
-                    "Give a ratio above 1.",
-                    "spacing.ratio",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "out-of-limits",
+                "The other tails must be wider than the small ones.",
+                "Give a ratio above 1.",
+                "spacing.ratio",
+            )
         )
     near, far = small, small if chosen.mirrored is not False else 0
     count = shared.count(near + far + 1)
@@ -131,16 +128,14 @@ def clusters(asked: Asked) -> Run:
     run = shared.fill(tails(groups))
     wide = run.first * 2 if groups == 1 and asked.half_tails else max(run.tails)
     if wide <= narrow:
-        refuse(
-            [
-                mistake(
-                    "no-clusters",
-                    "The tails between the clusters would be no wider than the narrow ones of "
-                    f"{ground.text(narrow)}.",
-                    "Give fewer clusters, or narrower pins or narrow tails.",
-                    "spacing",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "no-clusters",
+                "The tails between the clusters would be no wider than the narrow ones of "
+                f"{ground.text(narrow)}.",
+                "Give fewer clusters, or narrower pins or narrow tails.",
+                "spacing",
+            )
         )
     return run
 
@@ -157,15 +152,13 @@ def _given_groups(asked: Asked, together: int) -> int | None:
     extra = -1 if asked.half_tails else 1  # whole tails beyond `together` for each cluster
     made = groups or max(1, nearest_whole(Fraction(tails - extra, together)))
     if made * together + extra != tails:
-        refuse(
-            [
-                mistake(
-                    "no-whole-clusters",
-                    f"{tails} tails do not make {made} clusters of {together} pins; "
-                    f"{made * together + extra} would.",
-                    "Leave out the number of tails, or give one that does.",
-                    "tails",
-                )
-            ]
+        raise InputError(
+            mistake(
+                "no-whole-clusters",
+                f"{tails} tails do not make {made} clusters of {together} pins; "
+                f"{made * together + extra} would.",
+                "Leave out the number of tails, or give one that does.",
+                "tails",
+            )
         )
     return made
