@@ -123,7 +123,7 @@ def test_the_outside_faces_are_one_plane_without_a_hole(request_):
     shown = 10  # of the rail past its shoulder, and of the stile to both sides of the rail
     wanted = stile.board.width * (rail.board.width + 2 * shown) + rail.board.width * shown
     if request_.given.shows == OUTSIDE:
-        halving = Halving(*request_.boards, request_.given)
+        halving = Halving(request_, request_.given)
         at_edge = rail.board.width - sum(halving.sloped) * halving.at_other_edge
         wanted += request_.given.end_proud * (halving.wide + at_edge) / 2
     area = sum(solid.slice(level).area() for solid in (mated.first, mated.second))

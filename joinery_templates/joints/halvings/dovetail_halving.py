@@ -17,16 +17,20 @@ Its shape, words and advice are in `halvings`.
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import COMMON, Finding, InputError, mistake
+from joinery_templates.errors import COMMON, Finding, mistake
+from joinery_templates.joints.checks import refuse, too_short
 from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
     FAR_EDGE,
     HALVINGS,
+    RAIL,
     REFERENCE_EDGE,
+    ROLES,
+    STILE,
     Given,
     Halving,
 )
-from joinery_templates.joints.halvings.work import Work, advise, order_of_work, rules_of
+from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
 from joinery_templates.joints.joint import (
     Clearing,
     Joint,
@@ -37,10 +41,8 @@ from joinery_templates.joints.joint import (
     Size,
     SlopeSetting,
 )
-from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.wood.board import Hand
-
-RAIL, STILE = "rail", "stile"
 
 
 def build(request: Request) -> Joint:
@@ -51,18 +53,15 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Given)
-    halving = Halving(*request.boards, given)
-    work = Work(halving, request.units)
+    halving = Halving(request, given)
     # What reaches where is settled before widths are asked for.
     for check in (_lengthwise, _in_thickness, _across):
-        findings = tuple(check(work))
-        if findings:
-            raise InputError(*findings)
-    return _joint(work)
+        refuse(check(halving))
+    return _joint(halving)
 
 
-def _lengthwise(work: Work) -> Iterator[Finding]:
-    halving, given, text = work.halving, work.halving.given, work.text
+def _lengthwise(halving: Halving) -> Iterator[Finding]:
+    given, text = halving.given, halving.text
     if given.lap_length is not None and given.lap_length > halving.stile.width:
         yield mistake(
             "no-room",
@@ -79,18 +78,12 @@ def _lengthwise(work: Work) -> Iterator[Finding]:
             "Leave out end_proud or lap_length.",
             "end_proud",
         )
-    for board, taken in ((halving.rail, halving.reach), (halving.stile, halving.rail.width)):
-        if board.length is not None and board.length <= taken:
-            yield mistake(
-                "board-too-short",
-                f'Board "{board.name}" is {text(board.length)} long and the joint alone takes '
-                f"{text(taken)}.",
-                "Check the board's length.",
-            )
+    reaches = (halving.reach, halving.rail.width)
+    yield from too_short(halving.boards, reaches, halving.units)
 
 
-def _in_thickness(work: Work) -> Iterator[Finding]:
-    halving, text = work.halving, work.text
+def _in_thickness(halving: Halving) -> Iterator[Finding]:
+    text = halving.text
     rail, stile, half = halving.rail, halving.stile, "About half of the thinner board is usual."
     if halving.lap >= rail.thickness:
         yield mistake(
@@ -117,8 +110,8 @@ def _in_thickness(work: Work) -> Iterator[Finding]:
         )
 
 
-def _across(work: Work) -> Iterator[Finding]:
-    halving, given, text = work.halving, work.halving.given, work.text
+def _across(halving: Halving) -> Iterator[Finding]:
+    given, text = halving.given, halving.text
     if halving.at_end < 0:
         yield mistake(
             "no-room",
@@ -196,8 +189,7 @@ def _lengths(halving: Halving) -> Iterator[LengthSetting]:
         yield LengthSetting("gauge", use, halving.reach)
 
 
-def _joint(work: Work) -> Joint:
-    halving = work.halving
+def _joint(halving: Halving) -> Joint:
     widest = halving.rail.width - sum(halving.sloped) * (halving.at_other_edge - halving.fit_across)
     return Joint(
         kind=KIND.name,
@@ -213,9 +205,9 @@ def _joint(work: Work) -> Joint:
         sizes=tuple(_sizes(halving)),
         lengths=tuple(_lengths(halving)),
         slopes=(SlopeSetting("sides of the dovetail", halving.given.slope),),
-        rules=rules_of(work),
-        findings=advise(work),
-        steps=order_of_work(work),
+        rules=rules_of(halving),
+        findings=advise(halving),
+        steps=order_of_work(halving),
         at_corner=False,
         clearings=(Clearing("stile, socket", halving.socket_neck, widest, "shoulder"),),
     )
@@ -225,7 +217,7 @@ KIND = Kind(
     name="dovetail-halving",
     title="Dovetailed halving",
     summary="A rail let into a stile's face as a half-thick dovetail, faces flush: frames, in a T.",
-    roles=(BoardRole(RAIL, RAIL), BoardRole(STILE, STILE)),
+    roles=ROLES,
     given_class=Given,
     build=build,
     example=Example(

@@ -17,7 +17,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
+from joinery_templates.joints.kind import BoardRole
+from joinery_templates.joints.layout import Layout, one_in
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    fit_parameter,
+    proud_parameter,
+    size_parameter,
+)
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -31,6 +39,8 @@ from joinery_templates.wood.cut import (
 from joinery_templates.wood.placement import Placement
 
 ZERO, ONE = Fraction(0), Fraction(1)
+RAIL, STILE = "rail", "stile"
+ROLES = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
 OUTSIDE, INSIDE = "outside", "inside"
 HALVINGS = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 14 to 17"
@@ -50,79 +60,63 @@ class Given:
         default=Fraction(1, 6),
         rule="1:6",
     )
-    sides: str = parameter(
-        Quantity.CHOICE,
+    sides: str = choice_parameter(
         "Which sides of the dovetail slope, by the rail's edge: both, or one alone.",
-        default=BOTH,
-        rule=BOTH,
-        choices=(BOTH, REFERENCE_EDGE, FAR_EDGE),
+        BOTH,
+        REFERENCE_EDGE,
+        FAR_EDGE,
     )
-    shoulder: Fraction | None = parameter(
-        Quantity.LENGTH,
+    shoulder: Fraction | None = size_parameter(
         "How far the dovetail's neck stands in from the rail's edge at each sloped side.",
-        rule="as much as makes the dovetail's end as wide as the rail",
-        low=0,
-        above=True,
+        "as much as makes the dovetail's end as wide as the rail",
     )
-    lap: Fraction | None = parameter(
-        Quantity.LENGTH,
+    lap: Fraction | None = size_parameter(
         "Thickness of the dovetail; as much is let into the stile.",
-        rule=f"half of the rail's thickness ({HALVINGS})",
-        low=0,
-        above=True,
+        f"half of the rail's thickness ({HALVINGS})",
     )
-    lap_length: Fraction | None = parameter(
-        Quantity.LENGTH,
+    lap_length: Fraction | None = size_parameter(
         "How far the dovetail reaches over the stile, where it stops short of the other edge.",
-        rule="right across the stile",
-        low=0,
-        above=True,
+        "right across the stile",
     )
-    shows: str = parameter(
-        Quantity.CHOICE,
+    shows: str = choice_parameter(
         "On which faces the dovetail shows; the outside faces are flush either way.",
-        default=OUTSIDE,
-        rule=OUTSIDE,
-        choices=(OUTSIDE, INSIDE),
+        OUTSIDE,
+        INSIDE,
     )
-    enters: str = parameter(
-        Quantity.CHOICE,
-        "Which edge of the stile the rail comes in from.",
-        default=REFERENCE_EDGE,
-        rule=REFERENCE_EDGE,
-        choices=(REFERENCE_EDGE, FAR_EDGE),
+    enters: str = choice_parameter(
+        "Which edge of the stile the rail comes in from.", REFERENCE_EDGE, FAR_EDGE
     )
-    end_proud: Fraction = parameter(
-        Quantity.LENGTH,
-        "How far the dovetail's end stands past the stile's other edge, to be planed flush.",
-        default=ZERO,
-        rule="0",
-        low=0,
-        high=10,
+    end_proud: Fraction = proud_parameter(
+        "How far the dovetail's end stands past the stile's other edge, to be planed flush."
     )
-    fit: Fraction = parameter(
-        Quantity.LENGTH,
-        "Gap at each sloping side, square to it, taken off the stile; negative presses.",
-        default=ZERO,
-        rule="0",
-        low=-1,
-        high=1,
-    )
+    fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the stile")
 
 
 @dataclass(frozen=True, slots=True)
-class Halving:
+class Halving(Layout):
     """A rail and a stile, and what is taken from both.
 
     Attributes:
-        rail: the board whose end becomes the dovetail.
-        stile: the board that it is let into.
         given: the parameters.
     """
 
-    rail: Board
-    stile: Board
+    roles = ROLES
     given: Given
+
+    @property
+    def rail(self) -> Board:
+        """The board whose end becomes the dovetail."""
+        return self.boards[0]
+
+    @property
+    def stile(self) -> Board:
+        """The board that it is let into."""
+        return self.boards[1]
+
+    @property
+    def one_in(self) -> str:
+        """The slope as a ratio."""
+        return one_in(self.given.slope)
 
     @property
     def reach(self) -> Fraction:

@@ -1,10 +1,10 @@
 """Advice on a dovetailed halving, and the order of work with the layout's own figures."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joints.checks import MOST_FIT
 from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
     BOTH,
@@ -14,63 +14,29 @@ from joinery_templates.joints.halvings.shape import (
     Halving,
 )
 from joinery_templates.joints.joint import Step, Task
-from joinery_templates.lengths import Units, decimal_text, length_text
 
 THIRD = Fraction(1, 3)
-MOST_FIT = Fraction(1, 5)
-"""A wider gap than 0.2 mm is too much for most glues (our judgement)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
-    """A halving that is to be cut, and the units that its figures are told in."""
-
-    halving: Halving
-    units: Units
-
-    def text(self, length: Fraction) -> str:
-        """A length in the person's units."""
-        return length_text(length, self.units)
-
-    @property
-    def rail(self) -> str:
-        """The rail, with its name."""
-        return _named("the rail", self.halving.rail.name)
-
-    @property
-    def stile(self) -> str:
-        """The stile, with its name."""
-        return _named("the stile", self.halving.stile.name)
-
-    @property
-    def one_in(self) -> str:
-        """The slope as a ratio."""
-        return f"1:{decimal_text(1 / self.halving.given.slope, 2)}"
-
-
-def _named(part: str, name: str) -> str:
-    return part if part.endswith(f" {name}") else f"{part} ({name})"
-
-
-def advise(work: Work) -> tuple[Finding, ...]:
+def advise(halving: Halving) -> tuple[Finding, ...]:
     """What is unwise though it can be cut."""
     return (
-        *_on_slope(work),
-        *_on_neck(work),
-        *_on_thickness(work),
-        *_on_stopping(work),
-        *_on_fit(work),
+        *_on_slope(halving),
+        *_on_neck(halving),
+        *_on_thickness(halving),
+        *_on_stopping(halving),
+        *_on_fit(halving),
     )
 
 
-def _on_slope(work: Work) -> Iterator[Finding]:
-    slope = work.halving.given.slope
+def _on_slope(halving: Halving) -> Iterator[Finding]:
+    slope = halving.given.slope
     if Fraction(1, 8) <= slope <= Fraction(1, 5):
         return
     steep = slope > Fraction(1, 5)
     yield advice(
         "slope-steep" if steep else "slope-flat",
-        f"A slope of {work.one_in} "
+        f"A slope of {halving.one_in} "
         + ("leaves weak short grain at the corners of the dovetail." if steep else "holds little."),
         RAKES,
         "Custom is 1:5 to 1:8.",
@@ -78,21 +44,19 @@ def _on_slope(work: Work) -> Iterator[Finding]:
     )
 
 
-def _on_neck(work: Work) -> Iterator[Finding]:
-    halving = work.halving
+def _on_neck(halving: Halving) -> Iterator[Finding]:
     if halving.neck < halving.rail.width / 2:
         yield advice(
             "neck-narrow",
-            f"The neck, {work.text(halving.neck)}, is less than half as wide as the rail and may "
-            "break.",
+            f"The neck, {halving.text(halving.neck)}, is less than half as wide as the rail and "
+            "may break.",
             OURS,
             "Give a flatter slope, one sloped side, or a dovetail that stops short.",
             "slope",
         )
 
 
-def _on_thickness(work: Work) -> Iterator[Finding]:
-    halving = work.halving
+def _on_thickness(halving: Halving) -> Iterator[Finding]:
     for code, what, left, board, remedy in (
         ("lap-thin", "The dovetail", halving.lap, halving.rail, "thicker"),
         ("stile-thin", "The stile at the socket", halving.kept, halving.stile, "thinner"),
@@ -100,23 +64,22 @@ def _on_thickness(work: Work) -> Iterator[Finding]:
         if left < board.thickness * THIRD:
             yield advice(
                 code,
-                f'{what} is only {work.text(left)} thick, less than a third of "{board.name}".',
+                f'{what} is only {halving.text(left)} thick, less than a third of "{board.name}".',
                 f"{HALVINGS}: half of each; a third is our limit",
                 f"Give a {remedy} lap.",
                 "lap",
             )
 
 
-def _on_stopping(work: Work) -> Iterator[Finding]:
-    halving = work.halving
+def _on_stopping(halving: Halving) -> Iterator[Finding]:
     if not halving.stopped:
         return
     left = halving.stile.width - halving.reach
     if left < halving.lap / 2:
         yield advice(
             "stile-edge-thin",
-            f"Past the socket's end only {work.text(left)} of the stile is left, and it may break "
-            "out when you chop.",
+            f"Past the socket's end only {halving.text(left)} of the stile is left, and it may "
+            "break out when you chop.",
             OURS,
             "Stop sooner, or let the dovetail go right across.",
             "lap_length",
@@ -124,62 +87,63 @@ def _on_stopping(work: Work) -> Iterator[Finding]:
     if halving.reach < halving.stile.width / 2:
         yield advice(
             "lap-short",
-            f"A dovetail {work.text(halving.reach)} long reaches over less than half of the stile "
-            "and holds little.",
+            f"A dovetail {halving.text(halving.reach)} long reaches over less than half of the "
+            "stile and holds little.",
             OURS,
             "Let it reach farther.",
             "lap_length",
         )
 
 
-def _on_fit(work: Work) -> Iterator[Finding]:
-    fit = work.halving.given.fit
+def _on_fit(halving: Halving) -> Iterator[Finding]:
+    fit = halving.given.fit
     if fit > MOST_FIT:
         yield advice(
             "fit-loose",
-            f"A gap of {work.text(fit)} at each sloping side is more than glue fills well.",
+            f"A gap of {halving.text(fit)} at each sloping side is more than glue fills well.",
             OURS,
             "Give a smaller fit.",
             "fit",
         )
 
 
-def rules_of(work: Work) -> tuple[str, ...]:
+def rules_of(halving: Halving) -> tuple[str, ...]:
     """What was decided by a rule."""
-    halving = work.halving
     rules = []
     if halving.given.lap is None:
-        rules.append(f"Lap: half of the rail's thickness, {work.text(halving.lap)} ({HALVINGS}).")
+        rules.append(
+            f"Lap: half of the rail's thickness, {halving.text(halving.lap)} ({HALVINGS})."
+        )
     if halving.given.shoulder is None:
         rules.append(
-            f"Shoulder beside the dovetail: {work.text(halving.shoulder)}, so that the dovetail's "
-            f"end is as wide as the rail ({COMMON})."
+            f"Shoulder beside the dovetail: {halving.text(halving.shoulder)}, so that the "
+            f"dovetail's end is as wide as the rail ({COMMON})."
         )
     return tuple(rules)
 
 
-def order_of_work(work: Work) -> tuple[Step, ...]:
+def order_of_work(halving: Halving) -> tuple[Step, ...]:
     """The rail first, and its dovetail laid on the stile (common practice, no source)."""
-    return (*_marking(work), *_cutting_rail(work), *_cutting_stile(work))
+    return (*_marking(halving), *_cutting_rail(halving), *_cutting_stile(halving))
 
 
-def _marking(work: Work) -> Iterator[Step]:
-    halving, given = work.halving, work.halving.given
-    depth = work.text(halving.gauged)
+def _marking(halving: Halving) -> Iterator[Step]:
+    given = halving.given
+    depth = halving.text(halving.gauged)
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"Make {work.rail} as long as the space between the stiles and {work.text(halving.reach)} "
-        "more for the dovetail at each of its ends, ends square. Mark the outside face and the "
-        "reference edge of both, and the joint's name. Measure width and thickness of "
-        f"{work.rail} and {work.stile} again: if they are not what the job says, correct the job "
-        "file and print again.",
+        f"Make {halving.named(0)} as long as the space between the stiles and "
+        f"{halving.text(halving.reach)} more for the dovetail at each of its ends, ends square. "
+        "Mark the outside face and the reference edge of both, and the joint's name. Measure width "
+        f"and thickness of {halving.named(0)} and {halving.named(1)} again: if they are not what "
+        "the job says, correct the job file and print again.",
     )
     yield Step(
         Task.GAUGE,
         "Place the rail",
         f"Square a pencil line across the {_faces(halving)[0]} face and both edges of "
-        f"{work.stile} where the {halving.line} is to come. The rail comes in at the "
+        f"{halving.named(1)} where the {halving.line} is to come. The rail comes in at the "
         f"stile's {given.enters}. Left and right are as seen from outside with the rail's "
         "reference edge down.",
     )
@@ -188,22 +152,21 @@ def _marking(work: Work) -> Iterator[Step]:
         Task.GAUGE,
         "Gauge both from the outside face",
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
-        f"scribe the end and both edges of {work.rail} as far as the shoulder, and {edges} of "
-        f"{work.stile} where the socket is to be. If the setting is a hair out, one gets thicker "
-        f"by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
+        f"scribe the end and both edges of {halving.named(0)} as far as the shoulder, and {edges} "
+        f"of {halving.named(1)} where the socket is to be. If the setting is a hair out, one gets "
+        f"thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
     )
 
 
-def _cutting_rail(work: Work) -> Iterator[Step]:
-    halving = work.halving
+def _cutting_rail(halving: Halving) -> Iterator[Step]:
     shown, hidden = _faces(halving)
     yield Step(
         Task.LAY_ON,
-        f"Lay on {work.rail}",
+        f"Lay on {halving.named(0)}",
         "Trim the template along its outer lines and crease both folds over a rule, printed side "
         "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
         "reference edge flush with the rail's, and glue it, or tape it and prick through the "
-        f"small crosses. Knife the shoulder, {work.text(halving.reach)} from the end, on the "
+        f"small crosses. Knife the shoulder, {halving.text(halving.reach)} from the end, on the "
         f"{hidden} face and both edges.",
     )
     yield Step(
@@ -216,26 +179,26 @@ def _cutting_rail(work: Work) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {_sides(work)} at {work.one_in} in the waste, from the end to "
-        "the shoulder; then saw in from the edge along the shoulder. The neck is "
-        f"{work.text(halving.neck)} wide. Pare the sides straight and square to the face.",
+        f"On the {shown} face saw {_sides(halving)} at {halving.one_in} in the waste, from the end "
+        "to the shoulder; then saw in from the edge along the shoulder. The neck is "
+        f"{halving.text(halving.neck)} wide. Pare the sides straight and square to the face.",
     )
 
 
-def _sides(work: Work) -> str:
-    sides = work.halving.given.sides
+def _sides(halving: Halving) -> str:
+    sides = halving.given.sides
     if sides == BOTH:
         return "both sides"
     straight = FAR_EDGE if sides == REFERENCE_EDGE else REFERENCE_EDGE
     return f"the side at the {sides} (at the {straight} it stays straight)"
 
 
-def _cutting_stile(work: Work) -> Iterator[Step]:
-    halving, given = work.halving, work.halving.given
+def _cutting_stile(halving: Halving) -> Iterator[Step]:
+    given = halving.given
     shown, _ = _faces(halving)
     yield Step(
         Task.LAY_ON,
-        f"Lay on {work.stile}",
+        f"Lay on {halving.named(1)}",
         "Trim the templates along their outer lines. Put each on the face that it names, the "
         "reference edge flush and the dashed line on your pencil line; ▲ points to where the "
         f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself on "
@@ -258,7 +221,7 @@ def _cutting_stile(work: Work) -> Iterator[Step]:
         Task.CUT_SECOND,
         "Saw and chop the socket",
         f"{saw}. Pare the floor level, or finish it with a hand router set to "
-        f"{work.text(halving.socket_depth)}.",
+        f"{halving.text(halving.socket_depth)}.",
     )
     yield Step(
         Task.GLUE,
@@ -266,7 +229,7 @@ def _cutting_stile(work: Work) -> Iterator[Step]:
         f"Press the dovetail in square to the {shown} face; it cannot be pushed in along the rail. "
         "Ease only where it rubs and shines. Peel or plane off the paper, glue the floor and all "
         "shoulders, clamp across the faces, and check that rail and stile are square."
-        + _flush(work),
+        + _flush(halving),
     )
 
 
@@ -275,9 +238,9 @@ def _faces(halving: Halving) -> tuple[str, str]:
     return ("outside", "inside") if halving.outside else ("inside", "outside")
 
 
-def _flush(work: Work) -> str:
-    proud = work.halving.given.end_proud
+def _flush(halving: Halving) -> str:
+    proud = halving.given.end_proud
     words = " Plane the outside faces flush when the glue is hard"
     return words + (
-        f", and the dovetail's end, which stands {work.text(proud)} proud." if proud else "."
+        f", and the dovetail's end, which stands {halving.text(proud)} proud." if proud else "."
     )

@@ -4,13 +4,13 @@ import math
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import COMMON, OURS, Finding, InputError, advice, mistake
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joints.checks import MOST_FIT, refuse, too_short
 from joinery_templates.joints.dovetails.advice import weakest_tail
-from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Given, Tail
-from joinery_templates.joints.housings.work import Work
+from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Given, SlidingTail
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.settable import settable
-from joinery_templates.lengths import INCH, Units, decimal_text, length_text
+from joinery_templates.lengths import INCH, Units, decimal_text
 from joinery_templates.wood.board import Board
 
 SLOPED_DADO = (
@@ -27,15 +27,13 @@ NEAREST_STOP = Fraction(5)
 """Less wood before a stopped housing breaks out (our judgement)."""
 LONGEST_PARALLEL = Fraction(150)
 """A longer parallel tail binds before it is home (our judgement)."""
-MOST_FIT = Fraction(1, 5)
-"""A wider gap than 0.2 mm is too much for most glues (our judgement)."""
 STEEPEST_TAPER = 20
 """A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
 PAST_LEAN = Fraction(1)
 """How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
 
 
-def settle(request: Request) -> tuple[Tail, tuple[str, ...]]:
+def settle(request: Request) -> tuple[SlidingTail, tuple[str, ...]]:
     """The tail, and what was decided by a rule.
 
     Raises:
@@ -43,14 +41,13 @@ def settle(request: Request) -> tuple[Tail, tuple[str, ...]]:
     """
     given, units = request.given, request.units
     assert isinstance(given, Given)
-    shelf, side = request.boards
+    side = request.boards[1]
     depth = usual_depth(side, units) if given.depth is None else given.depth
     shoulder = given.shoulder
     if shoulder is None:
         shoulder = settable(given.slope * depth + PAST_LEAN, units)
-    tail = Tail(
-        shelf=shelf,
-        side=side,
+    tail = SlidingTail(
+        request,
         sloped=(given.sides != LOWER, given.sides != UPPER),
         slope=given.slope,
         depth=depth,
@@ -62,10 +59,8 @@ def settle(request: Request) -> tuple[Tail, tuple[str, ...]]:
     )
     # What has no sound boards and no room is not asked for its fit.
     for checks in (_on_boards, _on_sizes, _on_room):
-        findings = tuple(checks(tail, units))
-        if findings:
-            raise InputError(*findings)
-    return tail, tuple(_rules(given, tail, units))
+        refuse(checks(tail))
+    return tail, tuple(_rules(given, tail))
 
 
 def usual_depth(side: Board, units: Units) -> Fraction:
@@ -74,15 +69,15 @@ def usual_depth(side: Board, units: Units) -> Fraction:
     return math.floor(side.thickness / 3 / grid) * grid or side.thickness / 3
 
 
-def _rules(given: Given, tail: Tail, units: Units) -> Iterator[str]:
+def _rules(given: Given, tail: SlidingTail) -> Iterator[str]:
     if given.depth is None:
         yield (
-            f"Depth of the housing: {length_text(tail.depth, units)}, a third of the side's "
+            f"Depth of the housing: {tail.text(tail.depth)}, a third of the side's "
             f"thickness or a little less ({COMMON})."
         )
     if given.shoulder is None:
         yield (
-            f"Shoulder: {length_text(tail.shoulder, units)}, what the tail's side leans over its "
+            f"Shoulder: {tail.text(tail.shoulder)}, what the tail's side leans over its "
             f"length and about 1 mm more ({OURS})."
         )
     if tail.taper:
@@ -93,42 +88,35 @@ def _rules(given: Given, tail: Tail, units: Units) -> Iterator[str]:
         )
 
 
-def _on_boards(tail: Tail, units: Units) -> Iterator[Finding]:
+def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
     shelf, side = tail.shelf, tail.side
     if shelf.width > side.width:
         yield mistake(
             "widths-differ",
-            f'The shelf "{shelf.name}" is {length_text(shelf.width, units)} wide and the side '
-            f'"{side.name}" only {length_text(side.width, units)}.',
+            f'The shelf "{shelf.name}" is {tail.text(shelf.width)} wide and the side '
+            f'"{side.name}" only {tail.text(side.width)}.',
             "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
             "what is to be free at the back.",
         )
-    for board, reach in ((shelf, tail.depth), (side, shelf.thickness)):
-        if board.length is not None and board.length <= reach:
-            yield mistake(
-                "board-too-short",
-                f'Board "{board.name}" is {length_text(board.length, units)} long and the '
-                f"joint alone takes {length_text(reach, units)}.",
-                "Check the board's length.",
-            )
+    yield from too_short(tail.boards, (tail.depth, shelf.thickness), tail.units)
 
 
-def _on_sizes(tail: Tail, units: Units) -> Iterator[Finding]:
+def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
     if tail.depth > tail.side.thickness / 2:
         yield mistake(
             "housing-too-deep",
-            f"A housing {length_text(tail.depth, units)} deep is more than half of the side, "
-            f"{length_text(tail.side.thickness, units)} thick.",
+            f"A housing {tail.text(tail.depth)} deep is more than half of the side, "
+            f"{tail.text(tail.side.thickness)} thick.",
             "Make it shallower: about a third is usual.",
             "depth",
         )
     if tail.shoulder < tail.lean:
         yield mistake(
             "shoulder-too-narrow",
-            f"The tail's side leans {length_text(tail.lean, units)} over its length: with a "
-            f"shoulder of {length_text(tail.shoulder, units)} the tail would be wider than the "
+            f"The tail's side leans {tail.text(tail.lean)} over its length: with a "
+            f"shoulder of {tail.text(tail.shoulder)} the tail would be wider than the "
             "shelf is thick.",
-            f"Give at least {length_text(tail.lean, units)}, or leave it out.",
+            f"Give at least {tail.text(tail.lean)}, or leave it out.",
             "shoulder",
         )
     if 0 < tail.taper < STEEPEST_TAPER:
@@ -142,14 +130,14 @@ def _on_sizes(tail: Tail, units: Units) -> Iterator[Finding]:
     if tail.start >= tail.shelf.width:
         yield mistake(
             "no-room",
-            f"The tail would start {length_text(tail.start, units)} from the front edge of a "
-            f"shelf {length_text(tail.shelf.width, units)} wide.",
+            f"The tail would start {tail.text(tail.start)} from the front edge of a "
+            f"shelf {tail.text(tail.shelf.width)} wide.",
             "Stop the housing nearer to the front edge.",
             "stop",
         )
 
 
-def _on_room(tail: Tail, units: Units) -> Iterator[Finding]:
+def _on_room(tail: SlidingTail) -> Iterator[Finding]:
     left = min(tail.width_at(tail.start, tail.depth), tail.mouth(tail.stop))
     if left <= 0:
         yield mistake(
@@ -165,36 +153,36 @@ def _on_room(tail: Tail, units: Units) -> Iterator[Finding]:
     ):
         yield mistake(
             "no-room",
-            f"A fit of {length_text(tail.fit, units)} leaves no shoulder.",
+            f"A fit of {tail.text(tail.fit)} leaves no shoulder.",
             "Give a fit that presses less, or wider shoulders.",
             "fit",
         )
 
 
-def advise(work: Work) -> tuple[Finding, ...]:
+def advise(tail: SlidingTail) -> tuple[Finding, ...]:
     """What is unwise though it can be cut."""
-    return (*_on_depth(work), *_on_slope(work), *_on_widths(work), *_on_length(work))
+    return (*_on_depth(tail), *_on_slope(tail), *_on_widths(tail), *_on_length(tail))
 
 
-def _on_depth(work: Work) -> Iterator[Finding]:
-    depth, thick = work.tail.depth, work.tail.side.thickness
+def _on_depth(tail: SlidingTail) -> Iterator[Finding]:
+    depth, thick = tail.depth, tail.side.thickness
     if depth > thick / 3:
         yield advice(
             "housing-deep",
-            f"A housing {work.text(depth)} deep is more than a third of the side, "
-            f"{work.text(thick)} thick.",
+            f"A housing {tail.text(depth)} deep is more than a third of the side, "
+            f"{tail.text(thick)} thick.",
             f"{DADO}; the third is {COMMON}",
             "Make it shallower.",
             "depth",
         )
 
 
-def _on_slope(work: Work) -> Iterator[Finding]:
-    slope = work.tail.slope
+def _on_slope(tail: SlidingTail) -> Iterator[Finding]:
+    slope = tail.slope
     if slope > STEEPEST:
         yield advice(
             "slope-steep",
-            f"A slope of {work.one_in} leaves weak short grain along the tail's end and a weak "
+            f"A slope of {tail.one_in} leaves weak short grain along the tail's end and a weak "
             "arris at the housing's mouth.",
             OURS,
             "1:6 to 1:8 is usual (common practice, no source).",
@@ -203,28 +191,27 @@ def _on_slope(work: Work) -> Iterator[Finding]:
     if slope < FLATTEST:
         yield advice(
             "slope-flat",
-            f"A slope of {work.one_in} has little hold on a tail so short.",
+            f"A slope of {tail.one_in} has little hold on a tail so short.",
             OURS,
             "1:6 to 1:8 is usual (common practice, no source).",
             "slope",
         )
 
 
-def _on_widths(work: Work) -> Iterator[Finding]:
-    tail = work.tail
+def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
     if tail.shoulder < NARROWEST_SHOULDER:
         yield advice(
             "shoulder-narrow",
-            f"A shoulder of {work.text(tail.shoulder)} hardly covers the housing's edge.",
+            f"A shoulder of {tail.text(tail.shoulder)} hardly covers the housing's edge.",
             OURS,
-            f"Make it {work.text(NARROWEST_SHOULDER)} or more.",
+            f"Make it {tail.text(NARROWEST_SHOULDER)} or more.",
             "shoulder",
         )
     narrowest = tail.width_at(tail.start, tail.depth)
     if narrowest < weakest_tail(tail.shelf.thickness):
         yield advice(
             "tail-weak",
-            f"The tail is only {work.text(narrowest)} thick between its shoulders at the front.",
+            f"The tail is only {tail.text(narrowest)} thick between its shoulders at the front.",
             OURS,
             "Give narrower shoulders or a gentler taper.",
             "shoulder",
@@ -232,19 +219,18 @@ def _on_widths(work: Work) -> Iterator[Finding]:
     if tail.fit > MOST_FIT:
         yield advice(
             "fit-loose",
-            f"A gap of {work.text(tail.fit)} at each sloping side leaves the shelf loose.",
+            f"A gap of {tail.text(tail.fit)} at each sloping side leaves the shelf loose.",
             OURS,
             "Give a smaller fit.",
             "fit",
         )
 
 
-def _on_length(work: Work) -> Iterator[Finding]:
-    tail = work.tail
+def _on_length(tail: SlidingTail) -> Iterator[Finding]:
     if 0 < tail.stop < NEAREST_STOP:
         yield advice(
             "stop-near-edge",
-            f"Only {work.text(tail.stop)} of wood before the housing may break out.",
+            f"Only {tail.text(tail.stop)} of wood before the housing may break out.",
             f"{OURS}; 8 to 12 mm or more is {COMMON}",
             "Stop it further from the front edge.",
             "stop",
@@ -253,7 +239,7 @@ def _on_length(work: Work) -> Iterator[Finding]:
     if not tail.taper and long > LONGEST_PARALLEL:
         yield advice(
             "long-and-parallel",
-            f"A parallel tail {work.text(long)} long binds before it is home.",
+            f"A parallel tail {tail.text(long)} long binds before it is home.",
             f"{OURS}; a taper for long ones is {COMMON}",
             'Give a taper, such as "1:100".',
             "taper",

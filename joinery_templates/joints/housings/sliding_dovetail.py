@@ -21,8 +21,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, settle
-from joinery_templates.joints.housings.tail import Given, Tail
-from joinery_templates.joints.housings.work import BACK, Work, order_of_work
+from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, ZERO, Given, SlidingTail
+from joinery_templates.joints.housings.work import BACK, order_of_work
 from joinery_templates.joints.joint import (
     Clearing,
     Joint,
@@ -33,7 +33,7 @@ from joinery_templates.joints.joint import (
     Size,
     SlopeSetting,
 )
-from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -48,9 +48,6 @@ from joinery_templates.wood.faces import lay_out
 from joinery_templates.wood.placement import Placement, end_to_end
 
 LINE = "the shelf's upper face"
-SHELF, SIDE = "shelf", "side"
-ROLES = (BoardRole("shelf", SHELF), BoardRole("side", SIDE))
-ZERO = Fraction(0)
 
 
 def build(request: Request) -> Joint:
@@ -60,8 +57,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     tail, rules = settle(request)
-    work = Work(tail, request.units)
-    layout = _Layout(tail, work)
+    layout = _Wood(tail)
     return Joint(
         kind=KIND.name,
         title=KIND.title,
@@ -77,8 +73,8 @@ def build(request: Request) -> Joint:
         lengths=tuple(layout.lengths()),
         slopes=(SlopeSetting("sides of the tail and of the housing", tail.slope),),
         rules=rules,
-        findings=advise(work),
-        steps=order_of_work(work),
+        findings=advise(tail),
+        steps=order_of_work(tail),
         faces=tuple(layout.faces()),
         at_corner=False,
         clearings=(
@@ -88,11 +84,10 @@ def build(request: Request) -> Joint:
 
 
 @dataclass(frozen=True, slots=True)
-class _Layout:
+class _Wood:
     """All that follows from a tail and its housing."""
 
-    tail: Tail
-    work: Work
+    tail: SlidingTail
 
     @property
     def placement(self) -> Placement:

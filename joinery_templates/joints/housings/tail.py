@@ -3,10 +3,19 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from joinery_templates.joints.kind import BoardRole
+from joinery_templates.joints.layout import Layout, one_in
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    fit_parameter,
+    size_parameter,
+)
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace
 
+SHELF, SIDE = "shelf", "side"
+ROLES = (BoardRole("shelf", SHELF), BoardRole("side", SIDE))
 BOTH, UPPER, LOWER = "both", "upper", "lower"
 ZERO = Fraction(0)
 
@@ -15,12 +24,11 @@ ZERO = Fraction(0)
 class Given:
     """The parameters of a sliding dovetail."""
 
-    sides: str = parameter(
-        Quantity.CHOICE,
+    sides: str = choice_parameter(
         "Which sides of the tail slope; the other one is flush with the shelf's face.",
-        default=BOTH,
-        rule=BOTH,
-        choices=(BOTH, UPPER, LOWER),
+        BOTH,
+        UPPER,
+        LOWER,
     )
     slope: Fraction = parameter(
         Quantity.SLOPE,
@@ -28,20 +36,14 @@ class Given:
         default=Fraction(1, 7),
         rule="1:7",
     )
-    depth: Fraction | None = parameter(
-        Quantity.LENGTH,
+    depth: Fraction | None = size_parameter(
         "Depth of the housing, which is the tail's length.",
-        rule="a third of the side's thickness, rounded down to what a gauge can be set to",
-        low=0,
-        above=True,
+        "a third of the side's thickness, rounded down to what a gauge can be set to",
     )
-    shoulder: Fraction | None = parameter(
-        Quantity.LENGTH,
+    shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
         "is from the shelf's face.",
-        rule="what the side leans and 1 mm more, as a gauge can be set",
-        low=0,
-        above=True,
+        "what the side leans and 1 mm more, as a gauge can be set",
     )
     stop: Fraction = parameter(
         Quantity.LENGTH,
@@ -66,23 +68,14 @@ class Given:
         low=0,
         high=1000,
     )
-    fit: Fraction = parameter(
-        Quantity.LENGTH,
-        "Gap at each sloping side, square to it, taken off the tail; negative presses.",
-        default=ZERO,
-        rule="0",
-        low=-1,
-        high=1,
-    )
+    fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the tail")
 
 
 @dataclass(frozen=True, slots=True)
-class Tail:
+class SlidingTail(Layout):
     """A tail and its housing in the shelf's frame.
 
     Attributes:
-        shelf: the board with the tail.
-        side: the board with the housing.
         sloped: whether the upper and the lower side of the tail slope.
         slope: lean for each mm along the tail.
         depth: from the shelf's end to the shoulders.
@@ -93,8 +86,7 @@ class Tail:
         fit: gap at each sloping side, square to it.
     """
 
-    shelf: Board
-    side: Board
+    roles = ROLES
     sloped: tuple[bool, bool]
     slope: Fraction
     depth: Fraction
@@ -103,6 +95,21 @@ class Tail:
     start: Fraction
     taper: Fraction
     fit: Fraction
+
+    @property
+    def shelf(self) -> Board:
+        """The board with the tail."""
+        return self.boards[0]
+
+    @property
+    def side(self) -> Board:
+        """The board with the housing."""
+        return self.boards[1]
+
+    @property
+    def one_in(self) -> str:
+        """The slope as a ratio."""
+        return one_in(self.slope)
 
     @property
     def lean(self) -> Fraction:
