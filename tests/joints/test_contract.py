@@ -1,5 +1,6 @@
 """What every kind of joint owes: one suite over the catalogue, so a new file is tested at once."""
 
+import re
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
@@ -8,12 +9,15 @@ from functools import cache
 from itertools import chain
 
 import pytest
+from typer.testing import CliRunner
 
 import joinery_templates.joints
+from joinery_templates.cli.quick import app
 from joinery_templates.errors import InputError, Level
+from joinery_templates.jobs.joint_reader import JOINT_NAMES
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Joint, Mark
-from joinery_templates.joints.kind import Kind
+from joinery_templates.joints.kind import RESERVED, Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, read_parameters
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Face
@@ -360,6 +364,42 @@ def test_a_kind_that_does_not_bear_its_files_name_is_an_error_that_names_it(join
     joint_file("zz_faulty", text)
     with pytest.raises(TypeError, match="zz_faulty"):
         kinds()
+
+
+NAMED = """
+from dataclasses import dataclass, replace
+from joinery_templates.joints.dovetails import through_dovetail
+from joinery_templates.joints.shared_parameters import size_parameter
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given(through_dovetail.Given):
+    {name}: object = size_parameter("A size of its own.", "none")
+
+KIND = replace(through_dovetail.KIND, name="zz-named", given_class=Given)
+"""
+
+
+@pytest.mark.parametrize("name", ["thickness", "width", "corners", "tail_board"])
+def test_a_parameter_cannot_bear_a_name_that_means_something_else_beside_it(joint_file, name):
+    joint_file("zz_named", NAMED.format(name=name))
+    with pytest.raises(TypeError, match=rf"zz_named: .* {name}$"):
+        kinds()
+
+
+def test_what_a_job_file_and_quick_keep_for_themselves_is_reserved():
+    """Read off both: the names beside `kind` in a job's joint, and the options of `quick`."""
+    kind = kinds()["through-dovetail"]
+    options = {name.replace("-", "_") for name in re.findall(r"--([a-z-]+)", _help_of(kind))}
+    own = {parameter.name for parameter in kind.parameters}
+    assert "second_thickness" in options
+    assert set(JOINT_NAMES) | (options - own) == RESERVED
+
+
+def _help_of(kind: Kind) -> str:
+    wide = {"COLUMNS": "200", "TERMINAL_WIDTH": "200"}
+    done = CliRunner().invoke(app, [kind.name, "--help"], env=wide)
+    assert done.exit_code == 0
+    return re.sub(r"\[unless given[^]]*\]", "", done.output)
 
 
 def test_a_file_that_declares_no_kind_is_what_kinds_share(joint_file):
