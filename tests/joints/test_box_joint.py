@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.box_joints.box_joint import build
-from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Given, lay_fingers
+from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Parameters, lay_fingers
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
@@ -34,7 +34,7 @@ def request(
         Board(name, across, read_length(thickness, units))
         for name, thickness in zip(("side", "end"), thicknesses, strict=True)
     )
-    return Request(boards, read_parameters(Given, raw, units), units, tools or Tools())
+    return Request(boards, read_parameters(Parameters, raw, units), units, tools or Tools())
 
 
 def marks(joint: Joint, number: int) -> list[Fraction]:
@@ -211,7 +211,7 @@ def test_boards_of_two_widths_or_too_short_are_refused_all_at_once():
     wide = Board("side", Fraction(60), Fraction(12), Fraction(10))
     narrow = Board("end", Fraction(58), Fraction(12), Fraction(12))
     with pytest.raises(InputError) as caught:
-        build(Request((wide, narrow), Given(fingers=5), Units.MM, Tools()))
+        build(Request((wide, narrow), Parameters(fingers=5), Units.MM, Tools()))
     assert [finding.code for finding in caught.value.findings] == [
         "widths-differ",
         "board-too-short",
@@ -250,7 +250,7 @@ def box_joints(draw: st.DrawFn, fits: st.SearchStrategy[Fraction] = NO_FIT) -> R
     edge = draw(lengths(3, 20)) if count > 2 else finger
     width = (count - 2) * finger + 2 * edge
     boards = (Board("side", width, draw(lengths(3, 25))), Board("end", width, draw(lengths(3, 25))))
-    given_ = Given(
+    given_ = Parameters(
         start=draw(st.sampled_from([FINGER, SPACE])),
         fingers=count,
         finger=finger,
@@ -283,7 +283,9 @@ def test_widths_add_up_and_both_boards_share_every_mark(request_):
 
 @PROPERTY
 @given(
-    st.builds(Given, fingers=st.none() | st.integers(2, 200), finger=st.none() | lengths(1, 60)),
+    st.builds(
+        Parameters, fingers=st.none() | st.integers(2, 200), finger=st.none() | lengths(1, 60)
+    ),
     lengths(10, 600),
     lengths(3, 40),
 )

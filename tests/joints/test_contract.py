@@ -40,6 +40,21 @@ every_parameter = pytest.mark.parametrize(
 )
 
 
+DECLARED = {
+    replace(parameter, name=""): (kind, parameter)
+    for kind in KINDS
+    for parameter in kind.parameters
+}
+"""Each declaration once, whichever and however many kinds have it, with one that does."""
+every_declaration = pytest.mark.parametrize(
+    ("kind", "parameter"),
+    [
+        pytest.param(kind, parameter, id=f"{kind.name}, {parameter.name}")
+        for kind, parameter in DECLARED.values()
+    ],
+)
+
+
 @cache
 def example(name: str) -> Joint:
     kind = kinds()[name]
@@ -71,7 +86,7 @@ def test_a_kind_says_what_it_is_and_where_its_rules_come_from(kind):
     assert len({role.key for role in kind.roles}) == 2
 
 
-@every_parameter
+@every_declaration
 def test_a_parameter_has_help_and_limits_and_says_what_holds_without_it(kind, parameter):
     assert parameter.help.endswith(".")
     assert len(parameter.help) > 15
@@ -80,7 +95,7 @@ def test_a_parameter_has_help_and_limits_and_says_what_holds_without_it(kind, pa
         assert parameter.limits_text(units)
 
 
-@every_parameter
+@every_declaration
 def test_a_default_is_a_value_that_could_be_given(kind, parameter):
     if parameter.default is None:
         return
@@ -118,7 +133,7 @@ def outside(parameter: Parameter) -> Iterator[object]:
         yield None
 
 
-@every_parameter
+@every_declaration
 def test_a_value_outside_the_limits_is_refused_by_the_parameters_name(kind, parameter):
     for value in outside(parameter):
         with pytest.raises(InputError) as caught:
@@ -372,10 +387,10 @@ from joinery_templates.joints.dovetails import through_dovetail
 from joinery_templates.joints.shared_parameters import size_parameter
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(through_dovetail.Given):
+class Parameters(through_dovetail.Parameters):
     {name}: object = size_parameter("A size of its own.", "none")
 
-KIND = replace(through_dovetail.KIND, name="zz-named", given_class=Given)
+KIND = replace(through_dovetail.KIND, name="zz-named", given_class=Parameters)
 """
 
 

@@ -48,7 +48,7 @@ def routed(draw: st.DrawFn, kinds: tuple[Kind, ...] = (THROUGH, LAPPED)) -> Requ
 
 
 def built(one: Request) -> Joint:
-    kind = LAPPED if isinstance(one.given, lapped_dovetail.Given) else THROUGH
+    kind = LAPPED if isinstance(one.given, lapped_dovetail.Parameters) else THROUGH
     return kind.build(one)
 
 

@@ -13,7 +13,7 @@ from joinery_templates.joints.halvings.shape import (
     INSIDE,
     OUTSIDE,
     REFERENCE_EDGE,
-    Given,
+    Parameters,
 )
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
@@ -36,7 +36,7 @@ def request(
         Board(name, *(read_length(size, units) for size in sizes))
         for name, sizes in (("bar", rail), ("post", stile))
     )
-    return Request((first, second), read_parameters(Given, raw, units), units, Tools())
+    return Request((first, second), read_parameters(Parameters, raw, units), units, Tools())
 
 
 def marks(joint: Joint) -> dict[tuple[str, str], list[Fraction]]:

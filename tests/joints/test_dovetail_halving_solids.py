@@ -14,8 +14,8 @@ from joinery_templates.joints.halvings.shape import (
     INSIDE,
     OUTSIDE,
     REFERENCE_EDGE,
-    Given,
     Halving,
+    Parameters,
 )
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tools import Tools
@@ -56,7 +56,7 @@ def halvings(
     thick, other = draw(lengths(8, 40)), draw(lengths(8, 40))
     shows = draw(st.sampled_from([OUTSIDE, INSIDE]))
     gauged = min(thick, other) * draw(st.integers(2, 8)) / 10
-    given_ = Given(
+    given_ = Parameters(
         slope=slope,
         sides=sides,
         shoulder=shoulder if shoulder > lean or draw(st.booleans()) else None,

@@ -17,7 +17,7 @@ from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.grooves.parameters import FAR, REFERENCE, Groove, Rebate
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.spacing.tails import HALF_TAIL
+from joinery_templates.joints.spacing.parameters import HALF_TAIL
 from joinery_templates.wood.cut import BoardEnd, Cut, at_least
 from tests.joints.solids import CLOSE_MM3, board_solid, mate, placed
 from tests.joints.strategies import GAPS, NO_FIT, dovetails, example_request

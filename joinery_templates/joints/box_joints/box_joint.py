@@ -11,7 +11,7 @@ The second board has a finger where the first has a space, and the other way rou
 """
 
 from joinery_templates.joints.box_joints.corner import ROLES, lay_corner
-from joinery_templates.joints.box_joints.fingers import Given
+from joinery_templates.joints.box_joints.fingers import Parameters
 from joinery_templates.joints.box_joints.work import advise, order_of_work
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles
 from joinery_templates.joints.joint import Joint
@@ -44,7 +44,7 @@ def box_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     corner = lay_corner(request, given, angles)
     return Joint(
         kind=kind.name,
@@ -70,7 +70,7 @@ KIND = Kind(
     title="Box joint",
     summary="Square fingers of both boards pass each other (corner locking): boxes and trays.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="84 mm",

@@ -14,7 +14,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(Canted, fingers.Given):
+class Parameters(Canted, fingers.Parameters):
     """The parameters of a canted box joint."""
 
 
@@ -25,7 +25,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     return box_joint(KIND, request, given.angles)
 
 
@@ -34,7 +34,7 @@ KIND = Kind(
     title="Canted box joint",
     summary="Square fingers (corner locking) where the sides lean: trays and hoppers.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="84 mm",

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from joinery_templates.joints.box_joints.fingers import FINGER, Given, Piece, lay_fingers
+from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
 from joinery_templates.joints.corners import layout
 from joinery_templates.joints.corners.angles import Angles, pair_of
 from joinery_templates.joints.corners.pair import Sides
@@ -32,8 +32,8 @@ class FingerCorner(layout.CornerLayout):
     """
 
     roles = ROLES
-    given: Given
-    pieces: tuple[Piece, ...]
+    given: Parameters
+    pieces: tuple[Division, ...]
     rules: tuple[str, ...]
 
     @property
@@ -132,7 +132,7 @@ class FingerCorner(layout.CornerLayout):
         layout.check_room(self.rows(), "a finger or a space", remedy, place)
 
 
-def lay_corner(request: Request, given: Given, angles: Angles) -> FingerCorner:
+def lay_corner(request: Request, given: Parameters, angles: Angles) -> FingerCorner:
     """The fingers on two boards that meet at some angles.
 
     Args:

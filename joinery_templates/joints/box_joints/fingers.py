@@ -32,7 +32,7 @@ EDGE_RULE = "what is left over is shared by the two pieces at the edges (our jud
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
+class Parameters:
     """The parameters of a box joint."""
 
     start: str = choice_parameter(
@@ -59,7 +59,7 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Division:
     """A stretch of the first board's end: a finger, or a space for a finger of the second."""
 
     low: Fraction
@@ -73,8 +73,8 @@ class Piece:
 
 
 def lay_fingers(
-    given: Given, boards: tuple[Board, Board], units: Units
-) -> tuple[tuple[Piece, ...], tuple[str, ...]]:
+    given: Parameters, boards: tuple[Board, Board], units: Units
+) -> tuple[tuple[Division, ...], tuple[str, ...]]:
     """The pieces across the board, from the reference edge, and the rules that decided.
 
     All are `finger` wide but the two at the edges, which share the rest.
@@ -102,7 +102,8 @@ def lay_fingers(
     walls = (Fraction(0), *inner, width)
     first = 0 if given.start == FINGER else 1
     pieces = (
-        Piece(low, high, number % 2 == first) for number, (low, high) in enumerate(pairwise(walls))
+        Division(low, high, number % 2 == first)
+        for number, (low, high) in enumerate(pairwise(walls))
     )
     return tuple(pieces), tuple(rules)
 

@@ -13,11 +13,11 @@ from joinery_templates.joints.dovetails.parameters import ThroughTails
 from joinery_templates.joints.dovetails.through_dovetail import through_at
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(ThroughTails, Angled, SpacingGiven):
+class Parameters(ThroughTails, Angled, SpacingParameters):
     """The parameters of an angled dovetail."""
 
 
@@ -28,7 +28,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     return through_at(KIND, request, given.angles)
 
 
@@ -37,7 +37,7 @@ KIND = Kind(
     title="Angled dovetail",
     summary="Through dovetails at a corner that is not square in plan, such as of six-sided boxes.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="90 mm",

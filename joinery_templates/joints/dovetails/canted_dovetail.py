@@ -12,11 +12,11 @@ from joinery_templates.joints.dovetails.parameters import ThroughTails
 from joinery_templates.joints.dovetails.through_dovetail import through_at
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(ThroughTails, Canted, SpacingGiven):
+class Parameters(ThroughTails, Canted, SpacingParameters):
     """The parameters of a canted dovetail."""
 
 
@@ -27,7 +27,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     return through_at(KIND, request, given.angles)
 
 
@@ -36,7 +36,7 @@ KIND = Kind(
     title="Canted dovetail",
     summary="Through dovetails where the sides lean: trays, hoppers, cradles.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="90 mm",

@@ -29,7 +29,9 @@ from joinery_templates.joints.grooves.corner import check_upright
 from joinery_templates.joints.grooves.parameters import channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.layout import one_in
-from joinery_templates.joints.spacing.tails import Ground, Spacing, SpacingGiven, space_tails
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.spacing.tails import space_tails
+from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most
@@ -187,7 +189,7 @@ def leans(pair: BoardPair, slope: Fraction) -> tuple[Fraction, Fraction]:
 def lay_tails(
     request: Request,
     pair: BoardPair,
-    given: SpacingGiven,
+    given: SpacingParameters,
     slope: Fraction,
     fit: Fraction,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),

@@ -29,13 +29,13 @@ from joinery_templates.joints.dovetails.advice import NOYES_BLIND, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(SpacingGiven):
+class Parameters(SpacingParameters):
     """The parameters of a double-lapped dovetail."""
 
     slope: Fraction | None = parameters.slope_parameter()
@@ -51,7 +51,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     units, (tail_board, pin_board) = request.units, request.boards
     lap, lap_rules = laps.settle_lap(given.lap, pin_board, "lap", units, "Pin board's lap")
     tail_lap, more = laps.settle_lap(given.tail_lap, tail_board, "tail_lap", units)
@@ -160,7 +160,7 @@ KIND = Kind(
     title="Double-lapped dovetail",
     summary="A lap on both boards: all that shows is a thin line of end grain on the pin board.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="150 mm",

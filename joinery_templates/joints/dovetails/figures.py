@@ -23,7 +23,7 @@ from joinery_templates.joints.grooves.steps import with_ploughing
 from joinery_templates.joints.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, HalfSpace, at_least, at_most
 
@@ -264,7 +264,7 @@ def _grooves(
         InputError: where they cannot be ploughed.
     """
     given = corner.request.given
-    assert isinstance(given, SpacingGiven)
+    assert isinstance(given, SpacingParameters)
     channels = channels_of(given, corner.width)
     usual = grooves.usual_depth(corner)
     inside = tuple(

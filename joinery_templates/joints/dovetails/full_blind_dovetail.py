@@ -27,11 +27,11 @@ from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.dovetails import figures, laps, mitred_edges, parameters, steps
 from joinery_templates.joints.dovetails.advice import NOYES_BLIND
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
+from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.joint import Joint, LengthSetting, SettingOut, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.settable import settable
 from joinery_templates.joints.shared_parameters import size_parameter
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
 
@@ -40,7 +40,7 @@ HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_BLIND})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(SpacingGiven):
+class Parameters(SpacingParameters):
     """The parameters of a full-blind dovetail."""
 
     slope: Fraction | None = parameters.slope_parameter()
@@ -59,10 +59,10 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given, units = request.given, request.units
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
-    lap = settable(thinner.thickness / 2, units) if given.lap is None else given.lap
+    lap = as_a_gauge_is_set(thinner.thickness / 2, units) if given.lap is None else given.lap
     laps.check_lap(lap, thinner, "lap", units)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a mitred corner", starts=(lap, lap))
     width, rules = mitred_edges.mitre_of(given.mitre, units)
@@ -199,7 +199,7 @@ KIND = Kind(
     title="Full-blind dovetail",
     summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="130 mm",

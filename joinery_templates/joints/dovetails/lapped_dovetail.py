@@ -20,13 +20,12 @@ from joinery_templates.joints.corners.layout import OUTSIDE
 from joinery_templates.joints.dovetails import figures, laps, parameters, steps
 from joinery_templates.joints.dovetails.advice import NOYES_LAPPED, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
-from joinery_templates.joints.dovetails.routing.cutter import RoutedGiven, settle
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.dovetails.routing.work import with_cutter
 from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
-from joinery_templates.joints.spacing.parameters import EVEN
-from joinery_templates.joints.spacing.tails import HALF_PIN
+from joinery_templates.joints.spacing.parameters import EVEN, HALF_PIN
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
@@ -37,7 +36,7 @@ DRAWER_RULE = "for a drawer two whole pins up to 6 in (152 mm), three above"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(RoutedGiven):
+class Parameters(RoutedParameters):
     """The parameters of a lapped dovetail."""
 
     lap: Fraction | None = laps.pin_board_lap_parameter()
@@ -58,7 +57,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     pin_board = request.boards[1]
     lap, lap_rules = laps.settle_lap(given.lap, pin_board, "lap", request.units)
     past = (-lap, given.pins_proud)
@@ -89,7 +88,7 @@ def build(request: Request) -> Joint:
     return with_cutter(layout, corner, settled.rules)
 
 
-def _for_a_drawer(corner: DovetailCorner, given: Given) -> DovetailCorner:
+def _for_a_drawer(corner: DovetailCorner, given: Parameters) -> DovetailCorner:
     """The tails as given, or for a drawer with no more whole pins than are enough."""
     is_proposed = (
         given.tails is None
@@ -151,7 +150,7 @@ KIND = Kind(
     title="Lapped dovetail",
     summary="Half-blind: the tails stop behind a lap of the pin board: drawer fronts, carcases.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="120 mm",

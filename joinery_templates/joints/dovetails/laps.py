@@ -6,7 +6,7 @@ from typing import Any
 
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.dovetails.advice import RAKES
-from joinery_templates.joints.settable import settable
+from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Board
@@ -58,7 +58,7 @@ def settle_lap(
     if given is not None:
         check_lap(given, board, name, units)
         return given, ()
-    lap = settable(board.thickness * USUAL_SHARE, units)
+    lap = as_a_gauge_is_set(board.thickness * USUAL_SHARE, units)
     check_lap(lap, board, name, units)
     if name == "lap":
         return lap, (f"{words or 'Lap'}: {LAP_RULE}.",)

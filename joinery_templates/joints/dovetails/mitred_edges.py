@@ -24,7 +24,7 @@ from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
-from joinery_templates.joints.spacing.tails import HALF_PIN, SpacingGiven
+from joinery_templates.joints.spacing.parameters import HALF_PIN, SpacingParameters
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
@@ -50,7 +50,7 @@ def mitre_of(given: Fraction | None, units: Units) -> tuple[Fraction, tuple[str,
 def lay_between(
     request: Request,
     pair: BoardPair,
-    given: SpacingGiven,
+    given: SpacingParameters,
     slope: Fraction,
     fit: Fraction,
     mitres: tuple[Fraction, Fraction],
@@ -74,7 +74,7 @@ def lay_between(
     return lay_tails(request, pair, given, slope, fit, mitres)
 
 
-def _on_start(given: SpacingGiven) -> Iterator[Finding]:
+def _on_start(given: SpacingParameters) -> Iterator[Finding]:
     if given.edges != HALF_PIN:
         yield mistake(
             "not-with-this-start",

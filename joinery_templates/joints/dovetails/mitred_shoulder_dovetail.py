@@ -24,13 +24,13 @@ from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.joint import Joint, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(SpacingGiven):
+class Parameters(SpacingParameters):
     """The parameters of a through dovetail with mitred edges."""
 
     slope: Fraction | None = parameters.slope_parameter()
@@ -50,7 +50,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     past = (given.tails_proud, given.pins_proud)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", past)
     width, rules = mitred_edges.mitre_of(given.mitre, request.units)
@@ -121,7 +121,7 @@ KIND = Kind(
     title="Dovetail with mitred edges",
     summary="Through, but mitred along one edge or both, where a moulding or rebate runs on.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="110 mm",

@@ -16,16 +16,16 @@ from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles, 
 from joinery_templates.joints.dovetails import figures, parameters
 from joinery_templates.joints.dovetails.advice import NOYES, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
-from joinery_templates.joints.dovetails.routing.cutter import RoutedGiven, settle
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.dovetails.routing.work import with_cutter
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(RoutedGiven):
+class Parameters(RoutedParameters):
     """The parameters of a through dovetail."""
 
     tails_proud: Fraction = parameters.tails_proud_parameter()
@@ -40,7 +40,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     past = (given.tails_proud, given.pins_proud)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a through-dovetailed corner", past)
     settled = settle(request, given, pair.depth(0))
@@ -83,7 +83,7 @@ def through_at(kind: Kind, request: Request, angles: Angles) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, SpacingGiven)
+    assert isinstance(given, SpacingParameters)
     assert isinstance(given, parameters.ThroughTails)
     pair = pair_of(request, angles, "At this corner", (given.tails_proud, given.pins_proud))
     slope = given.slope or parameters.DEFAULT_SLOPE
@@ -96,7 +96,7 @@ KIND = Kind(
     title="Through dovetail",
     summary="Tails and pins right through both boards, seen on both faces: boxes and carcases.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="90 mm",

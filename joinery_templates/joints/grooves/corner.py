@@ -26,9 +26,9 @@ from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
+from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Channel
 from joinery_templates.joints.joint import Size
-from joinery_templates.joints.settable import settable
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 
 
@@ -162,7 +162,7 @@ class CornerGroove:
 
 def usual_depth(corner: CornerLayout) -> Fraction:
     """A third of the thinner board, as `GROOVE_DEPTH_RULE` says."""
-    return settable(corner.thinner.thickness / 3, corner.units)
+    return as_a_gauge_is_set(corner.thinner.thickness / 3, corner.units)
 
 
 def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:

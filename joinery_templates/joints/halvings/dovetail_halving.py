@@ -27,8 +27,8 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     ROLES,
     STILE,
-    Given,
     Halving,
+    Parameters,
 )
 from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
 from joinery_templates.joints.joint import (
@@ -52,7 +52,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     halving = Halving(request, given)
     # What reaches where is settled before widths are asked for.
     for check in (_lengthwise, _in_thickness, _across):
@@ -218,7 +218,7 @@ KIND = Kind(
     title="Dovetailed halving",
     summary="A rail let into a stile's face as a half-thick dovetail, faces flush: frames, in a T.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="50 mm",

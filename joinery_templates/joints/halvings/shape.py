@@ -51,7 +51,7 @@ HANDS = ("left of the rail", "right of the rail")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
+class Parameters:
     """The parameters of a dovetailed halving."""
 
     slope: Fraction = parameter(
@@ -101,7 +101,7 @@ class Halving(Layout):
     """
 
     roles = ROLES
-    given: Given
+    given: Parameters
 
     @property
     def rail(self) -> Board:

@@ -1,16 +1,15 @@
 """What decides a sliding dovetail's figures, what is refused, and what is advised against."""
 
-import math
 from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import MOST_FIT, refuse, too_short
 from joinery_templates.joints.dovetails.advice import weakest_tail
-from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Given, SlidingTail
+from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
+from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Parameters, SlidingTail
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.settable import settable
-from joinery_templates.lengths import INCH, Units, decimal_text
+from joinery_templates.lengths import Units, decimal_text
 from joinery_templates.wood.board import Board
 
 SLOPED_DADO = (
@@ -40,12 +39,12 @@ def settle(request: Request) -> tuple[SlidingTail, tuple[str, ...]]:
         InputError: with everything that makes it impossible.
     """
     given, units = request.given, request.units
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     side = request.boards[1]
     depth = usual_depth(side, units) if given.depth is None else given.depth
     shoulder = given.shoulder
     if shoulder is None:
-        shoulder = settable(given.slope * depth + PAST_LEAN, units)
+        shoulder = as_a_gauge_is_set(given.slope * depth + PAST_LEAN, units)
     tail = SlidingTail(
         request,
         sloped=(given.sides != LOWER, given.sides != UPPER),
@@ -65,11 +64,10 @@ def settle(request: Request) -> tuple[SlidingTail, tuple[str, ...]]:
 
 def usual_depth(side: Board, units: Units) -> Fraction:
     """A third of the side, in a figure that a gauge is set to and never more than that."""
-    grid = Fraction(1, 2) if units is Units.MM else INCH / 16
-    return math.floor(side.thickness / 3 / grid) * grid or side.thickness / 3
+    return at_most_as_a_gauge_is_set(side.thickness / 3, units)
 
 
-def _rules(given: Given, tail: SlidingTail) -> Iterator[str]:
+def _rules(given: Parameters, tail: SlidingTail) -> Iterator[str]:
     if given.depth is None:
         yield (
             f"Depth of the housing: {tail.text(tail.depth)}, a third of the side's "

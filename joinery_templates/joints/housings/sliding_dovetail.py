@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, settle
-from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, ZERO, Given, SlidingTail
+from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, ZERO, Parameters, SlidingTail
 from joinery_templates.joints.housings.work import BACK, order_of_work
 from joinery_templates.joints.joint import (
     Clearing,
@@ -215,7 +215,7 @@ KIND = Kind(
     summary="A shelf's end slides into a dovetailed housing from the back, through or stopped, "
     "parallel or tapered: shelves and divisions.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="250 mm",

@@ -21,7 +21,7 @@ ZERO = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
+class Parameters:
     """The parameters of a sliding dovetail."""
 
     sides: str = choice_parameter(

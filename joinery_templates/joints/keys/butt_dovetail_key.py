@@ -25,7 +25,7 @@ from joinery_templates.joints.keys.figures import (
 )
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
+from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
 from joinery_templates.joints.keys.row import KeyGround, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.wood.board import Face
@@ -51,7 +51,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given, boards, units = request.given, request.boards, request.units
-    assert isinstance(given, KeyGiven)
+    assert isinstance(given, KeyParameters)
     refuse(widths_differ(boards, "Where boards meet end to end", units))
     thinner = min(board.thickness for board in boards)
     usual = (3 * thinner, "3 times the thinner board's thickness (our judgement)")
@@ -113,7 +113,7 @@ KIND = Kind(
     title="Keyed butt joint",
     summary="Boards end to end, held by double-dovetail keys across the butted ends.",
     roles=ROLES,
-    given_class=KeyGiven,
+    given_class=KeyParameters,
     build=build,
     example=Example(
         width="150 mm",

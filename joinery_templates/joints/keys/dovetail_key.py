@@ -27,7 +27,7 @@ from joinery_templates.joints.keys.figures import (
 )
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
+from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
 from joinery_templates.joints.keys.row import KeyGround, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
@@ -40,7 +40,7 @@ LINE, LIMITS = "the seam", ("start of the seam", "end of the seam")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Given(KeyGiven):
+class Parameters(KeyParameters):
     """The parameters of keys across a seam."""
 
     seam: Fraction | None = size_parameter(
@@ -61,7 +61,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given, units = request.given, request.units
-    assert isinstance(given, Given)
+    assert isinstance(given, Parameters)
     thinner = min(board.thickness for board in request.boards)
     usual = (3 * thinner, "3 times the thinner board's thickness (our judgement)")
     key, key_rules = settle_key(given, request.boards, units, usual)
@@ -106,7 +106,7 @@ def build(request: Request) -> Joint:
     )
 
 
-def _seam(given: Given, boards: tuple[Board, Board]) -> Fraction | None:
+def _seam(given: Parameters, boards: tuple[Board, Board]) -> Fraction | None:
     told = [board.length for board in boards if board.length is not None]
     return given.seam or min(told, default=None)
 
@@ -147,7 +147,7 @@ _MEET = (
 )
 
 
-def _lay_on(given: Given) -> str:
+def _lay_on(given: Parameters) -> str:
     if given.drawn == WHOLE_ROW:
         return (
             "Square a line across both boards at the middle of key 1, by the setting-out strip. "
@@ -166,7 +166,7 @@ KIND = Kind(
     title="Keyed edge joint",
     summary="Boards edge to edge, held by double-dovetail keys across the seam: tops and repairs.",
     roles=ROLES,
-    given_class=Given,
+    given_class=Parameters,
     build=build,
     example=Example(
         width="150 mm",

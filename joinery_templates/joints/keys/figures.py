@@ -16,7 +16,7 @@ from joinery_templates.joints.joint import (
 )
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyGiven, first_told
+from joinery_templates.joints.keys.parameters import KeyParameters, first_told
 from joinery_templates.joints.keys.row import KeyRow
 from joinery_templates.joints.keys.work import advise, order_of_work
 from joinery_templates.joints.kind import Kind
@@ -155,7 +155,7 @@ def block(
 
 
 def check_reach(
-    board: Board, across: Fraction, reach: Fraction, given: KeyGiven, units: Units
+    board: Board, across: Fraction, reach: Fraction, given: KeyParameters, units: Units
 ) -> None:
     """Wood must be left behind the tips of the sockets.
 

@@ -33,7 +33,7 @@ from joinery_templates.joints.keys.figures import (
 )
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine, Key
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyGiven, settle_key
+from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
 from joinery_templates.joints.keys.row import KeyGround, KeyRow, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.lengths import length_text
@@ -69,7 +69,7 @@ def build(request: Request) -> Joint:
         InputError: where it cannot be cut.
     """
     given, boards, units = request.given, request.boards, request.units
-    assert isinstance(given, KeyGiven)
+    assert isinstance(given, KeyParameters)
     refuse(widths_differ(boards, "In a mitre of 45 degrees", units))
     width = boards[0].width
     usual = (width / 2, "half the width of the members (our judgement)")
@@ -183,7 +183,7 @@ KIND = Kind(
     title="Keyed mitre",
     summary="A flat mitre of a frame, held by double-dovetail keys let in across it.",
     roles=ROLES,
-    given_class=KeyGiven,
+    given_class=KeyParameters,
     build=build,
     example=Example(
         width="70 mm",

@@ -27,7 +27,7 @@ DEPTH_RULE = "half the thinner board's thickness (common practice, no source)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class KeyGiven:
+class KeyParameters:
     """What can be told of keys and their row, whatever boards they join."""
 
     keys: int | None = count_parameter(
@@ -73,13 +73,13 @@ class KeyGiven:
     fit: Fraction = fit_parameter("all round a key, added to the sockets")
 
 
-def first_told(given: KeyGiven, *names: str) -> str:
+def first_told(given: KeyParameters, *names: str) -> str:
     """The first of these parameters that was given, or none: no error points at another."""
     return next((name for name in names if getattr(given, name) is not None), "")
 
 
 def settle_key(
-    given: KeyGiven,
+    given: KeyParameters,
     boards: tuple[Board, Board],
     units: Units,
     usual_length: tuple[Fraction, str],
@@ -120,7 +120,7 @@ def settle_key(
     return key, tuple(rules)
 
 
-def _on_shape(key: Key, given: KeyGiven, units: Units) -> Iterator[Finding]:
+def _on_shape(key: Key, given: KeyParameters, units: Units) -> Iterator[Finding]:
     told = f"{length_text(key.waist, units)} at the waist"
     if given.waist is not None and given.slope not in (None, key.slope):
         yield mistake(
@@ -155,7 +155,7 @@ def _on_shape(key: Key, given: KeyGiven, units: Units) -> Iterator[Finding]:
 
 
 def _on_depth(
-    key: Key, given: KeyGiven, boards: tuple[Board, Board], units: Units
+    key: Key, given: KeyParameters, boards: tuple[Board, Board], units: Units
 ) -> Iterator[Finding]:
     one, other = (board.thickness for board in boards)
     if given.through and given.depth is not None:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.key import Key
-from joinery_templates.joints.keys.parameters import KeyGiven, first_told
+from joinery_templates.joints.keys.parameters import KeyParameters, first_told
 from joinery_templates.lengths import Units, length_text
 
 MOST_KEYS = 200
@@ -51,7 +51,7 @@ class KeyRow:
         return steps.pop() if len(steps) == 1 else None
 
 
-def lay_keys(given: KeyGiven, key: Key, ground: KeyGround, units: Units) -> KeyRow:
+def lay_keys(given: KeyParameters, key: Key, ground: KeyGround, units: Units) -> KeyRow:
     """The row of keys.
 
     Raises:
@@ -63,7 +63,7 @@ def lay_keys(given: KeyGiven, key: Key, ground: KeyGround, units: Units) -> KeyR
     return row
 
 
-def _listed(given: KeyGiven, ground: KeyGround) -> KeyRow:
+def _listed(given: KeyParameters, ground: KeyGround) -> KeyRow:
     positions = given.positions or ()
     if given.keys not in (None, len(positions)):
         raise InputError(
@@ -89,7 +89,7 @@ def _listed(given: KeyGiven, ground: KeyGround) -> KeyRow:
     return KeyRow(positions[-1] + positions[0], positions, (f"Length of the joint line: {rule}.",))
 
 
-def _even(given: KeyGiven, key: Key, ground: KeyGround) -> KeyRow:
+def _even(given: KeyParameters, key: Key, ground: KeyGround) -> KeyRow:
     """All at one distance; half of it at each end unless told otherwise."""
     rules, count, length = [], given.keys, ground.length
     # At the outer corner of a mitre a socket breaks out before its side meets the corner.
@@ -123,7 +123,7 @@ def _even(given: KeyGiven, key: Key, ground: KeyGround) -> KeyRow:
     return KeyRow(length, tuple(end + step * n for n in range(count)), tuple(rules))
 
 
-def _on_order(given: KeyGiven, ground: KeyGround, units: Units) -> Iterator[Finding]:
+def _on_order(given: KeyParameters, ground: KeyGround, units: Units) -> Iterator[Finding]:
     """What would put keys behind one another: told as it was given."""
     for before, after in pairwise(given.positions or ()):
         if after <= before:
@@ -147,7 +147,7 @@ def _on_order(given: KeyGiven, ground: KeyGround, units: Units) -> Iterator[Find
 
 
 def _on_places(
-    row: KeyRow, key: Key, ground: KeyGround, units: Units, given: KeyGiven
+    row: KeyRow, key: Key, ground: KeyGround, units: Units, given: KeyParameters
 ) -> Iterator[Finding]:
     wide = 2 * key.half_width
     steps = [after - before for before, after in pairwise(row.positions)]

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, Finding, InputError, advice, mistake
 from joinery_templates.joints.grooves.parameters import Channel, channels_of
-from joinery_templates.joints.spacing.parameters import SpacingGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.joints.spacing.terms import Ground, Spacing, Tail
 
 Span = tuple[Fraction, Fraction]
@@ -67,7 +67,7 @@ def keep_clear(spacing: Spacing, spans: Sequence[Span], lean: Fraction) -> Spaci
     return spacing
 
 
-def with_groove(spacing: Spacing, given: SpacingGiven, ground: Ground) -> Spacing:
+def with_groove(spacing: Spacing, given: SpacingParameters, ground: Ground) -> Spacing:
     """The spacing that suits the groove and the rebate, with advice where none does.
 
     Half pins and half tails that the person gave are not changed.

@@ -31,7 +31,7 @@ LINES = {"end": Fraction(0), "middle": Fraction(1, 2), "baseline": Fraction(1)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StyleGiven:
+class StyleParameters:
     """How the tails are spread; each style takes some of these."""
 
     style: str = parameter(
@@ -110,7 +110,7 @@ def start_parameter(rule: str) -> Any:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SpacingGiven:
+class SpacingParameters:
     """What fixes the spacing; every joint with tails has these parameters."""
 
     start: str | None = start_parameter(rule=HALF_PIN)
@@ -140,12 +140,12 @@ class SpacingGiven:
         "Width of the half tails at the edges, wide side; with half tails only.",
         HALF_TAIL_RULE,
     )
-    spacing: StyleGiven | None = parameter(
+    spacing: StyleParameters | None = parameter(
         Quantity.TABLE,
         "How the tails are spread over the board: a style's name, or a table of a style and what "
         "belongs to it.",
         rule="even tails",
-        table=StyleGiven,
+        table=StyleParameters,
         short_for="style",
         example='{ style = "graded", ratio = "5/4" }',
     )
@@ -171,6 +171,6 @@ class SpacingGiven:
         return self.start or HALF_PIN
 
     @property
-    def chosen(self) -> StyleGiven:
+    def chosen(self) -> StyleParameters:
         """The style, given or not."""
-        return self.spacing or StyleGiven()
+        return self.spacing or StyleParameters()

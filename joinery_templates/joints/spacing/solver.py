@@ -11,14 +11,14 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.settable import settable
+from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.spacing.parameters import (
     COUNT_RULE,
     HALF_PIN_RULE,
     HALF_TAIL,
     PIN_RULE,
     TAIL_RULE,
-    SpacingGiven,
+    SpacingParameters,
 )
 from joinery_templates.joints.spacing.terms import (
     Ground,
@@ -88,7 +88,7 @@ class Asked:
         rules: what was decided by a rule so far.
     """
 
-    given: SpacingGiven
+    given: SpacingParameters
     ground: Ground
     rules: list[str] = field(default_factory=list)
 
@@ -119,7 +119,7 @@ class Asked:
 
     def half_pin_by_rule(self, pin: Fraction) -> Fraction:
         """About as wide as a whole pin at the baseline."""
-        return settable(pin + self.ground.lean, self.ground.units)
+        return as_a_gauge_is_set(pin + self.ground.lean, self.ground.units)
 
     def half_pins(self, by_rule: Width, rule: str = HALF_PIN_RULE) -> Edges:
         """The half pins: given, the far one like the near one unless given, or by rule."""

@@ -10,25 +10,19 @@ from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.spacing import styles, weighted
-from joinery_templates.joints.spacing.keep_clear import keep_clear, with_groove
+from joinery_templates.joints.spacing.keep_clear import with_groove
 from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
-    COUNT_RULE,
     EQUAL,
     EVEN,
     GRADED,
     HALF_PIN,
-    HALF_PIN_RULE,
     HALF_TAIL,
-    HALF_TAIL_RULE,
     LISTED,
-    MOST_TAILS,
-    PIN_RULE,
     SHOULDER,
     SMALL_EDGES,
-    TAIL_RULE,
-    SpacingGiven,
-    StyleGiven,
+    SpacingParameters,
+    StyleParameters,
 )
 from joinery_templates.joints.spacing.rounding import rounded
 from joinery_templates.joints.spacing.solver import Asked
@@ -36,33 +30,9 @@ from joinery_templates.joints.spacing.terms import (
     Ground,
     Run,
     Spacing,
-    Tail,
     check_widths,
-    proposed_pin,
-    proposed_tail,
     refuse_other_start,
 )
-
-__all__ = [
-    "COUNT_RULE",
-    "HALF_PIN",
-    "HALF_PIN_RULE",
-    "HALF_TAIL",
-    "HALF_TAIL_RULE",
-    "MOST_TAILS",
-    "PIN_RULE",
-    "TAIL_RULE",
-    "Ground",
-    "Spacing",
-    "SpacingGiven",
-    "StyleGiven",
-    "Tail",
-    "keep_clear",
-    "marks_of",
-    "proposed_pin",
-    "proposed_tail",
-    "space_tails",
-]  # fmt: skip
 
 _STYLES: Mapping[str, Callable[[Asked], Run]] = {
     EVEN: styles.even,
@@ -96,7 +66,7 @@ _TAIL_FOLLOWS = frozenset({SHOULDER, GRADED, SMALL_EDGES, CLUSTERS})
 """Styles in which the tails' width follows when their number is given."""
 
 
-def space_tails(given: SpacingGiven, ground: Ground) -> Spacing:
+def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
     """The spacing that follows from what is given.
 
     Raises:
@@ -112,7 +82,7 @@ def space_tails(given: SpacingGiven, ground: Ground) -> Spacing:
     return with_groove(spacing, given, ground)
 
 
-def _spaced(given: SpacingGiven, ground: Ground) -> Spacing:
+def _spaced(given: SpacingParameters, ground: Ground) -> Spacing:
     asked = Asked(given, ground)
     run = _STYLES[given.chosen.style](asked)
     _check_run(run, ground)
@@ -141,14 +111,14 @@ def _check_run(run: Run, ground: Ground) -> None:
     )
 
 
-def _check_style(given: SpacingGiven) -> None:
+def _check_style(given: SpacingParameters) -> None:
     """Nothing is given that has no meaning beside the style.
 
     Raises:
         InputError: `not-with-this-style`, for each, or `not-without-rounding`.
     """
     style = given.chosen.style
-    parts = [name for name in StyleGiven.__dataclass_fields__ if name != "style"]
+    parts = [name for name in StyleParameters.__dataclass_fields__ if name != "style"]
     strange = [
         f"spacing.{name}"
         for name in parts

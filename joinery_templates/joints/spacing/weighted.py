@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.settable import settable
+from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.spacing.solver import ONE, UNKNOWN, Asked, Edges, Pattern, Width
 from joinery_templates.joints.spacing.terms import Run, nearest_whole
 
@@ -108,7 +108,7 @@ def clusters(asked: Asked) -> Run:
     together = asked.given.chosen.pins_together or 2
     narrow = asked.given.chosen.narrow_tail
     if narrow is None:
-        narrow = settable(shared.pin + 4 * ground.lean, ground.units)
+        narrow = as_a_gauge_is_set(shared.pin + 4 * ground.lean, ground.units)
         asked.decide("Narrow tail", NARROW_RULE)
     cluster = [Width(narrow)] * (together - 1)
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.dovetails.routing.cutter import WORKED_OUT, Cutter, RoutedGiven
+from joinery_templates.joints.dovetails.routing.cutter import WORKED_OUT, Cutter, RoutedParameters
 
 SAME_CUT = Fraction(1, 20)
 """Widths nearer to each other than this come out of the same pass (our judgement)."""
@@ -97,7 +97,7 @@ class Routing:
         return self.one_pass / 2, self.cutter.diameter / 2
 
 
-def advise_on_cutter(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+def advise_on_cutter(routing: Routing, given: RoutedParameters) -> Iterator[Finding]:
     """All of it, each with its remedy."""
     yield from _on_cutter(routing)
     yield from _on_whole_tails(routing, given)
@@ -129,7 +129,7 @@ def _on_cutter(routing: Routing) -> Iterator[Finding]:
         )
 
 
-def _on_whole_tails(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+def _on_whole_tails(routing: Routing, given: RoutedParameters) -> Iterator[Finding]:
     if given.tails == 0 or routing.corner.spacing.whole_tails:
         return
     yield advice(
@@ -142,7 +142,7 @@ def _on_whole_tails(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
     )
 
 
-def _on_pins(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+def _on_pins(routing: Routing, given: RoutedParameters) -> Iterator[Finding]:
     if routing.pins_fit:
         return
     narrowest = min(routing.corner.spacing.pins)
@@ -171,7 +171,7 @@ def _on_depth(routing: Routing) -> Iterator[Finding]:
     )
 
 
-def _on_sockets(routing: Routing, given: RoutedGiven) -> Iterator[Finding]:
+def _on_sockets(routing: Routing, given: RoutedParameters) -> Iterator[Finding]:
     if not routing.sockets_fit:
         narrowest = min(routing.sockets)
         yield advice(

@@ -30,11 +30,12 @@ from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
     EVEN,
     GRADED,
+    HALF_TAIL,
     PIN,
     SMALL_EDGES,
+    SpacingParameters,
     start_parameter,
 )
-from joinery_templates.joints.spacing.tails import HALF_TAIL, SpacingGiven
 from joinery_templates.joints.spacing.terms import check_count, nearest_whole
 from joinery_templates.lengths import decimal_text, length_text
 
@@ -89,7 +90,7 @@ class Cutter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoutedGiven(SpacingGiven):
+class RoutedParameters(SpacingParameters):
     """The parameters of a joint with tails that may be cut by hand or with a cutter."""
 
     start: str | None = start_parameter(
@@ -106,7 +107,7 @@ class RoutedGiven(SpacingGiven):
     )
 
 
-GivenT = TypeVar("GivenT", bound=RoutedGiven)
+GivenT = TypeVar("GivenT", bound=RoutedParameters)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +189,7 @@ def _check_neck(request: Request, cutter: Cutter, depth: Fraction) -> None:
             )
 
 
-def _all_is_open(given: RoutedGiven) -> bool:
+def _all_is_open(given: RoutedParameters) -> bool:
     """Whether the whole spacing is left to the cutter."""
     sizes = (given.tails, given.pin, given.tail)
     edges = (given.half_pin, given.half_pin_far, given.half_tail)
@@ -196,7 +197,7 @@ def _all_is_open(given: RoutedGiven) -> bool:
     return not said and given.start in (None, HALF_TAIL)
 
 
-def _pin_is_open(given: RoutedGiven) -> bool:
+def _pin_is_open(given: RoutedParameters) -> bool:
     """Whether a pin's width is neither given nor follows from what is."""
     follows = given.tails is not None and given.tail is not None
     chosen = given.chosen

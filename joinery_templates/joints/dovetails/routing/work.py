@@ -10,7 +10,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.advice import Routing, advise_on_cutter
-from joinery_templates.joints.dovetails.routing.cutter import RoutedGiven
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
 
 _OF_HAND_WORK = frozenset({"slope-flat", "slope-steep"})
@@ -28,7 +28,7 @@ def with_cutter(joint: Joint, corner: DovetailCorner, rules: tuple[str, ...]) ->
         rules: what was decided before the tails were spaced.
     """
     given = corner.request.given
-    assert isinstance(given, RoutedGiven)
+    assert isinstance(given, RoutedParameters)
     if given.cutter is None:
         return replace(joint, rules=(*rules, *joint.rules))
     routing = Routing(corner, given.cutter)
