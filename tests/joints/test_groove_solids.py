@@ -313,6 +313,7 @@ def test_at_any_plan_angle_the_bottom_goes_in_and_nothing_shows(plan, thick, low
     planed = at_least(2, Fraction(0)), joint.placement.half_space(at_least(2, Fraction(0)))
     skin = at_most(2, Fraction(SKIN))
     for out in ploughed_out(joint):
+        assert (out - bottom).volume() < 0.01
         for face in (skin, joint.placement.half_space(skin)):
             assert convex((*planed, face), out).volume() < CLOSE_MM3
     mated = mate(joint)
