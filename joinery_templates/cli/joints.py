@@ -9,7 +9,7 @@ from joinery_templates.cli.options import AsJson
 from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
-    from joinery_templates.joints.joint import Kind
+    from joinery_templates.joints.kind import Kind
     from joinery_templates.joints.parameter import Parameter
 
 

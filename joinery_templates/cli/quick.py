@@ -13,7 +13,7 @@ import typer.main
 from joinery_templates.cli.options import Force, named_units
 
 if TYPE_CHECKING:
-    from joinery_templates.joints.joint import Kind
+    from joinery_templates.joints.kind import Kind
     from joinery_templates.joints.parameter import Parameter
 
 

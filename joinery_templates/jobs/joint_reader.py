@@ -11,7 +11,7 @@ from joinery_templates.jobs.desk import Desk, Table, cut, listed, shown, sort_of
 from joinery_templates.jobs.job import Corner, JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind, Request
+from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units

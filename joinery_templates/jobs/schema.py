@@ -7,7 +7,7 @@ from joinery_templates.drawings.board_patterns import VIEWS
 from joinery_templates.jobs import joint_reader, reader, sheets_reader, tools_reader
 from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity
 from joinery_templates.joints.reading import MOST_LISTED
 from joinery_templates.lengths import Units

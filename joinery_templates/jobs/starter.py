@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Mapping
 
-from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter
 from joinery_templates.lengths import Units, read_length
 

@@ -1,35 +1,31 @@
-"""All kinds of joints: every file of this folder that declares a `KIND`."""
+"""All kinds of joints: every file of this tree that declares a `KIND`."""
 
 import importlib
 import pkgutil
 from functools import cache
 
-import joinery_templates.joints
-from joinery_templates.joints.joint import Kind
-
-_NOT_A_JOINT = frozenset(
-    {"catalogue", "joint", "parameter", "reading", "settable", "tool_fit", "tools"}
-)
-"""What joints are made of; every other file of the folder declares a joint. The folders in
-it hold what several joints share, or the parts of a joint that are too long for one file."""
+import joinery_templates.joints as tree
+from joinery_templates.joints.kind import RESERVED, Kind
 
 
 @cache
 def kinds() -> dict[str, Kind]:
-    """The kinds by name, in alphabetical order of their files.
+    """The kinds by name, in alphabetical order.
 
     Raises:
-        TypeError: where a file declares no `KIND`, or two files the same name; a
-            mistake of the program's and not of the person's.
+        TypeError: where a kind's file does not bear its name, or a parameter bears one that
+            is reserved; a mistake of the program's and not of the person's.
     """
-    found: dict[str, Kind] = {}
-    for module in pkgutil.iter_modules(joinery_templates.joints.__path__):
-        if module.ispkg or module.name in _NOT_A_JOINT:
+    found = {}
+    for file in pkgutil.walk_packages(tree.__path__, f"{tree.__name__}."):
+        kind = getattr(importlib.import_module(file.name), "KIND", None)
+        if kind is None:
             continue
-        kind = getattr(
-            importlib.import_module(f"joinery_templates.joints.{module.name}"), "KIND", None
-        )
-        if not isinstance(kind, Kind) or kind.name in found:
-            raise TypeError(f"joints/{module.name}.py must declare one KIND of a name of its own")
+        stem = file.name.rpartition(".")[2]
+        if not isinstance(kind, Kind) or kind.name != stem.replace("_", "-"):
+            raise TypeError(f"{file.name} must declare a KIND that bears the file's name")
+        reserved = RESERVED | {role.key for role in kind.roles}
+        if taken := reserved & {parameter.name for parameter in kind.parameters}:
+            raise TypeError(f"{file.name}: no parameter can be called {', '.join(sorted(taken))}")
         found[kind.name] = kind
-    return found
+    return dict(sorted(found.items()))
