@@ -87,7 +87,8 @@ SLOWEST = {
     "commas": filled("1,", "title = "),
 }
 READ = """
-import json, resource, sys, time
+import json, re, sys, time
+from pathlib import Path
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import Overrides, read_job
 from joinery_templates.jobs.source import decoded
@@ -100,7 +101,10 @@ try:
 except InputError as error:
     told = str(error)
 seconds = time.process_time() - start
-print(json.dumps([seconds, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000, told]))
+# Of this process alone; what getrusage tells begins with its parent's. Linux only.
+status = Path("/proc/self/status")
+peak = re.search(r"VmHWM:\\s*(\\d+) kB", status.read_text()) if status.exists() else None
+print(json.dumps([seconds, int(peak[1]) / 1000 if peak else 0, told]))
 """
 
 
