@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import AsJson
+from joinery_templates.cli.options import AsJson, named_kind
 from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
@@ -32,38 +32,12 @@ def joints(
         for known in kinds().values():
             say(f"{known.name:<24} {known.summary}")
         return
-    chosen = known_kind(kind)
+    chosen = named_kind(kind)
     if json:
         say_json(kind_figures(chosen))
         return
     for line in _lines(chosen):
         say(line)
-
-
-def known_kind(name: str) -> "Kind":
-    """The kind of this name.
-
-    Raises:
-        InputError: where there is none, with the nearest.
-    """
-    import difflib
-
-    from joinery_templates.errors import InputError, mistake
-    from joinery_templates.joints.catalogue import kinds
-
-    known = kinds()
-    if name in known:
-        return known[name]
-    near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
-    guess = f'Did you mean "{near[0]}"? ' if near else ""
-    raise InputError(
-        mistake(
-            "kind-unknown",
-            f'No kind of joint is called "{name[:60]}".',
-            f"{guess}Known: {', '.join(known)}.",
-            "KIND",
-        )
-    )
 
 
 def kind_figures(kind: "Kind") -> dict[str, Any]:

@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from joinery_templates.cli.options import Force, Output
+from joinery_templates.cli.options import Force, Output, named_kind
 
 USUAL = "through-dovetail"
 
@@ -24,11 +24,10 @@ def new(
     that is there already is replaced only with --force.
     """
     from joinery_templates.cli.files import STANDARD, write_result
-    from joinery_templates.cli.joints import known_kind
     from joinery_templates.cli.telling import note
     from joinery_templates.jobs.starter import starter
 
-    chosen = known_kind(kind)
+    chosen = named_kind(kind)
     name = f"{chosen.name}.toml" if output is None else output
     write_result(name, starter(chosen).encode(), is_own=lambda _: False, force=force)
     if name != STANDARD:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
+    from joinery_templates.joints.kind import Kind
     from joinery_templates.lengths import Units
 
 JobName = Annotated[
@@ -53,3 +54,18 @@ def named_units(name: str) -> "Units":
             "--units",
         )
     )
+
+
+def named_kind(name: str) -> "Kind":
+    """The kind of joint of a name.
+
+    Raises:
+        InputError: where there is none, with the nearest.
+    """
+    from joinery_templates.errors import InputError
+    from joinery_templates.joints.catalogue import known_kind
+
+    try:
+        return known_kind(name)
+    except InputError as error:
+        raise error.at("KIND") from None

@@ -10,7 +10,7 @@ import typer
 import typer.core
 import typer.main
 
-from joinery_templates.cli.options import Force, named_units
+from joinery_templates.cli.options import Force, named_kind, named_units
 
 if TYPE_CHECKING:
     from joinery_templates.joints.kind import Kind
@@ -28,9 +28,7 @@ class KindGroup(typer.core.TyperGroup):
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """The command of one kind; InputError where there is no such kind."""
-        from joinery_templates.cli.joints import known_kind
-
-        kind = known_kind(cmd_name)
+        kind = named_kind(cmd_name)
         single = typer.Typer(add_completion=False, rich_markup_mode=None)
         single.command(name=kind.name, help=f"{kind.title}: {kind.summary}")(_command(kind))
         return typer.main.get_command(single)
