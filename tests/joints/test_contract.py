@@ -15,6 +15,7 @@ import joinery_templates.joints
 from joinery_templates.cli.quick import app
 from joinery_templates.errors import InputError, Level
 from joinery_templates.jobs.joint_reader import JOINT_NAMES
+from joinery_templates.joints import catalogue
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Joint, Mark
 from joinery_templates.joints.kind import RESERVED, Kind
@@ -22,6 +23,7 @@ from joinery_templates.joints.parameter import Parameter, Quantity, read_paramet
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
+from tests.cli.command_line import run_apart
 from tests.joints.solids import CLOSE_MM3, mate, with_fault
 from tests.joints.strategies import example_request
 from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
@@ -351,12 +353,18 @@ def joint_file(tmp_path, monkeypatch):
     added: list[str] = []
     folders = [*joinery_templates.joints.__path__, str(tmp_path)]
     monkeypatch.setattr(joinery_templates.joints, "__path__", folders)
-    kinds.cache_clear()
+    look_again()
     yield put
     for module in added:
         sys.modules.pop(module, None)
         vars(joinery_templates.joints).pop(module.rpartition(".")[2], None)
-    kinds.cache_clear()
+    look_again()
+
+
+def look_again() -> None:
+    """Make the catalogue forget what it has found."""
+    for known in (catalogue.kinds, catalogue._files, catalogue._declared):
+        known.cache_clear()
 
 
 TAKEN = "from joinery_templates.joints.dovetails.through_dovetail import KIND\n"
@@ -369,9 +377,19 @@ KIND = replace(through_dovetail.KIND, name="another-dovetail")
 
 def test_a_new_file_with_a_kind_of_its_own_is_found(joint_file):
     before = set(kinds())
-    kinds.cache_clear()
+    look_again()
     joint_file("another_dovetail", OWN)
     assert set(kinds()) - before == {"another-dovetail"}
+
+
+def test_a_kind_is_found_without_loading_any_other():
+    code = (
+        "import sys; from joinery_templates.joints.catalogue import known_kind\n"
+        "assert known_kind('box-joint').name == 'box-joint'\n"
+        "print(sorted(name for name in sys.modules if name.endswith('_dovetail')))"
+    )
+    done = run_apart(code=code)
+    assert (done.code, done.text) == (0, "[]\n")
 
 
 @pytest.mark.parametrize("text", ['KIND = "zz-faulty"\n', TAKEN], ids=["no kind", "a name taken"])
@@ -414,12 +432,12 @@ def _help_of(kind: Kind) -> str:
     wide = {"COLUMNS": "200", "TERMINAL_WIDTH": "200"}
     done = CliRunner().invoke(app, [kind.name, "--help"], env=wide)
     assert done.exit_code == 0
-    return re.sub(r"\[unless given[^]]*\]", "", done.output)
+    return re.sub(r"\[default[^]]*\]", "", done.output)
 
 
 def test_a_file_that_declares_no_kind_is_what_kinds_share(joint_file):
     before = set(kinds())
-    kinds.cache_clear()
+    look_again()
     joint_file("zz_shared", "")
     assert set(kinds()) == before
 
