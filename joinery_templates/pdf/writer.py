@@ -21,6 +21,8 @@ from joinery_templates.sheets.page import Booklet, Bookmark, Window
 
 _SPILL = Fraction(3)
 """A form's box reaches this far past its figure, so that line ends are not clipped."""
+_DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
+"""Cosine and sine of each turn that words can have."""
 _ORDER = {role: number for number, role in enumerate(PENS)}
 
 
@@ -169,8 +171,8 @@ def _form(canvas: Any, figure: Figure, forms: dict[int, str]) -> str:
             name, low, low, points(figure.width + _SPILL), points(figure.height + _SPILL)
         )
         _draw_strokes(canvas, figure.strokes)
-        for text in figure.texts:
-            _draw_text(canvas, text)
+        if figure.texts:
+            _draw_texts(canvas, figure.texts)
         canvas.endForm()
     return name
 
@@ -185,42 +187,51 @@ def _draw_strokes(canvas: Any, strokes: tuple[Stroke, ...]) -> None:
         canvas.lines([tuple(points(c) for c in (*s.start, *s.end)) for s in group])
 
 
-def _draw_text(canvas: Any, text: Text) -> None:
-    size = size_pt(text.cap, text.bold)
-    shift = -SHARE_BEFORE[text.align] * DejaVu().width(text.words, text.cap, text.bold)
-    canvas.saveState()
-    try:
-        canvas.translate(points(text.at[0]), points(text.at[1]))
-        cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[text.turn]
-        if text.turn:
-            canvas.transform(cosine, sine, -sine, cosine, 0, 0)
+def _draw_texts(canvas: Any, texts: tuple[Text, ...]) -> None:
+    """All words of a figure, after the white that some of them stand on."""
+    starts = [_start(text) for text in texts]
+    for text, start in zip(texts, starts, strict=True):
         if text.opaque:
-            _white_ground(canvas, text, shift)
-        at = points(shift)
+            _white_ground(canvas, text, start)
+    written, pen = canvas.beginText(), ("", 0.0)
+    for text, start in zip(texts, starts, strict=True):
+        size, (cosine, sine) = size_pt(text.cap, text.bold), _DIRECTION[text.turn]
+        (x, y), along = (points(at) for at in text.at), points(start)
         stretches = runs(text.words, text.bold)
         for font, share, signs in stretches:
-            canvas.setFont(font, size * float(share))
-            canvas.drawString(at, 0, signs)
+            if pen != (font, size * float(share)):
+                pen = font, size * float(share)
+                written.setFont(*pen)
+            place = x + cosine * along, y + sine * along
+            written.setTextTransform(cosine, sine, -sine, cosine, *place)
+            written.textOut(signs)
             if len(stretches) > 1:
-                at += canvas.stringWidth(signs, font, size * float(share))
-    finally:
-        canvas.restoreState()
+                along += canvas.stringWidth(signs, *pen)
+    canvas.drawText(written)
 
 
-def _white_ground(canvas: Any, text: Text, shift: Fraction) -> None:
+def _start(text: Text) -> Fraction:
+    """Where words begin, from the point that they stand at, along their line."""
+    share = SHARE_BEFORE[text.align]
+    return -share * DejaVu().width(text.words, text.cap, text.bold) if share else share
+
+
+def _white_ground(canvas: Any, text: Text, start: Fraction) -> None:
     """White below words, a little larger than they are."""
     width = DejaVu().width(text.words, text.cap, text.bold)
-    room = text.cap / 4
+    room, (cosine, sine) = text.cap / 4, _DIRECTION[text.turn]
+    canvas.saveState()
+    canvas.transform(cosine, sine, -sine, cosine, *(points(at) for at in text.at))
     canvas.setFillGray(1)
     canvas.rect(
-        points(shift - room),
+        points(start - room),
         points(-text.cap * DESCENT),
         points(width + 2 * room),
         points(text.cap * (1 + DESCENT) + room),
         stroke=0,
         fill=1,
     )
-    canvas.setFillGray(0)
+    canvas.restoreState()
 
 
 def _place(canvas: Any, window: Window, form: str) -> None:
