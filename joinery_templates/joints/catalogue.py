@@ -35,7 +35,7 @@ def known_kind(name: str) -> Kind:
     known = kinds()
     near = difflib.get_close_matches(name[:60], known, n=1, cutoff=0.5)
     guess = f'Did you mean "{near[0]}"? ' if near else ""
-    message = f'No kind of joint is called "{name[:60]}".'
+    message = f"No kind of joint is called {name[:60]!r}."
     raise InputError(mistake("kind-unknown", message, f"{guess}Known: {', '.join(known)}."))
 
 

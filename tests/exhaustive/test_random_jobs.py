@@ -17,7 +17,7 @@ from random import Random
 import pytest
 
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.kind import Kind
 from tests.measure.drawn_and_measured import Measured, drawn_and_measured, untruths
 from tests.random_jobs import made
 
