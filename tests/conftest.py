@@ -5,6 +5,12 @@ from collections.abc import Iterator
 from unittest import mock
 
 import pytest
+from hypothesis import settings
+
+# The same cases every time, on however busy a machine; others with --hypothesis-profile fresh.
+settings.register_profile("usual", derandomize=True, deadline=None)
+settings.register_profile("fresh", deadline=None, print_blob=True)
+settings.load_profile("usual")
 
 
 @pytest.fixture(autouse=True, scope="session")

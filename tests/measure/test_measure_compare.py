@@ -175,7 +175,7 @@ def test_nothing_expected_is_not_true_to_size():
     along=st.floats(-300, 300),
     stretch=st.floats(0.97, 1.03),
 )
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_any_scale_turn_and_move_is_found_again(scale, turn, across, along, stretch):
     cosine, sine = turn
     placing = Matrix(
