@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from joinery_templates.drawings.bench import Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
+from joinery_templates.drawings.direction import isolated, with_names_isolated
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import Place
 from joinery_templates.drawings.lettering import Lettering, shortened
@@ -82,16 +83,19 @@ def booklet_of(
         InputError: where the paper is too small.
     """
     sheets = job.sheets
-    words = sheets.correction.footer if sheets.correction else ""
+    words, printer = "", sheets.correction
+    if printer is not None:
+        words = with_names_isolated(printer.footer, (printer.name, printer.date))
     blank = _on_page(Frame(sheets.paper, sheets.margins), sheets.correction)
     footer = shortened(words, blank.area.width, FOOT_CAP, lettering)
     roll = replace(blank, footer=footer)
     patterns: list[Pattern] = []
+    begun = {SETTING_OUT}
     corners = sum(len(one.corners) for one in job.joints)
     for pattern in _patterns(job, roll, lettering):
         patterns.append(pattern)
-        groups = len({each.group for each in patterns} - {SETTING_OUT})
-        progress(min(LAID_OUT, DRAWN * groups // corners))
+        begun.add(pattern.group)
+        progress(min(LAID_OUT, DRAWN * (len(begun) - 1) // corners))
     frame = _on_page(cut_off(roll, patterns, job.units), sheets.correction)
     readings = tuple(_reading(one, job, frame, lettering) for one in job.joints)
     contents = Contents(_opening(job, frame, lettering), readings, tuple(patterns))
@@ -133,12 +137,12 @@ def corner_patterns(one: JointJob, units: Units, manner: Manner) -> Iterator[Pat
     for corner in one.corners:
         for member, mate in ((first, second), (second, first), *loose):
             place = Place(
-                corner=corner.name,
-                board=member.part.board.name,
+                corner=isolated(corner.name),
+                board=_board_name(member),
                 role=member.role,
                 hand=_hand(member, corner),
                 sizes=f"{'board' if mate else 'stock'} {_section(member, units)}",
-                mate=f"meets {mate.part.board.name}, {_where(mate, corner)}" if mate else "",
+                mate=f"meets {_board_name(mate)}, {_where(mate, corner)}" if mate else "",
                 where=_where(member, corner),
                 up=member.part.up,
                 reference=member.reference,
@@ -156,7 +160,7 @@ def setting_patterns(
         yield strip(SETTING_OUT, _row(joint, joint.main_row), units, lettering)
     yield from settings_cards(
         SETTING_OUT,
-        f"tool settings, {one.name}",
+        f"tool settings, {isolated(one.name)}",
         [DrawnLength(": ".join(_length_row(s, units)), s.length) for s in joint.lengths],
         [DrawnSlope(": ".join(_slope_row(s)), s.slope) for s in joint.slopes],
         sheet,
@@ -167,7 +171,7 @@ def setting_patterns(
 def _row(joint: Joint, main: SettingOut) -> Row:
     member = next(member for member in joint.members if member.role == main.role)
     return Row(
-        board=member.part.board.name,
+        board=_board_name(member),
         line_words=main.title,
         width=main.width * main.stretch,
         marks=[mark.position * main.stretch for mark in main.marks],
@@ -200,9 +204,9 @@ def _opening(job: Job, frame: Frame, lettering: Lettering) -> Opening:
         for one in job.joints
         for member in one.joint.all_members
     }
-    notes = [job.notes] if job.notes else []
+    notes = [isolated(job.notes)] if job.notes else []
     notes.append(f"Boards: {'; '.join(boards.values())}. Measure them again before you cut.")
-    return Opening(job.title, notes, tuple(_plans(job, text_width(frame), lettering)))
+    return Opening(isolated(job.title), notes, tuple(_plans(job, text_width(frame), lettering)))
 
 
 def _plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
@@ -212,14 +216,18 @@ def _plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
             first, second = one.joint.members
             sides, front = (second, first) if one.first_in_front else (first, second)
             ends = [(c.letter, _hand(sides, c), _hand(front, c)) for c in lettered]
-            names = (sides.part.board.name, front.part.board.name)
+            names = (_board_name(sides), _board_name(front))
             yield corner_plan(*names, ends, width, lettering)
+
+
+def _board_name(member: Member) -> str:
+    return isolated(member.part.board.name)
 
 
 def _board_words(member: Member, units: Units) -> str:
     board = member.part.board
     length = f" × {length_text(board.length, units)}" if board.length else ""
-    return f"{board.name} {_section(member, units)}{length}"
+    return f"{_board_name(member)} {_section(member, units)}{length}"
 
 
 def _section(member: Member, units: Units) -> str:
@@ -284,15 +292,20 @@ def _slope_row(setting: SlopeSetting) -> tuple[str, str]:
 
 def _reading(one: JointJob, job: Job, frame: Frame, lettering: Lettering) -> Reading:
     joint, units = one.joint, job.units
-    boards = " and ".join(member.part.board.name for member in joint.members)
+    names = [member.part.board.name for member in joint.all_members]
+
+    def told(words: str) -> str:
+        return with_names_isolated(words, names)
+
+    boards = " and ".join(map(_board_name, joint.members))
     bench = Bench(
-        heading=f"Bench page: {one.name}, {boards}",
+        heading=f"Bench page: {isolated(one.name)}, {boards}",
         settings=setting_rows(joint, units),
         sizes=size_rows(joint, units),
         tools=tool_rows(joint, job.tools, units),
-        steps=[(step.heading, step.words) for step in joint.steps],
-        rules=joint.rules,
-        advice=[finding.told() for finding in joint.findings],
+        steps=[(told(step.heading), told(step.words)) for step in joint.steps],
+        rules=[told(rule) for rule in joint.rules],
+        advice=[told(finding.told()) for finding in joint.findings],
     )
     blocks = bench_page(bench, text_width(frame), text_height(frame), lettering)
-    return Reading(f"Bench page: {one.name}", blocks)
+    return Reading(f"Bench page: {isolated(one.name)}", blocks)

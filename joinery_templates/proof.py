@@ -8,7 +8,6 @@ from joinery_templates.drawings.figure import Point, Role, Stroke
 from joinery_templates.measure.compare import ExpectedPage, ExpectedStroke
 from joinery_templates.measure.plane import Segment
 from joinery_templates.sheets.page import Booklet, Box, Window
-from joinery_templates.sheets.papers import POINT
 
 _NOT_HELD = frozenset({Role.HATCH, Role.CROSS, Role.FRAME})
 """Strokes that only show something; no tool follows them."""
@@ -37,8 +36,6 @@ def expected_pages(booklet: Booklet) -> tuple[ExpectedPage, ...]:
     across, along = (_segment(moved(start), moved(end)) for start, end in booklet.rulers)
     return tuple(
         ExpectedPage(
-            width=float(booklet.width_pt * POINT),
-            height=float(booklet.height_pt * POINT),
             ruler_across=across,
             ruler_along=along,
             strokes=tuple(stroke for window in page.windows for stroke in seen(window)),

@@ -1,21 +1,30 @@
 """The command line: one file for each command; the only room that prints."""
 
-import io
 import sys
 
 
 def main() -> None:
     """Run the program; every failure is told in plain words and an exit code."""
+    try:
+        sys.exit(_run())
+    except KeyboardInterrupt:  # also while the program is still being loaded
+        sys.exit(130)
+
+
+def _run() -> int:
+    from joinery_templates.cli.streams import give_up_output, prepare
+
+    prepare()
     from joinery_templates.cli.app import app
     from joinery_templates.cli.telling import tell_failure
 
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            # A console that lacks a sign such as ≈ gets its number, and not a failure.
-            stream.reconfigure(errors="backslashreplace")
     try:
-        app()
+        try:
+            app()
+        finally:
+            sys.stdout.flush()  # here, where it can be told, and not on leaving
     except Exception as error:  # whatever it is, the person gets words and not a traceback
-        sys.exit(tell_failure(error))
-    except KeyboardInterrupt:
-        sys.exit(130)
+        code = tell_failure(error)
+        give_up_output()
+        return code
+    return 0

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import AsJson, Output, named_units
+from joinery_templates.cli.options import AsJson, Force, Output, named_units
+from joinery_templates.cli.telling import note, say, say_json
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -51,6 +52,7 @@ def calibrate(
         bool, typer.Option("--list", help="List the profiles that are kept.")
     ] = False,
     output: Output = None,
+    force: Force = False,
     json: AsJson = False,
 ) -> None:
     """Draw a sheet to measure a printer by, then keep its profile.
@@ -60,25 +62,66 @@ def calibrate(
     Afterwards: draw JOB --printer NAME.
     """
     from joinery_templates.cli.profile_words import profile_figures, profile_lines
-    from joinery_templates.cli.telling import note, print_json
 
+    given = {"across": across, "along": along, "rising": rising, "falling": falling, "date": date}
+    reach = {"left": reach_left, "right": reach_right, "top": reach_top, "bottom": reach_bottom}
+    readings = {**given, **{f"reach-{side}": value for side, value in reach.items()}}
+    if name is None or listed:
+        _refuse({**readings, "json": json and not listed}, "goes with the NAME of a printer")
+    if name is not None or listed:
+        _refuse({"output": output, "force": force}, "goes with the sheet, without NAME or --list")
     if listed:
         _list(json)
         return
     frame = _frame(paper)
     if name is None:
-        _draw_sheet(frame, output or SHEET)
+        _draw_sheet(frame, SHEET if output is None else output, force)
         return
-    given = {"across": across, "along": along, "rising": rising, "falling": falling, "date": date}
-    reach = {"left": reach_left, "right": reach_right, "top": reach_top, "bottom": reach_bottom}
+    _check_words("NAME", name)
     profile = _profile(name, frame, _asked(given, frame), reach, fine, units)
-    _keep(profile)
-    if json:
-        print_json(profile_figures(profile))
+    if json:  # said before it is kept: where it cannot be said, nothing is kept
+        say_json(profile_figures(profile))
     else:
         for line in profile_lines(profile):
-            typer.echo(line)
+            say(line)
+    _keep(profile)
     note(f"Kept. Draw with it: joinery-templates draw JOB --printer {shlex.quote(name)}")
+
+
+def _refuse(given: dict[str, object], where: str) -> None:
+    """Refuse options that would be passed over.
+
+    Raises:
+        InputError: with each that was given.
+    """
+    from joinery_templates.errors import InputError, mistake
+
+    surplus = [
+        mistake("option-surplus", f"This {where}.", "Leave it out here.", f"--{option}")
+        for option, value in given.items()
+        if value not in (None, False)
+    ]
+    if surplus:
+        raise InputError(*surplus)
+
+
+def _check_words(option: str, words: str) -> None:
+    """Refuse words that no page can carry.
+
+    Raises:
+        InputError: `name-impossible`.
+    """
+    from joinery_templates.errors import InputError, mistake
+
+    if not words.strip() or len(words) > 60 or not words.isprintable():
+        raise InputError(
+            mistake(
+                "name-impossible",
+                "This cannot be printed on a page.",
+                "Write 1 to 60 plain letters.",
+                option,
+            )
+        )
 
 
 def _frame(paper: str) -> "Frame":
@@ -95,16 +138,18 @@ def _frame(paper: str) -> "Frame":
         raise error.at("--paper") from None
 
 
-def _draw_sheet(frame: "Frame", output: str) -> None:
-    from joinery_templates.cli.files import write_whole
-    from joinery_templates.cli.telling import note
+def _draw_sheet(frame: "Frame", output: str, force: bool) -> None:
+    from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
     from joinery_templates.pdf.fonts import DejaVu
     from joinery_templates.pdf.writer import About, write_pdf
     from joinery_templates.sheets.calibration import TITLE, calibration_booklet
 
+    check_target(output, is_own_pdf, force)
     booklet = calibration_booklet(frame, DejaVu())
-    write_whole(output, write_pdf(booklet, About(TITLE, "Print at 100 %, then measure"), None))
-    note(f"{output}: print it at 100 % and measure it; then: joinery-templates calibrate NAME")
+    content = write_pdf(booklet, About(TITLE, "Print at 100 %, then measure"), None)
+    write_result(output, content, is_own_pdf, force)
+    where = "standard output" if output == STANDARD else output
+    note(f"{where}: print it at 100 % and measure it; then: joinery-templates calibrate NAME")
 
 
 def _asked(given: dict[str, str | None], frame: "Frame") -> dict[str, str]:
@@ -143,18 +188,27 @@ def _questions(frame: "Frame") -> dict[str, str]:
 
 
 def _asked_for(question: str, length: bool) -> str:
-    """An answer at the terminal; asked again where it is to be a length and is none."""
-    from joinery_templates.errors import InputError
+    """An answer at the terminal; asked again where it is to be a length and is none.
+
+    Raises:
+        InputError: where no answer comes.
+    """
+    from joinery_templates.errors import InputError, mistake
     from joinery_templates.lengths import Units, read_length
 
     while True:
-        answer = str(typer.prompt(question, err=True))
+        typer.echo(f"{question}: ", nl=False, err=True)
+        answer = sys.stdin.readline()
+        if not answer:
+            missing = mistake("reading-missing", "The readings end here.", "Give them all.")
+            raise InputError(missing)
+        answer = answer.strip()
         try:
             if length:
                 read_length(answer, Units.MM)
             return answer
         except InputError as error:
-            typer.echo(error.findings[0].told(), err=True)
+            note(error.findings[0].told())
 
 
 def _profile(
@@ -181,16 +235,7 @@ def _profile(
                 "--fine",
             )
         )
-    for option, words in (("NAME", name), ("--date", given["date"])):
-        if not words.strip() or len(words) > 60 or not words.isprintable():
-            raise InputError(
-                mistake(
-                    "name-impossible",
-                    "This cannot be printed on a page.",
-                    "Write 1 to 60 plain letters.",
-                    option,
-                )
-            )
+    _check_words("--date", given["date"])
     readings = Readings(
         *(
             _length(given[side], unit, f"--{side}")
@@ -249,23 +294,21 @@ def _length(text: str, units: Any, option: str) -> "Fraction":
 
 def _keep(profile: "Profile") -> None:
     from joinery_templates.cli.files import keep_settings
-    from joinery_templates.printers.store import known_profiles, profile_file, stated_text
+    from joinery_templates.printers.store import profile_file, text_with
 
-    known_profiles()  # a damaged file is told of, not written over
-    keep_settings(profile_file(), stated_text(profile))
+    keep_settings(profile_file(), lambda: text_with(profile))
 
 
 def _list(json: bool) -> None:
     from joinery_templates.cli.profile_words import profile_figures, profile_lines
-    from joinery_templates.cli.telling import print_json
     from joinery_templates.printers.store import known_profiles
 
     known = known_profiles()
     if json:
-        print_json([profile_figures(profile) for profile in known.values()])
+        say_json([profile_figures(profile) for profile in known.values()])
         return
     for profile in known.values():
         for line in profile_lines(profile):
-            typer.echo(line)
+            say(line)
     if not known:
-        typer.echo("No printer profile is kept yet.")
+        say("No printer profile is kept yet.")

@@ -1,17 +1,16 @@
 """`check`: the setting-out in figures and as a sketch; nothing is drawn."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
-
-import typer
+from typing import TYPE_CHECKING
 
 from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
+from joinery_templates.cli.telling import say, say_json, tell_findings
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
     from joinery_templates.jobs.job import Job, JointJob
-    from joinery_templates.joints.joint import Clearing, Member
+    from joinery_templates.joints.joint import Member
     from joinery_templates.lengths import Units
 
 
@@ -25,100 +24,16 @@ def check(
     Figures count from the reference edge. ≈ stands before a figure that was rounded.
     """
     from joinery_templates.cli.jobs_given import given_job
-    from joinery_templates.cli.telling import print_json, tell_findings
+    from joinery_templates.figures import figures_of
     from joinery_templates.jobs.reader import Overrides
 
-    read = given_job(job, Overrides(paper, units))
-    if json:
-        print_json(job_figures(read))
-        return
-    for line in _lines(read):
-        typer.echo(line)
-    tell_findings(read.findings)
-
-
-def job_figures(job: "Job") -> dict[str, Any]:
-    """All figures of a job for JSON; lengths in mm as floats and exactly as fractions."""
-    return {
-        "title": job.title,
-        "units": str(job.units),
-        "paper": job.sheets.paper.name,
-        "joints": [_joint_figures(one, job.tools.chisels) for one in job.joints],
-        "findings": [
-            {
-                "level": str(finding.level),
-                "code": finding.code,
-                "place": finding.place,
-                "message": finding.message,
-                "remedy": finding.remedy,
-                "source": finding.source,
-            }
-            for finding in job.findings
-        ],
-    }
-
-
-def _joint_figures(one: "JointJob", chisels: "tuple[Fraction, ...]") -> dict[str, Any]:
-    from fractions import Fraction
-
-    from joinery_templates.exact import degrees_of
-
-    joint = one.joint
-    return {
-        "name": one.name,
-        "kind": joint.kind,
-        "corners": [corner.name for corner in one.corners],
-        "boards": {
-            member.role: {
-                "name": member.part.board.name,
-                "width": _exact(member.part.board.width),
-                "thickness": _exact(member.part.board.thickness),
-                "baseline": _exact(member.part.reach),
-            }
-            for member in joint.all_members
-        },
-        "rows": [
-            {
-                "board": row.role,
-                "line": row.title,
-                "marks": [{"what": mark.what, **_exact(mark.position)} for mark in row.marks],
-            }
-            for row in joint.rows
-        ],
-        "sizes": [{"name": size.name, **_exact(size.length)} for size in joint.sizes],
-        "settings": [
-            {"tool": setting.tool, "use": setting.use, **_exact(setting.length)}
-            for setting in joint.lengths
-        ],
-        "slopes": [
-            {
-                "use": slope.use,
-                "one_in": str(1 / slope.slope),
-                "degrees": round(degrees_of(slope.slope, Fraction(1)), 6),
-            }
-            for slope in joint.slopes
-        ],
-        "rules": list(joint.rules),
-        "clearings": [_clearing(clearing, chisels) for clearing in joint.clearings],
-    }
-
-
-def _clearing(clearing: "Clearing", chisels: "tuple[Fraction, ...]") -> dict[str, Any]:
-    from joinery_templates.joints.tool_fit import chisel_for
-
-    chisel = chisel_for(clearing, chisels)
-    return {
-        "what": clearing.what,
-        "narrowest": _exact(clearing.narrowest),
-        "widest": _exact(clearing.widest),
-        "chisel": None if chisel is None else _exact(chisel),
-    }
-
-
-def _exact(length: "Fraction") -> dict[str, Any]:
-    from joinery_templates.lengths import inch_text
-
-    return {"mm": float(length), "exact_mm": str(length), "inches": inch_text(length)}
+    with given_job(job, Overrides(paper, units)) as read:
+        if json:
+            say_json(figures_of(read))
+            return
+        for line in _lines(read):
+            say(line)
+        tell_findings(read.findings)
 
 
 def _lines(job: "Job") -> Iterator[str]:

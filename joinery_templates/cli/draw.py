@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import JobName, Output, PaperName, UnitsName
+from joinery_templates.cli.options import Force, JobName, Output, PaperName, UnitsName
 
 if TYPE_CHECKING:
     from joinery_templates.jobs.job import Job
+    from joinery_templates.sheets.page import Booklet
 
 PATIENCE = 1.0
 """Seconds after which work that goes on shows a bar."""
@@ -27,33 +28,46 @@ def draw(
     one_per_page: Annotated[
         bool, typer.Option("--one-per-page", help="Every pattern on a page of its own.")
     ] = False,
+    force: Force = False,
 ) -> None:
     """Draw a job's templates as a PDF to be printed at 100 %.
 
     Without --output the PDF gets the job's name and stands where you are.
     A PDF drawn earlier can be given instead of its job file: the same job is drawn again.
+    A PDF of this program's is replaced; any other file only with --force.
     """
+    from joinery_templates.cli.files import check_target, is_own_pdf
     from joinery_templates.cli.jobs_given import given_job
     from joinery_templates.jobs.reader import Overrides
     from joinery_templates.printers.store import find_profile
 
-    name = output or _pdf_name(job)
+    name = _pdf_name(job) if output is None else output
     _check_output(job, name)
     profile = find_profile(printer) if printer is not None else None
     overrides = Overrides(paper, units, one_per_page or None, profile)
-    write_templates(given_job(job, overrides), name)
+    with given_job(job, overrides) as read:
+        check_target(name, is_own_pdf, force)
+        drawn = drawn_templates(read)
+    write_templates(read, drawn, name, force)
 
 
-def write_templates(job: "Job", output: str) -> None:
-    """Draw a job, write the PDF, and say what was written."""
-    from joinery_templates.build import missing_signs_of, pdf_of
-    from joinery_templates.cli.files import STANDARD, write_whole
-    from joinery_templates.cli.telling import note, tell_findings
+def drawn_templates(job: "Job") -> "tuple[bytes, Booklet]":
+    """The PDF of a job and its pages, with a bar where that takes long."""
+    from joinery_templates.build import pdf_of
 
     with _Bar() as bar:
-        content, booklet = pdf_of(job, bar.show)
+        return pdf_of(job, bar.show)
+
+
+def write_templates(job: "Job", drawn: "tuple[bytes, Booklet]", output: str, force: bool) -> None:
+    """Write the PDF of a job, and say what was written."""
+    from joinery_templates.build import missing_signs_of
+    from joinery_templates.cli.files import STANDARD, is_own_pdf, write_result
+    from joinery_templates.cli.telling import note, tell_findings
+
+    content, booklet = drawn
     tell_findings((*job.findings, *missing_signs_of(job)))
-    write_whole(output, content)
+    write_result(output, content, is_own_pdf, force)
     count, paper = len(booklet.pages), job.sheets.paper
     share = round(booklet.paper_used * 100)
     where = "standard output" if output == STANDARD else output

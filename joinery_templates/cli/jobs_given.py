@@ -1,7 +1,10 @@
 """A job from what the person named: a job file, a PDF that carries one, or standard input."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 
+from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
 from joinery_templates.cli.telling import note
 from joinery_templates.errors import InputError, mistake
@@ -12,18 +15,33 @@ from joinery_templates.jobs.source import decoded, parsed
 from joinery_templates.joints.tools import Tools
 
 
-def given_text(name: str) -> tuple[str, bool]:
-    """The job file's text, and whether it comes from a PDF made of it.
+@contextmanager
+def given_job(name: str, overrides: Overrides) -> Iterator[Job]:
+    """The job that the person named, to be worked on inside.
+
+    The person's own tools count for what a job file does not say. In a PDF all stands
+    that it was drawn with, so that it is drawn again as it was; but the PDF may be anyone's,
+    and so the work on its job is bounded.
 
     Raises:
-        InputError: where it is neither a job file nor such a PDF.
+        InputError: with every mistake in it; also where it is neither a job file nor a PDF
+            with one inside.
     """
     content = read_given(name)
     if content.startswith(PDF_START):
-        return decoded(attached(content, name)), True
+        try:
+            job_file = attached(content)
+            with bounded():
+                yield read_job(decoded(job_file), overrides)
+        except InputError as error:
+            raise error.at(name) from None
+        return
     if name.lower().endswith(".pdf"):
         raise not_a_pdf(name)
-    return decoded(content), False
+    text, own = decoded(content), kept_tools()
+    job = read_job(text, replace(overrides, tools=own))
+    tell_own_tools(text, own)
+    yield job
 
 
 def not_a_pdf(name: str) -> InputError:
@@ -33,7 +51,7 @@ def not_a_pdf(name: str) -> InputError:
     )
 
 
-def attached(content: bytes, name: str) -> bytes:
+def attached(content: bytes) -> bytes:
     """The job file inside a PDF, read in a process of its own: the PDF may be anyone's.
 
     Raises:
@@ -41,13 +59,10 @@ def attached(content: bytes, name: str) -> bytes:
     """
     from joinery_templates.measure.reader import read_apart
 
-    try:
-        return carried(read_apart(content).job, name)
-    except InputError as error:
-        raise error.at(name) from None
+    return carried(read_apart(content).job)
 
 
-def carried(job: bytes | None, name: str) -> bytes:
+def carried(job: bytes | None) -> bytes:
     """The job file that a PDF was found to carry.
 
     Raises:
@@ -60,27 +75,8 @@ def carried(job: bytes | None, name: str) -> bytes:
                 "This PDF carries no job file: it is not from this program, or another program "
                 "has taken the job out.",
                 "Give the job file itself.",
-                name,
             )
         )
-    return job
-
-
-def given_job(name: str, overrides: Overrides) -> Job:
-    """The job that the person named.
-
-    The person's own tools count for what a job file does not say. In a PDF all stands
-    that it was drawn with, so that it is drawn again as it was.
-
-    Raises:
-        InputError: with every mistake in it.
-    """
-    text, drawn_before = given_text(name)
-    if drawn_before:
-        return read_job(text, overrides)
-    own = kept_tools()
-    job = read_job(text, replace(overrides, tools=own))
-    tell_own_tools(text, own)
     return job
 
 

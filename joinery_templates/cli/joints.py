@@ -5,10 +5,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import AsJson
+from joinery_templates.cli.options import AsJson, named_kind
+from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
-    from joinery_templates.joints.joint import Kind
+    from joinery_templates.joints.kind import Kind
     from joinery_templates.joints.parameter import Parameter
 
 
@@ -22,48 +23,21 @@ def joints(
 
     For each parameter: its units, what holds unless it is given, and its limits.
     """
-    from joinery_templates.cli.telling import print_json
     from joinery_templates.joints.catalogue import kinds
 
     if kind is None:
         if json:
-            print_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
+            say_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
             return
         for known in kinds().values():
-            typer.echo(f"{known.name:<24} {known.summary}")
+            say(f"{known.name:<24} {known.summary}")
         return
-    chosen = known_kind(kind)
+    chosen = named_kind(kind)
     if json:
-        print_json(kind_figures(chosen))
+        say_json(kind_figures(chosen))
         return
     for line in _lines(chosen):
-        typer.echo(line)
-
-
-def known_kind(name: str) -> "Kind":
-    """The kind of this name.
-
-    Raises:
-        InputError: where there is none, with the nearest.
-    """
-    import difflib
-
-    from joinery_templates.errors import InputError, mistake
-    from joinery_templates.joints.catalogue import kinds
-
-    known = kinds()
-    if name in known:
-        return known[name]
-    near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
-    guess = f'Did you mean "{near[0]}"? ' if near else ""
-    raise InputError(
-        mistake(
-            "kind-unknown",
-            f'No kind of joint is called "{name[:60]}".',
-            f"{guess}Known: {', '.join(known)}.",
-            "KIND",
-        )
-    )
+        say(line)
 
 
 def kind_figures(kind: "Kind") -> dict[str, Any]:

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from joinery_templates.cli.options import AsJson
+from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
-    from joinery_templates.measure.compare import PageReport, Report
+    from joinery_templates.measure.report import PageReport, Report
 
 
 OTHER_VERSION = (
@@ -28,17 +29,15 @@ def measure(
     any line is from where the job puts it. Exit code 1 where the paper would lie,
     or is not as it was drawn.
     """
-    from joinery_templates.cli.telling import print_json
-
     report, is_older = _report(pdf)
     is_older = is_older and not report.as_drawn
     if json:
-        print_json({**_figures(report), "other_version": is_older})
+        say_json({**_figures(report), "other_version": is_older})
     elif is_older:
-        typer.echo(OTHER_VERSION)
+        say(OTHER_VERSION)
     else:
         for line in _lines(report):
-            typer.echo(line)
+            say(line)
     if not report.as_drawn:
         raise typer.Exit(1)
 
@@ -46,6 +45,7 @@ def measure(
 def _report(pdf: str) -> tuple["Report", bool]:
     """What was found, and whether another version of the program laid the pages out."""
     from joinery_templates.build import booklet_of, described
+    from joinery_templates.cli.bounded import bounded
     from joinery_templates.cli.files import PDF_START, read_given
     from joinery_templates.cli.jobs_given import carried, not_a_pdf
     from joinery_templates.errors import InputError
@@ -61,11 +61,12 @@ def _report(pdf: str) -> tuple["Report", bool]:
         raise not_a_pdf(pdf)
     try:
         read = read_apart(content)
-        job = read_job(decoded(carried(read.job, pdf)))
+        with bounded():
+            job = read_job(decoded(carried(read.job)))
+            booklet = booklet_of(job, DejaVu())
+            report = compare_pages(expected_pages(booklet), read.pages)
     except InputError as error:
         raise error.at(pdf) from None
-    booklet = booklet_of(job, DejaVu())
-    report = compare_pages(expected_pages(booklet), read.pages)
     return report, bool(read.described) and read.described != described(booklet)
 
 

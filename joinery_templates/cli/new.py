@@ -1,11 +1,10 @@
 """`new`: a commented starter job file."""
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from joinery_templates.cli.options import Output
+from joinery_templates.cli.options import Force, Output, named_kind
 
 USUAL = "through-dovetail"
 
@@ -15,31 +14,21 @@ def new(
         str, typer.Argument(metavar="[KIND]", help=f"A joint kind; see `joints`. [{USUAL}]")
     ] = USUAL,
     output: Output = None,
+    force: Force = False,
 ) -> None:
     """Write a commented job file to start from.
 
     It draws as it stands.
 
     Without --output it is called after the joint and stands where you are. A file
-    that is there already is never written over.
+    that is there already is replaced only with --force.
     """
-    from joinery_templates.cli.files import STANDARD, write_whole
-    from joinery_templates.cli.joints import known_kind
+    from joinery_templates.cli.files import STANDARD, write_result
     from joinery_templates.cli.telling import note
-    from joinery_templates.errors import InputError, mistake
     from joinery_templates.jobs.starter import starter
 
-    chosen = known_kind(kind)
-    name = output or f"{chosen.name}.toml"
-    if name != STANDARD and Path(name).exists():
-        raise InputError(
-            mistake(
-                "file-there",
-                "This file is there already, and is left as it is.",
-                "Name another with --output.",
-                name[:200],
-            )
-        )
-    write_whole(name, starter(chosen).encode())
+    chosen = named_kind(kind)
+    name = f"{chosen.name}.toml" if output is None else output
+    write_result(name, starter(chosen).encode(), is_own=lambda _: False, force=force)
     if name != STANDARD:
         note(f"{name}: change the sizes to your boards, then: joinery-templates draw {name}")

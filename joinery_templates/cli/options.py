@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
+    from joinery_templates.joints.kind import Kind
     from joinery_templates.lengths import Units
 
 JobName = Annotated[
@@ -29,6 +30,10 @@ Output = Annotated[
     typer.Option("--output", "-o", metavar="FILE", help="Where to write; - for standard output."),
 ]
 
+Force = Annotated[
+    bool, typer.Option("--force", help="Replace a file that this program did not write.")
+]
+
 
 def named_units(name: str) -> "Units":
     """The units that `--units` names.
@@ -49,3 +54,18 @@ def named_units(name: str) -> "Units":
             "--units",
         )
     )
+
+
+def named_kind(name: str) -> "Kind":
+    """The kind of joint of a name.
+
+    Raises:
+        InputError: where there is none, with the nearest.
+    """
+    from joinery_templates.errors import InputError
+    from joinery_templates.joints.catalogue import known_kind
+
+    try:
+        return known_kind(name)
+    except InputError as error:
+        raise error.at("KIND") from None

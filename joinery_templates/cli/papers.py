@@ -2,9 +2,8 @@
 
 from typing import TYPE_CHECKING
 
-import typer
-
 from joinery_templates.cli.options import AsJson
+from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -15,12 +14,11 @@ def papers(json: AsJson = False) -> None:
 
     Any other can be given as a size such as "300 x 420 mm", or a roll such as "roll 610 mm".
     """
-    from joinery_templates.cli.telling import print_json
     from joinery_templates.lengths import mm_text
     from joinery_templates.sheets.papers import known_papers
 
     if json:
-        print_json(
+        say_json(
             [
                 {
                     "name": p.name,
@@ -35,8 +33,8 @@ def papers(json: AsJson = False) -> None:
     for paper in known_papers():
         metric = f"{mm_text(paper.width)} x {mm_text(paper.height)}"
         inches = f"{_inches(paper.width)} x {_inches(paper.height)}"
-        typer.echo(f"{paper.name:<12} {metric:<26} {inches:<40} {paper.family}")
-    typer.echo('Also any size, such as "300 x 420 mm", and rolls, such as "roll 610 mm".')
+        say(f"{paper.name:<12} {metric:<26} {inches:<40} {paper.family}")
+    say('Also any size, such as "300 x 420 mm", and rolls, such as "roll 610 mm".')
 
 
 def _inches(length: "Fraction") -> str:

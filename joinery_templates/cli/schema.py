@@ -1,17 +1,24 @@
 """`schema`: the JSON Schema of the job file."""
 
-from joinery_templates.cli.options import Output
+from joinery_templates.cli.options import Force, Output
 
 
-def schema(output: Output = None) -> None:
+def schema(output: Output = None, force: Force = False) -> None:
     """Print the JSON Schema of the job file, for editors.
 
     An editor that knows it completes names and checks the file while one types.
     """
     import json
 
-    from joinery_templates.cli.files import STANDARD, write_whole
+    from joinery_templates.cli.files import STANDARD, write_result
     from joinery_templates.jobs.schema import job_schema
 
     text = json.dumps(job_schema(), indent=2, ensure_ascii=False) + "\n"
-    write_whole(output or STANDARD, text.encode())
+    write_result(STANDARD if output is None else output, text.encode(), _is_own, force)
+
+
+def _is_own(content: bytes) -> bool:
+    """Whether a file is a schema that this program wrote."""
+    from joinery_templates.jobs.schema import SCHEMA_TITLE
+
+    return content.startswith(b"{") and f'"title": "{SCHEMA_TITLE}"'.encode() in content

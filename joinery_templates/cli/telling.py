@@ -1,5 +1,6 @@
 """What is said to the person: messages to standard error, results to standard output."""
 
+import errno
 import json
 import os
 import sys
@@ -19,7 +20,7 @@ def tell_findings(findings: Iterable[Finding]) -> None:
     """Each finding on a line of its own, to standard error."""
     for finding in findings:
         label = typer.style(f"{finding.level.upper()}:", bold=True)
-        typer.echo(f"{label} {visible(finding.told())} ({finding.code})", err=True)
+        typer.echo(f"{label} {visible(finding.told())} ({visible(finding.code)})", err=True)
 
 
 def tell_failure(error: BaseException) -> int:
@@ -30,10 +31,11 @@ def tell_failure(error: BaseException) -> int:
     if os.environ.get(TRACEBACK):
         traceback.print_exception(error)
     if isinstance(error, OSError):
-        note(f"ERROR: the result cannot be written: {error.strerror}. (cannot-write)")
+        why = "it is shut" if error.errno == errno.EBADF else error.strerror
+        note(f"ERROR: the result cannot be written: {why}. (cannot-write)")
         return 1
     note(
-        f"ERROR: the program itself failed ({type(error).__name__}: {visible(str(error)[:200])}). "
+        f"ERROR: the program itself failed ({type(error).__name__}: {str(error)[:200]}). "
         "Nothing was written. Please report it with your job file."
     )
     return 1
@@ -49,14 +51,19 @@ def visible(words: str) -> str:
     )
 
 
-def print_json(value: Mapping[str, Any] | list[Any]) -> None:
-    """A result as JSON."""
-    typer.echo(json.dumps(value, indent=2, ensure_ascii=False))
+def say(line: str) -> None:
+    """A line of a result, to standard output."""
+    typer.echo(visible(line))
+
+
+def say_json(value: Mapping[str, Any] | list[Any]) -> None:
+    """A result as JSON, in signs that every console and every locale has."""
+    typer.echo(json.dumps(value, indent=2))
 
 
 def note(words: str) -> None:
     """A remark to standard error."""
-    typer.echo(words, err=True)
+    typer.echo(visible(words), err=True)
 
 
 def at_terminal() -> bool:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from joinery_templates.cli.options import AsJson, named_units
+from joinery_templates.cli.telling import note, say, say_json
 
 if TYPE_CHECKING:
     from joinery_templates.jobs.kept_tools import Statement
@@ -43,13 +44,12 @@ def tools(
     Without options what is kept is shown. A job's own [tools] count before it, name by name.
     """
     from joinery_templates.cli.files import keep_settings
-    from joinery_templates.cli.telling import note
     from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file
 
     given = {"kerf": kerf, "gauge": gauge, "smallest_pin": smallest_pin}
     changes = _changes(chisels, given, kerf_shown, named_units(units))
     if changes:
-        keep_settings(tools_file(), text_with(changes))
+        keep_settings(tools_file(), lambda: text_with(changes))
     kept = kept_tools()
     _show(kept, json)
     if changes:
@@ -104,19 +104,18 @@ def _listed(text: str) -> list[str]:
 
 
 def _show(kept: "Tools", json: bool) -> None:
-    from joinery_templates.cli.telling import print_json
     from joinery_templates.jobs.kept_tools import statements_of, tools_file
 
     if json:
-        print_json({"file": str(tools_file()), **_figures(kept)})
+        say_json({"file": str(tools_file()), **_figures(kept)})
         return
     for name, value in statements_of(kept).items():
         words = ", ".join(value) if isinstance(value, list) else _told(value)
-        typer.echo(f"{name:<14} {words}")
+        say(f"{name:<14} {words}")
     if not statements_of(kept):
-        typer.echo("No tools are kept yet. Keep yours, for example, with:")
-        typer.echo('  joinery-templates tools --chisels "3, 6, 10 mm" --kerf "0.5 mm"')
-    typer.echo(f"{'file':<14} {tools_file()}")
+        say("No tools are kept yet. Keep yours, for example, with:")
+        say('  joinery-templates tools --chisels "3, 6, 10 mm" --kerf "0.5 mm"')
+    say(f"{'file':<14} {tools_file()}")
 
 
 def _told(value: "Statement") -> str:

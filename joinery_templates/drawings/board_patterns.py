@@ -6,7 +6,13 @@ from fractions import Fraction
 from functools import lru_cache
 from math import ceil
 
-from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
+from joinery_templates.drawings.face_view import (
+    Lie,
+    drawn_face,
+    laid_out,
+    lie_across,
+    seen_mirrored,
+)
 from joinery_templates.drawings.figure import (
     Figure,
     Pattern,
@@ -25,7 +31,6 @@ from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outlin
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import lay_out
 
 BESIDE = Fraction(62)
 """Room for the label beside a narrow face."""
@@ -61,7 +66,7 @@ def _broad_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Fi
         zero = EDGE + HOLD + below.height + end.reach
         written.append(inside_groove_words(end, mirrored, zero, -1, manner.lettering))
     lie = Lie(*lie_across(SIDE, end.board.width, mirrored), EDGE + shown, -1)
-    written.append(above_guide(end, lay_out(end, face, shown), lie, manner.lettering))
+    written.append(above_guide(end, laid_out(end, face, shown), lie, manner.lettering))
     return _beside(lines, written, label if slim else None)
 
 
@@ -104,14 +109,14 @@ def _end_grain(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Fig
 @lru_cache(maxsize=256)
 def _end_grain_lines(end: Part, mirrored: bool, tab: Fraction, kerf: Fraction | None) -> Figure:
     if end.slant:
-        layout = lay_out(end, Face.END_GRAIN, end.reach)
+        layout = laid_out(end, Face.END_GRAIN, end.reach)
         return slanted_end_grain(layout, mirrored, tab, kerf)
     board = end.board
     fold = EDGE + tab
     top = fold + board.thickness
     u0, sign = lie_across(SIDE, board.width, mirrored)
     strokes = (
-        *drawn_face(lay_out(end, Face.END_GRAIN, end.reach), Lie(u0, sign, fold, 1), kerf=kerf),
+        *drawn_face(laid_out(end, Face.END_GRAIN, end.reach), Lie(u0, sign, fold, 1), kerf=kerf),
         across(Role.FOLD, SIDE, SIDE + board.width, fold),
         line(Role.OUTLINE, SIDE, top, SIDE + board.width, top),
         *outline(SIDE, EDGE, SIDE + board.width, top),
@@ -144,7 +149,7 @@ def _face_lines(
     end: Part, face: Face, mirrored: bool, shown: Fraction, kerf: Fraction | None
 ) -> Figure:
     """The strokes of a face of an end or a stretch, trimmed all round."""
-    layout = lay_out(end, face, shown)
+    layout = laid_out(end, face, shown)
     if end.slant:
         return slanted_face(end.slant, end.board, layout, mirrored, kerf)
     u0, sign = lie_across(SIDE, layout.width, mirrored)
@@ -187,5 +192,5 @@ def views(
     if END_GRAIN in names:
         wanted.add(Face.END_GRAIN)
     for face in end.faces:
-        if face in wanted and lay_out(end, face, end.reach + 1).lines:
+        if face in wanted and laid_out(end, face, end.reach + 1).lines:
             yield single_face(place, end, face, manner)

@@ -10,12 +10,13 @@ top. One side is built; the other hand is its mirror image by one sign::
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from joinery_templates.drawings.figure import Point, Role, Stroke, cross
 from joinery_templates.drawings.waste import crossed, hatched
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
-from joinery_templates.wood.faces import FaceLayout, ends_of
+from joinery_templates.wood.faces import FaceLayout, ends_of, lay_out
 from joinery_templates.wood.kerf import kerf_lines
 from joinery_templates.wood.polygons import Edge
 
@@ -29,6 +30,10 @@ _ROLE_OF_SURFACE = {
 
 _SEEN_MIRRORED = frozenset({Face.INSIDE, Face.REFERENCE_EDGE})
 """Faces of a left-hand end whose first coordinate runs to the left for who looks at them."""
+
+
+laid_out = lru_cache(maxsize=1024)(lay_out)
+"""`lay_out`, once for all equal ends."""
 
 
 @dataclass(frozen=True, slots=True)

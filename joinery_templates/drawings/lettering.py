@@ -1,11 +1,13 @@
 """Words that fit: wrapped into lines, or shortened with a mark."""
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+import unicodedata
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
+from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Text
 
 LINE_PITCH = Fraction(17, 10)
@@ -41,44 +43,68 @@ def wrapped(
 
     A figure and its unit stay on one line where that is wide enough for them.
     """
-    lines: list[str] = []
-    current = ""
-    for word in _pieces(words, room, cap, lettering, bold):
-        longer = f"{current} {word}".strip()
-        if lettering.width(longer, cap, bold) <= room:
-            current = longer
-            continue
-        if current:
-            lines.append(current)
-        current = word
-    return (*lines, current) if current else tuple(lines)
+
+    def fits(line: str) -> bool:
+        return lettering.width(line, cap, bold) <= room
+
+    return tuple(reopened(_lines(" ", tuple(_pieces(words, fits)), fits)))
 
 
-def _pieces(
-    words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool
-) -> Iterator[str]:
-    """The words one by one, those wider than `room` in pieces that fit."""
-    for word in _units(" ".join(words.split()), room, cap, lettering, bold):
-        rest = word
-        while lettering.width(rest, cap, bold) > room and len(rest) > 1:
-            count = len(rest) - 1
-            while count > 1 and lettering.width(rest[:count], cap, bold) > room:
-                count -= 1
-            yield rest[:count]
-            rest = rest[count:]
-        yield rest
+def _pieces(words: str, fits: Callable[[str], bool]) -> Iterator[str]:
+    """What a line is made of: words that belong together, single words, or pieces of one.
 
-
-def _units(
-    words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool
-) -> Iterator[str]:
-    """Words, those that belong together as one where a line has room for it."""
-    for unit in _BINDING.sub("\0", words).split(" "):
+    Each is as much as fits on a line.
+    """
+    for unit in _BINDING.sub("\0", " ".join(words.split())).split():
         together = unit.replace("\0", " ")
-        if lettering.width(together, cap, bold) <= room:
+        if fits(together):
             yield together
+            continue
+        for word in together.split(" "):
+            yield from (word,) if fits(word) else _lines("", _letters(word), fits)
+
+
+def _lines(between: str, pieces: Sequence[str], fits: Callable[[str], bool]) -> Iterator[str]:
+    """Pieces joined into lines that fit; one that does not fit by itself gets a line too."""
+    at = 0
+    while at < len(pieces):
+        count = max(1, _most(pieces, at, between, fits))
+        yield between.join(pieces[at : at + count])
+        at += count
+
+
+def _most(pieces: Sequence[str], at: int, between: str, fits: Callable[[str], bool]) -> int:
+    """How many pieces from one on fit together; where some do not, no more of them do.
+
+    Their number is doubled, then halved: nothing much longer than what fits is measured.
+    """
+    low, high = 0, 1
+    while high <= len(pieces) - at and fits(between.join(pieces[at : at + high])):
+        low, high = high, 2 * high
+    high = min(high, len(pieces) - at + 1)
+    while high - low > 1:
+        middle = (low + high) // 2
+        if fits(between.join(pieces[at : at + middle])):
+            low = middle
         else:
-            yield from together.split(" ")
+            high = middle
+    return low
+
+
+def _letters(word: str) -> tuple[str, ...]:
+    """The letters of a word, each with the marks that stand on it."""
+    signs = unicodedata.normalize("NFC", word)
+    starts = [n for n, sign in enumerate(signs) if n == 0 or not _clings(signs[n - 1], sign)]
+    return tuple(signs[a:b] for a, b in zip(starts, [*starts[1:], len(signs)], strict=True))
+
+
+def _clings(before: str, sign: str) -> bool:
+    """Whether a sign stays with the one before it: a mark, or at a sign of isolation."""
+    return (
+        sign == END
+        or before in {LEFT_TO_RIGHT, RIGHT_TO_LEFT}
+        or unicodedata.category(sign).startswith("M")
+    )
 
 
 def largest_cap(
@@ -103,14 +129,12 @@ def shortened(
     """The words if they fit in `room`, else as much of their start as fits, and …."""
     if lettering.width(words, cap, bold) <= room:
         return words
-    low, high = 0, len(words)
-    while low < high:
-        middle = (low + high + 1) // 2
-        if lettering.width(words[:middle].rstrip() + "…", cap, bold) <= room:
-            low = middle
-        else:
-            high = middle - 1
-    return words[:low].rstrip() + "…"
+    letters = _letters(words)
+
+    def fits(start: str) -> bool:
+        return lettering.width(start.rstrip() + "…", cap, bold) <= room
+
+    return "".join(letters[: _most(letters, 0, "", fits)]).rstrip() + "…"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,8 @@ from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import is_waste
 from joinery_templates.wood.slanted import end_plane
 
+MOST_ROWS = 40
+"""A sketch that would be higher is made smaller: a long key fills no terminal (our judgement)."""
 WOOD, WASTE, PAST = "#", ".", " "
 CELL_SHAPE = 2
 """A terminal's character is about twice as high as wide (common practice, no source)."""
@@ -20,13 +22,15 @@ def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
     Args:
         end: the board's end or stretch.
         face: outside or inside face, or end grain.
-        columns: how many characters wide.
+        columns: how many characters wide at the most.
     """
-    cell = end.board.width / columns
     past = (end.reach - end.shown_from(end.reach)) / 4
     top = end.shown_from(end.reach + past)
     down = end.board.thickness if face is Face.END_GRAIN else end.reach + past - top
+    cell = max(end.board.width / columns, down / (MOST_ROWS * CELL_SHAPE))
+    columns = max(2, round(end.board.width / cell))
     rows = max(2, round(down / (cell * CELL_SHAPE)))
+    cell = end.board.width / columns
     depth = end.board.thickness if face is Face.INSIDE else Fraction(0)
     plane = end_plane(end.slant.end, end.board) if end.slant else None
 

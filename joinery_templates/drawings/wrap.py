@@ -17,7 +17,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
+from joinery_templates.drawings.face_view import (
+    Lie,
+    drawn_face,
+    laid_out,
+    lie_across,
+    seen_mirrored,
+)
 from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
 from joinery_templates.drawings.grooves import inside_groove_words
 from joinery_templates.drawings.labels import TINY_CAP, Place, face_label
@@ -26,7 +32,6 @@ from joinery_templates.drawings.manner import Manner
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import lay_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +134,7 @@ def _wrap_lines(spread: Spread) -> Figure:
     }
     left, right = SIDE, SIDE + end.board.width
     # No gauge line is asked for on a face from which nothing is cut.
-    layouts = {face: lay_out(end, face, shown) for face in lies}
+    layouts = {face: laid_out(end, face, shown) for face in lies}
     strokes = [
         *(
             stroke

@@ -1,6 +1,5 @@
 """The joints of a job file, with their corners and views."""
 
-import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -10,8 +9,8 @@ from joinery_templates.errors import mistake
 from joinery_templates.jobs.desk import Desk, Table, cut, listed, shown, sort_of
 from joinery_templates.jobs.job import Corner, JointJob
 from joinery_templates.jobs.lines import Path
-from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind, Request
+from joinery_templates.joints.catalogue import kinds, known_kind
+from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
@@ -149,23 +148,16 @@ def _reading(
 
 
 def _kind(table: Table, path: Path, desk: Desk) -> Kind | None:
-    known = kinds()
-    given = table.get("kind")
-    if isinstance(given, str) and given in known:
-        return known[given]
-    near = difflib.get_close_matches(cut(str(given)), known, n=1, cutoff=0.5)
-    guess = f'Did you mean "{near[0]}"? ' if near else ""
-    desk.complain(
-        (*path, "kind") if "kind" in table else path,
-        mistake(
-            "kind-unknown",
-            "The joint's kind is missing."
-            if given is None
-            else f"No kind of joint is called {shown(given)}.",
-            f"{guess}Known kinds: {', '.join(known)}.",
-        ),
-    )
-    return None
+    if "kind" not in table:
+        known = ", ".join(kinds())
+        desk.complain(
+            path,
+            mistake("kind-unknown", "The joint's kind is missing.", f"Known: {known}."),
+        )
+        return None
+    given = table["kind"]
+    name = given if isinstance(given, str) else shown(given)
+    return desk.attempt((*path, "kind"), lambda: known_kind(name))
 
 
 def _chosen(table: Table, role: str, path: Path, bench: Bench, desk: Desk) -> Board | None:

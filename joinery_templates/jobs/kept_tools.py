@@ -8,52 +8,42 @@ from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from joinery_templates.errors import Finding, InputError, MachineError, mistake
+from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.jobs.desk import Desk, Table
-from joinery_templates.jobs.source import decoded, parsed
-from joinery_templates.jobs.tools_reader import read_tools
+from joinery_templates.jobs.source import parsed
+from joinery_templates.jobs.tools_reader import check_kerf_shown, read_tools
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, decimal_text, inch_text
-from joinery_templates.printers.store import profile_file
+from joinery_templates.printers.store import settings_folder, settings_text
 
+FILE = "tools.toml"
 NAMES = ("units", "tools")
 Statement = bool | str | list[str]
 
 
 def tools_file() -> Path:
-    """Where the tools are kept: beside the printer profiles."""
-    return profile_file().with_name("tools.toml")
+    """Where the tools are kept: beside the printer profiles.
+
+    Raises:
+        MachineError: where the system names no folder for settings.
+    """
+    return settings_folder() / FILE
 
 
 def kept_tools() -> Tools:
     """The tools that are kept; none where there is no file.
 
     Raises:
-        InputError: `tools-unreadable` where the file is damaged.
+        InputError: `settings-unreadable` where the file is damaged.
         MachineError: where it cannot be read.
     """
-    return _tools_of(kept_text())
-
-
-def kept_text() -> str:
-    """The text of the file, empty where there is none.
-
-    Raises:
-        InputError: `tools-unreadable` where it is no text.
-        MachineError: where it cannot be read.
-    """
-    path = tools_file()
+    text = settings_text(FILE)
+    tools = _tools_of(text)
     try:
-        content = path.read_bytes()
-    except FileNotFoundError:
-        return ""
-    except OSError as error:
-        message = f"Your tools cannot be read: {error.strerror}."
-        raise MachineError(mistake("tools-unreadable", message, place=str(path))) from None
-    try:
-        return decoded(content) if content.strip() else ""
+        check_kerf_shown(tools, text)
     except InputError as error:
         raise _damaged(error) from None
+    return tools
 
 
 def statements_of(tools: Tools) -> dict[str, Statement]:
@@ -79,12 +69,13 @@ def text_with(changes: Mapping[str, Statement | None]) -> str:
     """The file's text with tools added, replaced or, for None, taken out; remarks stay.
 
     Raises:
-        InputError: `tools-unreadable` where the file that is there is damaged.
+        InputError: `settings-unreadable` where the file that is there is damaged;
+            `kerf-unknown` where the saw cut would be shown but not known.
     """
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
-    known = kept_text()
+    known = settings_text(FILE)
     _tools_of(known)
     try:
         document = tomlkit.parse(known)
@@ -97,6 +88,15 @@ def text_with(changes: Mapping[str, Statement | None]) -> str:
         text = tomlkit.dumps(document)
     except TOMLKitError as error:
         raise _damaged(InputError(mistake("job-not-toml", f"{error}."))) from None
+    if table.get("kerf_shown") and "kerf" not in table:
+        raise InputError(
+            mistake(
+                "kerf-unknown",
+                "The saw cut cannot be shown: its width is not given.",
+                'Give it, measured in a trial cut, as --kerf "0.5 mm"; or --no-kerf-shown.',
+                "--kerf-shown",
+            )
+        )
     _tools_of(text)
     return text
 
@@ -114,7 +114,7 @@ def exact_text(length: Fraction) -> str:
 
 def _tools_of(text: str) -> Tools:
     try:
-        tables = parsed(text) if text else {}
+        tables = parsed(text)
         desk = Desk()
         desk.check_names(tables, NAMES, ())
         units = tables.get("units", "mm")
@@ -133,7 +133,7 @@ def _damaged(error: InputError) -> InputError:
     first: Finding = error.findings[0]
     return InputError(
         mistake(
-            "tools-unreadable",
+            "settings-unreadable",
             f"The file of your tools has a mistake. {first.told()}",
             "Mend it, or delete the file and give your tools again.",
             str(tools_file()),

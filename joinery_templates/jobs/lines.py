@@ -13,17 +13,20 @@ from contextlib import suppress
 Path = tuple[str | int, ...]
 """Where something stands: keys, and for lists the index from 0."""
 
-_BLANK = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
-_SPACE = re.compile(r"[ \t]*")
-_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
-_TEXT = re.compile(
-    r'"""(?:\\.|[^\\])*?"""(?:"{1,2}(?!"))?'
-    r"|'''.*?'''(?:'{1,2}(?!'))?"
-    r'|"(?:\\.|[^"\\])*"'
-    r"|'[^']*'",
-    re.DOTALL,
+BARE_KEY = r"[A-Za-z0-9_-]++"
+TEXT = (
+    r'(?:"""(?:[^"\\]++|\\.|"(?!""))*+(?:"{3,5})?+'
+    r"|'''(?:[^']++|'(?!''))*+(?:'{3,5})?+"
+    r'|"(?:[^"\\\n]++|\\[^\n])*+"?+'
+    r"|'[^'\n]*+'?+)"
 )
-_PLAIN = re.compile(r"[^,\]}#\n]+")
+"""Text in TOML's four sorts of quotes; one left open ends with its line, or with the file."""
+
+_BLANK = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
+_SPACE = re.compile(r"[ \t]*+")
+_BARE_KEY = re.compile(BARE_KEY)
+_TEXT = re.compile(TEXT, re.DOTALL)
+_PLAIN = re.compile(r"[^,\]}#\n]++")
 
 
 def lines_of(text: str, paths: Iterable[Path]) -> dict[Path, int]:

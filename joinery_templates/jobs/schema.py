@@ -7,12 +7,14 @@ from joinery_templates.drawings.board_patterns import VIEWS
 from joinery_templates.jobs import joint_reader, reader, sheets_reader, tools_reader
 from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity
 from joinery_templates.joints.reading import MOST_LISTED
 from joinery_templates.lengths import Units
 
 Schema = dict[str, Any]
+
+SCHEMA_TITLE = "Joinery templates job file"
 
 _LENGTH: Schema = {
     "description": 'A length: a number in the file\'s units, or text such as "3/4 in".',
@@ -57,7 +59,7 @@ def job_schema() -> Schema:
     known = kinds()
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Joinery templates job file",
+        "title": SCHEMA_TITLE,
         **_table(
             {
                 "title": {**_WORDS, "description": "Printed on every page."},

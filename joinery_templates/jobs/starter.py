@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Mapping
 
-from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter
 from joinery_templates.lengths import Units, read_length
 
@@ -57,7 +57,7 @@ def quick_job(
     kind: Kind,
     units: Units,
     board: Mapping[str, str],
-    parameters: Mapping[str, str],
+    parameters: Mapping[str, bool | str | list[str]],
     paper: str | None,
     corners: str | None,
 ) -> str:
@@ -86,7 +86,7 @@ def quick_job(
     if corners is not None:
         names = [_text(name.strip()) for name in corners.split(",") if name.strip()]
         lines.append(f"corners = [{', '.join(names)}]")
-    lines += [f"{name} = {_text(value)}" for name, value in parameters.items()]
+    lines += [f"{name} = {_given(value)}" for name, value in parameters.items()]
     return "\n".join(lines) + "\n"
 
 
@@ -109,6 +109,15 @@ def _value(value: object) -> str:
             return str(float(length)) if length.denominator > 1 else str(length)
         return _text(value)
     return str(value)
+
+
+def _given(value: bool | str | list[str]) -> str:
+    """A value from the command line as TOML."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        return _text(value)
+    return f"[{', '.join(map(_text, value))}]"
 
 
 def _text(words: str) -> str:

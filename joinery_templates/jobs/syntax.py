@@ -4,11 +4,14 @@ import re
 import tomllib
 
 from joinery_templates.errors import Finding, mistake
+from joinery_templates.jobs.excess import excess
 
 MOST_MISTAKES = 20
-LONGEST_SEARCHED = 50_000
-"""In a longer text only the first mistake is told: each one more means reading it again."""
+MOST_READ = 200_000
+"""Each mistake after the first means reading the text again: so many letters altogether."""
 _LONGEST = 40
+_LONGEST_LINE = 1000
+"""Of a longer line this much is looked at for what people write."""
 _AT_LINE = re.compile(r"(?P<why>.*) \(at line (?P<line>\d+), column \d+\)", re.DOTALL)
 _NAMED = re.compile(r"\s*(?P<name>[\w.\"'-]+)\s*(?P<sign>[=:])\s*(?P<value>[^#]*?)\s*(?:#.*)?")
 _COMMA = re.compile(r"-?\d+,\d+")
@@ -48,7 +51,7 @@ def syntax_mistakes(text: str) -> tuple[Finding, ...]:
     """
     lines = text.replace("\r\n", "\n").split("\n")
     found: list[Finding] = []
-    most = MOST_MISTAKES if len(text) <= LONGEST_SEARCHED else 1
+    most = max(1, min(MOST_MISTAKES, MOST_READ // len(text)))
     while len(found) < most:
         why = _complaint("\n".join(lines))
         if why is None:
@@ -65,13 +68,12 @@ def syntax_mistakes(text: str) -> tuple[Finding, ...]:
 
 
 def _complaint(text: str) -> str | None:
-    """Why tomllib does not read a text; None where it does."""
-    try:
-        tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        return str(error)
-    except (ValueError, RecursionError, ArithmeticError):
-        return None  # not a matter of how it is written
+    """Why tomllib does not read a text; None where it does, or is not to try."""
+    if excess(text) is None:
+        try:
+            tomllib.loads(text)
+        except tomllib.TOMLDecodeError as error:
+            return str(error)
     return None
 
 
@@ -84,7 +86,7 @@ def _leaves_open(line: str) -> bool:
 
 
 def _told(why: str, line: str, number: int) -> Finding:
-    message, remedy = _by_reason(why) or _by_line(line) or _otherwise(why)
+    message, remedy = _by_reason(why) or _by_line(line[:_LONGEST_LINE]) or _otherwise(why)
     return mistake("job-not-toml", message, remedy, f"line {number}")
 
 

@@ -1,35 +1,67 @@
-"""All kinds of joints: every file of this folder that declares a `KIND`."""
+"""All kinds of joints: every file of this tree that declares a `KIND`."""
 
+import difflib
 import importlib
 import pkgutil
+from collections import defaultdict
 from functools import cache
 
-import joinery_templates.joints
-from joinery_templates.joints.joint import Kind
-
-_NOT_A_JOINT = frozenset(
-    {"catalogue", "joint", "parameter", "reading", "settable", "tool_fit", "tools"}
-)
-"""What joints are made of; every other file of the folder declares a joint. The folders in
-it hold what several joints share, or the parts of a joint that are too long for one file."""
+import joinery_templates.joints as tree
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.joints.kind import RESERVED, Kind
 
 
 @cache
 def kinds() -> dict[str, Kind]:
-    """The kinds by name, in alphabetical order of their files.
+    """The kinds by name, in alphabetical order.
 
     Raises:
-        TypeError: where a file declares no `KIND`, or two files the same name; a
-            mistake of the program's and not of the person's.
+        TypeError: where a kind's file is not as it should be.
     """
-    found: dict[str, Kind] = {}
-    for module in pkgutil.iter_modules(joinery_templates.joints.__path__):
-        if module.ispkg or module.name in _NOT_A_JOINT:
-            continue
-        kind = getattr(
-            importlib.import_module(f"joinery_templates.joints.{module.name}"), "KIND", None
-        )
-        if not isinstance(kind, Kind) or kind.name in found:
-            raise TypeError(f"joints/{module.name}.py must declare one KIND of a name of its own")
-        found[kind.name] = kind
-    return found
+    found = (kind for files in _files().values() for file in files if (kind := _declared(file)))
+    return dict(sorted((kind.name, kind) for kind in found))
+
+
+def known_kind(name: str) -> Kind:
+    """The kind of this name; no other's file is read.
+
+    Raises:
+        InputError: `kind-unknown`, with the nearest that is known.
+        TypeError: where a kind's file is not as it should be.
+    """
+    for file in _files().get(name, ()):
+        if kind := _declared(file):
+            return kind
+    known = kinds()
+    near = difflib.get_close_matches(name[:60], known, n=1, cutoff=0.5)
+    guess = f'Did you mean "{near[0]}"? ' if near else ""
+    message = f'No kind of joint is called "{name[:60]}".'
+    raise InputError(mistake("kind-unknown", message, f"{guess}Known: {', '.join(known)}."))
+
+
+@cache
+def _files() -> dict[str, list[str]]:
+    """The tree's files, by the name of the kind that each would have to declare."""
+    files = defaultdict(list)
+    for file in pkgutil.walk_packages(tree.__path__, f"{tree.__name__}."):
+        files[file.name.rpartition(".")[2].replace("_", "-")].append(file.name)
+    return files
+
+
+@cache
+def _declared(file: str) -> Kind | None:
+    """The kind that a file declares, None where it declares none.
+
+    Raises:
+        TypeError: where the kind does not bear the file's name, or a parameter bears one
+            that is reserved; a mistake of the program's and not of the person's.
+    """
+    kind = getattr(importlib.import_module(file), "KIND", None)
+    if kind is None:
+        return None
+    if not isinstance(kind, Kind) or kind.name != file.rpartition(".")[2].replace("_", "-"):
+        raise TypeError(f"{file} must declare a KIND that bears the file's name")
+    reserved = RESERVED | {role.key for role in kind.roles}
+    if taken := reserved & {parameter.name for parameter in kind.parameters}:
+        raise TypeError(f"{file}: no parameter can be called {', '.join(sorted(taken))}")
+    return kind

@@ -3,15 +3,12 @@
 A joint's file turns parameters into a `Joint`; nothing after it asks what kind it is.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
 
 from joinery_templates.errors import Finding
-from joinery_templates.joints.parameter import Parameter, parameters_of
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import Units
-from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
 from joinery_templates.wood.placement import Placement
 
@@ -111,6 +108,26 @@ class Size:
     length: Fraction
 
 
+class Task(StrEnum):
+    """Which piece of work a step is, whatever its heading says; first board, then second."""
+
+    PREPARE = "prepare"
+    CUT_ENDS = "cut the ends"
+    GAUGE = "gauge the lines"
+    LAY_ON = "lay the templates on"
+    SAW_FIRST = "saw the first board"
+    CLEAR_FIRST = "clear the first board"
+    CUT_SECOND = "saw and clear the second board"
+    REBATE = "rebate the ends"
+    MITRE = "cut the mitres"
+    MAKE_KEYS = "make the keys"
+    JOIN = "join the boards"
+    PLOUGH = "plough"
+    FIT = "fit"
+    GLUE = "glue"
+    FINISH = "finish"
+
+
 @dataclass(frozen=True, slots=True)
 class Clearing:
     """A space that is sawn at its sides and then cleared with a chisel.
@@ -120,18 +137,21 @@ class Clearing:
         narrowest: between its sides, where they come nearest to each other.
         widest: where they are farthest apart.
         parameter: what of the joint makes it wider.
+        task: the step in which it is cleared.
     """
 
     what: str
     narrowest: Fraction
     widest: Fraction
     parameter: str
+    task: Task = Task.CUT_SECOND
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step in the order of work: a short heading and what to do."""
+    """One step in the order of work: which it is, a short heading and what to do."""
 
+    task: Task
     heading: str
     words: str
 
@@ -188,84 +208,3 @@ class Joint:
     def all_members(self) -> tuple[Member, ...]:
         """The two boards, and the pieces made from wood of their own."""
         return (*self.members, *(loose.member for loose in self.loose))
-
-
-@dataclass(frozen=True, slots=True)
-class Request:
-    """What a joint is built from.
-
-    Attributes:
-        boards: by role, in the kind's order.
-        given: an instance of the kind's parameter dataclass.
-        units: the person's units, for words and for rounding a proposal.
-        tools: the person's tools.
-    """
-
-    boards: tuple[Board, Board]
-    given: object
-    units: Units
-    tools: Tools
-
-
-@dataclass(frozen=True, slots=True)
-class Role:
-    """A board's part in a joint: its name in job files and in words."""
-
-    key: str
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A kind of joint, as its file declares it.
-
-    Attributes:
-        name: in job files and commands.
-        title: in words.
-        summary: one sentence for the list of joints.
-        roles: the two boards, first the one that is set out first.
-        given_class: dataclass whose fields are the parameters.
-        build: the layout from a request; raises InputError where it cannot be cut.
-        example: a layout that builds, as raw values of a job file in mm: the
-            boards' ``width`` and ``thickness`` by role key, and parameters.
-        sources: where its rules come from.
-    """
-
-    name: str
-    title: str
-    summary: str
-    roles: tuple[Role, Role]
-    given_class: type
-    build: Callable[[Request], Joint]
-    example: "Example"
-    sources: tuple[str, ...]
-
-    @property
-    def parameters(self) -> tuple[Parameter, ...]:
-        """What it can be told."""
-        return parameters_of(self.given_class)
-
-
-@dataclass(frozen=True, slots=True)
-class Example:
-    """A layout for starters and for tests: sizes as a person writes them, and parameters.
-
-    Attributes:
-        width: of the first board, and of the second where it has no width of its own.
-        thicknesses: of both boards.
-        parameters: by name.
-        second_width: of the second board, where the two may differ.
-        corners: where it is wanted, each a name and the letter of the corner that it is
-            like; the four corners of a piece where there are none.
-    """
-
-    width: str
-    thicknesses: tuple[str, str]
-    parameters: tuple[tuple[str, object], ...]
-    second_width: str = ""
-    corners: tuple[tuple[str, str], ...] = ()
-
-    @property
-    def widths(self) -> tuple[str, str]:
-        """Of both boards."""
-        return self.width, self.second_width or self.width

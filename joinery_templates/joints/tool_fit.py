@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from joinery_templates.errors import COMMON, Finding, advice
+from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.joints.joint import Clearing, Joint, LengthSetting
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, both_units, length_text
@@ -99,11 +100,6 @@ def _chisel_row(fit: Fit, units: Units) -> tuple[str, str]:
     widths = low if low == high else f"{low} to {high}"
     chisel = f"chisel of {both_units(fit.chisel, units)}" if fit.chisel else "no chisel of yours"
     return f"{fit.what}, narrowest {widths}", chisel
-
-
-def nearest_setting(length: Fraction, step: Fraction) -> Fraction:
-    """The multiple of a gauge's step that comes nearest, halves upwards, and never nothing."""
-    return max(1, math.floor(length / step + Fraction(1, 2))) * step
 
 
 def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:

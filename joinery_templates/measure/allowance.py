@@ -12,6 +12,18 @@ LARGEST_STRUCTURE = 5_000_000
 LARGEST_JOB = 1_000_000
 MOST_PAGES = 5_000
 
+BYTE = 1
+SLOW_BYTE = 25
+"""One that plain Python unpacks, letter by letter."""
+WORD = 40
+"""A number, name or operator of a drawing."""
+COPY = 60
+"""A line of a form, each time that the form is placed."""
+LINE = 200
+"""A straight piece that is kept: half a million are the most."""
+NAMED = 800
+"""A form or a font that is used by its name."""
+
 _REMEDY = "Give the PDF as this program wrote it, or as one other program printed it."
 
 
@@ -23,43 +35,15 @@ def too_large(what: str) -> InputError:
 class Allowance:
     """What is left to spend on one file; the one thing in this room that counts down."""
 
-    def __init__(
-        self,
-        words: int = 2_500_000,
-        segments: int = 500_000,
-        decoded: int = 100_000_000,
-        decoded_slowly: int = 4_000_000,
-    ) -> None:
-        """Args are counts, and bytes for what is decoded."""
-        self._words = words
-        self._segments = segments
-        self._decoded = decoded
-        self._decoded_slowly = decoded_slowly
+    def __init__(self) -> None:
+        self._left = 100_000_000
 
-    def spend(self, words: int) -> None:
-        """Pay for numbers, names and operators read, or for lines copied from a form.
+    def spend(self, count: int, price: int) -> None:
+        """Pay for things read or kept.
 
         Raises:
-            InputError: `pdf-too-large`, as from the others.
+            InputError: `pdf-too-large`.
         """
-        self._words -= words
-        if self._words < 0:
-            raise too_large("more drawing operators than any template")
-
-    def spend_segments(self, count: int = 1) -> None:
-        """Pay for straight pieces that are kept."""
-        self._segments -= count
-        if self._segments < 0:
-            raise too_large("more lines than any template")
-
-    def spend_decoded(self, count: int) -> None:
-        """Pay for bytes unpacked."""
-        self._decoded -= count
-        if self._decoded < 0:
-            raise too_large("its drawings unpack to an unreasonable size")
-
-    def spend_decoded_slowly(self, count: int) -> None:
-        """Pay for bytes that are unpacked by plain Python, letter by letter."""
-        self._decoded_slowly -= count
-        if self._decoded_slowly < 0:
-            raise too_large("its drawings are written out as letters at an unreasonable size")
+        self._left -= count * price
+        if self._left < 0:
+            raise too_large("more to draw than any template")

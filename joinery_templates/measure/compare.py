@@ -11,33 +11,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from joinery_templates.measure.causes import likely_cause
-from joinery_templates.measure.pairing import Joined, Lines, farther_end
-from joinery_templates.measure.plane import Matrix, Segment
+from joinery_templates.measure.lines import Lines, joined
+from joinery_templates.measure.plane import Segment
 from joinery_templates.measure.report import USUAL, PageReport, Report, Tolerance
-from joinery_templates.measure.rulers import Found, Placing, find_placing
+from joinery_templates.measure.rulers import Placing, find_placing
 from joinery_templates.measure.strokes import PageStrokes
 
-__all__ = [
-    "ExpectedPage",
-    "ExpectedStroke",
-    "PageReport",
-    "Report",
-    "Tolerance",
-    "compare_pages",
-    "likely_cause",
-]
-
+_REACH = 2.0
+"""A line farther off than this (true mm) is not the line that is looked for."""
 _EDGE = 0.1
 """A line this near outside the visible page still shows, having a width."""
 _ALIKE = 0.98
 _HALF_ALIKE = 0.25
 """A line this far off (true mm) counts half when pages are told apart."""
+_FOR_MISSING = 0.1
 _SURE = 0.02
-_ALIKE_PLACES = 4
-"""Pages designed alike tie in so many decimals, and then the nearer place decides."""
 _ALL_WITH_ALL = 25
-_CLEARLY = 0.0005
+_CLEARLY = 0.05
+"""Pages designed alike differ by less, in lines, and then the nearer place decides."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,15 +57,12 @@ class ExpectedPage:
     """A page as designed, in mm from its lower left corner.
 
     Attributes:
-        width: of the page.
-        height: of the page.
-        ruler_across: base line of the ruler, from the corner to the right.
+        ruler_across: base line of the ruler, from the corner to the right; like the other
+            one, the same on every page of a booklet.
         ruler_along: base line of the other ruler, from the same corner upwards.
         strokes: all other straight lines that can be seen on the page.
     """
 
-    width: float
-    height: float
     ruler_across: Segment
     ruler_along: Segment
     strokes: tuple[ExpectedStroke, ...]
@@ -83,6 +71,35 @@ class ExpectedPage:
     def lines(self) -> tuple[Segment, ...]:
         """Where the strokes are."""
         return tuple(stroke.line for stroke in self.strokes)
+
+
+class _Found:
+    """A found page on which the rulers were seen.
+
+    Attributes:
+        page: as it was read.
+        placing: where the rulers are.
+        lines: what is on it, in true mm as the rulers show them, in the frame of the design.
+    """
+
+    def __init__(self, page: PageStrokes, placing: Placing) -> None:
+        self.page = page
+        self.placing = placing
+        self.lines = Lines(map(placing.matrix.inverse.segment, page.segments), _REACH)
+
+    def likeness(self, page: ExpectedPage) -> float:
+        """How many lines of a designed page are found, less some for those that are not.
+
+        One out of place counts in part. What else is found does not count: not all
+        that is drawn is looked for.
+        """
+        offs = (max(0.0, self.lines.distance(line) - _SURE) for line in page.lines)
+        near = sum(1 / (1 + (off / _HALF_ALIKE) ** 2) for off in offs)
+        return near - _FOR_MISSING * (len(page.lines) - near)
+
+
+_Matches = dict[int, int]
+"""Which designed page is which found page, both counted from 0."""
 
 
 def compare_pages(
@@ -95,189 +112,102 @@ def compare_pages(
     Pages are matched by what is on them, so that a dropped page is named by its
     own number; pages that are alike in everything are matched in order.
     """
-    lines = [Found(page.segments) for page in found]
-    matches = _matched(expected, lines)
+    seen = _with_rulers(expected, found)
+    matches = _matched(expected, seen)
     reports = tuple(
-        _page_report(number, place, expected[number], found[place], lines[place], placing)
-        for (number, place), placing in sorted(matches.items())
+        _page_report(number, place, expected[number], seen[place])
+        for number, place in sorted(matches.items())
     )
-    places = [report.found_number for report in reports]
+    places = list(dict(sorted(matches.items())).values())
     return Report(
         reports,
-        tuple(sorted(set(range(1, len(expected) + 1)) - {report.number for report in reports})),
-        tuple(sorted(set(range(1, len(found) + 1)) - set(places))),
+        tuple(number + 1 for number in range(len(expected)) if number not in matches),
+        tuple(place + 1 for place in range(len(found)) if place not in places),
         places == sorted(places),
         tolerance,
     )
 
 
-_Matches = dict[tuple[int, int], Placing]
+def _with_rulers(
+    expected: Sequence[ExpectedPage], found: Sequence[PageStrokes]
+) -> dict[int, _Found]:
+    """The found pages that have rulers, known by what stands on every designed page."""
+    if not expected:
+        return {}
+    shared = set.intersection(*(set(page.lines) for page in expected))
+    first = expected[0]
+    furniture = [line for line in first.lines if line in shared]
+    seen = {}
+    for place, page in enumerate(found):
+        placing = find_placing(first.ruler_across, first.ruler_along, furniture, page.segments)
+        if placing is not None:
+            seen[place] = _Found(page, placing)
+    return seen
 
 
-def _matched(expected: Sequence[ExpectedPage], found: Sequence[Found]) -> _Matches:
-    """Pairs of a designed and a found page (counted from 0), and how the one lies on the other."""
-    if len(expected) == len(found):
-        straight: _Matches = {}
-        for place, page in enumerate(expected):
-            placing, share, _ = _likeness(page, found[place])
-            if placing is None or share < _ALIKE:
-                break
-            straight[place, place] = placing
-        else:
-            return straight
-    return _best_matches(expected, found)
+def _matched(expected: Sequence[ExpectedPage], found: dict[int, _Found]) -> _Matches:
+    """Every page with the one most like it, the surest pairs first.
 
-
-def _best_matches(expected: Sequence[ExpectedPage], found: Sequence[Found]) -> _Matches:
-    """Every page with the one most like it: the surest pairs first, then mended."""
+    Whatever has befallen a found page, no other designed page explains more of its lines
+    than its own does, so it is not given away.
+    """
+    straight = {number: number for number in range(len(expected))}
+    if list(found) == list(straight) and all(
+        found[number].likeness(page) >= _ALIKE * len(page.lines)
+        for number, page in enumerate(expected)
+    ):
+        return straight
     window = abs(len(expected) - len(found)) + 3
     if max(len(expected), len(found)) <= _ALL_WITH_ALL:
         window = _ALL_WITH_ALL
-    placings: _Matches = {}
-    likeness: dict[tuple[int, int], float] = {}
-    for number, page in enumerate(expected):
-        for place in range(max(0, number - window), min(len(found), number + window + 1)):
-            placing, _, like = _likeness(page, found[place])
-            if placing is not None:
-                placings[number, place] = placing
-                likeness[number, place] = round(like, _ALIKE_PLACES)
-    matches: dict[int, int] = {}
-    places = set[int]()
+    likeness = {
+        (number, place): _CLEARLY * round(found[place].likeness(page) / _CLEARLY)
+        for number, page in enumerate(expected)
+        for place in range(number - window, number + window + 1)
+        if place in found
+    }
+    matches: _Matches = {}
     for number, place in sorted(
         likeness, key=lambda pair: (-likeness[pair], abs(pair[0] - pair[1]), pair)
     ):
-        if number not in matches and place not in places:
+        if number not in matches and place not in matches.values():
             matches[number] = place
-            places.add(place)
-    _exchange(matches, likeness, 2 * window)
-    return {pair: placings[pair] for pair in matches.items()}
+    return matches
 
 
-def _exchange(matches: dict[int, int], likeness: dict[tuple[int, int], float], reach: int) -> None:
-    """Change partners where two pairs of pages are more alike that way, taken together.
-
-    A page that was harmed may be very like one that has little on it.
-    """
-    for _ in range(_ALL_WITH_ALL):
-        changed = False
-        near = (
-            (one, other)
-            for one in sorted(matches)
-            for other in range(one + 1, one + reach + 1)
-            if other in matches
-        )
-        for one, other in near:
-            pairs = ((one, matches[other]), (other, matches[one]))
-            if not all(pair in likeness for pair in pairs):
-                continue
-            now = likeness[one, matches[one]] + likeness[other, matches[other]]
-            if sum(likeness[pair] for pair in pairs) > now + _CLEARLY:
-                matches.update(pairs)
-                changed = True
-        if not changed:
-            return
-
-
-def _likeness(page: ExpectedPage, found: Found) -> tuple[Placing | None, float, float]:
-    """The map of a page, how well its lines are found, and how like the two are (both 0 to 1).
-
-    Likeness counts lines on either side that have no partner, so that a page
-    with little on it is not taken for every page that has the same furniture.
-    """
-    strokes = page.lines
-    placing = find_placing(page.ruler_across, page.ruler_along, strokes, found)
-    if placing is None:
-        return None, 0.0, 0.0
-    # Pages have their furniture in common: what was worked out for one serves the next.
-    known = found.nearness(placing.matrix)
-    near = 2.0
-    for stroke in strokes:
-        nearness = known.get(stroke)
-        if nearness is None:
-            nearness = known[stroke] = _nearness(stroke, placing, found)
-        near += nearness
-    whole = len(strokes) + 2
-    return placing, near / whole, 2 * near / (whole + len(found.segments))
-
-
-def _nearness(stroke: Segment, placing: Placing, found: Found) -> float:
-    """1 for a line that is in its place, 0 for one that is not there."""
-    mapped = placing.matrix.segment(stroke)
-    partner = found.lines(placing.scale).partner(mapped)
-    if partner is None:
-        return 0.0
-    off = max(0.0, farther_end(mapped, partner) / placing.scale - _SURE)
-    return 1 / (1 + (off / _HALF_ALIKE) ** 2)
-
-
-def _page_report(
-    number: int,
-    place: int,
-    page: ExpectedPage,
-    found: PageStrokes,
-    lines: Found,
-    placing: Placing,
-) -> PageReport:
-    worst_error, worst_role = 0.0, ""
-    missing: list[str] = []
-    partners = lines.lines(placing.scale)
-    joined = Joined((placing.matrix.segment(stroke.line) for stroke in page.strokes), partners)
-    for stroke in page.strokes:
-        mapped = placing.matrix.segment(stroke.line)
-        partner = _partner(mapped, partners, joined)
-        if partner is None:
-            missing.append(stroke.role)
-            continue
-        error = _true_error(mapped, partner, placing.matrix)
-        if error > worst_error:
-            worst_error, worst_role = error, stroke.role
+def _page_report(number: int, place: int, page: ExpectedPage, found: _Found) -> PageReport:
+    distances = {line: found.lines.distance(line) for line in page.lines}
+    if max(distances.values(), default=0.0) > _SURE:
+        for line, distance in joined(page.lines, found.lines.found).items():
+            distances[line] = min(distance, distances[line])
+    errors = [(distances[stroke.line], stroke.role) for stroke in page.strokes]
+    missing = [role for error, role in errors if error == math.inf]
+    worst_error, worst_role = max(
+        (pair for pair in errors if 0 < pair[0] < math.inf),
+        key=lambda pair: pair[0],
+        default=(0.0, ""),
+    )
+    placing = found.placing
     return PageReport(
         number + 1,
         place + 1,
         placing.scale_across,
         placing.scale_along,
-        placing.skew_deg - _skew_deg(page),
+        placing.skew_deg,
         placing.turned_deg,
         worst_error,
         worst_role,
         len(missing),
         tuple(dict.fromkeys(missing)),
-        _is_cropped(page, found, placing.matrix),
-        found.text_seen,
-        found.fonts_missing,
+        _is_cropped(page, found),
+        found.page.text_seen,
+        found.page.fonts_missing,
     )
 
 
-def _skew_deg(page: ExpectedPage) -> float:
-    """By how much the rulers are meant to be wider than square: a corrected page leans."""
-    (ax, ay), (bx, by) = (
-        (ruler.x1 - ruler.x0, ruler.y1 - ruler.y0)
-        for ruler in (page.ruler_across, page.ruler_along)
-    )
-    return math.degrees(math.atan2(ax * by - ay * bx, ax * bx + ay * by)) - 90
-
-
-def _partner(mapped: Segment, lines: Lines, joined: Joined) -> Segment | None:
-    """The found line, or the part of a joined line, that lies nearest."""
-    direct = lines.partner(mapped)
-    if direct is not None and farther_end(mapped, direct) <= _SURE:
-        return direct
-    parts = [part for part in (direct, joined.partner(mapped)) if part is not None]
-    return min(parts, key=lambda part: farther_end(mapped, part), default=None)
-
-
-def _true_error(mapped: Segment, partner: Segment, matrix: Matrix) -> float:
-    """The larger distance between ends, in the millimetres that the rulers show."""
-    return max(
-        math.hypot(*matrix.step_back(partner.x0 - mapped.x0, partner.y0 - mapped.y0)),
-        math.hypot(*matrix.step_back(partner.x1 - mapped.x1, partner.y1 - mapped.y1)),
-    )
-
-
-def _is_cropped(page: ExpectedPage, found: PageStrokes, matrix: Matrix) -> bool:
-    lines = (page.ruler_across, page.ruler_along, *(stroke.line for stroke in page.strokes))
+def _is_cropped(page: ExpectedPage, found: _Found) -> bool:
+    lines = map(found.placing.matrix.segment, (page.ruler_across, page.ruler_along, *page.lines))
+    crop = found.page.crop
     return not all(
-        found.crop.holds(x, y, _EDGE)
-        for line in map(matrix.segment, lines)
-        for x, y in (line[:2], line[2:])
+        crop.holds(x0, y0, _EDGE) and crop.holds(x1, y1, _EDGE) for x0, y0, x1, y1 in lines
     )

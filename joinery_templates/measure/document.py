@@ -8,8 +8,6 @@ costs a tenth of a second that other commands need not pay.
 import io
 import logging
 import re
-import struct
-import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -17,11 +15,13 @@ from typing import Any
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.measure.allowance import (
+    BYTE,
     LARGEST_FILE,
     LARGEST_JOB,
     LARGEST_STREAM,
     LARGEST_STRUCTURE,
     MOST_PAGES,
+    SLOW_BYTE,
     Allowance,
     too_large,
 )
@@ -29,27 +29,11 @@ from joinery_templates.measure.allowance import (
 LONGEST_DESCRIPTION = 200
 JOB_NAME = "job.toml"
 _END_OF_FILE = 4_096
-_MOST_NODES = 2_000
 _MOST_OBJECTS = 50_000
 _REMEDY = "Save or download the PDF again; if it is still refused, it is damaged."
 _ODDLY_PACKED = "it is packed in a way that is not supported"
-_PACKINGS = (None, "/FlateDecode", "/Fl", "/ASCII85Decode", "/A85", "/ASCIIHexDecode", "/AHx")
+_PACKINGS = ("/FlateDecode", "/Fl", "/ASCIIHexDecode", "/AHx")
 _SLOW_PACKINGS = ("/ASCII85Decode", "/A85")
-_DAMAGE = (
-    ArithmeticError,
-    AssertionError,
-    AttributeError,
-    EOFError,
-    LookupError,
-    MemoryError,
-    NotImplementedError,
-    OSError,
-    RecursionError,
-    TypeError,
-    ValueError,
-    struct.error,
-    zlib.error,
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,32 +76,22 @@ def open_document(data: bytes) -> Document:
     return Document(reader, pages)
 
 
-def attached_job(document: Document) -> bytes | None:
-    """The attached file named exactly ``job.toml``, or None if there is none.
+def attached_job(document: Document) -> tuple[bytes | None, str]:
+    """The attached file named exactly ``job.toml``, and what is said of it.
+
+    None where there is no such file; empty where nothing is said.
 
     Raises:
         InputError: `pdf-unreadable`, or `pdf-too-large` above 1 MB.
     """
     with guarded():
-        content = entry(entry(_described_job(document), "/EF"), "/F")
-        if content is None:
-            return None
-        return unpacked(content, Allowance(decoded=LARGEST_JOB), LARGEST_JOB)
-
-
-def attached_description(document: Document) -> str:
-    """What is said of the attached job file; empty where nothing is.
-
-    Raises:
-        InputError: `pdf-unreadable`.
-    """
-    with guarded():
-        return str(entry(_described_job(document), "/Desc") or "")[:LONGEST_DESCRIPTION]
-
-
-def _described_job(document: Document) -> object:
-    names = entry(entry(document.reader.root_object, "/Names"), "/EmbeddedFiles")
-    return next((told for name, told in _name_tree(names) if str(name) == JOB_NAME), None)
+        for attachment in document.reader.attachment_list:
+            if attachment.name == JOB_NAME:
+                told = attachment.pdf_object
+                said = str(entry(told, "/Desc") or "")[:LONGEST_DESCRIPTION]
+                content = entry(entry(told, "/EF"), "/F")
+                return unpacked(content, Allowance(), LARGEST_JOB), said
+        return None, ""
 
 
 def unpacked(stream: object, allowance: Allowance, largest: int = LARGEST_STREAM) -> bytes:
@@ -128,18 +102,19 @@ def unpacked(stream: object, allowance: Allowance, largest: int = LARGEST_STREAM
     """
     if not hasattr(stream, "get_data"):
         raise unreadable("a part of it is missing")
-    filters = entry(stream, "/Filter")
-    for packing in _as_list(filters):
-        if resolved(packing) not in _PACKINGS:
+    for packing in listed(entry(stream, "/Filter")):
+        if packing in _SLOW_PACKINGS:
+            allowance.spend(len(getattr(stream, "_data", b"")), SLOW_BYTE)
+        elif packing not in _PACKINGS:
             raise unreadable(_ODDLY_PACKED)
-        if resolved(packing) in _SLOW_PACKINGS:
-            allowance.spend_decoded_slowly(len(getattr(stream, "_data", b"")))
-    for parameters in _as_list(entry(stream, "/DecodeParms")):
-        if entry(resolved(parameters), "/Predictor") not in (None, 1):
+    for parameters in listed(entry(stream, "/DecodeParms")):
+        if entry(parameters, "/Predictor") not in (None, 1):
             raise unreadable(_ODDLY_PACKED)
     with guarded(largest):
         data = bytes(stream.get_data())
-    allowance.spend_decoded(len(data))
+    if len(data) > largest:
+        raise too_large("a part of it unpacks to an unreasonable size")
+    allowance.spend(len(data), BYTE)
     return data
 
 
@@ -148,28 +123,36 @@ def unreadable(why: str) -> InputError:
     return InputError(mistake("pdf-unreadable", f"This PDF cannot be read: {why}.", _REMEDY))
 
 
-def entry(holder: object, key: str) -> object:
+def entry(holder: object, key: str) -> Any:
     """An entry of a PDF dictionary, references followed; None if there is none."""
     return resolved(holder.get(key)) if isinstance(holder, dict) else None
 
 
-def resolved(value: object) -> object:
+def resolved(value: Any) -> Any:
     """The object behind a reference, or the value itself; a PDF's null is None."""
     from pypdf.generic import NullObject
 
-    found: object = value.get_object() if hasattr(value, "get_object") else value
+    found = value.get_object() if hasattr(value, "get_object") else value
     return None if isinstance(found, NullObject) else found
+
+
+def listed(value: object) -> list[Any]:
+    """What may stand alone or in a list, as a list, references followed and nulls left out."""
+    several = value if isinstance(value, list) else [value]
+    return [one for one in map(resolved, several) if one is not None]
 
 
 @contextmanager
 def guarded(largest_stream: int = LARGEST_STRUCTURE) -> Iterator[None]:
     """Keep the PDF library quiet, within limits, and its failures in plain words.
 
+    So too whatever fails in here over numbers or parts that are missing or none.
+
     Raises:
         InputError: `pdf-too-large` where a limit was reached, else `pdf-unreadable`.
     """
     from pypdf import Configuration, apply_configuration
-    from pypdf.errors import DependencyError, LimitReachedError, PyPdfError
+    from pypdf.errors import DependencyError, LimitReachedError
 
     logging.getLogger("pypdf").setLevel(logging.CRITICAL + 1)
     limits = Configuration(
@@ -186,13 +169,15 @@ def guarded(largest_stream: int = LARGEST_STRUCTURE) -> Iterator[None]:
     try:
         with apply_configuration(limits):
             yield
+    except InputError:
+        raise
     except LimitReachedError as problem:
         if "Recovery" in str(problem):  # it gave up mending damaged compression
             raise unreadable("its structure is damaged") from problem
         raise too_large("it goes over a limit of the reader") from problem
     except DependencyError as problem:
         raise unreadable(_ODDLY_PACKED) from problem
-    except (PyPdfError, *_DAMAGE) as problem:
+    except Exception as problem:
         raise unreadable("its structure is damaged") from problem
 
 
@@ -206,30 +191,8 @@ def _check_outside(data: bytes) -> None:
         raise unreadable("it does not begin like a PDF")
     if not re.search(rb"startxref\s+\d+\s+%%EOF", data[-_END_OF_FILE:]):
         raise unreadable("its end is missing")
-    listed = data.count(b" 00000 n") + data.count(b" 00000 f")
-    if data.count(b"obj") > 2 * _MOST_OBJECTS or listed > _MOST_OBJECTS:
+    parts = data.count(b" 00000 n") + data.count(b" 00000 f")
+    if data.count(b"obj") > 2 * _MOST_OBJECTS or parts > _MOST_OBJECTS:
         raise too_large("more parts than any template")
     if data.count(b"trailer") > 1_000 or data.count(b"startxref") > 1_000:
         raise too_large("it was changed more often than is reasonable")
-
-
-def _as_list(value: object) -> list[object]:
-    return value if isinstance(value, list) else [value]
-
-
-def _name_tree(root: object) -> Iterator[tuple[object, object]]:
-    """All pairs of a name tree; loops and very large trees are refused."""
-    waiting: list[object] = [root]
-    seen = 0
-    while waiting:
-        node = waiting.pop()
-        seen += 1
-        if seen > _MOST_NODES:
-            raise too_large("its list of attachments")
-        names = entry(node, "/Names")
-        if isinstance(names, list):
-            pairs = zip(names[::2], names[1::2], strict=False)
-            yield from ((resolved(name), resolved(value)) for name, value in pairs)
-        kids = entry(node, "/Kids")
-        if isinstance(kids, list):
-            waiting.extend(resolved(kid) for kid in kids[:_MOST_NODES])

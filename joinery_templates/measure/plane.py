@@ -1,4 +1,4 @@
-"""Straight lines, boxes and affine maps in the plane: the arithmetic of this room.
+"""Straight lines, windows and affine maps in the plane: the arithmetic of this room.
 
 Floats, because what is measured was rounded by other programs already.
 """
@@ -9,6 +9,10 @@ from typing import NamedTuple
 
 _EDGE_SLACK = 1e-3
 """A line that runs along the edge of a window counts as inside although it was rounded."""
+_SAME_TURN = 9
+"""Sides of windows run alike when their normals agree in so many decimals."""
+
+Point = tuple[float, float]
 
 
 class Segment(NamedTuple):
@@ -38,6 +42,12 @@ class Box(NamedTuple):
     x1: float
     y1: float
 
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """Anticlockwise from the lower left."""
+        x0, y0, x1, y1 = self
+        return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
+
     def meet(self, other: "Box") -> "Box":
         """What both boxes cover; where they miss each other, a box that holds nothing."""
         x0, y0 = max(self.x0, other.x0), max(self.y0, other.y0)
@@ -47,108 +57,11 @@ class Box(NamedTuple):
         """Whether a point lies inside, or outside by no more than `slack`."""
         return self.x0 - slack <= x <= self.x1 + slack and self.y0 - slack <= y <= self.y1 + slack
 
-    def near(self, lines: Iterable[Segment]) -> list[Segment]:
-        """The lines that may touch the box or run along its edge; quick, not exact."""
-        x0, y0, x1, y1 = (
-            self.x0 - _EDGE_SLACK,
-            self.y0 - _EDGE_SLACK,
-            self.x1 + _EDGE_SLACK,
-            self.y1 + _EDGE_SLACK,
-        )
-        return [
-            line
-            for line in lines
-            if (line[0] >= x0 or line[2] >= x0)
-            and (line[0] <= x1 or line[2] <= x1)
-            and (line[1] >= y0 or line[3] >= y0)
-            and (line[1] <= y1 or line[3] <= y1)
-        ]
 
-    def cut(self, line: Segment) -> Segment | None:
-        """The part of a line inside the box, None if there is none (Liang and Barsky 1984)."""
-        x0, y0, x1, y1 = line
-        if self.x0 <= x0 <= self.x1 and self.x0 <= x1 <= self.x1:  # noqa: SIM102 - kept fast
-            if self.y0 <= y0 <= self.y1 and self.y0 <= y1 <= self.y1:
-                return line
-        across, along = x1 - x0, y1 - y0
-        enters, leaves = 0.0, 1.0
-        for step, before, after in (
-            (across, self.x0 - x0, self.x1 - x0),
-            (along, self.y0 - y0, self.y1 - y0),
-        ):
-            if abs(step) <= _EDGE_SLACK:
-                if before > _EDGE_SLACK or after < -_EDGE_SLACK:
-                    return None
-                continue
-            first, last = sorted((before / step, after / step))
-            enters, leaves = max(enters, first), min(leaves, last)
-        if enters >= leaves:
-            return None
-        start = (x0 + enters * across, y0 + enters * along) if enters > 0 else (x0, y0)
-        end = (x0 + leaves * across, y0 + leaves * along) if leaves < 1 else (x1, y1)
-        return Segment(*start, *end)
-
-
-class Leaning(NamedTuple):
-    """A window with four corners that is no upright box, such as one on a page that is skewed."""
-
-    corners: tuple[tuple[float, float], ...]
-    """Convex, anticlockwise."""
-
-    def cut(self, line: Segment) -> Segment | None:
-        """The part of a line inside, None if there is none (Cyrus and Beck 1978)."""
-        enters, leaves = 0.0, 1.0
-        for corner, following in zip(
-            self.corners, self.corners[1:] + self.corners[:1], strict=True
-        ):
-            start = _left_of(corner, following, line.x0, line.y0)
-            end = _left_of(corner, following, line.x1, line.y1)
-            if start >= -_EDGE_SLACK and end >= -_EDGE_SLACK:
-                continue
-            if start <= 0 and end <= 0:
-                return None
-            share = start / (start - end)
-            enters, leaves = (
-                (max(enters, share), leaves) if start < 0 else (enters, min(leaves, share))
-            )
-        if enters >= leaves:
-            return None
-        across, along = line.x1 - line.x0, line.y1 - line.y0
-        return Segment(
-            line.x0 + enters * across,
-            line.y0 + enters * along,
-            line.x0 + leaves * across,
-            line.y0 + leaves * along,
-        )
-
-
-def leaning_window(points: Sequence[tuple[float, float]]) -> Leaning | None:
-    """The window of four corners, None where they make an upright box or no window."""
-    corners = tuple(dict.fromkeys(points))
-    if len(corners) != 4 or not all(math.isfinite(value) for point in corners for value in point):
-        return None
-    edges = list(zip(corners, corners[1:] + corners[:1], strict=True))
-    if all(min(abs(x1 - x), abs(y1 - y)) <= _EDGE_SLACK for (x, y), (x1, y1) in edges):
-        return None
-    turns = [
-        _left_of(corner, following, *corners[(place + 2) % 4])
-        for place, (corner, following) in enumerate(edges)
-    ]
-    if min(turns) > 0:
-        return Leaning(corners)
-    return Leaning(corners[::-1]) if max(turns) < 0 else None
-
-
-def _left_of(
-    corner: tuple[float, float], following: tuple[float, float], x: float, y: float
-) -> float:
-    """How far a point lies to the left of the way from one corner to the next."""
-    across, along = following[0] - corner[0], following[1] - corner[1]
-    length = math.hypot(across, along)
-    return (across * (y - corner[1]) - along * (x - corner[0])) / length if length else 0.0
-
-
-EVERYWHERE = Box(-math.inf, -math.inf, math.inf, math.inf)
+def box_around(points: Iterable[Point]) -> Box:
+    """The upright box around some points (at least one)."""
+    xs, ys = zip(*points, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 class Matrix(NamedTuple):
@@ -163,54 +76,117 @@ class Matrix(NamedTuple):
 
     def then(self, after: "Matrix") -> "Matrix":
         """This map first, the other one after it."""
-        a, b, c, d, e, f = self
+        a, b, c, d, _, _ = after
         return Matrix(
-            a * after.a + b * after.c,
-            a * after.b + b * after.d,
-            c * after.a + d * after.c,
-            c * after.b + d * after.d,
-            e * after.a + f * after.c + after.e,
-            e * after.b + f * after.d + after.f,
+            a * self.a + c * self.b,
+            b * self.a + d * self.b,
+            a * self.c + c * self.d,
+            b * self.c + d * self.d,
+            *after.point(self.e, self.f),
         )
 
-    def point(self, x: float, y: float) -> tuple[float, float]:
+    def point(self, x: float, y: float) -> Point:
         """Where a point goes."""
         return (self.a * x + self.c * y + self.e, self.b * x + self.d * y + self.f)
 
     def segment(self, line: Segment) -> Segment:
         """Where a straight piece goes."""
-        return Segment(*self.point(line.x0, line.y0), *self.point(line.x1, line.y1))
-
-    def box(self, box: Box) -> Box:
-        """The upright box around where a box goes."""
-        corners = ((box.x0, box.y0), (box.x1, box.y0), (box.x0, box.y1), (box.x1, box.y1))
-        return box_around(self.point(*corner) for corner in corners)
+        a, b, c, d, e, f = self
+        x0, y0, x1, y1 = line
+        return Segment(
+            a * x0 + c * y0 + e, b * x0 + d * y0 + f, a * x1 + c * y1 + e, b * x1 + d * y1 + f
+        )
 
     @property
-    def determinant(self) -> float:
-        """How much areas grow."""
-        return self.a * self.d - self.b * self.c
-
-    def back(self, box: Box) -> Box:
-        """The upright box around all that this map can bring into a box."""
-        if not self.determinant or not all(map(math.isfinite, box)):
-            return EVERYWHERE
-        corners = ((box.x0, box.y0), (box.x1, box.y0), (box.x0, box.y1), (box.x1, box.y1))
-        return box_around(self.step_back(x - self.e, y - self.f) for x, y in corners)
-
-    def step_back(self, across: float, along: float) -> tuple[float, float]:
-        """A step in the mapped plane, as the step in the plane it came from."""
-        whole = self.determinant
-        return (
-            (self.d * across - self.c * along) / whole,
-            (self.a * along - self.b * across) / whole,
-        )
+    def inverse(self) -> "Matrix":
+        """The map back; the map must not flatten the plane."""
+        a, b, c, d, e, f = self
+        whole = a * d - b * c
+        back = Matrix(d / whole, -b / whole, -c / whole, a / whole, 0, 0)
+        x, y = back.point(-e, -f)
+        return back._replace(e=x, f=y)
 
 
 IDENTITY = Matrix(1, 0, 0, 1, 0, 0)
 
 
-def box_around(points: Iterable[tuple[float, float]]) -> Box:
-    """The upright box around some points (at least one)."""
-    xs, ys = zip(*points, strict=True)
-    return Box(min(xs), min(ys), max(xs), max(ys))
+class Window(NamedTuple):
+    """What can be seen: the part of the plane that lies within some straight sides.
+
+    Attributes:
+        sides: the normal of each side, pointing out, and how far the side lies along it.
+            Of sides that run alike only the innermost is kept.
+    """
+
+    sides: dict[Point, float]
+
+    def narrowed(self, outline: Sequence[Point]) -> "Window":
+        """This window seen through another one.
+
+        Args:
+            outline: the corners of the other. Where they are not four that make a convex
+                shape, the upright box around them counts.
+        """
+        corners = tuple(dict.fromkeys(outline))
+        box = box_around(corners)
+        normals = _normals(corners)
+        # Upright windows take their sides from the box, which are the same to the last digit.
+        if not normals or all(min(abs(x), abs(y)) <= _EDGE_SLACK for x, y in normals):
+            corners, normals = box.corners, [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)]
+        sides = dict(self.sides)
+        for (nx, ny), (x, y) in zip(normals, corners, strict=True):
+            normal, limit = (round(nx, _SAME_TURN), round(ny, _SAME_TURN)), nx * x + ny * y
+            sides[normal] = min(limit, sides.get(normal, limit))
+        return Window(sides)
+
+    def before(self, matrix: Matrix) -> "Window":
+        """The window that lets the same things through before they are mapped."""
+        a, b, c, d, e, f = matrix
+        return Window(
+            {
+                (a * nx + b * ny, c * nx + d * ny): limit - nx * e - ny * f
+                for (nx, ny), limit in self.sides.items()
+            }
+        )
+
+    def cut(self, line: Segment) -> Segment | None:
+        """The part of a line inside, None if there is none (Cyrus and Beck 1978)."""
+        x0, y0, x1, y1 = line
+        enters, leaves = 0.0, 1.0
+        for (nx, ny), limit in self.sides.items():
+            start, end = nx * x0 + ny * y0 - limit, nx * x1 + ny * y1 - limit
+            if start <= _EDGE_SLACK and end <= _EDGE_SLACK:
+                continue
+            if start >= 0 and end >= 0:
+                return None
+            share = start / (start - end)
+            if start > 0:
+                enters = max(enters, share)
+            else:
+                leaves = min(leaves, share)
+        if enters >= leaves:
+            return None
+        across, along = x1 - x0, y1 - y0
+        start_point = (x0 + enters * across, y0 + enters * along) if enters > 0 else (x0, y0)
+        end_point = (x0 + leaves * across, y0 + leaves * along) if leaves < 1 else (x1, y1)
+        return Segment(*start_point, *end_point)
+
+
+EVERYWHERE = Window({})
+
+
+def _normals(corners: Sequence[Point]) -> list[Point]:
+    """The outward normals of the sides of a convex shape of four corners; none for others."""
+    if len(corners) != 4:
+        return []
+    steps = [
+        (x1 - x0, y1 - y0)
+        for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True)
+    ]
+    turns = [
+        ax * by - ay * bx for (ax, ay), (bx, by) in zip(steps, (*steps[1:], steps[0]), strict=True)
+    ]
+    if not (min(turns) > 0 or max(turns) < 0):
+        return []
+    out = math.copysign(1, turns[0])
+    return [(out * y / math.hypot(x, y), -out * x / math.hypot(x, y)) for x, y in steps]

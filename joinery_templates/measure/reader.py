@@ -7,27 +7,33 @@ processes go a line of JSON and plain doubles, nothing that could run as code.
 
 import base64
 import json
-import os
 import subprocess
 import sys
 from array import array
 from dataclasses import dataclass
+from importlib.util import find_spec
+from itertools import chain, islice
 from pathlib import Path
 
 from joinery_templates.errors import InputError, MachineError, mistake
 from joinery_templates.measure.allowance import LARGEST_FILE, too_large
-from joinery_templates.measure.document import (
-    attached_description,
-    attached_job,
-    open_document,
-    unreadable,
-)
+from joinery_templates.measure.document import attached_job, open_document, unreadable
 from joinery_templates.measure.plane import Box, Segment
 from joinery_templates.measure.strokes import PageStrokes, page_strokes
 
 SECONDS = 20.0
 MEMORY = 700_000_000
 """Address space in bytes, where the system can limit it; about 200 MB more than is filled."""
+
+
+_ENTRY = """
+import sys
+sys.path += sys.argv[1:]
+from joinery_templates.measure.reader import answer
+answer()
+"""
+"""What the reading process runs: with nothing to import from but Python's own library and
+the folders named to it, whatever the environment, the current folder or a start-up file say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,16 +58,13 @@ def read_apart(data: bytes, seconds: float = SECONDS) -> ReadBack:
     """
     if len(data) > LARGEST_FILE:
         raise too_large("it is over 100 MB")
-    home = str(Path(__file__).parents[2])
-    paths = os.pathsep.join(filter(None, (home, os.environ.get("PYTHONPATH", ""))))
     try:
         done = subprocess.run(
-            [sys.executable, "-m", "joinery_templates.measure.reader"],
+            [sys.executable, "-I", "-S", "-c", _ENTRY, *_homes()],
             input=data,
             capture_output=True,
             timeout=seconds,
             check=False,
-            env={**os.environ, "PYTHONPATH": paths},
         )
     except subprocess.TimeoutExpired as problem:
         raise too_large(f"it took longer than {seconds:g} seconds to read") from problem
@@ -82,54 +85,48 @@ def _unpacked(answer: bytes) -> ReadBack:
         raise InputError(*(mistake(*finding) for finding in told["findings"]))
     values = array("d")
     values.frombytes(numbers)
-    pages, place = [], 0
-    for page in told["pages"]:
-        end = place + 4 * page["lines"]
-        pages.append(
-            PageStrokes(
-                page["width"],
-                page["height"],
-                Box(*page["crop"]),
-                tuple(Segment(*values[at : at + 4]) for at in range(place, end, 4)),
-                page["text_seen"],
-                tuple(page["fonts_missing"]),
-            )
-        )
-        place = end
+    each = iter(values)
+    lines = map(Segment, each, each, each, each)
+    pages = tuple(
+        PageStrokes(Box(*crop), tuple(islice(lines, count)), text_seen, tuple(fonts))
+        for crop, count, text_seen, fonts in told["pages"]
+    )
     job = told["job"]
-    content = None if job is None else base64.b64decode(job)
-    return ReadBack(tuple(pages), content, told["described"])
+    return ReadBack(pages, None if job is None else base64.b64decode(job), told["described"])
 
 
 def _packed(data: bytes) -> bytes:
     """What the reading process answers."""
     try:
         document = open_document(data)
-        pages, job = page_strokes(document), attached_job(document)
-        described = attached_description(document)
+        pages = page_strokes(document)
+        job, described = attached_job(document)
     except InputError as problem:
         told = [(one.code, one.message, one.remedy, one.place) for one in problem.findings]
         return json.dumps({"findings": told}).encode() + b"\n"
     head = {
         "described": described,
         "job": None if job is None else base64.b64encode(job).decode(),
-        "pages": [
-            {
-                "width": page.width,
-                "height": page.height,
-                "crop": page.crop,
-                "lines": len(page.segments),
-                "text_seen": page.text_seen,
-                "fonts_missing": page.fonts_missing,
-            }
-            for page in pages
-        ],
+        "pages": [(page.crop, len(page.segments), *page[2:]) for page in pages],
     }
-    values = array("d")
-    for page in pages:
-        for segment in page.segments:
-            values.extend(segment)
+    lines = chain.from_iterable(page.segments for page in pages)
+    values = array("d", chain.from_iterable(lines))
     return json.dumps(head).encode() + b"\n" + values.tobytes()
+
+
+def _homes() -> list[str]:
+    """The folders of this package and of the PDF library."""
+    library = find_spec("pypdf")
+    places = [Path(__file__).parents[2]]
+    if library is not None and library.origin is not None:
+        places.append(Path(library.origin).parents[1])
+    return [str(place.resolve()) for place in places]
+
+
+def answer() -> None:
+    """Read the PDF at standard input and write what is found; the reading process's whole task."""
+    _limit_memory()
+    sys.stdout.buffer.write(_packed(sys.stdin.buffer.read()))
 
 
 def _limit_memory() -> None:
@@ -140,8 +137,3 @@ def _limit_memory() -> None:
         resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     except (ImportError, OSError, ValueError):
         return
-
-
-if __name__ == "__main__":
-    _limit_memory()
-    sys.stdout.buffer.write(_packed(sys.stdin.buffer.read()))

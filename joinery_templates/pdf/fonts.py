@@ -1,5 +1,6 @@
 """The embedded fonts, how wide words run in them, and signs that they lack."""
 
+import re
 import unicodedata
 from fractions import Fraction
 from functools import cache, lru_cache
@@ -8,7 +9,14 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+from joinery_templates.drawings.direction import (
+    RIGHT_TO_LEFT,
+    has_right_to_left,
+    stretches,
+    without_signs,
+)
 from joinery_templates.errors import MachineError, mistake
+from joinery_templates.pdf.libraries import by_themselves
 
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
@@ -21,6 +29,8 @@ CAP_HEIGHT = Fraction(1493 * 1000, 2048)
 that the font file itself states is 4 % too high."""
 STAND_IN = "□"
 """Printed for a sign that the fonts lack, so that its absence is seen."""
+_JOINER = "\u034f"
+"""A mark that is never seen: which side of a bracket it stands on tells how that runs."""
 
 
 class DejaVu:
@@ -28,7 +38,7 @@ class DejaVu:
 
     def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
         """Width in mm of words whose capitals are `cap` mm high."""
-        return cap * _run(words, bold) / CAP_HEIGHT
+        return cap * _capitals(words, bold)
 
 
 @cache
@@ -38,8 +48,9 @@ def load(name: str) -> Any:
     Raises:
         MachineError: where the font files that belong to the program are missing.
     """
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFError, TTFont
+    with by_themselves():
+        from reportlab.pdfbase import pdfmetrics
+        from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
     path = _folder() / f"{name}.ttf"
     try:
@@ -52,6 +63,7 @@ def load(name: str) -> Any:
     return font
 
 
+@lru_cache(maxsize=64)
 def size_pt(cap: Fraction, bold: bool) -> float:
     """The font size in points at which capitals are `cap` mm high."""
     load(BOLD if bold else REGULAR)
@@ -60,10 +72,10 @@ def size_pt(cap: Fraction, bold: bool) -> float:
 
 def printable(words: str) -> str:
     """Words with a stand-in for every sign that would print as a blank or break the file."""
-    composed = unicodedata.normalize("NFC", words)
-    return "".join(
-        sign if ord(sign) in _known() or _is_eastern(sign) else STAND_IN for sign in composed
-    )
+    composed = unicodedata.normalize("NFC", without_signs(words))
+    if _known().issuperset(composed):
+        return composed
+    return "".join(sign if sign in _known() or _is_eastern(sign) else STAND_IN for sign in composed)
 
 
 def missing_signs(words: str) -> str:
@@ -79,33 +91,51 @@ def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
     Returns:
         Stretches of one font: its name, its share of the font size, the signs.
     """
+    line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     name = BOLD if bold else REGULAR
-    stretches = groupby(_left_to_right(printable(words)), key=lambda s: ord(s) not in _known())
+    if _known().issuperset(line):
+        return ((name, Fraction(1), line),) if line else ()
     return tuple(
-        (EASTERN if other else name, EASTERN_SHARE if other else Fraction(1), "".join(signs))
-        for other, signs in stretches
+        (name, Fraction(1), "".join(signs)) if ours else (EASTERN, EASTERN_SHARE, "".join(signs))
+        for ours, signs in groupby(line, key=_known().__contains__)
     )
 
 
-def _left_to_right(words: str) -> str:
-    """Hebrew and Arabic in the order in which they stand on paper, Arabic letters joined."""
-    if not any(unicodedata.bidirectional(sign) in {"R", "AL", "AN"} for sign in words):
-        return words
-    from arabic_reshaper import reshape
-    from bidi.algorithm import get_display
+def _in_order(words: str, towards: str) -> str:
+    """Hebrew and Arabic in the order in which they stand on paper, Arabic letters joined.
 
-    return printable(str(get_display(reshape(words), base_dir="L")))
+    What is put in order tells nothing of brackets, which are turned where they run
+    leftwards (rule L4 of Unicode Standard Annex 9): a mark after each, which stays with it
+    as marks do, comes before it there.
+    """
+    if not has_right_to_left(words):
+        return words
+    with by_themselves():
+        from arabic_reshaper import reshape
+        from bidi import get_display
+        from bidi.mirror import MIRRORED
+
+    marked = (s + _JOINER if s in MIRRORED else s for s in reshape(words) if s != _JOINER)
+    base = "R" if towards == RIGHT_TO_LEFT else "L"
+    shown = str(get_display("".join(marked), base_dir=base))
+    brackets = re.escape("".join(MIRRORED))
+    turned = re.sub(
+        f"([{brackets}]){_JOINER}|{_JOINER}(.)", lambda m: m[1] or MIRRORED[m[2]], shown
+    )
+    return printable(turned)
 
 
 @lru_cache(maxsize=4096)
-def _run(words: str, bold: bool) -> int:
-    """How wide words run, in thousandths of the font size."""
+def _capitals(words: str, bold: bool) -> Fraction:
+    """How wide words run, in heights of a capital letter; each string is measured once."""
+    if words.isascii() and words.isprintable():  # nearly all; printed as it stands
+        widths = load(BOLD if bold else REGULAR).face.charWidths
+        return Fraction(round(sum(map(widths.__getitem__, words.encode())))) / CAP_HEIGHT
     total = Fraction(0)
     for name, share, signs in runs(words, bold):
-        face = load(name).face
-        widths = (face.charWidths.get(ord(sign), face.defaultWidth) for sign in signs)
-        total += share * round(float(sum(widths)))
-    return round(total)
+        widths = load(name).face.charWidths
+        total += share * round(sum(map(widths.__getitem__, map(ord, signs))))
+    return round(total) / CAP_HEIGHT
 
 
 def _is_eastern(sign: str) -> bool:
@@ -115,11 +145,11 @@ def _is_eastern(sign: str) -> bool:
 
 
 @cache
-def _known() -> frozenset[int]:
+def _known() -> frozenset[str]:
     """The signs that both weights have; those past U+FFFF break a PDF's list of letters."""
     glyphs = (load(name).face.charToGlyph for name in (REGULAR, BOLD))
     return frozenset(
-        code for code in frozenset.intersection(*map(frozenset, glyphs)) if code <= 0xFFFF
+        chr(code) for code in frozenset.intersection(*map(frozenset, glyphs)) if code <= 0xFFFF
     )
 
 

@@ -5,9 +5,7 @@ booklet gives the same bytes: no clock, no machine, no path goes in.
 """
 
 import io
-import os
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -16,12 +14,15 @@ from typing import Any
 from joinery_templates.drawings.figure import Figure, Stroke, Text
 from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
+from joinery_templates.pdf.libraries import by_themselves
 from joinery_templates.pdf.pens import PENS
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 from joinery_templates.sheets.page import Booklet, Bookmark, Window
 
 _SPILL = Fraction(3)
 """A form's box reaches this far past its figure, so that line ends are not clipped."""
+_DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
+"""Cosine and sine of each turn that words can have."""
 _ORDER = {role: number for number, role in enumerate(PENS)}
 
 
@@ -70,8 +71,10 @@ def write_pdf(
     forms: dict[int, str] = {}
     total = len(booklet.pages)
     entries = tuple(_entries(booklet.bookmarks, 0))
+    targets = _targets(entries)
     for number, page in enumerate(booklet.pages):
-        _bookmark(canvas, entries, number)
+        for key in targets.get(number, ()):
+            canvas.bookmarkPage(key)
         if booklet.page_map != NO_MAP:
             _transform(canvas, booklet.page_map)
         for window in page.windows:
@@ -85,14 +88,14 @@ def write_pdf(
 
 
 def _canvas(file: io.BytesIO, booklet: Booklet) -> Any:
-    from reportlab import rl_config
-    from reportlab.pdfgen import canvas
+    with by_themselves():
+        from reportlab import rl_config
+        from reportlab.pdfgen import canvas
 
-    make: Any = canvas.Canvas  # its annotations are wrong about the font's name
-    rl_config.useA85 = 0  # binary streams: a tenth smaller than text ones
-    load(REGULAR)
-    load(BOLD)
-    with _no_date_from_outside():
+        make: Any = canvas.Canvas  # its annotations are wrong about the font's name
+        rl_config.useA85 = 0  # binary streams: a tenth smaller than text ones
+        load(REGULAR)
+        load(BOLD)
         return make(
             file,
             pagesize=(booklet.width_pt, booklet.height_pt),
@@ -102,17 +105,6 @@ def _canvas(file: io.BytesIO, booklet: Booklet) -> Any:
             initialFontName=REGULAR,  # or a font that is not embedded gets into every file
             lang="en",
         )
-
-
-@contextmanager
-def _no_date_from_outside() -> Iterator[None]:
-    """Hide a date that reportlab would take from the environment, and stumble on if it is odd."""
-    date = os.environ.pop("SOURCE_DATE_EPOCH", None)
-    try:
-        yield
-    finally:
-        if date is not None:
-            os.environ["SOURCE_DATE_EPOCH"] = date
 
 
 def _transform(canvas: Any, page_map: PageMap) -> None:
@@ -179,8 +171,8 @@ def _form(canvas: Any, figure: Figure, forms: dict[int, str]) -> str:
             name, low, low, points(figure.width + _SPILL), points(figure.height + _SPILL)
         )
         _draw_strokes(canvas, figure.strokes)
-        for text in figure.texts:
-            _draw_text(canvas, text)
+        if figure.texts:
+            _draw_texts(canvas, figure.texts)
         canvas.endForm()
     return name
 
@@ -195,40 +187,51 @@ def _draw_strokes(canvas: Any, strokes: tuple[Stroke, ...]) -> None:
         canvas.lines([tuple(points(c) for c in (*s.start, *s.end)) for s in group])
 
 
-def _draw_text(canvas: Any, text: Text) -> None:
-    size = size_pt(text.cap, text.bold)
-    shift = -SHARE_BEFORE[text.align] * DejaVu().width(text.words, text.cap, text.bold)
-    canvas.saveState()
-    try:
-        canvas.translate(points(text.at[0]), points(text.at[1]))
-        cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[text.turn]
-        if text.turn:
-            canvas.transform(cosine, sine, -sine, cosine, 0, 0)
+def _draw_texts(canvas: Any, texts: tuple[Text, ...]) -> None:
+    """All words of a figure, after the white that some of them stand on."""
+    starts = [_start(text) for text in texts]
+    for text, start in zip(texts, starts, strict=True):
         if text.opaque:
-            _white_ground(canvas, text, shift)
-        at = points(shift)
-        for font, share, signs in runs(text.words, text.bold):
-            canvas.setFont(font, size * float(share))
-            canvas.drawString(at, 0, signs)
-            at += canvas.stringWidth(signs, font, size * float(share))
-    finally:
-        canvas.restoreState()
+            _white_ground(canvas, text, start)
+    written, pen = canvas.beginText(), ("", 0.0)
+    for text, start in zip(texts, starts, strict=True):
+        size, (cosine, sine) = size_pt(text.cap, text.bold), _DIRECTION[text.turn]
+        (x, y), along = (points(at) for at in text.at), points(start)
+        stretches = runs(text.words, text.bold)
+        for font, share, signs in stretches:
+            if pen != (font, size * float(share)):
+                pen = font, size * float(share)
+                written.setFont(*pen)
+            place = x + cosine * along, y + sine * along
+            written.setTextTransform(cosine, sine, -sine, cosine, *place)
+            written.textOut(signs)
+            if len(stretches) > 1:
+                along += canvas.stringWidth(signs, *pen)
+    canvas.drawText(written)
 
 
-def _white_ground(canvas: Any, text: Text, shift: Fraction) -> None:
+def _start(text: Text) -> Fraction:
+    """Where words begin, from the point that they stand at, along their line."""
+    share = SHARE_BEFORE[text.align]
+    return -share * DejaVu().width(text.words, text.cap, text.bold) if share else share
+
+
+def _white_ground(canvas: Any, text: Text, start: Fraction) -> None:
     """White below words, a little larger than they are."""
     width = DejaVu().width(text.words, text.cap, text.bold)
-    room = text.cap / 4
+    room, (cosine, sine) = text.cap / 4, _DIRECTION[text.turn]
+    canvas.saveState()
+    canvas.transform(cosine, sine, -sine, cosine, *(points(at) for at in text.at))
     canvas.setFillGray(1)
     canvas.rect(
-        points(shift - room),
+        points(start - room),
         points(-text.cap * DESCENT),
         points(width + 2 * room),
         points(text.cap * (1 + DESCENT) + room),
         stroke=0,
         fill=1,
     )
-    canvas.setFillGray(0)
+    canvas.restoreState()
 
 
 def _place(canvas: Any, window: Window, form: str) -> None:
@@ -257,14 +260,15 @@ def _entries(bookmarks: tuple[Bookmark, ...], level: int) -> Iterator[tuple[Book
         yield from _entries(bookmark.inside, level + 1)
 
 
-def _bookmark(canvas: Any, entries: tuple[tuple[Bookmark, int], ...], number: int) -> None:
-    """A target for each entry that leads to this page.
+def _targets(entries: tuple[tuple[Bookmark, int], ...]) -> dict[int, list[str]]:
+    """For each page the targets of the entries that lead to it.
 
-    Each has its own, since reportlab keeps one title for a target.
+    Each entry has its own, since reportlab keeps one title for a target.
     """
+    keys: dict[int, list[str]] = {}
     for order, (bookmark, _) in enumerate(entries):
-        if bookmark.page == number:
-            canvas.bookmarkPage(_entry_key(order))
+        keys.setdefault(bookmark.page, []).append(_entry_key(order))
+    return keys
 
 
 def _entry_key(order: int) -> str:

@@ -17,6 +17,7 @@ from joinery_templates.sheets.margins import Margins
 
 _LENGTHS = ("stated_across", "stated_along", "across", "along", "rising", "falling")
 _DAMAGE = (ValueError, LookupError, TypeError, AttributeError, ArithmeticError, RecursionError)
+FILE = "printers.toml"
 SIDES = ("left", "right", "top", "bottom")
 
 
@@ -49,42 +50,76 @@ class Profile:
 
 
 def profile_file() -> Path:
-    """Where the profiles are kept."""
+    """Where the profiles are kept.
+
+    Raises:
+        MachineError: where the system names no folder for settings.
+    """
+    return settings_folder() / FILE
+
+
+def settings_folder() -> Path:
+    """The person's folder for this program's settings, whether it exists or not.
+
+    Raises:
+        MachineError: where the system names none: a folder that would depend on where the
+            program is started is none.
+    """
     from platformdirs import user_config_path
 
-    return user_config_path("joinery-templates", appauthor=False) / "printers.toml"
+    folder = user_config_path("joinery-templates", appauthor=False)
+    if not folder.is_absolute():
+        raise MachineError(
+            mistake(
+                "no-settings-folder",
+                "There is no folder for settings: the environment names no home.",
+                "Set HOME to a folder of yours.",
+            )
+        )
+    return folder
+
+
+def settings_text(name: str) -> str:
+    """The text of a file of settings; empty where there is none.
+
+    Raises:
+        InputError: `settings-unreadable`, where it is no text.
+        MachineError: `settings-unreadable`, where it cannot be read.
+    """
+    try:
+        path = settings_folder() / name
+    except MachineError:
+        return ""
+    try:
+        return path.read_bytes().decode("utf-8-sig")
+    except (FileNotFoundError, NotADirectoryError):
+        return ""
+    except UnicodeDecodeError:
+        message, remedy = "It is not a text in UTF-8.", "Mend the file, or delete it."
+        raise InputError(mistake("settings-unreadable", message, remedy, str(path))) from None
+    except OSError as error:
+        message = f"It cannot be read: {error.strerror}."
+        raise MachineError(mistake("settings-unreadable", message, place=str(path))) from None
 
 
 def known_profiles() -> dict[str, Profile]:
     """All profiles by name.
 
     Raises:
-        InputError: `profiles-unreadable` where the file is damaged.
+        InputError: `settings-unreadable` where the file is damaged.
         MachineError: where it cannot be read.
     """
-    path = profile_file()
-    try:
-        text = path.read_text(encoding="utf-8")
-    except FileNotFoundError:
-        return {}
-    except (OSError, UnicodeDecodeError) as error:
-        raise MachineError(
-            mistake(
-                "profiles-unreadable",
-                f"The printer profiles cannot be read: {error}.",
-                place=str(path),
-            )
-        ) from None
+    text = settings_text(FILE)
     try:
         tables = tomllib.loads(text, parse_float=Decimal)
         return {name: _profile(name, table) for name, table in tables.items()}
     except (*_DAMAGE, InputError) as error:
         raise InputError(
             mistake(
-                "profiles-unreadable",
+                "settings-unreadable",
                 f"The printer profiles are damaged ({error}).",
                 "Mend the file, or delete it and calibrate again.",
-                str(path),
+                str(profile_file()),
             )
         ) from None
 
@@ -109,13 +144,16 @@ def find_profile(name: str) -> Profile:
     )
 
 
-def stated_text(profile: Profile) -> str:
-    """All profiles as the file's text, with one added or replaced."""
+def text_with(profile: Profile) -> str:
+    """All profiles as the file's text, with one added or replaced.
+
+    Raises:
+        InputError: `settings-unreadable` where the file that is there is damaged.
+    """
     import tomlkit
 
-    path = profile_file()
-    known = path.read_text(encoding="utf-8") if path.exists() else ""
-    document = tomlkit.parse(known)
+    known_profiles()  # a damaged file is told of, not written over
+    document = tomlkit.parse(settings_text(FILE))
     table = tomlkit.table()
     table["date"] = profile.date
     table["paper"] = profile.paper

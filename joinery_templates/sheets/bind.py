@@ -1,9 +1,10 @@
 """From patterns to pages: tile, pack, number, and put the overview first."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import chain
+from itertools import chain, groupby, islice
+from operator import attrgetter
 
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering
@@ -11,18 +12,11 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
 from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.free_space import Piece
 from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
 from joinery_templates.sheets.packing import Spot, pack
-from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
-from joinery_templates.sheets.seam_marks import (
-    SeamPlan,
-    plan_seams,
-    seam_lines,
-    seam_notes,
-    without_cut_words,
-)
-from joinery_templates.sheets.tiling import Letters, Tiled, tile
+from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, sheet_words, whole
+from joinery_templates.sheets.seam_marks import SeamPlan, plan_seams, seam_lines, seam_notes
+from joinery_templates.sheets.tiling import Scissors, Tiled
 
 GAP = Fraction(6)
 """Room for scissors between two patterns on one page."""
@@ -92,28 +86,29 @@ def text_height(frame: Frame) -> Fraction:
 
 
 @dataclass(frozen=True, slots=True)
-class _Packed:
-    """Patterns cut into tiles, and where each tile is; pages count from 0."""
+class _Laid:
+    """A pattern with a spot for each of its tiles; pages count from 0.
 
-    tiled: tuple[Tiled, ...]
-    spots: tuple[tuple[Spot, ...], ...]
-    seams: tuple["_Seams | None", ...]
+    Attributes:
+        tiled: the pattern and its tiles.
+        spots: where each tile lies.
+        plans: of its seams.
+        figures: of which every tile shows its part.
+    """
+
+    tiled: Tiled
+    spots: tuple[Spot, ...]
+    plans: tuple[SeamPlan, ...]
+    figures: tuple[Figure, ...]
 
     @property
-    def page_count(self) -> int:
-        return 1 + max((spot.page for spots in self.spots for spot in spots), default=-1)
+    def group(self) -> str:
+        """What the pattern belongs to."""
+        return self.tiled.pattern.group
 
-    def numbers(self, before: int) -> tuple[tuple[int, ...], ...]:
-        """Page numbers of every pattern's tiles, when so many pages come before."""
-        return tuple(tuple(before + spot.page + 1 for spot in spots) for spots in self.spots)
-
-
-@dataclass(frozen=True, slots=True)
-class _Seams:
-    """A pattern's seams as planned and drawn, made once for all its tiles."""
-
-    plans: tuple[SeamPlan, ...]
-    lines: Figure
+    def numbers(self, before: int) -> tuple[int, ...]:
+        """Page numbers of the tiles, when so many pages come before."""
+        return tuple(before + spot.page + 1 for spot in self.spots)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,107 +130,94 @@ class _Binding:
 
     def booklet(self) -> Booklet:
         frame = self.frame
-        packed = self._packed()
+        laid = tuple(self._laid_out())
+        patterns = self._pattern_pages(laid)
         reading = [
             Page(text.title, (self._in_area(figure),))
             for text in (() if self.wide else self.contents.readings)
             for figure in stacked(text.blocks, frame.area.width, frame.area.height)
         ]
-        first = [Page(self.first_title, ())]
+        first: list[Page] = []
+        overview = [Page(self.first_title, ())]
         # The overview lists all pages, its own too: laid out anew until its length settles.
-        while True:
-            before = len(first) + len(reading)
-            patterns = self._pattern_pages(packed, before)
-            overview = self._overview([*first, *reading, *patterns], packed, before)
-            if len(overview) <= len(first):
-                first = [*overview, *first[len(overview) :]]
-                break
+        while len(overview) > len(first):
             first = [Page(self.first_title, ())] * len(overview)
-        pages = [*first, *reading, *patterns]
+            before = len(first) + len(reading)
+            overview = self._overview([*first, *reading, *patterns], laid, before)
+        words = [*overview, *first[len(overview) :], *reading]
+        pages = [*words, *self._pattern_pages(laid, len(words))]
         correction = self.wishes.correction
         return Booklet(
             width_pt=frame.paper.width_pt,
             height_pt=frame.paper.height_pt,
-            pages=tuple(
-                self._furnished(page, number, len(pages)) for number, page in enumerate(pages, 1)
-            ),
-            bookmarks=_bookmarks(packed, pages, len(first) + len(reading)),
+            pages=tuple(self._furnished(pages)),
+            bookmarks=_bookmarks(laid, words),
             rulers=frame.ruler_lines,
-            paper_used=self._share_used(packed),
+            paper_used=self._share_used(laid, len(patterns)),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
         )
 
     def _in_area(self, figure: Figure) -> Window:
         return whole(figure, (self.frame.area.left, self.frame.area.bottom))
 
-    def _packed(self) -> _Packed:
-        area, letters = self.frame.area, Letters()
-        overlap = self.wishes.overlap
-        cut = (
-            tile(pattern, (area.width, area.height), overlap, letters)
-            for pattern in self.contents.patterns
-        )
-        tiled = tuple(
-            without_cut_words(one, overlap, self.lettering) if one.seams else one for one in cut
-        )
-        pieces = [
-            Piece(*_lying(view.width, view.height, one.turned), one.pattern.group, not one.seams)
-            for one in tiled
-            for view in one.tiles
-        ]
-        gap = area.width + area.height if self.wishes.one_per_page else GAP
-        spots = iter(pack(pieces, area.width, area.height, gap))
-        laid = tuple(tuple(next(spots) for _ in one.tiles) for one in tiled)
-        return _Packed(tiled, laid, tuple(self._seams(one) for one in tiled))
+    def _laid_out(self) -> Iterator[_Laid]:
+        """All patterns in reading order: what belongs together one after the other."""
+        area, wishes = self.frame.area, self.wishes
+        size = area.width, area.height
+        groups: dict[str, list[Pattern]] = {}
+        for pattern in self.contents.patterns:
+            groups.setdefault(pattern.group, []).append(pattern)
+        scissors = Scissors(size, wishes.overlap, self.lettering)
+        cut = [[scissors.cut(pattern) for pattern in group] for group in groups.values()]
+        # In so wide a gap nothing has room beside or below anything else.
+        gap = area.width + area.height if wishes.one_per_page else GAP
+        lying = [[tile for tiled in group for tile in tiled.sizes] for group in cut]
+        spots = chain.from_iterable(pack(lying, size, gap))
+        for tiled in chain.from_iterable(cut):
+            plans = plan_seams(tiled, wishes.overlap, self.lettering) if tiled.seams else ()
+            figures = tiled.pattern.layers
+            if plans:
+                figures += (seam_lines(tiled, plans, wishes.match_marks, wishes.units),)
+            yield _Laid(tiled, tuple(islice(spots, len(tiled.tiles))), plans, figures)
 
-    def _seams(self, tiled: Tiled) -> _Seams | None:
-        if not tiled.seams:
-            return None
-        wishes = self.wishes
-        plans = plan_seams(tiled, wishes.overlap, self.lettering)
-        return _Seams(plans, seam_lines(tiled, plans, wishes.match_marks, wishes.units))
+    def _pattern_pages(self, laid: Sequence[_Laid], before: int | None = None) -> list[Page]:
+        """The pages with patterns.
 
-    def _pattern_pages(self, packed: _Packed, before: int) -> list[Page]:
-        windows: list[list[Window]] = [[] for _ in range(packed.page_count)]
-        titles: list[dict[str, list[str]]] = [{} for _ in range(packed.page_count)]
-        numbers = packed.numbers(before)
-        parts = zip(packed.tiled, packed.spots, packed.seams, numbers, strict=True)
-        for tiled, spots, seams, pages in parts:
-            for number, spot in enumerate(spots):
-                figures = list(tiled.pattern.layers)
-                if seams is not None:
-                    overlap = self.wishes.overlap
-                    notes = seam_notes(tiled, seams.plans, number, pages, overlap, self.lettering)
-                    figures += [seams.lines, notes]
-                windows[spot.page].extend(self._windows(tiled, number, spot, figures))
-                part = f", sheet {number + 1} of {len(tiled.tiles)}" if tiled.seams else ""
-                held = titles[spot.page].setdefault(tiled.pattern.group, [])
-                held.append(f"{tiled.pattern.title}{part}")
+        Args:
+            laid: all patterns.
+            before: how many pages come before; while that is not known, nothing is said
+                beside seams.
+        """
+        windows: dict[int, list[Window]] = {}
+        held: dict[int, list[tuple[_Laid, int]]] = {}
+        for one in laid:
+            notes = self._notes(one, before)
+            for number, spot in enumerate(one.spots):
+                held.setdefault(spot.page, []).append((one, number))
+                figures = (*one.figures, *notes[number : number + 1])
+                shown = windows.setdefault(spot.page, [])
+                shown += (self._window(one, number, figure) for figure in figures)
         return [
-            Page(
-                "; ".join(f"{group}: {', '.join(held)}" for group, held in named.items()),
-                tuple(shown),
-                full_size=True,
-            )
-            for named, shown in zip(titles, windows, strict=True)
+            Page(_title(held[page]), tuple(shown), True, _only_sheet(held[page]))
+            for page, shown in windows.items()
         ]
 
-    def _windows(
-        self, tiled: Tiled, number: int, spot: Spot, figures: Sequence[Figure]
-    ) -> Sequence[Window]:
-        view, area = tiled.tiles[number], self.frame.area
-        turned = spot.turned or tiled.turned
-        _, height = _lying(view.width, view.height, turned)
-        # Packed from the lower left; read from the top.
-        at = (area.left + spot.x, area.top - spot.y - height)
-        return [Window(figure, view, at, turned) for figure in figures]
+    def _notes(self, laid: _Laid, before: int | None) -> tuple[Figure, ...]:
+        """What each tile says beside its seams."""
+        if before is None or not laid.plans:
+            return ()
+        numbers, overlap = laid.numbers(before), self.wishes.overlap
+        return seam_notes(laid.tiled, laid.plans, numbers, overlap, self.lettering)
 
-    def _overview(self, pages: Sequence[Page], packed: _Packed, before: int) -> list[Page]:
-        spread = [
-            TiledPattern(tiled, numbers)
-            for tiled, numbers in zip(packed.tiled, packed.numbers(before), strict=True)
-            if tiled.seams
-        ]
+    def _window(self, laid: _Laid, number: int, figure: Figure) -> Window:
+        """Where a tile shows a figure."""
+        tiled, spot, area = laid.tiled, laid.spots[number], self.frame.area
+        view = tiled.tiles[number]
+        height = view.width if tiled.turned else view.height
+        return Window(figure, view, (area.left + spot.x, area.top - spot.y - height), tiled.turned)
+
+    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid], before: int) -> list[Page]:
+        spread = [TiledPattern(one.tiled, one.numbers(before)) for one in laid if one.plans]
         area = self.frame.area
         blocks = overview_blocks(
             self.contents.opening,
@@ -251,37 +233,50 @@ class _Binding:
         figures = stacked(blocks, area.width, area.height)
         return [Page(self.first_title, (self._in_area(figure),)) for figure in figures]
 
-    def _furnished(self, page: Page, number: int, total: int) -> Page:
-        zero = (Fraction(0), Fraction(0))
-        title = self.contents.opening.title
-        head = self.frame.head(title, page.title, number, total, self.lettering)
-        furniture = (whole(self.frame.furniture(), zero), whole(head, zero))
-        return Page(page.title, (*furniture, *page.windows), page.full_size)
+    def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
+        """The pages with rulers and words round them: what all share is one drawing."""
+        zero, total = (Fraction(0), Fraction(0)), len(pages)
+        shared = self.frame.furniture(self.contents.opening.title, total, self.lettering)
+        for number, page in enumerate(pages, 1):
+            own = self.frame.head(page.heading, number, total, self.lettering)
+            yield replace(page, windows=(whole(shared, zero), whole(own, zero), *page.windows))
 
-    def _share_used(self, packed: _Packed) -> Fraction:
-        if not packed.page_count:
-            return Fraction(0)
+    def _share_used(self, laid: Sequence[_Laid], pages: int) -> Fraction:
         area = self.frame.area
-        covered = sum((v.width * v.height for one in packed.tiled for v in one.tiles), Fraction(0))
-        return covered / (area.width * area.height * packed.page_count)
+        covered = sum((v.width * v.height for one in laid for v in one.tiled.tiles), Fraction(0))
+        return covered / (area.width * area.height * max(pages, 1))
 
 
-def _lying(width: Fraction, height: Fraction, turned: bool) -> tuple[Fraction, Fraction]:
-    return (height, width) if turned else (width, height)
+def _title(held: Sequence[tuple[_Laid, int]]) -> str:
+    """What a page holds, group by group: patterns' titles, and which sheet of one each is."""
+    alone = _only_sheet(held)
+
+    def told(one: _Laid, number: int) -> str:
+        title = one.tiled.pattern.title
+        parted = one.plans and not alone
+        return f"{title}, {sheet_words(number + 1, len(one.spots))}" if parted else title
+
+    groups = groupby(held, key=lambda entry: entry[0].group)
+    return "; ".join(
+        f"{group}: {', '.join(told(*entry) for entry in entries)}" for group, entries in groups
+    )
 
 
-def _bookmarks(packed: _Packed, pages: Sequence[Page], before: int) -> tuple[Bookmark, ...]:
+def _only_sheet(held: Sequence[tuple[_Laid, int]]) -> tuple[int, int] | None:
+    """Which sheet of its pattern a page is that holds nothing else."""
+    (one, number), *others = held
+    return (number + 1, len(one.spots)) if one.plans and not others else None
+
+
+def _bookmarks(laid: Sequence[_Laid], words: Sequence[Page]) -> tuple[Bookmark, ...]:
     """What is read first, then the patterns by group, each at its first page."""
     first_pages: dict[str, int] = {}
-    for number, page in enumerate(pages[:before]):
+    for number, page in enumerate(words):
         first_pages.setdefault(page.title, number)
     marks = [Bookmark(title, number) for title, number in first_pages.items()]
-    groups: dict[str, list[Bookmark]] = {}
-    for tiled, spots in zip(packed.tiled, packed.spots, strict=True):
-        entry = Bookmark(tiled.pattern.title, before + min(spot.page for spot in spots))
-        groups.setdefault(tiled.pattern.group, []).append(entry)
-    marks += [
-        Bookmark(group, min(entry.page for entry in entries), tuple(entries))
-        for group, entries in groups.items()
-    ]
+    for group, members in groupby(laid, key=attrgetter("group")):
+        inside = tuple(
+            Bookmark(one.tiled.pattern.title, len(words) + one.spots[0].page) for one in members
+        )
+        marks.append(Bookmark(group, inside[0].page, inside))
     return tuple(marks)

@@ -16,7 +16,6 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Text
 from joinery_templates.drawings.lettering import Lettering, largest_cap, shortened
@@ -40,6 +39,7 @@ WORDS_CAP = Fraction(2)
 CHECK_CAPS = (WORDS_CAP, Fraction(19, 10), Fraction(9, 5), Fraction(17, 10), Fraction(3, 2))
 """What the rulers must read is never cut short: it is told smaller."""
 FOOT_CAP = Fraction(8, 5)
+BELOW_TITLE = Fraction(7, 5)
 ROW = Fraction(3)
 """Distance of two rows of words."""
 SHORTEST_RULER = Fraction(50)
@@ -137,42 +137,56 @@ class Frame:
                 )
             )
 
-    def furniture(self) -> Figure:
-        """Both rulers and the footer, on a figure as large as the page; one for all pages."""
-        return _furniture(self)
+    def furniture(self, title: str, total: int, lettering: Lettering) -> Figure:
+        """What all pages share, on a figure as large as one of them.
 
-    def head(self, title: str, holds: str, number: int, total: int, lettering: Lettering) -> Figure:
-        """Title, page number, what the page holds, and that it must not be scaled."""
-        top = self.height - self.margins.top
-        left, right = self.margins.left + 1, self.width - self.margins.right
-        count = f"page {number} of {total}"
-        number_cap = min(NUMBER_CAP, (right - left) / 20)
-        room = right - left - lettering.width(count, number_cap, True) - 4
-        below = top - TITLE_CAP - Fraction(7, 5)
+        Both rulers and the footer, the title, and that the page must not be scaled.
+        """
+        rulers = drawn_rulers(self.origin, self.across, self.along, self.width, self.height)
+        left, right, top = self._edges
+        title = shortened(title, self._room(total, lettering), TITLE_CAP, lettering, True)
+        low = top - TITLE_CAP - BELOW_TITLE - WORDS_CAP
+        texts = [Text(title, (left, top - TITLE_CAP), TITLE_CAP, bold=True)]
+        for row, words in enumerate(self._check_words(), start=1):
+            cap = largest_cap(words, right - left, CHECK_CAPS, lettering)
+            texts.append(Text(words, (left, low - row * ROW), cap))
+        if self.footer:
+            # In the lowest band that every printer reaches, below the rulers' figures.
+            foot = max(self.margins.bottom, READABLE_FROM) + Fraction(3, 10)
+            texts.append(Text(self.footer, (self.margins.left + BAND, foot), FOOT_CAP))
+        return Figure(self.width, self.height, rulers.strokes, (*rulers.texts, *texts))
+
+    def head(self, holds: str, number: int, total: int, lettering: Lettering) -> Figure:
+        """Page number and what the page holds."""
+        left, right, top = self._edges
+        count, cap = f"page {number} of {total}", self._number_cap
+        holds = shortened(holds, self._room(total, lettering), WORDS_CAP, lettering, True)
+        low = top - TITLE_CAP - BELOW_TITLE - WORDS_CAP
         texts = (
-            Text(
-                shortened(title, room, TITLE_CAP, lettering, True),
-                (left, top - TITLE_CAP),
-                TITLE_CAP,
-                bold=True,
-            ),
-            Text(count, (right, top - number_cap), number_cap, Align.RIGHT, 0, True),
-            Text(
-                shortened(holds, room, WORDS_CAP, lettering, True),
-                (left, below - WORDS_CAP),
-                WORDS_CAP,
-                bold=True,
-            ),
-            *(
-                Text(
-                    words,
-                    (left, below - WORDS_CAP - row * ROW),
-                    largest_cap(words, right - left, CHECK_CAPS, lettering),
-                )
-                for row, words in enumerate(self._check_words(), start=1)
-            ),
+            Text(count, (right, top - cap), cap, Align.RIGHT, bold=True),
+            Text(holds, (left, low), WORDS_CAP, bold=True),
         )
         return Figure(self.width, self.height, texts=texts)
+
+    @property
+    def _edges(self) -> tuple[Fraction, Fraction, Fraction]:
+        """Left, right and top of the words in the head."""
+        return (
+            self.margins.left + 1,
+            self.width - self.margins.right,
+            self.height - self.margins.top,
+        )
+
+    @property
+    def _number_cap(self) -> Fraction:
+        left, right, _ = self._edges
+        return min(NUMBER_CAP, (right - left) / 20)
+
+    def _room(self, total: int, lettering: Lettering) -> Fraction:
+        """Room for words beside the page number, whichever it is."""
+        left, right, _ = self._edges
+        widest = lettering.width(f"page {total} of {total}", self._number_cap, True)
+        return right - left - widest - 4
 
     def _check_words(self) -> tuple[str, ...]:
         """The printing check on one row, or on two where the page is narrow."""
@@ -183,14 +197,3 @@ class Frame:
         if self.width < NARROW:
             return (LEVEL, f"The rulers must read {first}.")
         return (f"{LEVEL} By a steel rule the rulers must read {first}; or {second}.",)
-
-
-@lru_cache(maxsize=8)
-def _furniture(frame: Frame) -> Figure:
-    rulers = drawn_rulers(frame.origin, frame.across, frame.along, frame.width, frame.height)
-    if not frame.footer:
-        return rulers
-    # In the lowest band that every printer reaches, below the rulers' figures.
-    at = (frame.margins.left + BAND, max(frame.margins.bottom, READABLE_FROM) + Fraction(3, 10))
-    words = Text(frame.footer, at, FOOT_CAP)
-    return Figure(rulers.width, rulers.height, rulers.strokes, (*rulers.texts, words))

@@ -10,6 +10,7 @@ from joinery_templates.drawings.lettering import Lettering, Paragraph, column, s
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
+from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
 HEADING_CAP = Fraction(5)
@@ -140,23 +141,9 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
     text = column((Paragraph(words, SMALL),), width - sample - 2, lettering)
     height = max(text.height, Fraction(5))
     middle, centre = height / 2 + Fraction(1, 2), sample / 2
-    reach = Fraction(3, 2)
-    diamond = (
-        (centre + reach, middle),
-        (centre, middle + reach),
-        (centre - reach, middle),
-        (centre, middle - reach),
-    )
     strokes = {
         Role.PRICK: cross(Role.PRICK, (centre, middle), Fraction(7, 10)),
-        Role.MATCH: (
-            line(Role.MATCH, centre - 2, middle, centre + 2, middle),
-            line(Role.MATCH, centre, middle - 2, centre, middle + 2),
-            *(
-                line(Role.MATCH, *start, *end)
-                for start, end in zip(diamond, diamond[1:] + diamond[:1], strict=True)
-            ),
-        ),
+        Role.MATCH: tuple(match_mark((centre, middle), Fraction(2))),
         Role.HATCH: tuple(
             line(Role.HATCH, x, middle - 1, x + 4, middle + 1) for x in range(1, 12, 3)
         ),
@@ -169,11 +156,21 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
 
 
 def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """What each page holds; neighbouring pages of one title share a line."""
-    for title, run in groupby(enumerate(pages, start=1), key=lambda entry: entry[1].title):
-        numbers = [number for number, _ in run]
-        shown = f"{numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else f"{numbers[0]}"
-        yield column((Paragraph(f"{shown}   {title}", SMALL),), width, lettering)
+    """What each page holds; neighbouring pages of one title, or one pattern, share a line."""
+
+    def begins(entry: tuple[int, Page]) -> tuple[str, int | None]:
+        number, page = entry
+        return page.title, number - page.sheet[0] if page.sheet else None
+
+    for (title, _), entries in groupby(enumerate(pages, start=1), key=begins):
+        run = list(entries)
+        (first, page), (last, end) = run[0], run[-1]
+        words = f"{first} {page.heading}"
+        if first < last:
+            words = f"{first}–{last} {title}"
+            if page.sheet and end.sheet:
+                words += f", sheets {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
+        yield column((Paragraph(words, SMALL),), width, lettering)
 
 
 def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Figure:

@@ -90,14 +90,21 @@ class Page:
     """One page.
 
     Attributes:
-        title: for the list of pages.
+        title: what it holds.
         windows: in drawing order.
         full_size: whether it carries patterns, and not only words.
+        sheet: which sheet of how many it is of its only pattern, where that is taped.
     """
 
     title: str
     windows: tuple[Window, ...]
     full_size: bool = False
+    sheet: tuple[int, int] | None = None
+
+    @property
+    def heading(self) -> str:
+        """What stands at its head."""
+        return f"{self.title}, {sheet_words(*self.sheet)}" if self.sheet else self.title
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +154,11 @@ class Booklet:
                 told.update(drawn[id(figure)])
                 told.update(repr((window.view, window.at, window.turned)).encode())
         return told.hexdigest()[:16]
+
+
+def sheet_words(number: int, count: int) -> str:
+    """Which sheet of a taped pattern one is."""
+    return f"sheet {number} of {count}"
 
 
 def whole(figure: Figure, at: Point) -> Window:

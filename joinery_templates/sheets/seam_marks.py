@@ -6,14 +6,16 @@ sheets are taped: of the lower sheet the strip that is covered, of the upper one
 strip that is trimmed away.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+import math
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
+from operator import itemgetter
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
-from joinery_templates.drawings.lettering import Lettering, largest_cap, text_corners
+from joinery_templates.drawings.lettering import Lettering, text_corners
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.tiling import Seam, Tiled
 
 MARK_ARM = Fraction(5, 2)
@@ -24,11 +26,17 @@ MARK_CAP = Fraction(9, 4)
 NOTE_CAPS = (Fraction(17, 10), Fraction(3, 2), Fraction(13, 10))
 NOTE_PITCH = Fraction(23, 10)
 """Distance of the two rows of words beside a seam."""
+SHORTEST_NOTE = Fraction(26)
+"""Words beside a seam are not squeezed into a shorter stretch."""
 CHECK_CAP = Fraction(8, 5)
 CHECK_GAP = Fraction(3, 5)
 
 Stretch = tuple[Fraction, Fraction]
 """A stretch along a seam, as start and end."""
+_Line = tuple[tuple[float, float], tuple[float, float]]
+"""A line that marks and words keep off, from start to end; near enough in floats."""
+_Met = Sequence[tuple[float, float]]
+"""From where to where, along a seam, lines stand on the paper that both sheets share."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,130 +54,103 @@ class SeamPlan:
     note: Stretch
 
 
-def without_cut_words(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> Tiled:
-    """The same without waste crosses that a seam cuts, and without copies of labels.
-
-    A copy of a label goes whole where a seam cuts any of its words, if another copy is
-    left whole; hatching still tells the waste.
-    """
-    boxes = [_along(seam, seam.low, seam.high, overlap / 2) for seam in tiled.seams]
-
-    def is_cut(text: Text) -> bool:
-        one, other = text_corners(text, lettering)
-        (left, right), (low, high) = (sorted(pair) for pair in zip(one, other, strict=True))
-        return any(
-            box.left < right and left < box.right and box.bottom < high and low < box.top
-            for box in boxes
-        )
-
-    def kept(layer: Figure) -> Figure:
-        parts = {
-            text.part: tuple(t.words for t in layer.texts if t.part == text.part)
-            for text in layer.texts
-            if text.part
-        }
-        cut = {text.part for text in layer.texts if text.part and is_cut(text)}
-        whole = {words for part, words in parts.items() if part not in cut}
-        gone = {part for part in cut if parts[part] in whole}
-        strokes = tuple(
-            s
-            for s in layer.strokes
-            if s.role is not Role.CROSS or not any(b.part_of(s.start, s.end) for b in boxes)
-        )
-        texts = tuple(text for text in layer.texts if text.part not in gone)
-        return replace(layer, texts=texts, strokes=strokes)
-
-    pattern = replace(tiled.pattern, layers=tuple(kept(layer) for layer in tiled.pattern.layers))
-    return replace(tiled, pattern=pattern)
-
-
 def plan_seams(tiled: Tiled, overlap: Fraction, lettering: Lettering) -> tuple[SeamPlan, ...]:
     """Find, for each seam of a pattern, places that as few lines and words cross as may be.
 
     A mark that stands on lines can still be laid on its like; words hide what lies
     below them, but only on strips that are covered or cut off.
     """
-    obstacles = _obstacles(tiled, lettering)
+    seen = _lines_on_tiles(tiled, lettering)
     crossing = len({seam.upright for seam in tiled.seams}) > 1
-    return tuple(_planned(seam, obstacles, overlap, crossing) for seam in tiled.seams)
+    return tuple(
+        _planned(seam, sorted(_met(seam, seen[seam.before], overlap / 2)), overlap, crossing)
+        for seam in tiled.seams
+    )
 
 
-_Obstacles = list[tuple[Point, Point]]
-"""Lines that keep marks and words away; of words a line through them and their box's sides."""
-
-
-def _obstacles(tiled: Tiled, lettering: Lettering) -> _Obstacles:
+def _lines_on_tiles(tiled: Tiled, lettering: Lettering) -> list[list[_Line]]:
+    """What each tile shows but for hatching; of words a line through them and two sides."""
     lines = [(s.start, s.end) for s in tiled.pattern.strokes if s.role is not Role.HATCH]
-    for layer in tiled.pattern.layers:
-        for text in layer.texts:
-            one, other = text_corners(text, lettering)
-            lines += [(one, other), (one, (other[0], one[1])), (other, (one[0], other[1]))]
-    return lines
+    for text in (text for layer in tiled.pattern.layers for text in layer.texts):
+        one, other = text_corners(text, lettering)
+        lines += [(one, other), (one, (other[0], one[1])), (other, (one[0], other[1]))]
+    columns = [(float(tile.left), float(tile.right)) for tile in tiled.tiles if not tile.bottom]
+    rows = [(float(tile.bottom), float(tile.top)) for tile in tiled.tiles if not tile.left]
+    seen: list[list[_Line]] = [[] for _ in tiled.tiles]
+    for start, end in lines:
+        (x, y), (x1, y1) = map(float, start), map(float, end)
+        for row in _reached(rows, y, y1):
+            for column in _reached(columns, x, x1):
+                seen[row * len(columns) + column].append(((x, y), (x1, y1)))
+    return seen
 
 
-def _planned(seam: Seam, obstacles: _Obstacles, overlap: Fraction, crossing: bool) -> SeamPlan:
+def _reached(spans: Sequence[tuple[float, float]], one: float, other: float) -> range:
+    """Which of the spans, in order, something reaches that runs from one place to another."""
+    low, high = sorted((one, other))
+    first = bisect_left(spans, low, key=itemgetter(1))
+    return range(first, bisect_right(spans, high, key=itemgetter(0)))
+
+
+def _met(seam: Seam, lines: Iterable[_Line], reach: Fraction) -> Iterator[tuple[float, float]]:
+    """From where to where, along a seam, lines stand on the paper that both sheets share."""
+    across, along = (0, 1) if seam.upright else (1, 0)
+    left, right = float(seam.at - reach), float(seam.at + reach)
+    low, high = float(seam.low), float(seam.high)
+    for line_seen in lines:
+        start, end = sorted(line_seen, key=itemgetter(across))
+        if end[across] < left or start[across] > right:
+            continue
+        run, rise = end[across] - start[across], end[along] - start[along]
+        shares = [(edge - start[across]) / run for edge in (left, right)] if run else [0.0, 1.0]
+        first, last = sorted(start[along] + min(max(s, 0.0), 1.0) * rise for s in shares)
+        if first <= high and last >= low:
+            yield first, last
+
+
+def _planned(seam: Seam, met: _Met, overlap: Fraction, crossing: bool) -> SeamPlan:
     """A mark in each third of the seam, and the words in the longest stretch between them.
 
     On a short seam the marks stand close to its ends, so that words have room at all; not
     where another seam crosses it there.
     """
-    strip = _along(seam, seam.low, seam.high, overlap / 2)
-    near = [line for line in obstacles if strip.part_of(*line)]
     third = (seam.high - seam.low) / 3
     if third - 2 * MARK_ROOM < SHORTEST_NOTE and not crossing:
         low, high = seam.low + MARK_ROOM, seam.high - MARK_ROOM
         middle = min(low + 2 * MARK_ROOM, (low + high) / 2)
     else:
-        low, middle, high = (
-            _mark_place(seam, near, seam.low + number * third, aim, overlap)
-            for number, aim in ((0, Fraction(1, 6)), (1, Fraction(1, 2)), (2, Fraction(5, 6)))
-        )
+        low, middle, high = (_mark_place(met, seam.low + n * third, third) for n in range(3))
     marks = (seam.point(low), seam.point(high), seam.point(middle, overlap / 4))
-    room = [(low + MARK_ROOM, middle - MARK_ROOM), (middle + MARK_ROOM, high - MARK_ROOM)]
-    clear = [s for stretch in room for s in _clear(seam, near, stretch, overlap)]
-    note = max([*clear, (low, low)], key=lambda s: (s[1] - s[0], -s[0]))
-    if note[1] - note[0] < SHORTEST_NOTE:
-        note = max(room, key=lambda s: s[1] - s[0])
-    return SeamPlan(seam, marks, note)
+    rooms = [(low + MARK_ROOM, middle - MARK_ROOM), (middle + MARK_ROOM, high - MARK_ROOM)]
+    clear = max((one for room in rooms for one in _clear(met, room)), key=_length)
+    return SeamPlan(
+        seam, marks, clear if _length(clear) >= SHORTEST_NOTE else max(rooms, key=_length)
+    )
 
 
-SHORTEST_NOTE = Fraction(26)
-"""Words beside a seam are not squeezed into a shorter stretch."""
-
-
-def _along(seam: Seam, low: Fraction, high: Fraction, reach: Fraction) -> Box:
-    """A box along a seam, reaching so far to either side."""
-    if seam.upright:
-        return Box(seam.at - reach, low, seam.at + reach, high)
-    return Box(low, seam.at - reach, high, seam.at + reach)
-
-
-def _mark_place(
-    seam: Seam, near: _Obstacles, low: Fraction, aim: Fraction, overlap: Fraction
-) -> Fraction:
-    """The place in a third of a seam where a mark meets the fewest lines, nearest to its aim."""
-    third = (seam.high - seam.low) / 3
+def _mark_place(met: _Met, low: Fraction, third: Fraction) -> Fraction:
+    """The place in a third of a seam where a mark meets the fewest lines, nearest its middle."""
     inset = min(MARK_ROOM, third / 2)
-    count = max(1, int(third - 2 * inset))
-    wanted = seam.low + aim * (seam.high - seam.low)
+    first, middle, room = float(low + inset), float(third / 2 - inset), float(MARK_ROOM)
 
-    def burden(place: Fraction) -> tuple[int, Fraction]:
-        around = _along(seam, place - MARK_ROOM, place + MARK_ROOM, overlap / 2)
-        return sum(around.part_of(*line) is not None for line in near), abs(place - wanted)
+    def burden(step: int) -> tuple[int, float]:
+        start, end = first + step - room, first + step + room
+        return sum(a <= end and b >= start for a, b in met), abs(step - middle)
 
-    return min((low + inset + number for number in range(count)), key=burden)
+    return low + inset + min(range(max(1, int(third - 2 * inset))), key=burden)
 
 
-def _clear(seam: Seam, near: _Obstacles, stretch: Stretch, overlap: Fraction) -> Iterator[Stretch]:
-    """The parts of a stretch along a seam that no line crosses, to a millimetre."""
-    start = low = stretch[0]
-    while low + 1 <= stretch[1]:
-        box = _along(seam, low, low + 1, overlap / 2)
-        if any(box.part_of(*line) for line in near):
-            yield start, low
-            start = low + 1
-        low += 1
-    yield start, low
+def _clear(met: _Met, room: Stretch) -> Iterator[Stretch]:
+    """The parts of a stretch that no line meets, in whole mm."""
+    low, high = math.ceil(room[0]), math.floor(room[1])
+    for start, end in met:
+        yield Fraction(low), Fraction(min(math.floor(start), high))
+        low = max(low, math.ceil(end))
+    yield Fraction(low), Fraction(high)
+
+
+def _length(stretch: Stretch) -> Fraction:
+    return stretch[1] - stretch[0]
 
 
 def seam_lines(tiled: Tiled, plans: Sequence[SeamPlan], marks: bool, units: Units) -> Figure:
@@ -187,11 +168,15 @@ def seam_lines(tiled: Tiled, plans: Sequence[SeamPlan], marks: bool, units: Unit
         seam = plan.seam
         strokes.append(Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)))
         for at in plan.marks if marks else ():
-            strokes.extend(_mark(at))
+            strokes.extend(match_mark(at))
             texts.append(_letter(seam, at))
-    check = _check_lines(tiled, units)
-    pattern = tiled.pattern
-    return Figure(pattern.width, pattern.height, (*strokes, *check.strokes), (*texts, *check.texts))
+    width, height = tiled.pattern.width, tiled.pattern.height
+    for length, upright in ((width, False), (height, True)):
+        if any(seam.upright != upright for seam in tiled.seams):
+            lines, words = _check_line(length, upright, units)
+            strokes.extend(lines)
+            texts.append(words)
+    return Figure(width, height, tuple(strokes), tuple(texts))
 
 
 def _letter(seam: Seam, at: Point) -> Text:
@@ -207,10 +192,10 @@ def _letter(seam: Seam, at: Point) -> Text:
     return Text(seam.letter, place, MARK_CAP, align, bold=True)
 
 
-def _mark(at: Point) -> Iterator[Stroke]:
+def match_mark(at: Point, arm: Fraction = MARK_ARM) -> Iterator[Stroke]:
     """An upright cross in a square that stands on its corner."""
     x, y = at
-    arm, inner = MARK_ARM, MARK_ARM * 3 / 5
+    inner = arm * 3 / 5
     yield line(Role.MATCH, x - arm, y, x + arm, y)
     yield line(Role.MATCH, x, y - arm, x, y + arm)
     corners = ((x + inner, y), (x, y + inner), (x - inner, y), (x, y - inner))
@@ -218,84 +203,62 @@ def _mark(at: Point) -> Iterator[Stroke]:
         yield Stroke(Role.MATCH, start, end)
 
 
-def _check_lines(tiled: Tiled, units: Units) -> Figure:
+def _check_line(extent: Fraction, upright: bool, units: Units) -> tuple[Sequence[Stroke], Text]:
     """A long line over all the taped sheets, with its length: it shows errors that add up."""
-    pattern = tiled.pattern
-    strokes: list[Stroke] = []
-    texts: list[Text] = []
-    unit = INCH if units is Units.INCH else Fraction(10)
     # So low that the words stand clear of the trim line above them.
     edge, start, tick = Fraction(4, 5), Fraction(2), Fraction(4, 5)
-    if any(seam.upright for seam in tiled.seams):
-        length = (pattern.width - 2 * start) // unit * unit
-        strokes += [
-            line(Role.DIMENSION, start, edge, start + length, edge),
-            line(Role.DIMENSION, start, edge - tick, start, edge + tick),
-            line(Role.DIMENSION, start + length, edge - tick, start + length, edge + tick),
-        ]
-        texts.append(Text(_stated(length, units), (start + 9, edge + CHECK_GAP), CHECK_CAP))
-    if any(not seam.upright for seam in tiled.seams):
-        length = (pattern.height - 2 * start) // unit * unit
-        strokes += [
-            line(Role.DIMENSION, edge, start, edge, start + length),
-            line(Role.DIMENSION, edge - tick, start, edge + tick, start),
-            line(Role.DIMENSION, edge - tick, start + length, edge + tick, start + length),
-        ]
-        at = (edge + CHECK_GAP + CHECK_CAP, start + 9)
-        texts.append(Text(_stated(length, units), at, CHECK_CAP, turn=90))
-    return Figure(pattern.width, pattern.height, tuple(strokes), tuple(texts))
+    unit = INCH if units is Units.INCH else Fraction(10)
+    length = (extent - 2 * start) // unit * unit
 
+    def point(along: Fraction, aside: Fraction) -> Point:
+        return (aside, along) if upright else (along, aside)
 
-def _stated(length: Fraction, units: Units) -> str:
-    words = f"{length / units.mm} {units} from tick to tick"
-    return f"check of the taping, not the board's size: {words}"
+    strokes = [Stroke(Role.DIMENSION, point(start, edge), point(start + length, edge))]
+    strokes += [
+        Stroke(Role.DIMENSION, point(along, edge - tick), point(along, edge + tick))
+        for along in (start, start + length)
+    ]
+    stated = f"{length / units.mm} {units} from tick to tick"
+    words = f"check of the taping, not the board's size: {stated}"
+    # Turned lettering stands to the left of its baseline.
+    at = point(start + 9, edge + CHECK_GAP + (CHECK_CAP if upright else 0))
+    return strokes, Text(words, at, CHECK_CAP, turn=90 if upright else 0)
 
 
 def seam_notes(
     tiled: Tiled,
     plans: Sequence[SeamPlan],
-    number: int,
     pages: Sequence[int],
     overlap: Fraction,
     lettering: Lettering,
-) -> Figure:
-    """What one tile says beside its seams.
+) -> tuple[Figure, ...]:
+    """What each tile says beside its seams.
 
     Args:
         tiled: the pattern and its tiles.
         plans: of its seams.
-        number: which tile.
         pages: for each tile, the number of the page that it is on.
         overlap: paper shared by two neighbours.
         lettering: how wide words run.
     """
-    texts: list[Text] = []
+    texts: list[list[Text]] = [[] for _ in tiled.tiles]
     for plan in plans:
-        seam = plan.seam
-        if number == seam.before:
-            lines = (
-                f"{seam.letter}: sheet {seam.after + 1} (page {pages[seam.after]})",
-                "goes on top here",
-            )
-            aside = overlap / 4
-        elif number == seam.after:
-            lines = (
-                f"✂ {seam.letter}: cut off, lay on",
-                f"sheet {seam.before + 1} (page {pages[seam.before]})",
-            )
-            aside = -overlap / 4
-        else:
-            continue
-        texts.extend(_two_rows(plan, lines, aside, lettering))
-    return Figure(tiled.pattern.width, tiled.pattern.height, texts=tuple(texts))
+        letter, below, above = plan.seam.letter, plan.seam.before, plan.seam.after
+        covered = f"{letter}: sheet {above + 1} (page {pages[above]})", "goes on top here"
+        trimmed = f"✂ {letter}: cut off, lay on", f"sheet {below + 1} (page {pages[below]})"
+        texts[below] += _two_rows(plan, covered, overlap / 4, lettering)
+        texts[above] += _two_rows(plan, trimmed, -overlap / 4, lettering)
+    size = tiled.pattern.width, tiled.pattern.height
+    return tuple(Figure(*size, texts=tuple(said)) for said in texts)
 
 
 def _two_rows(
-    plan: SeamPlan, lines: tuple[str, str], aside: Fraction, lettering: Lettering
+    plan: SeamPlan, rows: tuple[str, str], aside: Fraction, lettering: Lettering
 ) -> Iterator[Text]:
-    seam, (start, end) = plan.seam, plan.note
-    cap = min(largest_cap(words, end - start, NOTE_CAPS, lettering) for words in lines)
-    for row, words in enumerate(lines):
+    seam, start, room = plan.seam, plan.note[0], _length(plan.note)
+    fitting = (c for c in NOTE_CAPS if all(lettering.width(words, c) <= room for words in rows))
+    cap = next(fitting, NOTE_CAPS[-1])
+    for row, words in enumerate(rows):
         drop = (Fraction(1, 2) - row) * NOTE_PITCH - cap / 2
         # Turned lettering rises to the left: its rows run the other way aside.
         at = seam.point(start, aside - drop if seam.upright else aside + drop)

@@ -5,14 +5,25 @@ the right (or above) is trimmed along the seam and laid on the other's printed s
 line; the match marks on both then stand on each other.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import count, pairwise
 
-from joinery_templates.drawings.figure import LAYOUT_ROLES, Pattern, Point, Stroke
+from joinery_templates.drawings.figure import LAYOUT_ROLES, Figure, Pattern, Point, Role, Text
+from joinery_templates.drawings.lettering import Lettering, text_corners
 from joinery_templates.sheets.page import Box
-from joinery_templates.sheets.seams import choose_seams, tile_spans
+from joinery_templates.sheets.seams import (
+    Interval,
+    checked_seams,
+    choose_seams,
+    fewest_tiles,
+    tile_spans,
+)
+
+_Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
+"""Places of the seams across and along a pattern."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +61,7 @@ class Tiled:
         pattern: the pattern.
         tiles: which part of the pattern each tile shows.
         seams: between them.
-        turned: whether all tiles lie on their pages by a quarter turn; a pattern in one
-            piece may be laid either way.
+        turned: whether all of it lies on its pages by a quarter turn.
     """
 
     pattern: Pattern
@@ -59,98 +69,161 @@ class Tiled:
     seams: tuple[Seam, ...] = ()
     turned: bool = False
 
-
-class Letters:
-    """Hands out the letters of seams, none twice in one PDF: a to z, aa, ab and so on."""
-
-    def __init__(self) -> None:
-        self._numbers = count(1)
-
-    def following(self) -> str:
-        """The next letter."""
-        number, letters = next(self._numbers), ""
-        while number:
-            number, rest = divmod(number - 1, 26)
-            letters = chr(ord("a") + rest) + letters
-        return letters
+    @property
+    def sizes(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """Width and height of each tile as it lies."""
+        ways = ((tile.width, tile.height) for tile in self.tiles)
+        return tuple(size[::-1] if self.turned else size for size in ways)
 
 
-def tile(
-    pattern: Pattern, area: tuple[Fraction, Fraction], overlap: Fraction, letters: Letters
-) -> Tiled:
-    """Cut a pattern so that every tile fits the area, upright or turned.
-
-    The fewest tiles win; upright wins a tie.
+class Scissors:
+    """Cuts the patterns of one PDF, so that every tile fits a page.
 
     Args:
-        pattern: what to cut.
         area: width and height that a page offers.
         overlap: paper shared by two neighbours.
-        letters: for the seams.
-
-    Raises:
-        InputError: where the page is too small for any tile.
+        lettering: how wide words run.
     """
-    width, height = area
-    if _fits(pattern, width, height) or _fits(pattern, height, width):
-        return Tiled(pattern, (Box(Fraction(0), Fraction(0), pattern.width, pattern.height),))
-    upright = _cuts(pattern, width, height, overlap)
-    turned = _cuts(pattern, height, width, overlap)
-    on_side = _tile_count(turned) < _tile_count(upright)
-    across, along = turned if on_side else upright
-    columns = tile_spans(pattern.width, overlap, across)
-    rows = tile_spans(pattern.height, overlap, along)
-    tiles = tuple(Box(left, low, right, high) for low, high in rows for left, right in columns)
-    return Tiled(pattern, tiles, tuple(_seams(pattern, across, along, letters)), on_side)
+
+    def __init__(
+        self, area: tuple[Fraction, Fraction], overlap: Fraction, lettering: Lettering
+    ) -> None:
+        self._area, self._overlap, self._lettering = area, overlap, lettering
+        self._letters = map(_letters, count(1))
+        # By the lines' identity: equal ends share them, are cut alike, and go on sharing them.
+        self._cuts: dict[tuple[int, tuple[Fraction, ...]], _Cuts] = {}
+        self._kept: dict[tuple[int, _Cuts], Figure] = {}
+
+    def cut(self, pattern: Pattern) -> Tiled:
+        """A pattern's tiles; it is turned only where that takes fewer of them.
+
+        Raises:
+            InputError: where the page is too small for any tile, or a seam that the
+                person gave cannot be.
+        """
+        overlap, lying = self._overlap, self._area[::-1]
+        turned = _sheets(pattern, lying, overlap) < _sheets(pattern, self._area, overlap)
+        key = (id(pattern.layers[0]), pattern.seams)
+        if key not in self._cuts:
+            self._cuts[key] = self._seams_of(pattern, *(lying if turned else self._area))
+        across, along = cuts = self._cuts[key]
+        columns = tile_spans(pattern.width, overlap, across)
+        rows = tile_spans(pattern.height, overlap, along)
+        if across or along:
+            layers = tuple(self._without_cut_words(one, cuts) for one in pattern.layers)
+            pattern = replace(pattern, layers=layers)
+        tiles = (Box(left, low, right, high) for low, high in rows for left, right in columns)
+        return Tiled(pattern, tuple(tiles), tuple(self._lettered(pattern, cuts)), turned)
+
+    def _seams_of(self, pattern: Pattern, width: Fraction, height: Fraction) -> _Cuts:
+        """Places of the seams, for tiles of at most this width and height."""
+
+        def chosen(axis: int, length: Fraction, room: Fraction) -> tuple[Fraction, ...]:
+            lines, shunned = _lines(pattern, axis), self._shunned(pattern, axis)
+            return choose_seams(length, room, self._overlap, lines, shunned)
+
+        given = _given(pattern, width)
+        if given:
+            across = checked_seams(pattern.width, width, self._overlap, given)
+        else:
+            across = chosen(0, pattern.width, width)
+        return across, chosen(1, pattern.height, height)
+
+    def _shunned(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
+        """Where waste is hatched, and where a seam with its overlap would cut words."""
+        reach = self._overlap / 2
+        for layer in pattern.layers:
+            for stroke in layer.strokes:
+                if stroke.role is Role.HATCH:
+                    low, high = sorted((stroke.start[axis], stroke.end[axis]))
+                    yield low, high
+            for text in layer.texts:
+                low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
+                yield low - reach, high + reach
+
+    def _without_cut_words(self, layer: Figure, cuts: _Cuts) -> Figure:
+        """The same without waste crosses that a seam cuts, and without copies of labels.
+
+        A copy of a label goes whole where a seam cuts any of its words, if another copy
+        is left whole; hatching still tells the waste. A drawing that is cut alike again
+        stays one drawing.
+        """
+        known = self._kept.get((id(layer), cuts))
+        if known:
+            return known
+        parts: dict[str, list[Text]] = {}
+        for text in layer.texts:
+            parts.setdefault(text.part, []).append(text)
+        cut = {
+            part
+            for part, texts in parts.items()
+            if part and any(self._is_cut(text_corners(t, self._lettering), cuts) for t in texts)
+        }
+        said = {part: tuple(text.words for text in texts) for part, texts in parts.items()}
+        whole = {words for part, words in said.items() if part not in cut}
+        kept = replace(
+            layer,
+            strokes=tuple(
+                stroke
+                for stroke in layer.strokes
+                if stroke.role is not Role.CROSS
+                or not self._is_cut((stroke.start, stroke.end), cuts)
+            ),
+            texts=tuple(t for t in layer.texts if t.part not in cut or said[t.part] not in whole),
+        )
+        return self._kept.setdefault((id(layer), cuts), kept)
+
+    def _is_cut(self, ends: tuple[Point, Point], cuts: _Cuts) -> bool:
+        """Whether the upright box from one point to another reaches the paper of a seam."""
+        reach = self._overlap / 2
+        sides = (sorted(pair) for pair in zip(*ends, strict=True))
+        return any(
+            bisect_right(places, low - reach) < bisect_left(places, high + reach)
+            for places, (low, high) in zip(cuts, sides, strict=True)
+        )
+
+    def _lettered(self, pattern: Pattern, cuts: _Cuts) -> Iterator[Seam]:
+        """The seams between neighbouring tiles, lettered in the order in which they are taped."""
+        across, along = cuts
+        columns, zero = len(across) + 1, Fraction(0)
+        for row, (low, high) in enumerate(pairwise((zero, *along, pattern.height))):
+            for column, at in enumerate(across):
+                before = row * columns + column
+                yield Seam(next(self._letters), True, at, low, high, before, before + 1)
+        for row, at in enumerate(along):
+            for column, (low, high) in enumerate(pairwise((zero, *across, pattern.width))):
+                before = row * columns + column
+                yield Seam(next(self._letters), False, at, low, high, before, before + columns)
 
 
-def _fits(pattern: Pattern, width: Fraction, height: Fraction) -> bool:
-    return pattern.width <= width and pattern.height <= height
+def _letters(number: int) -> str:
+    """What a seam is called, none twice in one PDF: a to z, aa, ab and so on."""
+    letters = ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(ord("a") + rest) + letters
+    return letters
 
 
-_Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
-"""Seams across and along a pattern."""
+def _sheets(pattern: Pattern, area: tuple[Fraction, Fraction], overlap: Fraction) -> int:
+    """How many sheets a pattern takes, upright on this area."""
+    given = len(_given(pattern, area[0]))
+    columns = given + 1 if given else fewest_tiles(pattern.width, area[0], overlap)
+    return columns * fewest_tiles(pattern.height, area[1], overlap)
 
 
-def _cuts(pattern: Pattern, width: Fraction, height: Fraction, overlap: Fraction) -> _Cuts:
-    strokes = pattern.strokes
-    given = pattern.seams if pattern.width > width else ()
-    return (
-        choose_seams(pattern.width, width, overlap, _lines_along(strokes, 0), given),
-        choose_seams(pattern.height, height, overlap, _lines_along(strokes, 1)),
-    )
+def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
+    """The person's seams, where the pattern must be cut at all."""
+    return pattern.seams if pattern.width > width else ()
 
 
-def _tile_count(cuts: _Cuts) -> int:
-    return (len(cuts[0]) + 1) * (len(cuts[1]) + 1)
-
-
-def _lines_along(strokes: Sequence[Stroke], axis: int) -> list[tuple[Fraction, Fraction]]:
+def _lines(pattern: Pattern, axis: int) -> Iterator[Interval]:
     """Where layout lines stand that a seam across this axis would run beside.
 
     A line that the seam must cross anyway, as a baseline, is of no account.
     """
-    spans: set[tuple[Fraction, Fraction]] = set()
-    for stroke in strokes:
+    for stroke in pattern.strokes:
         if stroke.role in LAYOUT_ROLES:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
-            rise = abs(stroke.start[1 - axis] - stroke.end[1 - axis])
-            if rise >= high - low:
-                spans.add((low, high))
-    return sorted(spans)
-
-
-def _seams(
-    pattern: Pattern, across: Sequence[Fraction], along: Sequence[Fraction], letters: Letters
-) -> Iterator[Seam]:
-    """The seams between neighbouring tiles, lettered in the order in which they are taped."""
-    columns = len(across) + 1
-    zero = Fraction(0)
-    for row, (low, high) in enumerate(pairwise((zero, *along, pattern.height))):
-        for column, at in enumerate(across):
-            before = row * columns + column
-            yield Seam(letters.following(), True, at, low, high, before, before + 1)
-    for row, at in enumerate(along):
-        for column, (low, high) in enumerate(pairwise((zero, *across, pattern.width))):
-            before = row * columns + column
-            yield Seam(letters.following(), False, at, low, high, before, before + columns)
+            if abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
+                yield low, high

@@ -23,11 +23,11 @@ from joinery_templates.wood.cut import Vector, dot
 from joinery_templates.wood.placement import Placement
 
 ZERO = Fraction(0)
-UPRIGHT, SQUARE = Fraction(0), Fraction(90)
+SQUARE = Fraction(90)
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class Axes:
     """The axes of a board end in the corner's own directions.
 
     These are: along the first board from the corner on, level and square to it to the
@@ -60,7 +60,7 @@ class LeaningCorner:
 
     leans_deg: tuple[Fraction, Fraction]
     plan_deg: Fraction
-    frames: tuple[Frame, Frame]
+    frames: tuple[Axes, Axes]
 
     def outward_of_other(self, number: int) -> Vector:
         """The unit normal out of the other board's outside face, in a board's frame."""
@@ -112,17 +112,17 @@ def leaning_corner(
     """
     sine, cosine = sine_and_cosine(plan_deg)
     one = Fraction(1)
-    first = _frame(leans_deg[0], (one, ZERO, ZERO), (ZERO, one, ZERO))
+    first = _axes(leans_deg[0], (one, ZERO, ZERO), (ZERO, one, ZERO))
     # The second board's outside is on the other side of it: the ends are of opposite hand.
-    second = _frame(leans_deg[1], (cosine, -sine, ZERO), (-sine, -cosine, ZERO))
+    second = _axes(leans_deg[1], (cosine, -sine, ZERO), (-sine, -cosine, ZERO))
     return LeaningCorner(leans_deg, plan_deg, (first, second))
 
 
-def _frame(lean_deg: Fraction, along: Vector, out: Vector) -> Frame:
+def _axes(lean_deg: Fraction, along: Vector, out: Vector) -> Axes:
     sine, cosine = sine_and_cosine(lean_deg)
     across = (sine * out[0], sine * out[1], cosine)
     inward = (-cosine * out[0], -cosine * out[1], sine)
-    return Frame(across, along, inward)
+    return Axes(across, along, inward)
 
 
 def sine_and_cosine(angle_deg: Fraction) -> tuple[Fraction, Fraction]:

@@ -205,7 +205,7 @@ def test_a_damaged_file_of_profiles_is_told_and_left_as_it_is(settings, text):
     for words in (["--list"], ["New", *options(GOOD)]):
         ran = run("calibrate", *words)
         assert ran.code in (1, 2)
-        assert "profiles-unreadable" in ran.messages
+        assert "settings-unreadable" in ran.messages
     assert run("draw", SAMPLE, "--printer", "Press", "-o", "-").code in (1, 2)
     assert settings.read_bytes() == text.encode("latin-1")
 
@@ -226,7 +226,7 @@ def test_absurd_figures_in_the_file_are_damage_too(settings, change):
     settings.write_text(text.replace(*change), encoding="utf-8")
     ran = run("calibrate", "--list")
     assert ran.code == 2
-    assert "profiles-unreadable" in ran.messages
+    assert "settings-unreadable" in ran.messages
 
 
 def test_remarks_in_the_file_of_profiles_stay(settings):
@@ -277,3 +277,53 @@ def test_where_settings_cannot_be_kept_it_is_told(tmp_path):
     assert ran.code == 1
     assert "cannot" in ran.messages
     assert "Traceback" not in ran.messages
+
+
+def test_printers_that_are_calibrated_at_the_same_time_are_all_kept(settings):
+    names = [f"Press {number}" for number in range(6)]
+    words = [sys.executable, "-m", "joinery_templates", "calibrate"]
+    environment = {**os.environ, "PYTHONPATH": str(TOP)}
+    runs = [
+        subprocess.Popen(
+            [*words, name, *options(GOOD)], env=environment, stdout=subprocess.DEVNULL, stderr=-3
+        )
+        for name in names
+    ]
+    assert [one.wait(60) for one in runs] == [0] * 6
+    assert set(tomllib.loads(settings.read_text())) == set(names)
+
+
+@pytest.mark.parametrize(
+    "damage", [b"\xff\xfe", b"[Press\n", b"[Press]\nacross = 1\n", b"Press = 3\n"]
+)
+def test_every_damage_to_the_profiles_is_told_alike_and_hinders_only_who_asks_for_one(
+    settings, damage
+):
+    settings.parent.mkdir(parents=True)
+    settings.write_bytes(damage)
+    for words in (
+        ("calibrate", "--list"),
+        ("calibrate", "Press", *options(GOOD)),
+        ("draw", SAMPLE, "-o", "-", "--printer", "Press"),
+    ):
+        ran = run(*words)
+        assert ran.code == 2
+        assert "settings-unreadable" in ran.messages.splitlines()[-1]
+        assert str(settings) in ran.messages
+    assert settings.read_bytes() == damage
+    assert run("draw", SAMPLE, "-o", "-").code == 0
+
+
+def test_a_name_that_would_move_the_cursor_is_shown_and_not_sent(settings):
+    settings.parent.mkdir(parents=True)
+    kept()
+    text = settings.read_text().replace("[Press]", '["Pr\\u001b[31mess"]')
+    settings.write_text(text)
+    ran = run("calibrate", "--list")
+    assert ran.code == 0
+    assert "\x1b" not in ran.text
+    assert "Pr\\x1b[31mess" in ran.text
+    for words in (("draw", SAMPLE, "--printer", "\x1b[31m"), ("draw", "\x1b]0;x\a.toml")):
+        ran = run(*words)
+        assert ran.code == 2
+        assert "\x1b" not in ran.messages

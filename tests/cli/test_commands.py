@@ -68,13 +68,16 @@ def test_a_new_job_file_draws_as_it_stands(
     assert Path(f"{kind}.pdf").read_bytes().startswith(b"%PDF-")
 
 
-def test_new_writes_over_nothing(tmp_path: Path) -> None:
+def test_new_writes_over_nothing_not_even_a_file_of_its_own(tmp_path: Path) -> None:
     job = tmp_path / "mine.toml"
-    job.write_text("mine")
+    assert run("new", "-o", job).code == 0
+    job.write_text(job.read_text() + "# mine now\n")
     ran = run("new", "-o", job)
     assert ran.code == 2
-    assert "there already" in ran.messages
-    assert job.read_text() == "mine"
+    assert "--force" in ran.messages
+    assert job.read_text().endswith("# mine now\n")
+    assert run("new", "-o", job, "--force").code == 0
+    assert "mine now" not in job.read_text()
 
 
 def test_new_to_standard_output_is_a_job_file_that_draw_takes(tmp_path: Path) -> None:

@@ -72,6 +72,40 @@ def test_an_option_of_quick_that_cannot_be_used_is_named(
     assert list(tmp_path.iterdir()) == []
 
 
+KEYS = ("quick", "dovetail-key", "--width", "200", "--thickness", "20", "--seam", "200")
+
+
+@pytest.mark.parametrize(
+    ("words", "through"),
+    [("true", True), ("Yes", True), ("false", False), (" no ", False)],
+)
+def test_quick_takes_a_yes_or_no(words: str, through: bool, tmp_path: Path) -> None:
+    """Only a key that is let in blind has a depth to set a router or chisel to."""
+    pdf = tmp_path / "x.pdf"
+    assert run(*KEYS, "--through", words, "-o", pdf).code == 0
+    assert ("depth of the sockets" in run("check", pdf).text) is not through
+
+
+@pytest.mark.parametrize("words", ["[40, 160]", "40,160", "40 mm, 16 cm", '["40", "160 mm"]'])
+def test_quick_takes_a_list_of_lengths(words: str, tmp_path: Path) -> None:
+    pdf = tmp_path / "x.pdf"
+    assert run(*KEYS, "--positions", words, "-o", pdf).code == 0
+    (joint,) = json.loads(run("check", pdf, "--json").text)["joints"]
+    row = next(row for row in joint["rows"] if "middle" in row["marks"][0]["what"])
+    assert [mark["exact_mm"] for mark in row["marks"]] == ["40", "160"]
+
+
+@pytest.mark.parametrize(
+    ("option", "words"), [("--through", "maybe"), ("--positions", "40; 160"), ("--positions", "")]
+)
+def test_quick_names_a_yes_or_no_or_a_list_that_is_none(
+    option: str, words: str, tmp_path: Path
+) -> None:
+    ran = run(*KEYS, option, words, "-o", tmp_path / "x.pdf")
+    assert ran.code == 2
+    assert ran.messages.startswith(f"ERROR: {option}: ")
+
+
 def test_quick_tells_all_mistakes_at_once() -> None:
     ran = run("quick", "through-dovetail", "--width", "x", "--thickness", "y", "--pin", "z")
     assert [line.split(": ")[1] for line in ran.messages.splitlines()] == [

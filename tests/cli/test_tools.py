@@ -9,7 +9,7 @@ from unittest import mock
 import pytest
 from pypdf import PdfReader
 
-from tests.cli.command_line import run
+from tests.cli.command_line import SAMPLE, run
 
 JOB = """\
 # mine
@@ -138,7 +138,7 @@ def test_what_cannot_be_meant_is_refused_at_its_option_and_nothing_is_kept(
     assert place in ran.messages
     assert code in ran.messages
     assert kept.read_bytes() == before
-    assert [path.name for path in kept.parent.iterdir()] == [kept.name]
+    assert {path.name for path in kept.parent.iterdir()} == {kept.name, "tools.lock"}
 
 
 DAMAGED = {
@@ -163,7 +163,7 @@ def test_a_damaged_file_is_told_of_once_and_left_as_it_is(kept, job, text):
         ran = run(*words)
         assert ran.code == 2
         assert ran.messages.count("ERROR") == 1
-        assert "tools-unreadable" in ran.messages
+        assert "settings-unreadable" in ran.messages
         assert str(kept) in ran.messages
     assert kept.read_bytes() == text.encode("latin-1")
 
@@ -287,3 +287,25 @@ def test_the_kerf_can_be_shown_only_where_it_is_known(job):
     assert "kerf-unknown" in ran.messages
     keep("--kerf", "0.5")
     assert run("check", job).code == 0
+
+
+def test_a_saw_cut_is_not_to_be_shown_before_its_width_is_known(kept):
+    ran = run("tools", "--kerf-shown")
+    assert ran.code == 2
+    assert "--kerf-shown: The saw cut cannot be shown" in ran.messages
+    assert not kept.exists()
+    keep("--kerf", "0.5", "--kerf-shown")
+    before = kept.read_bytes()
+    assert run("tools", "--kerf", "none").code == 2
+    assert kept.read_bytes() == before
+    keep("--kerf", "none", "--no-kerf-shown")
+
+
+def test_a_file_that_asks_for_it_all_the_same_is_named_and_can_be_mended(kept):
+    kept.parent.mkdir(parents=True, exist_ok=True)
+    kept.write_text("[tools]\nkerf_shown = true\n")
+    ran = run("draw", SAMPLE, "-o", "-")
+    assert (ran.code, ran.output) == (2, b"")
+    assert str(kept) in ran.messages
+    keep("--kerf", "0.5")
+    assert run("draw", SAMPLE, "-o", "-").code == 0

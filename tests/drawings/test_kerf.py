@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from joinery_templates.joints.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import build
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import (
     BoardEnd,

@@ -1,12 +1,14 @@
 """Words that fit, with letters that are all as wide as their capitals are high."""
 
 import itertools
+import unicodedata
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from joinery_templates.drawings.direction import isolated
 from joinery_templates.drawings.figure import Align, Text
 from joinery_templates.drawings.lettering import (
     ASCENT,
@@ -26,6 +28,17 @@ class Square:
 
     def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
         return len(words) * cap * (2 if bold else 1)
+
+
+class Counting(Square):
+    """The same, with a count of all letters that were ever measured."""
+
+    def __init__(self) -> None:
+        self.letters = 0
+
+    def width(self, words: str, cap: Fraction, bold: bool = False) -> Fraction:
+        self.letters += len(words)
+        return super().width(words, cap, bold)
 
 
 SQUARE = Square()
@@ -66,6 +79,59 @@ def test_no_line_is_wider_than_the_room_and_no_letter_is_lost(words, letters):
     assert "".join(lines).replace(" ", "") == "".join(words.split())
     if all(len(word) <= letters for word in words.split()):
         assert " ".join(lines).split() == words.split()
+
+
+LONG = {
+    "one word": "W" * 4000,
+    "words of a line each": "abcdefghi " * 400,
+    "short words": "ab " * 1333,
+    "words that belong together": "▲ " * 2000,
+}
+
+
+@pytest.mark.parametrize("words", LONG.values(), ids=LONG)
+@pytest.mark.parametrize("letters", [1, 10, 100, 5000])
+def test_what_is_measured_grows_as_the_text_does(words, letters):
+    """Each letter a few times for a line of any length: at most 10 for each halving of a line."""
+    lettering = Counting()
+    lines = wrapped(words, letters * CAP, CAP, lettering)
+    assert "".join("".join(lines).split()) == "".join(words.split())
+    assert lettering.letters <= 10 * len(words) * min(letters, len(words)).bit_length() + 100
+    lettering = Counting()
+    shortened(words, letters * CAP, CAP, lettering)
+    assert lettering.letters <= 4 * len(words) + 100
+
+
+# e with a dot below and an acute accent: no sign of Unicode has both.
+MARKED = st.lists(st.sampled_from(["a", "e\u0323\u0301", "\u05d1\u05b8", " "]), max_size=20).map(
+    "".join
+)
+
+
+@settings(derandomize=True, deadline=None)
+@given(MARKED, st.integers(1, 12))
+def test_no_letter_is_cut_from_its_marks(words, letters):
+    for line in wrapped(words, letters * CAP, CAP, SQUARE):
+        assert not unicodedata.combining(line[0])
+    short = shortened(words, letters * CAP, CAP, SQUARE)
+    rest = words.removeprefix(short.removesuffix("…").rstrip()).lstrip()
+    assert not rest or short == words or not unicodedata.combining(rest[0])
+
+
+def test_letters_that_were_typed_in_parts_stay_whole():
+    """Hangul: three signs make one (Unicode Standard, 3.12); each line has room for two."""
+    lines = wrapped("\u1112\u1161\u11ab" * 3, 2 * CAP, CAP, SQUARE)
+    assert lines == ("한한", "한")
+
+
+def test_a_name_that_runs_leftwards_does_so_on_each_of_its_lines():
+    name = isolated("אבגד הוזח")
+    assert wrapped(f"to {name}, 5", Fraction(14), CAP, SQUARE) == (
+        "to",
+        "\u2067אבגד",
+        "\u2067הוזח\u2069,",
+        "5",
+    )
 
 
 def test_words_that_fit_exactly_are_left_alone():

@@ -24,9 +24,11 @@ NOT_TEXT = {
     "empty": (b"", ("The job file is empty.", "joinery-templates new")),
     "only a mark of byte order": (b"\xef\xbb\xbf", ("The job file is empty.",)),
     "only blank lines": (b"\n \r\n\t\n", ("The job file is empty.",)),
-    "2 MB": (b"# " + b"x" * 2_000_000, ("over 1 MB",)),
-    "900 kB of noise on one line": (b"=" * 900_000, ("line 1: This line is not understood",)),
-    "900 kB of lines": (b"a = 1 mm\n" * 100_000, ("line 1: 1 mm needs quotes",)),
+    "2 MB": (b"# " + b"x" * 2_000_000, ("over 200 kB",)),
+    "one byte too many": (b"#" * 200_001, ("over 200 kB",)),
+    "190 kB of noise on one line": (b"=" * 190_000, ("line 1: This line is not understood",)),
+    "190 kB of lines": (b"a = 1 mm\n" * 21_000, ("line 1: 1 mm needs quotes",)),
+    "190 kB of spaces in a value": (b"a = 1" + b" " * 190_000 + b"mm", ("line 1: 1 needs quotes",)),
     "a half character": (b'title = "\xe2\x82"\n', ("line 1: This is not a text in UTF-8",)),
 }
 
@@ -76,10 +78,38 @@ NOT_TOML = {
         ("line 1: This line", "a remark starts with #"),
     ),
     "bad date": ("title = 2024-13-45\n", ("line 1: ",)),
-    "deep brackets": ("title = " + "[" * 5000, ("nested far too deep",)),
-    "deep tables": ("title = " + "{a=" * 5000, ("nested far too deep",)),
+    "deep brackets": ("\ntitle = " + "[" * 5000, ("line 2: Brackets are nested far too deep",)),
+    "brackets over lines": ("a = [\n" + "[\n" * 5000, ("line 7: Brackets are nested far",)),
+    "deep tables": ("title = " + "{a=" * 5000, ("line 1: Brackets are nested far too deep",)),
+    "name of 90,000 parts": (
+        "a = 1\n" + "a." * 90_000 + "a = 1",
+        ("line 2: A name has more than 6",),
+    ),
+    "header of 90,000 parts": ("[" + "a." * 90_000 + "a]\n", ("line 1: A name has more than 6",)),
+    "list of 90,000 parts": ("[[" + "a." * 90_000 + "a]]\n", ("line 1: A name has more than 6",)),
+    "long name in a table": (
+        "x = {" + "a." * 90_000 + "a=1}",
+        ("line 1: A name has more than 6",),
+    ),
+    "long name pushed in": (
+        "\n \t  " + "a . " * 45_000 + "a = 1",
+        ("line 2: A name has more than 6",),
+    ),
+    "long name in quotes": ("'a'.\"b\"." * 20_000 + "c = 1", ("line 1: A name has more than 6",)),
+    "long name after a text": (
+        'a = """\n\\""" # \n"""\n' + "a." * 90_000 + "a = 1",
+        ("line 4: A name has more than 6",),
+    ),
+    "long name uncovered by a mistake": (
+        'a = """\n' + "a." * 20_000 + 'a = 1\x01\n"""\nb = \n',
+        ("line 2: There is a control character here",),
+    ),
+    "headers left open": ("[boards.a\nwidth = 9\n" * 9, ("line 1: This header has no bracket",)),
     "5,000 digits": ('title = "a"\nnotes = ' + "7" * 5000, ("line 2: A number is far too long",)),
-    "exponent of 30 digits": ("title = 1e" + "9" * 30, ("number",)),
+    "5,000 digits below 5,000 in a text": (
+        f'title = "{"7" * 5000}" # {"7" * 5000}\nnotes = [-{"7" * 5000}]',
+        ("line 2: A number is far too long",),
+    ),
     "braces over two lines": ("margin = { left = 1,\ntop = 2 }\n", ("line 1: A table in braces",)),
     "header of two words": ("a = 1\n[boards.back board]\n", ("line 2: ", '[boards."back board"]')),
     "three lines": (
@@ -207,6 +237,22 @@ NOT_A_JOB = {
         BOARDS + JOINT + 'corners = [\n  "A",\n  "B",\n  "A",\n]\n',
         ("line 11: joint 1, corners, number 3: 'Corner A' stands here twice.",),
     ),
+    "exponent of 15 digits": (BOARDS + JOINT + "fit = 1e" + "9" * 15, ("line 8: joint 1, fit: ",)),
+    "exponent of 30 digits": (BOARDS + JOINT + "fit = 1e" + "9" * 30, ("line 8: joint 1, fit: ",)),
+    "exponents of 15 and 30 digits in a list": (
+        "[tools]\nchisels = [\n3,\n1e" + "9" * 15 + ",\n1e" + "9" * 30 + "]\n" + BOARDS + JOINT,
+        ("line 4: tools.chisels, number 2: ", "line 5: tools.chisels, number 3: "),
+    ),
+    "exponents of 15 and 30 digits in braces": (
+        "[paper]\nmargin = { left = 1e"
+        + "9" * 15
+        + ", top = -1e"
+        + "9" * 30
+        + " }\n"
+        + BOARDS
+        + JOINT,
+        ("line 2: paper.margin.left: ", "line 2: paper.margin.top: "),
+    ),
     "margins too wide": (
         "[paper]\nmargin = { left = 101, right = 0, top = 3 }\n" + BOARDS + JOINT,
         ("line 2: paper.margin.left: ", "between 0 and 100 mm"),
@@ -242,8 +288,8 @@ NOT_A_JOB = {
             "right-to-left override.",
         ),
     ),
-    "30,000 unknown names": (
-        "".join(f"n{n} = 1\n" for n in range(30_000)) + BOARDS + JOINT,
+    "15,000 unknown names": (
+        "".join(f"n{n} = 1\n" for n in range(15_000)) + BOARDS + JOINT,
         ("line 1: n0: ", "more mistakes"),
     ),
     "9,000 joints that are none": (

@@ -8,7 +8,7 @@ import pytest
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.job import Corner
 from joinery_templates.jobs.reader import Overrides, read_job
-from joinery_templates.joints.through_dovetail import Given, build
+from joinery_templates.joints.dovetails.through_dovetail import Parameters, build
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.wood.board import Hand
@@ -62,7 +62,7 @@ def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.Mon
     monkeypatch.setitem(kinds(), kind.name, replace(kind, build=listening))
     read_job(EVERYTHING)
     (request,) = seen
-    assert request.given == Given(
+    assert request.given == Parameters(
         start="half-pin",
         slope=Fraction(1, 6),
         tails=4,

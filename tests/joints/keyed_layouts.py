@@ -4,8 +4,9 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from joinery_templates.joints import butt_dovetail_key, dovetail_key, mitre_dovetail_key
-from joinery_templates.joints.joint import Joint, Kind, Request
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.keys import butt_dovetail_key, dovetail_key, mitre_dovetail_key
+from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, read_length

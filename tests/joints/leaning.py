@@ -4,7 +4,9 @@ import math
 from dataclasses import replace
 from fractions import Fraction
 
-from joinery_templates.joints import canted_box_joint, canted_dovetail, canted_mitre
+from joinery_templates.joints.box_joints import canted_box_joint
+from joinery_templates.joints.dovetails import canted_dovetail
+from joinery_templates.joints.mitres import canted_mitre
 from joinery_templates.wood.board import Board
 from tests.joints.strategies import example_request
 

@@ -15,8 +15,9 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind, Request
-from joinery_templates.joints.spacing.given import Groove, Rebate, StyleGiven
+from joinery_templates.joints.grooves.parameters import Groove, Rebate
+from joinery_templates.joints.kind import Kind, Request
+from joinery_templates.joints.spacing.parameters import StyleParameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
@@ -274,7 +275,7 @@ def spaced(draw: st.DrawFn, kind: Kind, style: str, start: str) -> Request:
         second = Fraction(round(float(width) * ratio * 100), 100)
     if takes_channels(kind):
         told |= _channels(draw, width, min(thick))
-    table = StyleGiven(style=style, **pieces.table)
+    table = StyleParameters(style=style, **pieces.table)
     given = kind.given_class(start=start, spacing=table, **own, **told)
     boards = Board("side", width, thick[0]), Board("front", second, thick[1])
     return Request(boards, given, draw(st.sampled_from(list(Units))), Tools())

@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from joinery_templates.joints.joint import Kind, Request
+from joinery_templates.joints.dovetails.through_dovetail import Parameters
+from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.spacing.tails import HALF_PIN, HALF_TAIL
-from joinery_templates.joints.through_dovetail import Given
+from joinery_templates.joints.spacing.parameters import HALF_PIN, HALF_TAIL
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board
@@ -27,7 +27,7 @@ def dovetail(
     tail, pin = (read_length(thickness, units) for thickness in thicknesses)
     across = read_length(width, units)
     boards = (Board("side", across, tail), Board("end", across, pin))
-    return Request(boards, read_parameters(Given, raw, units), units, tools or Tools())
+    return Request(boards, read_parameters(Parameters, raw, units), units, tools or Tools())
 
 
 def example_request(kind: Kind, units: Units = Units.MM, **changes: object) -> Request:
@@ -90,12 +90,12 @@ def dovetails(
         count = draw(st.integers(1, 7))
         first, last = draw(lengths(2, 15)), draw(lengths(2, 15))
         width = first + last + count * tail + (count - 1) * pin
-        given = Given(tails=count, half_pin=first, half_pin_far=last, **shared)
+        given = Parameters(tails=count, half_pin=first, half_pin_far=last, **shared)
     else:
         count = draw(st.integers(0, 6))
         half = draw(lengths(2, 15)) + lean
         width = 2 * half + count * tail + (count + 1) * pin
-        given = Given(tails=count, half_tail=half, tail=tail if count else None, **shared)
+        given = Parameters(tails=count, half_tail=half, tail=tail if count else None, **shared)
     boards = (Board("side", width, tail_thickness), Board("end", width, pin_thickness))
     return Request(boards, given, draw(st.sampled_from(list(Units))), Tools())
 

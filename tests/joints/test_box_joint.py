@@ -8,9 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.box_joint import build
-from joinery_templates.joints.fingers.spacing import FINGER, SPACE, Given, lay_fingers
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.box_joints.box_joint import build
+from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Parameters, lay_fingers
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -33,7 +34,7 @@ def request(
         Board(name, across, read_length(thickness, units))
         for name, thickness in zip(("side", "end"), thicknesses, strict=True)
     )
-    return Request(boards, read_parameters(Given, raw, units), units, tools or Tools())
+    return Request(boards, read_parameters(Parameters, raw, units), units, tools or Tools())
 
 
 def marks(joint: Joint, number: int) -> list[Fraction]:
@@ -111,8 +112,11 @@ def test_lines_and_waste_of_an_even_number_by_hand():
 @pytest.mark.parametrize(
     ("proud", "words"),
     [
-        ({"first_proud": "0.5 mm"}, "proud: plane it flush"),
-        ({"first_proud": "0.5 mm", "second_proud": "0.3 mm"}, "0.3 mm proud: plane them flush"),
+        ({"first_proud": "0.5 mm"}, "0.5 mm proud: plane them flush"),
+        (
+            {"first_proud": "0.5 mm", "second_proud": "0.3 mm"},
+            "0.5 mm proud and the second board's fingers stand 0.3 mm",
+        ),
     ],
 )
 def test_all_that_stands_proud_is_planed_flush(proud, words):
@@ -207,7 +211,7 @@ def test_boards_of_two_widths_or_too_short_are_refused_all_at_once():
     wide = Board("side", Fraction(60), Fraction(12), Fraction(10))
     narrow = Board("end", Fraction(58), Fraction(12), Fraction(12))
     with pytest.raises(InputError) as caught:
-        build(Request((wide, narrow), Given(fingers=5), Units.MM, Tools()))
+        build(Request((wide, narrow), Parameters(fingers=5), Units.MM, Tools()))
     assert [finding.code for finding in caught.value.findings] == [
         "widths-differ",
         "board-too-short",
@@ -246,7 +250,7 @@ def box_joints(draw: st.DrawFn, fits: st.SearchStrategy[Fraction] = NO_FIT) -> R
     edge = draw(lengths(3, 20)) if count > 2 else finger
     width = (count - 2) * finger + 2 * edge
     boards = (Board("side", width, draw(lengths(3, 25))), Board("end", width, draw(lengths(3, 25))))
-    given_ = Given(
+    given_ = Parameters(
         start=draw(st.sampled_from([FINGER, SPACE])),
         fingers=count,
         finger=finger,
@@ -279,7 +283,9 @@ def test_widths_add_up_and_both_boards_share_every_mark(request_):
 
 @PROPERTY
 @given(
-    st.builds(Given, fingers=st.none() | st.integers(2, 200), finger=st.none() | lengths(1, 60)),
+    st.builds(
+        Parameters, fingers=st.none() | st.integers(2, 200), finger=st.none() | lengths(1, 60)
+    ),
     lengths(10, 600),
     lengths(3, 40),
 )

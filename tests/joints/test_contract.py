@@ -1,5 +1,6 @@
 """What every kind of joint owes: one suite over the catalogue, so a new file is tested at once."""
 
+import re
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
@@ -8,15 +9,21 @@ from functools import cache
 from itertools import chain
 
 import pytest
+from typer.testing import CliRunner
 
 import joinery_templates.joints
+from joinery_templates.cli.quick import app
 from joinery_templates.errors import InputError, Level
+from joinery_templates.jobs.joint_reader import JOINT_NAMES
+from joinery_templates.joints import catalogue
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Joint, Kind, Mark
+from joinery_templates.joints.joint import Joint, Mark
+from joinery_templates.joints.kind import RESERVED, Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, read_parameters
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
+from tests.cli.command_line import run_apart
 from tests.joints.solids import CLOSE_MM3, mate, with_fault
 from tests.joints.strategies import example_request
 from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
@@ -31,6 +38,21 @@ every_parameter = pytest.mark.parametrize(
         pytest.param(kind, parameter, id=f"{kind.name}, {parameter.name}")
         for kind in KINDS
         for parameter in kind.parameters
+    ],
+)
+
+
+DECLARED = {
+    replace(parameter, name=""): (kind, parameter)
+    for kind in KINDS
+    for parameter in kind.parameters
+}
+"""Each declaration once, whichever and however many kinds have it, with one that does."""
+every_declaration = pytest.mark.parametrize(
+    ("kind", "parameter"),
+    [
+        pytest.param(kind, parameter, id=f"{kind.name}, {parameter.name}")
+        for kind, parameter in DECLARED.values()
     ],
 )
 
@@ -66,7 +88,7 @@ def test_a_kind_says_what_it_is_and_where_its_rules_come_from(kind):
     assert len({role.key for role in kind.roles}) == 2
 
 
-@every_parameter
+@every_declaration
 def test_a_parameter_has_help_and_limits_and_says_what_holds_without_it(kind, parameter):
     assert parameter.help.endswith(".")
     assert len(parameter.help) > 15
@@ -75,7 +97,7 @@ def test_a_parameter_has_help_and_limits_and_says_what_holds_without_it(kind, pa
         assert parameter.limits_text(units)
 
 
-@every_parameter
+@every_declaration
 def test_a_default_is_a_value_that_could_be_given(kind, parameter):
     if parameter.default is None:
         return
@@ -113,7 +135,7 @@ def outside(parameter: Parameter) -> Iterator[object]:
         yield None
 
 
-@every_parameter
+@every_declaration
 def test_a_value_outside_the_limits_is_refused_by_the_parameters_name(kind, parameter):
     for value in outside(parameter):
         with pytest.raises(InputError) as caught:
@@ -331,38 +353,93 @@ def joint_file(tmp_path, monkeypatch):
     added: list[str] = []
     folders = [*joinery_templates.joints.__path__, str(tmp_path)]
     monkeypatch.setattr(joinery_templates.joints, "__path__", folders)
-    kinds.cache_clear()
+    look_again()
     yield put
     for module in added:
         sys.modules.pop(module, None)
         vars(joinery_templates.joints).pop(module.rpartition(".")[2], None)
-    kinds.cache_clear()
+    look_again()
 
 
-TAKEN = "from joinery_templates.joints.through_dovetail import KIND\n"
+def look_again() -> None:
+    """Make the catalogue forget what it has found."""
+    for known in (catalogue.kinds, catalogue._files, catalogue._declared):
+        known.cache_clear()
+
+
+TAKEN = "from joinery_templates.joints.dovetails.through_dovetail import KIND\n"
 OWN = """
 from dataclasses import replace
-from joinery_templates.joints import through_dovetail
+from joinery_templates.joints.dovetails import through_dovetail
 KIND = replace(through_dovetail.KIND, name="another-dovetail")
 """
 
 
 def test_a_new_file_with_a_kind_of_its_own_is_found(joint_file):
     before = set(kinds())
-    kinds.cache_clear()
+    look_again()
     joint_file("another_dovetail", OWN)
     assert set(kinds()) - before == {"another-dovetail"}
 
 
-@pytest.mark.parametrize(
-    "text",
-    ["", "KIND = None\n", 'KIND = "through-dovetail"\n', TAKEN],
-    ids=["no KIND", "none", "not a kind", "a name taken"],
-)
-def test_a_file_without_a_kind_or_with_a_name_taken_is_an_error_that_names_it(joint_file, text):
+def test_a_kind_is_found_without_loading_any_other():
+    code = (
+        "import sys; from joinery_templates.joints.catalogue import known_kind\n"
+        "assert known_kind('box-joint').name == 'box-joint'\n"
+        "print(sorted(name for name in sys.modules if name.endswith('_dovetail')))"
+    )
+    done = run_apart(code=code)
+    assert (done.code, done.text) == (0, "[]\n")
+
+
+@pytest.mark.parametrize("text", ['KIND = "zz-faulty"\n', TAKEN], ids=["no kind", "a name taken"])
+def test_a_kind_that_does_not_bear_its_files_name_is_an_error_that_names_it(joint_file, text):
     joint_file("zz_faulty", text)
-    with pytest.raises(TypeError, match=r"zz_faulty\.py"):
+    with pytest.raises(TypeError, match="zz_faulty"):
         kinds()
+
+
+NAMED = """
+from dataclasses import dataclass, replace
+from joinery_templates.joints.dovetails import through_dovetail
+from joinery_templates.joints.shared_parameters import size_parameter
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(through_dovetail.Parameters):
+    {name}: object = size_parameter("A size of its own.", "none")
+
+KIND = replace(through_dovetail.KIND, name="zz-named", given_class=Parameters)
+"""
+
+
+@pytest.mark.parametrize("name", ["thickness", "width", "corners", "tail_board"])
+def test_a_parameter_cannot_bear_a_name_that_means_something_else_beside_it(joint_file, name):
+    joint_file("zz_named", NAMED.format(name=name))
+    with pytest.raises(TypeError, match=rf"zz_named: .* {name}$"):
+        kinds()
+
+
+def test_what_a_job_file_and_quick_keep_for_themselves_is_reserved():
+    """Read off both: the names beside `kind` in a job's joint, and the options of `quick`."""
+    kind = kinds()["through-dovetail"]
+    options = {name.replace("-", "_") for name in re.findall(r"--([a-z-]+)", _help_of(kind))}
+    own = {parameter.name for parameter in kind.parameters}
+    assert "second_thickness" in options
+    assert set(JOINT_NAMES) | (options - own) == RESERVED
+
+
+def _help_of(kind: Kind) -> str:
+    wide = {"COLUMNS": "200", "TERMINAL_WIDTH": "200"}
+    done = CliRunner().invoke(app, [kind.name, "--help"], env=wide)
+    assert done.exit_code == 0
+    return re.sub(r"\[default[^]]*\]", "", done.output)
+
+
+def test_a_file_that_declares_no_kind_is_what_kinds_share(joint_file):
+    before = set(kinds())
+    look_again()
+    joint_file("zz_shared", "")
+    assert set(kinds()) == before
 
 
 def test_every_kind_is_found_by_its_own_name():

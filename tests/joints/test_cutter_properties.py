@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
-from joinery_templates.joints import lapped_dovetail
-from joinery_templates.joints.joint import Joint, Kind, Request
-from joinery_templates.joints.routing.cutter import Cutter
+from joinery_templates.joints.dovetails import lapped_dovetail
+from joinery_templates.joints.dovetails.routing.cutter import Cutter
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
@@ -47,7 +48,7 @@ def routed(draw: st.DrawFn, kinds: tuple[Kind, ...] = (THROUGH, LAPPED)) -> Requ
 
 
 def built(one: Request) -> Joint:
-    kind = LAPPED if isinstance(one.given, lapped_dovetail.Given) else THROUGH
+    kind = LAPPED if isinstance(one.given, lapped_dovetail.Parameters) else THROUGH
     return kind.build(one)
 
 

@@ -10,10 +10,10 @@ import pytest
 from joinery_templates.errors import Finding, Level
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails import advice
-from joinery_templates.joints.joint import Kind
-from joinery_templates.joints.routing.cutter import Cutter
-from joinery_templates.joints.through_dovetail import KIND as THROUGH
-from joinery_templates.joints.through_dovetail import build
+from joinery_templates.joints.dovetails.routing.cutter import Cutter
+from joinery_templates.joints.dovetails.through_dovetail import KIND as THROUGH
+from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.tools import Tools
 from tests.joints.strategies import dovetail, example_request
 

@@ -7,10 +7,11 @@ from itertools import combinations, pairwise
 import pytest
 from hypothesis import given
 
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters, build
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, read_parameters
-from joinery_templates.joints.spacing.tails import HALF_PIN
-from joinery_templates.joints.through_dovetail import KIND, Given, build
+from joinery_templates.joints.spacing.parameters import HALF_PIN
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face
@@ -170,7 +171,7 @@ def test_half_pins_exchanged_give_the_mirrored_layout(request_):
 
 def worked_request() -> Request:
     board = Board("board", Fraction(90), Fraction(12))
-    given_ = Given(tails=3, half_pin=Fraction(7), pin=Fraction(4), slope=Fraction(1, 7))
+    given_ = Parameters(tails=3, half_pin=Fraction(7), pin=Fraction(4), slope=Fraction(1, 7))
     return Request((board, board), given_, Units.MM, Tools())
 
 
@@ -199,7 +200,7 @@ def written(request: Request, units: Units) -> Request:
         )
         for board in request.boards
     )
-    given_ = read_parameters(Given, raw, units)
+    given_ = read_parameters(Parameters, raw, units)
     return replace(request, boards=boards, given=given_, units=units)
 
 

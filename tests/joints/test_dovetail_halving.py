@@ -7,15 +7,16 @@ from math import isclose
 import pytest
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.dovetail_halving import KIND, build
-from joinery_templates.joints.halvings.dovetail_shape import (
+from joinery_templates.joints.halvings.dovetail_halving import KIND, build
+from joinery_templates.joints.halvings.shape import (
     FAR_EDGE,
     INSIDE,
     OUTSIDE,
     REFERENCE_EDGE,
-    Given,
+    Parameters,
 )
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -35,7 +36,7 @@ def request(
         Board(name, *(read_length(size, units) for size in sizes))
         for name, sizes in (("bar", rail), ("post", stile))
     )
-    return Request((first, second), read_parameters(Given, raw, units), units, Tools())
+    return Request((first, second), read_parameters(Parameters, raw, units), units, Tools())
 
 
 def marks(joint: Joint) -> dict[tuple[str, str], list[Fraction]]:

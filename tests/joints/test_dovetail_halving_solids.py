@@ -7,17 +7,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from joinery_templates.joints.dovetail_halving import KIND, build
-from joinery_templates.joints.halvings.dovetail_shape import (
+from joinery_templates.joints.halvings.dovetail_halving import KIND, build
+from joinery_templates.joints.halvings.shape import (
     BOTH,
     FAR_EDGE,
     INSIDE,
     OUTSIDE,
     REFERENCE_EDGE,
-    Given,
     Halving,
+    Parameters,
 )
-from joinery_templates.joints.joint import Request
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
@@ -56,7 +56,7 @@ def halvings(
     thick, other = draw(lengths(8, 40)), draw(lengths(8, 40))
     shows = draw(st.sampled_from([OUTSIDE, INSIDE]))
     gauged = min(thick, other) * draw(st.integers(2, 8)) / 10
-    given_ = Given(
+    given_ = Parameters(
         slope=slope,
         sides=sides,
         shoulder=shoulder if shoulder > lean or draw(st.booleans()) else None,
@@ -123,7 +123,7 @@ def test_the_outside_faces_are_one_plane_without_a_hole(request_):
     shown = 10  # of the rail past its shoulder, and of the stile to both sides of the rail
     wanted = stile.board.width * (rail.board.width + 2 * shown) + rail.board.width * shown
     if request_.given.shows == OUTSIDE:
-        halving = Halving(*request_.boards, request_.given)
+        halving = Halving(request_, request_.given)
         at_edge = rail.board.width - sum(halving.sloped) * halving.at_other_edge
         wanted += request_.given.end_proud * (halving.wide + at_edge) / 2
     area = sum(solid.slice(level).area() for solid in (mated.first, mated.second))

@@ -14,8 +14,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.joint import Joint, Kind, Request
-from joinery_templates.joints.spacing.given import StyleGiven
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Kind, Request
+from joinery_templates.joints.spacing.parameters import StyleParameters
 from tests.joints.shown_faces import (
     SHOWN,
     corner_of,
@@ -126,7 +127,7 @@ def test_boards_too_narrow_for_what_is_told_are_refused_with_a_remedy(name, data
 def test_every_style_and_every_kind_with_a_spacing_is_among_these():
     (style,) = (p for p in SPACED["through-dovetail"].parameters if p.name == "spacing")
     words = next(part for part in style.parts if part.name == "style").choices
-    assert style.table is StyleGiven
+    assert style.table is StyleParameters
     assert set(words) == STYLES.keys()
     assert SPACED.keys() == SHOWN.keys()
     assert {HALF_TAIL in starts(kind) for kind in SPACED.values()} == {True, False}

@@ -5,8 +5,9 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.full_blind_dovetail import KIND, Given, build
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.dovetails.full_blind_dovetail import KIND, Parameters, build
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -31,7 +32,7 @@ def box(
     across = read_length("110 mm", Units.MM)
     side, end = (read_length(thickness, units) for thickness in thicknesses)
     boards = (Board("side", across, side), Board("end", across, end))
-    return Request(boards, read_parameters(Given, raw, units), units, Tools())
+    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
 
 
 def sound(thicknesses: tuple[str, str] = ("20 mm", "20 mm"), **changes: object) -> Joint:

@@ -14,12 +14,13 @@ from manifold3d import Manifold
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Joint, Request
-from joinery_templates.joints.spacing.given import FAR, REFERENCE, Rebate
-from joinery_templates.joints.spacing.tails import HALF_TAIL, Groove
-from joinery_templates.wood.cut import BoardEnd, Cut, at_least
-from tests.joints.solids import CLOSE_MM3, board_solid, mate, placed
-from tests.joints.strategies import GAPS, NO_FIT, dovetails, example_request
+from joinery_templates.joints.grooves.parameters import FAR, REFERENCE, Groove, Rebate
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.spacing.parameters import HALF_TAIL
+from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most
+from tests.joints.solids import CLOSE_MM3, board_solid, convex, mate, placed
+from tests.joints.strategies import GAPS, NO_FIT, dovetails, example_request, lengths
 from tests.joints.test_lapped_solids import DRESSINGS, corners
 from tests.strategies import SOLID_PROPERTY
 
@@ -270,3 +271,51 @@ def test_a_rebate_in_a_half_tail_is_stopped_though_a_lap_covers_the_tail():
     bottom = bottom_of(joint, Fraction(0), Fraction(5), Fraction(4))
     assert beyond(joint, bottom) < 0.01
     assert beyond(with_groove_from(joint, 0, None), bottom) > 1
+
+
+# Corners that are not square in plan
+
+
+def bottom_between(joint: Joint, low: Fraction, high: Fraction, depth: Fraction) -> Manifold:
+    """A bottom whose edges reach to the floors of both boards' grooves, past the boards."""
+    one, other = (member.part.board.thickness - depth for member in joint.members)
+    held = (
+        at_least(0, low),
+        at_most(0, high),
+        at_least(2, one),
+        joint.placement.half_space(at_least(2, other)),
+    )
+    return convex(held, Manifold.cube((400, 400, 400), center=True))
+
+
+@SOLID_PROPERTY
+@given(
+    plan=st.integers(60, 135),
+    thick=st.tuples(lengths(9, 20), lengths(9, 20)),
+    low=st.integers(1, 60),
+    proud=st.sampled_from(["0", "1 mm"]),
+    tails=st.integers(1, 3),
+)
+def test_at_any_plan_angle_the_bottom_goes_in_and_nothing_shows(plan, thick, low, proud, tails):
+    kind = kinds()["angled-dovetail"]
+    request = example_request(kind, plan=plan, tails_proud=proud, tails=tails)
+    depth = Fraction(round(min(thick) * 4), 12)
+    groove = Groove(from_edge=Fraction(low), width=Fraction(5), depth=depth)
+    boards = [replace(b, thickness=t) for b, t in zip(request.boards, thick, strict=True)]
+    told = replace(request.given, half_pin=None, groove=groove)
+    joint = kind.build(replace(request, boards=tuple(boards), given=told))
+    bottom = bottom_between(joint, groove.from_edge, groove.from_edge + 5, depth)
+    larger = bottom_between(joint, groove.from_edge, groove.from_edge + 5, depth + Fraction(1, 10))
+    woods = wooden(joint)
+    assert sum((bottom ^ wood).volume() for wood in woods) < CLOSE_MM3
+    assert sum((larger ^ wood).volume() for wood in woods) > 0.1
+    # The glued corner planed flush lies behind both outside faces.
+    planed = at_least(2, Fraction(0)), joint.placement.half_space(at_least(2, Fraction(0)))
+    skin = at_most(2, Fraction(SKIN))
+    for out in ploughed_out(joint):
+        assert (out - bottom).volume() < 0.01
+        for face in (skin, joint.placement.half_space(skin)):
+            assert convex((*planed, face), out).volume() < CLOSE_MM3
+    mated = mate(joint)
+    assert mated.overlap < CLOSE_MM3
+    assert abs(mated.missing) < CLOSE_MM3

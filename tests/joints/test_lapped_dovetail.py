@@ -6,8 +6,9 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError, Level
-from joinery_templates.joints.joint import Joint, Request
-from joinery_templates.joints.lapped_dovetail import KIND, Given, build
+from joinery_templates.joints.dovetails.lapped_dovetail import KIND, Parameters, build
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -27,7 +28,7 @@ def drawer(
     across = read_length(width, units)
     side, front = (read_length(thickness, units) for thickness in thicknesses)
     boards = (Board("side", across, side), Board("front", across, front))
-    return Request(boards, read_parameters(Given, raw, units), units, Tools())
+    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
 
 
 def sound(**changes: object) -> Joint:

@@ -7,15 +7,13 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints import (
-    angled_dovetail,
-    angled_mitre,
-    canted_box_joint,
-    canted_dovetail,
-)
-from joinery_templates.joints.joint import Request
+from joinery_templates.joints.box_joints import canted_box_joint
+from joinery_templates.joints.dovetails import angled_dovetail, canted_dovetail
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.mitres import angled_mitre
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import Surface, at_least
 from joinery_templates.wood.faces import lay_out
 from tests.joints.leaning import CANTED, SAME_MM, leaning
 from tests.joints.strategies import example_request
@@ -162,14 +160,25 @@ def test_only_a_corner_square_in_plan_is_shown_as_one_of_a_four_sided_piece(modu
     assert not module.build(example_request(module.KIND, Units.MM, plan=108)).at_corner
 
 
-@pytest.mark.parametrize("module", [canted_dovetail, angled_dovetail])
-@pytest.mark.parametrize(
-    ("name", "channel"), [("groove", {"from_edge": 10, "width": 4}), ("rebate", {"width": 5})]
-)
-def test_a_groove_is_refused_and_not_left_out_in_silence(module, name, channel):
+CHANNELS = {"groove": {"from_edge": 10, "width": 4}, "rebate": {"width": 4}}
+
+
+def test_where_boards_lean_a_groove_is_refused_and_not_left_out_in_silence():
     with pytest.raises(InputError) as caught:
-        module.build(example_request(module.KIND, **{name: channel}))
-    assert [finding.place for finding in caught.value.findings] == [name]
+        canted_dovetail.build(example_request(canted_dovetail.KIND, **CHANNELS))
+    assert [finding.place for finding in caught.value.findings] == ["groove", "rebate"]
+
+
+@pytest.mark.parametrize("name", CHANNELS)
+def test_in_upright_boards_a_groove_ends_at_the_bottom_of_the_other_boards(name):
+    """Boards of 12 mm, 4 mm deep: either groove begins 8 mm behind the other board's outside."""
+    kind = angled_dovetail.KIND
+    joint = kind.build(example_request(kind, **{name: CHANNELS[name] | {"depth": 4}}))
+    ways = joint.placement, joint.placement.reversed()
+    for member, carried in zip(joint.members, ways, strict=True):
+        begins = member.part.cuts[-1].half_spaces[-1]
+        behind = carried.half_space(at_least(2, Fraction(8), Surface.GROOVE))
+        assert begins == behind
 
 
 def test_widths_that_cannot_add_up_once_the_edges_are_level_are_told_to_leave_one_out():

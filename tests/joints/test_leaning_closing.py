@@ -8,7 +8,8 @@ import math
 
 import pytest
 
-from joinery_templates.joints import angled_dovetail, canted_box_joint, canted_dovetail
+from joinery_templates.joints.box_joints import canted_box_joint
+from joinery_templates.joints.dovetails import angled_dovetail, canted_dovetail
 from joinery_templates.wood.board import Face
 from tests.joints.leaning import leaning
 from tests.joints.solids import CLOSE_MM3, mate

@@ -11,16 +11,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints import (
-    box_joint,
-    canted_box_joint,
-    canted_dovetail,
-    canted_mitre,
-    through_dovetail,
-)
-from joinery_templates.joints.fingers import spacing as fingers
-from joinery_templates.joints.joint import Request
-from joinery_templates.joints.spacing.tails import SpacingGiven
+from joinery_templates.joints.box_joints import box_joint, canted_box_joint, fingers
+from joinery_templates.joints.dovetails import angled_dovetail, canted_dovetail, through_dovetail
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.mitres import canted_mitre
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face
@@ -86,34 +81,39 @@ def upright(plain, module, given_class):
     values = {field.name: getattr(plain.given, field.name) for field in fields(given_class)}
     more = ("slope", "tails_proud", "pins_proud", "fit")
     values |= {name: getattr(plain.given, name) for name in more if hasattr(plain.given, name)}
-    return module.build(replace(plain, given=module.Given(**values)))
+    return module.build(replace(plain, given=module.Parameters(**values)))
 
 
 @settings(max_examples=25, deadline=None)
 @given(dovetails(fits=st.sampled_from([Fraction(0), Fraction(1, 20)])))
-def test_upright_and_square_every_line_is_that_of_the_through_dovetail(request_):
+def test_upright_and_square_it_is_the_through_dovetail_in_all_that_is_told(request_):
     plain = through_dovetail.build(request_)
-    joint = upright(request_, canted_dovetail, SpacingGiven)
-    assert joint.placement == plain.placement
-    for mine, others in zip(joint.members, plain.members, strict=True):
-        assert mine.part == others.part
-        for face in Face:
-            assert lay_out(mine.part, face, Fraction(90)) == lay_out(
-                others.part, face, Fraction(90)
-            )
+    joint = upright(request_, canted_dovetail, SpacingParameters)
+    assert replace(joint, kind=plain.kind, title=plain.title) == plain
 
 
 @pytest.mark.parametrize("changes", [{}, {"fingers": 4, "fit": "0.1 mm"}, {"start": "space"}])
-def test_upright_and_square_every_line_is_that_of_the_box_joint(changes):
+def test_upright_and_square_it_is_the_box_joint_in_all_that_is_told(changes):
     request = example_request(box_joint.KIND, **changes)
     plain = box_joint.build(request)
-    joint = upright(request, canted_box_joint, fingers.Given)
-    assert joint.placement == plain.placement
-    for mine, others in zip(joint.members, plain.members, strict=True):
-        for face in Face:
-            assert set(lay_out(mine.part, face, Fraction(90)).lines) == set(
-                lay_out(others.part, face, Fraction(90)).lines
-            )
+    joint = upright(request, canted_box_joint, fingers.Parameters)
+    assert replace(joint, kind=plain.kind, title=plain.title) == plain
+
+
+@pytest.mark.parametrize("plan", [90, 108, 120])
+def test_a_chisel_is_held_against_the_socket_as_it_stands_on_the_wood(plan):
+    """With a fit, and tails that stand proud: read off the waste on the pin board's faces."""
+    kind = angled_dovetail.KIND
+    request = example_request(kind, plan=plan, fit="0.1 mm", tails_proud="1 mm")
+    joint = kind.build(request)
+    (socket,) = (one for one in joint.clearings if one.what.startswith("pin board"))
+    end = joint.members[1].part
+    for face, width in ((Face.INSIDE, socket.narrowest), (Face.OUTSIDE, socket.widest)):
+        shapes = lay_out(end, face, end.reach + 10).waste
+        assert len(shapes) == 3
+        for shape in shapes:
+            along = [x for x, y in shape.corners if y == min(y for _, y in shape.corners)]
+            assert max(along) - min(along) == width
 
 
 # Against solids
@@ -134,7 +134,7 @@ def test_half_tails_at_the_edges_mate_and_unfold_as_drawn(lean, second, plan):
         Board("long", Fraction(90), Fraction(12)),
         Board("short", Fraction(round(narrower * 100), 100), Fraction(10)),
     )
-    given_ = canted_dovetail.Given(
+    given_ = canted_dovetail.Parameters(
         start="half-tail",
         tails=2,
         half_tail=Fraction(15),

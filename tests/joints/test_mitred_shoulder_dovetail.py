@@ -6,9 +6,10 @@ import pytest
 from shapely import Polygon
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints import through_dovetail
-from joinery_templates.joints.joint import Joint, Request
-from joinery_templates.joints.mitred_shoulder_dovetail import KIND, Given, build
+from joinery_templates.joints.dovetails import through_dovetail
+from joinery_templates.joints.dovetails.mitred_shoulder_dovetail import KIND, Parameters, build
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -30,7 +31,7 @@ def frame(
     across = read_length(width, units)
     side, end = (read_length(thickness, units) for thickness in thicknesses)
     boards = (Board("side", across, side), Board("end", across, end))
-    return Request(boards, read_parameters(Given, raw, units), units, Tools())
+    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
 
 
 def sound(thicknesses: tuple[str, str] = ("12 mm", "12 mm"), **changes: object) -> Joint:

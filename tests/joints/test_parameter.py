@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
 from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters
 from joinery_templates.joints.parameter import Parameter, Quantity, read_slope
 from joinery_templates.joints.reading import read_taper
-from joinery_templates.joints.spacing.tails import SpacingGiven
-from joinery_templates.joints.through_dovetail import KIND, Given
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
 from tests.strategies import PROPERTY
@@ -245,7 +245,7 @@ def test_parameters_come_in_the_order_declared_those_of_spacing_first():
     names = [parameter.name for parameter in KIND.parameters]
     assert names[:2] == ["start", "tails"]
     assert names[-5:] == ["slope", "cutter", "tails_proud", "pins_proud", "fit"]
-    assert issubclass(Given, SpacingGiven)
+    assert issubclass(Parameters, SpacingParameters)
 
 
 @pytest.mark.parametrize(

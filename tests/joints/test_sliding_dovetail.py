@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
-from joinery_templates.joints.joint import Joint, Request
+from joinery_templates.joints.housings.sliding_dovetail import build
+from joinery_templates.joints.housings.tail import BOTH, LOWER, UPPER, Parameters
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.sliding.given import BOTH, LOWER, UPPER, Given
-from joinery_templates.joints.sliding_dovetail import build
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face
@@ -37,7 +38,7 @@ def request(
         Board("shelf", across, shelf),
         Board("upright", read_length(side_width, units) if side_width else across, side),
     )
-    return Request(boards, read_parameters(Given, raw, units), units, Tools())
+    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
 
 
 # Slope 1:6 over 6: the sides lean 1. Shoulders of 2, so that 1 is left beside the wide end.
@@ -297,7 +298,7 @@ def sliding_dovetails(draw: st.DrawFn, fits: st.SearchStrategy[Fraction] = NO_FI
     shoulder = slope * depth + draw(lengths(1, 3))
     comes_in = width / taper if taper else ZERO
     shelf_thickness = draw(lengths(3, 20)) + comes_in + shoulder * (1 + (sides == BOTH))
-    given_ = Given(
+    given_ = Parameters(
         sides=sides,
         slope=slope,
         depth=depth,
@@ -344,7 +345,7 @@ def test_tail_and_shoulders_fill_the_housing_and_do_not_overlap(request_):
 @PROPERTY
 @given(
     st.builds(
-        Given,
+        Parameters,
         sides=st.sampled_from([BOTH, UPPER, LOWER]),
         slope=st.integers(2, 60).map(lambda run: Fraction(1, run)),
         depth=st.none() | lengths(1, 20),

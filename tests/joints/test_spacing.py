@@ -9,16 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.spacing.tails import (
-    HALF_PIN,
-    HALF_TAIL,
-    Ground,
-    Spacing,
-    SpacingGiven,
-    marks_of,
-    proposed_pin,
-    space_tails,
-)
+from joinery_templates.joints.spacing.parameters import HALF_PIN, HALF_TAIL, SpacingParameters
+from joinery_templates.joints.spacing.tails import marks_of, space_tails
+from joinery_templates.joints.spacing.terms import Ground, Spacing, proposed_pin
 from joinery_templates.lengths import INCH, Units
 from tests.joints.strategies import lengths
 from tests.strategies import PROPERTY
@@ -32,7 +25,7 @@ def spaced(ground: Ground = GROUND, **given_: object) -> Spacing:
         name: Fraction(value) if isinstance(value, str) and value[0].isdigit() else value
         for name, value in given_.items()
     }
-    return space_tails(SpacingGiven(**plain), ground)
+    return space_tails(SpacingParameters(**plain), ground)
 
 
 def widths(spacing: Spacing) -> list[Fraction]:
@@ -284,7 +277,7 @@ def test_a_refusal_gives_its_figures_in_the_persons_units():
 
 
 @st.composite
-def full_spacings(draw: st.DrawFn) -> tuple[SpacingGiven, Ground]:
+def full_spacings(draw: st.DrawFn) -> tuple[SpacingParameters, Ground]:
     """Everything given, so that it adds up; widths of every denominator."""
     lean = draw(lengths(0, 4))
     pin, tail = draw(lengths(1, 12)), draw(lengths(1, 40)) + 2 * lean
@@ -292,13 +285,13 @@ def full_spacings(draw: st.DrawFn) -> tuple[SpacingGiven, Ground]:
     if draw(st.booleans()):
         halves = (draw(lengths(1, 15)), draw(lengths(1, 15)))
         width = sum(halves) + count * tail + (count - 1) * pin
-        full = SpacingGiven(
+        full = SpacingParameters(
             tails=count, pin=pin, tail=tail, half_pin=halves[0], half_pin_far=halves[1]
         )
     else:
         half = draw(lengths(1, 15)) + lean
         width = 2 * half + count * tail + (count + 1) * pin
-        full = SpacingGiven(start=HALF_TAIL, tails=count, pin=pin, tail=tail, half_tail=half)
+        full = SpacingParameters(start=HALF_TAIL, tails=count, pin=pin, tail=tail, half_tail=half)
     return full, Ground(width, lean, draw(lengths(5, 30)), draw(st.sampled_from(list(Units))))
 
 
@@ -319,7 +312,7 @@ def test_any_one_width_left_out_is_worked_out_to_the_same_layout(case):
 @PROPERTY
 @given(
     st.builds(
-        SpacingGiven,
+        SpacingParameters,
         start=st.just(HALF_PIN),
         tails=st.none() | st.integers(1, 12),
         pin=st.none() | lengths(1, 20),
@@ -328,7 +321,7 @@ def test_any_one_width_left_out_is_worked_out_to_the_same_layout(case):
         half_pin_far=st.none() | lengths(1, 20),
     )
     | st.builds(
-        SpacingGiven,
+        SpacingParameters,
         start=st.just(HALF_TAIL),
         tails=st.none() | st.integers(0, 12),
         pin=st.none() | lengths(1, 20),

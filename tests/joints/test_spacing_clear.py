@@ -8,14 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.joints.grooves.parameters import Groove
 from joinery_templates.joints.spacing.keep_clear import is_clear, keep_clear
-from joinery_templates.joints.spacing.tails import (
-    HALF_TAIL,
-    Groove,
-    Ground,
-    SpacingGiven,
-    space_tails,
-)
+from joinery_templates.joints.spacing.parameters import HALF_TAIL, SpacingParameters
+from joinery_templates.joints.spacing.tails import space_tails
+from joinery_templates.joints.spacing.terms import Ground
 from joinery_templates.lengths import Units
 from tests.joints.strategies import lengths
 from tests.joints.test_spacing_styles import GROUND, spaced, widths
@@ -101,7 +98,7 @@ def test_half_tails_move_too_and_one_becomes_wider():
 
 def test_a_groove_counts_from_the_boards_edge_where_the_spacing_begins_further_in():
     shifted = replace(GROUND, from_edge=Fraction(10))
-    given_ = SpacingGiven(tails=4, pin=Fraction(4))
+    given_ = SpacingParameters(tails=4, pin=Fraction(4))
     plain = space_tails(given_, shifted)
     groove = spaced(**EVEN, groove={"from_edge": 19, "width": 6})
     assert groove.half_pins == (7, 7)
@@ -152,7 +149,7 @@ def test_a_move_clears_every_stretch_or_does_nothing_and_is_the_least_that_does(
 ):
     start = HALF_TAIL if halves else "half-pin"
     ground = Ground(width, lean, Fraction(18), Units.MM)
-    given_ = SpacingGiven(start=start, tails=count, pin=pin)
+    given_ = SpacingParameters(start=start, tails=count, pin=pin)
     try:
         spacing = space_tails(given_, ground)
     except InputError:

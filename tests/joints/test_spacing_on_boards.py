@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.errors import Level
-from joinery_templates.joints.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import build
 from tests.cli.command_line import run
 from tests.joints.solids import CLOSE_MM3, mate
 from tests.joints.strategies import dovetail

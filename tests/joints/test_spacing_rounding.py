@@ -6,7 +6,9 @@ import pytest
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.spacing.tails import HALF_TAIL, Ground, SpacingGiven, space_tails
+from joinery_templates.joints.spacing.parameters import HALF_TAIL, SpacingParameters
+from joinery_templates.joints.spacing.tails import space_tails
+from joinery_templates.joints.spacing.terms import Ground
 from joinery_templates.lengths import INCH, Units
 from tests.joints.test_spacing_styles import fractions, spaced, widths
 
@@ -77,7 +79,9 @@ def test_pins_become_whole_chisel_widths_and_tails_keep_theirs():
 def test_the_divider_setting_becomes_whole_sixteenths():
     ground = Ground(Fraction(11, 2) * INCH, INCH / 16, INCH / 2, Units.INCH)
     given = read_parameters(
-        SpacingGiven, {"tails": 4, "pin": "1/8", "spacing": {"round_to": "1/16 in"}}, Units.INCH
+        SpacingParameters,
+        {"tails": 4, "pin": "1/8", "spacing": {"round_to": "1/16 in"}},
+        Units.INCH,
     )
     spacing = space_tails(given, ground)
     # Half pins of 3/16 by rule: (5 1/2 - 3/8 + 1/8) / 4 = 1 5/16: whole already.

@@ -10,15 +10,14 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.spacing.tails import (
+from joinery_templates.joints.spacing.parameters import (
     HALF_PIN,
     HALF_TAIL,
-    Ground,
-    Spacing,
-    SpacingGiven,
-    StyleGiven,
-    space_tails,
+    SpacingParameters,
+    StyleParameters,
 )
+from joinery_templates.joints.spacing.tails import space_tails
+from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.lengths import INCH, Units
 from tests.joints.strategies import lengths
 from tests.strategies import PROPERTY
@@ -28,7 +27,7 @@ GROUND = Ground(Fraction(140), Fraction(3), Fraction(18), Units.MM)
 
 
 def spaced(ground: Ground = GROUND, **raw: object) -> Spacing:
-    return space_tails(read_parameters(SpacingGiven, raw, Units.MM), ground)
+    return space_tails(read_parameters(SpacingParameters, raw, Units.MM), ground)
 
 
 def widths(spacing: Spacing) -> list[Fraction]:
@@ -394,29 +393,31 @@ def test_what_cannot_be_is_refused_with_its_code_and_place(raw, findings):
 
 SIZE = st.none() | lengths(1, 40)
 STYLES = st.one_of(
-    st.builds(StyleGiven, style=st.just("shoulder"), socket=SIZE),
-    st.builds(StyleGiven, style=st.just("equal"), at=st.sampled_from(["end", "baseline", None])),
+    st.builds(StyleParameters, style=st.just("shoulder"), socket=SIZE),
     st.builds(
-        StyleGiven,
+        StyleParameters, style=st.just("equal"), at=st.sampled_from(["end", "baseline", None])
+    ),
+    st.builds(
+        StyleParameters,
         style=st.just("listed"),
         mirrored=st.none() | st.booleans(),
         widths=st.lists(lengths(1, 40), min_size=1, max_size=9).map(tuple),
     ),
     st.builds(
-        StyleGiven,
+        StyleParameters,
         style=st.just("graded"),
         mirrored=st.none() | st.booleans(),
         ratio=st.none() | st.fractions(Fraction(1, 4), 4, max_denominator=20),
     ),
     st.builds(
-        StyleGiven,
+        StyleParameters,
         style=st.just("small-edges"),
         mirrored=st.none() | st.booleans(),
         edge_tails=st.none() | st.integers(1, 3),
         ratio=st.none() | st.fractions(Fraction(1, 4), 4, max_denominator=20),
     ),
     st.builds(
-        StyleGiven,
+        StyleParameters,
         style=st.just("clusters"),
         pins_together=st.none() | st.integers(2, 3),
         groups=st.none() | st.integers(1, 4),
@@ -430,13 +431,13 @@ ROUNDED = st.tuples(
 
 
 @st.composite
-def givens(draw: st.DrawFn) -> SpacingGiven:
+def givens(draw: st.DrawFn) -> SpacingParameters:
     style = draw(STYLES)
     grid, what = draw(ROUNDED)
     if grid is not None and style.style != "listed":
         style = replace(style, round_to=grid, round=what)
     listed = style.style == "listed"
-    return SpacingGiven(
+    return SpacingParameters(
         start=draw(st.sampled_from([HALF_PIN, HALF_TAIL])),
         tails=None if listed else draw(st.none() | st.integers(0, 12)),
         pin=None if listed else draw(st.none() | lengths(1, 15)),
@@ -488,14 +489,14 @@ def test_a_list_read_from_the_other_edge_is_the_mirror_image(tails, pin, first, 
     for tail in tails[1:]:
         listed += [pin, tail]
     ground = replace(GROUND, width=first + last + sum(listed))
-    one = SpacingGiven(
+    one = SpacingParameters(
         half_pin=first,
         half_pin_far=last,
-        spacing=StyleGiven(style="listed", widths=tuple(listed)),
+        spacing=StyleParameters(style="listed", widths=tuple(listed)),
     )
-    other = SpacingGiven(
+    other = SpacingParameters(
         half_pin=last,
         half_pin_far=first,
-        spacing=StyleGiven(style="listed", widths=tuple(reversed(listed))),
+        spacing=StyleParameters(style="listed", widths=tuple(reversed(listed))),
     )
     assert widths(space_tails(one, ground)) == widths(space_tails(other, ground))[::-1]

@@ -8,12 +8,13 @@ from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.joints.grooves.parameters import Groove
 from joinery_templates.joints.parameter import parameters_of, read_parameters
-from joinery_templates.joints.spacing.tails import Groove, SpacingGiven, StyleGiven
+from joinery_templates.joints.spacing.parameters import SpacingParameters, StyleParameters
 from joinery_templates.lengths import INCH, Units
 from tests.strategies import PROPERTY
 
-PARAMETERS = {parameter.name: parameter for parameter in parameters_of(SpacingGiven)}
+PARAMETERS = {parameter.name: parameter for parameter in parameters_of(SpacingParameters)}
 
 JOB = """
 units = "mm"
@@ -34,9 +35,9 @@ slope = "1:6"
 """
 
 
-def style(given_: object, units: Units = Units.MM) -> StyleGiven:
+def style(given_: object, units: Units = Units.MM) -> StyleParameters:
     read = PARAMETERS["spacing"].read(given_, units)
-    assert isinstance(read, StyleGiven)
+    assert isinstance(read, StyleParameters)
     return read
 
 
@@ -50,9 +51,9 @@ def refusal(name: str, given_: object) -> list[tuple[str, str]]:
 def test_a_style_is_a_table_a_word_or_a_table_as_text():
     table = {"style": "graded", "ratio": "5/4", "mirrored": False}
     as_text = '{ style = "graded", ratio = 1.25, mirrored = false }'
-    expected = StyleGiven(style="graded", ratio=Fraction(5, 4), mirrored=False)
+    expected = StyleParameters(style="graded", ratio=Fraction(5, 4), mirrored=False)
     assert style(table) == style(as_text) == expected
-    assert style("graded") == StyleGiven(style="graded")
+    assert style("graded") == StyleParameters(style="graded")
 
 
 def test_lengths_in_a_table_are_exact_and_in_the_files_units():
@@ -111,7 +112,7 @@ def test_a_groove_needs_its_place_and_width_and_no_more():
 def test_no_text_brings_the_reader_of_tables_down(text):
     for name in ("spacing", "groove"):
         try:
-            read_parameters(SpacingGiven, {name: text}, Units.MM)
+            read_parameters(SpacingParameters, {name: text}, Units.MM)
         except InputError as error:
             assert error.findings  # noqa: PT017
 

@@ -9,16 +9,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import Level
-from joinery_templates.joints import box_joint
+from joinery_templates.joints.box_joints import box_joint
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Clearing, Joint, Request
+from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.gauge import nearest_setting
+from joinery_templates.joints.joint import Clearing, Joint
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.through_dovetail import build
 from joinery_templates.joints.tool_fit import (
     chisel_for,
     fits,
     left_by_saw,
-    nearest_setting,
     tool_rows,
     with_tool_advice,
 )
@@ -48,7 +49,7 @@ def spaces(**changes: object) -> list[tuple[str, Fraction, Fraction]]:
 
 def box(width: str, **raw: object) -> Joint:
     board = Board("side", Fraction(width), Fraction(12))
-    given_ = read_parameters(box_joint.Given, raw, Units.MM)
+    given_ = read_parameters(box_joint.Parameters, raw, Units.MM)
     return box_joint.build(Request((board, board), given_, Units.MM, Tools()))
 
 

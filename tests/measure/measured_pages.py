@@ -53,8 +53,6 @@ def ticks() -> list[ExpectedStroke]:
 def expected_page(number: int, plain: bool = False) -> ExpectedPage:
     x0, y0 = CORNER
     return ExpectedPage(
-        A4[0] / MM,
-        A4[1] / MM,
         Segment(x0, y0, x0 + ACROSS, y0),
         Segment(x0, y0, x0, y0 + ALONG),
         tuple(ticks() + ([] if plain else drawing(number))),

@@ -5,7 +5,6 @@ import re
 import shutil
 import subprocess
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
@@ -155,7 +154,7 @@ def test_a_harmed_page_does_not_change_places_with_one_that_has_little_on_it():
     expected = (expected_page(1, plain=True), expected_page(2))
     bare, moved = read(template(2, plain=(1,), moved=(0.5, 0)))
     waste = tuple(Segment(40 + 2 * n, 100, 45 + 2 * n, 105) for n in range(60))
-    first = replace(bare, segments=bare.segments + waste)
+    first = bare._replace(segments=bare.segments + waste)
     report = compare_pages(expected, [first, moved])
     assert [page.found_number for page in report.pages] == [1, 2]
     assert report.pages[1].worst_error == pytest.approx(0.5, abs=0.001)

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from joinery_templates.measure.causes import likely_cause
 from joinery_templates.measure.compare import (
     ExpectedStroke,
     Tolerance,
     compare_pages,
-    likely_cause,
 )
 from joinery_templates.measure.plane import Box, Matrix, Segment
 from joinery_templates.measure.strokes import PageStrokes
@@ -127,7 +127,7 @@ def test_lines_that_were_taken_away_are_counted():
     edge = [line for line in found.segments if line.length == pytest.approx(180, abs=0.01)]
     assert len(edge) == 1
     rest = tuple(line for line in found.segments if line not in edge)
-    less = PageStrokes(found.width, found.height, found.crop, rest, text_seen=True)
+    less = found._replace(segments=rest)
     page = compare_pages(expected_pages(1), [less]).pages[0]
     assert (page.missing, page.missing_roles) == (1, ("board edge",))
 
@@ -157,7 +157,7 @@ def test_pages_too_many_and_out_of_order_are_named():
 
 def test_a_page_without_lines_is_a_missing_page():
     """As when a program printed the page as a picture."""
-    blank = PageStrokes(210, 297, Box(0, 0, 210, 297), (), text_seen=False)
+    blank = PageStrokes(Box(0, 0, 210, 297), (), text_seen=False)
     report = compare_pages(expected_pages(1), [blank])
     assert (report.missing_pages, report.surplus_pages) == ((1,), (1,))
     assert not report.true_to_size
@@ -190,7 +190,7 @@ def test_any_scale_turn_and_move_is_found_again(scale, turn, across, along, stre
     lines = [page.ruler_across, page.ruler_along, *(stroke.line for stroke in page.strokes)]
     segments = tuple(placing.segment(line) for line in lines)
     everywhere = Box(-2000, -2000, 2000, 2000)
-    found = PageStrokes(210, 297, everywhere, segments, text_seen=True)
+    found = PageStrokes(everywhere, segments, text_seen=True)
     report = compare_pages([page], [found]).pages[0]
     assert report.missing == 0
     assert report.worst_error < 1e-6
@@ -251,6 +251,30 @@ def test_a_line_that_goes_on_too_far_is_not_taken_for_a_joined_one():
     assert report.worst_error == pytest.approx(1.0, abs=1e-3)
 
 
+def test_a_line_drawn_on_through_a_gap_is_not_taken_for_a_joined_one():
+    found = read(template(1))[0]
+    page = expected_page(1)
+    pieces = [
+        ExpectedStroke("board edge", 30.0, low, 30.0, high) for low, high in ((60, 99), (102, 240))
+    ]
+    rest = [one for one in page.strokes if one.role != "board edge"]
+    report = compare_pages([replace(page, strokes=(*rest, *pieces))], [found]).pages[0]
+    assert report.missing_roles == ("board edge",)
+    assert report.missing == 2
+
+
+def test_a_corner_with_arms_as_long_as_the_rulers_is_not_taken_for_theirs():
+    """One stands before theirs, one is drawn later; only from theirs the other lines fit."""
+    found = read(template(1))[0]
+    arms = [
+        segment
+        for x, y in ((40.0, 30.0), (90.0, 60.0))
+        for segment in (Segment(x, y, x + 100, y), Segment(x, y, x, y + 150))
+    ]
+    more = found._replace(segments=(*arms[:2], *found.segments, *arms[2:]))
+    assert compare_pages(expected_pages(1), [more]).true_to_size
+
+
 @pytest.mark.parametrize("program", ["pdftocairo", "gs"])
 def test_pieces_of_one_path_survive_other_programs(tmp_path, program):
     """A scribe line drawn in three pieces without lifting the pen comes back as one."""
@@ -287,7 +311,7 @@ def test_a_crowded_page_is_compared_in_seconds():
     shrunk = Matrix(0.96, 0, 0, 0.96, 4, 4)
     lines = [page.ruler_across, page.ruler_along, *(stroke.line for stroke in crowd)]
     segments = tuple(shrunk.segment(line) for line in lines)
-    found = PageStrokes(210, 297, Box(0, 0, 210, 297), segments, text_seen=True)
+    found = PageStrokes(Box(0, 0, 210, 297), segments, text_seen=True)
     report = compare_pages([page], [found]).pages[0]
     assert report.scale_across == pytest.approx(0.96)
     assert report.worst_error < 1e-6

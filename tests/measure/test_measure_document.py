@@ -42,13 +42,13 @@ def code_of(data: bytes) -> str:
 def test_the_job_comes_back_byte_for_byte():
     others = {f"other{number}.txt": b"no" for number in range(100)}
     data = with_attachments(**{"job.toml": JOB, "job.toml.bak": b"no", **others})
-    assert attached_job(open_document(data)) == JOB
+    assert attached_job(open_document(data))[0] == JOB
 
 
 def test_a_file_of_another_name_is_not_the_job():
-    assert attached_job(open_document(with_attachments(**{"Job.toml": JOB}))) is None
-    assert attached_job(open_document(with_attachments(**{"job.toml.bak": JOB}))) is None
-    assert attached_job(open_document(template())) is None
+    assert attached_job(open_document(with_attachments(**{"Job.toml": JOB}))) == (None, "")
+    assert attached_job(open_document(with_attachments(**{"job.toml.bak": JOB}))) == (None, "")
+    assert attached_job(open_document(template())) == (None, "")
 
 
 def test_a_job_over_a_megabyte_is_refused():
@@ -57,7 +57,7 @@ def test_a_job_over_a_megabyte_is_refused():
         attached_job(document)
     assert caught.value.findings[0].code == "pdf-too-large"
     fits = open_document(with_attachments(**{"job.toml": b"#" * 999_999}))
-    assert attached_job(fits) == b"#" * 999_999
+    assert attached_job(fits)[0] == b"#" * 999_999
 
 
 def test_a_locked_file_is_refused_even_with_an_empty_password():

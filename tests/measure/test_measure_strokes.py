@@ -62,6 +62,7 @@ def test_an_inch_is_25_point_4_mm():
         ("(S (a\\) S) 0 0 m) Tj <</A(x)/B[1 2]>> 0 0 m % 9 9 l\n72 0 l S", [[0, 0, 25.4, 0]]),
         ("BI /W 1 /H 1 ID \x00 1 1 m 2 2 l S EI 0 0 m 72 0 l S", [[0, 0, 25.4, 0]]),
         ("0 0 m 0 9 9 9 72 0 c 72 72 l S", [[25.4, 0, 25.4, 25.4]]),
+        ("0 0 72 72 re W n -9 0 200 72 re W n 0 9 m 144 9 l S", [[0, 3.175, 25.4, 3.175]]),
     ],
 )
 def test_each_operator_leaves_what_it_paints(content, found):
@@ -122,7 +123,7 @@ def test_forms_in_forms_are_placed_by_all_matrices_and_cut_by_their_boxes():
 def test_a_turned_page_is_measured_as_it_lies_before_the_reader(turn, size, found):
     """/Rotate turns clockwise: the lower left corner goes to the upper left at 90."""
     turned = read(page(PLAIN, Rotate=turn))[0]
-    assert (turned.width, turned.height) == pytest.approx(size)
+    assert list(turned.crop) == pytest.approx([0, 0, *size])
     assert list(turned.segments[0]) == pytest.approx(found)
 
 
@@ -130,7 +131,6 @@ def test_user_unit_and_boxes_count():
     """UserUnit 2 doubles; the origin is the media box's corner; the crop box lies within."""
     found = read(page(PLAIN, UserUnit=2, MediaBox=[-36, -72, 684, 288], CropBox=[0, 0, 999, 144]))
     assert list(found[0].segments[0]) == pytest.approx([25.4, 50.8, 76.2, 50.8])
-    assert (found[0].width, found[0].height) == pytest.approx((508, 254))
     assert list(found[0].crop) == pytest.approx([25.4, 50.8, 508, 152.4])
 
 
@@ -236,7 +236,6 @@ def test_a_font_that_is_gone_is_named():
         "9 9 l S",
         " ".join(["99999999999999999999 0 0 1 0 0 cm"] * 20) + " 1 1 m 9 9 l S",
         "/ Do Do",
-        "1 " * 100,
     ],
 )
 def test_lines_that_are_nowhere_are_refused(content):

@@ -51,8 +51,8 @@ def test_a_corrected_page_holds_all_that_is_drawn_on_it(paper, margin, across, a
     assert measured.report.as_drawn
     for page in measured.pages:
         for line in page.segments:
-            assert -0.001 <= min(line.x0, line.x1) <= max(line.x0, line.x1) <= page.width + 0.001
-            assert -0.001 <= min(line.y0, line.y1) <= max(line.y0, line.y1) <= page.height + 0.001
+            assert -0.001 <= min(line.x0, line.x1) <= max(line.x0, line.x1) <= page.crop.x1 + 0.001
+            assert -0.001 <= min(line.y0, line.y1) <= max(line.y0, line.y1) <= page.crop.y1 + 0.001
 
 
 def test_a_margin_grows_by_what_the_correction_carries_over_the_edge():

@@ -1,8 +1,8 @@
-"""Seams: fewest tiles, clear of layout lines, even, leftmost; and all of it exactly."""
+"""Seams: fewest tiles, clear of layout lines, through wood that stays, even, leftmost; exactly."""
 
 import itertools
+import math
 import random
-import time
 from fractions import Fraction
 
 import pytest
@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.sheets.seams import ENOUGH, choose_seams, seam_clearance, tile_spans
+from joinery_templates.sheets.seams import checked_seams, choose_seams, tile_spans
 
 F = Fraction
 
@@ -31,7 +31,7 @@ def test_without_lines_the_tiles_are_equal():
 @pytest.mark.parametrize(
     ("avoid", "seam"),
     [
-        ([(150, 150)], 140),  # 140 and 160 are both 10 away and equally even: the left one
+        ([(150, 150)], 140),  # 140 and 160 are both 10 away and equally near 150: the left one
         ([(145, 155)], 135),
         ([(148, 200)], 138),
         ([(100, 152)], 162),
@@ -52,19 +52,28 @@ def test_a_seam_keeps_clear_of_lines_then_even_then_left(avoid, seam):
 
 
 @pytest.mark.parametrize(
-    ("length", "room", "avoid", "seams"),
+    ("shunned", "seam"),
     [
-        # 10 clear: first seam at most 6 or at 26, second 29 to 33.
-        # Tiles 6, 24, 25 and 26, 7, 22 both differ by 19.
-        (55, 26, [(16, 16), (43, 43), (54, 55)], (6, 30)),
-        # 2 clear at most: 52 or more for the second would need the first at 24 or beyond.
-        # Tiles 22, 22, 28 and 24, 27, 21 both differ by 6.
-        (72, 28, [(26, 29), (46, 49), (65, 71)], (22, 44)),
+        ([(140, 155)], 156),  # waste in the middle: the next whole millimetre in wood that stays
+        ([(140, 170), (120, 130)], 139),
+        ([(100, 200)], 150),  # waste wherever the page reaches: then even
     ],
 )
-def test_of_equally_even_tiles_the_leftmost_are_taken(length, room, avoid, seams):
-    lines = [(F(low), F(high)) for low, high in avoid]
-    assert choose_seams(F(length), F(room), F(0), lines) == seams
+def test_a_seam_goes_through_wood_that_stays_and_not_through_words(shunned, seam):
+    assert choose_seams(F(300), F(200), F(20), [], [(F(a), F(b)) for a, b in shunned]) == (seam,)
+
+
+def test_clear_of_lines_counts_before_wood_that_stays():
+    """Pins of 6 mm stay, the 40 mm between go: in a pin a seam is clear by 3, in waste by 10."""
+    lines = [(F(at), F(at)) for at in (68, 74, 114, 120, 160, 166, 206)]
+    waste = [(F(74), F(114)), (F(120), F(160)), (F(166), F(206))]
+    assert choose_seams(F(300), F(200), F(20), lines, waste) == (150,)
+
+
+def test_the_seam_that_stands_worst_counts_more_than_all_others_together():
+    """In reach of each other: 84 and 155, clear by 4 and 5; 95 and 190, clear by 1 and 10."""
+    lines = [(F(0), F(80)), (F(88), F(94)), (F(96), F(150)), (F(160), F(180)), (F(200), F(220))]
+    assert choose_seams(F(220), F(100), F(0), lines) == (84, 155)
 
 
 def test_full_pages_leave_no_choice_even_on_a_line():
@@ -72,17 +81,6 @@ def test_full_pages_leave_no_choice_even_on_a_line():
     room, overlap = F(500, 3), F(7)
     seams = choose_seams(3 * room - 2 * overlap, room, overlap, [(F(163), F(164))])
     assert seams == (room - F(7, 2), 2 * room - F(21, 2))
-
-
-def test_clearance_is_measured_to_the_nearest_line_up_to_ten():
-    lines = [(F(10), F(12)), (F(20), F(20))]
-    clearances = [seam_clearance(F(seam), lines) for seam in (0, 4, 10, 11, 12, 15, 17, 50)]
-    assert clearances == [10, 6, 0, 0, 0, 3, 3, 10]
-    assert seam_clearance(F(5), []) == ENOUGH == 10
-
-
-def _lengths(spans):
-    return [end - start for start, end in spans]
 
 
 def _tile(length, half, left, right):
@@ -101,71 +99,58 @@ def _ways(length, room, half, places, count, seams=()):
             yield from _ways(length, room, half, places, count - 1, (*seams, place))
 
 
-def _brute(length, room, overlap, avoid):
+def _within(place, stretches):
+    return any(low <= place <= high for low, high in stretches)
+
+
+def _brute(length, room, overlap, avoid, shunned):
     """The seams by trying every set of candidates; written from the wish, not from the code."""
     half = overlap / 2
-    joined = []
-    for low, high in sorted(avoid):
-        if joined and low <= joined[-1][1]:
-            joined[-1][1] = max(joined[-1][1], high)
-        else:
-            joined.append([low, high])
-    middles = {(one[1] + two[0]) / 2 for one, two in itertools.pairwise(joined)}
+    gaps = []
+    for (_, high), (low, _) in itertools.product(avoid, repeat=2):
+        middle = (high + low) / 2
+        if high < low and not any(a < low and b > high for a, b in avoid):
+            gaps.append(middle)
     for tiles in itertools.count(1):
-        tile = (length + (tiles - 1) * overlap) / tiles
-        even = {seam * (tile - overlap) + half for seam in range(1, tiles)}
-        places = sorted(p for p in {*map(F, range(int(length) + 1))} | middles | even if p > 0)
-        found = []
-        for seams in _ways(length, room, half, [p for p in places if p < length], tiles - 1):
-            marks = [F(0), *seams, length]
-            sizes = [_tile(length, half, *pair) for pair in itertools.pairwise(marks)]
-            near = [max(low - seam, seam - high, F(0)) for seam in seams for low, high in avoid]
-            found.append((-min([F(10), *near]), max(sizes) - min(sizes), seams))
+        step = (length - overlap) / tiles
+        even = [half + seam * step for seam in range(1, tiles)]
+        places = sorted({*map(F, range(int(length) + 1)), *gaps, *even})
+        # Half an overlap from its end a pattern is not cut: both tiles would show it all.
+        places = [place for place in places if half < place < length - half]
+
+        def cost(seams, even=even):
+            near = [min([F(10), *(max(a - s, s - b, F(0)) for a, b in avoid)]) for s in seams]
+            worst_first = sorted((math.ceil(20 - 2 * one) for one in near), reverse=True)
+            through = sum(_within(seam, shunned) for seam in seams)
+            aside = sum(abs(seam - at) for seam, at in zip(seams, even, strict=True))
+            return worst_first, through, aside, seams
+
+        found = [cost(seams) for seams in _ways(length, room, half, places, tiles - 1)]
         if found:
-            return min(found)
+            return min(found)[-1]
     raise AssertionError
 
 
-def _case(rng, parts):
-    tiles = rng.choice([2, 2, 3, 3, 4])
-    overlap = F(rng.randrange(0, 4 * parts), parts)
-    step = F(rng.randrange(5 * parts, (40 // tiles) * parts), parts)
-    length = overlap + step * tiles - F(rng.randrange(0, 3 * parts), parts)
-    avoid = []
+def _stretches(rng, length, parts):
     for _ in range(rng.randrange(5)):
         low = F(rng.randrange(int(length * parts)), parts)
-        avoid.append((low, low + rng.choice([0, 0, F(1, parts), 2, 5])))
-    return length, step + overlap, overlap, avoid
+        yield low, low + rng.choice([0, 0, F(1, parts), 2, 5])
 
 
-@pytest.mark.parametrize("parts", [1, 2, 64])
-def test_three_hundred_small_patterns_agree_with_trying_everything(parts):
-    """Same number of tiles, same clearance, same evenness, same seams."""
+@pytest.mark.parametrize("parts", [1, 2, 7, 64])
+def test_small_patterns_agree_with_trying_everything(parts):
     rng = random.Random(parts)
     counts = set()
-    for _ in range(100):
-        length, room, overlap, avoid = _case(rng, parts)
-        seams = choose_seams(length, room, overlap, avoid)
-        minus_clear, spread, expected = _brute(length, room, overlap, avoid)
-        sizes = _lengths(tile_spans(length, overlap, seams))
-        assert len(seams) == len(expected)
-        assert min((seam_clearance(s, avoid) for s in seams), default=F(10)) == -minus_clear
-        assert max(sizes) - min(sizes) == spread
-        assert seams == expected
+    for _ in range(60):
+        tiles = rng.choice([2, 2, 3, 3, 4])
+        overlap = F(rng.randrange(0, 4 * parts), parts)
+        step = F(rng.randrange(5 * parts, (40 // tiles) * parts), parts)
+        length = overlap + step * tiles - F(rng.randrange(0, 3 * parts), parts)
+        avoid, shunned = (list(_stretches(rng, length, parts)) for _ in range(2))
+        seams = choose_seams(length, step + overlap, overlap, avoid, shunned)
+        assert seams == _brute(length, step + overlap, overlap, avoid, shunned)
         counts.add(len(seams))
     assert counts >= {1, 2, 3}
-
-
-def test_lines_of_odd_fractions_cost_at_most_a_millionth():
-    """Sevenths are not among the search's parts of a mm: the lines are taken a little wider."""
-    rng = random.Random(7)
-    for _ in range(40):
-        length, room, overlap, avoid = _case(rng, 7)
-        seams = choose_seams(length, room, overlap, avoid)
-        minus_clear, _, expected = _brute(length, room, overlap, avoid)
-        clear = min((seam_clearance(s, avoid) for s in seams), default=F(10))
-        assert len(seams) == len(expected)
-        assert -minus_clear - F(1, 10**6) <= clear <= -minus_clear
 
 
 lengths = st.fractions(min_value=20, max_value=2000, max_denominator=1000)
@@ -177,12 +162,11 @@ lengths = st.fractions(min_value=20, max_value=2000, max_denominator=1000)
     st.fractions(min_value=0, max_value=20, max_denominator=64),
     st.lists(st.tuples(lengths, st.integers(0, 9)), max_size=30),
 )
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=100, derandomize=True, deadline=None)
 def test_every_tile_fits_the_page_and_together_they_cover_the_pattern(length, room, overlap, at):
-    avoid = [(low, low + size) for low, size in at]
-    seams = choose_seams(length, room, overlap, avoid)
+    seams = choose_seams(length, room, overlap, [(low, low + size) for low, size in at])
     spans = tile_spans(length, overlap, seams)
-    assert max(_lengths(spans)) <= room
+    assert max(end - start for start, end in spans) <= room
     assert spans[0][0] == 0
     assert spans[-1][1] == length
     for (_, end), (start, _) in itertools.pairwise(spans):
@@ -192,9 +176,8 @@ def test_every_tile_fits_the_page_and_together_they_cover_the_pattern(length, ro
 
 
 def test_given_seams_are_used_in_order():
-    assert choose_seams(F(300), F(200), F(20), [(F(0), F(300))], [F(170)]) == (170,)
-    assert choose_seams(F(300), F(200), F(20), [], [F(200), F(100)]) == (100, 200)
-    assert choose_seams(F(150), F(200), F(20), [], [F(60)]) == (60,)
+    assert checked_seams(F(300), F(200), F(20), [F(200), F(100)]) == (100, 200)
+    assert checked_seams(F(300), F(200), F(20), [F(190)]) == (190,), "the page to the full"
 
 
 @pytest.mark.parametrize(
@@ -211,16 +194,12 @@ def test_given_seams_are_used_in_order():
 )
 def test_impossible_given_seams_are_told_with_place_value_and_remedy(seams, places, word):
     with pytest.raises(InputError) as caught:
-        choose_seams(F(300), F(200), F(20), [], [F(seam) for seam in seams])
+        checked_seams(F(300), F(200), F(20), [F(seam) for seam in seams])
     findings = caught.value.findings
     assert [finding.place for finding in findings] == places
     assert {finding.code for finding in findings} == {"seam-impossible"}
     assert all(finding.remedy for finding in findings)
     assert word in findings[0].message
-
-
-def test_given_seams_may_use_the_page_to_the_full():
-    assert choose_seams(F(300), F(200), F(20), [], [F(190)]) == (190,)
 
 
 @pytest.mark.parametrize("room", [20, 19, F(2001, 100)])
@@ -230,14 +209,3 @@ def test_a_page_too_small_is_told(room):
         choose_seams(F(300), F(room), F(20), [])
     assert caught.value.findings[0].code == "page-too-small"
     assert caught.value.findings[0].remedy
-
-
-def test_five_metres_with_three_hundred_lines_take_well_under_half_a_second():
-    """Measured: about 0.05 s of processor time."""
-    rng = random.Random(3)
-    starts = [F(rng.randrange(5000 * 64), 64) for _ in range(300)]
-    avoid = [(low, low + rng.choice([F(0), F(1, 3), F(5)])) for low in starts]
-    begun = time.process_time()
-    seams = choose_seams(F(5000), F(180), F(20), avoid)
-    assert time.process_time() - begun < 0.5
-    assert len(seams) == 31

@@ -4,9 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
-from joinery_templates.joints.spacing.tails import Spacing
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import Units, decimal_text, length_text
+from joinery_templates.joints.dovetails.corner import DovetailCorner
 
 NOYES = "Noyes, Handwork in Wood, 1910, ch. VII, no. 48"
 NOYES_LAPPED = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
@@ -29,35 +27,18 @@ def weakest_tail(thickness: Fraction) -> Fraction:
     return max(Fraction(3), thickness / 4)
 
 
-def advise(
-    spacing: Spacing,
-    slope: Fraction,
-    depth: Fraction,
-    tail_thickness: Fraction,
-    tools: Tools,
-    units: Units,
-) -> tuple[Finding, ...]:
-    """All advice on a dovetail's proportions.
-
-    Args:
-        spacing: the tails.
-        slope: lean for each mm along the tail.
-        depth: from the end to the tail board's baseline.
-        tail_thickness: thickness of the tail board.
-        tools: the person's tools.
-        units: for the figures in the words.
-    """
-    lean = depth * slope
+def advise(corner: DovetailCorner) -> tuple[Finding, ...]:
+    """All advice on a dovetail's proportions."""
     return (
-        *_on_slope(slope),
-        *_on_pins(spacing, tools, units),
-        *_on_half_pins(spacing, units),
-        *_on_tails(spacing, lean, tail_thickness, units),
+        *_on_slope(corner),
+        *_on_pins(corner),
+        *_on_half_pins(corner),
+        *_on_tails(corner),
     )
 
 
-def _on_slope(slope: Fraction) -> Iterator[Finding]:
-    shown = f"A slope of 1:{decimal_text(1 / slope, 2)}"
+def _on_slope(corner: DovetailCorner) -> Iterator[Finding]:
+    slope, shown = corner.slope, f"A slope of {corner.one_in}"
     woods = (
         "For hard against soft wood the sources disagree: two old texts give hard wood more "
         "splay, today's school rule gives it less; so choose by use and by a trial joint."
@@ -80,17 +61,17 @@ def _on_slope(slope: Fraction) -> Iterator[Finding]:
         )
 
 
-def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
-    if not spacing.pins:
+def _on_pins(corner: DovetailCorner) -> Iterator[Finding]:
+    if not corner.spacing.pins:
         return
-    narrowest = min(spacing.pins)
-    shown = length_text(narrowest, units)
+    tools, narrowest = corner.request.tools, min(corner.spacing.pins)
+    shown = corner.text(narrowest)
     # The person's own kerf is held against every space by `tool_fit`.
     if narrowest < DOVETAIL_SAW and tools.kerf is None:
         yield advice(
             "pin-below-kerf",
             f"Pins of {shown} are narrower than the cut of a dovetail saw, "
-            f"{length_text(DOVETAIL_SAW, units)} or more.",
+            f"{corner.text(DOVETAIL_SAW)} or more.",
             f"{AMATEUR_WORK}; Holtzapffel's table of saws",
             "Give wider pins, or your saw's own kerf in [tools].",
             "pin",
@@ -107,14 +88,15 @@ def _on_pins(spacing: Spacing, tools: Tools, units: Units) -> Iterator[Finding]:
     if wanted is not None and narrowest < wanted:
         yield advice(
             "pin-below-smallest",
-            f"Pins of {shown} are narrower than your smallest pin, {length_text(wanted, units)}.",
+            f"Pins of {shown} are narrower than your smallest pin, {corner.text(wanted)}.",
             "your own tools",
             "Give wider pins, or a smaller smallest_pin.",
             "pin",
         )
 
 
-def _on_half_pins(spacing: Spacing, units: Units) -> Iterator[Finding]:
+def _on_half_pins(corner: DovetailCorner) -> Iterator[Finding]:
+    spacing = corner.spacing
     if not spacing.half_pins:
         return
     half = min(spacing.half_pins)
@@ -122,7 +104,7 @@ def _on_half_pins(spacing: Spacing, units: Units) -> Iterator[Finding]:
     if pin is None and half < WEAK_PIN:
         yield advice(
             "half-pin-narrow",
-            f"A half pin of {length_text(half, units)} at its narrow side may split away.",
+            f"A half pin of {corner.text(half)} at its narrow side may split away.",
             OURS,
             "Make it wider.",
             "half_pin",
@@ -130,22 +112,22 @@ def _on_half_pins(spacing: Spacing, units: Units) -> Iterator[Finding]:
     if pin is not None and half < pin:
         yield advice(
             "half-pin-narrow",
-            f"A half pin of {length_text(half, units)} is narrower than a whole pin of "
-            f"{length_text(pin, units)}: it may split away.",
+            f"A half pin of {corner.text(half)} is narrower than a whole pin of "
+            f"{corner.text(pin)}: it may split away.",
             COMMON,
             "A half pin is half a pin in shape, not in width; make it wider.",
             "half_pin",
         )
 
 
-def _on_tails(
-    spacing: Spacing, lean: Fraction, thickness: Fraction, units: Units
-) -> Iterator[Finding]:
+def _on_tails(corner: DovetailCorner) -> Iterator[Finding]:
+    spacing, lean = corner.spacing, corner.lean
+    thickness = corner.tail_board.thickness - corner.tail_lap
     narrowest = min(tail.width_at(lean) for tail in spacing.tails)
     if narrowest < weakest_tail(thickness):
         yield advice(
             "tail-weak",
-            f"The narrowest tail is only {length_text(narrowest, units)} wide at the baseline.",
+            f"The narrowest tail is only {corner.text(narrowest)} wide at the baseline.",
             OURS,
             "Give fewer tails, or a slope that leans less.",
             "tails",
@@ -157,8 +139,8 @@ def _on_tails(
     if widest > WIDEST_TAIL:
         yield advice(
             "tail-wide",
-            f"Tails of {length_text(widest, units)} are wider than the "
-            f"{length_text(WIDEST_TAIL, units)} that is ordinary.",
+            f"Tails of {corner.text(widest)} are wider than the "
+            f"{corner.text(WIDEST_TAIL)} that is ordinary.",
             NOYES,
             "More tails make a stronger joint.",
             "tails",
@@ -166,8 +148,8 @@ def _on_tails(
     if spacing.pins and widest > MOST_TAIL_TO_PIN * (min(spacing.pins) + 2 * lean):
         yield advice(
             "tail-to-pin",
-            f"Tails of {length_text(widest, units)} are more than {MOST_TAIL_TO_PIN} times as wide "
-            f"as the spaces of {length_text(min(spacing.pins) + 2 * lean, units)} between them, "
+            f"Tails of {corner.text(widest)} are more than {MOST_TAIL_TO_PIN} times as wide "
+            f"as the spaces of {corner.text(min(spacing.pins) + 2 * lean)} between them, "
             "both at their widest.",
             NOYES,
             "Strongest is a tail as wide as the space; give wider pins or more tails.",

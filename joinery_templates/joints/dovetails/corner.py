@@ -1,4 +1,4 @@
-r"""Tails in sockets where two boards meet at a right angle: the wood of every dovetailed corner.
+r"""Tails in sockets where two boards meet: the wood of every dovetailed corner.
 
 Seen from the reference edge, the tail board lying and the pin board hanging from it::
 
@@ -13,176 +13,226 @@ Seen from the reference edge, the tail board lying and the pin board hanging fro
         outside face       inside face
 
 A through dovetail has no lap on either board, a lapped one `lap`, and others both. What
-becomes of the corner marked ? is for the kind of joint to say by cuts of its own.
+becomes of the corner marked ? is for the kind of joint to say by cuts of its own. Tails are
+spaced over what mitred edges, and edges planed level, leave of the width; their places are
+measured square across the tail board's outside face, at their own ends.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
-from joinery_templates.joints.spacing.tails import Spacing
+from joinery_templates.joints.corners.layout import ZERO, CornerLayout
+from joinery_templates.joints.corners.pair import BoardPair, Sides
+from joinery_templates.joints.grooves.corner import check_upright
+from joinery_templates.joints.grooves.parameters import channels_of
+from joinery_templates.joints.kind import BoardRole, Request
+from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.spacing.tails import space_tails
+from joinery_templates.joints.spacing.terms import Ground, Spacing
+from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
-from joinery_templates.wood.placement import Placement, end_to_end
+from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most
 
-ZERO = Fraction(0)
-
-
-@dataclass(frozen=True, slots=True)
-class Reach:
-    """How one board's end lies in the corner.
-
-    Attributes:
-        past: how far its end stands past the other board's outside face; negative
-            where it stops short of it.
-        start: how far from its end its tails, or pins, begin.
-    """
-
-    past: Fraction = ZERO
-    start: Fraction = ZERO
-
-    @property
-    def lap(self) -> Fraction:
-        """How much of the other board's thickness covers the ends of the tails, or pins."""
-        return max(self.start - self.past, ZERO)
+TAIL_BOARD, PIN_BOARD = "tail board", "pin board"
+ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
+"""The boards of every dovetailed corner."""
 
 
 @dataclass(frozen=True, slots=True)
-class DovetailCorner:
+class DovetailCorner(CornerLayout):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
-        tail_board: the board with the tails.
-        pin_board: the board with the pins.
-        spacing: the tails at their ends, over the width between `edges`.
-        slope: lean for each mm along a tail.
+        spacing: the tails at their ends, over the width between `margins`.
+        slope: lean from the grain for each mm along a tail.
         fit: gap at each sloping side, square to it, taken off the pins.
-        tails: how the tail board's end lies.
-        pins: how the pin board's end lies.
-        edges: how much of the width is kept free of the spacing at the reference
-            edge and at the far edge.
+        mitres: how much is mitred right through at the reference edge and at the far edge.
     """
 
-    tail_board: Board
-    pin_board: Board
+    roles = ROLES
     spacing: Spacing
     slope: Fraction
     fit: Fraction
-    tails: Reach = Reach()
-    pins: Reach = Reach()
-    edges: tuple[Fraction, Fraction] = (ZERO, ZERO)
+    mitres: tuple[Fraction, Fraction] = (ZERO, ZERO)
+
+    @property
+    def tail_board(self) -> Board:
+        """The board with the tails."""
+        return self.boards[0]
+
+    @property
+    def pin_board(self) -> Board:
+        """The board with the pins."""
+        return self.boards[1]
+
+    @property
+    def tail(self) -> str:
+        """The tail board, with its name."""
+        return self.named(0)
+
+    @property
+    def pin(self) -> str:
+        """The pin board, with its name."""
+        return self.named(1)
+
+    @property
+    def one_in(self) -> str:
+        """The slope as a ratio."""
+        return one_in(self.slope)
+
+    @property
+    def starts_with_half_pins(self) -> bool:
+        """With half pins the tail board's edges are cut, with half tails the pin board's."""
+        return bool(self.spacing.half_pins)
+
+    @property
+    def margins(self) -> tuple[Fraction, Fraction]:
+        """How much of the width is free of the spacing at the reference edge and the far edge."""
+        return margins(self.pair, self.mitres)
 
     @property
     def width(self) -> Fraction:
-        """The width of both boards."""
+        """The width of the tail board."""
         return self.tail_board.width
 
     @property
     def depth(self) -> Fraction:
         """From the tail board's end to its baseline."""
-        return self.pin_board.thickness + self.tails.past
+        return self.pair.gauge(0)
 
     @property
     def pin_depth(self) -> Fraction:
         """From the pin board's end to its baseline."""
-        return self.tail_board.thickness + self.pins.past
+        return self.pair.gauge(1)
 
     @property
     def tail_length(self) -> Fraction:
         """From a tail's own end to the baseline."""
-        return self.depth - self.tails.start
+        return self.lean / self.slope
+
+    @property
+    def lap(self) -> Fraction:
+        """What of the pin board's thickness covers the ends of the tails."""
+        return self.pair.lap(1)
+
+    @property
+    def tail_lap(self) -> Fraction:
+        """What of the tail board's thickness covers the ends of the pins."""
+        return self.pair.lap(0)
+
+    @property
+    def leans(self) -> tuple[Fraction, Fraction]:
+        """How far a tail's lower and upper side come in between its end and the baseline."""
+        return leans(self.pair, self.slope)
 
     @property
     def lean(self) -> Fraction:
-        """How far a side comes in between a tail's end and the baseline."""
-        return self.tail_length * self.slope
-
-    @property
-    def lean_at_front(self) -> Fraction:
-        """How far a side has come in where it enters the pin board: 0 unless tails stand proud."""
-        return max(self.tails.past - self.tails.start, ZERO) * self.slope
-
-    @property
-    def placement(self) -> Placement:
-        """The pin board on the tail board."""
-        return end_to_end(self.tails.past, self.pins.past)
+        """The greater of both; they are one where the end is not slanting."""
+        return max(self.leans)
 
     @property
     def fit_across(self) -> Fraction:
-        """The fit allowance measured across the board, along x."""
+        """The fit allowance measured across a square corner's board, along x."""
         return self.fit * square_root(1 + self.slope**2)
 
     @property
-    def pin_widths(self) -> tuple[Fraction, Fraction]:
-        """Narrowest and widest whole pin: where a tail enters the pin board, and inside."""
-        pins = self.spacing.pins or (ZERO,)
-        less = 2 * self.fit_across
-        return min(pins) + 2 * self.lean_at_front - less, max(pins) + 2 * self.lean - less
-
-    def side_planes(self) -> tuple[tuple[HalfSpace | None, HalfSpace | None], ...]:
-        """For each tail the half-spaces that hold it on its left and right, None at an edge."""
-        slope, one = self.slope, Fraction(1)
-        shift, back = self.edges[0], self.tails.start * self.slope
+    def sides(self) -> Sides:
+        """For each tail the half-spaces that hold it, None at an edge of the board."""
+        shift, slope, side = self.margins[0], self.slope, self.pair.side
         return tuple(
             (
-                HalfSpace((-one, slope, ZERO), back - (tail.left + shift))
-                if tail.left_slopes
-                else None,
-                HalfSpace((one, slope, ZERO), back + tail.right + shift)
-                if tail.right_slopes
-                else None,
+                side(tail.left + shift, slope, lower=True) if tail.left_slopes else None,
+                side(tail.right + shift, slope, lower=False) if tail.right_slopes else None,
             )
             for tail in self.spacing.tails
         )
 
-    def tail_end(self, *more: Cut) -> BoardEnd:
-        """The tail board: `more`, and the spaces for the pins, are taken away."""
-        return BoardEnd(self.tail_board, (*more, *self._spaces()), self.depth)
+    @property
+    def walls(self) -> Sides:
+        """The same, as the walls of the pin board's sockets."""
+        return self.pair.carried(self.sides, self.fit)
 
-    def pin_end(self, *more: Cut) -> BoardEnd:
-        """The pin board: `more`, and the tails moved out by the fit, are taken away."""
-        return BoardEnd(self.pin_board, (*more, *self._sockets()), self.pin_depth)
-
-    def _spaces(self) -> Iterator[Cut]:
-        sides = self.side_planes()
-        near, far = self.edges
-        first = at_most(0, near) if near else None
-        last = at_least(0, self.width - far) if far else None
-        lefts = (first, *(right for _, right in sides))
-        rights = (*(left for left, _ in sides), last)
-        floor = _floor(self.depth, self.tails.start, self.pins.lap)
-        for left, right in zip(lefts, rights, strict=True):
-            if left or right:
-                yield Cut((*(plane.turned() for plane in (left, right) if plane), *floor))
-
-    def _sockets(self) -> Iterator[Cut]:
-        onto_pins = self.placement.reversed()
-        floor = _floor(self.pin_depth, self.pins.start, self.tails.lap)
-        for sides in self.side_planes():
-            held = (onto_pins.half_space(side).moved(self.fit) for side in sides if side)
-            yield Cut((*held, *floor))
-
-    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
-        """The corner where the boards cross: no wood may be missing in it when `fit` is 0."""
-        low = self.tails.past
+    def ends(
+        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = ()
+    ) -> tuple[BoardEnd, BoardEnd]:
+        """Both boards: the spaces and sockets, and what the kind takes away first."""
+        near, far = self.mitres
+        edges = (
+            at_most(0, near) if near else None,
+            at_least(0, self.width - far) if far else None,
+        )
+        spaces = self.pair.spaces(self.sides, edges)
         return (
-            (
-                at_least(0, ZERO),
-                at_most(0, self.width),
-                at_least(1, low),
-                at_most(1, low + self.pin_board.thickness),
-                at_least(2, ZERO),
-                at_most(2, self.tail_board.thickness),
-            ),
+            self.pair.end(0, (*tails, *spaces)),
+            self.pair.end(1, (*pins, *self.pair.sockets(self.walls))),
         )
 
 
-def _floor(depth: Fraction, start: Fraction, lap: Fraction) -> tuple[HalfSpace, ...]:
-    """Where a space or socket ends: at the baseline, at its start, and at the board's own lap."""
-    ends = [at_most(1, depth, Surface.SHOULDER)]
-    if start:
-        ends.append(at_least(1, start, Surface.SHOULDER))
-    if lap:
-        ends.append(at_least(2, lap, Surface.SHOULDER))
-    return tuple(ends)
+def margins(
+    pair: BoardPair, mitres: tuple[Fraction, Fraction] = (ZERO, ZERO)
+) -> tuple[Fraction, Fraction]:
+    """What mitres, and planing the edges level, leave no room for tails on."""
+    near, far = pair.level_edges
+    return near + mitres[0], far + mitres[1]
+
+
+def leans(pair: BoardPair, slope: Fraction) -> tuple[Fraction, Fraction]:
+    """How far the sides of a tail come in up to the baseline: lower side, upper side."""
+    across, length = pair.end_slope(0), pair.depth_along(0) - pair.starts[0]
+    # Along a side the slanting baseline comes nearer or goes away.
+    return length * slope / (1 - across * slope), length * slope / (1 + across * slope)
+
+
+def lay_tails(
+    request: Request,
+    pair: BoardPair,
+    given: SpacingParameters,
+    slope: Fraction,
+    fit: Fraction,
+    mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
+) -> DovetailCorner:
+    """The tails on what is free of the width.
+
+    Args:
+        request: units and tools.
+        pair: both boards in the corner.
+        given: what fixes the spacing.
+        slope: lean of the tails' sides.
+        fit: gap at each of them.
+        mitres: how much is mitred at the reference edge and at the far edge.
+
+    Raises:
+        InputError: where nothing that can be cut follows.
+    """
+    free = margins(pair, mitres)
+    board, pins = pair.boards
+    check_upright(channels_of(given, board.width), pair)
+    room = board.width - sum(free)
+    ground = Ground(
+        width=room,
+        lean=max(leans(pair, slope)),
+        pin_thickness=pins.thickness,
+        units=request.units,
+        smallest_pin=request.tools.narrowest_space,
+        from_edge=free[0],
+        board_width=board.width,
+    )
+    try:
+        spacing = space_tails(given, ground)
+    except InputError as error:
+        if not any(free):
+            raise
+        # The spacing speaks of the board's width and means what is left of it.
+        left = length_text(room, request.units)
+        words = (
+            f"Between the mitred edges {left} are left for the tails."
+            if any(mitres)
+            else f"Planing the edges level leaves {left} for tails and pins: leave one of the "
+            "widths out, so that it can follow."
+        )
+        findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
+        raise InputError(*findings) from None
+    return DovetailCorner(request, pair, spacing, slope, fit, mitres)

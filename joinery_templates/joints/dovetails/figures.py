@@ -1,246 +1,300 @@
 """A dovetailed corner in figures: rows of marks, sizes, dividers; and the whole joint from them."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from joinery_templates.errors import Finding
+from joinery_templates.joints import joint
+from joinery_templates.joints.corners.layout import (
+    INSIDE,
+    OUTSIDE,
+    ZERO,
+    Named,
+    check_room,
+    named_sides,
+)
+from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
-from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.dovetails.groove import (
-    advise_on_depth,
-    filled_but_for,
-    groove_rules,
-    grooved,
-    grooves_in,
-    outside_channels,
-)
-from joinery_templates.joints.dovetails.work import Work, with_ploughing
-from joinery_templates.joints.joint import (
-    Clearing,
-    Joint,
-    LengthSetting,
-    Mark,
-    Member,
-    Request,
-    Role,
-    SettingOut,
-    Size,
-    SlopeSetting,
-    Step,
-)
-from joinery_templates.joints.spacing.tails import Spacing, marks_of
-from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.cut import BoardEnd
+from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
+from joinery_templates.joints.grooves import corner as grooves
+from joinery_templates.joints.grooves.parameters import Channel, channels_of
+from joinery_templates.joints.grooves.steps import with_ploughing
+from joinery_templates.joints.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
+from joinery_templates.joints.kind import Kind
+from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import BoardEnd, HalfSpace, at_least, at_most
 
-TAIL_BOARD, PIN_BOARD = "tail board", "pin board"
-ROLES = (Role("tail_board", TAIL_BOARD), Role("pin_board", PIN_BOARD))
-"""The boards of every dovetailed corner."""
 LAP_LINE = "end grain, along the lap line"
-INSIDE = "inside face, along the end"
 BASELINE = "along the baseline"
 TAILS_ENDS = "inside face, at the tails' ends"
 PINS_ENDS = "the pins' ends, inside face"
-TAILS_WIDE = "tail at the end (wide)"
-TAILS_NARROW = "tail at the baseline (narrow)"
 
 
-def row(
-    corner: DovetailCorner, title: str, role: str, lean: Fraction, main: bool = False
+def tail_row(
+    corner: DovetailCorner,
+    title: str,
+    plane: HalfSpace | None = None,
+    z: Fraction = ZERO,
+    main: bool = False,
 ) -> SettingOut:
-    """The marks along one line across a board.
+    """The marks of the tails along a line across the tail board; see `CornerLayout.row`."""
+    sides = named_sides(corner.sides, _tail_names(corner))
+    return corner.row(0, title, _between_mitres(corner, sides), plane, z, main)
 
-    Args:
-        corner: the layout.
-        title: which line it is.
-        role: `TAIL_BOARD` or `PIN_BOARD`.
-        lean: how far the sides have come in at that line; the fit is taken off by the caller.
-        main: whether this row is set out first.
-    """
-    spacing, (near, far) = corner.spacing, corner.edges
-    name = tail_names(spacing) if role == TAIL_BOARD else socket_names(spacing)
-    marks = [
-        Mark(near + position, f"{name(number)} {'starts' if starts else 'ends'}")
-        for position, number, starts in marks_of(spacing, lean)
-    ]
+
+def pin_row(
+    corner: DovetailCorner, title: str, z: Fraction = ZERO, main: bool = False
+) -> SettingOut:
+    """The marks of the sockets along a line across the pin board, at a depth from its outside."""
+    names = (f"space for {tail}" for tail in _tail_names(corner))
+    sides = named_sides(corner.walls, names)
+    return corner.row(1, title, _between_mitres(corner, sides), z=z, main=main)
+
+
+def _between_mitres(corner: DovetailCorner, sides: Iterable[Named]) -> Iterator[Named]:
+    near, far = corner.mitres
     if near:
-        marks.insert(0, Mark(near, "mitred reference edge ends"))
+        yield at_most(0, near), "mitred reference edge ends"
+    yield from sides
     if far:
-        marks.append(Mark(corner.width - far, "mitred far edge starts"))
-    return SettingOut(title, role, corner.width, tuple(marks), main)
+        yield at_least(0, corner.width - far), "mitred far edge starts"
 
 
-def through_rows(corner: DovetailCorner) -> tuple[SettingOut, ...]:
+def baseline_row(corner: DovetailCorner) -> SettingOut:
+    """The marks along the tail board's baseline."""
+    face = "outside face, " if corner.pair.is_slanted else ""
+    return tail_row(corner, f"{face}{BASELINE}", corner.pair.baseline(0))
+
+
+def inside_row(corner: DovetailCorner, title: str = INSIDE, main: bool = False) -> SettingOut:
+    """The marks of the sockets along the pin board's end, on its inside face."""
+    return pin_row(corner, title, corner.pin_board.thickness, main)
+
+
+def through_rows(corner: DovetailCorner) -> Iterator[SettingOut]:
     """The setting-out along the end and the baseline of both boards, cut right through."""
-    outside, inside = corner.lean_at_front - corner.fit_across, corner.lean - corner.fit_across
-    return (
-        row(corner, "outside face, along the end", TAIL_BOARD, Fraction(0), main=True),
-        row(corner, BASELINE, TAIL_BOARD, corner.lean),
-        row(corner, "outside face, along the end", PIN_BOARD, outside),
-        row(corner, INSIDE, PIN_BOARD, inside),
+    yield tail_row(corner, OUTSIDE, main=True)
+    if corner.pair.is_slanted:
+        yield tail_row(corner, INSIDE, z=corner.tail_board.thickness)
+    yield baseline_row(corner)
+    yield pin_row(corner, OUTSIDE)
+    yield inside_row(corner)
+
+
+def _check_room(corner: DovetailCorner) -> None:
+    """Wood must be left of every pin and tail, and room in every socket.
+
+    Raises:
+        InputError: where something comes to nothing on one of the lines that bound it.
+    """
+    remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
+    place = "fit" if corner.fit else "tails"
+    start, thickness = corner.pair.start_plane(0), corner.tail_board.thickness
+    lines = (
+        tail_row(corner, OUTSIDE, start),
+        tail_row(corner, INSIDE, start, thickness),
+        baseline_row(corner),
+        pin_row(corner, LAP_LINE if corner.lap else OUTSIDE, corner.lap),
+        inside_row(corner),
     )
+    check_room(lines, "a tail or a pin", remedy, place)
 
 
-def tail_sizes(corner: DovetailCorner) -> tuple[Size, ...]:
+def tail_sizes(corner: DovetailCorner) -> Iterator[Size]:
     """Half pins or half tails, and tails, on the tail board."""
-    spacing = corner.spacing
-    sizes = []
-    if spacing.half_pins:
-        sizes.append(Size("half pin at the reference edge, narrow side", spacing.half_pins[0]))
-        if len(set(spacing.half_pins)) > 1:
-            sizes.append(Size("half pin at the far edge, narrow side", spacing.half_pins[1]))
-    elif spacing.tails[0].width == spacing.tails[-1].width:
-        sizes.append(Size("half tail at each edge, at the end", spacing.tails[0].width))
-    else:
-        edges = (("reference", spacing.tails[0]), ("far", spacing.tails[-1]))
-        sizes += [Size(f"half tail at the {edge} edge, at the end", t.width) for edge, t in edges]
-    tails = sorted(spacing.whole_tails, key=lambda tail: tail.width)
-    if not tails:
-        return tuple(sizes)
-    differ = tails[0].width != tails[-1].width
-    for tail, which in ((tails[0], "narrowest "), (tails[-1], "widest "))[: 1 + differ]:
-        words = which if differ else ""
-        sizes.append(Size(f"{words}{TAILS_WIDE}", tail.width))
-        sizes.append(Size(f"{words}{TAILS_NARROW}", tail.width_at(corner.lean)))
-    return tuple(sizes)
+    spacing, across = corner.spacing, corner.square_across
+    piece, line = ("half pin", "narrow side") if spacing.half_pins else ("half tail", "at the end")
+    widths = spacing.half_pins or (spacing.tails[0].width, spacing.tails[-1].width)
+    edges = ["at the reference edge", "at the far edge"]
+    if widths[0] == widths[1]:
+        edges = edges[:1] if spacing.half_pins else ["at each edge"]
+    for edge, width in zip(edges, widths, strict=False):
+        yield Size(f"{piece} {edge}, {line}{across}{corner.edges_level}", width)
+    yield from corner.planed_off()
+    whole = sorted(tail.width for tail in spacing.whole_tails)
+    for width in dict.fromkeys((*whole[:1], *whole[-1:])):
+        which = "" if whole[0] == whole[-1] else "narrowest " if width == whole[0] else "widest "
+        yield Size(f"{which}tail at the end (wide){across}", width)
+        yield Size(f"{which}tail at the baseline (narrow){across}", width - sum(corner.leans))
 
 
 def pin_sizes(
     corner: DovetailCorner,
     narrow_at: str = "on the pin board's outside face",
     space_at: str = "at the tail board's end",
-) -> tuple[Size, ...]:
+) -> Iterator[Size]:
     """The spaces for the pins and the pins at both of their ends; empty without whole pins."""
     if not corner.spacing.pins:
-        return ()
-    narrow, wide = corner.pin_widths
-    return (
-        Size(f"space for a pin {space_at}", min(corner.spacing.pins)),
-        Size(f"pin {narrow_at} (narrow)", narrow),
-        Size("pin on the pin board's inside face (wide)", wide),
-    )
+        return
+    yield Size(f"space for a pin {space_at}{corner.square_across}", min(corner.spacing.pins))
+    if corner.pair.is_slanted:
+        return
+    walls, thickness = corner.walls, corner.pin_board.thickness
+    pins = [(upper, lower) for (_, upper), (lower, _) in pairwise(walls)]
+    yield Size(f"pin {narrow_at} (narrow)", min(_widths(corner, pins, corner.lap)))
+    yield Size("pin on the pin board's inside face (wide)", max(_widths(corner, pins, thickness)))
 
 
-def both_baselines(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
-    """A gauge for each board's baseline."""
-    return (
-        LengthSetting("gauge", "tail board's baseline, from its end", corner.depth),
-        LengthSetting("gauge", "pin board's baseline, from its end", corner.pin_depth),
-    )
+def _widths(
+    corner: DovetailCorner, pairs: Iterable[tuple[HalfSpace | None, ...]], z: Fraction
+) -> list[Fraction]:
+    """Between two sides each, along the pin board's end at a depth from its outside face."""
+    end = corner.pair.end_plane(1)
+    return [
+        where_side_meets(high, end, z) - where_side_meets(low, end, z)
+        for low, high in pairs
+        if low and high
+    ]
 
 
-def dividers(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
-    """The dividers' setting; empty where there is nothing to step."""
+def dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
+    """The dividers' setting; none where there is nothing to step."""
     step = corner.spacing.step
-    if step is None:
-        return ()
-    return (LengthSetting("dividers", "one tail and one pin, stepped off", step),)
+    if step is not None:
+        along = f" along the {corner.end_words}" if corner.pair.is_slanted else ""
+        use = f"one tail and one pin, stepped off{along}"
+        yield LengthSetting("dividers", use, step * corner.pair.along_end(0))
 
 
-def clearings(corner: DovetailCorner) -> tuple[Clearing, ...]:
+def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
+    """Every bevel of the corner."""
+    slope, across = corner.slope, corner.pair.end_slope(0)
+    yield from corner.end_bevels()
+    yield from corner.edge_bevels()
+    grain = ", from the grain" if corner.pair.is_slanted else ""
+    yield joint.SlopeSetting(f"sides of the tails{grain}", slope)
+    if not across:
+        return
+    # The bevel's stock lies on the slanting end and not on an edge.
+    for edge, own in (("reference", slope), ("far", -slope)):
+        from_end = (own + across) / (1 - own * across)
+        if from_end:
+            towards = "reference" if from_end > 0 else "far"
+            yield joint.SlopeSetting(
+                f"tails' sides that face the {edge} edge, stock on the slanting end; towards "
+                f"the {towards} edge at the end",
+                abs(from_end),
+            )
+
+
+def clearings(corner: DovetailCorner) -> Iterator[Clearing]:
     """What stands between two sawn sides on both boards; at an open edge there is no other side.
 
     A space for a pin is narrowest at the tails' ends, a socket for a tail at the pin board's
     inside face.
     """
-    spacing, lean, off = corner.spacing, corner.lean, corner.fit_across
-    inside, front = 2 * (lean - off), 2 * (corner.lean_at_front - off)
-    edges = zip(corner.edges, spacing.half_pins, strict=False)
-    return (
-        *(
-            Clearing(f"{TAIL_BOARD}, space for a pin", pin, pin + 2 * lean, "pin")
-            for pin in sorted(set(spacing.pins))
-        ),
-        *(
-            Clearing(f"{TAIL_BOARD}, space for a half pin", half, half + lean, "half_pin")
-            for half in sorted({half for edge, half in edges if edge})
-        ),
-        *(
-            Clearing(f"{PIN_BOARD}, socket for a tail", tail - inside, tail - front, "tail")
-            for tail in sorted({tail.width for tail in spacing.whole_tails})
-        ),
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """What a kind says of its corner; see `Joint` for the attributes."""
-
-    rows: tuple[SettingOut, ...]
-    sizes: tuple[Size, ...]
-    lengths: tuple[LengthSetting, ...]
-    steps: tuple[Step, ...]
-    rules: tuple[str, ...] = ()
-    findings: tuple[Finding, ...] = ()
-    faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
+    spacing, thickness = corner.spacing, corner.pin_board.thickness
+    for pin in sorted(set(spacing.pins)):
+        what = f"{TAIL_BOARD}, space for a pin"
+        yield Clearing(what, pin, pin + sum(corner.leans), "pin", Task.CLEAR_FIRST)
+    edges = zip(corner.mitres, spacing.half_pins, strict=False)
+    for half in sorted({half for edge, half in edges if edge}):
+        what = f"{TAIL_BOARD}, space for a half pin"
+        yield Clearing(what, half, half + corner.lean, "half_pin", Task.CLEAR_FIRST)
+    sockets = [_widths(corner, corner.walls, z) for z in (thickness, corner.lap)]
+    for narrow, wide in sorted(set(zip(*sockets, strict=True))):
+        yield Clearing(f"{PIN_BOARD}, socket for a tail", narrow, wide, "tail")
 
 
 def dovetail_joint(
-    kind: tuple[str, str],
-    request: Request,
+    kind: Kind,
     corner: DovetailCorner,
     ends: tuple[BoardEnd, BoardEnd],
-    told: Told,
+    rows: Iterable[SettingOut],
+    sizes: Iterable[Size],
+    lengths: Iterable[LengthSetting],
+    steps: tuple[joint.Step, ...],
+    rules: tuple[str, ...],
+    findings: Iterable[Finding] = (),
+    faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE),
 ) -> Joint:
     """The whole layout; the advice that every dovetail has is added to the kind's own.
 
     Args:
-        kind: the kind's name and title.
-        request: what it is built from.
+        kind: of the joint.
         corner: the layout.
         ends: the tail board's and the pin board's end.
-        told: rows, sizes and words.
+        rows: see `Joint` for these.
+        sizes: before those of grooves.
+        lengths: tools set to lengths.
+        steps: before those of ploughing.
+        rules: what was decided by a rule.
+        findings: advice of the kind's own.
+        faces: those that carry lines on one board at least.
+
+    Raises:
+        InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
     """
-    grooves = grooves_in(request, corner)
-    tails, pins = grooved(ends, grooves)
-    thickness = corner.tail_board.thickness - corner.pins.lap
+    _check_room(corner)
+    inside, outside = _grooves(corner)
     return Joint(
-        kind=kind[0],
-        title=kind[1],
-        members=(Member(TAIL_BOARD, tails, Hand.RIGHT), Member(PIN_BOARD, pins, Hand.LEFT)),
-        placement=corner.placement,
-        filled=filled_but_for(corner.filled(), grooves),
+        kind=kind.name,
+        title=kind.title,
+        members=corner.members(*grooves.grooved(ends, inside)),
+        placement=corner.pair.placement,
+        filled=grooves.filled_but_for(corner.pair.filled(), inside),
         allowance=corner.fit,
-        rows=told.rows,
-        sizes=(*told.sizes, *(size for groove in grooves for size in groove.sizes)),
-        lengths=told.lengths,
-        slopes=(SlopeSetting("sides of the tails", corner.slope),),
-        rules=(*told.rules, *groove_rules(grooves)),
+        rows=tuple(rows),
+        sizes=(*sizes, *corner.run_outs(), *(size for one in inside for size in one.sizes)),
+        lengths=tuple(lengths),
+        slopes=tuple(_slopes(corner)),
+        rules=(*rules, *grooves.groove_rules(inside)),
         findings=(
-            *advise(
-                corner.spacing,
-                corner.slope,
-                corner.tail_length,
-                thickness,
-                request.tools,
-                request.units,
-            ),
+            *advise(corner),
             *corner.spacing.findings,
-            *told.findings,
-            *advise_on_depth(request, grooves),
+            *findings,
+            *grooves.advise_on_depth(inside),
         ),
-        steps=with_ploughing(
-            Work(corner, request.units), told.steps, grooves, outside_channels(request, corner)
-        ),
-        faces=told.faces,
-        clearings=clearings(corner),
+        steps=tuple(with_ploughing(corner, steps, inside, outside)),
+        faces=faces,
+        at_corner=corner.pair.is_square_in_plan,
+        clearings=tuple(clearings(corner)),
     )
 
 
-def tail_names(spacing: Spacing) -> Callable[[int], str]:
-    """Names the tails: numbered from the reference edge, the half ones by their edge."""
-    first = spacing.tails[0].whole
+def _grooves(
+    corner: DovetailCorner,
+) -> tuple[tuple[grooves.CornerGroove, ...], tuple[Channel, ...]]:
+    """The groove and the rebate on the inside, where they are given, and those outside.
 
-    def name(number: int) -> str:
-        tail = spacing.tails[number - 1]
-        if tail.whole:
-            return f"tail {number if first else number - 1}"
-        return f"half tail at the {'reference' if number == 1 else 'far'} edge"
+    Raises:
+        InputError: where they cannot be ploughed.
+    """
+    given = corner.request.given
+    assert isinstance(given, SpacingParameters)
+    channels = channels_of(given, corner.width)
+    usual = grooves.usual_depth(corner)
+    inside = tuple(
+        grooves.CornerGroove(corner, one, one.depth or usual, _crossed(corner, one))
+        for one in channels
+        if not one.outside
+    )
+    grooves.check_grooves(corner, inside)
+    return inside, tuple(one for one in channels if one.outside)
 
-    return name
+
+def _crossed(corner: DovetailCorner, channel: Channel) -> grooves.Crossed:
+    """What a groove lies in: a mitre from corner to corner, a tail, or a half pin."""
+    near, far = corner.mitres
+    in_edge = channel.high <= near or channel.low >= corner.width - far
+    if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:
+        return grooves.Crossed.MITRE
+    before = corner.margins[0]
+    span = channel.low - before, channel.high - before
+    if in_a_tail(corner.spacing, span, corner.lean):
+        return grooves.Crossed.FIRST
+    if in_a_half_pin(corner.spacing, span):
+        return grooves.Crossed.SECOND
+    return grooves.Crossed.BOTH
 
 
-def socket_names(spacing: Spacing) -> Callable[[int], str]:
-    """Names the sockets by the tails that they are for."""
-    tail = tail_names(spacing)
-    return lambda number: f"space for {tail(number)}"
+def _tail_names(corner: DovetailCorner) -> Iterator[str]:
+    """The tails' names: numbered from the reference edge, the half ones by their edge."""
+    number = 0
+    for place, tail in enumerate(corner.spacing.tails):
+        number += tail.whole
+        edge = "far" if place else "reference"
+        yield f"tail {number}" if tail.whole else f"half tail at the {edge} edge"

@@ -6,8 +6,8 @@ from typing import Any
 
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.dovetails.advice import RAKES
-from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.joints.settable import settable
+from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Board
 
@@ -24,14 +24,45 @@ HALF, TWO_THIRDS = Fraction(1, 2), Fraction(2, 3)
 _SHARES = {HALF: "half", TWO_THIRDS: "two thirds"}
 
 
-def lap_parameter(words: str, rule: str) -> Any:
-    """A lap's thickness, by rule where it is not given."""
-    return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True)
+def pin_board_lap_parameter() -> Any:
+    """The lap over the tails' ends."""
+    return size_parameter(
+        "Thickness of the lap that hides the tails' ends, on the pin board's outside.", LAP_RULE
+    )
 
 
-def usual_lap(board: Board, units: Units) -> Fraction:
-    """A quarter of a board's thickness, in a figure that a gauge is set to."""
-    return settable(board.thickness * USUAL_SHARE, units)
+def tail_board_lap_parameter() -> Any:
+    """The lap over the pins' ends."""
+    return size_parameter(
+        "Thickness of the lap that hides the pins' ends, on the tail board's outside; it shows "
+        "as a line of end grain.",
+        TAIL_LAP_RULE,
+    )
+
+
+def settle_lap(
+    given: Fraction | None, board: Board, name: str, units: Units, words: str = ""
+) -> tuple[Fraction, tuple[str, ...]]:
+    """A lap as given or by rule, and the rule where it decided.
+
+    Args:
+        given: its thickness, where it is told.
+        board: the board that it is left on.
+        name: of the parameter.
+        units: for figures.
+        words: what it is called in the rule, unless just that.
+
+    Raises:
+        InputError: where the lap is the whole board.
+    """
+    if given is not None:
+        check_lap(given, board, name, units)
+        return given, ()
+    lap = as_a_gauge_is_set(board.thickness * USUAL_SHARE, units)
+    check_lap(lap, board, name, units)
+    if name == "lap":
+        return lap, (f"{words or 'Lap'}: {LAP_RULE}.",)
+    return lap, (f"Tail board's lap: {TAIL_LAP_RULE}.",)
 
 
 def check_lap(lap: Fraction, board: Board, name: str, units: Units) -> None:

@@ -14,17 +14,17 @@ Where one board is thicker the mitre ends at the thinner board's inside face, an
 thicker board's shoulder goes on square from there.
 """
 
-from dataclasses import replace
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
-from joinery_templates.joints.dovetails.checks import check_starts_with_half_pins
-from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.dovetails.given import ground_of
-from joinery_templates.joints.joint import Request
-from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.joints.spacing.tails import Spacing, SpacingGiven, space_tails
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.corners.pair import BoardPair
+from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.spacing.parameters import HALF_PIN, SpacingParameters
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
@@ -33,13 +33,10 @@ MITRE_RULE = "6 mm, or 1/4 in (our judgement)"
 
 def mitre_parameter() -> Any:
     """How much of the width is mitred."""
-    return parameter(
-        Quantity.LENGTH,
+    return size_parameter(
         "How far in from an edge the corner is mitred right through: the width of the moulding "
         "or the depth of the rebate.",
-        rule=MITRE_RULE,
-        low=0,
-        above=True,
+        MITRE_RULE,
     )
 
 
@@ -50,58 +47,54 @@ def mitre_of(given: Fraction | None, units: Units) -> tuple[Fraction, tuple[str,
     return Fraction(6) if units is Units.MM else INCH / 4, (f"Mitred edge: {MITRE_RULE}.",)
 
 
-def space_between(
-    request: Request, given: SpacingGiven, lean: Fraction, edges: tuple[Fraction, Fraction]
-) -> Spacing:
-    """The tails on what the mitred edges leave of the width.
-
-    Args:
-        request: what the joint is built from.
-        given: what fixes the spacing.
-        lean: how far a side comes in between a tail's end and the baseline.
-        edges: how much is mitred at the reference edge and at the far edge.
+def lay_between(
+    request: Request,
+    pair: BoardPair,
+    given: SpacingParameters,
+    slope: Fraction,
+    fit: Fraction,
+    mitres: tuple[Fraction, Fraction],
+) -> DovetailCorner:
+    """The tails on what the mitred edges leave of the width; see `lay_tails`.
 
     Raises:
         InputError: where nothing is left or nothing that can be cut follows.
     """
-    check_starts_with_half_pins(given)
-    room = request.boards[0].width - sum(edges)
-    units = request.units
-    if room <= 0:
+    refuse(_on_start(given))
+    width = pair.boards[0].width
+    if sum(mitres) >= width:
         raise InputError(
             mistake(
                 "no-room",
                 "The mitred edges leave nothing of the width for the dovetails.",
-                f"The board is {length_text(request.boards[0].width, units)} wide: give a "
-                "narrower mitre.",
+                f"The board is {length_text(width, request.units)} wide: give a narrower mitre.",
                 "mitre",
             )
         )
-    try:
-        return space_tails(given, ground_of(request, lean, room, edges[0]))
-    except InputError as error:
-        # The spacing speaks of the board's width and means what the mitres leave of it.
-        between = f"Between the mitred edges {length_text(room, units)} are left for the tails."
-        raise InputError(
-            *(replace(f, remedy=f"{between} {f.remedy}".rstrip()) for f in error.findings)
-        ) from None
+    return lay_tails(request, pair, given, slope, fit, mitres)
+
+
+def _on_start(given: SpacingParameters) -> Iterator[Finding]:
+    if given.edges != HALF_PIN:
+        yield mistake(
+            "not-with-this-start",
+            "Beside a mitred edge there is a half pin, not half a tail.",
+            f'Leave it out, or write "{HALF_PIN}".',
+            "start",
+        )
 
 
 def mitred_edge_cuts(corner: DovetailCorner) -> tuple[tuple[Cut, ...], tuple[Cut, ...]]:
     """The waste of the tail board and of the pin board at the mitred edges."""
-    near, far = corner.edges
-    stretches = []
+    near, far = corner.mitres
+    edges = []
     if near:
-        stretches.append(at_most(0, near))
+        edges.append(at_most(0, near))
     if far:
-        stretches.append(at_least(0, corner.width - far))
-    tails = tuple(
-        Cut((stretch, mitre(corner.tails.past), at_most(1, corner.depth, Surface.SHOULDER)))
-        for stretch in stretches
-    )
-    pins = tuple(
-        Cut((stretch, mitre(corner.pins.past), at_most(1, corner.pin_depth, Surface.SHOULDER)))
-        for stretch in stretches
+        edges.append(at_least(0, corner.width - far))
+    tails, pins = (
+        tuple(Cut((stretch, mitre(past), at_most(1, depth, Surface.SHOULDER))) for stretch in edges)
+        for past, depth in zip(corner.pair.past, (corner.depth, corner.pin_depth), strict=True)
     )
     return tails, pins
 
@@ -111,16 +104,16 @@ def mitre(past: Fraction) -> HalfSpace:
     return HalfSpace((Fraction(0), Fraction(1), Fraction(-1)), past)
 
 
-def advise_on_mitre(request: Request) -> tuple[Finding, ...]:
+def advise_on_mitre(corner: DovetailCorner) -> tuple[Finding, ...]:
     """A mitre that cannot run from corner to corner."""
-    one, other = (board.thickness for board in request.boards)
+    one, other = (board.thickness for board in corner.boards)
     if one == other:
         return ()
     return (
         advice(
             "mitre-not-to-the-corner",
-            f"The boards are {length_text(one, request.units)} and "
-            f"{length_text(other, request.units)} thick: a mitre at 45 degrees starts at the "
+            f"The boards are {corner.text(one)} and "
+            f"{corner.text(other)} thick: a mitre at 45 degrees starts at the "
             "corner outside and does not end at the corner inside.",
             OURS,
             "Plane both boards to one thickness where the inside is seen.",

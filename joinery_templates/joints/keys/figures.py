@@ -1,7 +1,6 @@
 """What every keyed joint states, whatever boards it joins: sizes, settings, the whole joint."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, mistake
@@ -11,20 +10,21 @@ from joinery_templates.joints.joint import (
     LengthSetting,
     Mark,
     Member,
-    Role,
     SettingOut,
     Size,
     SlopeSetting,
 )
-from joinery_templates.joints.keys.given import KeyGiven, first_told
 from joinery_templates.joints.keys.key import JointLine, Key
-from joinery_templates.joints.keys.row import Row
-from joinery_templates.joints.keys.work import Work, advise, order_of_work
+from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.keys.parameters import KeyParameters, first_told
+from joinery_templates.joints.keys.row import KeyRow
+from joinery_templates.joints.keys.work import advise, order_of_work
+from joinery_templates.joints.kind import Kind
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part, at_least, at_most
 
-ROLES = (Role("first_board", "first board"), Role("second_board", "second board"))
+ROLES = KeyedJoint.roles
 SOURCES = (
     "proportions of a key, depth of a third to a half: common practice, no source",
     "slopes: The Technique of Furniture Making, chapter on dovetailing",
@@ -34,64 +34,65 @@ WIDEST_DIVIDERS = Fraction(100)
 """A longer step is taken from the rule or the strip (our judgement)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
-    """What a kind says besides its keys.
+def keyed_joint(
+    kind: Kind,
+    keyed: KeyedJoint,
+    line: JointLine,
+    ends: tuple[Part, Part],
+    filled: tuple[tuple[HalfSpace, ...], ...],
+    rows: tuple[SettingOut, ...],
+    rules: tuple[str, ...],
+    shown: tuple[Fraction, ...] | None = None,
+    faces: tuple[Face, ...] = (),
+    drawn: tuple[Face, ...] = (),
+    reference: str = "",
+    findings: tuple[Finding, ...] = (),
+) -> Joint:
+    """The whole layout.
 
-    Attributes:
-        kind: its name and title.
+    Args:
+        kind: of the joint.
+        keyed: its keys.
+        line: that they lie across.
         ends: what of both boards takes part, with all cuts.
-        shown: the middles of the keys that the boards are drawn with, along the line.
         filled: the regions that must be full.
         rows: setting-out rows.
-        rules: what was decided by a rule.
+        rules: what was decided by a rule besides the row of keys.
+        shown: the middles of the keys that the boards are drawn with, unless all of them.
         faces: those that carry lines, where the boards fold.
         drawn: those to which the patterns are limited; none where they are not.
         reference: what the reference edges are on the piece, where that is settled.
-        findings: advice of its own.
+        findings: advice of the kind's own.
     """
-
-    kind: tuple[str, str]
-    ends: tuple[Part, Part]
-    shown: tuple[Fraction, ...]
-    filled: tuple[tuple[HalfSpace, ...], ...]
-    rows: tuple[SettingOut, ...]
-    rules: tuple[str, ...]
-    faces: tuple[Face, ...] = ()
-    drawn: tuple[Face, ...] = ()
-    reference: str = ""
-    findings: tuple[Finding, ...] = ()
-
-
-def keyed_joint(work: Work, line: JointLine, told: Told) -> Joint:
-    """The whole layout."""
-    key = work.key
+    key, row = keyed.key, keyed.row
+    one, other = (
+        Member(role.words, end, hand, reference, drawn)
+        for role, end, hand in zip(keyed.roles, ends, (Hand.RIGHT, Hand.LEFT), strict=True)
+    )
+    sockets = Clearing("sockets", 2 * key.half_mouth, 2 * key.half_width, "waist")
     return Joint(
-        kind=told.kind[0],
-        title=told.kind[1],
-        members=(
-            Member(ROLES[0].words, told.ends[0], Hand.RIGHT, told.reference, told.drawn),
-            Member(ROLES[1].words, told.ends[1], Hand.LEFT, told.reference, told.drawn),
-        ),
+        kind=kind.name,
+        title=kind.title,
+        members=(one, other),
         placement=line.placement,
-        filled=told.filled,
+        filled=filled,
         allowance=key.fit,
-        rows=told.rows,
-        sizes=tuple(_sizes(work)),
-        lengths=tuple(_lengths(work)),
+        rows=rows,
+        sizes=tuple(_sizes(keyed)),
+        lengths=tuple(_lengths(keyed)),
         slopes=(SlopeSetting("sides of the keys", key.slope),),
-        rules=told.rules,
-        findings=(*advise(work), *told.findings),
-        steps=order_of_work(work),
-        faces=told.faces,
-        loose=(line.loose(key, told.shown, work.count),),
+        rules=(*rules, *row.rules),
+        findings=(*advise(keyed), *findings),
+        steps=order_of_work(keyed),
+        faces=faces,
+        loose=(line.loose(key, shown or row.positions, keyed.count),),
         at_corner=False,
-        clearings=(Clearing("sockets", 2 * key.half_mouth, 2 * key.half_width, "waist"),),
+        clearings=(sockets,),
     )
 
 
-def _sizes(work: Work) -> Iterator[Size]:
-    key, row = work.key, work.row
+def _sizes(keyed: KeyedJoint) -> Iterator[Size]:
+    key, row = keyed.key, keyed.row
     yield Size("key, from tip to tip", key.length)
     yield Size("key, at its ends", key.width)
     yield Size("key, at its waist", key.waist)
@@ -101,22 +102,22 @@ def _sizes(work: Work) -> Iterator[Size]:
         yield Size("socket, at its waist", 2 * key.half_mouth)
     if row.pitch is not None:
         yield Size("from one key's middle to the next", row.pitch)
-    first, last = ("first key's", "last key's") if work.count > 1 else ("key's", "key's")
-    start, end = work.limits
+    first, last = ("first key's", "last key's") if keyed.count > 1 else ("key's", "key's")
+    start, end = keyed.limits
     yield Size(f"from the {start} to the {first} middle", row.positions[0])
     yield Size(f"from the {last} middle to the {end}", row.length - row.positions[-1])
 
 
-def _lengths(work: Work) -> Iterator[LengthSetting]:
-    key, pitch = work.key, work.row.pitch
-    yield LengthSetting("gauge", f"tips of the sockets, from {work.line}", key.reach)
+def _lengths(keyed: KeyedJoint) -> Iterator[LengthSetting]:
+    key, pitch = keyed.key, keyed.row.pitch
+    yield LengthSetting("gauge", f"tips of the sockets, from {keyed.line}", key.reach)
     if not key.through:
         yield LengthSetting("router or gauge", "depth of the sockets", key.depth)
     if pitch is not None and pitch <= WIDEST_DIVIDERS:
         yield LengthSetting("dividers", "from one key's middle to the next", pitch)
 
 
-def middles(row: Row, title: str, start: str) -> SettingOut:
+def middles(row: KeyRow, title: str, start: str) -> SettingOut:
     """The keys' middles along the joint line, as the first board's row to make a strip of."""
     marks = tuple(
         Mark(position, f"middle of key {number}")
@@ -127,7 +128,7 @@ def middles(row: Row, title: str, start: str) -> SettingOut:
     )
 
 
-def mouths(row: Row, key: Key) -> tuple[Mark, ...]:
+def mouths(row: KeyRow, key: Key) -> tuple[Mark, ...]:
     """The sockets' sides on the joint line, in order."""
     return tuple(
         mark
@@ -153,26 +154,8 @@ def block(
     )
 
 
-def check_widths(boards: tuple[Board, Board], units: Units, what: str) -> None:
-    """Both boards must be of one width.
-
-    Raises:
-        InputError: `widths-differ`.
-    """
-    first, second = boards
-    if first.width != second.width:
-        raise InputError(
-            mistake(
-                "widths-differ",
-                f'Board "{first.name}" is {length_text(first.width, units)} wide and '
-                f'"{second.name}" {length_text(second.width, units)}.',
-                f"{what} both are of one width; plane them together.",
-            )
-        )
-
-
 def check_reach(
-    board: Board, across: Fraction, reach: Fraction, given: KeyGiven, units: Units
+    board: Board, across: Fraction, reach: Fraction, given: KeyParameters, units: Units
 ) -> None:
     """Wood must be left behind the tips of the sockets.
 
@@ -190,8 +173,8 @@ def check_reach(
         raise InputError(
             mistake(
                 "no-room",
-                f'Sockets reach {length_text(reach, units)} into board "{board.name}", which is '
-                f"only {length_text(across, units)} across there.",
+                f'Sockets reach {length_text(reach, units)} into board "{board.name}", which '
+                f"is only {length_text(across, units)} across there.",
                 "Give shorter keys.",
                 first_told(given, "key_length", "key_width"),
             )

@@ -7,15 +7,16 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.keys.given import KeyGiven, first_told
+from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.key import Key
+from joinery_templates.joints.keys.parameters import KeyParameters, first_told
 from joinery_templates.lengths import Units, length_text
 
 MOST_KEYS = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
+class KeyGround:
     """The line that keys are spread along.
 
     Attributes:
@@ -36,7 +37,7 @@ class Ground:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class KeyRow:
     """Keys along a line: its length, the middles from its start, and the rules."""
 
     length: Fraction
@@ -50,23 +51,19 @@ class Row:
         return steps.pop() if len(steps) == 1 else None
 
 
-def lay_keys(given: KeyGiven, key: Key, ground: Ground, units: Units) -> Row:
+def lay_keys(given: KeyParameters, key: Key, ground: KeyGround, units: Units) -> KeyRow:
     """The row of keys.
 
     Raises:
         InputError: where keys do not fit on the line, or what is told disagrees.
     """
-    findings = tuple(_on_order(given, ground, units))
-    if findings:
-        raise InputError(*findings)
+    refuse(_on_order(given, ground, units))
     row = _listed(given, ground) if given.positions else _even(given, key, ground)
-    findings = tuple(_on_places(row, key, ground, units, given))
-    if findings:
-        raise InputError(*findings)
+    refuse(_on_places(row, key, ground, units, given))
     return row
 
 
-def _listed(given: KeyGiven, ground: Ground) -> Row:
+def _listed(given: KeyParameters, ground: KeyGround) -> KeyRow:
     positions = given.positions or ()
     if given.keys not in (None, len(positions)):
         raise InputError(
@@ -87,12 +84,12 @@ def _listed(given: KeyGiven, ground: Ground) -> Row:
             )
         )
     if ground.length is not None:
-        return Row(ground.length, positions, ())
+        return KeyRow(ground.length, positions, ())
     rule = "as much after the last key as before the first (our judgement)"
-    return Row(positions[-1] + positions[0], positions, (f"Length of the joint line: {rule}.",))
+    return KeyRow(positions[-1] + positions[0], positions, (f"Length of the joint line: {rule}.",))
 
 
-def _even(given: KeyGiven, key: Key, ground: Ground) -> Row:
+def _even(given: KeyParameters, key: Key, ground: KeyGround) -> KeyRow:
     """All at one distance; half of it at each end unless told otherwise."""
     rules, count, length = [], given.keys, ground.length
     # At the outer corner of a mitre a socket breaks out before its side meets the corner.
@@ -121,12 +118,12 @@ def _even(given: KeyGiven, key: Key, ground: Ground) -> Row:
         rules.append(f"Places: each in the middle of an equal share{skipped} (our judgement).")
         share = (length - left_out) / count
         first = left_out + share / 2
-        return Row(length, tuple(first + share * n for n in range(count)), tuple(rules))
+        return KeyRow(length, tuple(first + share * n for n in range(count)), tuple(rules))
     step = (length - 2 * end) / (count - 1) if count > 1 else Fraction(0)
-    return Row(length, tuple(end + step * n for n in range(count)), tuple(rules))
+    return KeyRow(length, tuple(end + step * n for n in range(count)), tuple(rules))
 
 
-def _on_order(given: KeyGiven, ground: Ground, units: Units) -> Iterator[Finding]:
+def _on_order(given: KeyParameters, ground: KeyGround, units: Units) -> Iterator[Finding]:
     """What would put keys behind one another: told as it was given."""
     for before, after in pairwise(given.positions or ()):
         if after <= before:
@@ -150,7 +147,7 @@ def _on_order(given: KeyGiven, ground: Ground, units: Units) -> Iterator[Finding
 
 
 def _on_places(
-    row: Row, key: Key, ground: Ground, units: Units, given: KeyGiven
+    row: KeyRow, key: Key, ground: KeyGround, units: Units, given: KeyParameters
 ) -> Iterator[Finding]:
     wide = 2 * key.half_width
     steps = [after - before for before, after in pairwise(row.positions)]

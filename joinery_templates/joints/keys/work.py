@@ -1,23 +1,20 @@
 """Advice on keys, and the order of work with the layout's own figures."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
-from joinery_templates.joints.joint import Request, Step
-from joinery_templates.joints.keys.key import Key
-from joinery_templates.joints.keys.row import Row
-from joinery_templates.lengths import decimal_text, length_text
+from joinery_templates.joints.checks import MOST_FIT
+from joinery_templates.joints.joint import Step, Task
+from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.layout import one_in
 
 SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
 MOVEMENT = "Wood Handbook, FPL-GTR-190, table 13-5"
 STEEPEST, FLATTEST = Fraction(1, 5), Fraction(1, 8)
 THINNEST_WAIST = Fraction(2, 5)
 """A waist of less than this share of the key's width is weak (our judgement)."""
-MOST_FIT = Fraction(1, 5)
-"""A wider gap than 0.2 mm is too much for most glues (our judgement)."""
 LONGEST_ACROSS = Fraction(100)
 """A key longer than this is glued across too much moving wood (our judgement)."""
 CHERRY = Fraction(248, 100_000)
@@ -26,60 +23,21 @@ SEASONS = 4
 """Percent of moisture between a damp and a dry season (our judgement)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
-    """What the words are about.
-
-    Attributes:
-        request: the boards and units.
-        key: the keys.
-        row: where they stand.
-        across_grain: whether the keys lie across the grain of the boards.
-        line: what the joint line is called.
-        limits: what it starts and ends at.
-        meet: how the boards are made to meet before any key is let in.
-        lay_on: how the socket templates are laid on.
-    """
-
-    request: Request
-    key: Key
-    row: Row
-    across_grain: bool
-    line: str
-    limits: tuple[str, str]
-    meet: str
-    lay_on: str
-
-    @property
-    def count(self) -> int:
-        """How many keys."""
-        return len(self.row.positions)
-
-    @property
-    def thinner(self) -> Fraction:
-        """Thickness of the thinner board."""
-        return min(board.thickness for board in self.request.boards)
-
-    def text(self, length: Fraction) -> str:
-        """A length in the person's units."""
-        return length_text(length, self.request.units)
-
-
-def advise(work: Work) -> tuple[Finding, ...]:
+def advise(keyed: KeyedJoint) -> tuple[Finding, ...]:
     """What is unwise though it can be cut."""
     return (
-        *_on_slope(work),
-        *_on_waist(work),
-        *_on_depth(work),
-        *_on_places(work),
-        *_on_movement(work),
-        *_on_fit(work),
+        *_on_slope(keyed),
+        *_on_waist(keyed),
+        *_on_depth(keyed),
+        *_on_places(keyed),
+        *_on_movement(keyed),
+        *_on_fit(keyed),
     )
 
 
-def _on_slope(work: Work) -> Iterator[Finding]:
-    slope = work.key.slope
-    shown = f"The keys' sides lean 1:{decimal_text(1 / slope, 2)}"
+def _on_slope(keyed: KeyedJoint) -> Iterator[Finding]:
+    slope = keyed.key.slope
+    shown = f"The keys' sides lean {one_in(slope)}"
     if slope > STEEPEST:
         yield advice(
             "slope-steep",
@@ -99,12 +57,12 @@ def _on_slope(work: Work) -> Iterator[Finding]:
         )
 
 
-def _on_waist(work: Work) -> Iterator[Finding]:
-    key = work.key
+def _on_waist(keyed: KeyedJoint) -> Iterator[Finding]:
+    key = keyed.key
     if key.waist < THINNEST_WAIST * key.width:
         yield advice(
             "waist-thin",
-            f"A waist of {work.text(key.waist)} in a key {work.text(key.width)} wide is where it "
+            f"A waist of {keyed.text(key.waist)} in a key {keyed.text(key.width)} wide is where it "
             "will break, and all that holds the joint is the wood of the waist.",
             OURS,
             "Leave half of the key's width there, by a flatter slope or a shorter key.",
@@ -112,23 +70,23 @@ def _on_waist(work: Work) -> Iterator[Finding]:
         )
 
 
-def _on_depth(work: Work) -> Iterator[Finding]:
-    depth, thick = work.key.depth, work.thinner
-    if work.key.through:
+def _on_depth(keyed: KeyedJoint) -> Iterator[Finding]:
+    depth, thick = keyed.key.depth, keyed.thinner.thickness
+    if keyed.key.through:
         return
     if depth < thick / 3:
         yield advice(
             "depth-shallow",
-            f"Sockets {work.text(depth)} deep in wood {work.text(thick)} thick give the keys "
+            f"Sockets {keyed.text(depth)} deep in wood {keyed.text(thick)} thick give the keys "
             "little hold.",
             f"{COMMON}: a third to a half of the thickness",
-            f"Make them at least {work.text(thick / 3)} deep.",
+            f"Make them at least {keyed.text(thick / 3)} deep.",
             "depth",
         )
     elif depth > thick * 3 / 4:
         yield advice(
             "floor-thin",
-            f"Sockets {work.text(depth)} deep leave a floor of {work.text(thick - depth)}, which "
+            f"Sockets {keyed.text(depth)} deep leave a floor of {keyed.text(thick - depth)}, which "
             "a chisel may break through.",
             OURS,
             "Make them half as deep as the wood is thick, or let the keys go right through.",
@@ -136,49 +94,49 @@ def _on_depth(work: Work) -> Iterator[Finding]:
         )
 
 
-def _on_places(work: Work) -> Iterator[Finding]:
-    key, places = work.key, work.row.positions
+def _on_places(keyed: KeyedJoint) -> Iterator[Finding]:
+    key, places = keyed.key, keyed.row.positions
     between = min((b - a - 2 * key.half_width for a, b in pairwise(places)), default=key.width)
     if between < key.width:
         yield advice(
             "keys-close",
-            f"Only {work.text(between)} of wood is left between two sockets.",
+            f"Only {keyed.text(between)} of wood is left between two sockets.",
             f"{OURS}: at least as much as a key is wide",
             "Give fewer or narrower keys.",
             "keys",
         )
-    end = min(places[0], work.row.length - places[-1]) - key.half_width
+    end = min(places[0], keyed.row.length - places[-1]) - key.half_width
     if end < key.width / 2:
         yield advice(
             "key-near-end",
-            f"Only {work.text(max(end, Fraction(0)))} of wood is left between a socket and an end "
-            f"of {work.line}; it may split away when the key is driven in.",
+            f"Only {keyed.text(max(end, Fraction(0)))} of wood is left between a socket and an end "
+            f"of {keyed.line}; it may split away when the key is driven in.",
             f"{OURS}: at least half of a key's width",
             "Move the outermost keys further in.",
             "end_distance",
         )
 
 
-def _on_movement(work: Work) -> Iterator[Finding]:
-    length = work.key.length
-    if work.across_grain and length > LONGEST_ACROSS:
+def _on_movement(keyed: KeyedJoint) -> Iterator[Finding]:
+    length = keyed.key.length
+    if keyed.across_grain and length > LONGEST_ACROSS:
         moved = length * CHERRY * SEASONS
         yield advice(
             "key-long-across-grain",
-            f"The keys' grain crosses the boards'. Over {work.text(length)} flat-sawn black "
-            f"cherry moves {work.text(moved)} when its moisture changes by {SEASONS} %, and a key "
+            f"The keys' grain crosses the boards'. Over {keyed.text(length)} flat-sawn black "
+            f"cherry moves {keyed.text(moved)} when its moisture changes by {SEASONS} %, and a key "
             "does not: it may split the board or come loose.",
-            f"{MOVEMENT}; the limit of {work.text(LONGEST_ACROSS)} is our judgement",
+            f"{MOVEMENT}; the limit of {keyed.text(LONGEST_ACROSS)} is our judgement",
             "Take shorter keys, or more of them.",
             "key_length",
         )
 
 
-def _on_fit(work: Work) -> Iterator[Finding]:
-    if work.key.fit > MOST_FIT:
+def _on_fit(keyed: KeyedJoint) -> Iterator[Finding]:
+    if keyed.key.fit > MOST_FIT:
         yield advice(
             "fit-loose",
-            f"A gap of {work.text(work.key.fit)} all round is more than glue fills well, and "
+            f"A gap of {keyed.text(keyed.key.fit)} all round is more than glue fills well, and "
             "lets the joint open before the key holds.",
             OURS,
             "Give a smaller fit.",
@@ -186,46 +144,48 @@ def _on_fit(work: Work) -> Iterator[Finding]:
         )
 
 
-def order_of_work(work: Work) -> tuple[Step, ...]:
+def order_of_work(keyed: KeyedJoint) -> tuple[Step, ...]:
     """The steps, in order (common practice, no source)."""
     return (
-        _prepare(work),
-        _make_keys(work),
-        _join(work),
-        _lay_on(work),
-        _mark(work),
-        _chop(work),
-        _glue(work),
+        _prepare(keyed),
+        _make_keys(keyed),
+        _join(keyed),
+        _lay_on(keyed),
+        _mark(keyed),
+        _chop(keyed),
+        _glue(keyed),
     )
 
 
-def _prepare(work: Work) -> Step:
-    first, second = work.request.boards
+def _prepare(keyed: KeyedJoint) -> Step:
     return Step(
+        Task.PREPARE,
         "Prepare",
-        f"{work.meet} Mark the outside face, from which the keys are let in, and the reference "
-        f"edge of the first board ({first.name}) and of the second ({second.name}). Measure both "
+        f"{keyed.meet} Mark the outside face, from which the keys are let in, and the reference "
+        f"edge of {keyed.named(0)} and of {keyed.named(1)}. Measure both "
         "thicknesses again: if they are not what the job says, correct the job file and print "
         "again.",
     )
 
 
-def _make_keys(work: Work) -> Step:
-    key = work.key
-    plural = "s" if work.count > 1 else ""
+def _make_keys(keyed: KeyedJoint) -> Step:
+    key = keyed.key
+    plural = "s" if keyed.count > 1 else ""
     return Step(
+        Task.MAKE_KEYS,
         f"Make the key{plural} first",
-        f"Plane straight-grained hardwood to {work.text(key.width)} × "
-        f"{work.text(key.thickness)}, its grain along the length. Square the "
+        f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
+        f"{keyed.text(key.thickness)}, its grain along the length. Square the "
         "end, glue the key's template on the face with its upper edge at the end, saw both tapers "
         "in the waste and pare to the lines, square to the face. Then saw the key off its stock at "
-        f"the line across, {work.text(key.length)} from the end."
-        + (f" Make {work.count} and number them." if work.count > 1 else ""),
+        f"the line across, {keyed.text(key.length)} from the end."
+        + (f" Make {keyed.count} and number them." if keyed.count > 1 else ""),
     )
 
 
-def _join(work: Work) -> Step:
+def _join(keyed: KeyedJoint) -> Step:
     return Step(
+        Task.JOIN,
         "Join the boards",
         "Glue the boards together and let the glue harden, or clamp them face up and flush so "
         "that nothing moves until every socket is marked. A key crosses a joint that fits; it "
@@ -233,23 +193,26 @@ def _join(work: Work) -> Step:
     )
 
 
-def _lay_on(work: Work) -> Step:
-    return Step("Lay on the templates", work.lay_on)
+def _lay_on(keyed: KeyedJoint) -> Step:
+    return Step(Task.LAY_ON, "Lay on the templates", keyed.lay_on)
 
 
-def _mark(work: Work) -> Step:
-    many = "Lay each key" if work.count > 1 else "Lay the key"
-    own = " Give socket and key the same number and mark which way round." if work.count > 1 else ""
+def _mark(keyed: KeyedJoint) -> Step:
+    many = "Lay each key" if keyed.count > 1 else "Lay the key"
+    own = (
+        " Give socket and key the same number and mark which way round." if keyed.count > 1 else ""
+    )
     return Step(
+        Task.LAY_ON,
         "Mark from the key itself",
-        f"{many} on its printed place with its waist on {work.line}, and knife round it: where "
+        f"{many} on its printed place with its waist on {keyed.line}, and knife round it: where "
         f"line and key differ, the key is right.{own}",
     )
 
 
-def _chop(work: Work) -> Step:
-    key = work.key
-    deep = f"Take out the waste {work.text(key.depth)} deep"
+def _chop(keyed: KeyedJoint) -> Step:
+    key = keyed.key
+    deep = f"Take out the waste {keyed.text(key.depth)} deep"
     if key.through:
         deep = "Bore out the waste half way from each face"
     floor = (
@@ -258,22 +221,24 @@ def _chop(work: Work) -> Step:
         else "Level the floor with a router plane or a gauge-set chisel, and pare the walls square"
     )
     return Step(
+        Task.CUT_SECOND,
         "Chop the sockets",
         f"{deep}, a little inside the knife line, chopping across the grain before along it. "
         f"{floor}, down to the line. Keep the edges at the waist whole: they hold the joint.",
     )
 
 
-def _glue(work: Work) -> Step:
-    key = work.key
-    they_stand, them = ("They stand", "them") if work.count > 1 else ("It stands", "it")
+def _glue(keyed: KeyedJoint) -> Step:
+    key = keyed.key
+    they_stand, them = ("They stand", "them") if keyed.count > 1 else ("It stands", "it")
     proud = (
-        f" {they_stand} {work.text(key.proud)} proud: plane {them} flush when the glue is hard, "
+        f" {they_stand} {keyed.text(key.proud)} proud: plane {them} flush when the glue is hard, "
         "from the tips towards the waist."
         if key.proud
         else " Plane the face level when the glue is hard."
     )
     return Step(
+        Task.GLUE,
         "Fit and glue",
         "Ease the lower arrises of each key and try it a third of the way. Peel off the paper. "
         "Glue the walls and the floor, set the key on its socket and drive it home level with a "

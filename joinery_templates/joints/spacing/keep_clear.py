@@ -1,4 +1,4 @@
-"""Stretches that no pin may touch: a groove must lie wholly inside a tail.
+"""Spanes that no pin may touch: a groove must lie wholly inside a tail.
 
 A drawer's side has a groove for the bottom; were it to run out through a pin, a hole
 would show (Noyes, Handwork in Wood, 1910, ch. VII, no. 49). A rebate runs along an edge,
@@ -6,78 +6,42 @@ and lies wholly inside the half pin or the half tail there.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, Finding, InputError, advice, mistake
-from joinery_templates.joints.spacing.given import REFERENCE, Groove, Rebate, SpacingGiven
+from joinery_templates.joints.grooves.parameters import Channel, channels_of
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.joints.spacing.terms import Ground, Spacing, Tail
 
-Stretch = tuple[Fraction, Fraction]
+Span = tuple[Fraction, Fraction]
 """From and to, in mm from where the spacing begins."""
 
 NOYES_49 = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
 
 
-@dataclass(frozen=True, slots=True)
-class Channel:
-    """A groove or rebate across a board's width.
-
-    Attributes:
-        name: of the parameter: ``groove`` or ``rebate``.
-        low: from the reference edge to where it begins.
-        high: from the reference edge to where it ends.
-        depth: into the board, None where a rule decides.
-        outside: whether it is in the outside face.
-    """
-
-    name: str
-    low: Fraction
-    high: Fraction
-    depth: Fraction | None
-    outside: bool = False
-
-    def meets(self, other: "Channel") -> bool:
-        """Whether no wood is left between two channels."""
-        return self.low <= other.high and other.low <= self.high
-
-
-def channels_of(given: SpacingGiven, width: Fraction) -> tuple[Channel, ...]:
-    """The groove and the rebate that are given, on a board of a width."""
-    found = []
-    if isinstance(given.groove, Groove):
-        groove = given.groove
-        ends = (groove.from_edge, groove.from_edge + groove.width)
-        found.append(Channel("groove", *ends, groove.depth, groove.face == "outside"))
-    if isinstance(given.rebate, Rebate):
-        rebate = given.rebate
-        low = Fraction(0) if rebate.edge == REFERENCE else width - rebate.width
-        found.append(Channel("rebate", low, low + rebate.width, rebate.depth))
-    return tuple(found)
-
-
-def is_clear(spacing: Spacing, stretch: Stretch, lean: Fraction) -> bool:
-    """Whether a stretch lies wholly inside one tail, at the tail's narrowest.
+def is_clear(spacing: Spacing, span: Span, lean: Fraction) -> bool:
+    """Whether a span lies wholly inside one tail, at the tail's narrowest.
 
     One that is open at an edge may lie inside the half pin there, at its narrowest.
     """
-    return in_a_tail(spacing, stretch, lean) or in_a_half_pin(spacing, stretch)
+    return in_a_tail(spacing, span, lean) or in_a_half_pin(spacing, span)
 
 
-def in_a_tail(spacing: Spacing, stretch: Stretch, lean: Fraction) -> bool:
-    """Whether a stretch lies wholly inside one tail, at the tail's narrowest."""
-    return any(low <= stretch[0] and stretch[1] <= high for low, high in _cores(spacing, lean))
+def in_a_tail(spacing: Spacing, span: Span, lean: Fraction) -> bool:
+    """Whether a span lies wholly inside one tail, at the tail's narrowest."""
+    return any(low <= span[0] and span[1] <= high for low, high in _cores(spacing, lean))
 
 
-def in_a_half_pin(spacing: Spacing, stretch: Stretch) -> bool:
-    """Whether a stretch is open at an edge and lies wholly inside the half pin there."""
+def in_a_half_pin(spacing: Spacing, span: Span) -> bool:
+    """Whether a span is open at an edge and lies wholly inside the half pin there."""
     first, last = spacing.tails[0].left, spacing.tails[-1].right
-    at_first = stretch[0] <= 0 and stretch[1] <= first
-    return at_first or (stretch[0] >= last and stretch[1] >= spacing.width)
+    at_first = span[0] <= 0 and span[1] <= first
+    return at_first or (span[0] >= last and span[1] >= spacing.width)
 
 
-def keep_clear(spacing: Spacing, stretches: Sequence[Stretch], lean: Fraction) -> Spacing:
-    """The spacing moved sideways as little as will bring every stretch inside a tail.
+def keep_clear(spacing: Spacing, spans: Sequence[Span], lean: Fraction) -> Spacing:
+    """The spacing moved sideways as little as will bring every span inside a tail.
 
     Tails and pins keep their widths; what stands at one edge becomes wider by what the
     other loses. A half pin is not made narrower than it is or than a pin, whichever is
@@ -85,25 +49,25 @@ def keep_clear(spacing: Spacing, stretches: Sequence[Stretch], lean: Fraction) -
 
     Args:
         spacing: the tails.
-        stretches: what must be clear.
+        spans: what must be clear.
         lean: how far a side comes in between the end and the baseline.
 
     Returns:
         The moved spacing, or the same one where no move helps.
     """
     shifts = {Fraction(0), *_limits(spacing, lean)}
-    for stretch in stretches:
-        shifts |= set(_touching(spacing, stretch, lean))
+    for span in spans:
+        shifts |= set(_touching(spacing, span, lean))
     low, high = _limits(spacing, lean)
     for shift in sorted(shifts, key=lambda shift: (abs(shift), shift)):
         if low <= shift <= high:
             moved = _moved(spacing, shift)
-            if all(is_clear(moved, stretch, lean) for stretch in stretches):
+            if all(is_clear(moved, span, lean) for span in spans):
                 return moved
     return spacing
 
 
-def with_groove(spacing: Spacing, given: SpacingGiven, ground: Ground) -> Spacing:
+def with_groove(spacing: Spacing, given: SpacingParameters, ground: Ground) -> Spacing:
     """The spacing that suits the groove and the rebate, with advice where none does.
 
     Half pins and half tails that the person gave are not changed.
@@ -114,14 +78,14 @@ def with_groove(spacing: Spacing, given: SpacingGiven, ground: Ground) -> Spacin
     channels = channels_of(given, _board_width(ground))
     if not channels:
         return spacing
-    stretches = {channel: _stretch(channel, ground) for channel in channels}
+    spans = {channel: _span(channel, ground) for channel in channels}
     edges = (given.half_pin, given.half_pin_far, given.half_tail)
     free = all(edge is None for edge in edges)
-    moved = keep_clear(spacing, tuple(stretches.values()), ground.lean) if free else spacing
+    moved = keep_clear(spacing, tuple(spans.values()), ground.lean) if free else spacing
     unclear = tuple(
         _unclear(channel, free)
-        for channel, stretch in stretches.items()
-        if not is_clear(moved, stretch, ground.lean)
+        for channel, span in spans.items()
+        if not is_clear(moved, span, ground.lean)
     )
     if unclear:
         return replace(moved, findings=(*moved.findings, *unclear))
@@ -136,7 +100,7 @@ def with_groove(spacing: Spacing, given: SpacingGiven, ground: Ground) -> Spacin
     return replace(moved, rules=(*moved.rules, rule))
 
 
-def _stretch(channel: Channel, ground: Ground) -> Stretch:
+def _span(channel: Channel, ground: Ground) -> Span:
     """Where a channel lies on the ground.
 
     Raises:
@@ -220,21 +184,21 @@ def _unclear(channel: Channel, free: bool) -> Finding:
     )
 
 
-def _cores(spacing: Spacing, lean: Fraction) -> Iterator[Stretch]:
+def _cores(spacing: Spacing, lean: Fraction) -> Iterator[Span]:
     for tail in spacing.tails:
         yield tail.left + lean * tail.left_slopes, tail.right - lean * tail.right_slopes
 
 
-def _touching(spacing: Spacing, stretch: Stretch, lean: Fraction) -> Iterator[Fraction]:
-    """The moves that bring an end of the stretch onto the boundary of where it is clear."""
+def _touching(spacing: Spacing, span: Span, lean: Fraction) -> Iterator[Fraction]:
+    """The moves that bring an end of the span onto the boundary of where it is clear."""
     for low, high in _cores(spacing, lean):
-        yield stretch[0] - low
-        yield stretch[1] - high
-    yield stretch[1] - spacing.tails[0].left
-    yield stretch[0] - spacing.tails[-1].right
+        yield span[0] - low
+        yield span[1] - high
+    yield span[1] - spacing.tails[0].left
+    yield span[0] - spacing.tails[-1].right
 
 
-def _limits(spacing: Spacing, lean: Fraction) -> Stretch:
+def _limits(spacing: Spacing, lean: Fraction) -> Span:
     """How far the tails may move, towards the reference edge and away from it."""
     if spacing.half_pins:
         first, last = spacing.half_pins

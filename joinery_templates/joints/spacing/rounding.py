@@ -9,7 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.spacing.given import EQUAL, HALF_PIN, PIN, SpacingGiven
+from joinery_templates.joints.spacing.parameters import EQUAL, HALF_PIN, PIN, SpacingParameters
 from joinery_templates.joints.spacing.terms import Ground, Run, nearest_whole
 
 Rounding = Callable[[Fraction], int]
@@ -17,7 +17,7 @@ Rounding = Callable[[Fraction], int]
 EDGE_NAMES = ("half_pin", "half_pin_far", "half_tail")
 
 
-def rounded(run: Run, given: SpacingGiven, ground: Ground) -> tuple[Run, list[str]]:
+def rounded(run: Run, given: SpacingParameters, ground: Ground) -> tuple[Run, list[str]]:
     """The run with its step, or every pin, a whole number of `round_to`.
 
     To the nearest, or down where the nearest leaves too little at the edges.
@@ -54,7 +54,7 @@ def rounded(run: Run, given: SpacingGiven, ground: Ground) -> tuple[Run, list[st
     )
 
 
-def _check_free(given: SpacingGiven, grid: Fraction) -> None:
+def _check_free(given: SpacingParameters, grid: Fraction) -> None:
     names = [name for name in EDGE_NAMES if getattr(given, name) is not None]
     pins, equal = given.chosen.round == PIN, given.chosen.style == EQUAL
     # Without their number the tails' width is only a wish.
@@ -80,14 +80,14 @@ def _check_free(given: SpacingGiven, grid: Fraction) -> None:
         raise InputError(*findings)
 
 
-def _with_pins(run: Run, given: SpacingGiven, grid: Fraction, rounding: Rounding) -> Run:
+def _with_pins(run: Run, given: SpacingParameters, grid: Fraction, rounding: Rounding) -> Run:
     """Pins rounded; tails equal to pins keep equal at their line by changing alike."""
     pins = tuple(max(1, rounding(pin / grid)) * grid for pin in run.pins)
     change = pins[0] - run.pins[0] if pins and given.chosen.style == EQUAL else Fraction(0)
     return replace(run, pins=pins, tails=tuple(tail + change for tail in run.tails))
 
 
-def _with_step(run: Run, given: SpacingGiven, grid: Fraction, rounding: Rounding) -> Run:
+def _with_step(run: Run, given: SpacingParameters, grid: Fraction, rounding: Rounding) -> Run:
     """Each tail with a pin rounded; pins keep their width but where tails equal them."""
     pin = run.pins[0] if run.pins else Fraction(0)
     changes = tuple(rounding((tail + pin) / grid) * grid - (tail + pin) for tail in run.tails)

@@ -1,32 +1,11 @@
-"""Spacing by the shoulder line, with tails equal to pins, or as listed."""
+"""Even spacing, by the shoulder line, with tails equal to pins, or as listed."""
 
 from fractions import Fraction
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.spacing.given import (
-    COUNT_RULE,
-    HALF_PIN,
-    HALF_PIN_RULE,
-    HALF_TAIL,
-    HALF_TAIL_RULE,
-    LINES,
-    PIN_RULE,
-    TAIL_RULE,
-    SpacingGiven,
-)
-from joinery_templates.joints.spacing.terms import (
-    Ground,
-    Run,
-    check_count,
-    does_not_add_up,
-    nearest_whole,
-    proposed_pin,
-    proposed_tail,
-    sure,
-)
-
-Laid = tuple[Run, list[str]]
-"""A run of widths, and what was decided by a rule."""
+from joinery_templates.joints.spacing import parameters
+from joinery_templates.joints.spacing.solver import HALF, ONE, UNKNOWN, Asked, Edges, Pattern, Width
+from joinery_templates.joints.spacing.terms import Run, check_count
 
 SHOULDER_RULE = (
     "half the greatest width of a socket, at the shoulder line "
@@ -39,7 +18,52 @@ EQUAL_RULE = (
 REST_RULE = "what the widths given leave over, the same at both edges (our judgement)"
 
 
-def by_shoulder(given: SpacingGiven, ground: Ground) -> Laid:
+def even(asked: Asked) -> Run:
+    """All whole tails of one width and all pins of one width.
+
+    What is not given follows: the pins where tails and their number are, what stands at the
+    edges where all else is, and otherwise the tails.
+    """
+    given, ground = asked.given, asked.ground
+    more = given.tails is not None and (asked.half_tails or given.tails > 1)
+    pin_follows = given.pin is None and given.tail is not None and more
+    pin = UNKNOWN
+    if not pin_follows:
+        pin = Width(asked.pin(told=asked.half_tails or given.tails != 1))
+    tail_known = given.tail is not None and given.tails is not None
+    edges_follow = tail_known and not pin_follows
+    tail = Width(given.tail) if tail_known and given.tail is not None else UNKNOWN
+
+    def edges() -> Edges:
+        if asked.half_tails:
+            half = given.half_tail
+            if half is None and not edges_follow:
+                asked.decide("Half tail", parameters.HALF_TAIL_RULE)
+            by_rule = UNKNOWN if edges_follow else Width(tail.fixed / 2, tail.share / 2)
+            return (by_rule if half is None else Width(half),) * 2
+        ends = given.half_pin, given.half_pin_far
+        if edges_follow:
+            first, last = (UNKNOWN if end is None else Width(end) for end in ends)
+            return first, last
+        if pin_follows:
+            return asked.half_pins(Width(ground.lean, ONE))
+        return asked.half_pins(Width(asked.half_pin_by_rule(pin.fixed)))
+
+    def pattern(count: int) -> Pattern:
+        return asked.pattern((tail,) * count, pin, ends)
+
+    if asked.half_tails:
+        half = given.half_tail
+        ends: Edges = ((Width(share=HALF) if half is None else Width(half)),) * 2
+        count = asked.tails(pattern, lambda: asked.tail_wish(pin.fixed))
+        ends = edges()
+    else:
+        ends = edges()
+        count = asked.tails(pattern, lambda: asked.tail_wish(pin.fixed))
+    return pattern(count).filling(ground, "tails")
+
+
+def by_shoulder(asked: Asked) -> Run:
     """The shoulder line in as many equal parts as tails.
 
     Half the greatest width of a socket is set off on each side of every division and
@@ -49,144 +73,100 @@ def by_shoulder(given: SpacingGiven, ground: Ground) -> Laid:
     Raises:
         InputError: with half tails, or where pin and socket contradict each other.
     """
-    if given.edges != HALF_PIN:
+    if asked.half_tails:
         raise InputError(
             mistake(
                 "not-with-this-style",
                 "This rule has half pins at the edges.",
-                f'Leave it out, or set start = "{HALF_PIN}".',
+                f'Leave it out, or set start = "{parameters.HALF_PIN}".',
                 "start",
             )
         )
-    rules: list[str] = []
-    socket, pin, lean = given.chosen.socket, given.pin, ground.lean
-    if socket is not None and pin is not None and socket != pin + 2 * lean:
+    given, ground = asked.given, asked.ground
+    socket, lean = given.chosen.socket, ground.lean
+    if socket is not None and given.pin is not None and socket != given.pin + 2 * lean:
         raise InputError(
             mistake(
                 "does-not-add-up",
-                f"A pin of {ground.text(pin)} is {ground.text(pin + 2 * lean)} wide at the "
-                f"shoulder line, and not {ground.text(socket)}.",
+                f"A pin of {ground.text(given.pin)} is {ground.text(given.pin + 2 * lean)} "
+                f"wide at the shoulder line, and not {ground.text(socket)}.",
                 "Leave out the pin or the socket.",
                 "spacing.socket",
             )
         )
-    if socket is not None:
-        pin = socket - 2 * lean
-    elif pin is None:
-        pin = proposed_pin(ground)
-        rules.append(f"Pin: {PIN_RULE}.")
-    count = given.tails
-    if count is None:
-        if given.tail is None:
-            rules.append(f"Tail: {TAIL_RULE}.")
-        wish = proposed_tail(pin, ground) if given.tail is None else given.tail
-        count = max(1, nearest_whole(ground.width / max(wish + pin, Fraction(1, 1000))))
-        rules.append(f"Number of tails: {COUNT_RULE}.")
-    check_count(count)
-    rules.append(f"Half pin: {SHOULDER_RULE}.")
-    tail = ground.width / max(count, 1) - pin
-    half = pin / 2  # at the shoulder pin / 2 + lean: half of pin + 2 lean
-    return Run(HALF_PIN, half, (tail,) * count, (pin,) * (count - 1), half), rules
+    pin = asked.pin() if socket is None else socket - 2 * lean
+    half = Width(pin / 2)  # at the shoulder pin / 2 + lean: half of pin + 2 lean
+
+    def pattern(count: int) -> Pattern:
+        return asked.pattern((UNKNOWN,) * count, Width(pin), (half, half))
+
+    count = asked.tails(pattern, lambda: asked.tail_wish(pin))
+    asked.decide("Half pin", SHOULDER_RULE)
+    return pattern(count).filling(ground, "tails")
 
 
-def equal_to_pins(given: SpacingGiven, ground: Ground) -> Laid:
+def equal_to_pins(asked: Asked) -> Run:
     """Tails as wide as the pins at a line across them.
 
     Strongest, by Noyes (Handwork in Wood, 1910, ch. VII, no. 48); he does not say at
-    which line.
+    which line. What is not known is that width, or, where it follows from what is given,
+    what stands at the edges.
 
     Raises:
         InputError: where the widths given do not add up.
     """
-    lean = ground.lean * LINES[given.chosen.at or "middle"]
-    rules = [f"Tails and pins: {EQUAL_RULE}."]
-    fixed = None if given.pin is None else given.pin + 2 * lean
+    given, ground = asked.given, asked.ground
+    lean = ground.lean * parameters.LINES[given.chosen.at or "middle"]
+    asked.decide("Tails and pins", EQUAL_RULE)
+    known = None if given.pin is None else given.pin + 2 * lean
     if given.tail is not None and given.tails is not None:
-        fixed = given.tail - 2 * lean
-    if None not in (given.pin, given.tail) and sure(given.pin) + 4 * lean != given.tail:
+        known = given.tail - 2 * lean
+    if given.pin is not None and given.tail not in (None, given.pin + 4 * lean):
         raise InputError(
             mistake(
                 "does-not-add-up",
-                f"A pin of {ground.text(sure(given.pin))} and a tail of "
-                f"{ground.text(sure(given.tail))} at the end are not of one width at that line.",
+                f"A pin of {ground.text(given.pin)} and a tail of "
+                f"{ground.text(given.tail or Fraction(0))} at the end are not of one width at "
+                "that line.",
                 "Leave one of them out.",
                 "tail",
             )
         )
-    solve = _equal_half_tails if given.edges == HALF_TAIL else _equal_half_pins
-    return solve(given, ground, lean, fixed, rules), rules
+    ends = (given.half_tail,) * 2
+    by_rule, rule, piece = Width(lean, HALF), parameters.HALF_TAIL_RULE, "Half tail"
+    if not asked.half_tails:
+        last = given.half_pin if given.half_pin_far is None else given.half_pin_far
+        ends, piece = (given.half_pin, last), "Half pin"
+        by_rule, rule = Width(ground.lean - 2 * lean, ONE), parameters.HALF_PIN_RULE
+
+    def pattern(count: int, width: Width = UNKNOWN, edge: Width = by_rule) -> Pattern:
+        tail, pin = (Width(width.fixed + more, width.share) for more in (2 * lean, -2 * lean))
+        first, last = (edge if end is None else Width(end) for end in ends)
+        return asked.pattern((tail,) * count, pin, (first, last))
+
+    def wish() -> Fraction:
+        if known is not None:
+            return known
+        wished = ground.pin_thickness if given.tail is None else given.tail - 2 * lean
+        return max(wished, Fraction(1, 10))
+
+    count = asked.tails(pattern, wish)
+    if None in ends:
+        asked.decide(piece, rule if known is None else REST_RULE)
+    if known is None:
+        return pattern(count).filling(ground, "tails")
+    return pattern(count, Width(known), UNKNOWN).filling(ground, "tails")
 
 
-def _wish(given: SpacingGiven, ground: Ground, lean: Fraction, fixed: Fraction | None) -> Fraction:
-    """The width at the line that the number of tails follows."""
-    if fixed is not None:
-        return fixed
-    wish = ground.pin_thickness if given.tail is None else given.tail - 2 * lean
-    return max(wish, Fraction(1, 10))
-
-
-def _equal_half_pins(
-    given: SpacingGiven, ground: Ground, lean: Fraction, fixed: Fraction | None, rules: list[str]
-) -> Run:
-    first, last = given.half_pin, given.half_pin_far
-    last = first if last is None else last
-    known = (first or 0) + (last or 0)
-    unknown = (first is None) + (last is None)
-    # At the end a half pin by rule is width - 2 lean + the whole lean, so that
-    # W = known + unknown (width - 2 lean + whole lean) + (2 tails - 1) width + 2 lean.
-    rest = ground.width - known - 2 * lean + unknown * (2 * lean - ground.lean)
-    count = given.tails
-    if count is None:
-        wish = _wish(given, ground, lean, fixed)
-        count = max(1, nearest_whole((rest / wish + 1 - unknown) / 2))
-        rules.append(f"Number of tails: {COUNT_RULE}.")
-    check_count(count)
-    width = rest / (max(2 * count, 1) - 1 + unknown) if fixed is None else fixed
-    tail, pin = width + 2 * lean, width - 2 * lean
-    inner = count * tail + (count - 1) * pin
-    if unknown and fixed is None:
-        rules.append(f"Half pin: {HALF_PIN_RULE}.")
-    elif unknown:
-        rules.append(f"Half pin: {REST_RULE}.")
-    half = (ground.width - known - inner) / unknown if unknown else Fraction(0)
-    ends = (half if first is None else first, half if last is None else last)
-    run = Run(HALF_PIN, ends[0], (tail,) * count, (pin,) * (count - 1), ends[1])
-    if run.total != ground.width:
-        raise does_not_add_up(ground, run.total)
-    return run
-
-
-def _equal_half_tails(
-    given: SpacingGiven, ground: Ground, lean: Fraction, fixed: Fraction | None, rules: list[str]
-) -> Run:
-    half, count = given.half_tail, given.tails
-    # W = 2 half + tails (width + 2 lean) + (tails + 1)(width - 2 lean); half = width / 2 + lean.
-    rest, more = (ground.width, 2) if half is None else (ground.width - 2 * half + 2 * lean, 1)
-    if count is None:
-        wish = _wish(given, ground, lean, fixed)
-        count = max(0, nearest_whole((rest / wish - more) / 2))
-        rules.append(f"Number of tails: {COUNT_RULE}.")
-    check_count(count)
-    width = rest / (2 * count + more) if fixed is None else fixed
-    tail, pin = width + 2 * lean, width - 2 * lean
-    if half is None:
-        half = (ground.width - count * tail - (count + 1) * pin) / 2
-        rules.append(f"Half tail: {HALF_TAIL_RULE if fixed is None else REST_RULE}.")
-    run = Run(HALF_TAIL, half, (tail,) * count, (pin,) * (count + 1), half)
-    if run.total != ground.width:
-        raise does_not_add_up(ground, run.total)
-    return run
-
-
-def as_listed(given: SpacingGiven, ground: Ground) -> Laid:
+def as_listed(asked: Asked) -> Run:
     """The tails and pins of a list, in order; what stands at the edges takes up the rest.
 
     Raises:
         InputError: where the list is missing, begins or ends wrongly, or does not fit.
     """
-    half_tails = given.edges == HALF_TAIL
-    widths = given.chosen.widths
-    if widths is None:
+    given, half_tails = asked.given, asked.half_tails
+    widths = given.chosen.widths or ()
+    if not widths:
         raise InputError(
             mistake(
                 "missing",
@@ -202,30 +182,17 @@ def as_listed(given: SpacingGiven, ground: Ground) -> Laid:
         raise InputError(
             mistake(
                 "list-uneven",
-                f"The list has {len(widths)} widths; it begins and ends with a {piece}, so that "
-                "their number is odd.",
+                f"The list has {len(widths)} widths; it begins and ends with a {piece}, so "
+                "that their number is odd.",
                 "Add or take away one, or write mirrored = true to list up to the middle only.",
                 "spacing.widths",
             )
         )
-    tails, pins = (widths[1::2], widths[::2]) if half_tails else (widths[::2], widths[1::2])
+    first, then = (tuple(Width(width) for width in widths[start::2]) for start in (0, 1))
+    tails, pins = (then, first) if half_tails else (first, then)
     check_count(len(tails))
-    rest = ground.width - sum(widths)
-    first, last = _listed_edges(given, rest)
-    run = Run(given.edges, first, tails, pins, last)
-    if run.total != ground.width:
-        raise does_not_add_up(ground, run.total, "spacing.widths")
-    both = (given.half_pin, given.half_pin_far, given.half_tail)
-    edge = "Half tail" if half_tails else "Half pin"
-    return run, [] if any(both) else [f"{edge}: {REST_RULE}."]
-
-
-def _listed_edges(given: SpacingGiven, rest: Fraction) -> tuple[Fraction, Fraction]:
-    if given.half_tail is not None:
-        return given.half_tail, given.half_tail
-    first, last = given.half_pin, given.half_pin_far
-    if first is None and last is None:
-        return rest / 2, rest / 2
-    if first is None:
-        return rest - sure(last), sure(last)
-    return first, rest - first if last is None else last
+    ends = (given.half_tail,) * 2 if half_tails else (given.half_pin, given.half_pin_far)
+    if not any(ends):
+        asked.decide("Half tail" if half_tails else "Half pin", REST_RULE)
+    near, far = (UNKNOWN if end is None else Width(end) for end in ends)
+    return Pattern(given.edges, (near, far), tails, pins).filling(asked.ground, "spacing.widths")

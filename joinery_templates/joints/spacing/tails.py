@@ -9,76 +9,39 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.spacing.even import from_half_pins, from_half_tails
-from joinery_templates.joints.spacing.given import (
+from joinery_templates.joints.spacing import styles, weighted
+from joinery_templates.joints.spacing.keep_clear import with_groove
+from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
-    COUNT_RULE,
     EQUAL,
     EVEN,
     GRADED,
     HALF_PIN,
-    HALF_PIN_RULE,
     HALF_TAIL,
-    HALF_TAIL_RULE,
     LISTED,
-    MOST_TAILS,
-    PIN_RULE,
     SHOULDER,
     SMALL_EDGES,
-    TAIL_RULE,
-    Groove,
-    SpacingGiven,
-    StyleGiven,
+    SpacingParameters,
+    StyleParameters,
 )
-from joinery_templates.joints.spacing.keep_clear import keep_clear, with_groove
 from joinery_templates.joints.spacing.rounding import rounded
-from joinery_templates.joints.spacing.styles import (
-    Laid,
-    as_listed,
-    by_shoulder,
-    equal_to_pins,
-)
+from joinery_templates.joints.spacing.solver import Asked
 from joinery_templates.joints.spacing.terms import (
     Ground,
     Run,
     Spacing,
-    Tail,
     check_widths,
-    proposed_pin,
-    proposed_tail,
     refuse_other_start,
 )
-from joinery_templates.joints.spacing.weighted import clusters, graded, small_edges
 
-__all__ = [
-    "COUNT_RULE",
-    "HALF_PIN",
-    "HALF_PIN_RULE",
-    "HALF_TAIL",
-    "HALF_TAIL_RULE",
-    "MOST_TAILS",
-    "PIN_RULE",
-    "TAIL_RULE",
-    "Groove",
-    "Ground",
-    "Spacing",
-    "SpacingGiven",
-    "StyleGiven",
-    "Tail",
-    "keep_clear",
-    "marks_of",
-    "proposed_pin",
-    "proposed_tail",
-    "space_tails",
-]  # fmt: skip
-
-_LAYERS: Mapping[str, Callable[[SpacingGiven, Ground], Laid]] = {
-    SHOULDER: by_shoulder,
-    EQUAL: equal_to_pins,
-    LISTED: as_listed,
-    GRADED: graded,
-    SMALL_EDGES: small_edges,
-    CLUSTERS: clusters,
+_STYLES: Mapping[str, Callable[[Asked], Run]] = {
+    EVEN: styles.even,
+    SHOULDER: styles.by_shoulder,
+    EQUAL: styles.equal_to_pins,
+    LISTED: styles.as_listed,
+    GRADED: weighted.graded,
+    SMALL_EDGES: weighted.small_edges,
+    CLUSTERS: weighted.clusters,
 }
 
 _ROUNDING = ("round_to", "round")
@@ -103,7 +66,7 @@ _TAIL_FOLLOWS = frozenset({SHOULDER, GRADED, SMALL_EDGES, CLUSTERS})
 """Styles in which the tails' width follows when their number is given."""
 
 
-def space_tails(given: SpacingGiven, ground: Ground) -> Spacing:
+def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
     """The spacing that follows from what is given.
 
     Raises:
@@ -119,30 +82,15 @@ def space_tails(given: SpacingGiven, ground: Ground) -> Spacing:
     return with_groove(spacing, given, ground)
 
 
-def _spaced(given: SpacingGiven, ground: Ground) -> Spacing:
-    lay = _LAYERS.get(given.chosen.style)
-    if lay is None:
-        even = from_half_tails if given.edges == HALF_TAIL else from_half_pins
-        spacing = even(given, ground)
-        if given.chosen.round_to is None:
-            return spacing
-        run, rules = _run_of(spacing), list(spacing.rules)
-    else:
-        run, rules = lay(given, ground)
-        _check_run(run, ground)
+def _spaced(given: SpacingParameters, ground: Ground) -> Spacing:
+    asked = Asked(given, ground)
+    run = _STYLES[given.chosen.style](asked)
+    _check_run(run, ground)
     run, more = rounded(run, given, ground)
     _check_run(run, ground)
-    spacing = run.spaced((*rules, *more))
+    spacing = run.spaced((*asked.rules, *more))
     assert spacing.width == ground.width
     return spacing
-
-
-def _run_of(spacing: Spacing) -> Run:
-    tails = tuple(tail.width for tail in spacing.whole_tails)
-    if spacing.half_pins:
-        return Run(HALF_PIN, spacing.half_pins[0], tails, spacing.pins, spacing.half_pins[1])
-    ends = spacing.tails[0].width, spacing.tails[-1].width
-    return Run(HALF_TAIL, ends[0], tails, spacing.pins, ends[1])
 
 
 def _check_run(run: Run, ground: Ground) -> None:
@@ -163,14 +111,14 @@ def _check_run(run: Run, ground: Ground) -> None:
     )
 
 
-def _check_style(given: SpacingGiven) -> None:
+def _check_style(given: SpacingParameters) -> None:
     """Nothing is given that has no meaning beside the style.
 
     Raises:
         InputError: `not-with-this-style`, for each, or `not-without-rounding`.
     """
     style = given.chosen.style
-    parts = [name for name in StyleGiven.__dataclass_fields__ if name != "style"]
+    parts = [name for name in StyleParameters.__dataclass_fields__ if name != "style"]
     strange = [
         f"spacing.{name}"
         for name in parts
@@ -180,7 +128,7 @@ def _check_style(given: SpacingGiven) -> None:
     strange += [name for name in names if getattr(given, name) is not None]
     if style in _TAIL_FOLLOWS and given.tails is not None and given.tail is not None:
         strange.append("tail")
-    if style != EVEN and given.edges == HALF_PIN and given.tails == 0:
+    if given.edges == HALF_PIN and given.tails == 0:
         raise InputError(_no_tail())
     findings = [
         mistake(

@@ -13,12 +13,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.settable import settable
-from joinery_templates.joints.spacing.given import (
+from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.spacing.parameters import (
     HALF_PIN,
     HALF_TAIL,
     MOST_TAILS,
-    SpacingGiven,
+    SpacingParameters,
 )
 from joinery_templates.lengths import INCH, Units, length_text
 
@@ -172,7 +172,7 @@ def proposed_pin(ground: Ground) -> Fraction:
     12 mm (1/2 in), and not below what the person's tools can clear.
     """
     low, high = (Fraction(3), Fraction(12)) if ground.units is Units.MM else (INCH / 8, INCH / 2)
-    nearest = settable(ground.pin_thickness / 3, ground.units)
+    nearest = as_a_gauge_is_set(ground.pin_thickness / 3, ground.units)
     return max(min(max(nearest, low), high), ground.smallest_pin or Fraction(0))
 
 
@@ -186,13 +186,7 @@ def nearest_whole(value: Fraction) -> int:
     return math.floor(value + Fraction(1, 2))
 
 
-def sure(value: Fraction | None) -> Fraction:
-    """A value that cannot be None here."""
-    assert value is not None
-    return value
-
-
-def refuse_other_start(given: SpacingGiven) -> None:
+def refuse_other_start(given: SpacingParameters) -> None:
     """Half pins are not given together with half tails at the edges.
 
     Raises:

@@ -1,0 +1,69 @@
+"""Names that run from right to left, kept apart from the words and figures around them.
+
+Letters are put in order line by line (Unicode Standard Annex 9). A figure that follows a
+Hebrew or Arabic name would be taken for a part of it, and stand at its wrong end: so what
+the person wrote stands between signs of isolation, and is put in order by itself::
+
+    one line:    side, <IBAL>: 115 mm        (capitals stand for Hebrew letters)
+    it prints:   side, LABI: 115 mm          without the signs:  side, 115 :LABI mm
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterable, Iterator
+
+LEFT_TO_RIGHT, RIGHT_TO_LEFT, END = "\u2066", "\u2067", "\u2069"
+"""Signs of isolation: how the words after it run, up to the END. They are never printed."""
+
+_SIGNS = re.compile(f"[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}{END}]")
+_EDGES = re.compile(f"(?=[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}])|(?<={END})")
+_LETTERS = re.compile(
+    "[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff\U00010800-\U00010fff\U0001e800-\U0001efff]"
+)
+"""Where Unicode keeps all that runs from right to left (its DerivedBidiClass.txt)."""
+
+
+def has_right_to_left(words: str) -> bool:
+    """Whether there are letters, or Arabic figures, that run from right to left."""
+    return _LETTERS.search(words) is not None
+
+
+def isolated(words: str) -> str:
+    """What the person wrote, between signs of isolation where part of it runs leftwards.
+
+    Its own direction is that of its first letter (rules P2 and P3 of the Annex).
+    """
+    if not has_right_to_left(words):
+        return words
+    kinds = map(unicodedata.bidirectional, words)
+    first = next((kind for kind in kinds if kind in {"L", "R", "AL"}), "L")
+    return f"{LEFT_TO_RIGHT if first == 'L' else RIGHT_TO_LEFT}{words}{END}"
+
+
+def with_names_isolated(words: str, names: Iterable[str]) -> str:
+    """A sentence with these names in it, each of them isolated where it needs that."""
+    odd = sorted(filter(has_right_to_left, names), key=len, reverse=True)
+    if not odd or not has_right_to_left(words):
+        return words
+    any_name = "|".join(map(re.escape, odd))
+    return re.sub(rf"(?<!\w)(?:{any_name})(?!\w)", lambda name: isolated(name[0]), words)
+
+
+def stretches(words: str) -> Iterator[tuple[str, str]]:
+    """The parts of a line that are put in order by themselves, and how each of them runs."""
+    for part in _EDGES.split(words):
+        yield without_signs(part), RIGHT_TO_LEFT if part[:1] == RIGHT_TO_LEFT else LEFT_TO_RIGHT
+
+
+def without_signs(words: str) -> str:
+    """The words alone."""
+    return _SIGNS.sub("", words)
+
+
+def reopened(lines: Iterable[str]) -> Iterator[str]:
+    """The lines of a broken text; what was isolated where one ends is so in the next too."""
+    opening = ""
+    for line in lines:
+        yield opening + line
+        last = ["", *_SIGNS.findall(opening + line)][-1]
+        opening = "" if last == END else last

@@ -1,0 +1,107 @@
+"""A job's exact layout as plain data: numbers, words, lists and tables, ready for JSON."""
+
+from fractions import Fraction
+from typing import Any
+
+from joinery_templates.errors import Finding
+from joinery_templates.exact import degrees_of
+from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.joints.joint import Clearing, Member
+from joinery_templates.joints.tool_fit import chisel_for
+from joinery_templates.lengths import inch_text
+from joinery_templates.wood.faces import lay_out
+
+
+def figures_of(job: Job) -> dict[str, Any]:
+    """All figures of a job.
+
+    Returns:
+        Lengths as ``mm`` (a float), ``exact_mm`` (a fraction as text) and ``inches`` (text).
+        Lines on faces are given by their two ends, each two exact coordinates in mm as text:
+        on a broad face the distance from the reference edge and from the end (before a
+        stretch's own zero it is below 0); on the end grain from the reference edge and from
+        the outside face; on an edge from the outside face and from the end.
+    """
+    return {
+        "title": job.title,
+        "units": str(job.units),
+        "paper": job.sheets.paper.name,
+        "joints": [_joint(one, job.tools.chisels) for one in job.joints],
+        "findings": [_finding(finding) for finding in job.findings],
+    }
+
+
+def _finding(finding: Finding) -> dict[str, str]:
+    return {
+        "level": str(finding.level),
+        "code": finding.code,
+        "place": finding.place,
+        "message": finding.message,
+        "remedy": finding.remedy,
+        "source": finding.source,
+    }
+
+
+def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
+    joint = one.joint
+    return {
+        "name": one.name,
+        "kind": joint.kind,
+        "corners": [corner.name for corner in one.corners],
+        "boards": {member.role: _board(member) for member in joint.all_members},
+        "rows": [
+            {
+                "board": row.role,
+                "line": row.title,
+                "marks": [{"what": mark.what, **_exact(mark.position)} for mark in row.marks],
+            }
+            for row in joint.rows
+        ],
+        "sizes": [{"name": size.name, **_exact(size.length)} for size in joint.sizes],
+        "settings": [
+            {"tool": setting.tool, "use": setting.use, **_exact(setting.length)}
+            for setting in joint.lengths
+        ],
+        "slopes": [
+            {
+                "use": slope.use,
+                "one_in": str(1 / slope.slope),
+                "degrees": round(degrees_of(slope.slope, Fraction(1)), 6),
+            }
+            for slope in joint.slopes
+        ],
+        "rules": list(joint.rules),
+        "clearings": [_clearing(clearing, chisels) for clearing in joint.clearings],
+    }
+
+
+def _board(member: Member) -> dict[str, Any]:
+    part = member.part
+    shown = part.reach + 1  # a little past the baseline, which is a line too
+    return {
+        "name": part.board.name,
+        "width": _exact(part.board.width),
+        "thickness": _exact(part.board.thickness),
+        "baseline": _exact(part.reach),
+        "lines": {
+            str(layout.face): [
+                [[str(coordinate) for coordinate in point] for point in (line.start, line.end)]
+                for line in layout.lines
+            ]
+            for layout in (lay_out(part, face, shown) for face in part.faces)
+        },
+    }
+
+
+def _clearing(clearing: Clearing, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
+    chisel = chisel_for(clearing, chisels)
+    return {
+        "what": clearing.what,
+        "narrowest": _exact(clearing.narrowest),
+        "widest": _exact(clearing.widest),
+        "chisel": None if chisel is None else _exact(chisel),
+    }
+
+
+def _exact(length: Fraction) -> dict[str, Any]:
+    return {"mm": float(length), "exact_mm": str(length), "inches": inch_text(length)}

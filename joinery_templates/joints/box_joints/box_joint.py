@@ -1,0 +1,85 @@
+r"""The box joint, or corner locking: square fingers of both boards pass each other.
+
+The first board's end, outside face, with 5 fingers and spaces in all::
+
+    +----+    +----+    +----+  y = 0, the end
+    |    |    |    |    |    |
+    |    |____|    |____|    |  y = baseline
+    finger space finger space finger
+
+The second board has a finger where the first has a space, and the other way round.
+"""
+
+from joinery_templates.joints.box_joints.corner import ROLES, lay_corner
+from joinery_templates.joints.box_joints.fingers import Parameters
+from joinery_templates.joints.box_joints.work import advise, order_of_work
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+
+NOYES = (
+    "Noyes, Handwork in Wood, 1910, ch. VII, no. 46: the slip joint, which multiplied is "
+    "called corner locking"
+)
+
+
+def build(request: Request) -> Joint:
+    """The layout of a box joint.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    return box_joint(KIND, request, UPRIGHT_AND_SQUARE)
+
+
+def box_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
+    """Fingers where the boards meet at any angles.
+
+    Args:
+        kind: of the joint.
+        request: what it is built from.
+        angles: of the corner.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    corner = lay_corner(request, given, angles)
+    return Joint(
+        kind=kind.name,
+        title=kind.title,
+        members=corner.members(*corner.ends()),
+        placement=corner.pair.placement,
+        filled=corner.pair.filled(),
+        allowance=given.fit,
+        rows=tuple(corner.rows()),
+        sizes=tuple(corner.sizes()),
+        lengths=tuple(corner.lengths()),
+        slopes=(*corner.end_bevels(), *corner.edge_bevels()),
+        rules=corner.rules,
+        findings=advise(corner),
+        steps=tuple(order_of_work(corner)),
+        at_corner=corner.pair.is_square_in_plan,
+        clearings=tuple(corner.clearings()),
+    )
+
+
+KIND = Kind(
+    name="box-joint",
+    title="Box joint",
+    summary="Square fingers of both boards pass each other (corner locking): boxes and trays.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="84 mm",
+        thicknesses=("12 mm", "12 mm"),
+        parameters=(
+            ("fingers", 7),
+            ("first_proud", "0.3 mm"),
+            ("second_proud", "0.3 mm"),
+        ),
+    ),
+    sources=(NOYES, "finger about as wide as the stock is thick: common practice, no source"),
+)

@@ -1,0 +1,49 @@
+"""The canted box joint: square fingers of a tray or hopper whose sides lean.
+
+One angle for all sides, or one for each board of the corner; square in plan or not.
+"""
+
+from dataclasses import dataclass
+
+from joinery_templates.joints.box_joints import fingers
+from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
+from joinery_templates.joints.box_joints.corner import ROLES
+from joinery_templates.joints.corners.angles import RATIOS, Canted
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(Canted, fingers.Parameters):
+    """The parameters of a canted box joint."""
+
+
+def build(request: Request) -> Joint:
+    """The layout of a canted box joint.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    return box_joint(KIND, request, given.angles)
+
+
+KIND = Kind(
+    name="canted-box-joint",
+    title="Canted box joint",
+    summary="Square fingers (corner locking) where the sides lean: trays and hoppers.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="84 mm",
+        thicknesses=("12 mm", "12 mm"),
+        parameters=(("lean", 12), ("fingers", 7)),
+    ),
+    sources=(
+        NOYES,
+        RATIOS,
+        "finger about as wide as the stock is thick: common practice, no source",
+    ),
+)

@@ -1,0 +1,153 @@
+"""Square fingers of two boards that pass each other at a corner, square or not.
+
+The fingers' sides run along the grain of both boards, so they are level where the boards
+stand in the piece; they are spaced over what is left of the width when the edges are
+planed level. The second board has a finger where the first has a space.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
+from joinery_templates.joints.corners import layout
+from joinery_templates.joints.corners.angles import Angles, pair_of
+from joinery_templates.joints.corners.pair import Sides
+from joinery_templates.joints.joint import Clearing, LengthSetting, SettingOut, Size, Task
+from joinery_templates.joints.kind import BoardRole, Request
+from joinery_templates.wood.cut import BoardEnd, HalfSpace
+
+ZERO = Fraction(0)
+ROLES = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))
+
+
+@dataclass(frozen=True, slots=True)
+class FingerCorner(layout.CornerLayout):
+    """The fingers on two boards, and all that follows from them.
+
+    Attributes:
+        given: the parameters.
+        pieces: across the first board, over what its level edges leave of the width.
+        rules: what was decided by a rule.
+    """
+
+    roles = ROLES
+    given: Parameters
+    pieces: tuple[Division, ...]
+    rules: tuple[str, ...]
+
+    @property
+    def finger(self) -> Fraction:
+        """Width of the fingers that do not stand at an edge, if there are any."""
+        return self.pieces[1 if len(self.pieces) > 2 else 0].width
+
+    @property
+    def sides(self) -> Sides:
+        """For each finger of the first board its sawn sides; none at the board's edges."""
+        shift, end, side = self.pair.level_edges[0], self.pieces[-1].high, self.pair.side
+        return tuple(
+            (
+                side(piece.low + shift, ZERO, lower=True) if piece.low else None,
+                side(piece.high + shift, ZERO, lower=False) if piece.high < end else None,
+            )
+            for piece in self.pieces
+            if piece.finger
+        )
+
+    @property
+    def walls(self) -> Sides:
+        """The same, as the walls of the second board's spaces."""
+        return self.pair.carried(self.sides, self.given.fit)
+
+    def ends(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both boards, the fit taken off the second one's fingers."""
+        return (
+            self.pair.end(0, tuple(self.pair.spaces(self.sides))),
+            self.pair.end(1, tuple(self.pair.sockets(self.walls))),
+        )
+
+    def _named_sides(self, number: int) -> Iterator[layout.Named]:
+        """Where a board's own fingers start and end; each piece lies between two sides."""
+        pairs = self.walls if number else self.sides
+        flat = [side for pair in pairs for side in pair if side]
+        told = 0
+        bounds: list[HalfSpace | None] = [None, *flat, None]
+        for piece, low, high in zip(self.pieces, bounds, bounds[1:], strict=False):
+            if piece.finger is bool(number):
+                continue
+            told += 1
+            if low:
+                yield low, f"finger {told} starts"
+            if high:
+                yield high, f"finger {told} ends"
+
+    def rows(self) -> Iterator[SettingOut]:
+        """Along the end of both boards, on both faces where they differ."""
+        for number, board in enumerate(self.boards):
+            named = tuple(self._named_sides(number))
+            yield self.row(number, layout.OUTSIDE, named, main=not number)
+            if self.pair.is_slanted:
+                yield self.row(number, layout.INSIDE, named, z=board.thickness)
+
+    def sizes(self) -> Iterator[Size]:
+        """Widths of fingers and spaces, by board where they differ; how far the ends run out."""
+        edge, across, level = self.pieces[0].width, self.square_across, self.edges_level
+        inner, fit = len(self.pieces) > 2, self.given.fit
+        if inner:
+            yield Size(f"finger{across}", self.finger)
+        if not inner or level or edge != self.finger:
+            yield Size(f"finger or space at each edge{across}{level}", edge)
+        if fit and inner and not self.pair.is_slanted:
+            yield Size("finger of the second board, less the fit", self.finger - 2 * fit)
+            yield Size("space in the second board, with the fit", self.finger + 2 * fit)
+        yield from self.planed_off()
+        yield from self.run_outs()
+
+    def lengths(self) -> Iterator[LengthSetting]:
+        """Gauges, and dividers along the end."""
+        yield from self.gauges()
+        if len(self.pieces) > 2:
+            along = f" along the {self.end_words}" if self.pair.is_slanted else ""
+            odd = self.edges_level or self.pieces[0].width != self.finger
+            use = f"one finger, stepped off{along}{' from the first mark' if odd else ''}"
+            yield LengthSetting("dividers", use, self.finger * self.pair.along_end(0))
+
+    def clearings(self) -> Iterator[Clearing]:
+        """The spaces between two fingers; one at an edge is sawn off."""
+        for number, role in enumerate(self.roles):
+            gap = 2 * self.given.fit if number else ZERO
+            inner = {p.width + gap for p in self.pieces[1:-1] if p.finger is bool(number)}
+            task = Task.CUT_SECOND if number else Task.CLEAR_FIRST
+            for width in sorted(inner):
+                yield Clearing(f"{role.words}, space for a finger", width, width, FINGER, task)
+
+    def check_room(self) -> None:
+        """Wood must be left of every finger, on both faces, and room in every space.
+
+        Raises:
+            InputError: where something comes to nothing.
+        """
+        place = "fit" if self.given.fit else "finger"
+        remedy = "Give wider fingers, or another fit."
+        layout.check_room(self.rows(), "a finger or a space", remedy, place)
+
+
+def lay_corner(request: Request, given: Parameters, angles: Angles) -> FingerCorner:
+    """The fingers on two boards that meet at some angles.
+
+    Args:
+        request: boards and units.
+        given: what fixes the fingers.
+        angles: of the corner.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    past = (given.first_proud, given.second_proud)
+    pair = pair_of(request, angles, "At a box-jointed corner", past)
+    first, second = request.boards
+    level = replace(first, width=first.width - sum(pair.level_edges))
+    pieces, rules = lay_fingers(given, (level, second), request.units)
+    corner = FingerCorner(request, pair, given, pieces, rules)
+    corner.check_room()
+    return corner

@@ -1,0 +1,147 @@
+"""How a box joint's fingers are spread across a board, and what it can be told.
+
+Some fingers, all of one width; whatever that leaves over goes to the two at the edges.
+"""
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    count_parameter,
+    fit_parameter,
+    proud_parameter,
+    size_parameter,
+)
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.board import Board
+
+FINGER = "finger"
+SPACE = "space"
+MOST_FINGERS = 200
+
+COUNT_RULE = (
+    "an odd number, so that both edges look alike, each about as wide as the thinner board is "
+    "thick (common practice, no source)"
+)
+NEAREST_RULE = "as many as come nearest to the width of the board (our judgement)"
+EDGE_RULE = "what is left over is shared by the two pieces at the edges (our judgement)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters:
+    """The parameters of a box joint."""
+
+    start: str = choice_parameter(
+        "What the first board has at the reference edge: a finger, or a space.", FINGER, SPACE
+    )
+    fingers: int | None = count_parameter(
+        "How many fingers and spaces in all, odd or even; each space holds a finger of the mate.",
+        COUNT_RULE,
+        low=2,
+        high=MOST_FINGERS,
+    )
+    finger: Fraction | None = size_parameter(
+        "Width of a finger, such as that of a chisel; the two pieces at the edges take what is "
+        "left over.",
+        "all of one width",
+    )
+    first_proud: Fraction = proud_parameter(
+        "How far the first board's fingers stand past the second board's face, to be planed flush."
+    )
+    second_proud: Fraction = proud_parameter(
+        "How far the second board's fingers stand past the first board's face, to be planed flush."
+    )
+    fit: Fraction = fit_parameter("at each side of a finger, taken off the second board's fingers")
+
+
+@dataclass(frozen=True, slots=True)
+class Division:
+    """A stretch of the first board's end: a finger, or a space for a finger of the second."""
+
+    low: Fraction
+    high: Fraction
+    finger: bool
+
+    @property
+    def width(self) -> Fraction:
+        """Across the board."""
+        return self.high - self.low
+
+
+def lay_fingers(
+    given: Parameters, boards: tuple[Board, Board], units: Units
+) -> tuple[tuple[Division, ...], tuple[str, ...]]:
+    """The pieces across the board, from the reference edge, and the rules that decided.
+
+    All are `finger` wide but the two at the edges, which share the rest.
+
+    Raises:
+        InputError: `no-room`, `does-not-add-up` or `too-many-fingers`.
+    """
+    width, rules = boards[0].width, []
+    count, finger = given.fingers, given.finger
+    if count is None:
+        thickness = min(board.thickness for board in boards)
+        count = max(3, _nearest_odd(width / thickness))
+        rule = COUNT_RULE
+        if finger is not None:
+            count, rule = max(3, math.floor(width / finger + Fraction(1, 2))), NEAREST_RULE
+            count = 2 if width == 2 * finger else count
+        rules.append(f"Number of fingers: {rule}.")
+    _check_count(count)
+    finger = width / count if finger is None else finger
+    edge = (width - (count - 2) * finger) / 2
+    _check_edge(edge, finger, count, units)
+    if edge != finger:
+        rules.append(f"Edges: {EDGE_RULE}.")
+    inner = (edge + number * finger for number in range(count - 1))
+    walls = (Fraction(0), *inner, width)
+    first = 0 if given.start == FINGER else 1
+    pieces = (
+        Division(low, high, number % 2 == first)
+        for number, (low, high) in enumerate(pairwise(walls))
+    )
+    return tuple(pieces), tuple(rules)
+
+
+def _nearest_odd(value: Fraction) -> int:
+    return 2 * math.floor(value / 2) + 1
+
+
+def _check_count(count: int) -> None:
+    if count > MOST_FINGERS:
+        raise InputError(
+            mistake(
+                "too-many-fingers",
+                f"That would be {count} fingers; this program lays out at most {MOST_FINGERS}.",
+                "Give wider fingers.",
+                "finger",
+            )
+        )
+
+
+def _check_edge(edge: Fraction, finger: Fraction, count: int, units: Units) -> None:
+    if edge <= 0:
+        raise InputError(
+            mistake(
+                "no-room",
+                f"{count} fingers {length_text(finger, units)} wide leave nothing at the edges: "
+                f"those two would be {length_text(edge, units)} wide.",
+                "Give fewer or narrower fingers, or a wider board.",
+                "finger",
+            )
+        )
+    if count == 2 and edge != finger:
+        raise InputError(
+            mistake(
+                "does-not-add-up",
+                f"Two fingers across this board are {length_text(edge, units)} wide, and not "
+                f"{length_text(finger, units)}.",
+                "Leave one of the two out and it will be worked out.",
+                "finger",
+            )
+        )

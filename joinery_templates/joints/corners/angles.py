@@ -1,0 +1,200 @@
+"""The angles of a corner, as they can be told; and what cannot be cut at such angles."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.exact import degrees_of
+from joinery_templates.joints.checks import refuse, too_short, widths_differ
+from joinery_templates.joints.corners.pair import BoardPair
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.leaning import SQUARE, leaning_corner
+
+ZERO = Fraction(0)
+MOST_LEAN = 60
+LEAST_PLAN, MOST_PLAN = 30, 150
+STEEPEST_END = Fraction(1)
+"""No end is cut at more than 45 degrees across the faces (our judgement)."""
+LEAST_FACES_DEG, MOST_FACES_DEG = 29.9, 150.1
+"""Between the faces; outside of this the joint is more than twice as long as the board is
+thick (our judgement)."""
+LEVEL = Fraction(1, 2)
+"""Edges that differ less than this in height are planed level with the bevel."""
+SIX_SIDES = Fraction(120)
+SIX_SIDES_CORNERS = tuple((f"Corner {n}", "A" if n % 2 else "B") for n in range(1, 7))
+"""From corner to corner the boards meet with their other ends."""
+
+RATIOS = "standard trigonometry of compound mitres, as handbooks tabulate it (from memory)"
+ALONG_THE_GRAIN = "tails and pins along the grain of both boards: common practice, no source"
+
+
+def plan_parameter(default: Fraction = SQUARE) -> Any:
+    """The corner seen from above."""
+    rule = "90, square" if default == SQUARE else "120, as in a six-sided piece"
+    return parameter(
+        Quantity.ANGLE,
+        "The angle inside the corner seen from above, in degrees.",
+        default=default,
+        rule=rule,
+        low=LEAST_PLAN,
+        high=MOST_PLAN,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Canted:
+    """What a kind whose boards lean can be told; without slots, to be mixed in."""
+
+    lean: Fraction = parameter(
+        Quantity.ANGLE,
+        "How far the first board leans outwards from upright, in degrees; below 0 inwards.",
+        default=ZERO,
+        rule="0, upright",
+        low=-MOST_LEAN,
+        high=MOST_LEAN,
+    )
+    second_lean: Fraction | None = parameter(
+        Quantity.ANGLE,
+        "The same for the second board, where it differs.",
+        rule="as the first board",
+        low=-MOST_LEAN,
+        high=MOST_LEAN,
+    )
+    plan: Fraction = plan_parameter()
+
+    @property
+    def angles(self) -> "Angles":
+        """All three together."""
+        return Angles(self.lean, self.second_lean, self.plan)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Angled:
+    """What a kind whose boards stand upright can be told; without slots, to be mixed in."""
+
+    plan: Fraction = plan_parameter(SIX_SIDES)
+
+    @property
+    def angles(self) -> "Angles":
+        """With no lean."""
+        return Angles(plan=self.plan)
+
+
+@dataclass(frozen=True, slots=True)
+class Angles:
+    """The three angles of a corner, in degrees."""
+
+    lean: Fraction = ZERO
+    second_lean: Fraction | None = None
+    plan: Fraction = SQUARE
+
+    @property
+    def leans(self) -> tuple[Fraction, Fraction]:
+        """Of both boards."""
+        return self.lean, self.lean if self.second_lean is None else self.second_lean
+
+
+UPRIGHT_AND_SQUARE = Angles()
+
+
+def pair_of(
+    request: Request,
+    angles: Angles,
+    where: str,
+    past: tuple[Fraction, Fraction] = (ZERO, ZERO),
+    starts: tuple[Fraction, Fraction] = (ZERO, ZERO),
+    mitred: bool = False,
+) -> BoardPair:
+    """Both boards in the corner.
+
+    Args:
+        request: boards and units.
+        angles: of the corner.
+        where: what such a corner is called where its boards differ, such as ``At a lapped
+            corner``.
+        past: how far each end stands past the other board's outside face.
+        starts: how far from each end its tails, pins or fingers begin.
+        mitred: whether both ends are cut along one mitre.
+
+    Raises:
+        InputError: where such a corner cannot be cut from these boards.
+    """
+    corner = leaning_corner(angles.leans, angles.plan)
+    pair = BoardPair(request.boards, corner, past, starts, mitred)
+    units, told = request.units, "" if angles.second_lean is None else "second_lean"
+    refuse(_on_angles(pair))
+    alike = widths_differ(request.boards, where, units)
+    refuse(
+        (
+            *(_on_heights(pair, units, told) if pair.is_slanted else alike),
+            *too_short(request.boards, (pair.reach(0), pair.reach(1)), units),
+        )
+    )
+    return pair
+
+
+def _on_angles(pair: BoardPair) -> Iterator[Finding]:
+    """Ends too steep to cut, and faces that meet too sharply or too flatly."""
+    steepest = max(abs(pair.end_slope(0)), abs(pair.end_slope(1)))
+    if steepest > STEEPEST_END:
+        yield mistake(
+            "end-too-steep",
+            "At these angles an end would be cut at "
+            f"{degrees_of(steepest, Fraction(1)):.1f}° across the faces.",
+            "At most 45° is laid out: let the boards lean less.",
+            "lean",
+        )
+    faces = pair.corner.faces_deg
+    if not LEAST_FACES_DEG <= faces <= MOST_FACES_DEG:
+        yield mistake(
+            "corner-too-sharp" if faces < 90 else "corner-too-flat",
+            f"At these angles the boards' faces meet at {faces:.1f}°.",
+            "From 30° to 150° is laid out: outside of it the joint would be more than twice as "
+            "long as the boards are thick.",
+            "plan",
+        )
+
+
+def _on_heights(pair: BoardPair, units: Units, place: str) -> Iterator[Finding]:
+    """Both boards must come to one height, or nearly so.
+
+    Level edges always do: the higher board loses more. No board may lose much more than
+    its bevel, though. So either the arrises outside end at one height before the edges are
+    planed, or the upper edges do once each is just level, or it lies between the two.
+
+    Args:
+        pair: the boards in the corner.
+        units: for words.
+        place: the parameter that makes the leans differ, where one does.
+    """
+    boards, uprights = pair.boards, [frame.across[2] for frame in pair.corner.frames]
+    outside = [board.width * upright for board, upright in zip(boards, uprights, strict=True)]
+    # How far the inside arris of the upper edge lies below the outside one.
+    lost = [
+        max(ZERO, -board.thickness * frame.inward[2])
+        for board, frame in zip(boards, pair.corner.frames, strict=True)
+    ]
+    by_arris, by_level = outside[0], outside[0] - lost[0] + lost[1]
+    low, high = sorted((by_arris, by_level))
+    if not low - LEVEL <= outside[1] <= high + LEVEL:
+        wider = 1 if outside[1] > high else 0
+        wanted = (by_level, outside[1] - lost[1] + lost[0])[1 - wider] / uprights[wider]
+        told = [f'"{board.name}", {length_text(board.width, units)} wide,' for board in boards]
+        yield mistake(
+            "heights-differ",
+            f"{'Leaning as they do, b' if any(pair.corner.leans_deg) else 'B'}oard {told[0]} and "
+            f"{told[1]} do not come to one height.",
+            f'Plane "{boards[wider].name}" to a width of {length_text(wanted, units)}.',
+            place,
+        )
+    if sum(pair.level_edges) >= boards[0].width:
+        yield mistake(
+            "no-room",
+            "Planing the edges level would take the whole width of the board.",
+            "Give wider boards, or let them lean less.",
+            "lean",
+        )

@@ -1,0 +1,108 @@
+r"""How corners that lean or are not square in plan are put together, clamped and tested.
+
+Tails close along the grain of their pin board and no other way. In a piece of four sides,
+square in plan, both pin boards' grain runs one way, whatever the lean, for it lies level: one
+tail board goes on both pin boards, then the other does. In a ring the directions differ::
+
+        pin          Six sides, tail and pin boards in turn. A tail board goes on both its
+       _____         neighbours at once only if these move outwards too, by half as much: all
+  tail/     \tail    six must be drawn in together. A chain with one corner open, or two
+      \     /        halves with two, are rigid, and the open corners want two directions.
+    pin`---´pin
+
+Fingers have level sides and close in any level direction that brings each board's inside
+face onto the other's end. Two halves of a ring have such a direction in common. One board
+between two neighbours has one only where the corners are no wider than 90 degrees.
+"""
+
+from joinery_templates.joints.corners.layout import CornerLayout
+from joinery_templates.joints.corners.steps import TRY
+from joinery_templates.joints.joint import Step, Task
+from joinery_templates.lengths import decimal_text
+from joinery_templates.wood.leaning import SQUARE
+
+_DRY_RUN = "Make a dry run first, and have all at hand before any glue is spread."
+
+
+def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
+    """How a dovetailed piece is fitted, closed and glued.
+
+    Args:
+        corner: the corner.
+        flush: what is planed flush in the end, in words; empty where nothing is.
+    """
+    along = "The boards slide together along the grain of the pin board."
+    glue = (
+        f"Peel or plane off the paper, glue, {clamp(corner, (0,))}, and "
+        f"{check_the_angle(corner)}.{flush}"
+    )
+    if corner.pair.is_square_in_plan:
+        four = (
+            "In a piece of four sides that is the same way for both pin boards: put one tail board "
+            "on both, then the other on both at once."
+        )
+        return (Step(Task.GLUE, "Fit and glue", f"{along} {four} {TRY} {glue}"),)
+    return (
+        Step(Task.FIT, "Fit", f"{along} {TRY}"),
+        Step(
+            Task.GLUE,
+            "Close the ring and glue",
+            "Round a ring the pin boards' grain runs in different directions: when all corners but "
+            "one are driven home, the last cannot be entered, and two halves cannot be joined "
+            "either. Stand the boards on the bench, enter all corners a little way, then draw them "
+            "in a little at a time, all alike, with a band clamp round the outside. Where all pin "
+            "boards lie parallel, as they may in a piece of four sides, put one tail board on both "
+            f"and then the other. {_DRY_RUN} {glue}",
+        ),
+    )
+
+
+def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
+    """The same for fingers; round a ring of sharp corners the last board goes straight in."""
+    glue = (
+        "Peel or plane off the paper. Glue all sides of the fingers, for nothing locks this joint "
+        f"but glue; {clamp(corner, (0, 1))}, and {check_the_angle(corner)}.{flush}"
+    )
+    if corner.pair.corner.plan_deg <= SQUARE:
+        return (Step(Task.GLUE, "Fit and glue", f"{TRY} {glue}"),)
+    return (
+        Step(Task.FIT, "Fit", TRY),
+        Step(
+            Task.GLUE,
+            "Close the ring and glue",
+            "No board can be put in last between two others: its ends do not pass their fingers. "
+            "Put the ring together as two halves, with all their corners home, and then push the "
+            f"halves straight together, so that both open corners close at once. {_DRY_RUN} {glue}",
+        ),
+    )
+
+
+def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
+    """How it is clamped: level, though the boards' faces lean.
+
+    Args:
+        corner: the corner.
+        pressed: the boards that clamps bear on where the corner is square in plan.
+    """
+    square = corner.pair.is_square_in_plan
+    leans = corner.pair.corner.leans_deg
+    leaning = [number for number in (pressed if square else (0, 1)) if leans[number]]
+    start, level = ("clamp", "clamps lie level")
+    if not square:
+        start, level = ("draw it up with a band clamp", "band cannot ride up")
+    if not leaning:
+        return start
+    told = " and ".join(
+        dict.fromkeys(f"{decimal_text(abs(leans[number]), 2)}°" for number in leaning)
+    )
+    boards = "boards lean" if len(leaning) > 1 else f"{corner.roles[leaning[0]].words} leans"
+    return f"{start} over blocks bevelled as the {boards}, {told} off square, so that the {level}"
+
+
+def check_the_angle(corner: CornerLayout) -> str:
+    """What is tested before the glue sets."""
+    if corner.pair.is_square_in_plan:
+        return "check that the diagonals are equal before it sets"
+    plan = decimal_text(corner.pair.corner.plan_deg, 2)
+    level = ", held level," if not corner.pair.is_upright else ""
+    return f"test every corner inside with a bevel set to {plan}°{level} before it sets"

@@ -1,0 +1,199 @@
+"""What is told of every corner, square or not: bevels, gauges, run-outs, and marks on its ends."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.exact import degrees_of, tangent
+from joinery_templates.joints import joint
+from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
+from joinery_templates.joints.layout import Layout
+from joinery_templates.wood.board import Hand
+from joinery_templates.wood.cut import BoardEnd, HalfSpace
+
+ZERO = Fraction(0)
+OUTSIDE = "outside face, along the end"
+INSIDE = "inside face, along the end"
+
+Named = tuple[HalfSpace, str]
+"""A side, and what begins or ends there."""
+
+
+@dataclass(frozen=True, slots=True)
+class CornerLayout(Layout):
+    """Two boards that meet at a corner.
+
+    Attributes:
+        pair: the boards in it.
+    """
+
+    pair: BoardPair
+
+    def members(self, one: BoardEnd, other: BoardEnd) -> tuple[joint.Member, joint.Member]:
+        """Both boards as they leave this room."""
+        first, second = (role.words for role in self.roles)
+        faces = self.pair.drawn_faces
+        return (
+            joint.Member(first, one, Hand.RIGHT, faces=faces),
+            joint.Member(second, other, Hand.LEFT, faces=faces),
+        )
+
+    def end_bevels(self) -> tuple[joint.SlopeSetting, ...]:
+        """The ends across the faces and through the thickness."""
+        across = (self.pair.end_slope(0), self.pair.end_slope(1))
+        return (*self._merged(across, _across), *self._merged(self.pair.end_bevels, _through))
+
+    def edge_bevels(self) -> tuple[joint.SlopeSetting, ...]:
+        """The edges, where they are to lie level."""
+        one, other = (tangent(lean) for lean in self.pair.corner.leans_deg)
+        return tuple(self._merged((one, other), _edges))
+
+    def _merged(
+        self, slopes: tuple[Fraction, Fraction], words: Callable[[str, bool], str]
+    ) -> Iterator[joint.SlopeSetting]:
+        """One setting for both boards where they are alike; none where there is no bevel."""
+        named = [(role.words, slope) for role, slope in zip(self.roles, slopes, strict=True)]
+        if slopes[0] == slopes[1]:
+            named = [("both boards", slopes[0])]
+        for name, slope in named:
+            if slope:
+                yield joint.SlopeSetting(words(name, slope > 0), abs(slope))
+
+    def gauges(self) -> tuple[joint.LengthSetting, ...]:
+        """From each board's end to its baseline, square to the line of the end."""
+        how = "square to its end" if self.pair.is_slanted else "from its end"
+        return tuple(
+            joint.LengthSetting("gauge", f"{role.words}'s baseline, {how}", self.pair.gauge(number))
+            for number, role in enumerate(self.roles)
+        )
+
+    def run_outs(self) -> tuple[joint.Size, ...]:
+        """How far the ends run out of square over the whole width."""
+        return tuple(
+            joint.Size(
+                f"{role.words}'s end, out of square over its width", abs(slope) * board.width
+            )
+            for number, (role, board) in enumerate(zip(self.roles, self.boards, strict=True))
+            if (slope := self.pair.end_slope(number))
+        )
+
+    def planed_off(self) -> Iterator[joint.Size]:
+        """What the first board's edges lose where they are planed level."""
+        for lost, edge in zip(self.pair.level_edges, ("reference", "far"), strict=True):
+            if lost:
+                what = f"{edge} edge, planed off the {self.roles[0].words}'s outside face"
+                yield joint.Size(what, lost)
+
+    @property
+    def end_words(self) -> str:
+        """The first board's end, and whether it slants across the faces."""
+        slanting = "slanting " if self.pair.end_slope(0) else ""
+        return f"{self.roles[0].words}'s {slanting}end"
+
+    @property
+    def square_across(self) -> str:
+        """Added to what is measured square to the first board's edges, where its end is not."""
+        return ", square to the edges" if self.pair.end_slope(0) else ""
+
+    @property
+    def edges_level(self) -> str:
+        """Added to what stands at an edge that is planed level."""
+        return ", edges planed level" if any(self.pair.level_edges) else ""
+
+    def row(
+        self,
+        number: int,
+        title: str,
+        sides: Iterable[Named],
+        plane: HalfSpace | None = None,
+        z: Fraction = ZERO,
+        main: bool = False,
+    ) -> joint.SettingOut:
+        """The marks where sides meet a line across a face.
+
+        Args:
+            number: the board, in whose frame sides and plane are.
+            title: of the row.
+            sides: with what each mark is called, from the reference edge on.
+            plane: the line's, the board's end unless given.
+            z: the depth that the line lies at.
+            main: whether it is drawn as a strip.
+        """
+        line = plane or self.pair.end_plane(number)
+        marks = tuple(joint.Mark(where_side_meets(side, line, z), what) for side, what in sides)
+        stretch, width = self.pair.along_end(number), self.boards[number].width
+        return joint.SettingOut(
+            title, self.roles[number].words, width, marks, main, stretch=stretch
+        )
+
+    def flush_words(self, names: tuple[str, str]) -> str:
+        """What is planed flush at the end, if anything.
+
+        Args:
+            names: what stands proud of the second board, and of the first.
+        """
+        proud = [
+            f"{name} stand {self.text(length)} proud"
+            for name, length in zip(names, self.pair.past, strict=True)
+            if length > 0
+        ]
+        if not proud:
+            return ""
+        return f" The {' and the '.join(proud)}: plane them flush when the glue is hard."
+
+
+def named_sides(
+    pairs: Iterable[tuple[HalfSpace | None, HalfSpace | None]], names: Iterable[str]
+) -> Iterator[Named]:
+    """The sides that there are, with words for where each piece starts and ends."""
+    for both, name in zip(pairs, names, strict=True):
+        for side, verb in zip(both, ("starts", "ends"), strict=True):
+            if side:
+                yield side, f"{name} {verb}"
+
+
+def check_room(rows: Iterable[joint.SettingOut], what: str, remedy: str, place: str) -> None:
+    """Refuse a layout of which something comes to nothing on one of its lines.
+
+    Args:
+        rows: the marks along each line.
+        what: what would come to nothing, in words.
+        remedy: how to mend it.
+        place: the parameter to look at.
+
+    Raises:
+        InputError: where the marks along a line are not in order.
+    """
+    for row in rows:
+        places = [ZERO, *(mark.position for mark in row.marks), row.width]
+        if any(high <= low for low, high in pairwise(places)):
+            message = f"On the {row.role} ({row.title}) {what} comes to nothing."
+            raise InputError(mistake("no-room", message, remedy, place))
+
+
+def degrees(slope: Fraction) -> str:
+    """A slope as an angle."""
+    return f"{degrees_of(abs(slope), Fraction(1)):.2f}°"
+
+
+def _across(name: str, positive: bool) -> str:
+    longer = "reference" if positive else "far"
+    return f"{name}: end across the faces, off square; longer at the {longer} edge"
+
+
+def _through(name: str, positive: bool) -> str:
+    longer = "outside" if positive else "inside"
+    return (
+        f"{name}: end through the thickness, off square, held square to the line of the end; "
+        f"longer on the {longer} face"
+    )
+
+
+def _edges(name: str, positive: bool) -> str:
+    low, high = ("outside", "inside") if positive else ("inside", "outside")
+    return (
+        f"{name}: edges, to lie level; plane the reference edge down on its {low} face and the "
+        f"far edge on its {high} face"
+    )

@@ -1,0 +1,268 @@
+"""Two boards at a corner: ends, sides along the grain, laps, bevels.
+
+A square corner is the corner with a plan of 90 degrees and no lean. Everything that
+stands in a corner, tail, pin or finger, has sides that run along the grain of both
+boards: a side's line on the first board's faces leans by `slope` from the grain, and
+from face to face it goes along the second board's grain. So the boards slide together
+along the second board's grain, and no short grain is left in either.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from joinery_templates.exact import square_root
+from joinery_templates.wood import cut, leaning
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector
+from joinery_templates.wood.placement import Placement
+
+ZERO, ONE = Fraction(0), Fraction(1)
+
+Side = HalfSpace | None
+Sides = tuple[tuple[Side, Side], ...]
+"""For each tail or finger its half-spaces towards the reference edge and the far edge, None
+where it ends at an edge of the board."""
+
+
+@dataclass(frozen=True, slots=True)
+class BoardPair:
+    """Two boards and the corner that they meet in; 0 is the first board and 1 the second.
+
+    Attributes:
+        boards: both of them.
+        corner: how they lean, and the plan angle.
+        past: how far each board's end stands past the other board's outside face;
+            negative where it stops short of it.
+        starts: how far from each board's end its tails, pins or fingers begin.
+        mitred: whether both ends are cut along one mitre, from arris to arris.
+        normals: out of both boards' ends, square to the other board's faces.
+        tips: how far each arris outside, at the reference edge, lies from the end's foremost
+            tip.
+    """
+
+    boards: tuple[Board, Board]
+    corner: leaning.LeaningCorner
+    past: tuple[Fraction, Fraction] = (ZERO, ZERO)
+    starts: tuple[Fraction, Fraction] = (ZERO, ZERO)
+    mitred: bool = False
+    normals: tuple[Vector, Vector] = field(init=False, repr=False, compare=False)
+    tips: tuple[Fraction, Fraction] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Work out once what everything else is measured from."""
+        one, other = (self.corner.outward_of_other(number) for number in (0, 1))
+        object.__setattr__(self, "normals", (one, other))
+        object.__setattr__(self, "tips", (self._tip(0), self._tip(1)))
+
+    def lap(self, number: int) -> Fraction:
+        """How much of a board's thickness covers the ends of the other's tails, pins or fingers."""
+        return max(self.starts[1 - number] - self.past[1 - number], ZERO)
+
+    def mitre_normal(self, number: int) -> Vector:
+        """Out of a board that ends in the mitre."""
+        one, other = self.boards
+        return self.corner.mitre_normal(number, (one.thickness, other.thickness))
+
+    def mitre(self, number: int) -> HalfSpace:
+        """The half-space that the board's wood lies in, behind the mitre."""
+        normal = self.mitre_normal(number)
+        return HalfSpace(normal, normal[1] * self.tips[number])
+
+    def _tip(self, number: int) -> Fraction:
+        board = self.boards[number]
+        normal = self.mitre_normal(number) if self.mitred else self.normals[number]
+        return -leaning.foremost(normal, self.past[number], board.width, board.thickness)
+
+    def end_plane(self, number: int) -> HalfSpace:
+        """The half-space that the board's wood lies in, behind its end."""
+        return self.behind(number, -self.past[number])
+
+    def start_plane(self, number: int) -> HalfSpace:
+        """What lies behind the ends of a board's tails, pins or fingers."""
+        return self.behind(number, self.starts[number] - self.past[number])
+
+    def baseline(self, number: int) -> HalfSpace:
+        """What lies before the other board's inside face: the joint's part of the board."""
+        return self.behind(number, self.boards[1 - number].thickness).turned()
+
+    def behind(self, number: int, depth: Fraction) -> HalfSpace:
+        """What lies at least so far behind the other board's outside face."""
+        normal = self.normals[number]
+        return HalfSpace(normal, normal[1] * self.tips[number] - depth, Surface.SHOULDER)
+
+    def floor(self, number: int) -> tuple[HalfSpace, ...]:
+        """Where a board's spaces end: at its baseline, their start, and its own lap."""
+        start, lap = self.starts[number], self.lap(number)
+        return (
+            self.baseline(number),
+            *((self.start_plane(number),) if start else ()),
+            *((cut.at_least(2, lap, Surface.SHOULDER),) if lap else ()),
+        )
+
+    def reach(self, number: int) -> Fraction:
+        """The greatest y of the baseline."""
+        plane, board = self.baseline(number), self.boards[number]
+        return max(leaning.places(plane.normal, plane.limit, board.width, board.thickness))
+
+    @property
+    def is_slanted(self) -> bool:
+        """Whether the ends are not square, across the faces or through the thickness."""
+        return any(self.normals[number][axis] for number in (0, 1) for axis in (0, 2))
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether neither board leans, so that their edges lie level as they are."""
+        return not any(self.corner.leans_deg)
+
+    @property
+    def is_square_in_plan(self) -> bool:
+        """Whether the boards meet at a right angle seen from above."""
+        return self.corner.plan_deg == leaning.SQUARE
+
+    @property
+    def drawn_faces(self) -> tuple[Face, ...]:
+        """What is drawn unless all faces are asked for; none where a wrap can be folded.
+
+        Edges are left out: the lines across them join those of both faces.
+        """
+        is_folded = self.mitred or not self.is_slanted
+        return () if is_folded else (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN)
+
+    def end(self, number: int, cuts: tuple[Cut, ...]) -> BoardEnd:
+        """A board's end, square or slanted as it comes."""
+        slant = cut.Slant(self.end_plane(number), self.baseline(number))
+        reach = self.reach(number)
+        return BoardEnd(self.boards[number], cuts, reach, slant if self.is_slanted else None)
+
+    @property
+    def placement(self) -> Placement:
+        """The second board on the first."""
+        return self.corner.placement(self.tips)
+
+    def end_at(self, number: int, x: Fraction) -> Fraction:
+        """The y of a board's end on its outside face."""
+        return _y_of(self.end_plane(number), x)
+
+    def end_slope(self, number: int) -> Fraction:
+        """How the end runs across the faces: y grows by this for each mm of x."""
+        return leaning.across_the_face(self.normals[number])
+
+    @property
+    def end_bevels(self) -> tuple[Fraction, Fraction]:
+        """For each end how far it is off square through the thickness.
+
+        Below 0 where it is longer on the inside; it is the same for both but at a mitre.
+        """
+        if not self.mitred:
+            return (leaning.through_the_thickness(self.normals[0]),) * 2
+        one, other = (leaning.through_the_thickness(self.mitre_normal(n)) for n in (0, 1))
+        return one, other
+
+    def along_end(self, number: int) -> Fraction:
+        """A length on the line of the end for each mm across the board."""
+        return square_root(1 + self.end_slope(number) ** 2)
+
+    def depth_along(self, number: int) -> Fraction:
+        """From end to baseline along the grain; the same anywhere on both faces."""
+        return _y_of(self.baseline(number), ZERO) - self.end_at(number, ZERO)
+
+    def depth(self, number: int) -> Fraction:
+        """From end to baseline, square to both planes."""
+        return self.boards[1 - number].thickness + self.past[number]
+
+    def gauge(self, number: int) -> Fraction:
+        """From end to baseline square to both, on both faces."""
+        return self.depth_along(number) / self.along_end(number)
+
+    def side(self, x: Fraction, slope: Fraction, lower: bool) -> HalfSpace:
+        """A side of a tail or finger of the first board; its wood lies in the half-space.
+
+        Args:
+            x: where it stands on the outside face, at its own end.
+            slope: its lean from the grain, for each mm along, towards the tail's middle.
+            lower: whether it is the side towards the reference edge.
+        """
+        right, down, through = self.corner.grain_of_other(0)
+        sign = -ONE if lower else ONE
+        # Square to the second board's grain, so that the side runs along it.
+        normal = (sign, slope, -(sign * right + slope * down) / through)
+        return HalfSpace(normal, cut.dot(normal, (x, _y_of(self.start_plane(0), x), ZERO)))
+
+    def carried(self, sides: Sides, fit: Fraction) -> Sides:
+        """Sides of the first board as the walls of the second board's spaces, with the fit."""
+        onto = self.placement.reversed()
+
+        def wall(side: Side) -> Side:
+            return onto.half_space(side).moved(fit) if side else None
+
+        return tuple((wall(lower), wall(upper)) for lower, upper in sides)
+
+    @property
+    def level_edges(self) -> tuple[Fraction, Fraction]:
+        """What the edges lose on the first board's outside face when they are planed level.
+
+        At the reference edge and at the far edge; both boards are then level with each
+        other, below and above.
+        """
+        frames = self.corner.frames
+        heights = [b.width * f.across[2] for b, f in zip(self.boards, frames, strict=True)]
+        rises = [b.thickness * f.inward[2] for b, f in zip(self.boards, frames, strict=True)]
+        bottom = max(ZERO, *rises)
+        top = min(h + min(ZERO, r) for h, r in zip(heights, rises, strict=True))
+        upright = frames[0].across[2]
+        return bottom / upright, self.boards[0].width - top / upright
+
+    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
+        """Where both boards have room in the corner: it must be full of wood."""
+        first, second = self.boards
+        of_second = (cut.at_least(0, ZERO), cut.at_most(0, second.width))
+        return (
+            (
+                cut.at_least(0, ZERO),
+                cut.at_most(0, first.width),
+                cut.at_least(2, ZERO),
+                cut.at_most(2, first.thickness),
+                self.behind(0, ZERO),
+                self.baseline(0),
+                *(self.placement.half_space(edge) for edge in of_second),
+            ),
+        )
+
+    def spaces(self, sides: Sides, edges: tuple[Side, Side] = (None, None)) -> Iterator[Cut]:
+        """The first board's waste: what lies between its tails or fingers.
+
+        Args:
+            sides: of the tails or fingers.
+            edges: what is kept free before the first of them and behind the last, if anything.
+        """
+        lefts = (edges[0], *(upper for _, upper in sides))
+        rights = (*(lower for lower, _ in sides), edges[1])
+        floor = self.floor(0)
+        for left, right in zip(lefts, rights, strict=True):
+            if left or right:
+                yield Cut((*(plane.turned() for plane in (left, right) if plane), *floor))
+
+    def sockets(self, walls: Sides) -> Iterator[Cut]:
+        """The second board's waste, between the walls of its spaces."""
+        floor = self.floor(1)
+        for pair in walls:
+            yield Cut((*(wall for wall in pair if wall), *floor))
+
+
+def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction:
+    """The x of the point where a side, a plane across the board and a broad face meet.
+
+    Args:
+        side: of a tail, pin or finger, in the board's frame.
+        plane: such as the end's or the baseline's.
+        z: 0 on the outside face, the thickness on the inside face.
+    """
+    (a, b, c), (p, q, r) = side.normal, plane.normal
+    one, other = side.limit - c * z, plane.limit - r * z
+    return (one * q - other * b) / (a * q - p * b)
+
+
+def _y_of(plane: HalfSpace, x: Fraction) -> Fraction:
+    """The y of a plane on the outside face."""
+    return (plane.limit - plane.normal[0] * x) / plane.normal[1]

@@ -1,0 +1,129 @@
+"""Steps of work that corners share, the square ones and those that lean.
+
+All are common practice, no source; the bevels are computed from the solids.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.joints.corners.layout import CornerLayout, degrees
+from joinery_templates.joints.joint import Step, Task
+
+LAY_ON = (
+    "Trim the template along its outer lines and crease both folds over a rule, printed side "
+    "out. Fold it over the end so that the two fold lines sit on the arrises, bring its reference "
+    "edge flush with the board's, and glue it, or tape it and prick through the small crosses."
+)
+_LAY_ON_FACES = (
+    "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
+    "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
+    "inside face and the end grain must meet at the arrises; then prick through the small crosses."
+)
+TRY = "Try each corner once, part of the way, and ease only where it rubs and shines."
+
+
+def prepare(corner: CornerLayout) -> Step:
+    """Square ends, or flat boards with square edges; marked faces, and sizes measured again."""
+    one, other = corner.named(0), corner.named(1)
+    if corner.pair.is_slanted or corner.pair.mitred:
+        words = (
+            "Plane the boards to size with edges square to the faces. Mark the outside face and "
+            "the reference edge, which is the lower one, of every board, and the corner's letter "
+            f"or name on both its boards. Measure {one} and {other} again: if width or thickness "
+            "is not what the job says, correct the job file and print again."
+        )
+    else:
+        words = (
+            "Plane the ends square. Mark the outside face and the reference edge of every board, "
+            f"and the corner's letter on both its boards. Measure the thickness of {one} and "
+            f"{other} again: if it is not what the job says, correct the job file and print again."
+        )
+    return Step(Task.PREPARE, "Prepare", words)
+
+
+def cut_ends(corner: CornerLayout) -> Step:
+    """Ends that are not square, before anything is set out on them."""
+    slanting = any(corner.pair.end_slope(number) for number in (0, 1))
+    fits = (
+        " The slanting end of the outside face's template must fit on it."
+        if slanting
+        else " The end grain's template must cover it from arris to arris."
+    )
+    return Step(
+        Task.CUT_ENDS,
+        "Cut the ends",
+        f"{ends_words(corner)} {length_words(corner)} Knife the line round the board with the "
+        f"bevels, saw, and plane the end to it.{fits}",
+    )
+
+
+def length_words(corner: CornerLayout) -> str:
+    """At which arris the length of either board is measured."""
+    first, second = (_arris(corner, number) for number in (0, 1))
+    if first == second:
+        return f"Measure a board's length {first}."
+    return f"Measure the length of {corner.named(0)} {first}; that of {corner.named(1)} {second}."
+
+
+def _arris(corner: CornerLayout, number: int) -> str:
+    """Outside, where the piece is measured too; on a slanting end at the longer edge."""
+    place, slope = "on the outside face", corner.pair.end_slope(number)
+    if slope:
+        place = f"on the outside face along its arris at the {_longer_edge(slope)} edge"
+    if corner.pair.end_bevels[number] < 0:
+        return f"{place}, and leave the stock longer, for the inside face is longer still"
+    return place
+
+
+def ends_words(corner: CornerLayout) -> str:
+    """How both boards' ends are off square."""
+    first, second = (_end_words(corner, number) for number in (0, 1))
+    if first == second:
+        return f"The ends of {corner.named(0)} and {corner.named(1)} are {first}."
+    return f"The end of {corner.named(0)} is {first}; that of {corner.named(1)} is {second}."
+
+
+def _end_words(corner: CornerLayout, number: int) -> str:
+    slope, through = corner.pair.end_slope(number), corner.pair.end_bevels[number]
+    parts = []
+    if slope:
+        edge = _longer_edge(slope)
+        parts.append(f"{degrees(slope)} across the faces, longer at the {edge} edge")
+    if through:
+        longer = "outside" if through > 0 else "inside"
+        parts.append(f"{degrees(through)} through the thickness, longer on the {longer} face")
+    return f"off square by {', and by '.join(parts)}" if parts else "square"
+
+
+def _longer_edge(slope: Fraction) -> str:
+    return "reference" if slope > 0 else "far"
+
+
+def scribe_slanting_baselines(corner: CornerLayout) -> Step:
+    """Baselines on both faces of both boards whose ends are not square."""
+    one, other = (corner.text(corner.pair.gauge(number)) for number in (0, 1))
+    return Step(
+        Task.GAUGE,
+        "Baselines",
+        f"Scribe lines at {one} from the end of {corner.named(0)} and at {other} from that of "
+        f"{corner.named(1)}, square to the line of the end and on both faces. A gauge follows the "
+        "end as it runs; the printed baseline must fall on the scribed one. Where waste reaches an "
+        "edge of the board, join both across it.",
+    )
+
+
+def lay_on(corner: CornerLayout, number: int, more: str = "") -> Step:
+    """A board's templates: single faces where the end slants, else a wrap."""
+    words = _LAY_ON_FACES if corner.pair.is_slanted else LAY_ON
+    return Step(Task.LAY_ON, f"Lay on {corner.named(number)}", f"{words}{more}")
+
+
+def level_the_edges(corner: CornerLayout) -> Iterator[Step]:
+    """Lower and upper edges, where the boards lean."""
+    if not corner.pair.is_upright:
+        yield Step(
+            Task.FINISH,
+            "Level the edges",
+            "When the glue is hard, plane the lower and the upper edges level all round, to the "
+            "printed bevel.",
+        )

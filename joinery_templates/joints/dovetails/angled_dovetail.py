@@ -1,0 +1,55 @@
+"""The angled dovetail: a through dovetail of upright boards that do not meet squarely in plan.
+
+Such as the corners of a six-sided box. The boards stand upright; for sides that lean as
+well, see the canted dovetail.
+"""
+
+from dataclasses import dataclass
+
+from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, SIX_SIDES_CORNERS, Angled
+from joinery_templates.joints.dovetails.advice import NOYES, RAKES
+from joinery_templates.joints.dovetails.corner import ROLES
+from joinery_templates.joints.dovetails.parameters import ThroughTails
+from joinery_templates.joints.dovetails.through_dovetail import through_at
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(ThroughTails, Angled, SpacingParameters):
+    """The parameters of an angled dovetail."""
+
+
+def build(request: Request) -> Joint:
+    """The layout of an angled dovetail.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    return through_at(KIND, request, given.angles)
+
+
+KIND = Kind(
+    name="angled-dovetail",
+    title="Angled dovetail",
+    summary="Through dovetails at a corner that is not square in plan, such as of six-sided boxes.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="90 mm",
+        thicknesses=("12 mm", "12 mm"),
+        parameters=(
+            ("plan", 120),
+            ("slope", "1:7"),
+            ("tails", 3),
+            ("half_pin", "6 mm"),
+            ("pin", "5 mm"),
+        ),
+        corners=SIX_SIDES_CORNERS,
+    ),
+    sources=(NOYES, RAKES, ALONG_THE_GRAIN),
+)

@@ -1,0 +1,53 @@
+"""The canted dovetail: through dovetails of a tray or hopper whose sides lean.
+
+One angle for all sides, or one for each board of the corner; square in plan or not.
+"""
+
+from dataclasses import dataclass
+
+from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, RATIOS, Canted
+from joinery_templates.joints.dovetails.advice import NOYES, RAKES
+from joinery_templates.joints.dovetails.corner import ROLES
+from joinery_templates.joints.dovetails.parameters import ThroughTails
+from joinery_templates.joints.dovetails.through_dovetail import through_at
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(ThroughTails, Canted, SpacingParameters):
+    """The parameters of a canted dovetail."""
+
+
+def build(request: Request) -> Joint:
+    """The layout of a canted dovetail.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    return through_at(KIND, request, given.angles)
+
+
+KIND = Kind(
+    name="canted-dovetail",
+    title="Canted dovetail",
+    summary="Through dovetails where the sides lean: trays, hoppers, cradles.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="90 mm",
+        thicknesses=("12 mm", "12 mm"),
+        parameters=(
+            ("lean", 12),
+            ("slope", "1:7"),
+            ("tails", 3),
+            ("half_pin", "6 mm"),
+            ("pin", "5 mm"),
+        ),
+    ),
+    sources=(NOYES, RAKES, RATIOS, ALONG_THE_GRAIN),
+)

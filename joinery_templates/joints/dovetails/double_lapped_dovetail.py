@@ -1,0 +1,178 @@
+"""The double-lapped dovetail: a lap on either board, so that only a thin line of end grain shows.
+
+Seen on the reference edge; the line of end grain is the tail board's lap::
+
+    y = 0  lap                b, tail board's baseline
+      +-------------------------+---------- z = 0, tail board's outside face
+      |   tail board's lap, runs over the pin board's end
+      +-------+-----------------+           z = tail_lap: here the pin board ends
+      |  lap  |  tails and pins |  tail
+      |  of   |                 |  board
+      |  the  +-----------------+---------- z = a, tail board's inside face
+      |  pin board              |
+    outside                  inside
+
+The tail board has a rebate across its end, `lap` from the end and down to `tail_lap`; its
+tails begin at the rebate. The pin board is shorter by `tail_lap` than the piece is long.
+Widths of tails and pins are those at the tails' own ends.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON
+from joinery_templates.joints.corners import steps as corners
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.layout import ZERO
+from joinery_templates.joints.dovetails import figures, laps, parameters, steps
+from joinery_templates.joints.dovetails.advice import NOYES_BLIND, RAKES
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(SpacingParameters):
+    """The parameters of a double-lapped dovetail."""
+
+    slope: Fraction | None = parameters.slope_parameter()
+    lap: Fraction | None = laps.pin_board_lap_parameter()
+    tail_lap: Fraction | None = laps.tail_board_lap_parameter()
+    fit: Fraction = parameters.pins_fit_parameter()
+
+
+def build(request: Request) -> Joint:
+    """The layout of a double-lapped dovetail.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    units, (tail_board, pin_board) = request.units, request.boards
+    lap, lap_rules = laps.settle_lap(given.lap, pin_board, "lap", units, "Pin board's lap")
+    tail_lap, more = laps.settle_lap(given.tail_lap, tail_board, "tail_lap", units)
+    pair = pair_of(
+        request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
+    )
+    slope = given.slope or parameters.DEFAULT_SLOPE
+    corner = lay_tails(request, pair, given, slope, given.fit)
+    rebate = Cut((at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)))
+    return figures.dovetail_joint(
+        KIND,
+        corner,
+        corner.ends(tails=(rebate,)),
+        rows=(
+            figures.inside_row(corner, main=True),
+            figures.pin_row(corner, figures.LAP_LINE, lap),
+            figures.tail_row(corner, figures.TAILS_ENDS, pair.start_plane(0)),
+            figures.baseline_row(corner),
+        ),
+        sizes=(
+            *figures.tail_sizes(corner),
+            *figures.pin_sizes(corner, "at the lap line", "at the tails' ends"),
+            Size("lap, on the pin board's outside", lap),
+            Size("lap, on the tail board's outside", tail_lap),
+        ),
+        lengths=(*_gauges(corner), *figures.dividers(corner)),
+        steps=_steps(corner),
+        rules=(
+            *parameters.slope_rules(given.slope),
+            *corner.spacing.rules,
+            *lap_rules,
+            *more,
+        ),
+        findings=(
+            *laps.advise_on_lap(lap, pin_board, "lap", units),
+            *laps.advise_on_lap(tail_lap, tail_board, "tail_lap", units),
+        ),
+        faces=(Face.END_GRAIN, Face.INSIDE),
+    )
+
+
+def _gauges(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
+    return (
+        LengthSetting("gauge", "lap line, from the pin board's inside face", corner.tail_length),
+        LengthSetting("gauge", "pin board's baseline, on its inside face only", corner.pin_depth),
+        LengthSetting("gauge", "tail board's rebate, from its end", corner.lap),
+        LengthSetting("gauge", "tail board's lap, from its outside face", corner.tail_lap),
+        LengthSetting("gauge", "tail board's baseline, on its inside face only", corner.depth),
+    )
+
+
+def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
+    """Pins first: the tail board's lap would be in the way of a knife (common practice)."""
+    return (
+        corners.prepare(corner),
+        _shorten(corner),
+        _gauge_pins(corner),
+        corners.lay_on(corner, 1),
+        steps.saw_and_chop_sockets(corner),
+        corners.lay_on(corner, 0, " The rebate then takes the paper at the end away."),
+        _rebate(corner),
+        steps.mark_from_pins(
+            corner, "their lap over the rebate and its outside level with the end"
+        ),
+        steps.saw_and_chop_hidden_spaces(corner),
+        steps.fit_and_glue(corner),
+    )
+
+
+def _shorten(corner: DovetailCorner) -> Step:
+    lap = corner.text(corner.tail_lap)
+    return Step(
+        Task.PREPARE,
+        f"Length of {corner.pin}",
+        f"It stops {lap} short of the outside of {corner.tail}, whose lap runs over its end. "
+        f"With this joint at both ends saw {corner.pin} shorter than the piece by twice {lap}.",
+    )
+
+
+def _gauge_pins(corner: DovetailCorner) -> Step:
+    return Step(
+        Task.GAUGE,
+        "Lap line and baseline of the pins",
+        f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
+        f"{corner.pin} scribe the lap line on its end: a lap of {corner.text(corner.lap)} is left. "
+        f"Set another to {corner.text(corner.pin_depth)} and scribe the baseline on the inside "
+        "face only. Nothing is marked on the outside face of either board. The printed lines must "
+        "fall on the scribed ones.",
+    )
+
+
+def _rebate(corner: DovetailCorner) -> Step:
+    return Step(
+        Task.REBATE,
+        f"Rebate {corner.tail}",
+        f"From the end of {corner.tail} gauge {corner.text(corner.lap)} for the rebate and "
+        f"{corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
+        f"outside face gauge {corner.text(corner.tail_lap)} on the end, and on both edges down to "
+        "the baseline. Saw the rebate across the grain and along it, and plane it square: its "
+        f"floor meets the end of {corner.pin}, its shoulder the lap.",
+    )
+
+
+KIND = Kind(
+    name="double-lapped-dovetail",
+    title="Double-lapped dovetail",
+    summary="A lap on both boards: all that shows is a thin line of end grain on the pin board.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="150 mm",
+        thicknesses=("18 mm", "19 mm"),
+        parameters=(
+            ("slope", "1:6"),
+            ("tails", 4),
+            ("half_pin", "9 mm"),
+            ("pin", "7 mm"),
+            ("lap", "5 mm"),
+            ("tail_lap", "4 mm"),
+        ),
+    ),
+    sources=(NOYES_BLIND, RAKES, COMMON),
+)

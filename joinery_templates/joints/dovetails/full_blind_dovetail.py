@@ -1,0 +1,217 @@
+r"""The full-blind dovetail, or secret mitre: nothing shows but a mitre.
+
+Seen on the reference edge, away from the mitred edges::
+
+    y = 0   lap               b, tail board's baseline
+      +------------------------+-------- z = 0, tail board's outside face
+      | \     tail board's lap
+      |   \ +------------------+         z = lap
+      | pin | tails and pins   |  tail
+      | b's |                  |  board
+      | lap +------------------+-------- z = a, tail board's inside face
+      |   pin board            |
+    outside                 inside
+
+The outer part of both boards is mitred, the rest dovetailed; beside both edges they are
+mitred right through a short way (Noyes, nos. 50 and 51). Widths of tails and pins are
+those at the tails' own ends.
+"""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON
+from joinery_templates.joints.corners import steps as corners
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.layout import ZERO
+from joinery_templates.joints.dovetails import figures, laps, mitred_edges, parameters, steps
+from joinery_templates.joints.dovetails.advice import NOYES_BLIND
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
+from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.joint import Joint, LengthSetting, SettingOut, Size, Step, Task
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
+
+HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_BLIND})"
+"""About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(SpacingParameters):
+    """The parameters of a full-blind dovetail."""
+
+    slope: Fraction | None = parameters.slope_parameter()
+    lap: Fraction | None = size_parameter(
+        "Thickness of the outer part of both boards, which is mitred and hides the rest.",
+        HALF_RULE,
+    )
+    mitre: Fraction | None = mitred_edges.mitre_parameter()
+    fit: Fraction = parameters.pins_fit_parameter()
+
+
+def build(request: Request) -> Joint:
+    """The layout of a full-blind dovetail.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given, units = request.given, request.units
+    assert isinstance(given, Parameters)
+    thinner = min(request.boards, key=lambda board: board.thickness)
+    # At 45 degrees the mitred part is equally thick on both boards.
+    lap = as_a_gauge_is_set(thinner.thickness / 2, units) if given.lap is None else given.lap
+    laps.check_lap(lap, thinner, "lap", units)
+    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a mitred corner", starts=(lap, lap))
+    width, rules = mitred_edges.mitre_of(given.mitre, units)
+    slope = given.slope or parameters.DEFAULT_SLOPE
+    corner = mitred_edges.lay_between(request, pair, given, slope, given.fit, (width, width))
+    if given.lap is None:
+        rules = (*rules, f"Lap: {HALF_RULE}.")
+    return figures.dovetail_joint(
+        KIND,
+        corner,
+        _ends(corner),
+        rows=_rows(corner),
+        sizes=(
+            Size("mitred edge", width),
+            *figures.tail_sizes(corner),
+            *figures.pin_sizes(corner, "at the lap", "at the tails' ends"),
+            Size("lap, on the outside of both boards", lap),
+        ),
+        lengths=(*_gauges(corner), *figures.dividers(corner)),
+        steps=_steps(corner),
+        rules=(*parameters.slope_rules(given.slope), *corner.spacing.rules, *rules),
+        findings=(
+            *laps.advise_on_lap(lap, thinner, "lap", units, most=laps.TWO_THIRDS),
+            *mitred_edges.advise_on_mitre(corner),
+        ),
+        faces=(Face.INSIDE,),
+    )
+
+
+def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
+    near, far = corner.mitres
+    # Rebate and mitre in one: behind the lap square, in the lap at 45 degrees.
+    outer = Cut(
+        (
+            at_least(0, near),
+            at_most(0, corner.width - far),
+            mitred_edges.mitre(ZERO),
+            at_most(1, corner.lap, Surface.SHOULDER),
+        )
+    )
+    tails, pins = mitred_edges.mitred_edge_cuts(corner)
+    return corner.ends((*tails, outer), (*pins, outer))
+
+
+def _rows(corner: DovetailCorner) -> tuple[SettingOut, ...]:
+    set_out = figures.inside_row(corner, figures.PINS_ENDS, main=True)
+    return (
+        # On the line of the rebate: at the very end all wood goes, and no mark means anything.
+        replace(set_out, along_end=False),
+        figures.tail_row(corner, figures.TAILS_ENDS, corner.pair.start_plane(0)),
+        figures.baseline_row(corner),
+    )
+
+
+def _gauges(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
+    return (
+        LengthSetting(
+            "gauge",
+            "both boards' rebate, from the end and from the outside face",
+            corner.lap,
+        ),
+        LengthSetting("gauge", "tail board's baseline, on its inside face only", corner.depth),
+        LengthSetting("gauge", "pin board's baseline, on its inside face only", corner.pin_depth),
+    )
+
+
+def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
+    """Pins first, the mitres last (common practice, no source)."""
+    return (
+        corners.prepare(corner),
+        _gauge(corner),
+        Step(
+            Task.LAY_ON,
+            f"Lay on {corner.tail} and {corner.pin}",
+            f"{corners.LAY_ON} The rebates then take the paper at the ends away.",
+        ),
+        _rebate(corner),
+        _pins(corner),
+        steps.mark_from_pins(
+            corner, "their lap hanging into the rebate, close against its shoulder"
+        ),
+        steps.saw_and_chop_hidden_spaces(corner),
+        _mitre(corner),
+        steps.fit_and_glue(corner),
+    )
+
+
+def _gauge(corner: DovetailCorner) -> Step:
+    return Step(
+        Task.GAUGE,
+        "Gauge lines",
+        f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
+        "end on the inside face, and from the outside face on the end. Gauge the baselines on the "
+        f"inside faces only: {corner.text(corner.depth)} on {corner.tail}, "
+        f"{corner.text(corner.pin_depth)} on {corner.pin}. Knife the mitre across all edges with a "
+        "mitre square, from the corner outside. Nothing is marked on the outside faces.",
+    )
+
+
+def _rebate(corner: DovetailCorner) -> Step:
+    lap = corner.text(corner.lap)
+    return Step(
+        Task.REBATE,
+        "Rebate both ends",
+        f"Saw and plane a square rebate across the inside of both ends, {lap} from the end and "
+        f"down to {lap} from the outside face. What is left at the end is mitred last.",
+    )
+
+
+def _pins(corner: DovetailCorner) -> Step:
+    return Step(
+        Task.CUT_SECOND,
+        "Saw and chop the pins",
+        f"From the marks on the inside face draw the pins on the step of the rebate with the "
+        f"bevel, at {corner.one_in}, widest at the inside face. Saw in the waste with the saw held "
+        "at a slant, down to the lap and the baseline at once and no further; chop at the "
+        "baseline and split the waste off from the step, down to the lap.",
+    )
+
+
+def _mitre(corner: DovetailCorner) -> Step:
+    edge = corner.text(max(corner.mitres))
+    return Step(
+        Task.MITRE,
+        "Mitre the edges and the laps",
+        f"Beside both edges, {edge} in, saw the mitre right through both boards, in the waste. "
+        "Then plane the laps to the mitre with a shoulder plane, on a guide block of 45 degrees "
+        "clamped to the inside. Take the last shavings off the laps only when the dovetails fit.",
+    )
+
+
+KIND = Kind(
+    name="full-blind-dovetail",
+    title="Full-blind dovetail",
+    summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="130 mm",
+        thicknesses=("20 mm", "20 mm"),
+        parameters=(
+            ("slope", "1:6"),
+            ("tails", 3),
+            ("half_pin", "8 mm"),
+            ("pin", "8 mm"),
+            ("lap", "10 mm"),
+            ("mitre", "6 mm"),
+        ),
+    ),
+    sources=(NOYES_BLIND, COMMON),
+)

@@ -1,0 +1,168 @@
+r"""The lapped dovetail: the tails stop behind a lap, and the pin board's outside face is whole.
+
+Seen on the reference edge, and the pin board's end grain (n = 2)::
+
+    +-----+-----------+--------- outside     outside face: nothing shows
+    | lap |   tail    |  tail board          +----------------------------+
+    |     |           |                      |            lap             |
+    |     +-----------+--------- inside      |  +--------+    +--------+  |  lap line
+    |                 |                      |   \ tail /      \ tail /   |
+    |    pin board    |                      +----+----+--------+----+----+
+    outside         inside                   inside face
+"""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from joinery_templates.joints.corners import steps as corners
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.layout import OUTSIDE
+from joinery_templates.joints.dovetails import figures, laps, parameters, steps
+from joinery_templates.joints.dovetails.advice import NOYES_LAPPED, RAKES
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
+from joinery_templates.joints.dovetails.routing.work import with_cutter
+from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.shared_parameters import choice_parameter
+from joinery_templates.joints.spacing.parameters import EVEN, HALF_PIN
+from joinery_templates.lengths import INCH
+
+DRAWER, CARCASE = "drawer", "carcase"
+SMALL_DRAWER = 6 * INCH
+"""Two whole pins are enough up to 6 in (152 mm), three above (The Technique of Furniture
+Making, chapter on dovetailing)."""
+DRAWER_RULE = "for a drawer two whole pins up to 6 in (152 mm), three above"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(RoutedParameters):
+    """The parameters of a lapped dovetail."""
+
+    lap: Fraction | None = laps.pin_board_lap_parameter()
+    use: str = choice_parameter(
+        f"What is proposed where neither `tails` nor `tail` is given: {DRAWER_RULE}; "
+        "for a carcase tails by the pins' width.",
+        DRAWER,
+        CARCASE,
+    )
+    pins_proud: Fraction = parameters.pins_proud_parameter()
+    fit: Fraction = parameters.pins_fit_parameter()
+
+
+def build(request: Request) -> Joint:
+    """The layout of a lapped dovetail.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    pin_board = request.boards[1]
+    lap, lap_rules = laps.settle_lap(given.lap, pin_board, "lap", request.units)
+    past = (-lap, given.pins_proud)
+    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a lapped corner", past)
+    settled = settle(request, given, pair.depth(0))
+    corner = lay_tails(request, pair, settled.given, settled.slope, given.fit)
+    corner = _for_a_drawer(corner, settled.given)
+    layout = figures.dovetail_joint(
+        KIND,
+        corner,
+        corner.ends(),
+        rows=(
+            figures.tail_row(corner, OUTSIDE, main=True),
+            figures.baseline_row(corner),
+            figures.pin_row(corner, figures.LAP_LINE, lap),
+            figures.inside_row(corner),
+        ),
+        sizes=(
+            *figures.tail_sizes(corner),
+            *figures.pin_sizes(corner, "at the lap line"),
+            Size("lap, on the pin board's outside", lap),
+        ),
+        lengths=(*_gauges(corner), *figures.dividers(corner)),
+        steps=_steps(corner),
+        rules=(*corner.spacing.rules, *lap_rules),
+        findings=laps.advise_on_lap(lap, pin_board, "lap", request.units),
+    )
+    return with_cutter(layout, corner, settled.rules)
+
+
+def _for_a_drawer(corner: DovetailCorner, given: Parameters) -> DovetailCorner:
+    """The tails as given, or for a drawer with no more whole pins than are enough."""
+    is_proposed = (
+        given.tails is None
+        and given.tail is None
+        and given.edges == HALF_PIN
+        and given.chosen.style == EVEN
+    )
+    most = 2 if corner.width <= SMALL_DRAWER else 3
+    if not is_proposed or given.use != DRAWER or len(corner.spacing.pins) <= most:
+        return corner
+    fewer = replace(given, tails=most + 1)
+    laid = lay_tails(corner.request, corner.pair, fewer, corner.slope, corner.fit)
+    rules = (*laid.spacing.rules, f"Number of tails: {DRAWER_RULE} ({RAKES}).")
+    return replace(laid, spacing=replace(laid.spacing, rules=rules))
+
+
+def _gauges(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
+    # Noyes, p. 166: one setting for the front's end and both faces of the sides.
+    return (
+        LengthSetting(
+            "gauge",
+            "tail board's baseline; the same for the lap line, from the pin board's inside face",
+            corner.depth,
+        ),
+        LengthSetting("gauge", "pin board's baseline, on its inside face only", corner.pin_depth),
+    )
+
+
+def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
+    """Tails first, then the sockets from them (common practice, no source)."""
+    return (
+        corners.prepare(corner),
+        _gauge(corner),
+        corners.lay_on(corner, 0),
+        steps.saw_tails(corner),
+        *steps.chop_between_tails(corner),
+        steps.lay_on_pins(corner, ", their ends at the lap line"),
+        steps.saw_and_chop_sockets(corner),
+        steps.fit_and_glue(corner),
+    )
+
+
+def _gauge(corner: DovetailCorner) -> Step:
+    edges = f", and on both edges of {corner.tail}" if corner.starts_with_half_pins else ""
+    return Step(
+        Task.GAUGE,
+        "Baselines and lap line",
+        f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.tail} scribe its "
+        f"baseline on both faces{edges}. With the same setting, from the inside face of "
+        f"{corner.pin}, scribe the lap line on its end: a lap of {corner.text(corner.lap)} is "
+        f"left. Set another gauge to {corner.text(corner.pin_depth)} and scribe the baseline of "
+        f"{corner.pin} on its inside face only: nothing is marked on its outside face, where it "
+        "would stay in sight. The printed lines must fall on the scribed ones.",
+    )
+
+
+KIND = Kind(
+    name="lapped-dovetail",
+    title="Lapped dovetail",
+    summary="Half-blind: the tails stop behind a lap of the pin board: drawer fronts, carcases.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="120 mm",
+        thicknesses=("12 mm", "19 mm"),
+        parameters=(
+            ("slope", "1:7"),
+            ("tails", 3),
+            ("half_pin", "8 mm"),
+            ("pin", "6 mm"),
+            ("lap", "5 mm"),
+            ("pins_proud", "0.3 mm"),
+        ),
+    ),
+    sources=(NOYES_LAPPED, RAKES, laps.ANTHOLOGY),
+)

@@ -1,0 +1,141 @@
+r"""The dovetail with mitred edges: through, but for a strip beside an edge that is mitred.
+
+For boards with a moulding or a rebate along an edge. The tail board's end, inside face::
+
+    +----+---+\      /+---+\      /+---+
+    |::::|   | \    / |   | \    / |   |   :::: the mitre's waste, down to the
+    |::::|   |  \__/  |   |  \__/  |   |        baseline here, nothing outside
+     mitre half  tail  pin   tail  half
+           pin                     pin
+
+Half pins, tails and pins share the width that the mitres leave.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON
+from joinery_templates.joints.corners import steps as corners
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.layout import ZERO
+from joinery_templates.joints.dovetails import figures, mitred_edges, parameters, steps
+from joinery_templates.joints.dovetails.advice import NOYES, RAKES
+from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
+from joinery_templates.joints.joint import Joint, Size, Step, Task
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.shared_parameters import choice_parameter
+from joinery_templates.joints.spacing.parameters import SpacingParameters
+
+REFERENCE, FAR, BOTH = "reference", "far", "both"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters(SpacingParameters):
+    """The parameters of a through dovetail with mitred edges."""
+
+    slope: Fraction | None = parameters.slope_parameter()
+    mitre: Fraction | None = mitred_edges.mitre_parameter()
+    mitred_edge: str = choice_parameter(
+        "Which edge is mitred: the reference edge, the far edge, or both.", REFERENCE, FAR, BOTH
+    )
+    tails_proud: Fraction = parameters.tails_proud_parameter()
+    pins_proud: Fraction = parameters.pins_proud_parameter()
+    fit: Fraction = parameters.pins_fit_parameter()
+
+
+def build(request: Request) -> Joint:
+    """The layout of a through dovetail with mitred edges.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    past = (given.tails_proud, given.pins_proud)
+    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", past)
+    width, rules = mitred_edges.mitre_of(given.mitre, request.units)
+    near, far = (ZERO if given.mitred_edge == other else width for other in (FAR, REFERENCE))
+    slope = given.slope or parameters.DEFAULT_SLOPE
+    corner = mitred_edges.lay_between(request, pair, given, slope, given.fit, (near, far))
+    return figures.dovetail_joint(
+        KIND,
+        corner,
+        corner.ends(*mitred_edges.mitred_edge_cuts(corner)),
+        rows=figures.through_rows(corner),
+        sizes=(
+            Size("mitred edge", width),
+            *figures.tail_sizes(corner),
+            *figures.pin_sizes(corner),
+        ),
+        lengths=(*corner.gauges(), *figures.dividers(corner)),
+        steps=_steps(corner, given.mitred_edge),
+        rules=(*parameters.slope_rules(given.slope), *corner.spacing.rules, *rules),
+        findings=mitred_edges.advise_on_mitre(corner),
+    )
+
+
+def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
+    """Tails first; the mitres last of each board (common practice, no source)."""
+    which = {BOTH: "both edges"}.get(mitred_edge, f"the {mitred_edge} edge")
+    return (
+        corners.prepare(corner),
+        _gauge(corner, which),
+        corners.lay_on(corner, 0),
+        steps.saw_tails(
+            corner, "along the baseline, and where an edge is mitred only up to the mitre"
+        ),
+        *steps.chop_between_tails(corner),
+        _mitre(corner.tail, which),
+        steps.lay_on_pins(corner),
+        steps.saw_and_chop_pins(corner),
+        _mitre(corner.pin, which),
+        steps.fit_and_glue(corner),
+    )
+
+
+def _gauge(corner: DovetailCorner, which: str) -> Step:
+    width = corner.text(max(corner.mitres))
+    return Step(
+        Task.GAUGE,
+        "Baselines and mitres",
+        f"Set a gauge to {corner.text(corner.depth)} for {corner.tail} and another to "
+        f"{corner.text(corner.pin_depth)} for {corner.pin}. Scribe lightly: on the inside faces "
+        f"all the way, on the outside faces not within {width} of {which}. There knife a mitre "
+        "across the edge with a mitre square, from the corner outside to the baseline inside. The "
+        "printed lines must fall on the scribed ones.",
+    )
+
+
+def _mitre(board: str, which: str) -> Step:
+    return Step(
+        Task.MITRE,
+        f"Saw the mitre of {board}",
+        f"At {which} of {board} saw along the grain beside the mitred strip, sloping with the "
+        "mitre: from the outside arris of the end to the baseline inside. Then saw the mitre in "
+        "the waste, across the edge, and pare it to the line with a guide block of 45 degrees.",
+    )
+
+
+KIND = Kind(
+    name="mitred-shoulder-dovetail",
+    title="Dovetail with mitred edges",
+    summary="Through, but mitred along one edge or both, where a moulding or rebate runs on.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="110 mm",
+        thicknesses=("15 mm", "15 mm"),
+        parameters=(
+            ("slope", "1:7"),
+            ("tails", 3),
+            ("half_pin", "7 mm"),
+            ("pin", "5 mm"),
+            ("mitre", "8 mm"),
+            ("mitred_edge", "reference"),
+            ("tails_proud", "0.3 mm"),
+            ("pins_proud", "0.3 mm"),
+        ),
+    ),
+    sources=(NOYES, RAKES, COMMON),
+)

@@ -1,0 +1,258 @@
+r"""A dovetail cutter in a router, and the layout that follows from it.
+
+The tail board stands upright; the cutter's axis runs along the tails::
+
+     \      | axis |      /    the tail board's end: diameter - 2 depth slope, a whole pin
+      \     |      |     /
+       \    |      |    /      depth of cut: the length of the tails
+        \   |      |   /
+         +--+------+--+        the baseline, at the cutter's tip: the diameter
+
+So the slope is the cutter's, and one pass leaves the narrowest space that it can cut. What
+the program says of a layout that is routed stands in `advice` and `work`.
+"""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Generic, TypeVar
+
+from joinery_templates.errors import OURS, InputError, mistake
+from joinery_templates.exact import degrees_of, tangent
+from joinery_templates.joints.dovetails.advice import RAKES, weakest_tail
+from joinery_templates.joints.dovetails.parameters import (
+    DEFAULT_SLOPE,
+    slope_parameter,
+    slope_rules,
+)
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.spacing.parameters import (
+    CLUSTERS,
+    EVEN,
+    GRADED,
+    HALF_TAIL,
+    PIN,
+    SMALL_EDGES,
+    SpacingParameters,
+    start_parameter,
+)
+from joinery_templates.joints.spacing.terms import check_count, nearest_whole
+from joinery_templates.lengths import decimal_text, length_text
+
+SAME_RATIO = Fraction(1, 100)
+"""A slope of 1:8.14 beside a cutter of 1:8.1443 was rounded by the person and is no other one."""
+EVEN_WITHIN = Fraction(1, 10)
+"""A board this near to a whole number of pitches comes out even (our judgement)."""
+WORKED_OUT = "worked out from the cutter's sizes"
+_PIN_MAY_FOLLOW = frozenset({EVEN, GRADED, SMALL_EDGES, CLUSTERS})
+"""Styles in which a pin can be given beside what else is given."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutter:
+    """A dovetail cutter, widest at its tip."""
+
+    diameter: Fraction = parameter(
+        Quantity.LENGTH,
+        "The cutter's largest diameter, at its tip.",
+        rule="needed",
+        low=0,
+        above=True,
+        high=100,
+        needed=True,
+    )
+    angle: Fraction = parameter(
+        Quantity.ANGLE,
+        "Included angle of both sides together, in degrees; where a catalogue names the angle "
+        "of one side, write twice that.",
+        rule="needed",
+        low=4,
+        high=40,
+        needed=True,
+    )
+    depth: Fraction | None = parameter(
+        Quantity.LENGTH, "How deep it can cut.", rule="not said", low=0, above=True, high=200
+    )
+
+    @property
+    def slope(self) -> Fraction:
+        """How far a side leans for each mm along the axis."""
+        return tangent(self.angle / 2)
+
+    @property
+    def angle_text(self) -> str:
+        """The included angle."""
+        return f"{decimal_text(self.angle, 2)}°"
+
+    def width_above_tip(self, height: Fraction) -> Fraction:
+        """How wide its cut is `height` mm above its tip."""
+        return self.diameter - 2 * height * self.slope
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoutedParameters(SpacingParameters):
+    """The parameters of a joint with tails that may be cut by hand or with a cutter."""
+
+    start: str | None = start_parameter(
+        rule="half-pin, but half-tail where a cutter alone decides the spacing"
+    )
+    slope: Fraction | None = slope_parameter(rule="1:7, or as the cutter leans")
+    cutter: Cutter | None = parameter(
+        Quantity.TABLE,
+        "The dovetail cutter of a router: slope, narrowest pin and, where nothing else of the "
+        "spacing is given, tails of equal pitch with half tails at the edges follow from it.",
+        rule="none: cut by hand",
+        table=Cutter,
+        example='{ diameter = "12.7 mm", angle = 14, depth = "12 mm" }',
+    )
+
+
+GivenT = TypeVar("GivenT", bound=RoutedParameters)
+
+
+@dataclass(frozen=True, slots=True)
+class Settled(Generic[GivenT]):
+    """What is settled before the tails are spaced.
+
+    Attributes:
+        given: what the person gave, with what follows from the cutter filled in.
+        slope: lean of the tails' sides.
+        rules: what the cutter or the default decided, in words with the source.
+    """
+
+    given: GivenT
+    slope: Fraction
+    rules: tuple[str, ...] = ()
+
+
+def settle(request: Request, given: GivenT, depth: Fraction) -> Settled[GivenT]:
+    """Slope and spacing from the cutter, as far as the person left them open.
+
+    Args:
+        request: boards and units.
+        given: the joint's parameters.
+        depth: length of the tails, which is the depth of cut.
+
+    Raises:
+        InputError: where slope and cutter contradict each other, or no such cutter
+            can make this cut.
+    """
+    cutter = given.cutter
+    if cutter is None:
+        return Settled(given, given.slope or DEFAULT_SLOPE, slope_rules(given.slope))
+    _check_slope(given.slope, cutter)
+    _check_neck(request, cutter, depth)
+    slope_rule = (
+        f"Slope: half of the cutter's {cutter.angle_text} on each side; machine-cut dovetails "
+        f"have usually 20° in all ({RAKES})."
+    )
+    if _all_is_open(given):
+        given, rules = _equal_pitch(request, given, cutter, depth)
+        return Settled(given, cutter.slope, (slope_rule, *rules))
+    if _pin_is_open(given):
+        given = replace(given, pin=cutter.width_above_tip(depth))
+        return Settled(given, cutter.slope, (slope_rule, f"Pin: one pass ({WORKED_OUT})."))
+    return Settled(given, cutter.slope, (slope_rule,))
+
+
+def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
+    if slope is None or abs(1 / slope - 1 / cutter.slope) <= SAME_RATIO:
+        return
+    needed = 2 * degrees_of(slope, Fraction(1))
+    raise InputError(
+        mistake(
+            "slope-not-the-cutters",
+            f"slope is 1:{decimal_text(1 / slope, 2)}, but cutter.angle of {cutter.angle_text} "
+            f"cuts 1:{decimal_text(1 / cutter.slope, 2)}.",
+            f"Leave out slope, or take a cutter of {needed:.1f}° in all.",
+            "slope",
+        )
+    )
+
+
+def _check_neck(request: Request, cutter: Cutter, depth: Fraction) -> None:
+    """A cutter's sides must not meet before its cut is deep enough."""
+    for reach, name, remedy in (
+        (cutter.depth, "cutter.depth", "Measure the cutter again."),
+        (depth, "cutter", "Take a wider cutter, one of a smaller angle, or a thinner pin board."),
+    ):
+        if reach is not None and cutter.width_above_tip(reach) <= 0:
+            shown = length_text(cutter.diameter, request.units)
+            raise InputError(
+                mistake(
+                    "cutter-no-neck",
+                    f"A cutter {shown} wide at {cutter.angle_text} runs to a point before it is "
+                    f"{length_text(reach, request.units)} deep.",
+                    remedy,
+                    name,
+                )
+            )
+
+
+def _all_is_open(given: RoutedParameters) -> bool:
+    """Whether the whole spacing is left to the cutter."""
+    sizes = (given.tails, given.pin, given.tail)
+    edges = (given.half_pin, given.half_pin_far, given.half_tail)
+    said = [one for one in (*sizes, *edges, given.spacing) if one is not None]
+    return not said and given.start in (None, HALF_TAIL)
+
+
+def _pin_is_open(given: RoutedParameters) -> bool:
+    """Whether a pin's width is neither given nor follows from what is."""
+    follows = given.tails is not None and given.tail is not None
+    chosen = given.chosen
+    free = chosen.style in _PIN_MAY_FOLLOW and chosen.round != PIN
+    return given.pin is None and free and not follows
+
+
+def _equal_pitch(
+    request: Request, given: GivenT, cutter: Cutter, depth: Fraction
+) -> tuple[GivenT, tuple[str, ...]]:
+    """Tails and pins of one width at half depth, half tails at the edges, each space one pass."""
+    board, units = request.boards[0], request.units
+    tail, pin = cutter.diameter, cutter.width_above_tip(depth)
+    pitch, lean = tail + pin, depth * cutter.slope
+    count = max(nearest_whole(board.width / pitch) - 1, 0)
+    half = _half_tail(board.width, count, tail, pin)
+    if count and half - lean < weakest_tail(board.thickness):
+        count -= 1
+        half = _half_tail(board.width, count, tail, pin)
+    check_count(count)
+    if half <= lean:
+        raise InputError(
+            mistake(
+                "cutter-wide",
+                f"A board {length_text(board.width, units)} wide leaves no two half tails beside "
+                f"one cut of {length_text(tail, units)}.",
+                "Take a smaller cutter, or a wider board.",
+                "cutter",
+            )
+        )
+    laid = replace(given, start=HALF_TAIL, tails=count, pin=pin, tail=tail)
+    whole = board.width / pitch
+    shown = length_text(pitch, units)
+    rules = (
+        f"Tails and pins: of one width at half depth, each space one pass; pitch {shown} "
+        f"({WORKED_OUT}; machines have usually 1/2, 3/4 or 1 in, {RAKES}).",
+        _edges_rule(request, pitch, nearest_whole(whole)),
+    )
+    return laid, rules
+
+
+def _half_tail(width: Fraction, count: int, tail: Fraction, pin: Fraction) -> Fraction:
+    """What `count` whole tails and the pins beside them leave at each edge."""
+    return (width - count * tail - (count + 1) * pin) / 2
+
+
+def _edges_rule(request: Request, pitch: Fraction, nearest: int) -> str:
+    width, units = request.boards[0].width, request.units
+    if abs(width - nearest * pitch) <= EVEN_WITHIN:
+        return (
+            f"Edges: half tails; the board is {nearest} pitches wide and comes out even ({OURS})."
+        )
+    below = width // pitch
+    widths = [length_text(n * pitch, units) for n in (below, below + 1) if n]
+    return (
+        f"Edges: half tails take up the difference, the same at both; a board "
+        f"{' or '.join(widths)} wide would come out even ({OURS})."
+    )

@@ -1,0 +1,258 @@
+r"""A groove or rebate along the inside of a corner, for a bottom: where it ends.
+
+The corner cut open along the groove, seen from the reference edge::
+
+    +------------+-----------------  first board's outside face
+    |            |   first board
+    |  tail  +---+- - - - - - - - -  bottom of the first board's groove
+    |        |:::::: the bottom ::
+    +--------+---+-----------------  first board's inside face
+    | second :   |
+    |  board :   |
+    outside  :   inside
+             bottom of the second board's groove
+
+In the corner both grooves reach just to each other's bottom, whichever board's wood stands
+there: so the bottom passes the corner, and nothing shows outside. A groove may run on
+through a board's end only where that is covered or cut away.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+
+from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.corners.layout import CornerLayout
+from joinery_templates.joints.corners.pair import BoardPair
+from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Channel
+from joinery_templates.joints.joint import Size
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
+
+
+class Ending(StrEnum):
+    """How a groove ends at a board's end."""
+
+    STOPPED = "is stopped"
+    UNDER_LAP = "runs out at the end, which the lap covers"
+    IN_SOCKET = "runs out into the socket"
+    IN_SPACE = "runs out into the space for the half pin"
+    IN_MITRE = "runs out through the mitre"
+
+
+class Crossed(StrEnum):
+    """What a groove lies wholly inside of where the boards cross."""
+
+    FIRST = "a tail or finger of the first board"
+    SECOND = "what stands at the edge of the second board"
+    MITRE = "a mitre from corner to corner"
+    BOTH = "parts of both boards"
+
+
+Region = tuple[HalfSpace, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CornerGroove:
+    """A groove or rebate in a corner.
+
+    Attributes:
+        corner: the layout.
+        channel: where it lies across the width.
+        depth: into both boards.
+        crossed: what it lies in where the boards cross.
+    """
+
+    corner: CornerLayout
+    channel: Channel
+    depth: Fraction
+    crossed: Crossed
+
+    @property
+    def is_open_at_edge(self) -> bool:
+        """Whether it can be seen from an edge, as a rebate can."""
+        return self.channel.low <= 0 or self.channel.high >= self.corner.boards[0].width
+
+    def _clear_of_lap(self, number: int) -> bool:
+        pair = self.corner.pair
+        return pair.boards[number].thickness - self.depth >= pair.lap(number)
+
+    def _ends_in_the_other(self, number: int) -> bool:
+        """Whether a board stops so short that its end lies in the other board's groove."""
+        return self.corner.pair.depth(number) <= self.depth
+
+    @property
+    def endings(self) -> tuple[Ending, Ending]:
+        """How it ends at the first board's end, and at the second board's."""
+        if self.crossed is Crossed.MITRE:
+            return Ending.IN_MITRE, Ending.IN_MITRE
+        first = second = Ending.STOPPED
+        in_first = self.crossed is Crossed.FIRST
+        covered = in_first and self.corner.pair.lap(1) > 0 and self._clear_of_lap(0)
+        if self.crossed is Crossed.SECOND and self._clear_of_lap(0):
+            first = Ending.IN_SPACE
+        # Beside the lap the hole would be seen from an edge.
+        elif self._ends_in_the_other(0) or (covered and not self.is_open_at_edge):
+            first = Ending.UNDER_LAP
+        if in_first and self._clear_of_lap(1):
+            second = Ending.IN_SOCKET
+        elif self._ends_in_the_other(1):
+            second = Ending.UNDER_LAP
+        return first, second
+
+    def start(self, number: int) -> Fraction:
+        """From a board's end to where its groove begins, on its face; 0 where it runs out there."""
+        pair = self.corner.pair
+        if number == 0 and self.endings[0] is Ending.UNDER_LAP:
+            return Fraction(0)
+        left = max(Fraction(0), pair.depth(number) - self.depth)
+        return left * pair.gauge(number) / pair.depth(number)
+
+    def cut(self, number: int) -> Cut:
+        """The waste of one board's groove, up to the bottom of the other's."""
+        board, start = self.corner.boards[number], self.start(number)
+        floor = at_least(2, board.thickness - self.depth, Surface.GROOVE)
+        ends = (self._behind_the_other(number),) if start else ()
+        return Cut((*self._across, floor, *ends))
+
+    def _behind_the_other(self, number: int) -> HalfSpace:
+        """What lies behind the bottom of the other board's groove."""
+        pair = self.corner.pair
+        plane = pair.behind(number, pair.boards[1 - number].thickness - self.depth)
+        return replace(plane, surface=Surface.GROOVE)
+
+    def outside_of(self, region: Region) -> Iterator[Region]:
+        """What the groove in the joined corner leaves of a convex region, in convex pieces."""
+        pair = self.corner.pair
+        floor = pair.boards[0].thickness - self.depth
+        end = self._behind_the_other(0)
+        if self.endings[0] is Ending.UNDER_LAP and pair.depth(0) - self.depth > pair.starts[0]:
+            end = pair.start_plane(0)
+        for side in self._across:
+            yield (*region, side.turned())
+        yield (*region, *self._across, at_most(2, floor))
+        yield (*region, *self._across, at_least(2, floor), end.turned())
+
+    @property
+    def sizes(self) -> Iterator[Size]:
+        """Rows for the table of sizes."""
+        name, low = self.channel.name, self.channel.low
+        if name == "rebate":
+            yield Size(f"rebate, from the {'far' if low else 'reference'} edge", self.channel.width)
+        else:
+            yield Size(f"{name}, from the reference edge", low)
+            yield Size(f"{name}, how wide", self.channel.width)
+        yield Size(f"{name}, how deep", self.depth)
+        for number, ending in enumerate(self.endings):
+            if ending is Ending.STOPPED:
+                role = self.corner.roles[number].words
+                yield Size(f"{name} stops, from the {role}'s end", self.start(number))
+
+    @property
+    def _across(self) -> tuple[HalfSpace, ...]:
+        """Its two sides; at an edge that it is open to there is none."""
+        low, high = self.channel.low, self.channel.high
+        return (
+            *((at_least(0, low, Surface.GROOVE),) if low > 0 else ()),
+            *((at_most(0, high, Surface.GROOVE),) if high < self.corner.boards[0].width else ()),
+        )
+
+
+def usual_depth(corner: CornerLayout) -> Fraction:
+    """A third of the thinner board, as `GROOVE_DEPTH_RULE` says."""
+    return as_a_gauge_is_set(corner.thinner.thickness / 3, corner.units)
+
+
+def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:
+    """In boards that lean a bottom lies level and its groove would lean: that is not laid out.
+
+    Raises:
+        InputError: where there is a channel all the same.
+    """
+    if pair.is_upright:
+        return
+    refuse(
+        mistake(
+            "not-with-this-corner",
+            f"A {channel.name} is not laid out where the boards lean.",
+            "Leave it out, and plough it when the corner has been tried dry.",
+            channel.name,
+        )
+        for channel in channels
+    )
+
+
+def check_grooves(corner: CornerLayout, grooves: tuple[CornerGroove, ...]) -> None:
+    """Wood must be left behind each, and between two.
+
+    Raises:
+        InputError: where one goes through a board, or the two run into each other.
+    """
+    thinner, text = corner.thinner, corner.text
+    findings = [
+        mistake(
+            f"{groove.channel.name}-too-deep",
+            f"A {groove.channel.name} {text(groove.depth)} deep goes right through "
+            f'"{thinner.name}", {text(thinner.thickness)} thick.',
+            "About a third of the board is usual.",
+            groove.channel.name,
+        )
+        for groove in grooves
+        if groove.depth >= thinner.thickness
+    ]
+    if len(grooves) > 1 and grooves[0].channel.meets(grooves[1].channel):
+        findings.append(
+            mistake(
+                "groove-in-rebate",
+                "The groove and the rebate run into each other.",
+                "Move the groove, or give a narrower rebate.",
+                "groove",
+            )
+        )
+    refuse(findings)
+
+
+def grooved(
+    ends: tuple[BoardEnd, BoardEnd], grooves: tuple[CornerGroove, ...]
+) -> tuple[BoardEnd, BoardEnd]:
+    """Both boards' ends with the grooves ploughed."""
+    one, other = (
+        replace(end, cuts=(*end.cuts, *(groove.cut(number) for groove in grooves)))
+        for number, end in enumerate(ends)
+    )
+    return one, other
+
+
+def filled_but_for(
+    regions: tuple[Region, ...], grooves: tuple[CornerGroove, ...]
+) -> tuple[Region, ...]:
+    """Convex regions without what the grooves take out of them."""
+    for groove in grooves:
+        regions = tuple(part for region in regions for part in groove.outside_of(region))
+    return regions
+
+
+def groove_rules(grooves: tuple[CornerGroove, ...]) -> tuple[str, ...]:
+    """What was decided by a rule."""
+    return tuple(
+        f"Depth of the {groove.channel.name}: {GROOVE_DEPTH_RULE}."
+        for groove in grooves
+        if groove.channel.depth is None
+    )
+
+
+def advise_on_depth(grooves: tuple[CornerGroove, ...]) -> Iterator[Finding]:
+    """A groove that leaves little of a board."""
+    for groove in grooves:
+        corner, name = groove.corner, groove.channel.name
+        if groove.depth * 2 > corner.thinner.thickness:
+            yield advice(
+                f"{name}-deep",
+                f"A {name} {corner.text(groove.depth)} deep takes more than half "
+                f'of "{corner.thinner.name}".',
+                OURS,
+                "About a third of the board is usual.",
+                name,
+            )

@@ -1,0 +1,90 @@
+"""A groove or a rebate along both boards, as it is told, and where it lies across their width."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol
+
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
+
+REFERENCE, FAR = "reference", "far"
+GROOVE_DEPTH_RULE = (
+    "a third of the thinner board, as a gauge can be set (common practice, no source)"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Groove:
+    """A groove along both boards, as for a drawer bottom."""
+
+    from_edge: Fraction = parameter(
+        Quantity.LENGTH,
+        "From the reference edge to the groove.",
+        rule="needed",
+        low=0,
+        needed=True,
+    )
+    width: Fraction = size_parameter("How wide the groove is.", "needed", needed=True)
+    depth: Fraction | None = size_parameter("How deep it is.", GROOVE_DEPTH_RULE)
+    face: str = choice_parameter("Which face it is in.", "inside", "outside")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rebate:
+    """A rebate along an edge of both boards, on the inside, as for a box's bottom or lid."""
+
+    width: Fraction = size_parameter("How wide it is, from the edge.", "needed", needed=True)
+    depth: Fraction | None = size_parameter("How deep it is.", GROOVE_DEPTH_RULE)
+    edge: str = choice_parameter("Along which edge.", REFERENCE, FAR)
+
+
+class Grooved(Protocol):
+    """The parameters of a joint that takes a groove and a rebate."""
+
+    @property
+    def groove(self) -> Groove | None:
+        """The groove, where one is given."""
+
+    @property
+    def rebate(self) -> Rebate | None:
+        """The rebate, where one is given."""
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """A groove or rebate across a board's width.
+
+    Attributes:
+        name: of the parameter: ``groove`` or ``rebate``.
+        low: from the reference edge to where it begins.
+        high: from the reference edge to where it ends.
+        depth: into the board, None where a rule decides.
+        outside: whether it is in the outside face.
+    """
+
+    name: str
+    low: Fraction
+    high: Fraction
+    depth: Fraction | None
+    outside: bool = False
+
+    @property
+    def width(self) -> Fraction:
+        """Across the board."""
+        return self.high - self.low
+
+    def meets(self, other: "Channel") -> bool:
+        """Whether no wood is left between two channels."""
+        return self.low <= other.high and other.low <= self.high
+
+
+def channels_of(given: Grooved, width: Fraction) -> tuple[Channel, ...]:
+    """The groove and the rebate that are given, on a board of a width."""
+    found = []
+    if groove := given.groove:
+        ends = (groove.from_edge, groove.from_edge + groove.width)
+        found.append(Channel("groove", *ends, groove.depth, groove.face == "outside"))
+    if rebate := given.rebate:
+        low = Fraction(0) if rebate.edge == REFERENCE else width - rebate.width
+        found.append(Channel("rebate", low, low + rebate.width, rebate.depth))
+    return tuple(found)

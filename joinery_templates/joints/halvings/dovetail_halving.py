@@ -1,0 +1,231 @@
+r"""The dovetailed halving: a rail meets a stile in a T, both let into each other, faces flush.
+
+Of the rail's end a lap of half its thickness is left and sawn to a dovetail; the stile has a
+socket for it in one face. It is put in square to that face and cannot be drawn out along
+the rail::
+
+              |  stile  |              section along the rail
+              |    ___--|------           outside faces flush
+              |  --     |              +---------+------------
+       end    | dovetail| rail         |   lap   |
+              |  --___  |              +---------+    rail
+              |       --|------        |  stile  |
+              |         |              +---------+------------
+
+Its shape, words and advice are in `halvings`.
+"""
+
+from collections.abc import Iterator
+
+from joinery_templates.errors import COMMON, Finding, mistake
+from joinery_templates.joints.checks import refuse, too_short
+from joinery_templates.joints.dovetails.advice import RAKES
+from joinery_templates.joints.halvings.shape import (
+    FAR_EDGE,
+    HALVINGS,
+    RAIL,
+    REFERENCE_EDGE,
+    ROLES,
+    STILE,
+    Halving,
+    Parameters,
+)
+from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
+from joinery_templates.joints.joint import (
+    Clearing,
+    Joint,
+    LengthSetting,
+    Mark,
+    Member,
+    SettingOut,
+    Size,
+    SlopeSetting,
+)
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.wood.board import Hand
+
+
+def build(request: Request) -> Joint:
+    """The layout of a dovetailed halving.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    halving = Halving(request, given)
+    # What reaches where is settled before widths are asked for.
+    for check in (_lengthwise, _in_thickness, _across):
+        refuse(check(halving))
+    return _joint(halving)
+
+
+def _lengthwise(halving: Halving) -> Iterator[Finding]:
+    given, text = halving.given, halving.text
+    if given.lap_length is not None and given.lap_length > halving.stile.width:
+        yield mistake(
+            "no-room",
+            f"A dovetail {text(given.lap_length)} long reaches past the stile, "
+            f"{text(halving.stile.width)} wide.",
+            "Leave lap_length out for a dovetail right across, and write end_proud for what stands "
+            "past the stile.",
+            "lap_length",
+        )
+    if given.lap_length is not None and given.end_proud:
+        yield mistake(
+            "not-together",
+            "A dovetail of a given length does not stand past the stile.",
+            "Leave out end_proud or lap_length.",
+            "end_proud",
+        )
+    reaches = (halving.reach, halving.rail.width)
+    yield from too_short(halving.boards, reaches, halving.units)
+
+
+def _in_thickness(halving: Halving) -> Iterator[Finding]:
+    text = halving.text
+    rail, stile, half = halving.rail, halving.stile, "About half of the thinner board is usual."
+    if halving.lap >= rail.thickness:
+        yield mistake(
+            "lap-too-thick",
+            f"A lap of {text(halving.lap)} is the whole rail, {text(rail.thickness)} thick.",
+            f"Give a thinner lap. {half}",
+            "lap",
+        )
+    elif halving.kept <= 0:
+        yield mistake(
+            "lap-too-thick",
+            f"A lap of {text(halving.lap)} leaves nothing of the stile, {text(stile.thickness)} "
+            "thick.",
+            f"Give a thinner lap. {half}",
+            "lap",
+        )
+    elif halving.socket_depth <= 0:
+        yield mistake(
+            "no-room",
+            f"With outside faces flush a lap of {text(halving.lap)} on the rail's inside face lies "
+            f"wholly behind the stile, {text(stile.thickness)} thick.",
+            'Give a thicker lap, or write shows = "outside".',
+            "lap",
+        )
+
+
+def _across(halving: Halving) -> Iterator[Finding]:
+    given, text = halving.given, halving.text
+    if halving.at_end < 0:
+        yield mistake(
+            "no-room",
+            f"With a shoulder of {text(halving.shoulder)} the dovetail would be wider at its end "
+            "than the rail.",
+            f"Give a shoulder of {text(halving.lean)} or more, or a flatter slope.",
+            "shoulder",
+        )
+    elif halving.neck <= 0:
+        yield mistake(
+            "no-room",
+            f"Shoulders of {text(halving.shoulder)} leave nothing of the neck of a rail "
+            f"{text(halving.rail.width)} wide.",
+            "Give a flatter slope, one sloped side, or a dovetail that stops short.",
+            "slope" if given.shoulder is None else "shoulder",
+        )
+    elif halving.shoulder <= halving.fit_across:
+        yield mistake(
+            "no-room",
+            f"The fit leaves a gap wider than the shoulder of {text(halving.shoulder)} covers.",
+            "Give a smaller fit or a wider shoulder.",
+            "fit",
+        )
+    elif halving.socket_neck <= 0:
+        yield mistake(
+            "no-room",
+            "The fit leaves no room for the dovetail's neck.",
+            "Give a fit that presses less.",
+            "fit",
+        )
+
+
+def _rows(halving: Halving) -> Iterator[SettingOut]:
+    """Where the dovetail and its socket begin and end; no strip is needed beside the patterns."""
+    near_edge, width = halving.given.enters, halving.rail.width
+    # From the line on the stile; it stands for the rail's edge of the same name.
+    turned = near_edge == FAR_EDGE
+    far_place = "at the socket's end" if halving.stopped else f"{halving.other_edge}, on its arris"
+    gap = halving.fit_across
+    for title, role, inset, start, flipped in (
+        ("outside face, along the end", RAIL, halving.at_end, REFERENCE_EDGE, False),
+        ("at the shoulder", RAIL, halving.shoulder, REFERENCE_EDGE, False),
+        (f"{near_edge}, on its arris", STILE, halving.shoulder - gap, halving.line, turned),
+        (far_place, STILE, halving.at_other_edge - gap, halving.line, turned),
+    ):
+        what = "dovetail" if role == RAIL else "socket"
+        low, high = halving.sloped[::-1] if flipped else halving.sloped
+        marks = (
+            *((Mark(inset, f"{what} starts"),) if low else ()),
+            *((Mark(width - inset, f"{what} ends"),) if high else ()),
+        )
+        if inset > 0:
+            yield SettingOut(title, role, width, marks, start=start, along_end=False)
+
+
+def _sizes(halving: Halving) -> Iterator[Size]:
+    yield Size("dovetail at its end (wide)", halving.wide)
+    yield Size("dovetail at the shoulder (neck)", halving.neck)
+    yield Size("shoulder beside the dovetail", halving.shoulder)
+    if halving.given.fit:
+        yield Size("socket where the rail comes in, with the fit", halving.socket_neck)
+    yield Size("thickness of the dovetail", halving.lap)
+    yield Size("thickness left of the stile", halving.kept)
+    if halving.stopped:
+        yield Size("left of the stile past the socket's end", halving.stile.width - halving.reach)
+
+
+def _lengths(halving: Halving) -> Iterator[LengthSetting]:
+    yield LengthSetting(
+        "gauge", "flat of the lap and floor of the socket, both from outside", halving.gauged
+    )
+    yield LengthSetting("gauge", "rail's shoulder, from its end", halving.reach)
+    if halving.stopped:
+        use = f"end of the socket, from the stile's {halving.given.enters}"
+        yield LengthSetting("gauge", use, halving.reach)
+
+
+def _joint(halving: Halving) -> Joint:
+    widest = halving.rail.width - sum(halving.sloped) * (halving.at_other_edge - halving.fit_across)
+    return Joint(
+        kind=KIND.name,
+        title=KIND.title,
+        members=(
+            Member(RAIL, halving.rail_end(), Hand.LEFT),
+            Member(STILE, halving.stile_part(), Hand.RIGHT),
+        ),
+        placement=halving.placement,
+        filled=halving.filled(),
+        allowance=halving.given.fit,
+        rows=tuple(_rows(halving)),
+        sizes=tuple(_sizes(halving)),
+        lengths=tuple(_lengths(halving)),
+        slopes=(SlopeSetting("sides of the dovetail", halving.given.slope),),
+        rules=rules_of(halving),
+        findings=advise(halving),
+        steps=order_of_work(halving),
+        at_corner=False,
+        clearings=(Clearing("stile, socket", halving.socket_neck, widest, "shoulder"),),
+    )
+
+
+KIND = Kind(
+    name="dovetail-halving",
+    title="Dovetailed halving",
+    summary="A rail let into a stile's face as a half-thick dovetail, faces flush: frames, in a T.",
+    roles=ROLES,
+    given_class=Parameters,
+    build=build,
+    example=Example(
+        width="50 mm",
+        thicknesses=("20 mm", "20 mm"),
+        parameters=(("slope", "1:6"), ("end_proud", "0.5 mm")),
+        second_width="60 mm",
+        corners=(("Left end", "A"), ("Right end", "B")),
+    ),
+    sources=(HALVINGS, RAKES, f"a dovetail as wide as the rail at its end: {COMMON}"),
+)

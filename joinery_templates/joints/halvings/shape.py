@@ -1,0 +1,287 @@
+r"""The shape of a dovetailed halving: what leaves the rail's end, and what leaves the stile.
+
+The rail's end, outside face, and the stile's face, with the rail in at its reference edge::
+
+    +-----------------+  y = 0, the end        reference edge      far edge
+    | \             / |                              +----------------+
+    |  \ dovetail  /  |                              |       stile    |
+    |   \         /   |                              |        ___-----|
+    |    |       |    |  y = reach             neck  |  ---           |  wide
+    |    + - - - +    |  shoulder                    |       socket   |
+    |      neck       |                              |  ---___        |
+    |      rail       |                              |        `-------|
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.exact import square_root
+from joinery_templates.joints.kind import BoardRole
+from joinery_templates.joints.layout import Layout, one_in
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    fit_parameter,
+    proud_parameter,
+    size_parameter,
+)
+from joinery_templates.wood.board import Board
+from joinery_templates.wood.cut import (
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Stretch,
+    Surface,
+    at_least,
+    at_most,
+)
+from joinery_templates.wood.placement import Placement
+
+ZERO, ONE = Fraction(0), Fraction(1)
+RAIL, STILE = "rail", "stile"
+ROLES = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
+BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
+OUTSIDE, INSIDE = "outside", "inside"
+HALVINGS = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 14 to 17"
+SHOWN_PAST_SHOULDER = ONE
+"""How much of the rail past its shoulder must be full of wood too."""
+HANDS = ("left of the rail", "right of the rail")
+"""Where the stile stands, seen from outside with the rail's reference edge down."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters:
+    """The parameters of a dovetailed halving."""
+
+    slope: Fraction = parameter(
+        Quantity.SLOPE,
+        "How much the sides of the dovetail lean, as a ratio or an angle.",
+        default=Fraction(1, 6),
+        rule="1:6",
+    )
+    sides: str = choice_parameter(
+        "Which sides of the dovetail slope, by the rail's edge: both, or one alone.",
+        BOTH,
+        REFERENCE_EDGE,
+        FAR_EDGE,
+    )
+    shoulder: Fraction | None = size_parameter(
+        "How far the dovetail's neck stands in from the rail's edge at each sloped side.",
+        "as much as makes the dovetail's end as wide as the rail",
+    )
+    lap: Fraction | None = size_parameter(
+        "Thickness of the dovetail; as much is let into the stile.",
+        f"half of the rail's thickness ({HALVINGS})",
+    )
+    lap_length: Fraction | None = size_parameter(
+        "How far the dovetail reaches over the stile, where it stops short of the other edge.",
+        "right across the stile",
+    )
+    shows: str = choice_parameter(
+        "On which faces the dovetail shows; the outside faces are flush either way.",
+        OUTSIDE,
+        INSIDE,
+    )
+    enters: str = choice_parameter(
+        "Which edge of the stile the rail comes in from.", REFERENCE_EDGE, FAR_EDGE
+    )
+    end_proud: Fraction = proud_parameter(
+        "How far the dovetail's end stands past the stile's other edge, to be planed flush."
+    )
+    fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the stile")
+
+
+@dataclass(frozen=True, slots=True)
+class Halving(Layout):
+    """A rail and a stile, and what is taken from both.
+
+    Attributes:
+        given: the parameters.
+    """
+
+    roles = ROLES
+    given: Parameters
+
+    @property
+    def rail(self) -> Board:
+        """The board whose end becomes the dovetail."""
+        return self.boards[0]
+
+    @property
+    def stile(self) -> Board:
+        """The board that it is let into."""
+        return self.boards[1]
+
+    @property
+    def one_in(self) -> str:
+        """The slope as a ratio."""
+        return one_in(self.given.slope)
+
+    @property
+    def reach(self) -> Fraction:
+        """From the rail's end to its shoulder."""
+        if self.given.lap_length is not None:
+            return self.given.lap_length
+        return self.stile.width + self.given.end_proud
+
+    @property
+    def stopped(self) -> bool:
+        """Whether the socket ends inside the stile."""
+        return self.reach < self.stile.width
+
+    @property
+    def outside(self) -> bool:
+        """Whether the dovetail shows on the outside faces."""
+        return self.given.shows == OUTSIDE
+
+    @property
+    def lap(self) -> Fraction:
+        """Thickness of the dovetail."""
+        return self.rail.thickness / 2 if self.given.lap is None else self.given.lap
+
+    @property
+    def gauged(self) -> Fraction:
+        """From the outside face of both boards to the flat where they meet."""
+        return self.lap if self.outside else self.rail.thickness - self.lap
+
+    @property
+    def socket_depth(self) -> Fraction:
+        """From the face that the socket is in to its floor."""
+        return self.lap if self.outside else self.stile.thickness - self.gauged
+
+    @property
+    def kept(self) -> Fraction:
+        """What is left of the stile's thickness at the socket."""
+        return self.stile.thickness - self.socket_depth
+
+    @property
+    def lean(self) -> Fraction:
+        """How far a sloped side comes in from the dovetail's end to the shoulder."""
+        return self.reach * self.given.slope
+
+    @property
+    def shoulder(self) -> Fraction:
+        """How far the neck stands in from the rail's edge at a sloped side."""
+        return self.lean if self.given.shoulder is None else self.given.shoulder
+
+    @property
+    def at_end(self) -> Fraction:
+        """How far the dovetail's end stands in from the rail's edge at a sloped side."""
+        return self.shoulder - self.lean
+
+    @property
+    def at_other_edge(self) -> Fraction:
+        """How far it stands in where it ends in the stile or comes out at its other edge."""
+        return self.at_end + max(self.reach - self.stile.width, ZERO) * self.given.slope
+
+    @property
+    def sloped(self) -> tuple[bool, bool]:
+        """Whether the side at the rail's reference edge slopes, and the one at its far edge."""
+        return self.given.sides != FAR_EDGE, self.given.sides != REFERENCE_EDGE
+
+    @property
+    def neck(self) -> Fraction:
+        """Width of the dovetail at the shoulder, where it is narrowest."""
+        return self.rail.width - sum(self.sloped) * self.shoulder
+
+    @property
+    def socket_neck(self) -> Fraction:
+        """Width of the socket where the rail comes in, with the fit."""
+        return self.neck + sum(self.sloped) * self.fit_across
+
+    @property
+    def wide(self) -> Fraction:
+        """Width of the dovetail at its end."""
+        return self.rail.width - sum(self.sloped) * self.at_end
+
+    @property
+    def fit_across(self) -> Fraction:
+        """The gap at a sloped side, measured along the stile."""
+        return self.given.fit * square_root(1 + self.given.slope**2)
+
+    @property
+    def other_edge(self) -> str:
+        """The stile's edge away from the rail."""
+        return FAR_EDGE if self.given.enters == REFERENCE_EDGE else REFERENCE_EDGE
+
+    @property
+    def line(self) -> str:
+        """The line squared across the stile: where an edge of the rail comes.
+
+        It is the rail's edge of the name of the stile's edge that the rail comes in from: so
+        rail and stile are of opposite hand, and the joint lies above the line either way.
+        """
+        return f"rail's {self.given.enters}"
+
+    @property
+    def placement(self) -> Placement:
+        """The stile on the rail: outside faces level, the shoulder at the stile's edge."""
+        inward = (ZERO, ZERO, ONE)
+        if self.given.enters == REFERENCE_EDGE:
+            rows = ((ZERO, -ONE, ZERO), (-ONE, ZERO, ZERO), inward)
+            return Placement(rows, (ZERO, self.reach, ZERO))
+        rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), inward)
+        return Placement(rows, (self.rail.width, self.reach - self.stile.width, ZERO))
+
+    def beside(self) -> Iterator[HalfSpace]:
+        """What leaves the rail beside the dovetail, at each sloped side."""
+        slope, inset = self.given.slope, self.at_end
+        near, far = self.sloped
+        if near:
+            yield HalfSpace((ONE, -slope, ZERO), inset)
+        if far:
+            yield HalfSpace((-ONE, -slope, ZERO), inset - self.rail.width)
+
+    def rail_end(self) -> BoardEnd:
+        """The rail with all but the dovetail taken away."""
+        shoulder = at_most(1, self.reach, Surface.SHOULDER)
+        before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
+        cheek, lap = (behind, before) if self.outside else (before, behind)
+        # Waste beside the dovetail stops where the cheek's begins, so that none is crossed twice.
+        cuts = (Cut((cheek, shoulder)), *(Cut((side, lap, shoulder)) for side in self.beside()))
+        return BoardEnd(self.rail, cuts, self.reach)
+
+    def stile_part(self) -> Stretch:
+        """The stile with the socket, which is larger than the dovetail by the fit."""
+        carried = self.placement.reversed().half_space
+        socket = Cut(tuple(carried(one) for one in self._socket()))
+        return Stretch(
+            board=self.stile,
+            cuts=(socket,),
+            start=-self.rail.width,
+            reach=ZERO,
+            line=self.line,
+            up=f"rail's {self.other_edge}",
+            hands=HANDS,
+        )
+
+    def _socket(self) -> Iterator[HalfSpace]:
+        """The socket's walls, floor and end, in the rail's frame."""
+        near, far = self.sloped
+        yield from (side.turned().moved(self.given.fit) for side in self.beside())
+        if not near:
+            yield at_least(0, ZERO)
+        if not far:
+            yield at_most(0, self.rail.width)
+        floor = at_most if self.outside else at_least
+        yield floor(2, self.gauged, Surface.SHOULDER)
+        if self.stopped:
+            yield at_least(1, ZERO, Surface.SHOULDER)
+
+    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
+        """Where the rail crosses the stile, and just past the shoulder: full when `fit` is 0."""
+        across = (at_least(0, ZERO), at_most(0, self.rail.width), at_least(2, ZERO))
+        crossing = self.reach - self.stile.width
+        # A dovetail on the inside is only as far flush there as the thinner board.
+        both = min(self.rail.thickness, self.stile.thickness)
+        deep = self.stile.thickness if self.outside else both
+        return (
+            (*across, at_least(1, crossing), at_most(1, self.reach), at_most(2, deep)),
+            (
+                *across,
+                at_least(1, self.reach),
+                at_most(1, self.reach + SHOWN_PAST_SHOULDER),
+                at_most(2, self.rail.thickness),
+            ),
+        )

@@ -1,0 +1,246 @@
+"""Advice on a dovetailed halving, and the order of work with the layout's own figures."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joints.checks import MOST_FIT
+from joinery_templates.joints.dovetails.advice import RAKES
+from joinery_templates.joints.halvings.shape import (
+    BOTH,
+    FAR_EDGE,
+    HALVINGS,
+    REFERENCE_EDGE,
+    Halving,
+)
+from joinery_templates.joints.joint import Step, Task
+
+THIRD = Fraction(1, 3)
+
+
+def advise(halving: Halving) -> tuple[Finding, ...]:
+    """What is unwise though it can be cut."""
+    return (
+        *_on_slope(halving),
+        *_on_neck(halving),
+        *_on_thickness(halving),
+        *_on_stopping(halving),
+        *_on_fit(halving),
+    )
+
+
+def _on_slope(halving: Halving) -> Iterator[Finding]:
+    slope = halving.given.slope
+    if Fraction(1, 8) <= slope <= Fraction(1, 5):
+        return
+    steep = slope > Fraction(1, 5)
+    yield advice(
+        "slope-steep" if steep else "slope-flat",
+        f"A slope of {halving.one_in} "
+        + ("leaves weak short grain at the corners of the dovetail." if steep else "holds little."),
+        RAKES,
+        "Custom is 1:5 to 1:8.",
+        "slope",
+    )
+
+
+def _on_neck(halving: Halving) -> Iterator[Finding]:
+    if halving.neck < halving.rail.width / 2:
+        yield advice(
+            "neck-narrow",
+            f"The neck, {halving.text(halving.neck)}, is less than half as wide as the rail and "
+            "may break.",
+            OURS,
+            "Give a flatter slope, one sloped side, or a dovetail that stops short.",
+            "slope",
+        )
+
+
+def _on_thickness(halving: Halving) -> Iterator[Finding]:
+    for code, what, left, board, remedy in (
+        ("lap-thin", "The dovetail", halving.lap, halving.rail, "thicker"),
+        ("stile-thin", "The stile at the socket", halving.kept, halving.stile, "thinner"),
+    ):
+        if left < board.thickness * THIRD:
+            yield advice(
+                code,
+                f'{what} is only {halving.text(left)} thick, less than a third of "{board.name}".',
+                f"{HALVINGS}: half of each; a third is our limit",
+                f"Give a {remedy} lap.",
+                "lap",
+            )
+
+
+def _on_stopping(halving: Halving) -> Iterator[Finding]:
+    if not halving.stopped:
+        return
+    left = halving.stile.width - halving.reach
+    if left < halving.lap / 2:
+        yield advice(
+            "stile-edge-thin",
+            f"Past the socket's end only {halving.text(left)} of the stile is left, and it may "
+            "break out when you chop.",
+            OURS,
+            "Stop sooner, or let the dovetail go right across.",
+            "lap_length",
+        )
+    if halving.reach < halving.stile.width / 2:
+        yield advice(
+            "lap-short",
+            f"A dovetail {halving.text(halving.reach)} long reaches over less than half of the "
+            "stile and holds little.",
+            OURS,
+            "Let it reach farther.",
+            "lap_length",
+        )
+
+
+def _on_fit(halving: Halving) -> Iterator[Finding]:
+    fit = halving.given.fit
+    if fit > MOST_FIT:
+        yield advice(
+            "fit-loose",
+            f"A gap of {halving.text(fit)} at each sloping side is more than glue fills well.",
+            OURS,
+            "Give a smaller fit.",
+            "fit",
+        )
+
+
+def rules_of(halving: Halving) -> tuple[str, ...]:
+    """What was decided by a rule."""
+    rules = []
+    if halving.given.lap is None:
+        rules.append(
+            f"Lap: half of the rail's thickness, {halving.text(halving.lap)} ({HALVINGS})."
+        )
+    if halving.given.shoulder is None:
+        rules.append(
+            f"Shoulder beside the dovetail: {halving.text(halving.shoulder)}, so that the "
+            f"dovetail's end is as wide as the rail ({COMMON})."
+        )
+    return tuple(rules)
+
+
+def order_of_work(halving: Halving) -> tuple[Step, ...]:
+    """The rail first, and its dovetail laid on the stile (common practice, no source)."""
+    return (*_marking(halving), *_cutting_rail(halving), *_cutting_stile(halving))
+
+
+def _marking(halving: Halving) -> Iterator[Step]:
+    given = halving.given
+    depth = halving.text(halving.gauged)
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Make {halving.named(0)} as long as the space between the stiles and "
+        f"{halving.text(halving.reach)} more for the dovetail at each of its ends, ends square. "
+        "Mark the outside face and the reference edge of both, and the joint's name. Measure width "
+        f"and thickness of {halving.named(0)} and {halving.named(1)} again: if they are not what "
+        "the job says, correct the job file and print again.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Place the rail",
+        f"Square a pencil line across the {_faces(halving)[0]} face and both edges of "
+        f"{halving.named(1)} where the {halving.line} is to come. The rail comes in at the "
+        f"stile's {given.enters}. Left and right are as seen from outside with the rail's "
+        "reference edge down.",
+    )
+    edges = f"the {given.enters}" if halving.stopped else "both edges"
+    yield Step(
+        Task.GAUGE,
+        "Gauge both from the outside face",
+        f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
+        f"scribe the end and both edges of {halving.named(0)} as far as the shoulder, and {edges} "
+        f"of {halving.named(1)} where the socket is to be. If the setting is a hair out, one gets "
+        f"thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
+    )
+
+
+def _cutting_rail(halving: Halving) -> Iterator[Step]:
+    shown, hidden = _faces(halving)
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {halving.named(0)}",
+        "Trim the template along its outer lines and crease both folds over a rule, printed side "
+        "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
+        "reference edge flush with the rail's, and glue it, or tape it and prick through the "
+        f"small crosses. Knife the shoulder, {halving.text(halving.reach)} from the end, on the "
+        f"{hidden} face and both edges.",
+    )
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw the lap",
+        f"The waste is on the {hidden} face. Saw down the end to the shoulder in the waste beside "
+        f"the gauge line, then saw across at the shoulder on the {hidden} face. Pare the flat "
+        "true and square to the edges.",
+    )
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw the dovetail",
+        f"On the {shown} face saw {_sides(halving)} at {halving.one_in} in the waste, from the end "
+        "to the shoulder; then saw in from the edge along the shoulder. The neck is "
+        f"{halving.text(halving.neck)} wide. Pare the sides straight and square to the face.",
+    )
+
+
+def _sides(halving: Halving) -> str:
+    sides = halving.given.sides
+    if sides == BOTH:
+        return "both sides"
+    straight = FAR_EDGE if sides == REFERENCE_EDGE else REFERENCE_EDGE
+    return f"the side at the {sides} (at the {straight} it stays straight)"
+
+
+def _cutting_stile(halving: Halving) -> Iterator[Step]:
+    given = halving.given
+    shown, _ = _faces(halving)
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {halving.named(1)}",
+        "Trim the templates along their outer lines. Put each on the face that it names, the "
+        "reference edge flush and the dashed line on your pencil line; ▲ points to where the "
+        f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself on "
+        f"the {shown} face, its shoulder tight against the stile's {given.enters} and the "
+        f"{halving.line} on the line: where template and dovetail differ, the dovetail is right. "
+        "Knife round it, through the paper.",
+    )
+    if halving.stopped:
+        saw = (
+            "Saw in the waste with the saw held at a slant, from the edge down to the gauge line, "
+            "and no further than the socket's end; chop there across its end, then from the edge "
+            "inwards"
+        )
+    else:
+        saw = (
+            "Saw in the waste down to the gauge line on both edges, with some cuts more between; "
+            "chop out from both edges to the middle"
+        )
+    yield Step(
+        Task.CUT_SECOND,
+        "Saw and chop the socket",
+        f"{saw}. Pare the floor level, or finish it with a hand router set to "
+        f"{halving.text(halving.socket_depth)}.",
+    )
+    yield Step(
+        Task.GLUE,
+        "Fit and glue",
+        f"Press the dovetail in square to the {shown} face; it cannot be pushed in along the rail. "
+        "Ease only where it rubs and shines. Peel or plane off the paper, glue the floor and all "
+        "shoulders, clamp across the faces, and check that rail and stile are square."
+        + _flush(halving),
+    )
+
+
+def _faces(halving: Halving) -> tuple[str, str]:
+    """The face on which the dovetail shows, and the one from which the rail's waste goes."""
+    return ("outside", "inside") if halving.outside else ("inside", "outside")
+
+
+def _flush(halving: Halving) -> str:
+    proud = halving.given.end_proud
+    words = " Plane the outside faces flush when the glue is hard"
+    return words + (
+        f", and the dovetail's end, which stands {halving.text(proud)} proud." if proud else "."
+    )

@@ -1,0 +1,244 @@
+"""What decides a sliding dovetail's figures, what is refused, and what is advised against."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joints.checks import MOST_FIT, refuse, too_short
+from joinery_templates.joints.dovetails.advice import weakest_tail
+from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
+from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Parameters, SlidingTail
+from joinery_templates.joints.kind import Request
+from joinery_templates.lengths import Units, decimal_text
+from joinery_templates.wood.board import Board
+
+SLOPED_DADO = (
+    "Noyes, Handwork in Wood, 1910, ch. VII, no. 28, and p. 206: dovetail dado, sloped on one "
+    "side, which is usually enough, or on both"
+)
+DADO = "Noyes, Handwork in Wood, 1910, pp. 157-158: a housing must not weaken its board"
+
+STEEPEST, FLATTEST = Fraction(1, 4), Fraction(1, 10)
+"""Outside these a housing's edge is short grain, or holds little (our judgement)."""
+NARROWEST_SHOULDER = Fraction(1)
+"""A narrower shoulder is pared away by a knife and covers no slip (our judgement)."""
+NEAREST_STOP = Fraction(5)
+"""Less wood before a stopped housing breaks out (our judgement)."""
+LONGEST_PARALLEL = Fraction(150)
+"""A longer parallel tail binds before it is home (our judgement)."""
+STEEPEST_TAPER = 20
+"""A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
+PAST_LEAN = Fraction(1)
+"""How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
+
+
+def settle(request: Request) -> tuple[SlidingTail, tuple[str, ...]]:
+    """The tail, and what was decided by a rule.
+
+    Raises:
+        InputError: with everything that makes it impossible.
+    """
+    given, units = request.given, request.units
+    assert isinstance(given, Parameters)
+    side = request.boards[1]
+    depth = usual_depth(side, units) if given.depth is None else given.depth
+    shoulder = given.shoulder
+    if shoulder is None:
+        shoulder = as_a_gauge_is_set(given.slope * depth + PAST_LEAN, units)
+    tail = SlidingTail(
+        request,
+        sloped=(given.sides != LOWER, given.sides != UPPER),
+        slope=given.slope,
+        depth=depth,
+        shoulder=shoulder,
+        stop=given.stop,
+        start=given.stop + given.stop_clearance if given.stop else ZERO,
+        taper=given.taper,
+        fit=given.fit,
+    )
+    # What has no sound boards and no room is not asked for its fit.
+    for checks in (_on_boards, _on_sizes, _on_room):
+        refuse(checks(tail))
+    return tail, tuple(_rules(given, tail))
+
+
+def usual_depth(side: Board, units: Units) -> Fraction:
+    """A third of the side, in a figure that a gauge is set to and never more than that."""
+    return at_most_as_a_gauge_is_set(side.thickness / 3, units)
+
+
+def _rules(given: Parameters, tail: SlidingTail) -> Iterator[str]:
+    if given.depth is None:
+        yield (
+            f"Depth of the housing: {tail.text(tail.depth)}, a third of the side's "
+            f"thickness or a little less ({COMMON})."
+        )
+    if given.shoulder is None:
+        yield (
+            f"Shoulder: {tail.text(tail.shoulder)}, what the tail's side leans over its "
+            f"length and about 1 mm more ({OURS})."
+        )
+    if tail.taper:
+        which = "lower" if tail.tapered[1] else "upper"
+        yield (
+            f"Taper: 1 in {decimal_text(tail.taper, 2)}, all of it on the {which} side of the "
+            f"tail; the other runs square across the boards ({COMMON})."
+        )
+
+
+def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
+    shelf, side = tail.shelf, tail.side
+    if shelf.width > side.width:
+        yield mistake(
+            "widths-differ",
+            f'The shelf "{shelf.name}" is {tail.text(shelf.width)} wide and the side '
+            f'"{side.name}" only {tail.text(side.width)}.',
+            "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
+            "what is to be free at the back.",
+        )
+    yield from too_short(tail.boards, (tail.depth, shelf.thickness), tail.units)
+
+
+def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
+    if tail.depth > tail.side.thickness / 2:
+        yield mistake(
+            "housing-too-deep",
+            f"A housing {tail.text(tail.depth)} deep is more than half of the side, "
+            f"{tail.text(tail.side.thickness)} thick.",
+            "Make it shallower: about a third is usual.",
+            "depth",
+        )
+    if tail.shoulder < tail.lean:
+        yield mistake(
+            "shoulder-too-narrow",
+            f"The tail's side leans {tail.text(tail.lean)} over its length: with a "
+            f"shoulder of {tail.text(tail.shoulder)} the tail would be wider than the "
+            "shelf is thick.",
+            f"Give at least {tail.text(tail.lean)}, or leave it out.",
+            "shoulder",
+        )
+    if 0 < tail.taper < STEEPEST_TAPER:
+        yield mistake(
+            "taper-too-steep",
+            f"A taper of 1 in {decimal_text(tail.taper, 2)} does not hold the shelf where it was "
+            "pushed to.",
+            f"Give {STEEPEST_TAPER} or more, such as 100, or 0 for none.",
+            "taper",
+        )
+    if tail.start >= tail.shelf.width:
+        yield mistake(
+            "no-room",
+            f"The tail would start {tail.text(tail.start)} from the front edge of a "
+            f"shelf {tail.text(tail.shelf.width)} wide.",
+            "Stop the housing nearer to the front edge.",
+            "stop",
+        )
+
+
+def _on_room(tail: SlidingTail) -> Iterator[Finding]:
+    left = min(tail.width_at(tail.start, tail.depth), tail.mouth(tail.stop))
+    if left <= 0:
+        yield mistake(
+            "no-room",
+            "Nothing is left of the tail between its shoulders at the front.",
+            "Give narrower shoulders, a gentler taper or a smaller fit.",
+            "shoulder",
+        )
+    back = tail.shelf.width
+    if any(
+        sloped and tail.inset(number, back, tail.depth) <= 0
+        for number, sloped in enumerate(tail.sloped)
+    ):
+        yield mistake(
+            "no-room",
+            f"A fit of {tail.text(tail.fit)} leaves no shoulder.",
+            "Give a fit that presses less, or wider shoulders.",
+            "fit",
+        )
+
+
+def advise(tail: SlidingTail) -> tuple[Finding, ...]:
+    """What is unwise though it can be cut."""
+    return (*_on_depth(tail), *_on_slope(tail), *_on_widths(tail), *_on_length(tail))
+
+
+def _on_depth(tail: SlidingTail) -> Iterator[Finding]:
+    depth, thick = tail.depth, tail.side.thickness
+    if depth > thick / 3:
+        yield advice(
+            "housing-deep",
+            f"A housing {tail.text(depth)} deep is more than a third of the side, "
+            f"{tail.text(thick)} thick.",
+            f"{DADO}; the third is {COMMON}",
+            "Make it shallower.",
+            "depth",
+        )
+
+
+def _on_slope(tail: SlidingTail) -> Iterator[Finding]:
+    slope = tail.slope
+    if slope > STEEPEST:
+        yield advice(
+            "slope-steep",
+            f"A slope of {tail.one_in} leaves weak short grain along the tail's end and a weak "
+            "arris at the housing's mouth.",
+            OURS,
+            "1:6 to 1:8 is usual (common practice, no source).",
+            "slope",
+        )
+    if slope < FLATTEST:
+        yield advice(
+            "slope-flat",
+            f"A slope of {tail.one_in} has little hold on a tail so short.",
+            OURS,
+            "1:6 to 1:8 is usual (common practice, no source).",
+            "slope",
+        )
+
+
+def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
+    if tail.shoulder < NARROWEST_SHOULDER:
+        yield advice(
+            "shoulder-narrow",
+            f"A shoulder of {tail.text(tail.shoulder)} hardly covers the housing's edge.",
+            OURS,
+            f"Make it {tail.text(NARROWEST_SHOULDER)} or more.",
+            "shoulder",
+        )
+    narrowest = tail.width_at(tail.start, tail.depth)
+    if narrowest < weakest_tail(tail.shelf.thickness):
+        yield advice(
+            "tail-weak",
+            f"The tail is only {tail.text(narrowest)} thick between its shoulders at the front.",
+            OURS,
+            "Give narrower shoulders or a gentler taper.",
+            "shoulder",
+        )
+    if tail.fit > MOST_FIT:
+        yield advice(
+            "fit-loose",
+            f"A gap of {tail.text(tail.fit)} at each sloping side leaves the shelf loose.",
+            OURS,
+            "Give a smaller fit.",
+            "fit",
+        )
+
+
+def _on_length(tail: SlidingTail) -> Iterator[Finding]:
+    if 0 < tail.stop < NEAREST_STOP:
+        yield advice(
+            "stop-near-edge",
+            f"Only {tail.text(tail.stop)} of wood before the housing may break out.",
+            f"{OURS}; 8 to 12 mm or more is {COMMON}",
+            "Stop it further from the front edge.",
+            "stop",
+        )
+    long = tail.shelf.width - tail.start
+    if not tail.taper and long > LONGEST_PARALLEL:
+        yield advice(
+            "long-and-parallel",
+            f"A parallel tail {tail.text(long)} long binds before it is home.",
+            f"{OURS}; a taper for long ones is {COMMON}",
+            'Give a taper, such as "1:100".',
+            "taper",
+        )

@@ -1,0 +1,180 @@
+"""The order of work for a sliding dovetail, with the layout's own figures."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.joints.housings.tail import SlidingTail
+from joinery_templates.joints.joint import Step, Task
+from joinery_templates.lengths import INCH, Units, decimal_text
+
+BACK = "at the shelf's back edge"
+SHAVING = {Units.MM: Fraction(1, 10), Units.INCH: INCH / 256}
+GLUED = {Units.MM: Fraction(50), Units.INCH: 2 * INCH}
+"""The last of the way, over which alone glue is spread."""
+SAWN_FROM = {Units.MM: Fraction(30), Units.INCH: INCH * 5 / 4}
+"""How long a space is chopped behind the stop, for the saw's toe."""
+
+
+def order_of_work(tail: SlidingTail) -> tuple[Step, ...]:
+    """Housing first, then the tail is fitted to it (common practice, no source)."""
+    return (*_housing_steps(tail), *_tail_steps(tail))
+
+
+def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Mark the front edge of all boards, the upper face of {tail.named(0)}, the inside face "
+        f"and the top of {tail.named(1)}; lay the two sides as a pair. On the templates the front "
+        "edge is called the reference edge and the back edge the far edge; the shelf's upper face "
+        "is its outside face, its lower face the inside face. Make the shelf as long as the space "
+        f"between the sides and {tail.text(2 * tail.depth)} more for its two tails, ends square. "
+        "If a thickness is not what the job says, correct it and print again.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Square the line",
+        "Clamp both sides together and square the line of the shelf's upper face across their "
+        "edges, then across each inside face.",
+    )
+    edges = "the front and the back edge" if not tail.stop else "the back edge"
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {tail.named(1)}",
+        "Lay the inside face's template with its dashed line on the squared line, ▲ towards the "
+        "top end, flush with the front edge; glue it, or tape it and prick it through at the small "
+        f"crosses. So too the one for {edges}: it shows the section.",
+    )
+    yield from _stop_step(tail)
+    taper = " They are not parallel: set the block anew for each." if tail.taper else ""
+    yield Step(
+        Task.CUT_SECOND,
+        "Saw the walls",
+        f"Plane the edge of a wooden block to the slope of {tail.one_in} for the sloping side, "
+        "clamp it along the line, hold the saw flat against it and saw in the waste, so that the "
+        f"line just stays, down to {tail.text(tail.depth)}.{taper}{_square_wall(tail)}",
+    )
+    yield Step(
+        Task.CUT_SECOND,
+        "Clear the housing",
+        "Chisel out the middle, then both sides under the slope, and bring the bottom level with "
+        f"a hand router set to {tail.text(tail.depth)}; a shaving deeper does no harm, for the "
+        "shoulders must close first. Try the walls with the bevel.",
+    )
+
+
+def _stop_step(tail: SlidingTail) -> Iterator[Step]:
+    if tail.stop:
+        yield Step(
+            Task.CUT_SECOND,
+            "Chop the stop",
+            f"The housing stops {tail.text(tail.stop)} from the front edge. Behind that, bore and "
+            f"chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full depth and "
+            "width: the saw's toe runs out into it.",
+        )
+
+
+def _square_wall(tail: SlidingTail) -> str:
+    upper, lower = tail.sloped
+    if upper and lower:
+        return ""
+    face = "lower" if upper else "upper"
+    return f" The wall at the shelf's {face} face is square: saw it against a square block."
+
+
+def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
+    notch = (
+        f" Saw out the front corner: {tail.text(tail.start)} from the front edge, down to the "
+        "baseline."
+        if tail.stop
+        else ""
+    )
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {tail.named(0)}",
+        "Trim the template along its outer lines, crease both folds over a rule, printed side out, "
+        "fold it over the end, flush with the front edge, and glue it, or tape it and prick it "
+        f"through. Gauge {tail.text(tail.depth)} from the end on {_faces(tail)}: the printed "
+        "baseline must fall on it.",
+    )
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw the shoulders",
+        f"Saw along the baseline on {_faces(tail)}, against a square block, "
+        f"{_shoulder_depths(tail)}.{notch}",
+    )
+    yield Step(
+        Task.SAW_FIRST,
+        "Shape the tail",
+        f"{_shaping(tail)} Pare most of the waste away first; the arris at the end must be sharp "
+        "and the corner at the shoulder clean.",
+    )
+    yield Step(Task.FIT, "Fit", _fitting(tail))
+    yield Step(
+        Task.GLUE,
+        "Glue",
+        f"Slide the shelf in dry until {tail.text(_glued(tail))} remain, brush glue into the "
+        "housing before it and on the back of the tail as far as it still shows, and push it "
+        "home; glued all along it would seize half way. A solid shelf in a solid side swells and "
+        "shrinks alike. Where one is plywood, or its grain runs the other way, glue the front "
+        "alone, so that the rest can move.",
+    )
+
+
+def _glued(tail: SlidingTail) -> Fraction:
+    """The last of the way: 50 mm, or half of a short tail."""
+    return min(GLUED[tail.units], (tail.shelf.width - tail.start) / 2)
+
+
+def _faces(tail: SlidingTail) -> str:
+    upper, lower = tail.sloped
+    if upper and lower:
+        return "both faces"
+    return f"the {'upper' if upper else 'lower'} face"
+
+
+def _shoulder_depths(tail: SlidingTail) -> str:
+    """How deep the saw goes at each sloping side; with a taper not evenly."""
+    told = []
+    for number, face in enumerate(("upper", "lower")):
+        if not tail.sloped[number]:
+            continue
+        back, front = (
+            tail.text(tail.inset(number, x, tail.depth)) for x in (tail.shelf.width, tail.start)
+        )
+        begins = "at the front edge"
+        if tail.start:
+            begins = f"where the tail begins, {tail.text(tail.start)} from the front edge"
+        ends = f" {BACK} and {front} {begins}" if tail.tapered[number] else ""
+        told.append(f"at the {face} face {back} deep{ends}")
+    return "; ".join(told)
+
+
+def _shaping(tail: SlidingTail) -> str:
+    """Which side is planed first, to which line, and which is left for fitting."""
+    tool = f"a shoulder plane against a block of {tail.one_in}, or with a dovetail plane"
+    if not all(tail.sloped):
+        return f"Plane the sloping side with {tool}, to a hair outside its line on the end grain."
+    if tail.taper:
+        return (
+            f"Plane the upper side to its line on the end grain, with {tool}. Plane the lower "
+            "side, which is tapered, to a hair outside its line: it is fitted last."
+        )
+    return f"Plane both sides with {tool}, to a hair outside their lines on the end grain."
+
+
+def _fitting(tail: SlidingTail) -> str:
+    shaving = SHAVING[tail.units]
+    start = "Enter the shelf from the back and push it forward by hand. "
+    if not tail.taper:
+        return (
+            f"{start}It must slide with pressure and stay straight. Where it binds and shines, "
+            "take a shaving; printed lines show where to stop, and the housing decides."
+        )
+    which = "lower" if tail.tapered[1] else "upper"
+    return (
+        f"{start}It runs freely and tightens only at the end: at 1 in "
+        f"{decimal_text(tail.taper, 2)}, {tail.text(shaving)} off the tail's {which} side lets it "
+        f"go {tail.text(shaving * tail.taper)} further. Take even shavings from that side, over "
+        "its whole length, until the front edges are flush just when it is tight."
+    )

@@ -1,0 +1,183 @@
+"""What can be told of keys, and the key that it settles on."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.keys.key import Key
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import (
+    count_parameter,
+    fit_parameter,
+    proud_parameter,
+    size_parameter,
+)
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.board import Board
+
+SLOPE = Fraction(1, 6)
+WIDTH_SHARE = Fraction(5, 12)
+"""How wide a key is for its length where nothing is told."""
+
+SLOPE_RULE = "1:6 at each side of the waist (common practice, no source)"
+WIDTH_RULE = "5/12 of the key's length (our judgement)"
+DEPTH_RULE = "half the thinner board's thickness (common practice, no source)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyParameters:
+    """What can be told of keys and their row, whatever boards they join."""
+
+    keys: int | None = count_parameter(
+        "How many keys lie across the joint line.",
+        "as many as the joint line has room for (our judgement)",
+        low=1,
+        high=200,
+    )
+    positions: tuple[Fraction, ...] | None = parameter(
+        Quantity.LENGTHS,
+        "Middle of each key along the joint line, in order from its start.",
+        rule="even",
+    )
+    end_distance: Fraction | None = size_parameter(
+        "From each end of the joint line to the middle of the key next to it.",
+        "half the distance between two keys",
+    )
+    key_length: Fraction | None = size_parameter(
+        "Length of a key from tip to tip, square to the joint line and along the key's grain.",
+        "worked out from the boards",
+    )
+    key_width: Fraction | None = size_parameter("Width of a key at its two ends.", WIDTH_RULE)
+    waist: Fraction | None = size_parameter(
+        "Width of a key at its waist, on the joint line.", "what the slope leaves"
+    )
+    slope: Fraction | None = parameter(
+        Quantity.SLOPE,
+        "How much a key's sides lean from its length, as a ratio or an angle.",
+        rule=SLOPE_RULE,
+    )
+    depth: Fraction | None = size_parameter(
+        "How deep the sockets are, from the outside face.", DEPTH_RULE
+    )
+    through: bool = parameter(
+        Quantity.FLAG,
+        "Whether keys go right through both boards.",
+        rule="false",
+        default=False,
+    )
+    proud: Fraction = proud_parameter(
+        "How far a key stands above the face, to be planed flush; through keys on both faces."
+    )
+    fit: Fraction = fit_parameter("all round a key, added to the sockets")
+
+
+def first_told(given: KeyParameters, *names: str) -> str:
+    """The first of these parameters that was given, or none: no error points at another."""
+    return next((name for name in names if getattr(given, name) is not None), "")
+
+
+def settle_key(
+    given: KeyParameters,
+    boards: tuple[Board, Board],
+    units: Units,
+    usual_length: tuple[Fraction, str],
+) -> tuple[Key, tuple[str, ...]]:
+    """The key, and the rules that decided on it.
+
+    Args:
+        given: what was told.
+        boards: that it joins.
+        units: for words.
+        usual_length: its length where neither length nor width is told, and the rule.
+
+    Raises:
+        InputError: where it is no key, or does not suit the boards.
+    """
+    rules = []
+    length, width = given.key_length, given.key_width
+    if length is None:
+        length, rule = usual_length
+        if width is not None:
+            length, rule = width / WIDTH_SHARE, "12/5 of its width (our judgement)"
+        rules.append(f"Length of a key: {rule}.")
+    if width is None:
+        width = length * WIDTH_SHARE
+        rules.append(f"Width of a key: {WIDTH_RULE}.")
+    waist = given.waist
+    if waist is None:
+        if given.slope is None:
+            rules.append(f"Slope of a key: {SLOPE_RULE}.")
+        waist = width - length * (SLOPE if given.slope is None else given.slope)
+    thinner = min(board.thickness for board in boards)
+    depth = thinner if given.through else given.depth
+    if depth is None:
+        depth = thinner / 2
+        rules.append(f"Depth of the sockets: {DEPTH_RULE}.")
+    key = Key(length, width, waist, depth, given.through, given.proud, given.fit)
+    refuse((*_on_shape(key, given, units), *_on_depth(key, given, boards, units)))
+    return key, tuple(rules)
+
+
+def _on_shape(key: Key, given: KeyParameters, units: Units) -> Iterator[Finding]:
+    told = f"{length_text(key.waist, units)} at the waist"
+    if given.waist is not None and given.slope not in (None, key.slope):
+        yield mistake(
+            "does-not-add-up",
+            f"A key {told} and {length_text(key.width, units)} at its ends has another slope "
+            "than the one given.",
+            "Leave waist or slope out and it will be worked out.",
+            "waist",
+        )
+    elif key.waist <= 0:
+        yield mistake(
+            "no-room",
+            f"The slope leaves nothing of the waist of a key {length_text(key.width, units)} "
+            f"wide and {length_text(key.length, units)} long.",
+            "Give a flatter slope, or a wider or shorter key.",
+            first_told(given, "slope", "waist", "key_length", "key_width"),
+        )
+    elif key.waist >= key.width:
+        yield mistake(
+            "no-taper",
+            f"A key {told} is no narrower there than at its ends and holds nothing.",
+            "Give a smaller waist or a wider key.",
+            first_told(given, "waist", "key_width", "slope"),
+        )
+    elif key.half_mouth <= 0 or key.reach <= 0:
+        yield mistake(
+            "no-room",
+            "The fit allowance closes the sockets.",
+            "Give a smaller fit or a larger key.",
+            "fit",
+        )
+
+
+def _on_depth(
+    key: Key, given: KeyParameters, boards: tuple[Board, Board], units: Units
+) -> Iterator[Finding]:
+    one, other = (board.thickness for board in boards)
+    if given.through and given.depth is not None:
+        yield mistake(
+            "does-not-add-up",
+            "A depth is given, and keys that go right through.",
+            "Leave one of the two out.",
+            "depth",
+        )
+    elif given.through and one != other:
+        yield mistake(
+            "thicknesses-differ",
+            f'Board "{boards[0].name}" is {length_text(one, units)} thick and '
+            f'"{boards[1].name}" {length_text(other, units)}: a key cannot go right through both.',
+            "Plane them to one thickness, or give a depth.",
+            "through",
+        )
+    elif not given.through and key.depth >= min(one, other):
+        yield mistake(
+            "no-room",
+            f"Sockets {length_text(key.depth, units)} deep go through the thinner board, which is "
+            f"{length_text(min(one, other), units)} thick.",
+            "Give a smaller depth, or through = true.",
+            "depth",
+        )

@@ -1,0 +1,107 @@
+"""A kind of joint, as its file declares it, and what a joint of that kind is built from."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.parameter import Parameter, parameters_of
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Board
+
+RESERVED = frozenset(
+    {"kind", "name", "corners", "views", "seams", "front"}
+    | {
+        "width",
+        "second_width",
+        "thickness",
+        "second_thickness",
+        "units",
+        "paper",
+        "output",
+        "force",
+    }
+    | {"help"}
+)
+"""What a joint's table in a job file, and `quick`, keep for themselves: no parameter's name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """What a joint is built from.
+
+    Attributes:
+        boards: by role, in the kind's order.
+        given: an instance of the kind's parameter dataclass.
+        units: the person's units, for words and for rounding a proposal.
+        tools: the person's tools.
+    """
+
+    boards: tuple[Board, Board]
+    given: object
+    units: Units
+    tools: Tools
+
+
+@dataclass(frozen=True, slots=True)
+class BoardRole:
+    """A board's part in a joint: its name in job files and in words."""
+
+    key: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """A layout for starters and for tests: sizes as a person writes them, and parameters.
+
+    Attributes:
+        width: of the first board, and of the second where it has no width of its own.
+        thicknesses: of both boards.
+        parameters: by name.
+        second_width: of the second board, where the two may differ.
+        corners: where it is wanted, each a name and the letter of the corner that it is
+            like; the four corners of a piece where there are none.
+    """
+
+    width: str
+    thicknesses: tuple[str, str]
+    parameters: tuple[tuple[str, object], ...]
+    second_width: str = ""
+    corners: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def widths(self) -> tuple[str, str]:
+        """Of both boards."""
+        return self.width, self.second_width or self.width
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of joint, as its file declares it.
+
+    Attributes:
+        name: in job files and commands.
+        title: in words.
+        summary: one sentence for the list of joints.
+        roles: the two boards, first the one that is set out first.
+        given_class: dataclass whose fields are the parameters.
+        build: the layout from a request; raises InputError where it cannot be cut.
+        example: a layout that builds, as raw values of a job file in mm: the
+            boards' ``width`` and ``thickness`` by role key, and parameters.
+        sources: where its rules come from.
+    """
+
+    name: str
+    title: str
+    summary: str
+    roles: tuple[BoardRole, BoardRole]
+    given_class: type
+    build: Callable[[Request], Joint]
+    example: Example
+    sources: tuple[str, ...]
+
+    @property
+    def parameters(self) -> tuple[Parameter, ...]:
+        """What it can be told."""
+        return parameters_of(self.given_class)

@@ -1,0 +1,1 @@
+"""Mitred corners: the kinds, and the mitre that they share."""

@@ -1,0 +1,37 @@
+"""The angled mitre: a mitre of upright boards that do not meet squarely in plan.
+
+Such as the corners of a six-sided box. For sides that lean as well, see the canted mitre.
+"""
+
+from joinery_templates.joints.corners.angles import SIX_SIDES_CORNERS, Angled
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.mitres.mitre import NOYES_MITRE, MitreCorner, mitre_joint
+
+
+def build(request: Request) -> Joint:
+    """The layout of an angled mitre.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Angled)
+    return mitre_joint(KIND, request, given.angles)
+
+
+KIND = Kind(
+    name="angled-mitre",
+    title="Angled mitre",
+    summary="Mitred corners that are not square in plan, such as of six-sided boxes.",
+    roles=MitreCorner.roles,
+    given_class=Angled,
+    build=build,
+    example=Example(
+        width="90 mm",
+        thicknesses=("12 mm", "12 mm"),
+        parameters=(("plan", 120),),
+        corners=SIX_SIDES_CORNERS,
+    ),
+    sources=(NOYES_MITRE,),
+)

@@ -1,0 +1,32 @@
+"""The canted mitre: mitred corners of a tray, frame or hopper whose sides lean.
+
+One angle for all sides, or one for each board of the corner; square in plan or not.
+"""
+
+from joinery_templates.joints.corners.angles import RATIOS, Canted
+from joinery_templates.joints.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.mitres.mitre import NOYES_MITRE, MitreCorner, mitre_joint
+
+
+def build(request: Request) -> Joint:
+    """The layout of a canted mitre.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Canted)
+    return mitre_joint(KIND, request, given.angles)
+
+
+KIND = Kind(
+    name="canted-mitre",
+    title="Canted mitre",
+    summary="Mitred corners where the sides lean: trays, hoppers, planters.",
+    roles=MitreCorner.roles,
+    given_class=Canted,
+    build=build,
+    example=Example(width="90 mm", thicknesses=("12 mm", "12 mm"), parameters=(("lean", 12),)),
+    sources=(NOYES_MITRE, RATIOS),
+)

@@ -1,0 +1,120 @@
+"""A mitre between boards that lean or do not meet squarely in plan; glued, or with keys.
+
+Nothing is left of the end grain: the cut goes from the arris outside to the arris inside,
+and with boards of one thickness halves the angle between their faces.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.exact import square_root
+from joinery_templates.joints.corners import steps
+from joinery_templates.joints.corners.angles import Angles, pair_of
+from joinery_templates.joints.corners.closing import check_the_angle
+from joinery_templates.joints.corners.layout import CornerLayout
+from joinery_templates.joints.joint import Joint, Size, Step, Task
+from joinery_templates.joints.kind import BoardRole, Kind, Request
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import BoardEnd, Cut
+from joinery_templates.wood.faces import lay_out
+from joinery_templates.wood.leaning import places
+
+NOYES_MITRE = (
+    "Noyes, Handwork in Wood, 1910, ch. VII: the plane of a mitre halves the angle at which the "
+    "members meet"
+)
+_WRAPPED = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
+
+
+@dataclass(frozen=True, slots=True)
+class MitreCorner(CornerLayout):
+    """A mitre on two boards, and all that follows from it."""
+
+    roles = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))
+
+    def end(self, number: int) -> BoardEnd:
+        """A board, all of whose end before the mitre goes."""
+        board, wood = self.boards[number], self.pair.mitre(number)
+        reach = max(places(wood.normal, wood.limit, board.width, board.thickness))
+        return BoardEnd(board, (Cut((wood.turned(),)),), reach, gauged=False)
+
+    def sizes(self) -> Iterator[Size]:
+        """How wide the mitres are, and how far the ends run out of square."""
+        for role, board, slope in zip(self.roles, self.boards, self.pair.end_bevels, strict=True):
+            width = board.thickness * square_root(1 + slope**2)
+            yield Size(f"{role.words}'s mitre, from arris to arris", width)
+        yield from self.run_outs()
+
+
+def _steps(corner: MitreCorner) -> Iterator[Step]:
+    """The order of work (common practice, no source)."""
+    angles, bevels = ("the angle", "the bevel")
+    if any(corner.pair.end_slope(number) for number in (0, 1)):
+        angles, bevels = ("both angles", "both bevels")
+    yield steps.prepare(corner)
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {corner.named(0)} and {corner.named(1)}",
+        "Trim each template along its outer lines and crease both folds over a rule, printed "
+        "side out. Fold it over the squared end so that the fold lines sit on the arrises, "
+        "its reference edge flush with the board's, tape it, and prick through the small "
+        "crosses. Join them with a knife on both faces, and across the edges with the bevel.",
+    )
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw",
+        f"{steps.ends_words(corner)} {steps.length_words(corner)} Saw in the "
+        "waste, a hair off the lines on both faces.",
+    )
+    yield Step(
+        Task.MITRE,
+        "Plane to the lines",
+        f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
+        f"to the lines with a fine cut. Test with {bevels}, and two boards against each "
+        "other. Opposite boards must be of one length to the hair, or the last corner gapes.",
+    )
+    yield Step(
+        Task.GLUE,
+        "Glue",
+        "Size the end grain with thin glue and let it draw in; then lay the boards in a row, "
+        "outside up, arris to arris, tape the corners, turn the row over, glue, fold it up, "
+        f"and {check_the_angle(corner)}. End grain alone holds little: saw slots across the "
+        "corners afterwards and glue keys into them.",
+    )
+    yield from steps.level_the_edges(corner)
+
+
+def mitre_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
+    """The whole layout.
+
+    Args:
+        kind: of the joint.
+        request: boards and units.
+        angles: of the corner.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    corner = MitreCorner(request, pair_of(request, angles, "In a mitre", mitred=True))
+    ends = corner.end(0), corner.end(1)
+    faces = tuple(
+        face for face in _WRAPPED if any(lay_out(end, face, end.reach + 1).lines for end in ends)
+    )
+    return Joint(
+        kind=kind.name,
+        title=kind.title,
+        members=corner.members(*ends),
+        placement=corner.pair.placement,
+        filled=corner.pair.filled(),
+        allowance=Fraction(0),
+        rows=(),
+        sizes=tuple(corner.sizes()),
+        lengths=(),
+        slopes=(*corner.end_bevels(), *corner.edge_bevels()),
+        rules=(),
+        findings=(),
+        steps=tuple(_steps(corner)),
+        faces=faces,
+        at_corner=corner.pair.is_square_in_plan,
+    )

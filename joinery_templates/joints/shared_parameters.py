@@ -1,0 +1,38 @@
+"""Parameters that joints of several families have, or that are declared alike."""
+
+from fractions import Fraction
+from typing import Any
+
+from joinery_templates.joints.parameter import Quantity, parameter
+
+
+def size_parameter(words: str, rule: str, high: object = None, needed: bool = False) -> Any:
+    """A length above 0; where it is not given a rule decides."""
+    return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True, high=high, needed=needed)
+
+
+def count_parameter(words: str, rule: str, low: int, high: int) -> Any:
+    """A whole number; where it is not given a rule decides."""
+    return parameter(Quantity.COUNT, words, rule=rule, low=low, high=high)
+
+
+def choice_parameter(words: str, *choices: str) -> Any:
+    """One of some words, the first where nothing is given."""
+    return parameter(Quantity.CHOICE, words, default=choices[0], choices=choices)
+
+
+def fit_parameter(gap: str) -> Any:
+    """The allowance; `gap` says where the gap is and what it is taken off."""
+    return parameter(
+        Quantity.LENGTH,
+        f"Gap {gap}; negative presses.",
+        default=Fraction(0),
+        rule="0",
+        low=-1,
+        high=1,
+    )
+
+
+def proud_parameter(words: str) -> Any:
+    """How far something stands past a face, to be planed flush."""
+    return parameter(Quantity.LENGTH, words, default=Fraction(0), rule="0", low=0, high=10)

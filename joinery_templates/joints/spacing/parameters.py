@@ -1,0 +1,176 @@
+"""What fixes the spacing of tails, as a person can say it; shared by every joint with tails."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from joinery_templates.joints.grooves.parameters import Groove, Rebate
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
+
+HALF_PIN = "half-pin"
+HALF_TAIL = "half-tail"
+MOST_TAILS = 200
+
+PIN_RULE = "a third of the pin board's thickness at its narrow side (our judgement)"
+TAIL_RULE = (
+    "tails 2 1/2 times the pins at half depth "
+    "(The Technique of Furniture Making, chapter on dovetailing)"
+)
+HALF_PIN_RULE = (
+    "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
+)
+HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
+COUNT_RULE = "as many tails as come nearest to the tail width wished for (our judgement)"
+
+EVEN, SHOULDER, EQUAL, LISTED = "even", "shoulder", "equal", "listed"
+GRADED, SMALL_EDGES, CLUSTERS = "graded", "small-edges", "clusters"
+STEP, PIN = "step", "pin"
+LINES = {"end": Fraction(0), "middle": Fraction(1, 2), "baseline": Fraction(1)}
+"""Lines across the tails, by their share of the depth from the end."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StyleParameters:
+    """How the tails are spread; each style takes some of these."""
+
+    style: str = parameter(
+        Quantity.CHOICE,
+        "even: all alike; shoulder: the shoulder line divided evenly; equal: tails as wide as "
+        "pins; listed: the widths given; graded: growing towards the middle; small-edges: "
+        "narrower near the edges; clusters: pins in twos or threes.",
+        default=EVEN,
+        choices=(EVEN, SHOULDER, EQUAL, LISTED, GRADED, SMALL_EDGES, CLUSTERS),
+    )
+    socket: Fraction | None = size_parameter(
+        "shoulder: greatest width of the space for a pin, at the baseline.",
+        "the pin and its lean on both sides",
+    )
+    at: str | None = parameter(
+        Quantity.CHOICE,
+        "equal: the line across the tails where tails and pins are of one width.",
+        rule='"middle", halfway between the end and the baseline (our judgement)',
+        choices=tuple(LINES),
+    )
+    widths: tuple[Fraction, ...] | None = parameter(
+        Quantity.LENGTHS,
+        "listed: tails and pins in order from the reference edge, at the end, without what "
+        "stands at the two edges; when mirrored up to the middle only.",
+        rule="needed by this style",
+    )
+    ratio: Fraction | None = parameter(
+        Quantity.NUMBER,
+        "graded: each tail against the next one nearer the edge, below 1 where they shrink "
+        "towards the middle; small-edges: the other tails against the small ones.",
+        rule="5/4 when graded, 2 against small ones (our judgement)",
+        low="1/4",
+        high=4,
+    )
+    edge_tails: int | None = count_parameter(
+        "small-edges: how many small tails at an edge.", "1", low=1, high=5
+    )
+    pins_together: int | None = count_parameter(
+        "clusters: how many pins stand together.", "2", low=2, high=3
+    )
+    groups: int | None = count_parameter(
+        "clusters: how many clusters of pins.", "as the tails come out", low=1, high=60
+    )
+    narrow_tail: Fraction | None = size_parameter(
+        "clusters: width of the narrow tails between the pins of a cluster, wide side.",
+        "as wide as a pin where both meet the baseline (our judgement)",
+    )
+    mirrored: bool | None = parameter(
+        Quantity.FLAG,
+        "listed, graded, small-edges: whether both halves of the board are alike; if not, it "
+        "goes on from the reference edge to the far edge.",
+        rule="true, but false when listed",
+    )
+    round_to: Fraction | None = size_parameter(
+        "Make the divider setting or every pin a whole number of this, such as 1 mm, 1/16 in or "
+        "a chisel's width; what stands at the edges takes up the rest.",
+        "nothing is rounded",
+        high=50,
+    )
+    round: str | None = parameter(
+        Quantity.CHOICE,
+        "What `round_to` rounds: the step from tail to tail, or every pin.",
+        rule='"step"',
+        choices=(STEP, PIN),
+    )
+
+
+def start_parameter(rule: str) -> Any:
+    """What stands at the edges, as a parameter; `rule` says what holds where it is not given."""
+    return parameter(
+        Quantity.CHOICE,
+        "What stands at the two edges: half pins as cut by hand, or half tails as cut by machine.",
+        rule=rule,
+        choices=(HALF_PIN, HALF_TAIL),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpacingParameters:
+    """What fixes the spacing; every joint with tails has these parameters."""
+
+    start: str | None = start_parameter(rule=HALF_PIN)
+    tails: int | None = count_parameter(
+        "How many whole tails; half tails at the edges are not counted.",
+        COUNT_RULE,
+        low=0,
+        high=MOST_TAILS,
+    )
+    pin: Fraction | None = size_parameter(
+        "Width of a pin at its narrow side, between two tails.",
+        PIN_RULE,
+    )
+    tail: Fraction | None = size_parameter(
+        "Width of a tail at its wide side; without `tails` a wish that the count follows.",
+        TAIL_RULE,
+    )
+    half_pin: Fraction | None = size_parameter(
+        "Width of the half pin at the reference edge, narrow side.",
+        HALF_PIN_RULE,
+    )
+    half_pin_far: Fraction | None = size_parameter(
+        "Width of the half pin at the far edge, narrow side.",
+        "the same as at the reference edge",
+    )
+    half_tail: Fraction | None = size_parameter(
+        "Width of the half tails at the edges, wide side; with half tails only.",
+        HALF_TAIL_RULE,
+    )
+    spacing: StyleParameters | None = parameter(
+        Quantity.TABLE,
+        "How the tails are spread over the board: a style's name, or a table of a style and what "
+        "belongs to it.",
+        rule="even tails",
+        table=StyleParameters,
+        short_for="style",
+        example='{ style = "graded", ratio = "5/4" }',
+    )
+    groove: Groove | None = parameter(
+        Quantity.TABLE,
+        "A groove along both boards, as for a drawer bottom; it must lie wholly inside a tail.",
+        rule="none",
+        table=Groove,
+        example="{ from_edge = 10, width = 6 }",
+    )
+    rebate: Rebate | None = parameter(
+        Quantity.TABLE,
+        "A rebate along an edge of both boards, on the inside, as for a bottom or a lid; it must "
+        "lie wholly inside what stands at that edge.",
+        rule="none",
+        table=Rebate,
+        example="{ width = 6 }",
+    )
+
+    @property
+    def edges(self) -> str:
+        """What stands at the two edges, given or not."""
+        return self.start or HALF_PIN
+
+    @property
+    def chosen(self) -> StyleParameters:
+        """The style, given or not."""
+        return self.spacing or StyleParameters()

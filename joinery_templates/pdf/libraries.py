@@ -1,0 +1,30 @@
+"""Libraries loaded so that nothing beside the job decides what they do.
+
+reportlab runs files such as ``~/.reportlab_settings`` and modules such as ``reportlab_mods``
+from anywhere on the path when it is first imported, and takes ``RL_…`` out of the
+environment; the reshaper of Arabic letters reads a file that the environment names. The
+same job must give the same bytes for everyone, and no file may run unasked.
+"""
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from types import ModuleType
+
+_SETTINGS = ("reportlab_mods", "reportlab_settings")
+_STARTS = ("RL_", "PYTHON_ARABIC_RESHAPER_", "SOURCE_DATE_EPOCH")
+
+
+@contextmanager
+def by_themselves() -> Iterator[None]:
+    """Import libraries, or call them, without settings from outside."""
+    hidden = {name: os.environ.pop(name) for name in list(os.environ) if name.startswith(_STARTS)}
+    missing = [name for name in _SETTINGS if name not in sys.modules]
+    sys.modules |= {name: ModuleType(name) for name in missing}  # found, and empty
+    try:
+        yield
+    finally:
+        for name in missing:
+            del sys.modules[name]
+        os.environ |= hidden

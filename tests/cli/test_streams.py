@@ -1,0 +1,140 @@
+"""Standard streams that are shut or full: codes tell the truth, and nothing else changes."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.cli.command_line import SAMPLE, TOP
+from tests.jobs.job_texts import small_job
+
+JOB = small_job(joint_corners="'A'")
+GOOD = "--across 150.6 --along 199.2 --rising 250.1 --falling 249.4 --date May"
+NOISE = (b"Traceback", b"Exception ignored", b"the program itself")
+
+
+@pytest.fixture
+def shell(tmp_path: Path):
+    """Runs a line of shell in a folder of its own, in which `$it` starts the program."""
+    (tmp_path / "job.toml").write_text(JOB)
+    (tmp_path / "bad.toml").write_text("x = 1\n")
+
+    def run_line(line: str) -> subprocess.CompletedProcess[bytes]:
+        environment = {**os.environ, "PYTHONPATH": str(TOP), "HOME": str(tmp_path / "home")}
+        environment.pop("XDG_CONFIG_HOME", None)
+        environment["it"] = f"{sys.executable} -m joinery_templates"
+        done = subprocess.run(
+            ["bash", "-c", line],
+            capture_output=True,
+            env=environment,
+            cwd=tmp_path,
+            timeout=60,
+            check=False,
+            stdin=subprocess.DEVNULL,
+        )
+        assert not any(noise in done.stdout + done.stderr for noise in NOISE), done
+        return done
+
+    return run_line
+
+
+@pytest.mark.parametrize("silent", ["2>&-", "2>/dev/full"])
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        ("draw job.toml", 0),
+        ("new", 0),
+        ("calibrate", 0),
+        (f"calibrate Press {GOOD}", 0),
+        ("tools --kerf 0.5", 0),
+        ("check job.toml", 0),
+        ("draw bad.toml", 2),
+        ("draw missing.toml", 2),
+        ("nonsense", 2),
+        ("draw job.toml --nonsense", 2),
+        ("check job.toml > /dev/full", 1),
+    ],
+)
+def test_messages_that_cannot_be_told_change_neither_the_work_nor_the_code(
+    words: str, code: int, silent: str, shell, tmp_path: Path
+) -> None:
+    def left() -> dict[str, bytes]:
+        files = (path for path in tmp_path.rglob("*") if path.is_file())
+        return {str(path.relative_to(tmp_path)): path.read_bytes() for path in files}
+
+    heard = shell(f"$it {words}")
+    with_messages = left()
+    for name in with_messages.keys() - {"job.toml", "bad.toml"}:
+        (tmp_path / name).unlink()
+    unheard = shell(f"$it {words} {silent}")
+    assert (unheard.returncode, unheard.stdout) == (heard.returncode, heard.stdout)
+    assert unheard.returncode == code
+    assert left() == with_messages
+
+
+@pytest.mark.parametrize("lost", [">&-", "> /dev/full"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "check job.toml",
+        "check job.toml --json",
+        "papers",
+        "joints",
+        "schema",
+        "new -o -",
+        "draw job.toml -o -",
+        "calibrate --list",
+        "tools",
+        "--help",
+        "--version",
+        "draw --help",
+    ],
+)
+def test_a_result_that_cannot_be_delivered_is_told_with_code_1(
+    words: str, lost: str, shell
+) -> None:
+    done = shell(f"$it {words} {lost}")
+    assert done.returncode == 1
+    (line,) = [row for row in done.stderr.splitlines() if b"cannot be written" in row]
+    assert b"it is shut" in line or b"No space left" in line
+
+
+def test_measure_says_so_too(shell) -> None:
+    shell("$it draw job.toml -o x.pdf")
+    assert shell("$it measure x.pdf").returncode == 0
+    for lost in (">&-", "> /dev/full"):
+        assert shell(f"$it measure x.pdf {lost}").returncode == 1
+
+
+def test_a_profile_that_cannot_be_shown_is_not_kept(shell, tmp_path: Path) -> None:
+    assert shell(f"$it calibrate Press {GOOD} > /dev/full").returncode == 1
+    assert list(tmp_path.rglob("printers.toml")) == []
+
+
+def test_what_prints_nothing_does_not_mind_a_shut_standard_output(shell, tmp_path: Path) -> None:
+    assert shell("$it draw job.toml >&-").returncode == 0
+    assert (tmp_path / "job.pdf").read_bytes().endswith(b"%%EOF\n")
+    assert shell("$it draw job.toml -o all.pdf <&- >&- 2>&-").returncode == 0
+    assert (tmp_path / "all.pdf").read_bytes() == (tmp_path / "job.pdf").read_bytes()
+
+
+def test_a_shut_standard_input_is_an_empty_job(shell) -> None:
+    done = shell("$it check - <&-")
+    assert done.returncode == 2
+    assert b"The job file is empty" in done.stderr
+
+
+def test_a_reader_that_leaves_early_is_not_complained_of(shell) -> None:
+    done = shell(f"$it check {SAMPLE} | true")
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+@pytest.mark.parametrize("encoding", ["latin-1", "ascii", "utf-8"])
+def test_json_is_the_same_in_every_locale(encoding: str, shell, tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(JOB.replace("Test", "Übung ≈ 箱\u200e"))
+    plain = shell("PYTHONUTF8=1 $it check job.toml --json")
+    other = shell(f"PYTHONUTF8=0 PYTHONIOENCODING={encoding} $it check job.toml --json")
+    assert other.stdout == plain.stdout
+    assert other.stdout.decode("ascii")

@@ -1,0 +1,253 @@
+"""Pages as a joiner turns them: corner by corner, sheet by sheet, everything once."""
+
+import re
+from dataclasses import dataclass, replace
+from itertools import combinations, groupby, pairwise
+
+import pytest
+from shapely.geometry import box
+
+from joinery_templates.build import booklet_of
+from joinery_templates.drawings.figure import LAYOUT_ROLES
+from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.sheets.bind import GAP
+from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.page import Booklet, Window
+from joinery_templates.sheets.tiling import Scissors, Tiled
+from tests.test_every_sample import JOBS
+
+DRAWERS = """
+units = "mm"
+[boards.side]
+width = 90
+thickness = 12
+[boards.back]
+width = 90
+thickness = 10
+[boards.wide]
+width = 400
+thickness = 12
+"""
+JOINT = """
+[[joints]]
+kind = "through-dovetail"
+name = "{name}"
+corners = [{{ name = "{name} left", like = "A" }}, {{ name = "{name} right", like = "D" }}]
+tail_board = "{tails}"
+pin_board = "{pins}"
+slope = "1:7"
+tails = {count}
+"""
+SEVERAL = DRAWERS + "".join(
+    JOINT.format(name=name, tails=tails, pins=pins, count=count)
+    for name, tails, pins, count in (
+        ("Upper", "side", "back", 2),
+        ("Chest", "wide", "wide", 7),
+        ("Lower", "side", "back", 3),
+    )
+)
+TEXTS = {path.stem: path.read_text("utf-8") for path in JOBS} | {"several_joints": SEVERAL}
+
+
+@dataclass(frozen=True)
+class Bound:
+    """A booklet, its frame, and the patterns with their tiles in the order of cutting."""
+
+    booklet: Booklet
+    frame: Frame
+    tiled: list[Tiled]
+
+    def sheets(self):
+        """What stands on the pages, in drawing order: page, pattern, tile, and its window.
+
+        The last drawing of a pattern, with its words, is its own.
+        """
+        known = {id(one.pattern.layers[-1]): number for number, one in enumerate(self.tiled)}
+        for number, page in enumerate(self.booklet.pages):
+            for window in page.windows:
+                if id(window.figure) in known:
+                    pattern = known[id(window.figure)]
+                    tile = self.tiled[pattern].tiles.index(window.view)
+                    yield number, pattern, tile, window
+
+
+def bound(text: str, paper: str | None = None, one_per_page: bool | None = None) -> Bound:
+    """A job's booklet, and what the scissors cut for it."""
+    cut: list[Tiled] = []
+    plain = Scissors.cut
+
+    def seen(self, pattern):
+        cut.append(plain(self, pattern))
+        return cut[-1]
+
+    job = read_job(text, Overrides(paper, one_per_page=one_per_page))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Scissors, "cut", seen)
+        booklet = booklet_of(job, DejaVu())
+    return Bound(booklet, Frame(job.sheets.paper, job.sheets.margins), cut)
+
+
+@pytest.fixture(
+    scope="module", params=[(name, paper) for name in TEXTS for paper in ("A4", "Letter")]
+)
+def job(request) -> Bound:
+    name, paper = request.param
+    return bound(TEXTS[name], paper)
+
+
+def on_page(window: Window):
+    """Where a window lies on its page, as shapely sees it."""
+    corners = (window.view.left, window.view.bottom), (window.view.right, window.view.top)
+    low, high = (window.on_page(corner) for corner in corners)
+    return box(*map(float, (*low, *high)))
+
+
+def test_every_sheet_of_every_pattern_stands_on_the_pages_once_and_in_order(job):
+    wanted = [
+        (pattern, tile) for pattern, one in enumerate(job.tiled) for tile in range(len(one.tiles))
+    ]
+    assert [(pattern, tile) for _, pattern, tile, _ in job.sheets()] == wanted
+
+
+def test_what_belongs_to_one_corner_lies_together(job):
+    groups = [one.pattern.group for one in job.tiled]
+    runs = [group for group, _ in groupby(groups)]
+    assert len(runs) == len(set(runs))
+
+
+def test_corners_come_in_the_order_in_which_the_job_gives_them():
+    groups = dict.fromkeys(one.pattern.group for one in bound(SEVERAL).tiled)
+    assert list(groups) == [
+        "Setting out",
+        *(f"{name} {side}" for name in ("Upper", "Chest", "Lower") for side in ("left", "right")),
+    ]
+
+
+def test_rows_are_read_from_left_to_right_and_downwards(job):
+    shapes = [(number, on_page(window).bounds) for number, _, _, window in job.sheets()]
+    read = [(number, -round(top, 6), left) for number, (left, _, _, top) in shapes]
+    assert read == sorted(read)
+
+
+def test_a_corner_begins_a_page_or_fits_whole_below_the_one_before(job):
+    pages: dict[str, list[int]] = {}
+    for number, pattern, *_ in job.sheets():
+        pages.setdefault(job.tiled[pattern].pattern.group, []).append(number)
+    for before, after in pairwise(pages.values()):
+        assert after[0] == before[-1] + 1 or set(after) == {before[-1]}
+
+
+def test_all_sheets_of_a_pattern_are_turned_alike_and_none_needlessly(job):
+    area = job.frame.area
+    for _, pattern, _, window in job.sheets():
+        one = job.tiled[pattern]
+        assert window.turned == one.turned
+        fits = one.pattern.width <= area.width and one.pattern.height <= area.height
+        assert not (fits and one.turned)
+        assert not (fits and one.seams)
+
+
+def test_sheets_lie_apart_and_within_the_area(job):
+    assert astray(list(job.sheets()), job.frame) == []
+
+
+def astray(sheets, frame):
+    """Sheets that leave the area, and pairs that are nearer than scissors want."""
+    area = frame.area
+    room = box(*map(float, (area.left, area.bottom, area.right, area.top))).buffer(1e-6)
+    told = [found for *found, window in sheets if not on_page(window).within(room)]
+    for _, run in groupby(sheets, key=lambda sheet: sheet[0]):
+        for (*one, window), (*_, other) in combinations(run, 2):
+            if on_page(window).distance(on_page(other)) < float(GAP) - 1e-6:
+                told.append(one)
+    return told
+
+
+def test_a_sheet_moved_by_a_millimetre_is_seen():
+    job = bound(TEXTS["tea_box"])
+    sheets = list(job.sheets())
+    assert astray(sheets, job.frame) == []
+    *where, window = sheets[-1]
+    for dx, dy in ((-1, 0), (0, 1)):
+        moved = replace(window, at=(window.at[0] + dx, window.at[1] + dy))
+        assert astray([*sheets[:-1], (*where, moved)], job.frame)
+
+
+def test_no_seam_runs_within_a_millimetre_beside_a_layout_line(job):
+    """Box joints of 6 mm fingers leave no more than 3; most seams are clear by 10."""
+    for one in job.tiled:
+        for seam in one.seams:
+            axis = 0 if seam.upright else 1
+            for stroke in one.pattern.strokes:
+                low, high = sorted((stroke.start[axis], stroke.end[axis]))
+                rise = abs(stroke.start[1 - axis] - stroke.end[1 - axis])
+                if stroke.role in LAYOUT_ROLES and rise >= high - low:
+                    assert not low - 1 < seam.at < high + 1
+
+
+def test_pages_say_what_they_hold_and_which_sheet_of_it(job):
+    for number, pattern, tile, _ in job.sheets():
+        page, one = job.booklet.pages[number], job.tiled[pattern]
+        assert one.pattern.group in page.heading
+        told = f"{one.pattern.title}, sheet {tile + 1} of {len(one.tiles)}"
+        assert (told if one.seams else one.pattern.title) in page.heading
+
+
+def overview_words(job):
+    """All lines of words on the first pages, in drawing order."""
+    for page in job.booklet.pages:
+        if page.title == "Overview":
+            yield from (text.words for window in page.windows[2:] for text in window.figure.texts)
+
+
+def test_the_overview_names_the_page_of_every_sheet_that_is_taped(job):
+    told = [int(words[3:]) for words in overview_words(job) if re.fullmatch(r"p\. \d+", words)]
+    pages = [number + 1 for number, pattern, *_ in job.sheets() if job.tiled[pattern].seams]
+    assert told == pages
+
+
+def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
+    listed = 0
+    words = list(overview_words(job))
+    for line in words[words.index("Pages") + 1 :]:
+        found = re.match(r"(\d+)(?:–(\d+))? (.*)", line)
+        if not found or int(found[1]) != listed + 1:
+            continue  # the next row of a long line
+        first, last, named = int(found[1]), int(found[2] or found[1]), found[3]
+        pages = job.booklet.pages[first - 1 : last]
+        if run := re.search(r"(.*), sheets (\d+) to (\d+) of (\d+)$", named):
+            named, one, other, count = run[1], *map(int, run.groups()[1:])
+            assert [page.sheet for page in pages] == [(n, count) for n in range(one, other + 1)]
+        assert all(page.heading.startswith(named) for page in pages)
+        listed = last
+    assert listed == len(job.booklet.pages)
+
+
+def test_bookmarks_lead_to_the_page_where_a_pattern_begins(job):
+    firsts: dict[int, int] = {}
+    for number, pattern, *_ in job.sheets():
+        firsts.setdefault(pattern, number)
+    told = [
+        (chapter.title, mark.title, mark.page)
+        for chapter in job.booklet.bookmarks
+        for mark in chapter.inside
+    ]
+    wanted = [(one.pattern.group, one.pattern.title) for one in job.tiled]
+    assert told == [(*names, firsts[number]) for number, names in enumerate(wanted)]
+
+
+@pytest.mark.parametrize("name", ["tea_box", "several_joints"])
+def test_one_pattern_a_page_where_that_is_wished(name):
+    job = bound(TEXTS[name], one_per_page=True)
+    numbers = [number for number, *_ in job.sheets()]
+    assert numbers == list(range(numbers[0], numbers[0] + len(numbers)))
+
+
+def test_equal_ends_that_are_cut_go_on_sharing_one_drawing():
+    """Four corners of a chest are two ends of two boards, each left-hand and right-hand."""
+    job = bound(TEXTS["blanket_chest"])
+    wraps = [one for one in job.tiled if one.pattern.title.endswith("wrap")]
+    assert all(one.seams for one in wraps)
+    assert len(wraps) == 8
+    assert len({id(one.pattern.layers[0]) for one in wraps}) == 4
