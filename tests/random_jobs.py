@@ -15,7 +15,7 @@ from typing import TypeVar
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Kind
+from joinery_templates.joints.kind import Kind
 from joinery_templates.lengths import Units, read_length
 from tests.random_values import Ground, length, value_of
 

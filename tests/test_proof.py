@@ -9,6 +9,7 @@ from joinery_templates.drawings.figure import Figure, Role, line
 from joinery_templates.measure.compare import compare_pages
 from joinery_templates.measure.document import open_document
 from joinery_templates.measure.strokes import page_strokes
+from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.proof import expected_pages
 from joinery_templates.sheets.frame import Frame
@@ -25,7 +26,10 @@ def booklet(top: int) -> Booklet:
     drawing = Figure(
         Fraction(40), Fraction(40), (line(Role.SAW, 10, 5, 20, 35), line(Role.TRIM, 5, 5, 30, top))
     )
-    windows = (whole(FRAME.furniture(), (ZERO, ZERO)), whole(drawing, (Fraction(60), Fraction(90))))
+    windows = (
+        whole(FRAME.furniture("Page", 1, DejaVu()), (ZERO, ZERO)),
+        whole(drawing, (Fraction(60), Fraction(90))),
+    )
     return Booklet(
         width_pt=FRAME.paper.width_pt,
         height_pt=FRAME.paper.height_pt,
