@@ -22,11 +22,13 @@ from tests.random_values import Ground, length, value_of
 Table = dict[str, object]
 Made = TypeVar("Made")
 
+SMALLEST, WIDEST_ON_SMALLEST = "A6", 150
+"""Nobody tapes hundreds of sheets."""
 PAPERS = (
     *["A4"] * 6,
     *["Letter"] * 4,
     *["A3", "A5"] * 2,
-    *("A6", "Legal", "Tabloid", "B5", "Arch C", "roll 610 mm", "roll 24 in"),
+    *(SMALLEST, "Legal", "Tabloid", "B5", "Arch C", "roll 610 mm", "roll 24 in"),
     *("190 x 260 mm", "300 x 420 mm"),
 )
 NAMES = ("side", "end", "front", "left-hand drawer side of the second chest", "b", "Eiche ⅜ dünn")
@@ -163,6 +165,9 @@ def _draft(kind: Kind, chance: Random, is_small: bool) -> Draft:
         draft.tables["paper"]["size"] = chance.choice(["A4", "Letter"])
     elif chance.random() < 0.1:
         _add_joint(draft, chance.choice(list(kinds().values())), chance, is_small)
+    widest = max(_mm(str(board["width"]), units) for board in draft.boards.values())
+    if draft.tables["paper"].get("size") == SMALLEST and widest > WIDEST_ON_SMALLEST:
+        del draft.tables["paper"]["size"]
     return draft
 
 
@@ -283,8 +288,8 @@ def _some(chance: Random, **wanted: object) -> Table:
     return {name: make() for name, (likely, make) in wanted.items() if chance.random() < likely}
 
 
-def _mm(written: str) -> float:
-    return float(read_length(written, Units.MM))
+def _mm(written: str, units: Units = Units.MM) -> float:
+    return float(read_length(written, units))
 
 
 def _scaled(value: object, scale: float, chance: Random, units: Units) -> object:

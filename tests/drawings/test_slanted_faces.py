@@ -14,7 +14,7 @@ from joinery_templates.jobs.reader import read_job
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
-from tests.measure.drawn_and_measured import drawn_and_measured
+from tests.measure.drawn_and_measured import drawn, measured
 
 JOB = """
 title = "Tray"
@@ -219,11 +219,11 @@ def test_the_trim_line_of_a_steep_end_stands_whole_on_the_page(text, lean, plan)
     """
     a, b = math.radians(lean), math.radians(plan)
     rise = abs((math.sin(a) ** 2 - math.cos(a) ** 2 * math.cos(b)) / (math.cos(a) * math.sin(b)))
-    measured = drawn_and_measured(text.format(lean=lean, plan=plan))
-    assert measured.report.as_drawn
+    found = measured(drawn(text.format(lean=lean, plan=plan)))
+    assert found.report.as_drawn
     runs = [
         sorted((abs(line.x1 - line.x0), abs(line.y1 - line.y0)))
-        for page in measured.pages
+        for page in found.pages
         for line in page.segments
     ]
     whole = pytest.approx(sorted((22, 22 * rise)), abs=0.001)

@@ -1,6 +1,5 @@
 """A job drawn, read back and held to what it should show, all in this process."""
 
-import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -20,46 +19,43 @@ PRINTED = 3
 
 
 @dataclass(frozen=True)
-class Measured:
-    """A job's pages.
+class Drawn:
+    """The PDF of a job, and its pages as they were laid out."""
 
-    Attributes:
-        booklet: as laid out.
-        pages: as `measure` finds them in the PDF.
-        report: what it says of them.
-        drawing: processor time that drawing took, in seconds.
-        measuring: the same for measuring.
-    """
-
+    content: bytes
     booklet: Booklet
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A PDF's pages as `measure` finds them, and what it says of them."""
+
     pages: tuple[PageStrokes, ...]
     report: Report
-    drawing: float
-    measuring: float
 
 
-def drawn_and_measured(text: str) -> Measured:
-    """Draw a job file and measure the PDF.
+def drawn(text: str) -> Drawn:
+    """Draw a job file.
 
     Raises:
         InputError: where there is a mistake in it, or the paper is too small.
     """
-    start = time.process_time()
-    content, booklet = pdf_of(read_job(text))
-    drawn = time.process_time()
-    pages = page_strokes(open_document(content))
-    report = compare_pages(expected_pages(booklet), pages)
-    return Measured(booklet, pages, report, drawn - start, time.process_time() - drawn)
+    return Drawn(*pdf_of(read_job(text)))
 
 
-def untruths(measured: Measured) -> Iterator[str]:
+def measured(one: Drawn) -> Measured:
+    pages = page_strokes(open_document(one.content))
+    return Measured(pages, compare_pages(expected_pages(one.booklet), pages))
+
+
+def faults_of(one: Drawn) -> Iterator[str]:
     """What is wrong with the pages of a job, in words; nothing where all is well."""
-    report = measured.report
+    report = measured(one).report
     if not report.as_drawn:
         wrong = [page for page in report.pages if not page.true_to_size(report.tolerance)]
         yield f"not as drawn: {wrong or report}"
     seen: set[int] = set()
-    for page in measured.booklet.pages:
+    for page in one.booklet.pages:
         for window in page.windows:
             if id(window.figure) not in seen:
                 seen.add(id(window.figure))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
-from tests.measure.drawn_and_measured import drawn_and_measured
+from tests.measure.drawn_and_measured import drawn, measured
 from tests.strategies import PROPERTY
 
 JOB = """
@@ -47,9 +47,9 @@ second_board = "other"
 )
 def test_a_corrected_page_holds_all_that_is_drawn_on_it(paper, margin, across, along, skew):
     text = JOB.format(paper=paper, margin=margin, across=across, along=along, skew=skew)
-    measured = drawn_and_measured(text)
-    assert measured.report.as_drawn
-    for page in measured.pages:
+    found = measured(drawn(text))
+    assert found.report.as_drawn
+    for page in found.pages:
         for line in page.segments:
             assert -0.001 <= min(line.x0, line.x1) <= max(line.x0, line.x1) <= page.crop.x1 + 0.001
             assert -0.001 <= min(line.y0, line.y1) <= max(line.y0, line.y1) <= page.crop.y1 + 0.001
