@@ -162,6 +162,20 @@ def job(boards: int, corners: int, tails: int = 4, width: int = 90) -> str:
     return "\n".join(lines) + "\n"
 
 
+def drawers(count: int) -> str:
+    """Drawers, none like another, each with a lapped front and a through back."""
+    boards, joints = ['title = "Chest"'], []
+    for n in range(count):
+        for part, thickness in (("side", 12), ("front", 20), ("back", 10)):
+            width = 90 + 30 * (n % 4) + n
+            boards += [f'[boards."{part} {n}"]', f"width = {width}", f"thickness = {thickness}"]
+        for kind, mate in (("lapped-dovetail", "front"), ("through-dovetail", "back")):
+            joints += ["[[joints]]", f'kind = "{kind}"', f'tail_board = "side {n}"']
+            joints += [f'pin_board = "{mate} {n}"', f'name = "{mate} {n}"', "tails = 3"]
+            joints += [f'corners = ["{mate} {n} left", "{mate} {n} right"]']
+    return "\n".join([*boards, *joints]) + "\n"
+
+
 class Bench:
     """One run's folder, and what is measured in it."""
 
@@ -224,6 +238,7 @@ def main() -> None:
             tell("  in bytes", pdf.stat().st_size / flat.stat().st_size, 0.3)
         growth(bench, "corners", {n: job(1, n) for n in (10, 40, 100)})
         growth(bench, "layouts", {n: job(n, 1) for n in (5, 20, 50)})
+        growth(bench, "drawers", {n: drawers(n) for n in (4, 8, 16)})
         growth(bench, "tails", {n: job(1, 1, n, 10 * n) for n in (10, 40, 160)})
         growth(bench, "width at 10 tails", {w: job(1, 1, 10, w) for w in (300, 900, 2700)})
 

@@ -15,8 +15,7 @@ import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from heapq import heappop, heappush
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.lengths import mm_text
@@ -75,55 +74,40 @@ def choose_seams(
     if tiles == 1:
         return ()
     if tiles > MOST_TILES:
-        message = (
-            f"A page has room for {mm_text(room)} of a pattern that is {mm_text(length)} long; "
-            f"of that, {mm_text(overlap)} is overlap."
-        )
-        remedy = "Choose a larger paper, a smaller margin or a smaller overlap."
-        raise InputError(mistake("page-too-small", message, remedy))
+        raise _page_too_small(length, room, overlap)
     avoid, shun = _Stretches(lines), _Stretches(shunned)
     start, end, reach = overlap / 2, length - overlap / 2, room - overlap
-    # From the last seam to the first: the best ways from every place to the end.
+    # From the last seam to the first, the best way from every place to the end. No place of
+    # a seam is beyond one of the next, or fewer tiles would do.
     ways: list[_Way] = [(0, 0, Fraction(0), (end,))]
     for seam in reversed(range(tiles)):
         even = start + seam * (end - start) / tiles
-        low, high = max(start, end - (tiles - seam) * reach), min(end, start + seam * reach)
+        low, high = max(start, end - (tiles - seam) * reach), start + seam * reach
         whole = (Fraction(place) for place in range(math.ceil(low), math.floor(high) + 1))
         middles = avoid.middles[bisect_left(avoid.middles, low) : bisect_right(avoid.middles, high)]
-        ways = [
-            (
-                burden + MOST_TILES ** math.ceil(2 * (ENOUGH - avoid.clearance(at))),
-                through + (not shun.clearance(at)),
-                aside + abs(at - even),
-                (at, *seams),
-            )
-            for at, (burden, through, aside, seams) in _onwards(
-                sorted({*whole, *middles, even}), ways, reach
-            )
-        ]
-    _, _, _, (_, *seams, _) = min(ways)
-    return tuple(seams)
+        nexts, best = [way[-1][0] for way in ways], list(accumulate(ways, min))
+        ways = []
+        for at in sorted({*whole, *middles, even}):
+            in_reach = bisect_right(nexts, at + reach)
+            if in_reach:
+                burden, through, aside, seams = best[in_reach - 1]
+                burden += MOST_TILES ** math.ceil(2 * (ENOUGH - avoid.clearance(at)))
+                through += not shun.clearance(at)
+                ways.append((burden, through, aside + abs(at - even), (at, *seams)))
+    return min(ways)[-1][1:-1]
 
 
 _Way = tuple[int, int, Fraction, tuple[Fraction, ...]]
 """What a way to the end costs, in the order in which it counts, and its places."""
 
 
-def _onwards(
-    places: Iterable[Fraction], ways: Sequence[_Way], reach: Fraction
-) -> Iterator[tuple[Fraction, _Way]]:
-    """Of each place from which one of the next is in reach, the best way on."""
-    near: list[_Way] = []
-    further = iter([*ways, None])
-    following = next(further)
-    for place in places:
-        while following and following[-1][0] <= place + reach:
-            heappush(near, following)
-            following = next(further)
-        while near and near[0][-1][0] <= place:
-            heappop(near)
-        if near:
-            yield place, near[0]
+def _page_too_small(length: Fraction, room: Fraction, overlap: Fraction) -> InputError:
+    message = (
+        f"A page has room for {mm_text(room)} of a pattern that is {mm_text(length)} long; "
+        f"of that, {mm_text(overlap)} is overlap."
+    )
+    remedy = "Choose a larger paper, a smaller margin or a smaller overlap."
+    return InputError(mistake("page-too-small", message, remedy))
 
 
 class _Stretches:

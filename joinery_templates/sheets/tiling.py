@@ -157,7 +157,7 @@ class Scissors:
         cut = {
             part
             for part, texts in parts.items()
-            if part and any(self._is_cut(text_corners(t, self._lettering), cuts) for t in texts)
+            if any(self._is_cut(text_corners(t, self._lettering), cuts) for t in texts)
         }
         said = {part: tuple(text.words for text in texts) for part, texts in parts.items()}
         whole = {words for part, words in said.items() if part not in cut}

@@ -98,14 +98,15 @@ def test_a_seam_between_two_labels_cuts_neither():
 
 
 def test_match_marks_and_words_keep_off_lines():
-    """A seam of 240 at 150; lines cross it all along its lower half but from 20 to 30."""
+    """Seams of 240 at 150 and 300; lines cross the second's lower half but from 20 to 30."""
     rows = [y for y in range(1, 120, 2) if not 20 < y < 30]
-    found = cut(300, 240, [line(Role.GUIDE, 100, y, 200, y) for y in rows], seams=[150])
-    (plan,) = plan_seams(found, OVERLAP, Square())
+    lines = [line(Role.GUIDE, 250, y, 350, y) for y in rows]
+    free, plan = plan_seams(cut(480, 240, lines, seams=[150, 300]), OVERLAP, Square())
+    assert free.marks == ((150, 40), (150, 200), (155, 120)), "in the middle of each third"
     low, high, beside = plan.marks
-    assert 23 <= low[1] <= 27, "where a mark of 4 to either side has room"
-    assert high == (150, 200), "in the middle of the upper third"
-    assert beside[0] == 155
+    assert 23 < low[1] < 27, "where a mark of 4 to either side has room"
+    assert high == (300, 200)
+    assert beside[0] == 305
     assert beside[1] > 123
     assert all(not plan.note[0] < y < plan.note[1] for y in rows)
     assert plan.note[1] - plan.note[0] >= 26
