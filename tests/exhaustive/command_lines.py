@@ -366,7 +366,8 @@ def _badly_written(line: Line, code: int, before: State, after: State, target: s
             if line.streams[1] == "1<>log.txt":
                 continue
         kept = name.startswith((CONFIG, f"{HOME}/.config", "nowhere")) and not name.endswith("part")
-        if kept and line.command in WRITE_SETTINGS and done:
+        is_lock = name.endswith(".lock")  # by which runs at the same time wait for each other
+        if kept and line.command in WRITE_SETTINGS and (done or is_lock):
             continue
         if name.startswith(HOME) and any("completion" in word for word in line.words):
             continue
