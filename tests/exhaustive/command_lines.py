@@ -302,7 +302,7 @@ def faults_of(line: Line, folder: Path, chance: Chance) -> list[str]:
     said = ran.messages
     if line.streams[2] == "2>&1":
         said += ran.output.decode(errors="replace")
-        said += str(after.get(f"{HERE}/log.txt", ("", ""))[1])
+        said += str(after.get(f"{HERE}/log.txt", ("", ""))[1]).replace("\\x00", "")
     faults += told_wrongly(ran.code, said)
     faults += _unheard(line, ran, said)
     faults += _badly_written(line, ran.code, before, after, target)
@@ -334,7 +334,7 @@ def _unheard(line: Line, ran: Ran, said: str) -> list[str]:
     """A failure without words, words that are no words, or an error that is called success."""
     faults = []
     odd = {sign for sign in said if ord(sign) < 32 and sign not in "\n\r\t"}
-    if odd and line.streams[2] == "":
+    if odd and line.streams[2] == "" and line.output not in ("/dev/stderr", "/dev/fd/2"):
         faults.append(f"said {odd} raw")
     if _is_help(line) or not line.hears_all:
         return faults
