@@ -238,7 +238,7 @@ class _Binding:
         zero, total = (Fraction(0), Fraction(0)), len(pages)
         shared = self.frame.furniture(self.contents.opening.title, total, self.lettering)
         for number, page in enumerate(pages, 1):
-            own = self.frame.head(page.heading, number, total, self.lettering)
+            own = self.frame.head((page.title, page.part), number, total, self.lettering)
             yield replace(page, windows=(whole(shared, zero), whole(own, zero), *page.windows))
 
     def _share_used(self, laid: Sequence[_Laid], pages: int) -> Fraction:

@@ -82,7 +82,7 @@ def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
     """
     frame.check_size()
     zero = (Fraction(0), Fraction(0))
-    head = frame.head("drawn without any correction", 1, 1, lettering)
+    head = frame.head(("drawn without any correction", ""), 1, 1, lettering)
     figures = (frame.furniture(TITLE, 1, lettering), head, _sheet(frame, lettering))
     return Booklet(
         width_pt=frame.paper.width_pt,

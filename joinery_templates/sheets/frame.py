@@ -156,15 +156,16 @@ class Frame:
             texts.append(Text(self.footer, (self.margins.left + BAND, foot), FOOT_CAP))
         return Figure(self.width, self.height, rulers.strokes, (*rulers.texts, *texts))
 
-    def head(self, holds: str, number: int, total: int, lettering: Lettering) -> Figure:
-        """Page number and what the page holds."""
+    def head(self, holds: tuple[str, str], number: int, total: int, lettering: Lettering) -> Figure:
+        """Page number and what the page holds; of that the last words are never cut short."""
         left, right, top = self._edges
         count, cap = f"page {number} of {total}", self._number_cap
-        holds = shortened(holds, self._room(total, lettering), WORDS_CAP, lettering, True)
+        room = self._room(total, lettering) - lettering.width(holds[1], WORDS_CAP, True)
+        words = shortened(holds[0], room, WORDS_CAP, lettering, True) + holds[1]
         low = top - TITLE_CAP - BELOW_TITLE - WORDS_CAP
         texts = (
             Text(count, (right, top - cap), cap, Align.RIGHT, bold=True),
-            Text(holds, (left, low), WORDS_CAP, bold=True),
+            Text(words, (left, low), WORDS_CAP, bold=True),
         )
         return Figure(self.width, self.height, texts=texts)
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, cross, joined, line
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, shortened
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
@@ -165,7 +165,7 @@ def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
     for (title, _), entries in groupby(enumerate(pages, start=1), key=begins):
         run = list(entries)
         (first, page), (last, end) = run[0], run[-1]
-        words = f"{first} {page.heading}"
+        words = f"{first} {title}{page.part}"
         if first < last:
             words = f"{first}–{last} {title}"
             if page.sheet and end.sheet:
@@ -187,7 +187,7 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
         )
     texts = [
         Text(
-            shortened(f"p. {page}", view.width * scale, SMALL, lettering),
+            _page_words(page, view.width * scale - 1, lettering),
             _middle(view, scale),
             SMALL,
             Align.CENTRE,
@@ -199,6 +199,12 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
     return joined(
         width, total, (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), height + GAP + 1))
     )
+
+
+def _page_words(page: int, room: Fraction, lettering: Lettering) -> str:
+    """A page's number, as long as there is room; the list of pages tells it too."""
+    ways = (f"p. {page}", f"{page}")
+    return next((words for words in ways if lettering.width(words, SMALL) <= room), "")
 
 
 def _middle(view: Box, scale: Fraction) -> tuple[Fraction, Fraction]:

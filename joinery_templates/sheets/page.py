@@ -102,9 +102,9 @@ class Page:
     sheet: tuple[int, int] | None = None
 
     @property
-    def heading(self) -> str:
-        """What stands at its head."""
-        return f"{self.title}, {sheet_words(*self.sheet)}" if self.sheet else self.title
+    def part(self) -> str:
+        """What is to be added to the title of one sheet of several."""
+        return f", {sheet_words(*self.sheet)}" if self.sheet else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -189,9 +189,23 @@ def test_no_seam_runs_within_a_millimetre_beside_a_layout_line(job):
 def test_pages_say_what_they_hold_and_which_sheet_of_it(job):
     for number, pattern, tile, _ in job.sheets():
         page, one = job.booklet.pages[number], job.tiled[pattern]
-        assert one.pattern.group in page.heading
+        heading = f"{page.title}{page.part}"
+        assert one.pattern.group in heading
         told = f"{one.pattern.title}, sheet {tile + 1} of {len(one.tiles)}"
-        assert (told if one.seams else one.pattern.title) in page.heading
+        assert (told if one.seams else one.pattern.title) in heading
+
+
+def test_on_small_paper_too_the_head_says_which_sheet_it_is():
+    job = bound(TEXTS["wide_carcase"], "A6")
+    assert len({pattern for _, pattern, *_ in job.sheets()}) == len(job.tiled)
+    for number, pattern, tile, _ in job.sheets():
+        one = job.tiled[pattern]
+        if one.seams:
+            words = [text.words for text in job.booklet.pages[number].windows[1].figure.texts]
+            assert any(said.endswith(f"sheet {tile + 1} of {len(one.tiles)}") for said in words)
+
+
+TAPED = "Sheets to tape together, like letters on each other"
 
 
 def overview_words(job):
@@ -202,7 +216,10 @@ def overview_words(job):
 
 
 def test_the_overview_names_the_page_of_every_sheet_that_is_taped(job):
-    told = [int(words[3:]) for words in overview_words(job) if re.fullmatch(r"p\. \d+", words)]
+    words = list(overview_words(job))
+    start = words.index(TAPED) if TAPED in words else len(words)
+    found = (re.fullmatch(r"(?:p\. )?(\d+)", one) for one in words[start : words.index("Pages")])
+    told = [int(one[1]) for one in found if one]
     pages = [number + 1 for number, pattern, *_ in job.sheets() if job.tiled[pattern].seams]
     assert told == pages
 
@@ -219,7 +236,7 @@ def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
         if run := re.search(r"(.*), sheets (\d+) to (\d+) of (\d+)$", named):
             named, one, other, count = run[1], *map(int, run.groups()[1:])
             assert [page.sheet for page in pages] == [(n, count) for n in range(one, other + 1)]
-        assert all(page.heading.startswith(named) for page in pages)
+        assert all(f"{page.title}{page.part}".startswith(named) for page in pages)
         listed = last
     assert listed == len(job.booklet.pages)
 
