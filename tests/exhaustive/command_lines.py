@@ -427,7 +427,7 @@ def _lost(line: Line, folder: Path, chance: Chance) -> list[str]:
     for name in (HERE, HOME, CONFIG):
         shutil.rmtree(folder / name)
     stock(folder, chance)
-    again, _ = run_in_shell(replace(line, streams=(line.streams[0], "", line.streams[2])), folder)
+    again, _ = run_in_shell(replace(line, streams=(line.streams[0], "", "")), folder)
     if again.code == 0 and again.output:
         return [f"said that it is done; {len(again.output)} bytes of output are lost"]
     return []
