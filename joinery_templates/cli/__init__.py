@@ -15,6 +15,8 @@ def _run() -> int:
     from joinery_templates.cli.streams import give_up_output, prepare
 
     prepare()
+    # Which numbers can be read must not hang on the environment.
+    sys.set_int_max_str_digits(sys.int_info.default_max_str_digits)
     from joinery_templates.cli.app import app
     from joinery_templates.cli.telling import tell_failure
 

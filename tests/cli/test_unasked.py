@@ -160,6 +160,16 @@ def test_the_environment_changes_no_byte(setting: dict[str, str], tmp_path: Path
     assert done.stdout == run("draw", "-", given=job.encode()).output
 
 
+def test_the_environment_decides_no_mistake(tmp_path: Path) -> None:
+    (tmp_path / "here").mkdir()
+    (tmp_path / "job.toml").write_text(small_job(paper_margin="7" * 2000))
+    words = ("check", tmp_path / "job.toml")
+    plain = command(tmp_path / "here", *words)
+    strict = command(tmp_path / "here", *words, PYTHONINTMAXSTRDIGITS="640")
+    assert (strict.returncode, strict.stderr) == (2, plain.stderr)
+    assert b"paper.margin" in plain.stderr
+
+
 @pytest.mark.parametrize("home", ["", "relative", ".", "/dev/null"])
 def test_settings_are_looked_for_at_home_and_nowhere_else(home: str, tmp_path: Path) -> None:
     """A folder that happens to be here is no home; without one the job is drawn all the same."""
