@@ -31,9 +31,6 @@ BATCH = 1000
 """Cases of one test, so that several processes can share them out."""
 MOST_SECONDS, MOST_MB = 5.0, 300
 """Processor time and memory that any case may take."""
-TICK = 0.05
-PACKING = ("packing.py", "free_space.py", "together.py", "sequence.py")
-"""Files of `sheets` whose time is counted apart."""
 
 PROGRAM = "import sys; from tests.exhaustive.watched import main; main(*sys.argv[1:])"
 """What the process that plays runs; it must be this module, and not a second one beside it."""
@@ -50,8 +47,7 @@ class Told:
         seed: its own.
         given: what was given to the program.
         faults: what is wrong, empty where nothing is.
-        seconds: processor time, without what the packing took.
-        packing: processor time of the packing.
+        seconds: processor time.
         megabytes: the most memory that its process filled.
     """
 
@@ -59,7 +55,6 @@ class Told:
     given: str
     faults: tuple[str, ...]
     seconds: float = 0.0
-    packing: float = 0.0
     megabytes: float = 0.0
 
 
@@ -68,32 +63,22 @@ class TooSlow(BaseException):
 
 
 class Clock:
-    """Processor time, sampled, so that the time of the packing is told apart."""
-
-    def __init__(self) -> None:
-        self.packing = self.other = self.packing_before = 0.0
+    """Processor time of the command that is played."""
 
     def start_anew(self) -> None:
         """A further command of the same case has its own time."""
-        self.packing_before += self.packing
-        self.packing = self.other = 0.0
+        signal.signal(signal.SIGPROF, self._ring)
+        signal.setitimer(signal.ITIMER_PROF, MOST_SECONDS)
 
-    def tick(self, _: int, frame: FrameType | None) -> None:
-        while frame is not None:
-            folder, name = os.path.split(frame.f_code.co_filename)
-            if name in PACKING and folder.endswith("sheets"):
-                self.packing += TICK
-                break
-            frame = frame.f_back
-        else:
-            self.other += TICK
-        if max(self.packing, self.other) > MOST_SECONDS:
-            signal.setitimer(signal.ITIMER_PROF, 0)
-            raise TooSlow
+    def stop(self) -> None:
+        """Nothing is timed any more."""
+        signal.setitimer(signal.ITIMER_PROF, 0)
+
+    def _ring(self, _: int, frame: FrameType | None) -> None:
+        raise TooSlow
 
 
 CLOCK = Clock()
-"""Of the command that is played."""
 
 
 def seed_and_count(usual: int) -> tuple[int, int]:
@@ -118,12 +103,8 @@ def assert_all_hold(module: str, seed: int, count: int) -> list[Told]:
     """Play cases; tell of each that fails how it can be repeated."""
     told = list(play_apart(module, seed, count))
     assert len(told) == count
-    worst = {
-        what: max(getattr(one, what) for one in told)
-        for what in ("seconds", "packing", "megabytes")
-    }
-    packing = sum(one.packing > MOST_SECONDS for one in told)
-    print(f"{module}: {count} cases from seed {seed}; worst {worst}; {packing} slow in packing")
+    worst = {what: max(getattr(one, what) for one in told) for what in ("seconds", "megabytes")}
+    print(f"{module}: {count} cases from seed {seed}; worst {worst}")
     failed = [one for one in told if one.faults]
     words = [
         f"{SEED}={one.seed} {CASES}=1: {'; '.join(one.faults)}\n{one.given}" for one in failed[:10]
@@ -179,24 +160,20 @@ def _watched(
     resource.setrlimit(resource.RLIMIT_CPU, (used + 20, resource.RLIM_INFINITY))
     signal.setitimer(signal.ITIMER_REAL, 120)
     given, faults = "", []
-    CLOCK.start_anew()
-    CLOCK.packing_before = 0.0
-    signal.signal(signal.SIGPROF, CLOCK.tick)
     settings = {"XDG_CONFIG_HOME": str(folder), "HOME": str(folder)}
     Path("/proc/self/clear_refs").write_text("5", encoding="ascii")  # count the memory anew
     with mock.patch.dict(os.environ, settings):
         before = time.process_time(), os.times()[2:4]
-        signal.setitimer(signal.ITIMER_PROF, TICK, TICK)
+        CLOCK.start_anew()
         try:
             given, faults = played(random.Random(seed), folder)
         except TooSlow as slow:
-            if CLOCK.other > MOST_SECONDS:
-                last = traceback.extract_tb(slow.__traceback__)[-8:]
-                where = " > ".join(f"{Path(f.filename).name}:{f.lineno}" for f in last)
-                faults = [f"took over {MOST_SECONDS:g} s: {where}"]
+            last = traceback.extract_tb(slow.__traceback__)[-8:]
+            where = " > ".join(f"{Path(f.filename).name}:{f.lineno}" for f in last)
+            faults = [f"took over {MOST_SECONDS:g} s: {where}"]
         except BaseException:
             faults = [traceback.format_exc()[-3000:]]
-        signal.setitimer(signal.ITIMER_PROF, 0)
+        CLOCK.stop()
         took = time.process_time() - before[0]
         took += sum(os.times()[2:4]) - sum(before[1])
     signal.setitimer(signal.ITIMER_REAL, 0)
@@ -205,9 +182,7 @@ def _watched(
         faults = [*faults, f"took {most:.0f} MB"]
     if not given and (folder / "given").exists():
         given = (folder / "given").read_text(encoding="utf-8", errors="backslashreplace")
-    packing = CLOCK.packing + CLOCK.packing_before
-    seconds = max(0.0, took - packing)
-    return Told(seed, given, tuple(faults), round(seconds, 2), round(packing, 2), most)
+    return Told(seed, given, tuple(faults), round(took, 2), most)
 
 
 def most_megabytes() -> float:
