@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import chdir, contextmanager
 from dataclasses import dataclass, field, replace
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 from unittest import mock
@@ -177,6 +178,8 @@ def chosen_line(chance: Chance) -> Line:
     outputs = [value for name, value, _ in given if name == "output"]
     if apart:  # the system takes no such word
         words, outputs = ([word.replace("\0", "0") for word in some] for some in (words, outputs))
+    last = [after for word, after in pairwise(words) if word in ("-o", "--output")][-1:]
+    outputs += [word for word in last if word.startswith("-") and len(word) > 1]  # it is a name
     line = Line(tuple(words), outputs[-1] if outputs else None, apart)
     if not apart:
         return line
@@ -301,7 +304,8 @@ def faults_of(line: Line, folder: Path, chance: Chance) -> list[str]:
     after = state(folder)
     said = ran.messages
     if line.streams[2] == "2>&1":
-        said += ran.output.decode(errors="replace")
+        encoding = line.settings.get("PYTHONIOENCODING", "utf-8").split(":")[0]
+        said += ran.output.decode(encoding, errors="replace")
         said += str(after.get(f"{HERE}/log.txt", ("", ""))[1]).replace("\\x00", "")
     faults += told_wrongly(ran.code, said)
     faults += _unheard(line, ran, said)
