@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Protocol
 
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
@@ -95,7 +96,7 @@ def _letters(word: str) -> tuple[str, ...]:
     """The letters of a word, each with the marks that stand on it."""
     signs = unicodedata.normalize("NFC", word)
     starts = [n for n, sign in enumerate(signs) if n == 0 or not _clings(signs[n - 1], sign)]
-    return tuple(signs[a:b] for a, b in zip(starts, [*starts[1:], len(signs)], strict=True))
+    return tuple(signs[a:b] for a, b in pairwise([*starts, len(signs)]))
 
 
 def _clings(before: str, sign: str) -> bool:

@@ -14,6 +14,7 @@ from tests.exhaustive.command_lines import Line
 from tests.exhaustive.watched import MOST_SECONDS
 
 JOBS = {
+    "margins that leave no room for words": ("lapped-dovetail", "margin = 100"),
     "a key as long as a plank is checked in a moment": ("butt-dovetail-key", "key_length = 3000"),
 }
 """The starter of a kind with one of its lines changed."""
