@@ -5,8 +5,9 @@ words, and what is laid out knows no paper.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.drawings.bench import Bench, bench_page
 from joinery_templates.drawings.board_patterns import views

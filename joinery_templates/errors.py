@@ -10,8 +10,10 @@ Everything told to the person, from a fatal mistake to a piece of advice, is
 one `Finding`: a level, a code that can be quoted, and plain words.
 """
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 COMMON = "common practice, no source"
 OURS = "our judgement"
@@ -27,8 +29,7 @@ class Level(StrEnum):
     """It can be cut, and is drawn, but a careful joiner would think again."""
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One thing to tell the person.
 
     Attributes:

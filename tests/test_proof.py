@@ -1,9 +1,9 @@
 """What a page is expected to show: whole lines, and a page that cuts one off is found out."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Role, line
 from joinery_templates.measure.compare import compare_pages

@@ -275,7 +275,7 @@ def _reached(reach: dict[str, str | None]) -> "tuple[tuple[str, Fraction], ...]"
 
 def _at_options(error: "InputError", start: str) -> "InputError":
     """The same mistakes, each at its option."""
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     from joinery_templates.errors import InputError
 

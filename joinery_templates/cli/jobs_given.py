@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given

@@ -114,7 +114,7 @@ def _troubles(page: "PageReport", report: "Report") -> Iterator[str]:
 
 
 def _figures(report: "Report") -> dict[str, Any]:
-    from dataclasses import asdict
+    from msgspec import to_builtins
 
     told = {"true_to_size": report.true_to_size, "as_drawn": report.as_drawn}
-    return {**told, **asdict(report)}
+    return {**told, **to_builtins(report)}

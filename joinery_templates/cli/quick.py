@@ -3,12 +3,12 @@
 import inspect
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 import typer.core
 import typer.main
+from msgspec.structs import replace
 
 from joinery_templates.cli.options import Force, named_kind, named_units
 

@@ -64,7 +64,7 @@ def _changes(
     Raises:
         InputError: with every option that cannot be meant.
     """
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     from joinery_templates.errors import InputError
     from joinery_templates.jobs.desk import Desk

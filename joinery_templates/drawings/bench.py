@@ -1,8 +1,10 @@
 """The bench page: the order of work for one joint with its own figures, and the cautions."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
@@ -29,8 +31,7 @@ CAUTIONS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """What a bench page says of one joint.
 
     Attributes:

@@ -1,10 +1,11 @@
 """Patterns for a part of a board in the views asked for: the wrap, and its faces one by one."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil
+
+from msgspec.structs import replace
 
 from joinery_templates.drawings.face_view import (
     Lie,

@@ -8,9 +8,10 @@ top. One side is built; the other hand is its mirror image by one sign::
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Point, Role, Stroke, cross
 from joinery_templates.drawings.waste import crossed, hatched
@@ -36,8 +37,7 @@ laid_out = lru_cache(maxsize=1024)(lay_out)
 """`lay_out`, once for all equal ends."""
 
 
-@dataclass(frozen=True, slots=True)
-class Lie:
+class Lie(Struct, frozen=True):
     """Carries a face's two coordinates to the paper: ``u = u0 ± first``, ``v = v0 ± second``."""
 
     u0: Fraction

@@ -5,9 +5,11 @@ millimetres from the box's lower left corner, y up.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 Point = tuple[Fraction, Fraction]
 
@@ -47,8 +49,7 @@ class Align(StrEnum):
     RIGHT = "right"
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """A straight line from start to end."""
 
     role: Role
@@ -64,8 +65,7 @@ class Stroke:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """Words on one line.
 
     Attributes:
@@ -93,8 +93,7 @@ class Text:
         return replace(self, at=(self.at[0] + dx, self.at[1] + dy))
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A drawing in a box from (0, 0) to (width, height)."""
 
     width: Fraction
@@ -136,8 +135,7 @@ class Figure:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(Struct, frozen=True):
     """A drawing to be printed full size and used.
 
     Attributes:

@@ -1,9 +1,11 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Figure, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column, largest_cap
@@ -25,8 +27,7 @@ REPEAT = Fraction(250)
 """A wide face gets two labels for each stretch as long as this."""
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a pattern belongs.
 
     Attributes:

@@ -3,10 +3,11 @@
 import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Protocol
+
+from msgspec import Struct
 
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Text
@@ -138,8 +139,7 @@ def shortened(
     return "".join(letters[: _most(letters, 0, "", fits)]).rstrip() + "…"
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(Struct, frozen=True):
     """Words to be set in a column.
 
     Attributes:

@@ -1,13 +1,13 @@
 """How patterns are drawn: what holds for all of a job."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.drawings.lettering import Lettering
 
 
-@dataclass(frozen=True, slots=True)
-class Manner:
+class Manner(Struct, frozen=True):
     """How patterns are drawn.
 
     Attributes:

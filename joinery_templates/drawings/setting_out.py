@@ -1,8 +1,10 @@
 """The setting-out strip, and tool settings drawn as the lengths and angles that they are."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
     Align,
@@ -35,8 +37,7 @@ BEVEL_RUN = Fraction(55)
 _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A row of marks to be set out on a board.
 
     Attributes:
@@ -116,16 +117,14 @@ def _with_words(group: str, row: Row, units: Units, lettering: Lettering, drawn:
     return Pattern(f"strip for {row.board}", group, (figure,))
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnLength:
+class DrawnLength(Struct, frozen=True):
     """A length that a tool is set to."""
 
     words: str
     length: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnSlope:
+class DrawnSlope(Struct, frozen=True):
     """A slope that a sliding bevel is set to: leans `slope` for each mm along the side."""
 
     words: str

@@ -13,9 +13,10 @@ Printed side towards you::
     +-- trim ----------------+
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+
+from msgspec import Struct
 
 from joinery_templates.drawings.face_view import (
     Lie,
@@ -34,8 +35,7 @@ from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(Struct, frozen=True):
     """Where the parts of a wrap lie on the paper.
 
     Attributes:

@@ -8,10 +8,12 @@ import difflib
 import re
 import unicodedata
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from fractions import Fraction
 from typing import TypeVar
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.jobs.lines import Path, lines_of
@@ -28,8 +30,7 @@ MOST_TOLD = 50
 _LONGEST_SHOWN = 40
 
 
-@dataclass(slots=True)
-class Desk:
+class Desk(Struct):
     """Where a job file lies while it is read, with the mistakes found so far.
 
     Attributes:

@@ -1,7 +1,8 @@
 """What a job file says, read and checked."""
 
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from joinery_templates.errors import Finding
 from joinery_templates.jobs.sheets_reader import SheetSetup
@@ -10,8 +11,7 @@ from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 
 
-@dataclass(frozen=True, slots=True)
-class Corner:
+class Corner(Struct, frozen=True):
     """A corner of the piece.
 
     Attributes:
@@ -25,8 +25,7 @@ class Corner:
     letter: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class JointJob:
+class JointJob(Struct, frozen=True):
     """One joint of the job: the layout, and where it is wanted.
 
     Attributes:
@@ -46,8 +45,7 @@ class JointJob:
     first_in_front: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """A whole job.
 
     Attributes:

@@ -1,8 +1,10 @@
 """The joints of a job file, with their corners and views."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.board_patterns import VIEWS
 from joinery_templates.errors import mistake
@@ -28,8 +30,7 @@ and D the boards meet with their other ends. So it is where the first board stan
 and right; where it stands at the front and back, it is the other way round."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """What lies ready before any joint is read.
 
     Attributes:

@@ -1,8 +1,9 @@
 """From the text of a job file to a `Job`: all of it but the joints."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.jobs.desk import LONGEST_NOTES, Desk, Table, shown, sort_of
@@ -33,8 +34,7 @@ BOARD_LIMITS = {
 """Beyond these a unit was mixed up or a point forgotten (our judgement)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Overrides:
+class Overrides(Struct, frozen=True):
     """What else counts beside the job file; None leaves the file's own.
 
     Attributes:

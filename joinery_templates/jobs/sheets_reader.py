@@ -1,8 +1,9 @@
 """How a job's sheets are made up: its [paper] table, and the printer that it is drawn for."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.jobs.desk import Desk, Table, shown
@@ -25,8 +26,7 @@ SCALE_LIMITS = (Fraction(97, 100), Fraction(103, 100))
 MOST_SKEW = Fraction(2)
 
 
-@dataclass(frozen=True, slots=True)
-class SheetSetup:
+class SheetSetup(Struct, frozen=True):
     """How sheets are made up.
 
     Attributes:

@@ -2,8 +2,9 @@
 
 import tomllib
 from contextlib import suppress
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
+
+from msgspec import Struct
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.jobs.excess import excess
@@ -16,8 +17,7 @@ MOST_DIGITS = 40
 _UTF16 = (b"\xff\xfe", b"\xfe\xff")
 
 
-@dataclass(frozen=True, slots=True)
-class LongNumber:
+class LongNumber(Struct, frozen=True):
     """Stands for a number of so many digits that it is not worth working out."""
 
     digits: int

@@ -3,9 +3,10 @@
 A joint's file turns parameters into a `Joint`; nothing after it asks what kind it is.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.errors import Finding
 from joinery_templates.wood.board import Face, Hand
@@ -15,8 +16,7 @@ from joinery_templates.wood.placement import Placement
 REFERENCE_EDGE = "reference edge"
 
 
-@dataclass(frozen=True, slots=True)
-class Member:
+class Member(Struct, frozen=True):
     """One of the two boards of a joint.
 
     Attributes:
@@ -36,8 +36,7 @@ class Member:
     faces: tuple[Face, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Loose:
+class Loose(Struct, frozen=True):
     """A piece that belongs to the joint and is made from wood of its own, such as a key.
 
     Attributes:
@@ -49,16 +48,14 @@ class Loose:
     placements: tuple[Placement, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """One mark of a setting-out row: how far from the row's start, and what begins there."""
 
     position: Fraction
     what: str
 
 
-@dataclass(frozen=True, slots=True)
-class SettingOut:
+class SettingOut(Struct, frozen=True):
     """A row of marks along one line, most often across a board.
 
     Attributes:
@@ -83,8 +80,7 @@ class SettingOut:
     stretch: Fraction = Fraction(1)
 
 
-@dataclass(frozen=True, slots=True)
-class LengthSetting:
+class LengthSetting(Struct, frozen=True):
     """A tool set to a length: ``tool`` such as gauge or dividers, ``use`` says for which line."""
 
     tool: str
@@ -92,16 +88,14 @@ class LengthSetting:
     length: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class SlopeSetting:
+class SlopeSetting(Struct, frozen=True):
     """A sliding bevel set to a slope: it leans `slope` for each millimetre along the side."""
 
     use: str
     slope: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(Struct, frozen=True):
     """A named size for the table of sizes."""
 
     name: str
@@ -128,8 +122,7 @@ class Task(StrEnum):
     FINISH = "finish"
 
 
-@dataclass(frozen=True, slots=True)
-class Clearing:
+class Clearing(Struct, frozen=True):
     """A space that is sawn at its sides and then cleared with a chisel.
 
     Attributes:
@@ -147,8 +140,7 @@ class Clearing:
     task: Task = Task.CUT_SECOND
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step in the order of work: which it is, a short heading and what to do."""
 
     task: Task
@@ -156,8 +148,7 @@ class Step:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """A fully stated layout.
 
     Attributes:

@@ -1,7 +1,8 @@
 """A kind of joint, as its file declares it, and what a joint of that kind is built from."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.parameter import Parameter, parameters_of
@@ -26,8 +27,7 @@ RESERVED = frozenset(
 """What a joint's table in a job file, and `quick`, keep for themselves: no parameter's name."""
 
 
-@dataclass(frozen=True, slots=True)
-class Request:
+class Request(Struct, frozen=True):
     """What a joint is built from.
 
     Attributes:
@@ -43,16 +43,14 @@ class Request:
     tools: Tools
 
 
-@dataclass(frozen=True, slots=True)
-class BoardRole:
+class BoardRole(Struct, frozen=True):
     """A board's part in a joint: its name in job files and in words."""
 
     key: str
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Example:
+class Example(Struct, frozen=True):
     """A layout for starters and for tests: sizes as a person writes them, and parameters.
 
     Attributes:
@@ -76,8 +74,7 @@ class Example:
         return self.width, self.second_width or self.width
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """A kind of joint, as its file declares it.
 
     Attributes:

@@ -1,16 +1,16 @@
 """What every family's layout stands on: two boards, and the words for them."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
+
+from msgspec import Struct
 
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
 from joinery_templates.wood.board import Board
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """Two boards on which a joint is laid out; 0 is the first board and 1 the second.
 
     Attributes:

@@ -6,10 +6,12 @@ A joint lists its parameters as fields of a frozen dataclass, each made by
 
 import dataclasses
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.reading import (
@@ -51,8 +53,7 @@ class Quantity(StrEnum):
     TABLE = "table"
 
 
-@dataclass(frozen=True, slots=True)
-class Parameter:
+class Parameter(Struct, frozen=True):
     """One thing that a joint can be told.
 
     Attributes:
@@ -178,7 +179,7 @@ def parameter(
 def parameters_of(given_class: type) -> tuple[Parameter, ...]:
     """The parameters that a joint's dataclass declares, in order."""
     return tuple(
-        dataclasses.replace(field.metadata["parameter"], name=field.name)
+        replace(field.metadata["parameter"], name=field.name)
         for field in dataclasses.fields(given_class)
     )
 

@@ -7,9 +7,11 @@ bruise the corners.
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice
 from joinery_templates.joints.gauge import nearest_setting
@@ -21,8 +23,7 @@ GAUGE = "gauge"
 """The tool that steps, as `LengthSetting.tool` names it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """Spaces of one sort that the same chisel clears.
 
     Attributes:

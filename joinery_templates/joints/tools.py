@@ -1,11 +1,11 @@
 """The person's own tools, as far as a layout must suit them."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Tools:
+
+class Tools(Struct, frozen=True):
     """Tools that a layout is checked against.
 
     Attributes:

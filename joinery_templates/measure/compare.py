@@ -8,8 +8,9 @@ beside its rulers shows the true scale and an error.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from joinery_templates.measure.lines import Lines, joined
 from joinery_templates.measure.plane import Segment
@@ -31,8 +32,7 @@ _CLEARLY = 0.05
 """Pages designed alike differ by less, in lines, and then the nearer place decides."""
 
 
-@dataclass(frozen=True, slots=True)
-class ExpectedStroke:
+class ExpectedStroke(Struct, frozen=True):
     """A straight line as designed, as far as it can be seen on its page.
 
     Attributes:
@@ -52,8 +52,7 @@ class ExpectedStroke:
         return Segment(self.x0, self.y0, self.x1, self.y1)
 
 
-@dataclass(frozen=True)
-class ExpectedPage:
+class ExpectedPage(Struct, frozen=True, dict=True):
     """A page as designed, in mm from its lower left corner.
 
     Attributes:

@@ -10,8 +10,9 @@ import logging
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.measure.allowance import (
@@ -36,8 +37,7 @@ _PACKINGS = ("/FlateDecode", "/Fl", "/ASCIIHexDecode", "/AHx")
 _SLOW_PACKINGS = ("/ASCII85Decode", "/A85")
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     """An opened PDF; only this room looks inside.
 
     Attributes:
@@ -45,8 +45,8 @@ class Document:
         pages: the library's page objects, in order, inherited entries filled in.
     """
 
-    reader: Any = field(repr=False)
-    pages: tuple[Any, ...] = field(repr=False)
+    reader: Any
+    pages: tuple[Any, ...]
 
 
 def open_document(data: bytes) -> Document:

@@ -10,10 +10,11 @@ import json
 import subprocess
 import sys
 from array import array
-from dataclasses import dataclass
 from importlib.util import find_spec
 from itertools import chain, islice
 from pathlib import Path
+
+from msgspec import Struct
 
 from joinery_templates.errors import InputError, MachineError, mistake
 from joinery_templates.measure.allowance import LARGEST_FILE, too_large
@@ -36,8 +37,7 @@ answer()
 the folders named to it, whatever the environment, the current folder or a start-up file say."""
 
 
-@dataclass(frozen=True, slots=True)
-class ReadBack:
+class ReadBack(Struct, frozen=True):
     """All this room reads from one PDF: its pages, and the attached job file if there is one.
 
     `described` is what the PDF says of that file; empty where nothing is.
@@ -115,12 +115,11 @@ def _packed(data: bytes) -> bytes:
 
 
 def _homes() -> list[str]:
-    """The folders of this package and of the PDF library."""
-    library = find_spec("pypdf")
-    places = [Path(__file__).parents[2]]
-    if library is not None and library.origin is not None:
-        places.append(Path(library.origin).parents[1])
-    return [str(place.resolve()) for place in places]
+    """The folders of this package and of the libraries that the reading takes."""
+    found = (find_spec(library) for library in ("pypdf", "msgspec"))
+    origins = (spec.origin for spec in found if spec is not None and spec.origin is not None)
+    places = [Path(__file__).parents[2], *(Path(origin).parents[1] for origin in origins)]
+    return list(dict.fromkeys(str(place.resolve()) for place in places))
 
 
 def answer() -> None:

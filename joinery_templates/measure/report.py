@@ -1,10 +1,9 @@
 """What was found out about a file, page by page, and what passes."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Tolerance:
+class Tolerance(Struct, frozen=True):
     """What still passes as true to size.
 
     Attributes:
@@ -22,8 +21,7 @@ USUAL = Tolerance()
 """One part in a thousand, and a twentieth of a millimetre."""
 
 
-@dataclass(frozen=True, slots=True)
-class PageReport:
+class PageReport(Struct, frozen=True):
     """One page as found.
 
     Attributes:
@@ -68,8 +66,7 @@ class PageReport:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Report:
+class Report(Struct, frozen=True):
     """A whole file as found.
 
     Attributes:

@@ -13,8 +13,9 @@ shear and turn the page; it cannot mirror it.
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from heapq import nlargest, nsmallest
+
+from msgspec import Struct
 
 from joinery_templates.measure.lines import Grid, Lines
 from joinery_templates.measure.plane import Matrix, Segment
@@ -31,8 +32,7 @@ _REACH = 0.5
 _SOUGHT_CLOSELY = 0.005
 
 
-@dataclass(frozen=True, slots=True)
-class Placing:
+class Placing(Struct, frozen=True):
     """How a page lies on the paper.
 
     Attributes:

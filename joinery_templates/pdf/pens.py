@@ -4,13 +4,12 @@ Widths follow the series 0.13, 0.18, 0.25, 0.35, 0.5 mm (ISO 128-2, from memory)
 is below 0.1 mm, which some printers drop.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Role
 
 
-@dataclass(frozen=True, slots=True)
-class Pen:
+class Pen(Struct, frozen=True):
     """A line's width and dash pattern, in mm; no dash is a full line."""
 
     width: float

@@ -6,10 +6,11 @@ booklet gives the same bytes: no clock, no machine, no path goes in.
 
 import io
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 from typing import Any
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Stroke, Text
 from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
@@ -26,8 +27,7 @@ _DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
 _ORDER = {role: number for number, role in enumerate(PENS)}
 
 
-@dataclass(frozen=True, slots=True)
-class Attachment:
+class Attachment(Struct, frozen=True):
     """A file inside the PDF."""
 
     name: str
@@ -35,8 +35,7 @@ class Attachment:
     description: str
 
 
-@dataclass(frozen=True, slots=True)
-class About:
+class About(Struct, frozen=True):
     """What the PDF's metadata say."""
 
     title: str

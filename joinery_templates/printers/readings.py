@@ -6,9 +6,11 @@ would do, the fourth shows a slip of the reading.
 """
 
 import math
-from dataclasses import astuple, dataclass
 from fractions import Fraction
 from itertools import product
+
+from msgspec import Struct
+from msgspec.structs import astuple
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text
@@ -31,8 +33,7 @@ SPAN = Fraction(250)
 """The length over which the accuracy is told, in mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stated:
+class Stated(Struct, frozen=True):
     """The true lengths of the rectangle on a calibration sheet, in mm."""
 
     across: Fraction
@@ -44,8 +45,7 @@ class Stated:
         return self.along * Fraction(5, 4)
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(Struct, frozen=True):
     """What the person measured, in mm.
 
     Attributes:
@@ -66,8 +66,7 @@ class Readings:
         return 2 * (self.across**2 + self.along**2) - self.rising**2 - self.falling**2
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(Struct, frozen=True):
     """What readings say about a printer.
 
     Attributes:

@@ -5,10 +5,11 @@ A profile keeps what was measured; what follows is worked out anew each time.
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
+
+from msgspec import Struct
 
 from joinery_templates.errors import InputError, MachineError, mistake
 from joinery_templates.lengths import Units, read_length
@@ -21,8 +22,7 @@ FILE = "printers.toml"
 SIDES = ("left", "right", "top", "bottom")
 
 
-@dataclass(frozen=True, slots=True)
-class Profile:
+class Profile(Struct, frozen=True):
     """One printer as measured.
 
     Attributes:

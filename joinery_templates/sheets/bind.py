@@ -1,10 +1,12 @@
 """From patterns to pages: tile, pack, number, and put the overview first."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import chain, groupby, islice
 from operator import attrgetter
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering
@@ -23,16 +25,14 @@ GAP = Fraction(6)
 OVERVIEW = "Overview"
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """A text that runs over whole pages, such as the bench page: its title and blocks."""
 
     title: str
     blocks: tuple[Figure, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Contents:
+class Contents(Struct, frozen=True):
     """What is to be bound.
 
     Attributes:
@@ -46,8 +46,7 @@ class Contents:
     patterns: tuple[Pattern, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Wishes:
+class Wishes(Struct, frozen=True):
     """How sheets are made up.
 
     Attributes:
@@ -85,8 +84,7 @@ def text_height(frame: Frame) -> Fraction:
     return frame.area.height * column_count(frame.area.width)
 
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
+class _Laid(Struct, frozen=True):
     """A pattern with a spot for each of its tiles; pages count from 0.
 
     Attributes:
@@ -111,8 +109,7 @@ class _Laid:
         return tuple(before + spot.page + 1 for spot in self.spots)
 
 
-@dataclass(frozen=True, slots=True)
-class _Binding:
+class _Binding(Struct, frozen=True):
     contents: Contents
     wishes: Wishes
     frame: Frame

@@ -6,8 +6,9 @@ lines that shows how far the printer reaches.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import (
     Align,
@@ -137,8 +138,7 @@ def _between(start: Point, end: Point, share: Fraction) -> Point:
     return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
 
 
-@dataclass(frozen=True, slots=True)
-class _Comparison:
+class _Comparison(Struct, frozen=True):
     """Twenty divisions on 19 mm, at the far end of a length that is measured.
 
     Attributes:
@@ -181,8 +181,7 @@ def inset(line: Fraction, back: Fraction) -> Fraction:
     return back + (DIVISIONS - line) * DIVISION
 
 
-@dataclass(frozen=True, slots=True)
-class _Stairs:
+class _Stairs(Struct, frozen=True):
     """Short lines 1, 2, 3 ... mm from an edge of the paper, each with its figure after it."""
 
     frame: Frame

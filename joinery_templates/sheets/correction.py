@@ -10,8 +10,9 @@ The page is drawn through the inverse of this map, about its middle, rulers and 
 """
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Point
 from joinery_templates.sheets.margins import Margins
@@ -20,8 +21,7 @@ FINEST = 10**12
 """Sines and cosines become rationals with at most this denominator."""
 
 
-@dataclass(frozen=True, slots=True)
-class PageMap:
+class PageMap(Struct, frozen=True):
     """An affine map of the page: ``x' = a x + c y + e``, ``y' = b x + d y + f``, in mm."""
 
     a: Fraction = Fraction(1)
@@ -42,8 +42,7 @@ class PageMap:
 NO_MAP = PageMap()
 
 
-@dataclass(frozen=True, slots=True)
-class Correction:
+class Correction(Struct, frozen=True):
     """A printer's profile, as far as a page is concerned.
 
     Attributes:

@@ -14,8 +14,9 @@
     +--------------------------------------+
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Text
 from joinery_templates.drawings.lettering import Lettering, largest_cap, shortened
@@ -47,8 +48,7 @@ SHORTEST_RULER = Fraction(50)
 LEVEL = "Print at 100 % (actual size), never fitted to the page."
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """The fixed parts of a page of one paper.
 
     Attributes:

@@ -1,8 +1,10 @@
 """The edge of the paper that the printer cannot reach, or that is to stay white."""
 
-from dataclasses import dataclass, fields
 from fractions import Fraction
 from typing import Self
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.lengths import mm_text
@@ -14,8 +16,7 @@ WIDEST = Fraction(100)
 """No printer leaves more unprinted; more is a slip of the pen (our judgement)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Margins:
+class Margins(Struct, frozen=True):
     """White edges of a portrait page, each in mm.
 
     Raises:
@@ -29,7 +30,7 @@ class Margins:
     bottom: Fraction = USUAL
 
     def __post_init__(self) -> None:
-        sides = {field.name: getattr(self, field.name) for field in fields(self)}
+        sides = asdict(self)
         findings = [
             mistake(
                 "margin-impossible",

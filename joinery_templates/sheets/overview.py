@@ -1,9 +1,11 @@
 """The first page: how to read the lines, what each page holds, how sheets are assembled."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, cross, joined, line
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
@@ -41,16 +43,14 @@ _SELDOM = frozenset({Role.GROOVE, Role.KERF})
 """Explained only where there is one."""
 
 
-@dataclass(frozen=True, slots=True)
-class TiledPattern:
+class TiledPattern(Struct, frozen=True):
     """A pattern spread over several pages: the page number of each tile."""
 
     tiled: Tiled
     pages: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Opening:
+class Opening(Struct, frozen=True):
     """What the first page says before the legend.
 
     Attributes:

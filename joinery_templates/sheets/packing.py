@@ -5,16 +5,16 @@ only where all of it has room there.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 Size = tuple[Fraction, Fraction]
 """Width and height of a piece as it lies."""
 NONE = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """Where a piece lies.
 
     Attributes:

@@ -1,15 +1,15 @@
 """A page is windows on drawings: what the PDF writer gets."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from hashlib import sha256
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """An upright rectangle in mm."""
 
     left: Fraction
@@ -50,8 +50,7 @@ class Box:
         return self.left <= point[0] <= self.right and self.bottom <= point[1] <= self.top
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(Struct, frozen=True):
     """Part of a figure, at its place on a page.
 
     Attributes:
@@ -85,8 +84,7 @@ class Window:
         return self.view == whole
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """One page.
 
     Attributes:
@@ -107,8 +105,7 @@ class Page:
         return f", {sheet_words(*self.sheet)}" if self.sheet else ""
 
 
-@dataclass(frozen=True, slots=True)
-class Bookmark:
+class Bookmark(Struct, frozen=True):
     """An entry of the PDF's outline: its page counts from 0."""
 
     title: str
@@ -116,8 +113,7 @@ class Bookmark:
     inside: tuple["Bookmark", ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Booklet:
+class Booklet(Struct, frozen=True):
     """All pages of one PDF, of one size, upright.
 
     Attributes:

@@ -10,10 +10,11 @@ import math
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from functools import cache
+
+from msgspec import Struct
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.lengths import INCH, Units, length_text, mm_text, read_length
@@ -82,8 +83,7 @@ class Family(StrEnum):
     CUSTOM = "custom"
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """A sheet of paper, portrait, or a roll of which the length is still open.
 
     Attributes:

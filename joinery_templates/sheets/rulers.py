@@ -1,8 +1,9 @@
 """Check rulers: a base line with millimetres on one side and inches on the other."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.lengths import INCH
@@ -30,8 +31,7 @@ _NEAR, _FAR = Fraction(27, 10), Fraction(27, 10) + FIGURE_CAP
 """Between which distances from the line the figures stand, clear of the shorter graduations."""
 
 
-@dataclass(frozen=True, slots=True)
-class Ruler:
+class Ruler(Struct, frozen=True):
     """A check ruler with two scales from one zero: whole tens of mm, and whole inches."""
 
     millimetres: int
@@ -49,8 +49,7 @@ def longest_ruler(room: Fraction) -> Ruler:
     return Ruler(millimetres=int(room // 10) * 10, inches=int(room // INCH))
 
 
-@dataclass(frozen=True, slots=True)
-class _Axis:
+class _Axis(Struct, frozen=True):
     """Carries a place along a ruler and a distance aside of it to the page.
 
     Aside is positive towards the drawing area, where the metric scale stands.

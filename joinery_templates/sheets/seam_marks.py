@@ -9,9 +9,10 @@ strip that is trimmed away.
 import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from operator import itemgetter
+
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
 from joinery_templates.drawings.lettering import Lettering, text_corners
@@ -39,8 +40,7 @@ _Met = Sequence[tuple[float, float]]
 """From where to where, along a seam, lines stand on the paper that both sheets share."""
 
 
-@dataclass(frozen=True, slots=True)
-class SeamPlan:
+class SeamPlan(Struct, frozen=True):
     """Where things stand along one seam.
 
     Attributes:

@@ -7,9 +7,11 @@ line; the match marks on both then stand on each other.
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import count, pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import LAYOUT_ROLES, Figure, Pattern, Point, Role, Text
 from joinery_templates.drawings.lettering import Lettering, text_corners
@@ -26,8 +28,7 @@ _Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
 """Places of the seams across and along a pattern."""
 
 
-@dataclass(frozen=True, slots=True)
-class Seam:
+class Seam(Struct, frozen=True):
     """One straight seam between two tiles.
 
     Attributes:
@@ -53,8 +54,7 @@ class Seam:
         return (self.at + aside, along) if self.upright else (along, self.at + aside)
 
 
-@dataclass(frozen=True, slots=True)
-class Tiled:
+class Tiled(Struct, frozen=True):
     """A pattern with its tiles, row by row from the lower left; one tile where it fits.
 
     Attributes:

@@ -16,9 +16,10 @@ named from outside with the reference edge down). The right-hand end is its
 mirror image: the reference edge stays the reference edge.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct
 
 
 class Face(StrEnum):
@@ -43,8 +44,7 @@ class Hand(StrEnum):
         return Hand.LEFT if self is Hand.RIGHT else Hand.RIGHT
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Struct, frozen=True):
     """A board as measured with a caliper.
 
     Attributes:

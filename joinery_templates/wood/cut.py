@@ -4,9 +4,11 @@ A joint says which wood leaves each board; every line on every face is computed
 from that. A clearance is a half-space moved along its normal.
 """
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.exact import square_root
 from joinery_templates.wood.board import Board, Face, Hand
@@ -28,8 +30,7 @@ class Surface(StrEnum):
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
 
 
-@dataclass(frozen=True, slots=True)
-class HalfSpace:
+class HalfSpace(Struct, frozen=True):
     """All points p with ``normal · p <= limit``, in the frame of a board end.
 
     Attributes:
@@ -63,15 +64,13 @@ class HalfSpace:
         return replace(self, normal=(-x, -y, -z), limit=-self.limit)
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """A convex piece of waste: the points in all of its half-spaces."""
 
     half_spaces: tuple[HalfSpace, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Slant:
+class Slant(Struct, frozen=True):
     """An end that is cut at a slant, across the faces, through the thickness, or both.
 
     Attributes:
@@ -83,8 +82,7 @@ class Slant:
     baseline: HalfSpace
 
 
-@dataclass(frozen=True, slots=True)
-class BoardEnd:
+class BoardEnd(Struct, frozen=True):
     """A board's end with the waste that leaves it.
 
     Attributes:
@@ -131,8 +129,7 @@ class BoardEnd:
         return Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """A stretch of a board away from its ends, with the waste that leaves it.
 
     Its frame is that of a board's end, only that y is measured from a line squared

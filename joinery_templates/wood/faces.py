@@ -16,9 +16,10 @@ Nothing is mirrored here: how a face looks to someone who looks at it is for the
 drawing to decide.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
+
+from msgspec import Struct
 
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, dot
@@ -47,8 +48,7 @@ _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
 """The faces at the far end of their fixed coordinate: the wood lies before them."""
 
 
-@dataclass(frozen=True, slots=True)
-class FaceLayout:
+class FaceLayout(Struct, frozen=True):
     """What stands on one face.
 
     Attributes:

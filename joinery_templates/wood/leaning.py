@@ -14,9 +14,10 @@ Sine and cosine come from the tangent of half the angle, so they are rational an
 axes are exactly square to each other; an angle errs by less than `exact.TANGENT_BOUND`.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
+
+from msgspec import Struct
 
 from joinery_templates.exact import degrees_of, square_root, tangent
 from joinery_templates.wood.cut import Vector, dot
@@ -26,8 +27,7 @@ ZERO = Fraction(0)
 SQUARE = Fraction(90)
 
 
-@dataclass(frozen=True, slots=True)
-class Axes:
+class Axes(Struct, frozen=True):
     """The axes of a board end in the corner's own directions.
 
     These are: along the first board from the corner on, level and square to it to the
@@ -48,8 +48,7 @@ class Axes:
         return dot(self.across, direction), dot(self.along, direction), dot(self.inward, direction)
 
 
-@dataclass(frozen=True, slots=True)
-class LeaningCorner:
+class LeaningCorner(Struct, frozen=True):
     """Two boards that meet in one slanting arris; 0 is the first board and 1 the second.
 
     Attributes:

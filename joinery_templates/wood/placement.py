@@ -1,13 +1,13 @@
 """Two boards in one frame: where the second board of a joint stands on the first."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
 
 
-@dataclass(frozen=True, slots=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """Carries points of the second board's frame into the first board's frame.
 
     ``first = rows · second + shift``. The rows are orthonormal; their determinant

@@ -1,16 +1,16 @@
 """Convex polygons whose edges remember what made them, clipped exactly."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.wood.cut import Surface
 
 Point = tuple[Fraction, Fraction]
 
 
-@dataclass(frozen=True, slots=True)
-class HalfPlane:
+class HalfPlane(Struct, frozen=True):
     """All points with ``a x + b y <= limit`` on a face; `surface` None is the board's outline.
 
     `lean` is that of the edges it makes; see `Edge`.
@@ -27,8 +27,7 @@ class HalfPlane:
         return self.a * point[0] + self.b * point[1] - self.limit
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Struct, frozen=True):
     """A polygon's edge, from start to end, and the surface that it belongs to.
 
     `lean` is the square of how much farther two parallel surfaces are apart on the face than
@@ -52,8 +51,7 @@ class Edge:
         return Edge(self.at(low), self.at(high), self.surface, self.lean)
 
 
-@dataclass(frozen=True, slots=True)
-class Polygon:
+class Polygon(Struct, frozen=True):
     """A convex polygon as a ring of edges; the order is kept by clipping."""
 
     edges: tuple[Edge, ...]

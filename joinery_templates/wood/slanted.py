@@ -4,8 +4,9 @@ Over the section, by x and z, everything is exact, and what coincides stays so; 
 shape stretches it along the line of the end and shears it, within `exact.ROOT_BOUND`.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.exact import square_root
 from joinery_templates.wood.board import Board
@@ -13,8 +14,7 @@ from joinery_templates.wood.cut import HalfSpace, dot
 from joinery_templates.wood.polygons import Edge, HalfPlane, Point, Polygon
 
 
-@dataclass(frozen=True, slots=True)
-class EndPlane:
+class EndPlane(Struct, frozen=True):
     """A slanted end as ``y = start + across · x + through · z``.
 
     In true shape the first coordinate runs along the line of the end on the outside face,

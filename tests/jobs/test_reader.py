@@ -1,9 +1,9 @@
 """What a good job file says is read exactly."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.jobs import joint_reader

@@ -1,8 +1,10 @@
 """Joints of boards that lean, built from the kinds' examples."""
 
+import dataclasses
 import math
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.joints.box_joints import canted_box_joint
 from joinery_templates.joints.dovetails import canted_dovetail
@@ -25,4 +27,6 @@ def leaning(module, lean, second=None, plan=90, width=90, thicknesses=(12, 10), 
     )
     request = example_request(module.KIND, **more)
     changes = {"lean": Fraction(lean), "second_lean": Fraction(second), "plan": Fraction(plan)}
-    return module.build(replace(request, boards=boards, given=replace(request.given, **changes)))
+    return module.build(
+        replace(request, boards=boards, given=dataclasses.replace(request.given, **changes))
+    )

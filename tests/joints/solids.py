@@ -1,11 +1,12 @@
 """Parts of boards as solids, by a geometry kernel that shares nothing with the layout engine."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
 import numpy as np
 from manifold3d import Manifold
+from msgspec.structs import replace
 
 from joinery_templates.joints.joint import Joint
 from joinery_templates.wood.cut import Cut, HalfSpace, Part

@@ -5,13 +5,15 @@ a little to spare, so that most requests can be cut; what of them is told is dra
 Kinds are found through the catalogue by the parameters that they take.
 """
 
+import dataclasses
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from math import cos, radians
 
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
@@ -101,7 +103,7 @@ def takes_channels(kind: Kind) -> bool:
 def _builds(kind: Kind, **changes: object) -> bool:
     request = example_request(kind, **changes)
     try:
-        kind.build(replace(request, given=replace(request.given, half_pin=None)))
+        kind.build(replace(request, given=dataclasses.replace(request.given, half_pin=None)))
     except InputError as error:
         places = {finding.place for finding in error.findings}
         if not places <= changes.keys():
@@ -225,7 +227,7 @@ def _rounded(draw: st.DrawFn, pieces: Pieces) -> Pieces:
     table = {name: v for name, v in pieces.table.items() if name not in ("socket", "narrow_tail")}
     table |= {"round_to": grid} | ({"round": "pin"} if pins else _some(draw, round="step"))
     told = {name: value for name, value in pieces.told.items() if name not in follows}
-    return replace(pieces, told=told, table=table)
+    return dataclasses.replace(pieces, told=told, table=table)
 
 
 def _channels(draw: st.DrawFn, width: Fraction, thinner: Fraction) -> Told:

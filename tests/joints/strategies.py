@@ -1,9 +1,10 @@
 """Shared vocabulary of random layouts, and the plain request that worked cases start from."""
 
-from dataclasses import replace
+import dataclasses
 from fractions import Fraction
 
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.joints.dovetails.through_dovetail import Parameters
 from joinery_templates.joints.kind import Kind, Request
@@ -102,4 +103,4 @@ def dovetails(
 
 def with_given(request: Request, **changes: object) -> Request:
     """The same request with some parameters changed."""
-    return replace(request, given=replace(request.given, **changes))
+    return replace(request, given=dataclasses.replace(request.given, **changes))

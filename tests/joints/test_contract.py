@@ -3,12 +3,12 @@
 import re
 import sys
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from itertools import chain
 
 import pytest
+from msgspec.structs import replace
 from typer.testing import CliRunner
 
 import joinery_templates.joints
@@ -369,7 +369,7 @@ def look_again() -> None:
 
 TAKEN = "from joinery_templates.joints.dovetails.through_dovetail import KIND\n"
 OWN = """
-from dataclasses import replace
+from msgspec.structs import replace
 from joinery_templates.joints.dovetails import through_dovetail
 KIND = replace(through_dovetail.KIND, name="another-dovetail")
 """
@@ -400,7 +400,8 @@ def test_a_kind_that_does_not_bear_its_files_name_is_an_error_that_names_it(join
 
 
 NAMED = """
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from msgspec.structs import replace
 from joinery_templates.joints.dovetails import through_dovetail
 from joinery_templates.joints.shared_parameters import size_parameter
 

@@ -1,11 +1,12 @@
 """Each piece of advice: provoked once, absent just inside its bound, and never without a source."""
 
+import dataclasses
 import re
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, Level
 from joinery_templates.joints.catalogue import kinds
@@ -94,8 +95,8 @@ SLOPING = [
 
 def slope_rules(kind: Kind, **raw: object) -> list[str]:
     """What is told as worked out of the slope."""
-    left_open = replace(example_request(kind).given, slope=None)
-    given_ = replace(left_open, **raw)
+    left_open = dataclasses.replace(example_request(kind).given, slope=None)
+    given_ = dataclasses.replace(left_open, **raw)
     joint = kind.build(replace(example_request(kind), given=given_))
     return [rule for rule in joint.rules if rule.startswith("Slope")]
 

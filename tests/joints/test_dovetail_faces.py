@@ -1,11 +1,11 @@
 """Faces of random dovetails: neighbours agree, mirrors mirror, metric and inch are one layout."""
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
 from hypothesis import given
+from msgspec.structs import replace
 
 from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters, build
 from joinery_templates.joints.joint import Joint

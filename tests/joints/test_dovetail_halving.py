@@ -1,10 +1,10 @@
 """The dovetailed halving: worked cases, a handbook's rules, what is refused and advised."""
 
-from dataclasses import replace
 from fractions import Fraction
 from math import isclose
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.halvings.dovetail_halving import KIND, build

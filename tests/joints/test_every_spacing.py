@@ -5,13 +5,13 @@ without sharing wood; every mark stands at a corner of the wood; and the faces t
 show what the kind is for.
 """
 
-from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.joint import Joint

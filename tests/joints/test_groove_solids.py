@@ -4,13 +4,15 @@ The kernel shares nothing with the layout engine. The bottom is worked out here 
 boards alone: it lies in the corner as deep as the groove in either board's inside face.
 """
 
-from dataclasses import dataclass, replace
+import dataclasses
+from dataclasses import dataclass
 from fractions import Fraction
 
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from manifold3d import Manifold
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds
@@ -85,7 +87,7 @@ def grooved(draw: st.DrawFn, name: str, fits: st.SearchStrategy[Fraction] = NO_F
     assume(wide > 0)
     depth = thinner * draw(st.integers(1, 9)) / 10
     groove = Groove(from_edge=low, width=wide, depth=depth)
-    return replace(request, given=replace(request.given, groove=groove))
+    return replace(request, given=dataclasses.replace(request.given, groove=groove))
 
 
 @st.composite
@@ -96,7 +98,7 @@ def rebated(draw: st.DrawFn, name: str) -> Request:
     wide = request.boards[0].width * draw(st.integers(1, 40)) / 100
     depth = thinner * draw(st.integers(1, 9)) / 10
     rebate = Rebate(width=wide, depth=depth, edge=draw(st.sampled_from([REFERENCE, FAR])))
-    return replace(request, given=replace(request.given, rebate=rebate))
+    return replace(request, given=dataclasses.replace(request.given, rebate=rebate))
 
 
 def ploughed_out(joint: Joint) -> tuple[Manifold, Manifold]:
@@ -154,7 +156,7 @@ def test_a_groove_takes_the_bottom_and_shows_on_no_outside_face(name, data):
     first, second = wooden(joint)
     # It goes in, and it is snug: a bottom larger by a tenth meets wood.
     assert sum((bottom.solid() ^ wood).volume() for wood in (first, second)) < CLOSE_MM3
-    larger = replace(bottom, y=bottom.y - 0.1, z=bottom.z - 0.1).solid()
+    larger = dataclasses.replace(bottom, y=bottom.y - 0.1, z=bottom.z - 0.1).solid()
     assert sum((larger ^ wood).volume() for wood in (first, second)) > 0.1
     assert seen_outside(joint) < CLOSE_MM3
     mated = mate(joint)
@@ -223,7 +225,7 @@ def example_with_groove(name: str, from_edge: Fraction = Fraction(20)) -> Joint:
     request = example_request(kinds()[name])
     groove = Groove(from_edge=from_edge, width=Fraction(5), depth=Fraction(4))
     return kinds()[name].build(
-        replace(request, given=replace(request.given, half_pin=None, groove=groove))
+        replace(request, given=dataclasses.replace(request.given, half_pin=None, groove=groove))
     )
 
 
@@ -302,7 +304,7 @@ def test_at_any_plan_angle_the_bottom_goes_in_and_nothing_shows(plan, thick, low
     depth = Fraction(round(min(thick) * 4), 12)
     groove = Groove(from_edge=Fraction(low), width=Fraction(5), depth=depth)
     boards = [replace(b, thickness=t) for b, t in zip(request.boards, thick, strict=True)]
-    told = replace(request.given, half_pin=None, groove=groove)
+    told = dataclasses.replace(request.given, half_pin=None, groove=groove)
     joint = kind.build(replace(request, boards=tuple(boards), given=told))
     bottom = bottom_between(joint, groove.from_edge, groove.from_edge + 5, depth)
     larger = bottom_between(joint, groove.from_edge, groove.from_edge + 5, depth + Fraction(1, 10))

@@ -1,12 +1,13 @@
 """Keyed joints in figures: worked cases, rules, what is refused and what is advised."""
 
-from dataclasses import replace
+import dataclasses
 from fractions import Fraction
 from math import sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.lengths import INCH, Units
@@ -220,7 +221,7 @@ def sides(placement: Placement | None, end):
 @given(data=st.data())
 def test_without_a_gap_every_side_of_a_key_is_a_line_of_a_socket(kind, data):
     request = data.draw(keyed(kind))
-    made = kind.build(replace(request, given=replace(request.given, proud=Fraction(0))))
+    made = kind.build(replace(request, given=dataclasses.replace(request.given, proud=Fraction(0))))
     first, second = made.members
     sockets = sides(None, first.part) | sides(made.placement, second.part)
     (loose,) = made.loose

@@ -1,12 +1,12 @@
 """Keys as solids: they fill their sockets, drop in square to the face, and lock the joint."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.joints.joint import Joint
 from joinery_templates.wood.cut import Vector

@@ -1,9 +1,9 @@
 """The lapped dovetail: worked cases, what is proposed, what is refused or advised against."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
 from joinery_templates.joints.dovetails.lapped_dovetail import KIND, Parameters, build

@@ -4,13 +4,13 @@ Every kind here is drawn at random as whole widths, so that nothing is proposed 
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from math import sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Joint

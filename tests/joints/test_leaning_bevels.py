@@ -1,10 +1,10 @@
 """Bevels of leaning corners against published formulas, and corners that cannot be cut."""
 
 import math
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.box_joints import canted_box_joint

@@ -1,7 +1,7 @@
 """Corners that lean or are not square in plan, against solids, formulas and the plain joints."""
 
+import dataclasses
 import math
-from dataclasses import fields, replace
 from fractions import Fraction
 
 import numpy as np
@@ -9,6 +9,7 @@ import pytest
 import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.box_joints import box_joint, canted_box_joint, fingers
@@ -78,7 +79,9 @@ def drawn_wood(layout):
 
 def upright(plain, module, given_class):
     """The same request for a joint that could lean, standing upright and square."""
-    values = {field.name: getattr(plain.given, field.name) for field in fields(given_class)}
+    values = {
+        field.name: getattr(plain.given, field.name) for field in dataclasses.fields(given_class)
+    }
     more = ("slope", "tails_proud", "pins_proud", "fit")
     values |= {name: getattr(plain.given, name) for name in more if hasattr(plain.given, name)}
     return module.build(replace(plain, given=module.Parameters(**values)))

@@ -1,12 +1,13 @@
 """Every way to fix a spacing leads to widths that add up; what cannot be is refused by name."""
 
-from dataclasses import replace
+import dataclasses
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.spacing.parameters import HALF_PIN, HALF_TAIL, SpacingParameters
@@ -303,9 +304,9 @@ def test_any_one_width_left_out_is_worked_out_to_the_same_layout(case):
     assert whole.rules == ()
     ends = ("half_tail",) if full.edges == HALF_TAIL else ("half_pin", "half_pin_far")
     for name in ("pin", "tail", *ends):
-        assert space_tails(replace(full, **{name: None}), ground) == whole
+        assert space_tails(dataclasses.replace(full, **{name: None}), ground) == whole
     if full.edges == HALF_PIN and full.half_pin == full.half_pin_far:
-        without = replace(full, half_pin=None, half_pin_far=None)
+        without = dataclasses.replace(full, half_pin=None, half_pin_far=None)
         assert space_tails(without, ground) == whole
 
 

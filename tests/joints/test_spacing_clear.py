@@ -1,11 +1,12 @@
 """A groove lies wholly inside a tail; the tails move aside for it where they can."""
 
-from dataclasses import replace
+import dataclasses
 from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
 from joinery_templates.joints.grooves.parameters import Groove
@@ -103,7 +104,8 @@ def test_a_groove_counts_from_the_boards_edge_where_the_spacing_begins_further_i
     groove = spaced(**EVEN, groove={"from_edge": 19, "width": 6})
     assert groove.half_pins == (7, 7)
     moved = space_tails(
-        replace(given_, groove=Groove(from_edge=Fraction(19), width=Fraction(6))), shifted
+        dataclasses.replace(given_, groove=Groove(from_edge=Fraction(19), width=Fraction(6))),
+        shifted,
     )
     assert (plain.half_pins, moved.half_pins) == ((7, 7), (6, 8))
 

@@ -1,12 +1,13 @@
 """Styles of spacing: worked layouts, widths that add up, and what does not go together."""
 
-from dataclasses import replace
+import dataclasses
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.parameter import read_parameters
@@ -435,7 +436,7 @@ def givens(draw: st.DrawFn) -> SpacingParameters:
     style = draw(STYLES)
     grid, what = draw(ROUNDED)
     if grid is not None and style.style != "listed":
-        style = replace(style, round_to=grid, round=what)
+        style = dataclasses.replace(style, round_to=grid, round=what)
     listed = style.style == "listed"
     return SpacingParameters(
         start=draw(st.sampled_from([HALF_PIN, HALF_TAIL])),

@@ -1,7 +1,6 @@
 """A page that was changed on its way is named, with what was done to it."""
 
 import io
-from dataclasses import replace
 from itertools import pairwise
 
 import pikepdf
@@ -9,6 +8,7 @@ import pypdf
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.measure.causes import likely_cause
 from joinery_templates.measure.compare import (

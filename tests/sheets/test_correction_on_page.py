@@ -1,11 +1,11 @@
 """A printer's correction makes the drawing larger; nothing of it may then leave the page."""
 
-from dataclasses import fields
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import fields
 
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins

@@ -1,10 +1,11 @@
 """Pages as a joiner turns them: corner by corner, sheet by sheet, everything once."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations, groupby, pairwise
 
 import pytest
+from msgspec.structs import replace
 from shapely.geometry import box
 
 from joinery_templates.build import booklet_of

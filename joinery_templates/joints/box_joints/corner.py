@@ -6,8 +6,9 @@ planed level. The second board has a finger where the first has a space.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
 from joinery_templates.joints.corners import layout
@@ -21,8 +22,7 @@ ZERO = Fraction(0)
 ROLES = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))
 
 
-@dataclass(frozen=True, slots=True)
-class FingerCorner(layout.CornerLayout):
+class FingerCorner(layout.CornerLayout, frozen=True):
     """The fingers on two boards, and all that follows from them.
 
     Attributes:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from msgspec import Struct
+
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -58,8 +60,7 @@ class Parameters:
     fit: Fraction = fit_parameter("at each side of a finger, taken off the second board's fingers")
 
 
-@dataclass(frozen=True, slots=True)
-class Division:
+class Division(Struct, frozen=True):
     """A stretch of the first board's end: a finger, or a space for a finger of the second."""
 
     low: Fraction

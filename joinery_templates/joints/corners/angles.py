@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from msgspec import Struct
+
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.exact import degrees_of
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
@@ -84,8 +86,7 @@ class Angled:
         return Angles(plan=self.plan)
 
 
-@dataclass(frozen=True, slots=True)
-class Angles:
+class Angles(Struct, frozen=True):
     """The three angles of a corner, in degrees."""
 
     lean: Fraction = ZERO

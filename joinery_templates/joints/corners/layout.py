@@ -1,7 +1,6 @@
 """What is told of every corner, square or not: bevels, gauges, run-outs, and marks on its ends."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -21,8 +20,7 @@ Named = tuple[HalfSpace, str]
 """A side, and what begins or ends there."""
 
 
-@dataclass(frozen=True, slots=True)
-class CornerLayout(Layout):
+class CornerLayout(Layout, frozen=True):
     """Two boards that meet at a corner.
 
     Attributes:

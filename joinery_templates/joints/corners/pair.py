@@ -8,8 +8,10 @@ along the second board's grain, and no short grain is left in either.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
+
+from msgspec import Struct
 
 from joinery_templates.exact import square_root
 from joinery_templates.wood import cut, leaning
@@ -25,8 +27,7 @@ Sides = tuple[tuple[Side, Side], ...]
 where it ends at an edge of the board."""
 
 
-@dataclass(frozen=True, slots=True)
-class BoardPair:
+class BoardPair(Struct, frozen=True, dict=True):
     """Two boards and the corner that they meet in; 0 is the first board and 1 the second.
 
     Attributes:
@@ -36,9 +37,6 @@ class BoardPair:
             negative where it stops short of it.
         starts: how far from each board's end its tails, pins or fingers begin.
         mitred: whether both ends are cut along one mitre, from arris to arris.
-        normals: out of both boards' ends, square to the other board's faces.
-        tips: how far each arris outside, at the reference edge, lies from the end's foremost
-            tip.
     """
 
     boards: tuple[Board, Board]
@@ -46,14 +44,16 @@ class BoardPair:
     past: tuple[Fraction, Fraction] = (ZERO, ZERO)
     starts: tuple[Fraction, Fraction] = (ZERO, ZERO)
     mitred: bool = False
-    normals: tuple[Vector, Vector] = field(init=False, repr=False, compare=False)
-    tips: tuple[Fraction, Fraction] = field(init=False, repr=False, compare=False)
 
-    def __post_init__(self) -> None:
-        """Work out once what everything else is measured from."""
-        one, other = (self.corner.outward_of_other(number) for number in (0, 1))
-        object.__setattr__(self, "normals", (one, other))
-        object.__setattr__(self, "tips", (self._tip(0), self._tip(1)))
+    @cached_property
+    def normals(self) -> tuple[Vector, Vector]:
+        """Out of both boards' ends, square to the other board's faces."""
+        return self.corner.outward_of_other(0), self.corner.outward_of_other(1)
+
+    @cached_property
+    def tips(self) -> tuple[Fraction, Fraction]:
+        """How far each arris outside, at the reference edge, lies from the end's foremost tip."""
+        return self._tip(0), self._tip(1)
 
     def lap(self, number: int) -> Fraction:
         """How much of a board's thickness covers the ends of the other's tails, pins or fingers."""

@@ -18,8 +18,9 @@ spaced over what mitred edges, and edges planed level, leave of the width; their
 measured square across the tail board's outside face, at their own ends.
 """
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
@@ -41,8 +42,7 @@ ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
 
 
-@dataclass(frozen=True, slots=True)
-class DovetailCorner(CornerLayout):
+class DovetailCorner(CornerLayout, frozen=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:

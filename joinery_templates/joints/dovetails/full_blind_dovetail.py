@@ -17,8 +17,10 @@ mitred right through a short way (Noyes, nos. 50 and 51). Widths of tails and pi
 those at the tails' own ends.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
 from joinery_templates.joints.corners import steps as corners

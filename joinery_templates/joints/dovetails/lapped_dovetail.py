@@ -11,8 +11,10 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
     outside         inside                   inside face
 """
 
-from dataclasses import dataclass, replace
+import dataclasses
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
@@ -35,7 +37,7 @@ Making, chapter on dovetailing)."""
 DRAWER_RULE = "for a drawer two whole pins up to 6 in (152 mm), three above"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(RoutedParameters):
     """The parameters of a lapped dovetail."""
 
@@ -99,7 +101,7 @@ def _for_a_drawer(corner: DovetailCorner, given: Parameters) -> DovetailCorner:
     most = 2 if corner.width <= SMALL_DRAWER else 3
     if not is_proposed or given.use != DRAWER or len(corner.spacing.pins) <= most:
         return corner
-    fewer = replace(given, tails=most + 1)
+    fewer = dataclasses.replace(given, tails=most + 1)
     laid = lay_tails(corner.request, corner.pair, fewer, corner.slope, corner.fit)
     rules = (*laid.spacing.rules, f"Number of tails: {DRAWER_RULE} ({RAKES}).")
     return replace(laid, spacing=replace(laid.spacing, rules=rules))

@@ -18,9 +18,11 @@ through a board's end only where that is covered or cut away.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import refuse
@@ -54,8 +56,7 @@ class Crossed(StrEnum):
 Region = tuple[HalfSpace, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class CornerGroove:
+class CornerGroove(Struct, frozen=True):
     """A groove or rebate in a corner.
 
     Attributes:

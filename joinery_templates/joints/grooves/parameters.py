@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
+from msgspec import Struct
+
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 
@@ -50,8 +52,7 @@ class Grooved(Protocol):
         """The rebate, where one is given."""
 
 
-@dataclass(frozen=True, slots=True)
-class Channel:
+class Channel(Struct, frozen=True):
     """A groove or rebate across a board's width.
 
     Attributes:

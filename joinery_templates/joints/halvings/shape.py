@@ -92,8 +92,7 @@ class Parameters:
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the stile")
 
 
-@dataclass(frozen=True, slots=True)
-class Halving(Layout):
+class Halving(Layout, frozen=True):
     """A rail and a stile, and what is taken from both.
 
     Attributes:

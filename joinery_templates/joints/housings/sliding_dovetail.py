@@ -17,8 +17,9 @@ one side of the tail comes in towards the front, by 1 in so many.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, settle
 from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, ZERO, Parameters, SlidingTail
@@ -83,8 +84,7 @@ def build(request: Request) -> Joint:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Wood:
+class _Wood(Struct, frozen=True):
     """All that follows from a tail and its housing."""
 
     tail: SlidingTail

@@ -71,8 +71,7 @@ class Parameters:
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the tail")
 
 
-@dataclass(frozen=True, slots=True)
-class SlidingTail(Layout):
+class SlidingTail(Layout, frozen=True):
     """A tail and its housing in the shelf's frame.
 
     Attributes:

@@ -15,8 +15,9 @@ The key as it is cut from the end of its stock, and as it lies across the line::
 Sockets are the key itself, its sides and tips moved out by the fit.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.exact import square_root
 from joinery_templates.joints.joint import Loose, Member
@@ -35,8 +36,7 @@ from joinery_templates.wood.placement import Placement
 ZERO, ONE = Fraction(0), Fraction(1)
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(Struct, frozen=True):
     """A key.
 
     Attributes:
@@ -121,8 +121,7 @@ class Key:
         return moved if self.through else (*moved, bottom)
 
 
-@dataclass(frozen=True, slots=True)
-class JointLine:
+class JointLine(Struct, frozen=True):
     """The line where two boards meet, on the outside face, in the first board's frame.
 
     Attributes:

@@ -1,15 +1,12 @@
 """Keys in a row along the line where two boards meet, and what is said of them."""
 
-from dataclasses import dataclass
-
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.keys.row import KeyRow
 from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout
 
 
-@dataclass(frozen=True, slots=True)
-class KeyedJoint(Layout):
+class KeyedJoint(Layout, frozen=True):
     """Keys across a joint line.
 
     Attributes:

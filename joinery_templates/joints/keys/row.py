@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.checks import refuse
@@ -15,8 +16,7 @@ from joinery_templates.lengths import Units, length_text
 MOST_KEYS = 200
 
 
-@dataclass(frozen=True, slots=True)
-class KeyGround:
+class KeyGround(Struct, frozen=True):
     """The line that keys are spread along.
 
     Attributes:
@@ -36,8 +36,7 @@ class KeyGround:
     limits: tuple[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class KeyRow:
+class KeyRow(Struct, frozen=True):
     """Keys along a line: its length, the middles from its start, and the rules."""
 
     length: Fraction

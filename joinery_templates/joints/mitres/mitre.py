@@ -5,7 +5,6 @@ and with boards of one thickness halves the angle between their faces.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
@@ -27,8 +26,7 @@ NOYES_MITRE = (
 _WRAPPED = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
 
 
-@dataclass(frozen=True, slots=True)
-class MitreCorner(CornerLayout):
+class MitreCorner(CornerLayout, frozen=True):
     """A mitre on two boards, and all that follows from it."""
 
     roles = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))

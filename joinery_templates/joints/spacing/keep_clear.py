@@ -6,8 +6,9 @@ and lies wholly inside the half pin or the half tail there.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, InputError, advice, mistake
 from joinery_templates.joints.grooves.parameters import Channel, channels_of

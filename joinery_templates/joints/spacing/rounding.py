@@ -5,8 +5,9 @@ What stands at the two edges takes up the rest, half of it each.
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.spacing.parameters import EQUAL, HALF_PIN, PIN, SpacingParameters

@@ -7,8 +7,9 @@ given, from the width that is wished for.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.gauge import as_a_gauge_is_set
@@ -33,8 +34,7 @@ from joinery_templates.joints.spacing.terms import (
 ZERO, ONE, HALF = Fraction(0), Fraction(1), Fraction(1, 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Width:
+class Width(Struct, frozen=True):
     """So many millimetres, and so many times the width that is not known yet."""
 
     fixed: Fraction = ZERO
@@ -49,8 +49,7 @@ UNKNOWN = Width(share=ONE)
 Edges = tuple[Width, Width]
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(Struct, frozen=True):
     """The pieces from edge to edge before they are known; see `Run` for the attributes."""
 
     start: str
@@ -78,8 +77,7 @@ class Pattern:
         return run
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """What the person said of a spacing, and what was decided beside it.
 
     Attributes:

@@ -8,9 +8,10 @@ outside face, at its very end. Every width is exact and they add up to the board
 """
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.gauge import as_a_gauge_is_set
@@ -27,8 +28,7 @@ TAILS_PER_PIN = Fraction(5, 2)
 Making, chapter on dovetailing); taken here at half the depth of the joint."""
 
 
-@dataclass(frozen=True, slots=True)
-class Tail:
+class Tail(Struct, frozen=True):
     """One tail from `left` to `right`, in mm from the reference edge.
 
     A side at the board's edge is the edge itself and does not slope.
@@ -54,8 +54,7 @@ class Tail:
         return self.width - lean * (self.left_slopes + self.right_slopes)
 
 
-@dataclass(frozen=True, slots=True)
-class Spacing:
+class Spacing(Struct, frozen=True):
     """A fully stated spacing.
 
     Attributes:
@@ -99,8 +98,7 @@ class Spacing:
         return steps.pop() if len(steps) == 1 else None
 
 
-@dataclass(frozen=True, slots=True)
-class Ground:
+class Ground(Struct, frozen=True):
     """What a spacing stands on.
 
     Attributes:
@@ -126,8 +124,7 @@ class Ground:
         return length_text(length, self.units)
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """The widths from edge to edge, while a spacing is being worked out.
 
     Attributes:

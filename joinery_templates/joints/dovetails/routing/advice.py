@@ -1,8 +1,9 @@
 """A corner and its cutter: which of its cuts are one pass, and what such a cutter cannot do."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
@@ -17,8 +18,7 @@ THINNEST_NECK = Fraction(2)
 WORKED = f"{WORKED_OUT}; {COMMON}"
 
 
-@dataclass(frozen=True, slots=True)
-class Routing:
+class Routing(Struct, frozen=True):
     """A corner and its cutter."""
 
     corner: DovetailCorner

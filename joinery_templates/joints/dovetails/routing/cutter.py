@@ -16,6 +16,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Generic, TypeVar
 
+from msgspec import Struct
+
 from joinery_templates.errors import OURS, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.advice import RAKES, weakest_tail
@@ -110,8 +112,7 @@ class RoutedParameters(SpacingParameters):
 GivenT = TypeVar("GivenT", bound=RoutedParameters)
 
 
-@dataclass(frozen=True, slots=True)
-class Settled(Generic[GivenT]):
+class Settled(Struct, Generic[GivenT], frozen=True):
     """What is settled before the tails are spaced.
 
     Attributes:

@@ -4,8 +4,9 @@ All steps are common practice, no source.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
 from joinery_templates.joints.dovetails.corner import DovetailCorner
