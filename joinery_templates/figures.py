@@ -6,10 +6,10 @@ from typing import Any
 from joinery_templates.errors import Finding
 from joinery_templates.exact import degrees_of
 from joinery_templates.jobs.job import Job, JointJob
-from joinery_templates.joints.joint import Clearing, Member
+from joinery_templates.joint import Clearing, Member
 from joinery_templates.joints.tool_fit import chisel_for
 from joinery_templates.lengths import inch_text
-from joinery_templates.wood.faces import lay_out
+from joinery_templates.wood.faces import laid_out
 
 
 def figures_of(job: Job) -> dict[str, Any]:
@@ -77,7 +77,6 @@ def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
 
 def _board(member: Member) -> dict[str, Any]:
     part = member.part
-    shown = part.reach + 1  # a little past the baseline, which is a line too
     return {
         "name": part.board.name,
         "width": _exact(part.board.width),
@@ -88,7 +87,7 @@ def _board(member: Member) -> dict[str, Any]:
                 [[str(coordinate) for coordinate in point] for point in (line.start, line.end)]
                 for line in layout.lines
             ]
-            for layout in (lay_out(part, face, shown) for face in part.faces)
+            for layout in (laid_out(part, face) for face in part.faces)
         },
     }
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from joinery_templates.jobs.job import Job, JointJob
-    from joinery_templates.joints.joint import Member
+    from joinery_templates.joint import Member
     from joinery_templates.lengths import Units
 
 
@@ -44,7 +44,7 @@ def _lines(job: "Job") -> Iterator[str]:
 
 
 def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
-    from joinery_templates.build import setting_rows, size_rows
+    from joinery_templates.drawings.settings import setting_rows, size_rows
     from joinery_templates.joints.tool_fit import tool_rows
 
     joint = one.joint
@@ -70,12 +70,12 @@ def _sketch(member: "Member") -> Iterator[str]:
     """A board's end in characters: the first broad face that is cut, and the end grain."""
     from joinery_templates.drawings.sketch import WASTE, WOOD, sketched
     from joinery_templates.wood.board import Face
-    from joinery_templates.wood.faces import lay_out
+    from joinery_templates.wood.faces import laid_out
 
     yield ""
     signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
     yield f"  {member.role} ({member.part.board.name}): {signs}"
-    outside_is_cut = bool(lay_out(member.part, Face.OUTSIDE, member.part.reach + 1).waste)
+    outside_is_cut = bool(laid_out(member.part, Face.OUTSIDE).waste)
     shown = (Face.OUTSIDE if outside_is_cut else Face.INSIDE, Face.END_GRAIN)
     for face in (face for face in shown if face in member.part.faces):
         drawn = sketched(member.part, face)

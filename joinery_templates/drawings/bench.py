@@ -8,6 +8,9 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.settings import setting_rows, size_rows
+from joinery_templates.joint import Joint, Step
+from joinery_templates.lengths import Units
 
 HEADING_CAP = Fraction(5)
 SECTION_CAP = Fraction(3)
@@ -32,25 +35,19 @@ CAUTIONS = (
 
 
 class Bench(Struct, frozen=True):
-    """What a bench page says of one joint.
+    """What a bench page tells of.
 
     Attributes:
         heading: the joint and its boards.
-        settings: tool settings, each a name and a figure.
-        sizes: widths, each a name and a figure.
+        joint: what is cut.
         tools: spaces with the chisel that clears each, and what the saw leaves.
-        steps: the order of work, each a heading and what to do.
-        rules: what the program decided, with the rule.
-        advice: findings in words.
+        units: of figures.
     """
 
     heading: str
-    settings: Sequence[tuple[str, str]]
-    sizes: Sequence[tuple[str, str]]
+    joint: Joint
     tools: Sequence[tuple[str, str]]
-    steps: Sequence[tuple[str, str]]
-    rules: Sequence[str]
-    advice: Sequence[str]
+    units: Units
 
 
 SHARES = (Fraction(1), Fraction(23, 25), Fraction(21, 25))
@@ -65,22 +62,22 @@ def bench_page(
     On paper too small for any they stay large and run over several pages.
 
     Args:
-        bench: what to say.
+        bench: what to tell of.
         width: of a column.
         height: of all columns of one page together.
         lettering: how wide words run.
     """
     for share in SHARES:
-        large = bench_blocks(bench, width / share, lettering)
+        large = _blocks(bench, width / share, lettering)
         blocks = tuple(block.smaller(share) for block in large)
         if sum((block.height for block in blocks), Fraction(0)) <= height:
             return blocks
-    return tuple(bench_blocks(bench, width, lettering))
+    return tuple(_blocks(bench, width, lettering))
 
 
-def bench_blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+def _blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     """The blocks of the page from top to bottom, each at most `width` mm wide."""
-    gap = Fraction(3, 2)
+    joint, units, gap = bench.joint, bench.units, Fraction(3, 2)
 
     def words(*paragraphs: Paragraph) -> Figure:
         return column(paragraphs, width, lettering)
@@ -97,17 +94,17 @@ def bench_blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterato
 
     yield words(Paragraph(bench.heading, HEADING_CAP, bold=True, after=gap))
     yield section("Tool settings")
-    yield from _table((*bench.settings, *bench.sizes), width, lettering)
+    yield from _table((*setting_rows(joint, units), *size_rows(joint, units)), width, lettering)
     if bench.tools:
         yield section("Chisels and saw")
         yield from _table(bench.tools, width, lettering)
-    yield from listed("Think again before cutting", bench.advice)
+    yield from listed("Think again before cutting", [finding.told() for finding in joint.findings])
     yield section("Printing check")
     yield words(Paragraph(PRINTING_CHECK, CAP, after=gap))
     yield section("Order of work")
-    for number, (heading, step) in enumerate(bench.steps, start=1):
-        yield _step(number, heading, step, width, lettering)
-    yield from listed("Worked out for you", bench.rules)
+    for number, step in enumerate(joint.steps, start=1):
+        yield _step(number, step, width, lettering)
+    yield from listed("Worked out for you", joint.rules)
     yield from listed("Cautions", CAUTIONS)
 
 
@@ -130,10 +127,10 @@ def _table(
         )
 
 
-def _step(number: int, heading: str, words: str, width: Fraction, lettering: Lettering) -> Figure:
+def _step(number: int, step: Step, width: Fraction, lettering: Lettering) -> Figure:
     indent = Fraction(7)
     text = column(
-        (Paragraph(heading, CAP, bold=True), Paragraph(words, CAP, after=Fraction(1))),
+        (Paragraph(step.heading, CAP, bold=True), Paragraph(step.words, CAP, after=Fraction(1))),
         width - indent,
         lettering,
     )

@@ -11,6 +11,12 @@ the person wrote stands between signs of isolation, and is put in order by itsel
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
+from typing import Any, TypeVar
+
+from msgspec import Struct
+from msgspec.structs import asdict
+
+RecordT = TypeVar("RecordT")
 
 LEFT_TO_RIGHT, RIGHT_TO_LEFT, END = "\u2066", "\u2067", "\u2069"
 """Signs of isolation: how the words after it run, up to the END. They are never printed."""
@@ -47,6 +53,22 @@ def with_names_isolated(words: str, names: Iterable[str]) -> str:
         return words
     any_name = "|".join(map(re.escape, odd))
     return re.sub(rf"(?<!\w)(?:{any_name})(?!\w)", lambda name: isolated(name[0]), words)
+
+
+def with_names_isolated_in(record: RecordT, names: Iterable[str]) -> RecordT:
+    """A record with these names isolated in all words that it holds, however deep."""
+    odd = tuple(filter(has_right_to_left, names))
+
+    def treated(value: Any) -> Any:
+        if type(value) is str:
+            return with_names_isolated(value, odd)
+        if isinstance(value, tuple):
+            return tuple(map(treated, value))
+        if isinstance(value, Struct):
+            return type(value)(**{name: treated(part) for name, part in asdict(value).items()})
+        return value
+
+    return treated(record) if odd else record
 
 
 def stretches(words: str) -> Iterator[tuple[str, str]]:

@@ -9,7 +9,6 @@ top. One side is built; the other hand is its mirror image by one sign::
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from functools import lru_cache
 
 from msgspec import Struct
 
@@ -17,10 +16,11 @@ from joinery_templates.drawings.figure import Point, Role, Stroke, cross
 from joinery_templates.drawings.waste import crossed, hatched
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
-from joinery_templates.wood.faces import FaceLayout, ends_of, lay_out
+from joinery_templates.wood.faces import FaceLayout, ends_of
 from joinery_templates.wood.kerf import kerf_lines
-from joinery_templates.wood.polygons import Edge
+from joinery_templates.wood.polygons import Edge, HalfPlane
 
+ZERO = Fraction(0)
 PRICK_ARM = Fraction(7, 10)
 
 _ROLE_OF_SURFACE = {
@@ -31,10 +31,6 @@ _ROLE_OF_SURFACE = {
 
 _SEEN_MIRRORED = frozenset({Face.INSIDE, Face.REFERENCE_EDGE})
 """Faces of a left-hand end whose first coordinate runs to the left for who looks at them."""
-
-
-laid_out = lru_cache(maxsize=1024)(lay_out)
-"""`lay_out`, once for all equal ends."""
 
 
 class Lie(Struct, frozen=True):
@@ -66,7 +62,7 @@ def seen_mirrored(face: Face, hand: Hand) -> bool:
 def drawn_face(
     layout: FaceLayout,
     lie: Lie,
-    grooves_to: Fraction | None = None,
+    to: Fraction | None = None,
     kerf: Fraction | None = None,
 ) -> tuple[Stroke, ...]:
     """Waste, layout lines and prick points of one face.
@@ -74,17 +70,18 @@ def drawn_face(
     Args:
         layout: the face.
         lie: where it lies on the paper.
-        grooves_to: where the lines of grooves break off, which run on along the board.
+        to: where waste and the lines of grooves break off, which may run on along the board.
         kerf: how wide the saw cuts; None where that is not to be seen.
     """
     strokes: list[Stroke] = []
     for shape in layout.waste:
         # A groove stays white: it does not go with the joint's waste.
-        if not shape.is_groove:
-            corners = tuple(lie.point(corner) for corner in shape.corners)
+        shown = shape if to is None else shape.clipped(HalfPlane(ZERO, Fraction(1), to))
+        if shown and not shape.is_groove:
+            corners = tuple(lie.point(corner) for corner in shown.corners)
             strokes.extend(hatched(corners))
             strokes.extend(crossed(corners))
-    lines = tuple(_broken_off(layout.lines, grooves_to))
+    lines = tuple(_broken_off(layout.lines, to))
     strokes.extend(
         Stroke(_ROLE_OF_SURFACE[edge.surface], lie.point(edge.start), lie.point(edge.end))
         for edge in lines
@@ -95,18 +92,18 @@ def drawn_face(
         for edge in (kerf_lines(layout, kerf) if kerf else ())
     )
     for point in ends_of(lines):
-        if point[1] != grooves_to:
+        if point[1] != to:
             strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))
     return tuple(strokes)
 
 
-def _broken_off(lines: Iterable[Edge], grooves_to: Fraction | None) -> Iterator[Edge]:
+def _broken_off(lines: Iterable[Edge], to: Fraction | None) -> Iterator[Edge]:
     """The lines, those of grooves no further than told."""
     for edge in lines:
         low, high = sorted((edge.start[1], edge.end[1]))
-        if edge.surface is not Surface.GROOVE or grooves_to is None or high <= grooves_to:
+        if edge.surface is not Surface.GROOVE or to is None or high <= to:
             yield edge
-        elif low < grooves_to:
-            share = (grooves_to - edge.start[1]) / (edge.end[1] - edge.start[1])
+        elif low < to:
+            share = (to - edge.start[1]) / (edge.end[1] - edge.start[1])
             is_down = edge.start[1] == low
             yield edge.part(Fraction(0), share) if is_down else edge.part(share, Fraction(1))

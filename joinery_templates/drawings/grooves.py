@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.drawings.face_view import Lie, laid_out, lie_across
+from joinery_templates.drawings.face_view import Lie, lie_across
 from joinery_templates.drawings.figure import Align, Figure, Text
 from joinery_templates.drawings.labels import TINY_CAP
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.drawings.trimming import HOLD, SIDE
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import FaceLayout
+from joinery_templates.wood.faces import FaceLayout, laid_out
 
 BESIDE = Fraction(3, 2)
 """From the groove to the word beside it."""
@@ -45,7 +45,7 @@ def inside_groove_words(
         lettering: how wide words run.
     """
     u0, sign = lie_across(SIDE, end.board.width, mirrored)
-    layout = laid_out(end, Face.INSIDE, end.reach + HOLD)
+    layout = laid_out(end, Face.INSIDE)
     turn = 180 if v_sign > 0 else 0
     return groove_words(layout, Lie(u0, sign, zero, v_sign), end.reach + HOLD / 2, turn, lettering)
 

@@ -1,15 +1,17 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
-from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.face_view import seen_mirrored
 from joinery_templates.drawings.figure import Align, Figure, joined
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, largest_cap
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.drawings.lettering import Paragraph, column, largest_cap
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.joint import Placed
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.board import Board, Face
 
 NAME_CAPS = (Fraction(5), Fraction(4), Fraction(16, 5), Fraction(13, 5))
 """The heading takes the largest of these at which it needs no more than two lines."""
@@ -27,50 +29,16 @@ REPEAT = Fraction(250)
 """A wide face gets two labels for each stretch as long as this."""
 
 
-class Place(Struct, frozen=True):
-    """Where a pattern belongs.
-
-    Attributes:
-        corner: the corner's name.
-        board: the board's name.
-        role: the board's part in the joint.
-        hand: which end of the board.
-        sizes: the board's width and thickness in words, to be checked against the board.
-        mate: the board that it meets there, and its end, in words.
-        where: which end or side of the piece, in words; the hand where it is empty.
-        up: what the upper side of the drawing points to.
-        reference: what the reference edge is on the piece, in words, where that is told.
-        is_loose: whether it is cut from wood of its own: it has no end and no edge to tell.
-    """
-
-    corner: str
-    board: str
-    role: str
-    hand: Hand
-    sizes: str = ""
-    mate: str = ""
-    where: str = ""
-    up: str = "end"
-    reference: str = ""
-    is_loose: bool = False
-
-    @property
-    def heading(self) -> str:
-        """What must be readable at arm's length."""
-        return f"{self.corner} · {self.board}"
-
-    @property
-    def place(self) -> str:
-        """Which end or side of the piece."""
-        return self.where or str(self.hand)
+def heading(placed: Placed) -> str:
+    """What must be readable at arm's length: the corner and the board."""
+    return f"{placed.corner.name} · {placed.board.name}"
 
 
 def face_label(
-    place: Place,
+    placed: Placed,
     face: Face,
-    reference_on_left: bool,
     width: Fraction,
-    lettering: Lettering,
+    setup: DrawingSetup,
     edge_words: str = "",
     small: bool = False,
     cut: bool = False,
@@ -81,33 +49,25 @@ def face_label(
     that every sheet has one and a seam in the middle cuts none.
 
     Args:
-        place: where the pattern belongs.
-        face: the face it is for.
-        reference_on_left: on which side of the label the reference edge is.
+        placed: the piece.
+        face: the face it is for, seen by someone who looks at it.
         width: room from side to side.
-        lettering: how wide words run.
+        setup: how patterns are drawn.
         edge_words: words on another edge, where more than the reference edge must be told.
         small: as little paper as will do.
         cut: whether the pattern will be spread over several sheets.
     """
-    if width > WIDE or (cut and width > CUT):
-        count = 2 * ceil(width / REPEAT)
-        one = _label(
-            place,
-            face,
-            reference_on_left,
-            width / count - 2 * BESIDE_COPY,
-            lettering,
-            edge_words,
-            small,
-        )
-        one = replace(one.moved(BESIDE_COPY, Fraction(0)), width=width / count)
-        copies = (
-            _named(one.moved(number * one.width, Fraction(0)), f"{face} {number}")
-            for number in range(count)
-        )
-        return joined(width, one.height, copies)
-    return _label(place, face, reference_on_left, width, lettering, edge_words, small)
+    if width <= WIDE and not (cut and width > CUT):
+        return _label(placed, face, width, setup, edge_words, small)
+    count = 2 * ceil(width / REPEAT)
+    room = width / count - 2 * BESIDE_COPY
+    one = _label(placed, face, room, setup, edge_words, small)
+    one = replace(one.moved(BESIDE_COPY, Fraction(0)), width=width / count)
+    copies = (
+        _named(one.moved(number * one.width, Fraction(0)), f"{face} {number}")
+        for number in range(count)
+    )
+    return joined(width, one.height, copies)
 
 
 def _named(label: Figure, part: str) -> Figure:
@@ -116,43 +76,52 @@ def _named(label: Figure, part: str) -> Figure:
 
 
 def _label(
-    place: Place,
+    placed: Placed,
     face: Face,
-    reference_on_left: bool,
     width: Fraction,
-    lettering: Lettering,
+    setup: DrawingSetup,
     edge_words: str,
     small: bool,
 ) -> Figure:
-    room = width - 2 * GAP
+    room, lettering = width - 2 * GAP, setup.lettering
     caps = SMALL_NAME_CAPS if small else NAME_CAPS
-    heading_cap = largest_cap(place.heading, room, caps, lettering, bold=True, lines=2)
-    align = Align.LEFT if reference_on_left else Align.RIGHT
-    named = f"reference edge = {place.reference}" if place.reference else "reference edge"
-    edge = f"◄ {named}" if reference_on_left else f"{named} ►"
-    edge_cap = largest_cap(edge, room, (SMALL_CAP, TINY_CAP), lettering, bold=True)
+    name = heading(placed)
     cap = TINY_CAP if small else SMALL_CAP
-    rows = [Paragraph(place.heading, heading_cap, bold=True, align=Align.CENTRE)]
-    rows += [Paragraph(words, cap, align=Align.CENTRE) for words in _details(place, face, small)]
-    if edge_words:
-        rows.append(Paragraph(edge_words, cap, align=Align.CENTRE))
-    if not place.is_loose:
-        rows.append(Paragraph(edge, edge_cap, bold=True, align=align))
+    lines = [which_face(placed, face), *([] if small else [_board_words(placed, setup.units)])]
+    rows = [
+        Paragraph(name, largest_cap(name, room, caps, lettering, bold=True, lines=2), bold=True),
+        *(Paragraph(words, cap) for words in (*lines, edge_words) if words),
+    ]
+    rows = [replace(row, align=Align.CENTRE) for row in rows]
+    if not placed.is_loose:
+        on_left = not seen_mirrored(face, placed.hand)
+        reference = placed.member.reference
+        named = f"reference edge = {reference}" if reference else "reference edge"
+        edge = f"◄ {named}" if on_left else f"{named} ►"
+        edge_cap = largest_cap(edge, room, (SMALL_CAP, TINY_CAP), lettering, bold=True)
+        rows.append(Paragraph(edge, edge_cap, True, Align.LEFT if on_left else Align.RIGHT))
     figure = column(rows, room, lettering)
     return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
 
 
-def which_face(place: Place, face: Face) -> str:
+def which_face(placed: Placed, face: Face) -> str:
     """The board's part in the joint, the face, and which end or side of the piece it is."""
-    words = [place.role, str(face)]
-    if not place.is_loose:
-        words.append(place.place)
-        words += [] if face is Face.END_GRAIN else [f"▲ {place.up}"]
+    words = [placed.member.role, str(face)]
+    if not placed.is_loose:
+        words.append(placed.place.words)
+        words += [] if face is Face.END_GRAIN else [f"▲ {placed.member.part.up}"]
     return " · ".join(words)
 
 
-def _details(place: Place, face: Face, small: bool) -> Iterator[str]:
-    yield which_face(place, face)
-    further = [words for words in (place.sizes, place.mate) if words]
-    if further and not small:
-        yield " · ".join(further)
+def _board_words(placed: Placed, units: Units) -> str:
+    """The board's width and thickness, to be checked against the board, and what it meets."""
+    words = [f"{'stock' if placed.is_loose else 'board'} {section(placed.board, units)}"]
+    for mate in placed.mates:
+        there = Placed(mate, placed.corner).place.words
+        words.append(f"meets {mate.part.board.name}, {there}")
+    return " · ".join(words)
+
+
+def section(board: Board, units: Units) -> str:
+    """A board's width and thickness."""
+    return f"{length_text(board.width, units)} × {length_text(board.thickness, units)}"

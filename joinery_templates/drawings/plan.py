@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, joined, line
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column, shortened
-from joinery_templates.wood.board import Hand
+from joinery_templates.joint import Placed
 
 WIDTH, DEPTH = Fraction(46), Fraction(30)
 BOARD = Fraction(4)
@@ -20,19 +20,12 @@ _PLACES = {"A": "front left", "B": "back left", "C": "back right", "D": "front r
 
 
 def corner_plan(
-    sides: str,
-    front: str,
-    ends: Sequence[tuple[str, Hand, Hand]],
-    room: Fraction,
-    lettering: Lettering,
+    corners: Sequence[tuple[Placed, Placed]], room: Fraction, lettering: Lettering
 ) -> Figure:
     """A sketch of the piece from above, and beside it a line for each corner.
 
     Args:
-        sides: name of the board at the left and right.
-        front: name of the board at the front and back.
-        ends: for each corner its letter, and which end of the side and of the front
-            board meet there.
+        corners: for each the board at the left or right, and the one at the front or back.
         room: width of the whole figure.
         lettering: how wide words run.
     """
@@ -41,12 +34,13 @@ def corner_plan(
             "Seen from above, reference edges down on the bench, outside faces out:", CAP, bold=True
         )
     ]
-    lines += [
-        Paragraph(f"{letter}, {_PLACES[letter]}: {sides} ({hand}) meets {front} ({other})", CAP)
-        for letter, hand, other in ends
-    ]
-    side = Fraction(8)
-    sketch = _sketch(sides, front, [letter for letter, *_ in ends], side, lettering)
+    for side, front in corners:
+        letter = side.corner.letter
+        ends = [f"{one.board.name} ({one.hand})" for one in (side, front)]
+        lines.append(Paragraph(f"{letter}, {_PLACES[letter]}: {' meets '.join(ends)}", CAP))
+    names = [one.board.name for one in corners[0]]
+    letters = [one.corner.letter for one, _ in corners]
+    sketch = _sketch(names[0], names[1], letters, Fraction(8), lettering)
     if room < NARROW:
         words = column(lines, room, lettering)
         height = sketch.height + words.height + 3
@@ -64,9 +58,9 @@ def corner_plan(
 
 
 def _sketch(
-    sides: str, front: str, letters: Sequence[str], side: Fraction, lettering: Lettering
+    sides: str, front: str, letters: Sequence[str], beside: Fraction, lettering: Lettering
 ) -> Figure:
-    left, low = side, Fraction(6)
+    left, low = beside, Fraction(6)
     right, high = left + WIDTH, low + DEPTH
     strokes = (
         *box(Role.FRAME, left, low, right, high),
@@ -98,4 +92,4 @@ def _sketch(
     )
     texts += [name for corners, name in names if set(corners) & set(letters)]
     texts.append(Text("front", (middle, low - CAP - 1), CAP, Align.CENTRE))
-    return Figure(right + side, high + 6, strokes, tuple(texts))
+    return Figure(right + beside, high + 6, strokes, tuple(texts))

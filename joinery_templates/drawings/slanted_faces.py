@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across
-from joinery_templates.drawings.figure import Figure, Role, Stroke, line
+from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, line
 from joinery_templates.drawings.trimming import EDGE, SIDE, TICK, across, trimmed
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Slant
@@ -24,7 +24,12 @@ CLEAR = Fraction(2)
 
 
 def slanted_face(
-    slant: Slant, board: Board, layout: FaceLayout, mirrored: bool, kerf: Fraction | None
+    slant: Slant,
+    board: Board,
+    layout: FaceLayout,
+    mirrored: bool,
+    shown: Fraction,
+    kerf: Fraction | None,
 ) -> Figure:
     """The strokes of a broad face or an edge of a slanted end, trimmed all round.
 
@@ -33,15 +38,16 @@ def slanted_face(
         board: the board.
         layout: of the face.
         mirrored: whether its first coordinate runs to the left on the paper.
+        shown: up to which y the board is shown.
         kerf: how wide the saw cuts, where that is to be seen.
     """
     u0, sign = lie_across(SIDE, layout.width, mirrored)
-    lie = Lie(u0, sign, EDGE + layout.height, -1)
+    lie = Lie(u0, sign, EDGE + shown, -1)
     strokes = (
         *drawn_face(layout, lie, kerf=kerf),
         _traced(Role.GUIDE, slant.baseline, board, layout, lie),
         _traced(Role.TRIM, slant.end, board, layout, lie, TICK),
-        *_outlined(layout, lie, layout.height),
+        *_outlined(layout, lie, layout.height, shown),
         across(Role.TRIM, SIDE, SIDE + layout.width, EDGE),
     )
     return trimmed(strokes)
@@ -65,7 +71,7 @@ def slanted_end_grain(
     strokes = (
         *drawn_face(layout, lie, kerf=kerf),
         across(Role.FOLD, left, right, fold),
-        *_outlined(layout, lie, Fraction(0)),
+        *_outlined(layout, lie, Fraction(0), Fraction(0)),
         *(across(Role.TRIM, left, right, v) for v in (EDGE, top)),
         *(line(Role.TRIM, u, EDGE, u, fold) for u in (left, right)),
     )
@@ -87,8 +93,14 @@ def _traced(
     return Stroke(role, lie.point(start), lie.point(stop))
 
 
-def _outlined(layout: FaceLayout, lie: Lie, open_side: Fraction) -> Iterator[Stroke]:
-    """The wood's outline but for the side where the pattern goes on, or is folded."""
+def _outlined(
+    layout: FaceLayout, lie: Lie, open_side: Fraction, shown: Fraction
+) -> Iterator[Stroke]:
+    """The wood's outline, but for the side where the pattern is folded or goes on to `shown`."""
+
+    def point(corner: Point) -> Point:
+        return lie.point((corner[0], shown) if corner[1] == open_side else corner)
+
     for edge in layout.outline.edges:
         if not edge.start[1] == edge.end[1] == open_side:
-            yield Stroke(Role.OUTLINE, lie.point(edge.start), lie.point(edge.end))
+            yield Stroke(Role.OUTLINE, point(edge.start), point(edge.end))

@@ -21,32 +21,33 @@ from msgspec import Struct
 from joinery_templates.drawings.face_view import (
     Lie,
     drawn_face,
-    laid_out,
     lie_across,
     seen_mirrored,
 )
 from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
 from joinery_templates.drawings.grooves import inside_groove_words
-from joinery_templates.drawings.labels import TINY_CAP, Place, face_label
+from joinery_templates.drawings.labels import TINY_CAP, face_label
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.drawings.manner import Manner
+from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
+from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import laid_out
 
 
 class Spread(Struct, frozen=True):
     """Where the parts of a wrap lie on the paper.
 
     Attributes:
-        end: the board's end.
+        part: the board's end.
         hand: which end of the board it is.
         label_height: paper kept for the label below a face.
         paper: thickness of the paper.
         kerf: how wide the saw cuts, where that is to be seen.
     """
 
-    end: Part
+    part: Part
     hand: Hand
     label_height: Fraction
     paper: Fraction
@@ -55,7 +56,7 @@ class Spread(Struct, frozen=True):
     @property
     def shown(self) -> Fraction:
         """How much of the board is shown from its end on."""
-        return self.end.reach + HOLD + self.label_height
+        return self.part.reach + HOLD + self.label_height
 
     @property
     def mirrored(self) -> bool:
@@ -70,71 +71,64 @@ class Spread(Struct, frozen=True):
     @property
     def far_fold(self) -> Fraction:
         """Where the fold on the inside arris is."""
-        return self.fold + self.end.board.thickness + self.paper
+        return self.fold + self.part.board.thickness + self.paper
 
     @property
     def size(self) -> tuple[Fraction, Fraction]:
         """Width and height of the whole pattern."""
-        return self.end.board.width + 2 * SIDE, self.far_fold + self.shown + EDGE
+        return self.part.board.width + 2 * SIDE, self.far_fold + self.shown + EDGE
 
 
-def wrap(place: Place, end: Part, manner: Manner) -> Pattern:
+def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
     """Outside face, end grain and inside face in one piece that folds over the end."""
     for small, cut in ((False, False), (True, False), (False, True)):
-        labels, spread = _wrap_labels(place, end, manner, small, cut)
-        if manner.takes(*spread.size):
+        labels, spread = _labels(placed, setup, small, cut)
+        if setup.takes(*spread.size):
             break
     outside, inside = labels
-    lines = _wrap_lines(spread)
+    lines, lettering = _lines(spread), setup.lettering
     words = joined(
         lines.width,
         lines.height,
         (
             outside.moved(SIDE, EDGE),
             inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
-            _side_words(spread, lines, manner.lettering),
-            inside_groove_words(end, spread.mirrored, spread.far_fold, 1, manner.lettering),
+            _side_words(spread, lines, lettering),
+            inside_groove_words(spread.part, spread.mirrored, spread.far_fold, 1, lettering),
         ),
     )
-    u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
-    seams = tuple(sorted(u0 + sign * seam for seam in manner.seams))
-    return Pattern(f"{place.board} wrap", place.corner, (lines, words), seams)
+    u0, sign = lie_across(SIDE, placed.board.width, spread.mirrored)
+    seams = tuple(sorted(u0 + sign * seam for seam in setup.seams))
+    return Pattern(f"{placed.board.name} wrap", placed.corner.name, (lines, words), seams)
 
 
-def _wrap_labels(
-    place: Place, end: Part, manner: Manner, small: bool, cut: bool
+def _labels(
+    placed: Placed, setup: DrawingSetup, small: bool, cut: bool
 ) -> tuple[tuple[Figure, Figure], Spread]:
     """The labels of the outside and the inside face, and the wrap that they lead to."""
     outside, inside = (
-        face_label(
-            place,
-            face,
-            not seen_mirrored(face, place.hand),
-            end.board.width,
-            manner.lettering,
-            small=small,
-            cut=cut,
-        )
+        face_label(placed, face, placed.board.width, setup, small=small, cut=cut)
         for face in (Face.OUTSIDE, Face.INSIDE)
     )
     height = max(outside.height, inside.height)
-    return (outside, inside), Spread(end, place.hand, height, manner.paper, manner.kerf)
+    spread = Spread(placed.member.part, placed.hand, height, setup.paper, setup.kerf)
+    return (outside, inside), spread
 
 
 @lru_cache(maxsize=256)
-def _wrap_lines(spread: Spread) -> Figure:
+def _lines(spread: Spread) -> Figure:
     """The wrap's strokes; cached so that equal ends share one figure."""
-    end, shown = spread.end, spread.shown
+    part = spread.part
     width, height = spread.size
-    u0, sign = lie_across(SIDE, end.board.width, spread.mirrored)
+    u0, sign = lie_across(SIDE, part.board.width, spread.mirrored)
     lies = {
         Face.OUTSIDE: Lie(u0, sign, spread.fold, -1),
         Face.END_GRAIN: Lie(u0, sign, spread.fold, 1),
         Face.INSIDE: Lie(u0, sign, spread.far_fold, 1),
     }
-    left, right = SIDE, SIDE + end.board.width
+    left, right = SIDE, SIDE + part.board.width
     # No gauge line is asked for on a face from which nothing is cut.
-    layouts = {face: laid_out(end, face, shown) for face in lies}
+    layouts = {face: laid_out(part, face) for face in lies}
     strokes = [
         *(
             stroke
@@ -142,7 +136,7 @@ def _wrap_lines(spread: Spread) -> Figure:
             for stroke in drawn_face(
                 layouts[face],
                 lie,
-                None if face is Face.END_GRAIN else end.reach + HOLD,
+                None if face is Face.END_GRAIN else part.reach + HOLD,
                 spread.kerf,
             )
         ),
@@ -150,10 +144,10 @@ def _wrap_lines(spread: Spread) -> Figure:
         *(
             line(Role.GUIDE, left, v, right, v)
             for face, v in (
-                (Face.OUTSIDE, spread.fold - end.reach),
-                (Face.INSIDE, spread.far_fold + end.reach),
+                (Face.OUTSIDE, spread.fold - part.reach),
+                (Face.INSIDE, spread.far_fold + part.reach),
             )
-            if layouts[face].waste and end.guide
+            if layouts[face].waste and part.guide
         ),
         *outline(left, EDGE, right, height - EDGE),
     ]

@@ -6,23 +6,10 @@ from msgspec import Struct, field
 
 from joinery_templates.errors import Finding
 from joinery_templates.jobs.sheets_reader import SheetSetup
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Corner, Joint, Placed
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
-
-
-class Corner(Struct, frozen=True):
-    """A corner of the piece.
-
-    Attributes:
-        name: what it is called.
-        mirrored: whether its ends are the mirror image of A's.
-        letter: A to D where it was given as a corner of a four-sided piece, else empty.
-    """
-
-    name: str
-    mirrored: bool
-    letter: str = ""
+from joinery_templates.wood.board import Board
 
 
 class JointJob(Struct, frozen=True):
@@ -43,6 +30,11 @@ class JointJob(Struct, frozen=True):
     views: tuple[str, ...]
     seams: tuple[Fraction, ...] = ()
     first_in_front: bool = False
+
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """Every piece at every corner."""
+        return tuple(placed for corner in self.corners for placed in self.joint.placed(corner))
 
 
 class Job(Struct, frozen=True):
@@ -65,6 +57,12 @@ class Job(Struct, frozen=True):
     joints: tuple[JointJob, ...]
     source: str
     tools: Tools = field(default_factory=Tools)
+
+    @property
+    def boards(self) -> tuple[Board, ...]:
+        """What the piece is made of, each once, in the order in which joints name them."""
+        placed = (member for one in self.joints for member in one.joint.all_members)
+        return tuple({member.part.board.name: member.part.board for member in placed}.values())
 
     @property
     def findings(self) -> tuple[Finding, ...]:

@@ -9,8 +9,9 @@ from msgspec.structs import replace
 from joinery_templates.drawings.board_patterns import VIEWS
 from joinery_templates.errors import mistake
 from joinery_templates.jobs.desk import Desk, Table, cut, listed, shown, sort_of
-from joinery_templates.jobs.job import Corner, JointJob
+from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
+from joinery_templates.joint import Corner
 from joinery_templates.joints.catalogue import kinds, known_kind
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.tool_fit import with_tool_advice

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from msgspec import Struct
 
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.joints.parameter import Parameter, parameters_of
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units

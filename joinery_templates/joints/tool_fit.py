@@ -14,8 +14,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice
+from joinery_templates.joint import Clearing, Joint, LengthSetting
 from joinery_templates.joints.gauge import nearest_setting
-from joinery_templates.joints.joint import Clearing, Joint, LengthSetting
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, both_units, length_text
 

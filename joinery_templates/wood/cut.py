@@ -15,8 +15,8 @@ from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
 
-MOST_BEFORE = Fraction(10)
-"""How much of a board is shown at most before a stretch's joint."""
+BEYOND = Fraction(10)
+"""How much of a board is laid out past its joint, and at most before a stretch's joint."""
 
 
 class Surface(StrEnum):
@@ -70,6 +70,20 @@ class Cut(Struct, frozen=True):
     half_spaces: tuple[HalfSpace, ...]
 
 
+class Place(Struct, frozen=True):
+    """Where on its board a part stands.
+
+    Attributes:
+        words: for the person.
+        end: which end of the board it is, None away from the ends.
+        along: how far its y = 0 lies from the board's left-hand end, None where not told.
+    """
+
+    words: str
+    end: Hand | None = None
+    along: Fraction | None = None
+
+
 class Slant(Struct, frozen=True):
     """An end that is cut at a slant, across the faces, through the thickness, or both.
 
@@ -120,9 +134,9 @@ class BoardEnd(Struct, frozen=True):
         """The line that is carried across every face, as y and in words: the baseline."""
         return (self.reach, "baseline") if self.gauged else None
 
-    def where(self, hand: Hand) -> str:
+    def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return str(hand)
+        return Place(str(hand), hand)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
@@ -144,6 +158,7 @@ class Stretch(Struct, frozen=True):
         up: what lies in the direction of falling y, such as ``top end``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
+        along: how far y = 0 lies from the board's left-hand end, None where not told.
     """
 
     board: Board
@@ -153,6 +168,7 @@ class Stretch(Struct, frozen=True):
     line: str
     up: str
     hands: tuple[str, str]
+    along: Fraction | None = None
 
     @property
     def slant(self) -> Slant | None:
@@ -174,13 +190,13 @@ class Stretch(Struct, frozen=True):
         """The line that is carried across every face, as y and in words."""
         return Fraction(0), self.line
 
-    def where(self, hand: Hand) -> str:
-        """Which of two boards that are mirror images it is."""
-        return self.hands[0] if hand is Hand.RIGHT else self.hands[1]
+    def place(self, hand: Hand) -> Place:
+        """Which of two boards that are mirror images it is, and how far along."""
+        return Place(self.hands[0] if hand is Hand.RIGHT else self.hands[1], along=self.along)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: as far before the joint."""
-        return self.start - min(length - self.reach, MOST_BEFORE)
+        return self.start - min(length - self.reach, BEYOND)
 
 
 Part = BoardEnd | Stretch

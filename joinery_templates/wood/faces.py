@@ -17,12 +17,12 @@ drawing to decide.
 """
 
 from fractions import Fraction
-from functools import reduce
+from functools import lru_cache, reduce
 
 from msgspec import Struct
 
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import Cut, HalfSpace, Part, dot
+from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, dot
 from joinery_templates.wood.polygons import (
     Edge,
     HalfPlane,
@@ -71,6 +71,12 @@ class FaceLayout(Struct, frozen=True):
     low: Fraction = Fraction(0)
 
 
+@lru_cache(maxsize=1024)
+def laid_out(end: Part, face: Face) -> FaceLayout:
+    """One face as far as a drawing needs it: once for all equal parts."""
+    return lay_out(end, face, end.reach + BEYOND)
+
+
 def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
     """The waste and the lines on one face.
 
@@ -78,7 +84,7 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
         end: the board's end or stretch with its cuts.
         face: which face.
         length: up to which y the board is shown; from its end on, or from as far before
-            a stretch's joint as after it, within `cut.MOST_BEFORE`. A face that the
+            a stretch's joint as after it, within `cut.BEYOND`. A face that the
             part has not stays empty.
     """
     if face is Face.END_GRAIN and end.slant:

@@ -3,11 +3,11 @@
 from fractions import Fraction
 
 import pytest
+from joinery_templates.drawings.manner import Manner
 
 from joinery_templates.drawings.board_patterns import single_face
 from joinery_templates.drawings.figure import Align, Pattern, Role
 from joinery_templates.drawings.labels import Place
-from joinery_templates.drawings.manner import Manner
 from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.pdf.pens import PENS

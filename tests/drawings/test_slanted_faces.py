@@ -4,11 +4,11 @@ import math
 from fractions import Fraction
 
 import pytest
+from joinery_templates.drawings.manner import Manner
+from joinery_templates.drawings.setting_out import MARGIN, DrawnSlope, settings_cards
 
 from joinery_templates.build import corner_patterns, setting_patterns
 from joinery_templates.drawings.figure import Role
-from joinery_templates.drawings.manner import Manner
-from joinery_templates.drawings.setting_out import MARGIN, DrawnSlope, settings_cards
 from joinery_templates.drawings.trimming import EDGE, SIDE
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.pdf.fonts import DejaVu

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.joints.keys import butt_dovetail_key, dovetail_key, mitre_dovetail_key
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters

@@ -3,8 +3,8 @@
 from fractions import Fraction
 
 from joinery_templates.errors import Finding
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import lapped_dovetail, through_dovetail
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -19,7 +19,7 @@ from fractions import Fraction
 
 from manifold3d import Manifold
 
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, at_least, at_most

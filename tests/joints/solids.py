@@ -8,7 +8,7 @@ import numpy as np
 from manifold3d import Manifold
 from msgspec.structs import replace
 
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.wood.cut import Cut, HalfSpace, Part
 from joinery_templates.wood.placement import Placement
 from tests.joints.exact_overlap import overlap as overlap_of

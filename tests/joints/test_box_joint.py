@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
+from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints.box_joint import build
 from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Parameters, lay_fingers
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -15,9 +15,9 @@ import joinery_templates.joints
 from joinery_templates.cli.quick import app
 from joinery_templates.errors import InputError, Level
 from joinery_templates.jobs.joint_reader import JOINT_NAMES
+from joinery_templates.joint import Joint, Mark
 from joinery_templates.joints import catalogue
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Joint, Mark
 from joinery_templates.joints.kind import RESERVED, Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, read_parameters
 from joinery_templates.lengths import Units, read_length

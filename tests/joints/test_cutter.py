@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError, Level
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units

@@ -12,9 +12,9 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import lapped_dovetail
 from joinery_templates.joints.dovetails.routing.cutter import Cutter
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units

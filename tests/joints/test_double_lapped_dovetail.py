@@ -5,8 +5,8 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.errors import InputError
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.double_lapped_dovetail import KIND, Parameters, build
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from msgspec.structs import replace
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters, build
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, read_parameters
 from joinery_templates.joints.spacing.parameters import HALF_PIN

@@ -7,6 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.joint import Joint
 from joinery_templates.joints.halvings.dovetail_halving import KIND, build
 from joinery_templates.joints.halvings.shape import (
     FAR_EDGE,
@@ -15,7 +16,6 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Parameters,
 )
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.spacing.parameters import StyleParameters
 from tests.joints.shown_faces import (

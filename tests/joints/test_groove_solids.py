@@ -15,9 +15,9 @@ from manifold3d import Manifold
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.grooves.parameters import FAR, REFERENCE, Groove, Rebate
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.spacing.parameters import HALF_TAIL
 from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most

@@ -10,8 +10,8 @@ from math import hypot
 
 import pytest
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.wood.cut import Vector
 from joinery_templates.wood.placement import Placement
 from tests.joints.keyed_layouts import BUTT, EDGE, KEYED, MITRE, keyed

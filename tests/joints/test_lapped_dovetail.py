@@ -6,8 +6,8 @@ import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.lapped_dovetail import KIND, Parameters, build
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -12,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units

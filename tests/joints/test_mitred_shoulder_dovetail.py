@@ -6,9 +6,9 @@ import pytest
 from shapely import Polygon
 
 from joinery_templates.errors import InputError
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import through_dovetail
 from joinery_templates.joints.dovetails.mitred_shoulder_dovetail import KIND, Parameters, build
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -10,9 +10,9 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
+from joinery_templates.joint import Joint
 from joinery_templates.joints.housings.sliding_dovetail import build
 from joinery_templates.joints.housings.tail import BOTH, LOWER, UPPER, Parameters
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import build
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
 from tests.joints.strategies import dovetail, dovetails, with_given
 from tests.strategies import PROPERTY

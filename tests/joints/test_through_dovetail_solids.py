@@ -6,8 +6,8 @@ from math import sqrt
 import pytest
 from hypothesis import given
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import build
-from joinery_templates.joints.joint import Joint
 from joinery_templates.wood.cut import at_least, at_most
 from tests.joints.solids import CLOSE_MM3, SHY_MM, board_solid, convex, mate, placed, with_fault
 from tests.joints.strategies import GAPS, PRESSED, ZERO, dovetail, dovetails

@@ -9,11 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import Level
+from joinery_templates.joint import Clearing, Joint
 from joinery_templates.joints.box_joints import box_joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import build
 from joinery_templates.joints.gauge import nearest_setting
-from joinery_templates.joints.joint import Clearing, Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tool_fit import (

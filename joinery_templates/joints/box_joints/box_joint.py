@@ -10,11 +10,11 @@ The first board's end, outside face, with 5 fingers and spaces in all::
 The second board has a finger where the first has a space, and the other way round.
 """
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints.corner import ROLES, lay_corner
 from joinery_templates.joints.box_joints.fingers import Parameters
 from joinery_templates.joints.box_joints.work import advise, order_of_work
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 
 NOYES = (

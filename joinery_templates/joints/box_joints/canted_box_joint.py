@@ -5,11 +5,11 @@ One angle for all sides, or one for each board of the corner; square in plan or 
 
 from dataclasses import dataclass
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints import fingers
 from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
 from joinery_templates.joints.box_joints.corner import ROLES
 from joinery_templates.joints.corners.angles import RATIOS, Canted
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 
 

@@ -10,11 +10,11 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.joint import Clearing, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
 from joinery_templates.joints.corners import layout
 from joinery_templates.joints.corners.angles import Angles, pair_of
 from joinery_templates.joints.corners.pair import Sides
-from joinery_templates.joints.joint import Clearing, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 

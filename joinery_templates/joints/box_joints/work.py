@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.checks import MOST_FIT
 from joinery_templates.joints.corners import closing, steps
-from joinery_templates.joints.joint import Step, Task
 
 
 def advise(corner: FingerCorner) -> tuple[Finding, ...]:

@@ -15,9 +15,9 @@ face onto the other's end. Two halves of a ring have such a direction in common.
 between two neighbours has one only where the corners are no wider than 90 degrees.
 """
 
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.steps import TRY
-from joinery_templates.joints.joint import Step, Task
 from joinery_templates.lengths import decimal_text
 from joinery_templates.wood.leaning import SQUARE
 

@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from joinery_templates import joint
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
-from joinery_templates.joints import joint
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.board import Hand

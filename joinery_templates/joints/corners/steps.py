@@ -6,8 +6,8 @@ All are common practice, no source; the bevels are computed from the solids.
 from collections.abc import Iterator
 from fractions import Fraction
 
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout, degrees
-from joinery_templates.joints.joint import Step, Task
 
 LAY_ON = (
     "Trim the template along its outer lines and crease both folds over a rule, printed side "

@@ -5,12 +5,12 @@ One angle for all sides, or one for each board of the corner; square in plan or 
 
 from dataclasses import dataclass
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, RATIOS, Canted
 from joinery_templates.joints.dovetails.advice import NOYES, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.parameters import ThroughTails
 from joinery_templates.joints.dovetails.through_dovetail import through_at
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 

@@ -21,13 +21,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
+from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.dovetails import figures, laps, parameters, steps
 from joinery_templates.joints.dovetails.advice import NOYES_BLIND, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
-from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from joinery_templates import joint
 from joinery_templates.errors import Finding
-from joinery_templates.joints import joint
+from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.corners.layout import (
     INSIDE,
     OUTSIDE,
@@ -20,7 +21,6 @@ from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, Dov
 from joinery_templates.joints.grooves import corner as grooves
 from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.grooves.steps import with_ploughing
-from joinery_templates.joints.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
 from joinery_templates.joints.spacing.parameters import SpacingParameters

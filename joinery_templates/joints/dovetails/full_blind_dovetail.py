@@ -23,6 +23,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
+from joinery_templates.joint import Joint, LengthSetting, SettingOut, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import ZERO
@@ -30,7 +31,6 @@ from joinery_templates.joints.dovetails import figures, laps, mitred_edges, para
 from joinery_templates.joints.dovetails.advice import NOYES_BLIND
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.joint import Joint, LengthSetting, SettingOut, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.spacing.parameters import SpacingParameters

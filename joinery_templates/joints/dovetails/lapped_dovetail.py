@@ -16,6 +16,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import OUTSIDE
@@ -24,7 +25,6 @@ from joinery_templates.joints.dovetails.advice import NOYES_LAPPED, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.dovetails.routing.work import with_cutter
-from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.spacing.parameters import EVEN, HALF_PIN

@@ -5,10 +5,10 @@ All are common practice, no source, where nothing else stands beside them.
 
 from collections.abc import Iterator
 
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.joint import Step, Task
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:

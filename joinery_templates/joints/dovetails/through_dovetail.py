@@ -12,6 +12,7 @@ The tail board's end, outside face (n = 2)::
 from dataclasses import dataclass
 from fractions import Fraction
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles, pair_of
 from joinery_templates.joints.dovetails import figures, parameters
 from joinery_templates.joints.dovetails.advice import NOYES, RAKES
@@ -19,7 +20,6 @@ from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.dovetails.routing.work import with_cutter
 from joinery_templates.joints.dovetails.steps import through_steps
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 

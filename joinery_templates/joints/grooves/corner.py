@@ -25,12 +25,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.joint import Size
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Channel
-from joinery_templates.joints.joint import Size
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.grooves.corner import CornerGroove, Ending
 from joinery_templates.joints.grooves.parameters import Channel
-from joinery_templates.joints.joint import Step, Task
 
 
 def with_ploughing(

@@ -18,6 +18,16 @@ Its shape, words and advice are in `halvings`.
 from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON, Finding, mistake
+from joinery_templates.joint import (
+    Clearing,
+    Joint,
+    LengthSetting,
+    Mark,
+    Member,
+    SettingOut,
+    Size,
+    SlopeSetting,
+)
 from joinery_templates.joints.checks import refuse, too_short
 from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
@@ -31,16 +41,6 @@ from joinery_templates.joints.halvings.shape import (
     Parameters,
 )
 from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
-from joinery_templates.joints.joint import (
-    Clearing,
-    Joint,
-    LengthSetting,
-    Mark,
-    Member,
-    SettingOut,
-    Size,
-    SlopeSetting,
-)
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.wood.board import Hand
 

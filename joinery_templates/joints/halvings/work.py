@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import MOST_FIT
 from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
@@ -13,7 +14,6 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Halving,
 )
-from joinery_templates.joints.joint import Step, Task
 
 THIRD = Fraction(1, 3)
 

@@ -21,10 +21,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, settle
-from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, ZERO, Parameters, SlidingTail
-from joinery_templates.joints.housings.work import BACK, order_of_work
-from joinery_templates.joints.joint import (
+from joinery_templates.joint import (
     Clearing,
     Joint,
     LengthSetting,
@@ -34,6 +31,9 @@ from joinery_templates.joints.joint import (
     Size,
     SlopeSetting,
 )
+from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, settle
+from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, ZERO, Parameters, SlidingTail
+from joinery_templates.joints.housings.work import BACK, order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.tail import SlidingTail
-from joinery_templates.joints.joint import Step, Task
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 BACK = "at the shelf's back edge"

@@ -13,8 +13,8 @@ Seen on the outside face; the grain of boards and keys runs the same way::
           y of the first <-|-> y of the second
 """
 
+from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.checks import refuse, widths_differ
-from joinery_templates.joints.joint import Joint, SettingOut
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,

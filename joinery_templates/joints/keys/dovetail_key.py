@@ -16,7 +16,7 @@ from the end of the seam to its start: the frames of two parts that meet are mir
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.joint import Joint
+from joinery_templates.joint import Joint
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.joint import (
+from joinery_templates.joint import (
     Clearing,
     Joint,
     LengthSetting,

@@ -20,7 +20,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.exact import square_root
-from joinery_templates.joints.joint import Loose, Member
+from joinery_templates.joint import Loose, Member
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,

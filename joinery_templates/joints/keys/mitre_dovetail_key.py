@@ -22,8 +22,8 @@ from fractions import Fraction
 
 from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import square_root
+from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
-from joinery_templates.joints.joint import Joint, SettingOut
 from joinery_templates.joints.keys.figures import (
     ROLES,
     SOURCES,

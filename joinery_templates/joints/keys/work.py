@@ -5,8 +5,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import MOST_FIT
-from joinery_templates.joints.joint import Step, Task
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.layout import one_in
 

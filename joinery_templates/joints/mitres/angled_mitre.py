@@ -3,8 +3,8 @@
 Such as the corners of a six-sided box. For sides that lean as well, see the canted mitre.
 """
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import SIX_SIDES_CORNERS, Angled
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.mitres.mitre import NOYES_MITRE, MitreCorner, mitre_joint
 

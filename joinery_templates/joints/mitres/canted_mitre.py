@@ -3,8 +3,8 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
+from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import RATIOS, Canted
-from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.mitres.mitre import NOYES_MITRE, MitreCorner, mitre_joint
 

@@ -8,11 +8,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
+from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps
 from joinery_templates.joints.corners.angles import Angles, pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
-from joinery_templates.joints.joint import Joint, Size, Step, Task
 from joinery_templates.joints.kind import BoardRole, Kind, Request
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut

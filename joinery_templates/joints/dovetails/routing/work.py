@@ -9,10 +9,10 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
+from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.advice import Routing, advise_on_cutter
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
-from joinery_templates.joints.joint import Joint, LengthSetting, Size, Step, Task
 
 _OF_HAND_WORK = frozenset({"slope-flat", "slope-steep"})
 """Advice on slopes that hand work keeps to; here the cutter has settled the slope."""

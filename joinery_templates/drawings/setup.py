@@ -1,28 +1,31 @@
-"""How patterns are drawn: what holds for all of a job."""
+"""How patterns are drawn: what holds for all of a joint."""
 
 from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.lengths import Units
 
 
-class Manner(Struct, frozen=True):
+class DrawingSetup(Struct, frozen=True):
     """How patterns are drawn.
 
     Attributes:
         lettering: how wide words run.
-        paper: thickness of the paper, which a wrap's fold takes up.
+        units: of figures.
         sheet: width and height that one sheet offers; a wrap that misses it by its
             label gets a smaller label.
+        paper: thickness of the paper, which a wrap's fold takes up.
         seams: places across the board, from the reference edge, where the person wants
             a pattern cut that does not fit on one sheet.
         kerf: how wide the saw cuts, where that is to be seen.
     """
 
     lettering: Lettering
-    paper: Fraction
+    units: Units
     sheet: tuple[Fraction, Fraction]
+    paper: Fraction = Fraction(0)
     seams: tuple[Fraction, ...] = ()
     kerf: Fraction | None = None
 

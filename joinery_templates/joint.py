@@ -1,4 +1,4 @@
-"""What every joint is made of, fully stated: the one thing that the drawing side reads.
+"""What every joint is made of, fully stated: facts alone, which all that draws reads.
 
 A joint's file turns parameters into a `Joint`; nothing after it asks what kind it is.
 """
@@ -9,8 +9,8 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.errors import Finding
-from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.cut import HalfSpace, Part
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import HalfSpace, Part, Place
 from joinery_templates.wood.placement import Placement
 
 REFERENCE_EDGE = "reference edge"
@@ -199,3 +199,63 @@ class Joint(Struct, frozen=True):
     def all_members(self) -> tuple[Member, ...]:
         """The two boards, and the pieces made from wood of their own."""
         return (*self.members, *(loose.member for loose in self.loose))
+
+    def member(self, role: str) -> Member:
+        """The piece with this part in the joint."""
+        return next(member for member in self.all_members if member.role == role)
+
+    def placed(self, corner: "Corner") -> tuple["Placed", ...]:
+        """All pieces at one corner, the boards first."""
+        boards = (
+            Placed(one, corner, tuple(mate for mate in self.members if mate is not one))
+            for one in self.members
+        )
+        return (*boards, *(Placed(loose.member, corner) for loose in self.loose))
+
+
+class Corner(Struct, frozen=True):
+    """A place of the piece of furniture where a joint stands.
+
+    Attributes:
+        name: what it is called.
+        mirrored: whether its ends are the mirror image of A's.
+        letter: A to D where it was given as a corner of a four-sided piece, else empty.
+    """
+
+    name: str
+    mirrored: bool
+    letter: str = ""
+
+
+class Placed(Struct, frozen=True):
+    """A piece of a joint at one of its corners.
+
+    Attributes:
+        member: the piece.
+        corner: where.
+        mates: the boards that it meets there; a loose piece has none.
+    """
+
+    member: Member
+    corner: Corner
+    mates: tuple[Member, ...] = ()
+
+    @property
+    def board(self) -> Board:
+        """What it is cut from."""
+        return self.member.part.board
+
+    @property
+    def hand(self) -> Hand:
+        """Which end of a board it is, or is built like."""
+        return self.member.hand.other if self.corner.mirrored else self.member.hand
+
+    @property
+    def place(self) -> Place:
+        """Where on its board it stands."""
+        return self.member.part.place(self.hand)
+
+    @property
+    def is_loose(self) -> bool:
+        """Whether it is cut from wood of its own: it has no end and no edge to tell."""
+        return not self.mates

@@ -1,0 +1,98 @@
+"""What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from msgspec.structs import replace
+
+from joinery_templates.drawings.bench import Bench, bench_page
+from joinery_templates.drawings.board_patterns import views
+from joinery_templates.drawings.direction import isolated, with_names_isolated_in
+from joinery_templates.drawings.figure import Figure, Pattern
+from joinery_templates.drawings.labels import section
+from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.plan import corner_plan
+from joinery_templates.drawings.settings import settings_cards
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.strip import strip
+from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.joints.tool_fit import tool_rows
+from joinery_templates.lengths import length_text
+
+SETTING_OUT = "Setting out"
+"""What strips and cards belong to, as patterns belong to their corner."""
+
+
+def printable(job: Job) -> Job:
+    """The job with names and notes that run from right to left set apart from other words."""
+    names = {board.name for board in job.boards}
+    for one in job.joints:
+        names |= {one.name, *(corner.name for corner in one.corners)}
+    joints = with_names_isolated_in(job.joints, sorted(names))
+    return replace(job, title=isolated(job.title), notes=isolated(job.notes), joints=joints)
+
+
+def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -> Iterator[Pattern]:
+    """Everything that is printed full size, joint by joint.
+
+    Args:
+        job: what to draw.
+        sheet: width and height that one sheet offers.
+        lettering: how wide words run.
+    """
+    for one in job.joints:
+        setup = DrawingSetup(
+            lettering, job.units, sheet, job.sheets.thickness, one.seams, job.tools.drawn_kerf
+        )
+        yield from setting_patterns(one, setup)
+        for placed in one.placed:
+            yield from views(one.views, placed, setup)
+
+
+def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
+    """The setting-out strip and the cards of tool settings."""
+    row = one.joint.main_row
+    if row:
+        yield strip(SETTING_OUT, row, one.joint.member(row.role), setup)
+    yield from settings_cards(SETTING_OUT, f"tool settings, {one.name}", one.joint, setup)
+
+
+def bench_pages(
+    job: Job, width: Fraction, height: Fraction, lettering: Lettering
+) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    """What is read of each joint: its title and blocks.
+
+    Args:
+        job: what to tell of.
+        width: of a column.
+        height: of all columns of one page together.
+        lettering: how wide words run.
+    """
+    for one in job.joints:
+        title = f"Bench page: {one.name}"
+        boards = " and ".join(member.part.board.name for member in one.joint.members)
+        tools = tool_rows(one.joint, job.tools, job.units)
+        bench = Bench(f"{title}, {boards}", one.joint, tools, job.units)
+        yield title, bench_page(bench, width, height, lettering)
+
+
+def opening_words(job: Job) -> Iterator[str]:
+    """The first page's notes, and all boards."""
+    if job.notes:
+        yield job.notes
+    boards = [
+        f"{board.name} {section(board, job.units)}"
+        + (f" × {length_text(board.length, job.units)}" if board.length else "")
+        for board in job.boards
+    ]
+    yield f"Boards: {'; '.join(boards)}. Measure them again before you cut."
+
+
+def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+    """Which corner is where, for each joint at a four-sided piece's corners."""
+    for one in job.joints:
+        lettered = [corner for corner in one.corners if corner.letter]
+        if lettered and one.joint.at_corner:
+            both = [one.joint.placed(corner)[:2] for corner in lettered]
+            pairs = [(b, a) if one.first_in_front else (a, b) for a, b in both]
+            yield corner_plan(pairs, width, lettering)
