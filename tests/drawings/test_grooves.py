@@ -3,13 +3,14 @@
 from fractions import Fraction
 
 import pytest
-from joinery_templates.drawings.manner import Manner
 
 from joinery_templates.drawings.board_patterns import single_face
 from joinery_templates.drawings.figure import Align, Pattern, Role
-from joinery_templates.drawings.labels import Place
+from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.drawings.wrap import wrap
+from joinery_templates.joint import Corner, Member, Placed
+from joinery_templates.lengths import Units
 from joinery_templates.pdf.pens import PENS
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
@@ -17,6 +18,7 @@ from tests.drawings.test_lettering import Square
 
 WIDTH, THICK, REACH, START = Fraction(120), Fraction(18), Fraction(18), Fraction(13)
 PAPER = Fraction(1, 10)
+MATE = Member("pin board", BoardEnd(Board("front", WIDTH, THICK), (), REACH), Hand.LEFT)
 hands = pytest.mark.parametrize("hand", list(Hand))
 sides = pytest.mark.parametrize(("low", "high"), [(10, 16), (100, 106)])
 
@@ -36,9 +38,9 @@ def grooved_end(low: int, high: int) -> BoardEnd:
 
 
 def patterns(end: BoardEnd, hand: Hand) -> tuple[Pattern, Pattern]:
-    place = Place("Corner A", "side", "tail board", hand)
-    manner = Manner(Square(), PAPER, (Fraction(190), Fraction(270)))
-    return wrap(place, end, manner), single_face(place, end, Face.INSIDE, manner)
+    placed = Placed(Member("tail board", end, hand), Corner("Corner A", False), (MATE,))
+    setup = DrawingSetup(Square(), Units.MM, (Fraction(190), Fraction(270)), PAPER)
+    return wrap(placed, setup), single_face(placed, Face.INSIDE, setup)
 
 
 def drawn(pattern: Pattern, role: Role) -> list[tuple[tuple[Fraction, Fraction], ...]]:

@@ -4,13 +4,16 @@ import math
 from fractions import Fraction
 
 import pytest
-from joinery_templates.drawings.manner import Manner
-from joinery_templates.drawings.setting_out import MARGIN, DrawnSlope, settings_cards
+from msgspec.structs import replace
 
-from joinery_templates.build import corner_patterns, setting_patterns
 from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.settings import settings_cards
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.strip import MARGIN
 from joinery_templates.drawings.trimming import EDGE, SIDE
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.joint import SlopeSetting
+from joinery_templates.patterns import patterns
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
@@ -46,8 +49,7 @@ def tray():
 def faces_of(job):
     """By corner, board and face: the strokes of that pattern."""
     found = {}
-    (one,) = job.joints
-    for pattern in corner_patterns(one, job.units, Manner(DejaVu(), Fraction(0), SHEET)):
+    for pattern in patterns(job, SHEET, DejaVu()):
         board, _, face = pattern.title.partition(" ")
         found[pattern.group, board, face] = pattern.layers[0].strokes
     return found
@@ -130,9 +132,7 @@ def test_the_end_grain_is_drawn_as_long_as_the_slanting_end(tray):
 
 def test_the_strip_lies_along_the_slanting_end(tray):
     (one,) = tray.joints
-    strip = next(
-        p for p in setting_patterns(one, tray.units, SHEET, DejaVu()) if "strip" in p.title
-    )
+    strip = next(p for p in patterns(tray, SHEET, DejaVu()) if "strip" in p.title)
     marks = {s.start[0] for s in strip.layers[0].strokes if s.role is Role.MARK}
     end = one.joint.members[0].part
     layout = lay_out(end, Face.OUTSIDE, end.reach + 1)
@@ -148,8 +148,9 @@ def test_the_strip_lies_along_the_slanting_end(tray):
 
 
 @pytest.mark.parametrize("slope", [Fraction(1, 10), Fraction(1), Fraction(4)])
-def test_a_bevel_is_drawn_as_it_leans_and_stays_on_its_card(slope):
-    (card,) = settings_cards("x", "t", (), (DrawnSlope("w", slope),), SHEET, DejaVu())
+def test_a_bevel_is_drawn_as_it_leans_and_stays_on_its_card(tray, slope):
+    joint = replace(tray.joints[0].joint, lengths=(), slopes=(SlopeSetting("w", slope),))
+    (card,) = settings_cards("x", "t", joint, DrawingSetup(DejaVu(), tray.units, SHEET))
     (figure,) = card.layers
     leaning = [s for s in figure.strokes if s.role is Role.SAW]
     assert len(leaning) == 2

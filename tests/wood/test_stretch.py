@@ -68,8 +68,8 @@ def test_as_much_is_shown_before_the_joint_as_after_it_but_no_more_than_ten(leng
 
 def test_it_is_named_by_which_end_of_the_other_board_it_meets():
     """At a left-hand end of the shelf the side's own frame is mirrored, and the other way round."""
-    assert housing().where(Hand.RIGHT) == "left"
-    assert housing().where(Hand.LEFT) == "right"
+    assert housing().place(Hand.RIGHT).words == "left"
+    assert housing().place(Hand.LEFT).words == "right"
 
 
 def test_a_line_at_the_limit_of_what_is_shown_is_no_line():
