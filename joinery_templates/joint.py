@@ -17,7 +17,7 @@ REFERENCE_EDGE = "reference edge"
 
 
 class Member(Struct, frozen=True):
-    """One of the two boards of a joint.
+    """One of the boards of a joint.
 
     Attributes:
         role: in words, such as ``tail board``.
@@ -154,8 +154,9 @@ class Joint(Struct, frozen=True):
     Attributes:
         kind: the joint kind's name in job files.
         title: in words.
-        members: the two boards, first the one that is set out first.
-        placement: the second member's frame in the first member's frame.
+        members: the boards, first the one that is set out first. One that loses no wood
+            has no cuts, and no pattern.
+        placements: for each board but the first its frame in the first one's.
         filled: convex regions in the first member's frame, each a set of
             half-spaces, where the joined corner must be full of wood.
         allowance: the clearance at each sloped face, negative where pressed.
@@ -174,8 +175,8 @@ class Joint(Struct, frozen=True):
 
     kind: str
     title: str
-    members: tuple[Member, Member]
-    placement: Placement
+    members: tuple[Member, ...]
+    placements: tuple[Placement, ...]
     filled: tuple[tuple[HalfSpace, ...], ...]
     allowance: Fraction
     rows: tuple[SettingOut, ...]
@@ -191,13 +192,18 @@ class Joint(Struct, frozen=True):
     clearings: tuple[Clearing, ...] = ()
 
     @property
+    def placement(self) -> Placement:
+        """The second board's frame in the first one's."""
+        return self.placements[0]
+
+    @property
     def main_row(self) -> SettingOut | None:
         """The row that is stepped off first, where there is one."""
         return next((row for row in self.rows if row.main), None)
 
     @property
     def all_members(self) -> tuple[Member, ...]:
-        """The two boards, and the pieces made from wood of their own."""
+        """The boards, and the pieces made from wood of their own."""
         return (*self.members, *(loose.member for loose in self.loose))
 
     def member(self, role: str) -> Member:

@@ -176,6 +176,8 @@ def views(names: Collection[str], placed: Placed, setup: DrawingSetup) -> Iterat
         setup: how patterns are drawn.
     """
     part, instead = placed.member.part, placed.member.faces
+    if not part.cuts:
+        return  # nothing is cut from it
     wanted = set(part.faces) if FACES in names else set()
     if WRAP in names:
         if part.folds and not instead:

@@ -27,6 +27,7 @@ _ROLE_OF_SURFACE = {
     Surface.SIDE: Role.SAW,
     Surface.SHOULDER: Role.BASELINE,
     Surface.GROOVE: Role.GROOVE,
+    Surface.HOLE: Role.HOLE,
 }
 
 _SEEN_MIRRORED = frozenset({Face.INSIDE, Face.REFERENCE_EDGE})
@@ -91,7 +92,9 @@ def drawn_face(
         Stroke(Role.KERF, lie.point(edge.start), lie.point(edge.end))
         for edge in (kerf_lines(layout, kerf) if kerf else ())
     )
-    for point in ends_of(lines):
+    straight = tuple(edge for edge in lines if edge.surface is not Surface.HOLE)
+    holes = (shape.middle for shape in layout.waste if shape.is_hole)
+    for point in (*ends_of(straight), *holes):
         if point[1] != to:
             strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))
     return tuple(strokes)

@@ -21,6 +21,7 @@ class Role(StrEnum):
     BASELINE = "baseline"
     GUIDE = "line carried across, not cut"
     GROOVE = "groove or rebate along the board"
+    HOLE = "edge of a hole that is bored"
     KERF = "far side of the saw cut"
     MARK = "setting-out mark"
     OUTLINE = "edge of the board"
@@ -37,7 +38,7 @@ class Role(StrEnum):
     MATCH = "match mark"
 
 
-LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.GROOVE, Role.MARK, Role.PRICK})
+LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
 """Roles that a tool follows; a seam keeps away from them."""
 
 

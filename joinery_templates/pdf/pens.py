@@ -21,6 +21,7 @@ PENS = {
     Role.BASELINE: Pen(0.5),
     Role.GUIDE: Pen(0.13, (3.0, 1.5)),
     Role.GROOVE: Pen(0.35, (2.4, 0.8)),
+    Role.HOLE: Pen(0.25),
     Role.KERF: Pen(0.13, (0.6, 0.6)),
     Role.MARK: Pen(0.25),
     Role.OUTLINE: Pen(0.13),

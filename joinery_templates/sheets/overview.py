@@ -30,6 +30,7 @@ _LEGEND = (
     (Role.BASELINE, "baseline: where the waste ends"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
+    (Role.HOLE, "hole that is bored: set the bit on the cross in its middle"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
     (Role.OUTLINE, "edge of the board (thin)"),
@@ -39,7 +40,7 @@ _LEGEND = (
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
 )
-_SELDOM = frozenset({Role.GROOVE, Role.KERF})
+_SELDOM = frozenset({Role.GROOVE, Role.HOLE, Role.KERF})
 """Explained only where there is one."""
 
 

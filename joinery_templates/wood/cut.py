@@ -28,6 +28,8 @@ class Surface(StrEnum):
     """The flat at the baseline, across the grain."""
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
+    HOLE = "hole"
+    """The wall of a hole that is bored; see `hole.round_hole`."""
 
 
 class HalfSpace(Struct, frozen=True):
@@ -84,6 +86,18 @@ class Place(Struct, frozen=True):
     along: Fraction | None = None
 
 
+class Scribed(Struct, frozen=True):
+    """A plane whose line is gauged on faces whose wood goes too: a tenon's cheek on an edge.
+
+    Attributes:
+        plane: a half-space; its boundary is what is gauged.
+        faces: where its line is seen, from the end to the part's reach.
+    """
+
+    plane: HalfSpace
+    faces: tuple[Face, ...]
+
+
 class Slant(Struct, frozen=True):
     """An end that is cut at a slant, across the faces, through the thickness, or both.
 
@@ -106,6 +120,7 @@ class BoardEnd(Struct, frozen=True):
         slant: how the end is not square, None where it is; y = 0 is then at its foremost
             tip, and `reach` the farthest that the baseline lies from there.
         gauged: whether a baseline is carried across at the reach; a mitre has none.
+        scribed: lines inside the waste, gauged before it goes.
     """
 
     board: Board
@@ -113,6 +128,7 @@ class BoardEnd(Struct, frozen=True):
     reach: Fraction
     slant: Slant | None = None
     gauged: bool = True
+    scribed: tuple[Scribed, ...] = ()
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -174,6 +190,11 @@ class Stretch(Struct, frozen=True):
     def slant(self) -> Slant | None:
         """How the end is not square: there is no end."""
         return None
+
+    @property
+    def scribed(self) -> tuple[Scribed, ...]:
+        """Lines inside the waste: none, since every face here keeps wood around it."""
+        return ()
 
     @property
     def faces(self) -> tuple[Face, ...]:

@@ -16,6 +16,7 @@ Nothing is mirrored here: how a face looks to someone who looks at it is for the
 drawing to decide.
 """
 
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from functools import lru_cache, reduce
 
@@ -100,7 +101,8 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
     shapes = tuple(
         shape for cut in cuts if (shape := _waste(outline, cut, face, fixed)) is not None
     )
-    lines = _lines(shapes)
+    scribed = [one.plane for one in end.scribed if face in one.faces]
+    lines = (*_lines(shapes), *_scribed(scribed, outline, face, fixed, end.reach))
     return FaceLayout(face, extents[first], extents[second] - low, shapes, lines, outline, low)
 
 
@@ -178,6 +180,18 @@ def _clipped(
     surface = None if is_outline else half_space.surface
     lean = dot(normal, normal) / (normal[first] ** 2 + normal[second] ** 2)
     return shape.clipped(HalfPlane(normal[first], normal[second], limit, surface, lean))
+
+
+def _scribed(
+    planes: Iterable[HalfSpace], outline: Polygon, face: Face, fixed: Fraction, reach: Fraction
+) -> Iterator[Edge]:
+    """Where planes cross a face, from the board's end to the baseline."""
+    to_reach = HalfPlane(Fraction(0), Fraction(1), reach)
+    shown = outline if face is Face.END_GRAIN else outline.clipped(to_reach)
+    for plane in planes:
+        crossed = _clipped(shown, plane, face, fixed) if shown else None
+        edges = crossed.edges if crossed else ()
+        yield from (edge for edge in edges if edge.surface is plane.surface)
 
 
 def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:

@@ -67,6 +67,17 @@ class Polygon(Struct, frozen=True):
         return any(edge.surface is Surface.GROOVE for edge in self.edges)
 
     @property
+    def is_hole(self) -> bool:
+        """Whether it is the mouth of a hole that is bored."""
+        return any(edge.surface is Surface.HOLE for edge in self.edges)
+
+    @property
+    def middle(self) -> Point:
+        """The middle of its extent."""
+        (left, low), (right, high) = self.extent
+        return (left + right) / 2, (low + high) / 2
+
+    @property
     def extent(self) -> tuple[Point, Point]:
         """The lower left and upper right corner of the upright rectangle around it."""
         across, up = zip(*self.corners, strict=True)

@@ -50,7 +50,7 @@ def box_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
         kind=kind.name,
         title=kind.title,
         members=corner.members(*corner.ends()),
-        placement=corner.pair.placement,
+        placements=(corner.pair.placement,),
         filled=corner.pair.filled(),
         allowance=given.fit,
         rows=tuple(corner.rows()),

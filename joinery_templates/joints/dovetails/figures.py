@@ -234,7 +234,7 @@ def dovetail_joint(
         kind=kind.name,
         title=kind.title,
         members=corner.members(*grooves.grooved(ends, inside)),
-        placement=corner.pair.placement,
+        placements=(corner.pair.placement,),
         filled=grooves.filled_but_for(corner.pair.filled(), inside),
         allowance=corner.fit,
         rows=tuple(rows),

@@ -198,7 +198,7 @@ def _joint(halving: Halving) -> Joint:
             Member(RAIL, halving.rail_end(), Hand.LEFT),
             Member(STILE, halving.stile_part(), Hand.RIGHT),
         ),
-        placement=halving.placement,
+        placements=(halving.placement,),
         filled=halving.filled(),
         allowance=halving.given.fit,
         rows=tuple(_rows(halving)),

@@ -66,7 +66,7 @@ def build(request: Request) -> Joint:
             Member(SHELF, layout.shelf(), Hand.LEFT, "front edge"),
             Member(SIDE, layout.side(), Hand.RIGHT, "front edge"),
         ),
-        placement=layout.placement,
+        placements=(layout.placement,),
         filled=tuple(layout.filled()),
         allowance=tail.fit,
         rows=tuple(layout.rows()),

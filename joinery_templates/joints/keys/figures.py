@@ -74,7 +74,7 @@ def keyed_joint(
         kind=kind.name,
         title=kind.title,
         members=(one, other),
-        placement=line.placement,
+        placements=(line.placement,),
         filled=filled,
         allowance=key.fit,
         rows=rows,

@@ -103,7 +103,7 @@ def mitre_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
         kind=kind.name,
         title=kind.title,
         members=corner.members(*ends),
-        placement=corner.pair.placement,
+        placements=(corner.pair.placement,),
         filled=corner.pair.filled(),
         allowance=Fraction(0),
         rows=(),

@@ -1,0 +1,101 @@
+"""Round holes, and lines that are gauged on wood that goes too."""
+
+import math
+from fractions import Fraction
+
+import pytest
+
+from joinery_templates.drawings.board_patterns import views
+from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.joint import Corner, Member, Placed
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Scribed, Surface, at_least, at_most
+from joinery_templates.wood.faces import is_waste, laid_out
+from joinery_templates.wood.hole import round_hole
+from tests.drawings.test_lettering import Square
+
+RAIL = Board("rail", Fraction(60), Fraction(20))
+CENTRE = (Fraction(30), Fraction(25), Fraction(0))
+
+
+def drilled(diameter: int, to: Fraction | None = None, low: bool = True) -> BoardEnd:
+    return BoardEnd(RAIL, (round_hole(CENTRE, 2, Fraction(diameter), to, low),), Fraction(40))
+
+
+def drawn_strokes(end: BoardEnd, *names: str):
+    placed = Placed(
+        Member("rail", end, Hand.LEFT), Corner("Corner A", False), (Member("m", end, Hand.RIGHT),)
+    )
+    setup = DrawingSetup(Square(), Units.MM, (Fraction(190), Fraction(270)))
+    return [stroke for pattern in views(names, placed, setup) for stroke in pattern.strokes]
+
+
+@pytest.mark.parametrize("diameter", [3, 10, 25])
+def test_a_hole_is_round_within_what_a_bit_runs_true(diameter):
+    """Every corner of its mouth against the circle's own equation."""
+    (mouth,) = laid_out(drilled(diameter), Face.OUTSIDE).waste
+    reached = [math.dist(map(float, corner), (30, 25)) for corner in mouth.corners]
+    assert len(reached) == 48
+    assert diameter / 2 < min(reached) <= max(reached) < 1.0022 * diameter / 2
+    assert float(mouth.area) == pytest.approx(math.pi * diameter**2 / 4, rel=0.0015)
+
+
+@pytest.mark.parametrize(
+    ("to", "low", "opened"),
+    [
+        (None, True, {Face.OUTSIDE, Face.INSIDE}),
+        (Fraction(12), True, {Face.OUTSIDE}),
+        (Fraction(8), False, {Face.INSIDE}),
+    ],
+)
+def test_a_hole_opens_the_faces_that_it_is_bored_from(to, low, opened):
+    end = drilled(8, to, low)
+    assert {face for face in end.faces if laid_out(end, face).waste} == opened
+    depths = [z for z in range(21) if is_waste(end, Fraction(30), Fraction(25), Fraction(z))]
+    if to is not None:
+        assert depths == (list(range(int(to) + 1)) if low else list(range(int(to), 21)))
+
+
+def test_a_hole_is_pricked_in_its_middle_and_not_round_its_rim():
+    strokes = drawn_strokes(drilled(8), "faces")
+    pricked = {
+        ((s.start[0] + s.end[0]) / 2, (s.start[1] + s.end[1]) / 2)
+        for s in strokes
+        if s.role is Role.PRICK
+    }
+    rim = [s for s in strokes if s.role is Role.HOLE]
+    assert len(rim) == 2 * 48
+    assert len(pricked) == 2
+    for stroke in rim:
+        distances = [math.dist(map(float, stroke.start), map(float, at)) for at in pricked]
+        assert min(distances) == pytest.approx(4, abs=0.01)
+
+
+def test_a_board_that_loses_no_wood_has_no_pattern():
+    assert drawn_strokes(BoardEnd(RAIL, (), Fraction(20)), "wrap", "faces", "end-grain") == []
+
+
+def test_a_cheek_is_gauged_on_the_edges_though_their_wood_goes():
+    """A tenon 8 mm thick and 40 mm wide: the wood of both edges goes, over its length of 30 mm."""
+    length, low, high = Fraction(30), Fraction(6), Fraction(14)
+    goes = (
+        (at_most(2, low),),
+        (at_least(2, high),),
+        (at_most(0, Fraction(10)),),
+        (at_least(0, Fraction(50)),),
+    )
+    shoulder = HalfSpace((Fraction(0), Fraction(1), Fraction(0)), length, Surface.SHOULDER)
+    cuts = tuple(Cut((*side, shoulder)) for side in goes)
+    edges = (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+    cheeks = tuple(Scribed(plane, edges) for plane in (at_most(2, low), at_least(2, high)))
+    end = BoardEnd(RAIL, cuts, length, scribed=cheeks)
+    for face in edges:
+        lines = {
+            frozenset((line.start, line.end))
+            for line in laid_out(end, face).lines
+            if line.surface is Surface.SIDE
+        }
+        assert lines == {frozenset(((z, 0), (z, length))) for z in (low, high)}
+    assert not [s for s in drawn_strokes(end, "faces") if s.role is Role.KERF]
