@@ -6,10 +6,14 @@ from math import ceil, floor
 
 from joinery_templates.drawings.figure import Point, Role, Stroke
 
-HATCH_RISE = Fraction(1, 2)
+Side = tuple[tuple[float, float], tuple[float, float]]
+
+RISE = 0.5
 """Hatching rises 1 in 2: no dovetail slope, no mitre and no edge runs that way."""
-HATCH_PITCH = Fraction(7, 2)
+PITCH = 3.5
 """Distance of two hatch lines, measured upright."""
+SHORTEST = 0.001
+"""A hatch line that only touches a corner is none."""
 CROSS_SHARE = Fraction(7, 10)
 """How far the cross reaches from the middle of the waste towards its corners."""
 LONG_STRIP = 5
@@ -18,13 +22,17 @@ MOST_CROSSES = 5
 
 
 def hatched(corners: tuple[Point, ...]) -> Iterator[Stroke]:
-    """Hatching of a convex polygon, on one grid for the whole figure."""
-    offsets = [y - HATCH_RISE * x for x, y in corners]
-    for number in range(ceil(min(offsets) / HATCH_PITCH), floor(max(offsets) / HATCH_PITCH) + 1):
-        offset = number * HATCH_PITCH
-        crossings = sorted(set(_crossings(corners, offset)))
-        if len(crossings) > 1:
-            yield Stroke(Role.HATCH, crossings[0], crossings[-1])
+    """Hatching of a convex polygon, on one grid for the whole figure.
+
+    Nothing is cut to it, so it is worked out in floats, to a millionth of a millimetre.
+    """
+    ring = [(float(x), float(y)) for x, y in corners]
+    sides = list(zip(ring, ring[1:] + ring[:1], strict=True))
+    offsets = [y - RISE * x for x, y in ring]
+    for number in range(ceil(min(offsets) / PITCH), floor(max(offsets) / PITCH) + 1):
+        crossings = sorted(_crossings(sides, number * PITCH))
+        if crossings and crossings[-1][0] - crossings[0][0] > SHORTEST:
+            yield Stroke(Role.HATCH, _rounded(crossings[0]), _rounded(crossings[-1]))
 
 
 def crossed(corners: tuple[Point, ...]) -> Iterator[Stroke]:
@@ -81,13 +89,17 @@ def _one_cross(corners: tuple[Point, ...]) -> Iterator[Stroke]:
         yield Stroke(Role.CROSS, _towards(middle, start), _towards(middle, end))
 
 
-def _crossings(corners: tuple[Point, ...], offset: Fraction) -> Iterator[Point]:
-    for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1], strict=True):
-        before = y0 - HATCH_RISE * x0 - offset
-        after = y1 - HATCH_RISE * x1 - offset
+def _crossings(sides: list[Side], offset: float) -> Iterator[tuple[float, float]]:
+    for (x0, y0), (x1, y1) in sides:
+        before, after = y0 - RISE * x0 - offset, y1 - RISE * x1 - offset
         if before != after and min(before, after) <= 0 <= max(before, after):
             share = before / (before - after)
             yield (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
+
+
+def _rounded(point: tuple[float, float]) -> Point:
+    x, y = (Fraction(round(coordinate * 1e6), 10**6) for coordinate in point)
+    return x, y
 
 
 def _towards(middle: Point, corner: Point) -> Point:
