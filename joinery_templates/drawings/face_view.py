@@ -44,9 +44,10 @@ class Lie(Struct, frozen=True):
 
     def point(self, face_point: Point) -> Point:
         """A point of the face on the paper."""
+        first, second = face_point
         return (
-            self.u0 + self.u_sign * face_point[0],
-            self.v0 + self.v_sign * face_point[1],
+            self.u0 + first if self.u_sign > 0 else self.u0 - first,
+            self.v0 + second if self.v_sign > 0 else self.v0 - second,
         )
 
 

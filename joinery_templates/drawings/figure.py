@@ -186,11 +186,8 @@ def box(role: Role, x0: object, y0: object, x1: object, y1: object) -> tuple[Str
 
 def cross(role: Role, at: Point, arm: Fraction) -> tuple[Stroke, ...]:
     """A small diagonal cross: arms reach `arm` sideways and up from the point."""
-    x, y = at
-    return (
-        line(role, x - arm, y - arm, x + arm, y + arm),
-        line(role, x - arm, y + arm, x + arm, y - arm),
-    )
+    (left, right), (low, high) = ((middle - arm, middle + arm) for middle in at)
+    return Stroke(role, (left, low), (right, high)), Stroke(role, (left, high), (right, low))
 
 
 def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:

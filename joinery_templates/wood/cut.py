@@ -6,6 +6,8 @@ from that. A clearance is a half-space moved along its normal.
 
 from enum import StrEnum
 from fractions import Fraction
+from functools import reduce
+from operator import add
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -226,7 +228,9 @@ Part = BoardEnd | Stretch
 
 def dot(one: Vector, other: Vector) -> Fraction:
     """The scalar product."""
-    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
+    # Most planes lie along an axis, and a product with 0 costs as much as any other.
+    products = [a * b for a, b in zip(one, other, strict=True) if a and b]
+    return reduce(add, products) if products else Fraction(0)
 
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:

@@ -24,7 +24,9 @@ class HalfPlane(Struct, frozen=True):
 
     def excess(self, point: Point) -> Fraction:
         """How far outside a point is, in mm times the normal's length; inside is negative."""
-        return self.a * point[0] + self.b * point[1] - self.limit
+        if not self.a:
+            return self.b * point[1] - self.limit
+        return self.a * point[0] + (self.b * point[1] if self.b else 0) - self.limit
 
 
 class Edge(Struct, frozen=True):
