@@ -25,7 +25,7 @@ def check(
     """
     from joinery_templates.cli.jobs_given import given_job
     from joinery_templates.figures import figures_of
-    from joinery_templates.jobs.reader import Overrides
+    from joinery_templates.jobs.overrides import Overrides
 
     with given_job(job, Overrides(paper, units)) as read:
         if json:

@@ -38,7 +38,7 @@ def draw(
     """
     from joinery_templates.cli.files import check_target, is_own_pdf
     from joinery_templates.cli.jobs_given import given_job
-    from joinery_templates.jobs.reader import Overrides
+    from joinery_templates.jobs.overrides import Overrides
     from joinery_templates.printers.store import find_profile
 
     name = _pdf_name(job) if output is None else output

@@ -10,8 +10,9 @@ from joinery_templates.cli.files import PDF_START, read_given
 from joinery_templates.cli.telling import note
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.jobs.job import Job
-from joinery_templates.jobs.kept_tools import kept_tools, statements_beside
-from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.jobs.kept_tools import kept_tools, written_beside
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded, parsed
 from joinery_templates.joints.tools import Tools
 
@@ -83,6 +84,6 @@ def carried(job: bytes | None) -> bytes:
 
 def tell_own_tools(text: str, own: Tools) -> None:
     """Say which of the person's own tools counted beside a job file."""
-    names = ", ".join(statements_beside(parsed(text), own))
+    names = ", ".join(written_beside(parsed(text), own))
     if names:
         note(f"Your own tools counted: {names}. See: joinery-templates tools")

@@ -103,7 +103,8 @@ def _draw(kind: "Kind", given: dict[str, str], force: bool) -> None:
     from joinery_templates.cli.jobs_given import tell_own_tools
     from joinery_templates.errors import InputError
     from joinery_templates.jobs.kept_tools import kept_tools
-    from joinery_templates.jobs.reader import Overrides, read_job
+    from joinery_templates.jobs.overrides import Overrides
+    from joinery_templates.jobs.reader import read_job
     from joinery_templates.jobs.starter import quick_job
 
     output = given.get("output", f"{kind.name}.pdf")

@@ -9,7 +9,7 @@ from joinery_templates.cli.options import AsJson, named_units
 from joinery_templates.cli.telling import note, say, say_json
 
 if TYPE_CHECKING:
-    from joinery_templates.jobs.kept_tools import Statement
+    from joinery_templates.jobs.kept_tools import Written
     from joinery_templates.joints.tools import Tools
     from joinery_templates.lengths import Units
 
@@ -58,7 +58,7 @@ def tools(
 
 def _changes(
     chisels: str | None, given: dict[str, str | None], kerf_shown: bool | None, units: "Units"
-) -> "dict[str, Statement | None]":
+) -> "dict[str, Written | None]":
     """What is to be kept, in words that mean the same in every file; None takes it out.
 
     Raises:
@@ -67,25 +67,26 @@ def _changes(
     from msgspec.structs import replace
 
     from joinery_templates.errors import InputError
-    from joinery_templates.jobs.desk import Desk
-    from joinery_templates.jobs.kept_tools import statements_of
-    from joinery_templates.jobs.tools_reader import read_tools
+    from joinery_templates.jobs.kept_tools import written
+    from joinery_templates.joints.parameter import read_parameters
+    from joinery_templates.joints.tools import Tools
 
     said: dict[str, object] = {name: value for name, value in given.items() if value is not None}
     if chisels is not None:
         said["chisels"] = NONE if _is_none(chisels) else _listed(chisels)
     gone = {name for name, value in said.items() if _is_none(value)}
-    desk = Desk(units)
     wanted = {name: value for name, value in said.items() if name not in gone}
-    stated = statements_of(read_tools({"tools": wanted}, desk))
-    if desk.problems:
+    try:
+        stated = written(read_parameters(Tools, wanted, units))
+    except InputError as error:
+        places = (one.place.partition("[")[0].replace("_", "-") for one in error.findings)
         raise InputError(
             *(
-                replace(finding, place=f"--{str(path[1]).replace('_', '-')}")
-                for path, finding in desk.problems
+                replace(one, place=f"--{place}")
+                for one, place in zip(error.findings, places, strict=True)
             )
-        )
-    shown: dict[str, Statement | None] = {} if kerf_shown is None else {"kerf_shown": kerf_shown}
+        ) from None
+    shown: dict[str, Written | None] = {} if kerf_shown is None else {"kerf_shown": kerf_shown}
     return {**stated, **dict.fromkeys(gone), **shown}
 
 
@@ -104,21 +105,21 @@ def _listed(text: str) -> list[str]:
 
 
 def _show(kept: "Tools", json: bool) -> None:
-    from joinery_templates.jobs.kept_tools import statements_of, tools_file
+    from joinery_templates.jobs.kept_tools import tools_file, written
 
     if json:
         say_json({"file": str(tools_file()), **_figures(kept)})
         return
-    for name, value in statements_of(kept).items():
+    for name, value in written(kept).items():
         words = ", ".join(value) if isinstance(value, list) else _told(value)
         say(f"{name:<14} {words}")
-    if not statements_of(kept):
+    if not written(kept):
         say("No tools are kept yet. Keep yours, for example, with:")
         say('  joinery-templates tools --chisels "3, 6, 10 mm" --kerf "0.5 mm"')
     say(f"{'file':<14} {tools_file()}")
 
 
-def _told(value: "Statement") -> str:
+def _told(value: "Written") -> str:
     return "yes" if value is True else str(value)
 
 

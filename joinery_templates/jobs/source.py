@@ -8,7 +8,6 @@ from msgspec import Struct
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.jobs.excess import excess
-from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.syntax import syntax_mistakes
 
 LARGEST = 200_000
@@ -76,23 +75,6 @@ def parsed(text: str) -> dict[str, object]:
     except tomllib.TOMLDecodeError:
         raise InputError(*syntax_mistakes(text)) from None
     return {name: _without_long_numbers(value) for name, value in tree.items()}
-
-
-def told(path: Path) -> str:
-    """A path in words: ``joint 2, slope`` or ``boards.side.width``."""
-    if len(path) > 1 and path[0] == "joints" and isinstance(path[1], int):
-        return ", ".join([f"joint {path[1] + 1}", *(_step(step) for step in path[2:])])
-    words = ""
-    for step in path:
-        separator = ", " if isinstance(step, int) else "."
-        words += f"{separator if words else ''}{_step(step)}"
-    return words
-
-
-def _step(step: str | int) -> str:
-    if isinstance(step, int):
-        return f"number {step + 1}"
-    return step if len(step) <= MOST_DIGITS else f"{step[:MOST_DIGITS]}…"
 
 
 def _not_text(message: str, line: int) -> InputError:

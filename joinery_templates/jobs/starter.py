@@ -3,8 +3,10 @@
 import json
 from collections.abc import Iterator, Mapping
 
+from joinery_templates.jobs.tables import JobWords, JointTable, PaperTable
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.parameter import Parameter
+from joinery_templates.joints.parameter import Parameter, parameters_of
+from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, read_length
 
 
@@ -17,17 +19,13 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
     first, second = kind.roles
     yield f"# A job file for: {kind.title.lower()}. Lines that start with # are remarks."
     yield '# Lengths are numbers in the units below, or text with a unit: "19 mm", "3/4 in".'
-    yield 'title = "My joint"           # printed on every page'
-    yield 'units = "mm"                 # of bare numbers: "mm" or "in"'
+    yield from _lines(JobWords, "title", "units")
     yield ""
     yield "[paper]"
-    yield 'size = "A4"                  # or "Letter", "A3", "300 x 420 mm", "roll 610 mm"'
-    yield "margin = 10                  # what your printer cannot reach"
-    yield "overlap = 12                 # paper shared by two taped sheets"
+    yield from _lines(PaperTable, "size", "margin", "overlap")
     yield ""
     yield "# [tools]                    # yours, to check the layout against; `tools` keeps them"
-    yield "# chisels = [3, 6, 10, 12, 18]"
-    yield "# kerf = 0.6                 # width of the saw's cut"
+    yield from _lines(Tools)
     yield ""
     yield "# Measure each board with a caliper: the thickness decides where the baseline is."
     sizes = zip(kind.roles, kind.example.widths, kind.example.thicknesses, strict=True)
@@ -50,7 +48,16 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
         else:
             yield f"# {parameter.name} =      # left out: {_unless_given(parameter)}"
     yield ""
-    yield 'views = ["wrap"]             # or "faces", "end-grain"'
+    yield from _lines(JointTable, "views")
+
+
+def _lines(table: type, *used: str) -> Iterator[str]:
+    """A line for each name of a table that has an example; a remark where it is not used."""
+    for declared in parameters_of(table):
+        if declared.example:
+            line = f"{declared.name} = {declared.example}"
+            remark = "" if declared.name in used else "# "
+            yield f"{remark}{line}".ljust(28) + f" # {declared.help}"
 
 
 def quick_job(

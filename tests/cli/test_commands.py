@@ -114,7 +114,7 @@ def test_joints_explains_every_parameter_of_a_kind(kind: str) -> None:
 def test_joints_tells_defaults_and_limits() -> None:
     text = " ".join(run("joints", "through-dovetail").text.split())
     assert "fit length Gap at each sloping side" in text
-    assert "Unless given: 0. Limits: at least -1 mm, at most 1 mm." in text
+    assert "Unless given: 0. Limits: from -1 mm to 1 mm." in text
     assert "Unless given: 1:7, or as the cutter leans. Limits: from 1:2 to 1:60." in text
 
 

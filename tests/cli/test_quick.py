@@ -48,8 +48,8 @@ def test_quick_draws_what_a_job_file_of_the_same_words_draws(tmp_path: Path) -> 
     ("words", "told"),
     [
         (("--width", "x", "--thickness", "12"), "--width: 'x' is not a length"),
-        (("--width", "90", "--thickness", "0"), "--thickness: '0' cannot be meant"),
-        ((*SIZES, "--second-thickness", "-3"), "--second-thickness: '-3' cannot be meant"),
+        (("--width", "90", "--thickness", "0"), "--thickness: A thickness of '0' cannot be"),
+        ((*SIZES, "--second-thickness", "-3"), "--second-thickness: A thickness of '-3'"),
         ((*SIZES, "--tails", "two"), "--tails: 'two' is not a whole number"),
         ((*SIZES, "--half-pin", "6,5"), "--half-pin: '6,5' is not a length. Write a point"),
         ((*SIZES, "--slope", "1/6"), "--slope: '1/6' is not a slope"),
