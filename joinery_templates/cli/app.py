@@ -34,10 +34,10 @@ for command in (
     papers.papers,
     measure.measure,
     calibrate.calibrate,
-    tools.tools,
-    schema.schema,
 ):
     app.command()(command)
+app.command(cls=tools.ToolsCommand)(tools.tools)
+app.command()(schema.schema)
 app.add_typer(quick.app, name="quick")
 
 

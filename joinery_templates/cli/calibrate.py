@@ -6,13 +6,12 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import AsJson, Force, Output, named_units
-from joinery_templates.cli.telling import note, say, say_json
+from joinery_templates.cli.messages import note, say, say_json
+from joinery_templates.cli.options import AsJson, Force, Output, at_options, named_units
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
-    from joinery_templates.errors import InputError
     from joinery_templates.printers.store import Profile
     from joinery_templates.sheets.frame import Frame
 
@@ -246,7 +245,7 @@ def _profile(
     try:
         judged(readings, stated, unit, fine)
     except InputError as error:
-        raise _at_options(error, "--") from None
+        raise at_options(error) from None
     paper, margins = frame.paper.name, _reached(reach)
     return Profile(name, given["date"], paper, stated, readings, fine, margins)
 
@@ -269,17 +268,8 @@ def _reached(reach: dict[str, str | None]) -> "tuple[tuple[str, Fraction], ...]"
     try:
         Margins(**margins)
     except InputError as error:
-        raise _at_options(error, "--reach-") from None
+        raise at_options(error, "--reach-") from None
     return tuple(margins.items())
-
-
-def _at_options(error: "InputError", start: str) -> "InputError":
-    """The same mistakes, each at its option."""
-    from msgspec.structs import replace
-
-    from joinery_templates.errors import InputError
-
-    return InputError(*(replace(one, place=f"{start}{one.place}") for one in error.findings))
 
 
 def _length(text: str, units: Any, option: str) -> "Fraction":

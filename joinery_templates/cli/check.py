@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from joinery_templates.cli.messages import say, say_json, tell_findings
 from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
-from joinery_templates.cli.telling import say, say_json, tell_findings
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -23,11 +23,11 @@ def check(
 
     Figures count from the reference edge. ≈ stands before a figure that was rounded.
     """
-    from joinery_templates.cli.jobs_given import given_job
+    from joinery_templates.cli.job_input import job_from
     from joinery_templates.figures import figures_of
     from joinery_templates.jobs.overrides import Overrides
 
-    with given_job(job, Overrides(paper, units)) as read:
+    with job_from(job, Overrides(paper, units)) as read:
         if json:
             say_json(figures_of(read))
             return

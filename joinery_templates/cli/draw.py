@@ -37,7 +37,7 @@ def draw(
     A PDF of this program's is replaced; any other file only with --force.
     """
     from joinery_templates.cli.files import check_target, is_own_pdf
-    from joinery_templates.cli.jobs_given import given_job
+    from joinery_templates.cli.job_input import job_from
     from joinery_templates.jobs.overrides import Overrides
     from joinery_templates.printers.store import find_profile
 
@@ -45,7 +45,7 @@ def draw(
     _check_output(job, name)
     profile = find_profile(printer) if printer is not None else None
     overrides = Overrides(paper, units, one_per_page or None, profile)
-    with given_job(job, overrides) as read:
+    with job_from(job, overrides) as read:
         check_target(name, is_own_pdf, force)
         drawn = drawn_templates(read)
     write_templates(read, drawn, name, force)
@@ -63,7 +63,7 @@ def write_templates(job: "Job", drawn: "tuple[bytes, Booklet]", output: str, for
     """Write the PDF of a job, and say what was written."""
     from joinery_templates.build import missing_signs_of
     from joinery_templates.cli.files import STANDARD, is_own_pdf, write_result
-    from joinery_templates.cli.telling import note, tell_findings
+    from joinery_templates.cli.messages import note, tell_findings
 
     content, booklet = drawn
     tell_findings((*job.findings, *missing_signs_of(job)))
@@ -137,7 +137,7 @@ class _Bar:
 
     def show(self, done: int) -> None:
         """Move the bar to so many hundredths."""
-        from joinery_templates.cli.telling import at_terminal
+        from joinery_templates.cli.messages import at_terminal
 
         if not at_terminal() or time.monotonic() - self._start < PATIENCE:
             return

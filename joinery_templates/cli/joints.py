@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from joinery_templates.cli.messages import say, say_json
 from joinery_templates.cli.options import AsJson, named_kind
-from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
     from joinery_templates.joints.kind import Kind

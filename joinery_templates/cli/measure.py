@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from joinery_templates.cli.messages import say, say_json
 from joinery_templates.cli.options import AsJson
-from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
     from joinery_templates.measure.report import PageReport, Report
@@ -47,7 +47,7 @@ def _report(pdf: str) -> tuple["Report", bool]:
     from joinery_templates.build import booklet_of, described
     from joinery_templates.cli.bounded import bounded
     from joinery_templates.cli.files import PDF_START, read_given
-    from joinery_templates.cli.jobs_given import carried, not_a_pdf
+    from joinery_templates.cli.job_input import carried, not_a_pdf
     from joinery_templates.errors import InputError
     from joinery_templates.jobs.reader import read_job
     from joinery_templates.jobs.source import decoded

@@ -24,7 +24,7 @@ def new(
     that is there already is replaced only with --force.
     """
     from joinery_templates.cli.files import STANDARD, write_result
-    from joinery_templates.cli.telling import note
+    from joinery_templates.cli.messages import note
     from joinery_templates.jobs.starter import starter
 
     chosen = named_kind(kind)

@@ -2,8 +2,8 @@
 
 from typing import TYPE_CHECKING
 
+from joinery_templates.cli.messages import say, say_json
 from joinery_templates.cli.options import AsJson
-from joinery_templates.cli.telling import say, say_json
 
 if TYPE_CHECKING:
     from fractions import Fraction

@@ -92,7 +92,7 @@ class PaperTable:
 
     size: Paper | None = parameter(
         Quantity.WORDS,
-        'Such as "A4", "Letter", "Arch D", "300 x 420 mm", "roll 610 mm".',
+        'Paper such as "A4", "Letter", "Arch D", "300 x 420 mm", "roll 610 mm".',
         rule="A4, with inches Letter",
         high=LONGEST_WORDS,
         then=find_paper,
@@ -208,7 +208,7 @@ class JointTable:
     name: str = words_parameter("What you call it.", rule="the kind's title", default="")
     corners: tuple[CornerTable, ...] = parameter(
         Quantity.TABLES,
-        "One set of templates for each.",
+        "Corners of the piece, such as A, B, C, D: one set of templates for each.",
         rule="one, called after the joint",
         default=(),
         table=CornerTable,

@@ -16,7 +16,7 @@ class Tools:
 
     chisels: tuple[Fraction, ...] = parameter(
         Quantity.LENGTHS,
-        "Widths of the chisels that you have.",
+        "Widths of your chisels, such as 3, 6, 10 mm.",
         rule="not said",
         default=(),
         low=0,

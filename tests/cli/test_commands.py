@@ -34,7 +34,8 @@ def test_every_command_stands_in_the_help_with_a_whole_sentence() -> None:
 def test_every_argument_and_option_of_a_command_is_explained(name: str) -> None:
     ran = run(name, "--help")
     assert ran.code == 0
-    for parameter in GROUP.commands[name].params:
+    command = GROUP.commands[name]
+    for parameter in command.get_params(typer.Context(command)):
         assert parameter.help
         name = parameter.metavar if parameter.param_type_name == "argument" else parameter.opts[0]
         assert name in ran.text

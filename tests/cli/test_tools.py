@@ -125,7 +125,7 @@ def test_one_is_replaced_or_taken_out_and_the_rest_stays(kept):
         (("--gauge", "-1"), "--gauge", "out-of-limits"),
         (("--gauge", "10.1"), "--gauge", "out-of-limits"),
         (("--smallest-pin", "thin"), "--smallest-pin", "length-unreadable"),
-        (("--kerf", "1", "--units", "ft"), "--units", "units-unknown"),
+        (("--kerf", "1", "--units", "ft"), "--units", "choice-unknown"),
     ],
 )
 def test_what_cannot_be_meant_is_refused_at_its_option_and_nothing_is_kept(

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
-from joinery_templates.cli.telling import note
+from joinery_templates.cli.messages import note
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.kept_tools import kept_tools, written_beside
@@ -18,7 +18,7 @@ from joinery_templates.joints.tools import Tools
 
 
 @contextmanager
-def given_job(name: str, overrides: Overrides) -> Iterator[Job]:
+def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
     """The job that the person named, to be worked on inside.
 
     The person's own tools count for what a job file does not say. In a PDF all stands
@@ -42,7 +42,7 @@ def given_job(name: str, overrides: Overrides) -> Iterator[Job]:
         raise not_a_pdf(name)
     text, own = decoded(content), kept_tools()
     job = read_job(text, replace(overrides, tools=own))
-    tell_own_tools(text, own)
+    note_own_tools(text, own)
     yield job
 
 
@@ -82,7 +82,7 @@ def carried(job: bytes | None) -> bytes:
     return job
 
 
-def tell_own_tools(text: str, own: Tools) -> None:
+def note_own_tools(text: str, own: Tools) -> None:
     """Say which of the person's own tools counted beside a job file."""
     names = ", ".join(written_beside(parsed(text), own))
     if names:
