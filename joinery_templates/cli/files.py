@@ -86,7 +86,7 @@ def check_target(name: str, is_own: Recognizer, force: bool = False) -> None:
         raise InputError(
             mistake("no-file-name", "The name of the file is empty.", "Name one.", "--output")
         )
-    with _told(name):
+    with _refusals_in_words(name):
         if _descriptor(name) is not None:
             return
         target = Path(os.path.realpath(name))
@@ -120,7 +120,7 @@ def write_result(name: str, content: bytes, is_own: Recognizer, force: bool = Fa
         MachineError: where it cannot be written, such as on a full disk.
     """
     check_target(name, is_own, force)
-    with _told(name):
+    with _refusals_in_words(name):
         if name == STANDARD:
             sys.stdout.buffer.write(content)
             sys.stdout.buffer.flush()
@@ -164,7 +164,7 @@ def keep_settings(path: Path, text: Callable[[], str]) -> None:
 
 
 @contextmanager
-def _told(name: str) -> Iterator[None]:
+def _refusals_in_words(name: str) -> Iterator[None]:
     """What the system refuses, in words."""
     try:
         yield

@@ -4,10 +4,8 @@ import re
 
 from typer.core import TyperOption
 
+from joinery_templates.jobs.tables import Written
 from joinery_templates.joints.parameter import LISTED, Parameter, Quantity
-
-Written = bool | str | list[str]
-"""What was typed, as a job file says it."""
 
 _SHORT = {
     Quantity.COUNT: "count",

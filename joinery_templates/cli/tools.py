@@ -9,7 +9,7 @@ from joinery_templates.cli.messages import note, say, say_json
 from joinery_templates.cli.options import AsJson, at_options, named_units
 
 if TYPE_CHECKING:
-    from joinery_templates.jobs.kept_tools import Written
+    from joinery_templates.jobs.tables import Written
     from joinery_templates.joints.tools import Tools
     from joinery_templates.lengths import Units
 

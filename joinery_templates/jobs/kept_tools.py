@@ -11,7 +11,7 @@ from pathlib import Path
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.source import parsed
-from joinery_templates.jobs.tables import JobWords
+from joinery_templates.jobs.tables import JobWords, Written
 from joinery_templates.joints.parameter import parameters_of
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, decimal_text, inch_text
@@ -19,8 +19,6 @@ from joinery_templates.printers.store import settings_folder, settings_text
 
 FILE = "tools.toml"
 NAMES = ("units", "tools")
-Written = bool | str | list[str]
-"""What stands in a file behind the name of a tool."""
 
 
 def tools_file() -> Path:

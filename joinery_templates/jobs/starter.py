@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Mapping
 
-from joinery_templates.jobs.tables import JobWords, JointTable, PaperTable
+from joinery_templates.jobs.tables import JobWords, JointTable, PaperTable, Written
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, names_of, parameters_of
 from joinery_templates.joints.tools import Tools
@@ -60,7 +60,7 @@ def _lines(table: type, *used: str) -> Iterator[str]:
             yield f"{remark}{line}".ljust(28) + f" # {declared.help}"
 
 
-def quick_job(kind: Kind, given: Mapping[str, bool | str | list[str]]) -> str:
+def quick_job(kind: Kind, given: Mapping[str, Written]) -> str:
     """The job file of one joint from what was typed.
 
     Args:
@@ -105,7 +105,7 @@ def _value(value: object) -> str:
     return str(value)
 
 
-def _written(value: bool | str | list[str]) -> str:
+def _written(value: Written) -> str:
     """A value from the command line as TOML."""
     if isinstance(value, bool):
         return str(value).lower()

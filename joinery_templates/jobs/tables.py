@@ -18,6 +18,9 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import USUAL, WIDEST
 from joinery_templates.sheets.papers import Paper, find_paper
 
+Written = bool | str | list[str]
+"""What the program itself writes into a job file behind a name."""
+
 LONGEST_WORDS = 200
 LONGEST_NOTES = 4000
 LONGEST_BOARD_NAME = 60
