@@ -2,18 +2,36 @@
 
 import shlex
 import sys
-from typing import TYPE_CHECKING, Annotated, Any
+from fractions import Fraction
+from typing import Annotated, Any
 
 import typer
 
+from joinery_templates.cli.files import (
+    STANDARD,
+    check_target,
+    is_own_pdf,
+    keep_settings,
+    write_result,
+)
 from joinery_templates.cli.messages import note, say, say_json
-from joinery_templates.cli.options import AsJson, Force, Output, at_options, named_units
-
-if TYPE_CHECKING:
-    from fractions import Fraction
-
-    from joinery_templates.printers.store import Profile
-    from joinery_templates.sheets.frame import Frame
+from joinery_templates.cli.options import AsJson, Force, Output
+from joinery_templates.cli.parameter_options import at_options, named_units
+from joinery_templates.cli.profile_words import profile_figures, profile_lines
+from joinery_templates.errors import InputError, mistake
+from joinery_templates.lengths import Units, read_length
+from joinery_templates.printers.readings import Readings, Stated, judged
+from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with
+from joinery_templates.sheets.calibration import (
+    TITLE,
+    calibration_booklet,
+    rectangle_sides,
+    stated_text,
+)
+from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.margins import Margins
+from joinery_templates.sheets.papers import find_paper
+from joinery_templates.sheets.roll import cut_off
 
 SHEET = "calibration.pdf"
 
@@ -54,14 +72,11 @@ def calibrate(
     force: Force = False,
     json: AsJson = False,
 ) -> None:
-    """Draw a sheet to measure a printer by, then keep its profile.
+    """First: calibrate (writes calibration.pdf). Print it, measure it.
 
-    First: calibrate (writes calibration.pdf). Print it, measure it. Then:
-    calibrate NAME, which asks for the readings, or takes them as options.
+    Then: calibrate NAME, which asks for the readings, or takes them as options.
     Afterwards: draw JOB --printer NAME.
     """
-    from joinery_templates.cli.profile_words import profile_figures, profile_lines
-
     given = {"across": across, "along": along, "rising": rising, "falling": falling, "date": date}
     reach = {"left": reach_left, "right": reach_right, "top": reach_top, "bottom": reach_bottom}
     readings = {**given, **{f"reach-{side}": value for side, value in reach.items()}}
@@ -93,8 +108,6 @@ def _refuse(given: dict[str, object], where: str) -> None:
     Raises:
         InputError: with each that was given.
     """
-    from joinery_templates.errors import InputError, mistake
-
     surplus = [
         mistake("option-surplus", f"This {where}.", "Leave it out here.", f"--{option}")
         for option, value in given.items()
@@ -110,8 +123,6 @@ def _check_words(option: str, words: str) -> None:
     Raises:
         InputError: `name-impossible`.
     """
-    from joinery_templates.errors import InputError, mistake
-
     if not words.strip() or len(words) > 60 or not words.isprintable():
         raise InputError(
             mistake(
@@ -123,13 +134,7 @@ def _check_words(option: str, words: str) -> None:
         )
 
 
-def _frame(paper: str) -> "Frame":
-    from joinery_templates.errors import InputError
-    from joinery_templates.lengths import Units
-    from joinery_templates.sheets.frame import Frame
-    from joinery_templates.sheets.margins import Margins
-    from joinery_templates.sheets.papers import find_paper
-    from joinery_templates.sheets.roll import cut_off
+def _frame(paper: str) -> Frame:
 
     try:
         return cut_off(Frame(find_paper(paper), Margins()), (), Units.MM)
@@ -137,11 +142,9 @@ def _frame(paper: str) -> "Frame":
         raise error.at("--paper") from None
 
 
-def _draw_sheet(frame: "Frame", output: str, force: bool) -> None:
-    from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
+def _draw_sheet(frame: Frame, output: str, force: bool) -> None:
     from joinery_templates.pdf.fonts import DejaVu
     from joinery_templates.pdf.writer import About, write_pdf
-    from joinery_templates.sheets.calibration import TITLE, calibration_booklet
 
     check_target(output, is_own_pdf, force)
     booklet = calibration_booklet(frame, DejaVu())
@@ -151,14 +154,12 @@ def _draw_sheet(frame: "Frame", output: str, force: bool) -> None:
     note(f"{where}: print it at 100 % and measure it; then: joinery-templates calibrate NAME")
 
 
-def _asked(given: dict[str, str | None], frame: "Frame") -> dict[str, str]:
+def _asked(given: dict[str, str | None], frame: Frame) -> dict[str, str]:
     """The readings, asked for at a terminal where they were not given.
 
     Raises:
         InputError: where one is missing and nobody can be asked.
     """
-    from joinery_templates.errors import InputError, mistake
-
     if not sys.stdin.isatty():
         missing = [
             mistake("reading-missing", "This reading is missing.", "Give it.", f"--{name}")
@@ -174,10 +175,8 @@ def _asked(given: dict[str, str | None], frame: "Frame") -> dict[str, str]:
     }
 
 
-def _questions(frame: "Frame") -> dict[str, str]:
+def _questions(frame: Frame) -> dict[str, str]:
     """What is asked for each reading, with the length as the sheet states it."""
-    from joinery_templates.sheets.calibration import rectangle_sides, stated_text
-
     width, height = rectangle_sides(frame)
     stated = {"across": width, "along": height, "rising": height * 5 / 4, "falling": height * 5 / 4}
     return {
@@ -192,9 +191,6 @@ def _asked_for(question: str, length: bool) -> str:
     Raises:
         InputError: where no answer comes.
     """
-    from joinery_templates.errors import InputError, mistake
-    from joinery_templates.lengths import Units, read_length
-
     while True:
         typer.echo(f"{question}: ", nl=False, err=True)
         answer = sys.stdin.readline()
@@ -212,17 +208,12 @@ def _asked_for(question: str, length: bool) -> str:
 
 def _profile(
     name: str,
-    frame: "Frame",
+    frame: Frame,
     given: dict[str, str],
     reach: dict[str, str | None],
     fine: bool,
     units: str,
-) -> "Profile":
-    from joinery_templates.errors import InputError, mistake
-    from joinery_templates.lengths import Units
-    from joinery_templates.printers.readings import Readings, Stated, judged
-    from joinery_templates.printers.store import Profile
-    from joinery_templates.sheets.calibration import rectangle_sides
+) -> Profile:
 
     unit = named_units(units)
     if fine and unit is Units.INCH:
@@ -250,16 +241,12 @@ def _profile(
     return Profile(name, given["date"], paper, stated, readings, fine, margins)
 
 
-def _reached(reach: dict[str, str | None]) -> "tuple[tuple[str, Fraction], ...]":
+def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:
     """The margins that were read off the staircases.
 
     Raises:
         InputError: where one cannot be read, or is no margin.
     """
-    from joinery_templates.errors import InputError
-    from joinery_templates.lengths import Units
-    from joinery_templates.sheets.margins import Margins
-
     margins = {
         side: _length(value, Units.MM, f"--reach-{side}")
         for side, value in reach.items()
@@ -272,9 +259,7 @@ def _reached(reach: dict[str, str | None]) -> "tuple[tuple[str, Fraction], ...]"
     return tuple(margins.items())
 
 
-def _length(text: str, units: Any, option: str) -> "Fraction":
-    from joinery_templates.errors import InputError
-    from joinery_templates.lengths import read_length
+def _length(text: str, units: Any, option: str) -> Fraction:
 
     try:
         return read_length(text, units)
@@ -282,16 +267,12 @@ def _length(text: str, units: Any, option: str) -> "Fraction":
         raise error.at(option) from None
 
 
-def _keep(profile: "Profile") -> None:
-    from joinery_templates.cli.files import keep_settings
-    from joinery_templates.printers.store import profile_file, text_with
+def _keep(profile: Profile) -> None:
 
     keep_settings(profile_file(), lambda: text_with(profile))
 
 
 def _list(json: bool) -> None:
-    from joinery_templates.cli.profile_words import profile_figures, profile_lines
-    from joinery_templates.printers.store import known_profiles
 
     known = known_profiles()
     if json:

@@ -1,13 +1,8 @@
 """Arguments and options that several commands share."""
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
-
-if TYPE_CHECKING:
-    from joinery_templates.errors import InputError
-    from joinery_templates.joints.kind import Kind
-    from joinery_templates.lengths import Units
 
 JobName = Annotated[
     str,
@@ -33,55 +28,3 @@ Output = Annotated[
     typer.Option("--output", "-o", metavar="FILE", help=OUTPUT),
 ]
 Force = Annotated[bool, typer.Option("--force", help=FORCE)]
-
-
-def named_units(name: str) -> "Units":
-    """The units that `--units` names.
-
-    Raises:
-        InputError: where it names none.
-    """
-    from joinery_templates.errors import InputError
-    from joinery_templates.jobs.tables import JobWords
-    from joinery_templates.joints.parameter import parameter_of
-    from joinery_templates.lengths import Units
-
-    try:
-        return Units(str(parameter_of(JobWords, "units").read(name, Units.MM)))
-    except InputError as error:
-        raise at_options(error) from None
-
-
-def named_kind(name: str) -> "Kind":
-    """The kind of joint of a name.
-
-    Raises:
-        InputError: where there is none, with the nearest.
-    """
-    from joinery_templates.errors import InputError
-    from joinery_templates.joints.catalogue import known_kind
-
-    try:
-        return known_kind(name)
-    except InputError as error:
-        raise error.at("KIND") from None
-
-
-def at_options(error: "InputError", start: str = "--") -> "InputError":
-    """The same mistakes, each at the option that bears the name of its place.
-
-    Args:
-        error: its places are names, of which those in a list bear a number.
-        start: what the options' names begin with.
-    """
-    from msgspec.structs import replace
-
-    from joinery_templates.errors import InputError
-
-    names = [one.place.partition("[")[0].replace("_", "-") for one in error.findings]
-    return InputError(
-        *(
-            replace(one, place=f"{start}{name}")
-            for one, name in zip(error.findings, names, strict=True)
-        )
-    )

@@ -2,10 +2,13 @@
 
 import re
 
+from msgspec.structs import replace
 from typer.core import TyperOption
 
-from joinery_templates.jobs.tables import Written
-from joinery_templates.joints.parameter import LISTED, Parameter, Quantity
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.tables import JobWords, Written
+from joinery_templates.joints.parameter import LISTED, Parameter, Quantity, parameter_of
+from joinery_templates.lengths import Units
 
 _SHORT = {
     Quantity.COUNT: "count",
@@ -73,3 +76,31 @@ def as_written(declared: Parameter, typed: str) -> Written:
 def _unquoted(words: str) -> str:
     """Words without quotes around them; a single one at the end is the sign for inches."""
     return words[1:-1] if len(words) > 1 and words[0] == words[-1] in "\"'" else words
+
+
+def named_units(name: str) -> Units:
+    """The units that `--units` names.
+
+    Raises:
+        InputError: where it names none.
+    """
+    try:
+        return Units(str(parameter_of(JobWords, "units").read(name, Units.MM)))
+    except InputError as error:
+        raise at_options(error) from None
+
+
+def at_options(error: InputError, start: str = "--") -> InputError:
+    """The same mistakes, each at the option that bears the name of its place.
+
+    Args:
+        error: its places are names, of which those in a list bear a number.
+        start: what the options' names begin with.
+    """
+    names = [one.place.partition("[")[0].replace("_", "-") for one in error.findings]
+    return InputError(
+        *(
+            replace(one, place=f"{start}{name}")
+            for one, name in zip(error.findings, names, strict=True)
+        )
+    )

@@ -2,16 +2,25 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-import typer
 from msgspec.structs import replace
 from typer.core import TyperCommand, TyperGroup, TyperOption
 
-from joinery_templates.cli.options import FORCE, OUTPUT, named_kind
-
-if TYPE_CHECKING:
-    from joinery_templates.joints.kind import Kind
+from joinery_templates.cli.files import check_target, is_own_pdf
+from joinery_templates.cli.job_input import note_own_tools
+from joinery_templates.cli.joints import named_kind
+from joinery_templates.cli.options import FORCE, OUTPUT
+from joinery_templates.cli.parameter_options import option_for
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.kept_tools import kept_tools
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.starter import quick_job
+from joinery_templates.jobs.tables import BoardTable, JobWords, JointTable, PaperTable
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.kind import Kind
+from joinery_templates.joints.parameter import parameter_of
 
 SIZES = ("width", "thickness")
 
@@ -21,8 +30,6 @@ class KindGroup(TyperGroup):
 
     def list_commands(self, ctx: Any) -> list[str]:
         """The kinds' names."""
-        from joinery_templates.joints.catalogue import kinds
-
         return list(kinds())
 
     def get_command(self, ctx: Any, cmd_name: str) -> TyperCommand:
@@ -30,9 +37,8 @@ class KindGroup(TyperGroup):
         kind = named_kind(cmd_name)
 
         def run(output: str, force: bool, **given: Any) -> None:
-            _draw(
-                kind, {name: one for name, one in given.items() if one is not None}, output, force
-            )
+            said = {name: value for name, value in given.items() if value is not None}
+            _draw(kind, said, output, force)
 
         words = f"{kind.title}: {kind.summary}"
         return TyperCommand(
@@ -44,23 +50,10 @@ class KindGroup(TyperGroup):
         )
 
 
-app = typer.Typer(
-    cls=KindGroup,
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    help="Draw one joint without a job file: quick KIND --width ... --thickness ...",
-)
+quick = KindGroup(name="quick", no_args_is_help=True, rich_markup_mode=None)
 
 
-@app.callback()
-def _quick() -> None:
-    """Draw one joint without a job file: quick KIND --width ... --thickness ..."""
-
-
-def _options(kind: "Kind") -> Iterator[TyperOption]:
-    from joinery_templates.cli.parameter_options import option_for
-    from joinery_templates.jobs.tables import BoardTable, JobWords, JointTable, PaperTable
-    from joinery_templates.joints.parameter import parameter_of
+def _options(kind: Kind) -> Iterator[TyperOption]:
 
     first, second = kind.roles
     for size in SIZES:
@@ -81,15 +74,8 @@ def _options(kind: "Kind") -> Iterator[TyperOption]:
     yield TyperOption(param_decls=["force", "--force"], is_flag=True, default=False, help=FORCE)
 
 
-def _draw(kind: "Kind", given: dict[str, Any], output: str, force: bool) -> None:
-    from joinery_templates.cli.draw import drawn_templates, write_templates
-    from joinery_templates.cli.files import check_target, is_own_pdf
-    from joinery_templates.cli.job_input import note_own_tools
-    from joinery_templates.errors import InputError
-    from joinery_templates.jobs.kept_tools import kept_tools
-    from joinery_templates.jobs.overrides import Overrides
-    from joinery_templates.jobs.reader import read_job
-    from joinery_templates.jobs.starter import quick_job
+def _draw(kind: Kind, given: dict[str, Any], output: str, force: bool) -> None:
+    from joinery_templates.cli.draw import drawn_templates, write_templates  # not for the help
 
     check_target(output, is_own_pdf, force)
     text, own = quick_job(kind, given), kept_tools()
@@ -102,7 +88,7 @@ def _draw(kind: "Kind", given: dict[str, Any], output: str, force: bool) -> None
     write_templates(job, drawn_templates(job), output, force)
 
 
-def _option(place: str, kind: "Kind", given: Mapping[str, object]) -> str:
+def _option(place: str, kind: Kind, given: Mapping[str, object]) -> str:
     """The option behind a place in the job file that `quick` made up."""
     words = re.sub(r"^line \d+: ", "", place)
     board = re.fullmatch(r"boards\.(.+)\.(width|thickness)", words)

@@ -1,57 +1,54 @@
 """`tools`: the person's own chisels, saw and gauge, kept for every job that names none."""
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
-from typer.core import TyperCommand, TyperOption
 
+from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import note, say, say_json
-from joinery_templates.cli.options import AsJson, at_options, named_units
-
-if TYPE_CHECKING:
-    from joinery_templates.jobs.tables import Written
-    from joinery_templates.joints.tools import Tools
-    from joinery_templates.lengths import Units
+from joinery_templates.cli.options import AsJson
+from joinery_templates.cli.parameter_options import (
+    as_written,
+    at_options,
+    named_units,
+    sort_of_value,
+)
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file, written
+from joinery_templates.jobs.tables import Written
+from joinery_templates.joints.parameter import (
+    parameter_of,
+    read_parameters,
+)
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units
 
 NONE = "none"
 
 
-class ToolsCommand(TyperCommand):
-    """`tools`, whose options say what the declaration of each tool says."""
-
-    def get_params(self, ctx: Any) -> Any:
-        """The options; their words are looked up only here."""
-        from joinery_templates.cli.parameter_options import sort_of_value
-        from joinery_templates.joints.parameter import Quantity, parameters_of
-        from joinery_templates.joints.tools import Tools
-
-        declared = {parameter.name: parameter for parameter in parameters_of(Tools)}
-        options = super().get_params(ctx)
-        for option in options:
-            tool = declared.get(str(option.name))
-            if tool and isinstance(option, TyperOption):
-                is_flag = tool.quantity is Quantity.FLAG
-                option.help = tool.help if is_flag else f"{tool.help[:-1]}; or none."
-                option.metavar = f"<{sort_of_value(tool)}>"
-        return options
+def _option(name: str) -> Any:
+    """The option for a tool, with what its declaration says of it."""
+    declared = parameter_of(Tools, name)
+    metavar = f"<{sort_of_value(declared)}>"
+    return typer.Option(metavar=metavar, help=f"{declared.help[:-1]}; or none.")
 
 
 def tools(
-    chisels: Annotated[str | None, typer.Option()] = None,
-    kerf: Annotated[str | None, typer.Option()] = None,
-    gauge: Annotated[str | None, typer.Option()] = None,
-    smallest_pin: Annotated[str | None, typer.Option()] = None,
-    kerf_shown: Annotated[bool | None, typer.Option("--kerf-shown/--no-kerf-shown")] = None,
+    chisels: Annotated[str | None, _option("chisels")] = None,
+    kerf: Annotated[str | None, _option("kerf")] = None,
+    gauge: Annotated[str | None, _option("gauge")] = None,
+    smallest_pin: Annotated[str | None, _option("smallest_pin")] = None,
+    kerf_shown: Annotated[
+        bool | None,
+        typer.Option("--kerf-shown/--no-kerf-shown", help=parameter_of(Tools, "kerf_shown").help),
+    ] = None,
     units: Annotated[str, typer.Option(help="Units of bare numbers: mm or in.")] = "mm",
     json: AsJson = False,
 ) -> None:
-    """Keep your chisels, saw and gauge for every job.
+    """Without options what is kept is shown.
 
-    Without options what is kept is shown. A job's own [tools] count before it, name by name.
+    A job's own [tools] count before it, name by name.
     """
-    from joinery_templates.cli.files import keep_settings
-    from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file
-
     typed = {"chisels": chisels, "kerf": kerf, "gauge": gauge, "smallest_pin": smallest_pin}
     given = {name: words for name, words in typed.items() if words is not None}
     changes = _changes(given, named_units(units))
@@ -65,18 +62,12 @@ def tools(
         note("Kept. A job's own [tools] count before them.")
 
 
-def _changes(given: dict[str, str], units: "Units") -> "dict[str, Written | None]":
+def _changes(given: dict[str, str], units: Units) -> dict[str, Written | None]:
     """What is to be kept, in words that mean the same in every file; None takes it out.
 
     Raises:
         InputError: with every option that cannot be meant.
     """
-    from joinery_templates.cli.parameter_options import as_written
-    from joinery_templates.errors import InputError
-    from joinery_templates.jobs.kept_tools import written
-    from joinery_templates.joints.parameter import parameter_of, read_parameters
-    from joinery_templates.joints.tools import Tools
-
     gone = [name for name, words in given.items() if words.strip().lower() == NONE]
     wanted = {
         name: as_written(parameter_of(Tools, name), words)
@@ -89,8 +80,7 @@ def _changes(given: dict[str, str], units: "Units") -> "dict[str, Written | None
         raise at_options(error) from None
 
 
-def _show(kept: "Tools", json: bool) -> None:
-    from joinery_templates.jobs.kept_tools import tools_file, written
+def _show(kept: Tools, json: bool) -> None:
 
     if json:
         say_json({"file": str(tools_file()), **_figures(kept)})
@@ -104,7 +94,7 @@ def _show(kept: "Tools", json: bool) -> None:
     say(f"{'file':<14} {tools_file()}")
 
 
-def _figures(kept: "Tools") -> dict[str, Any]:
+def _figures(kept: Tools) -> dict[str, Any]:
     lengths = {"kerf": kept.kerf, "smallest_pin": kept.smallest_pin, "gauge": kept.gauge}
     return {
         "chisels_mm": [float(width) for width in kept.chisels],

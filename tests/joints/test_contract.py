@@ -1,18 +1,18 @@
 """What every kind of joint owes: one suite over the catalogue, so a new file is tested at once."""
 
+import os
 import re
 import sys
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 from itertools import chain
+from unittest import mock
 
 import pytest
 from msgspec.structs import replace
-from typer.testing import CliRunner
 
 import joinery_templates.joints
-from joinery_templates.cli.quick import app
 from joinery_templates.errors import InputError, Level
 from joinery_templates.jobs.tables import JointTable
 from joinery_templates.joints import catalogue
@@ -23,7 +23,7 @@ from joinery_templates.joints.parameter import Parameter, Quantity, names_of, re
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
-from tests.cli.command_line import run_apart
+from tests.cli.command_line import run, run_apart
 from tests.joints.solids import CLOSE_MM3, mate, with_fault
 from tests.joints.strategies import example_request
 from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
@@ -430,10 +430,10 @@ def test_what_a_job_file_and_quick_keep_for_themselves_is_reserved():
 
 
 def _help_of(kind: Kind) -> str:
-    wide = {"COLUMNS": "200", "TERMINAL_WIDTH": "200"}
-    done = CliRunner().invoke(app, [kind.name, "--help"], env=wide)
-    assert done.exit_code == 0
-    return re.sub(r"\[default[^]]*\]", "", done.output)
+    with mock.patch.dict(os.environ, {"COLUMNS": "200", "TERMINAL_WIDTH": "200"}):
+        done = run("quick", kind.name, "--help")
+    assert done.code == 0
+    return re.sub(r"\[default[^]]*\]", "", done.text)
 
 
 def test_a_file_that_declares_no_kind_is_what_kinds_share(joint_file):
