@@ -18,7 +18,7 @@ from joinery_templates.cli.messages import note, say, say_json
 from joinery_templates.cli.options import AsJson, Force, Output
 from joinery_templates.cli.parameter_options import at_options, named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, mistake, refusal
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, Stated, judged
 from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with
@@ -124,18 +124,15 @@ def _check_words(option: str, words: str) -> None:
         InputError: `name-impossible`.
     """
     if not words.strip() or len(words) > 60 or not words.isprintable():
-        raise InputError(
-            mistake(
-                "name-impossible",
-                "This cannot be printed on a page.",
-                "Write 1 to 60 plain letters.",
-                option,
-            )
+        raise refusal(
+            "name-impossible",
+            "This cannot be printed on a page.",
+            "Write 1 to 60 plain letters.",
+            option,
         )
 
 
 def _frame(paper: str) -> Frame:
-
     try:
         return cut_off(Frame(find_paper(paper), Margins()), (), Units.MM)
     except InputError as error:
@@ -214,16 +211,13 @@ def _profile(
     fine: bool,
     units: str,
 ) -> Profile:
-
     unit = named_units(units)
     if fine and unit is Units.INCH:
-        raise InputError(
-            mistake(
-                "fine-in-inches",
-                "The comparison scale is read with a millimetre rule.",
-                "Give the readings in mm, or leave --fine out.",
-                "--fine",
-            )
+        raise refusal(
+            "fine-in-inches",
+            "The comparison scale is read with a millimetre rule.",
+            "Give the readings in mm, or leave --fine out.",
+            "--fine",
         )
     _check_words("--date", given["date"])
     readings = Readings(
@@ -260,7 +254,6 @@ def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:
 
 
 def _length(text: str, units: Any, option: str) -> Fraction:
-
     try:
         return read_length(text, units)
     except InputError as error:
@@ -268,12 +261,10 @@ def _length(text: str, units: Any, option: str) -> Fraction:
 
 
 def _keep(profile: Profile) -> None:
-
     keep_settings(profile_file(), lambda: text_with(profile))
 
 
 def _list(json: bool) -> None:
-
     known = known_profiles()
     if json:
         say_json([profile_figures(profile) for profile in known.values()])

@@ -42,7 +42,6 @@ def _lines(job: Job) -> Iterator[str]:
 
 
 def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
-
     joint = one.joint
     yield ""
     title = "" if one.name == joint.title else f", {joint.title.lower()}"

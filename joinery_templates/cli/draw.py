@@ -13,7 +13,7 @@ from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, writ
 from joinery_templates.cli.job_input import job_from
 from joinery_templates.cli.messages import at_terminal, note, tell_findings
 from joinery_templates.cli.options import Force, JobName, Output, PaperName, UnitsName
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.printers.store import find_profile
@@ -70,18 +70,15 @@ def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: 
 
 
 def _pdf_name(job: str) -> str:
-
     if job == STANDARD:
         return STANDARD
     name = f"{Path(job).stem}.pdf"
     if _same_file(name, job):
-        raise InputError(
-            mistake(
-                "would-overwrite",
-                "The PDF would be written over the one that is given.",
-                "Name another file with --output.",
-                job[:200],
-            )
+        raise refusal(
+            "would-overwrite",
+            "The PDF would be written over the one that is given.",
+            "Name another file with --output.",
+            job[:200],
         )
     return name
 
@@ -93,13 +90,11 @@ def _check_output(job: str, output: str) -> None:
         InputError: where that would happen; over a PDF that was named, it may.
     """
     if not job.lower().endswith(".pdf") and _same_file(job, output):
-        raise InputError(
-            mistake(
-                "would-overwrite",
-                "The PDF would be written over the job file.",
-                "Name another file with --output.",
-                output[:200],
-            )
+        raise refusal(
+            "would-overwrite",
+            "The PDF would be written over the job file.",
+            "Name another file with --output.",
+            output[:200],
         )
 
 

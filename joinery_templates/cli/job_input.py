@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
 from joinery_templates.cli.messages import note
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.kept_tools import kept_tools, written_beside
 from joinery_templates.jobs.overrides import Overrides
@@ -48,9 +48,7 @@ def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
 
 def not_a_pdf(name: str) -> InputError:
     """The refusal of a file that is none inside."""
-    return InputError(
-        mistake("not-a-pdf", "This is not a PDF file.", "Name one, or a job file.", name[:200])
-    )
+    return refusal("not-a-pdf", "This is not a PDF file.", "Name one, or a job file.", name[:200])
 
 
 def attached(content: bytes) -> bytes:
@@ -71,13 +69,11 @@ def carried(job: bytes | None) -> bytes:
         InputError: where it carries none.
     """
     if job is None:
-        raise InputError(
-            mistake(
-                "no-job-inside",
-                "This PDF carries no job file: it is not from this program, or another program "
-                "has taken the job out.",
-                "Give the job file itself.",
-            )
+        raise refusal(
+            "no-job-inside",
+            "This PDF carries no job file: it is not from this program, or another program "
+            "has taken the job out.",
+            "Give the job file itself.",
         )
     return job
 

@@ -62,7 +62,6 @@ def kind_figures(kind: Kind) -> dict[str, Any]:
 
 
 def _figures(parameter: Parameter) -> dict[str, Any]:
-
     parts = {"parts": [_figures(part) for part in parameter.parts]} if parameter.parts else {}
     return {
         "name": parameter.name,

@@ -69,7 +69,6 @@ def _report(pdf: str) -> tuple[Report, bool]:
 
 
 def _lines(report: Report) -> Iterator[str]:
-
     for page in report.pages:
         fine = page.true_to_size(report.tolerance)
         yield (
@@ -111,6 +110,5 @@ def _troubles(page: PageReport, report: Report) -> Iterator[str]:
 
 
 def _figures(report: Report) -> dict[str, Any]:
-
     told = {"true_to_size": report.true_to_size, "as_drawn": report.as_drawn}
     return {**told, **to_builtins(report)}

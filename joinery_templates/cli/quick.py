@@ -54,7 +54,6 @@ quick = KindGroup(name="quick", no_args_is_help=True, rich_markup_mode=None)
 
 
 def _options(kind: Kind) -> Iterator[TyperOption]:
-
     first, second = kind.roles
     for size in SIZES:
         declared, words = parameter_of(BoardTable, size), f"{size.capitalize()} of the"

@@ -81,7 +81,6 @@ def _changes(given: dict[str, str], units: Units) -> dict[str, Written | None]:
 
 
 def _show(kept: Tools, json: bool) -> None:
-
     if json:
         say_json({"file": str(tools_file()), **_figures(kept)})
         return

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import mistake, refusal
 from joinery_templates.jobs.job import Corner, JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.mistakes import Mistakes
@@ -100,7 +100,7 @@ class JointReader(Struct, frozen=True):
     def _kind(self, table: Table) -> Kind:
         if "kind" not in table:
             known = f"Known: {', '.join(kinds())}."
-            raise InputError(mistake("kind-unknown", "The joint's kind is missing.", known))
+            raise refusal("kind-unknown", "The joint's kind is missing.", known)
         kind = parameter_of(JointTable, "kind").read(table["kind"], self.units)
         assert isinstance(kind, Kind)
         return kind

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, mistake, refusal
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.source import parsed
 from joinery_templates.jobs.tables import JobWords, Written
@@ -104,15 +104,13 @@ def text_with(changes: Mapping[str, Written | None]) -> str:
                 del table[name]
         text = tomlkit.dumps(document)
     except TOMLKitError as error:
-        raise _damaged(InputError(mistake("job-not-toml", f"{error}."))) from None
+        raise _damaged(refusal("job-not-toml", f"{error}.")) from None
     if table.get("kerf_shown") and "kerf" not in table:
-        raise InputError(
-            mistake(
-                "kerf-unknown",
-                "The saw cut cannot be shown: its width is not given.",
-                'Give it, measured in a trial cut, as --kerf "0.5 mm"; or --no-kerf-shown.',
-                "--kerf-shown",
-            )
+        raise refusal(
+            "kerf-unknown",
+            "The saw cut cannot be shown: its width is not given.",
+            'Give it, measured in a trial cut, as --kerf "0.5 mm"; or --no-kerf-shown.',
+            "--kerf-shown",
         )
     _tools_of(text)
     return text
@@ -148,11 +146,9 @@ def _tools_of(text: str) -> Tools:
 
 
 def _damaged(error: InputError) -> InputError:
-    return InputError(
-        mistake(
-            "settings-unreadable",
-            f"The file of your tools has a mistake. {error.findings[0].told()}",
-            "Mend it, or delete the file and give your tools again.",
-            str(tools_file()),
-        )
+    return refusal(
+        "settings-unreadable",
+        f"The file of your tools has a mistake. {error.findings[0].told()}",
+        "Mend it, or delete the file and give your tools again.",
+        str(tools_file()),
     )

@@ -11,7 +11,7 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, refusal
 from joinery_templates.jobs.kept_tools import written_beside
 from joinery_templates.jobs.tables import JobWords, PaperTable
 from joinery_templates.joints.parameter import parameter_of
@@ -125,14 +125,11 @@ def changed(text: str, changes: Changes) -> str:
             return result
     except (TOMLKitError, ValueError, TypeError, LookupError, AttributeError, RecursionError):
         pass
-    raise InputError(
-        mistake(
-            "cannot-override",
-            "What was given on the command line, or your own tools, could not be written into "
-            "this job file.",
-            'Write it into the file yourself: figures = "…", or [paper] with size = "…", or '
-            "[tools].",
-        )
+    raise refusal(
+        "cannot-override",
+        "What was given on the command line, or your own tools, could not be written into "
+        "this job file.",
+        'Write it into the file yourself: figures = "…", or [paper] with size = "…", or [tools].',
     )
 
 

@@ -6,7 +6,7 @@ from decimal import Decimal, InvalidOperation
 
 from msgspec import Struct
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.excess import excess
 from joinery_templates.jobs.syntax import syntax_mistakes
 
@@ -32,12 +32,8 @@ def decoded(content: bytes) -> str:
         InputError: `job-too-large`, `job-empty` or `job-not-text`.
     """
     if len(content) > LARGEST:
-        raise InputError(
-            mistake(
-                "job-too-large",
-                f"This file is over {LARGEST // 1000} kB.",
-                "Is it a job file at all?",
-            )
+        raise refusal(
+            "job-too-large", f"This file is over {LARGEST // 1000} kB.", "Is it a job file at all?"
         )
     if content.startswith(_UTF16):
         raise _not_text("This text is in UTF-16 or UTF-32.", 1)
@@ -49,12 +45,10 @@ def decoded(content: bytes) -> str:
     if "\0" in text:
         raise _not_text("This is not a plain text.", text[: text.index("\0")].count("\n") + 1)
     if not text.strip():
-        raise InputError(
-            mistake(
-                "job-empty",
-                "The job file is empty.",
-                'A file to start from is written by "joinery-templates new".',
-            )
+        raise refusal(
+            "job-empty",
+            "The job file is empty.",
+            'A file to start from is written by "joinery-templates new".',
         )
     return text
 
@@ -78,10 +72,8 @@ def parsed(text: str) -> dict[str, object]:
 
 
 def _not_text(message: str, line: int) -> InputError:
-    return InputError(
-        mistake(
-            "job-not-text", message, "Save the job file as plain text in UTF-8.", f"line {line}"
-        )
+    return refusal(
+        "job-not-text", message, "Save the job file as plain text in UTF-8.", f"line {line}"
     )
 
 

@@ -18,7 +18,7 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, mistake, refusal
 from joinery_templates.joints import reading
 from joinery_templates.joints.reading import clipped, read_slope, shown, sort_of
 from joinery_templates.lengths import (
@@ -175,7 +175,7 @@ class Parameter(Struct, frozen=True):
             remedy = f"It must be {self.limits_text(units)}"
             if self.quantity is Quantity.LENGTH and _is_bare(given):
                 remedy += f"; a number without a unit is in {units} here"
-            raise InputError(mistake("out-of-limits", message, f"{remedy}."))
+            raise refusal("out-of-limits", message, f"{remedy}.")
 
 
 def parameter(
@@ -297,7 +297,7 @@ def as_table(given: object, what: str, remedy: str) -> Mapping[str, object]:
     if isinstance(given, Mapping):
         return given
     message = f"{what} is a table, not {sort_of(given)}."
-    raise InputError(mistake("not-a-table", message, remedy))
+    raise refusal("not-a-table", message, remedy)
 
 
 def listed(value: object) -> list[object]:
@@ -319,7 +319,7 @@ def _read_list(declared: Parameter, given: object, units: Units) -> tuple[object
         is_over = len(values) > declared.most
         message = f"{len(values)} {declared.name} are listed."
         remedy = f"At most {declared.most}." if is_over else "Name one, or leave the line out."
-        raise InputError(mistake("too-many" if is_over else "too-few", message, remedy))
+        raise refusal("too-many" if is_over else "too-few", message, remedy)
     read: list[object] = []
     findings: list[Finding] = []
     each = declared.each
@@ -339,7 +339,7 @@ def _read_choice(declared: Parameter, given: object, units: Units) -> str:
     if isinstance(written, str) and written in declared.choices:
         return written
     message = (declared.refusal or "{} is not one of the choices.").format(shown(given))
-    raise InputError(mistake("choice-unknown", message, f"Write {declared.limits_text(units)}."))
+    raise refusal("choice-unknown", message, f"Write {declared.limits_text(units)}.")
 
 
 def _read_table(declared: Parameter, given: object, units: Units) -> Any:

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, mistake, refusal
 from joinery_templates.exact import tangent
 from joinery_templates.lengths import read_number
 
@@ -79,16 +79,12 @@ def read_slope(given: object) -> Fraction:
         except (InputError, ZeroDivisionError):
             slope = None
     if slope is None:
-        raise InputError(
-            mistake("slope-unreadable", f"{shown(given)} is not a slope.", _SLOPE_REMEDY)
-        )
+        raise refusal("slope-unreadable", f"{shown(given)} is not a slope.", _SLOPE_REMEDY)
     if not FLATTEST_SLOPE <= slope <= STEEPEST_SLOPE:
-        raise InputError(
-            mistake(
-                "out-of-limits",
-                f"A slope of {shown(given)} cannot be cut as a dovetail.",
-                "Custom is 1:5 to 1:8; this program draws 1:2 to 1:60.",
-            )
+        raise refusal(
+            "out-of-limits",
+            f"A slope of {shown(given)} cannot be cut as a dovetail.",
+            "Custom is 1:5 to 1:8; this program draws 1:2 to 1:60.",
         )
     return slope
 
@@ -108,12 +104,10 @@ def read_taper(given: object) -> Fraction:
         rise, run = read_number(ratio[1]), read_number(ratio[2])
         return run / rise if rise else rise
     except InputError:
-        raise InputError(
-            mistake(
-                "taper-unreadable",
-                f"{shown(given)} is not a taper.",
-                'Write a ratio such as "1:100", or 0 for none.',
-            )
+        raise refusal(
+            "taper-unreadable",
+            f"{shown(given)} is not a taper.",
+            'Write a ratio such as "1:100", or 0 for none.',
         ) from None
 
 
@@ -127,12 +121,10 @@ def read_angle(given: object) -> Fraction:
     try:
         return read_number(written[1] if written else given)
     except InputError:
-        raise InputError(
-            mistake(
-                "angle-unreadable",
-                f"{shown(given)} is not an angle.",
-                'Write degrees, such as 12 or "12 deg".',
-            )
+        raise refusal(
+            "angle-unreadable",
+            f"{shown(given)} is not an angle.",
+            'Write degrees, such as 12 or "12 deg".',
         ) from None
 
 
@@ -145,9 +137,7 @@ def read_count(given: object) -> int:
     if isinstance(given, str) and re.fullmatch(r"[0-9]{1,6}", given.strip()):
         return int(given)
     if isinstance(given, bool) or not isinstance(given, int):
-        raise InputError(
-            mistake("count-unreadable", f"{shown(given)} is not a whole number.", "Write digits.")
-        )
+        raise refusal("count-unreadable", f"{shown(given)} is not a whole number.", "Write digits.")
     return given
 
 
@@ -158,12 +148,10 @@ def read_flag(given: object) -> bool:
         InputError: `flag-unreadable`.
     """
     if not isinstance(given, bool):
-        raise InputError(
-            mistake(
-                "flag-unreadable",
-                f"{shown(given)} is neither true nor false.",
-                "Write true or false, without quotes.",
-            )
+        raise refusal(
+            "flag-unreadable",
+            f"{shown(given)} is neither true nor false.",
+            "Write true or false, without quotes.",
         )
     return given
 
