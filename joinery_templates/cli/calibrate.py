@@ -3,7 +3,7 @@
 import shlex
 import sys
 from fractions import Fraction
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
@@ -14,9 +14,9 @@ from joinery_templates.cli.files import (
     keep_settings,
     write_result,
 )
-from joinery_templates.cli.messages import note, say, say_json
+from joinery_templates.cli.messages import mistakes_at, mistakes_at_options, note, say, say_json
 from joinery_templates.cli.options import AsJson, Force, Output
-from joinery_templates.cli.parameter_options import at_options, named_units
+from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
 from joinery_templates.errors import InputError, mistake, refusal
 from joinery_templates.lengths import Units, read_length
@@ -96,9 +96,8 @@ def calibrate(
     if json:  # said before it is kept: where it cannot be said, nothing is kept
         say_json(profile_figures(profile))
     else:
-        for line in profile_lines(profile):
-            say(line)
-    _keep(profile)
+        say(*profile_lines(profile))
+    keep_settings(profile_file(), lambda: text_with(profile))
     note(f"Kept. Draw with it: joinery-templates draw JOB --printer {shlex.quote(name)}")
 
 
@@ -133,10 +132,8 @@ def _check_words(option: str, words: str) -> None:
 
 
 def _frame(paper: str) -> Frame:
-    try:
+    with mistakes_at("--paper"):
         return cut_off(Frame(find_paper(paper), Margins()), (), Units.MM)
-    except InputError as error:
-        raise error.at("--paper") from None
 
 
 def _draw_sheet(frame: Frame, output: str, force: bool) -> None:
@@ -227,10 +224,8 @@ def _profile(
         )
     )
     stated = Stated(*rectangle_sides(frame))
-    try:
+    with mistakes_at_options():
         judged(readings, stated, unit, fine)
-    except InputError as error:
-        raise at_options(error) from None
     paper, margins = frame.paper.name, _reached(reach)
     return Profile(name, given["date"], paper, stated, readings, fine, margins)
 
@@ -246,22 +241,14 @@ def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:
         for side, value in reach.items()
         if value is not None
     }
-    try:
+    with mistakes_at_options("--reach-"):
         Margins(**margins)
-    except InputError as error:
-        raise at_options(error, "--reach-") from None
     return tuple(margins.items())
 
 
-def _length(text: str, units: Any, option: str) -> Fraction:
-    try:
+def _length(text: str, units: Units, option: str) -> Fraction:
+    with mistakes_at(option):
         return read_length(text, units)
-    except InputError as error:
-        raise error.at(option) from None
-
-
-def _keep(profile: Profile) -> None:
-    keep_settings(profile_file(), lambda: text_with(profile))
 
 
 def _list(json: bool) -> None:
@@ -270,7 +257,6 @@ def _list(json: bool) -> None:
         say_json([profile_figures(profile) for profile in known.values()])
         return
     for profile in known.values():
-        for line in profile_lines(profile):
-            say(line)
+        say(*profile_lines(profile))
     if not known:
         say("No printer profile is kept yet.")

@@ -29,8 +29,7 @@ def check(
         if json:
             say_json(figures_of(read))
             return
-        for line in _lines(read):
-            say(line)
+        say(*_lines(read))
         tell_findings(read.findings)
 
 

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
-from joinery_templates.cli.messages import note
+from joinery_templates.cli.messages import mistakes_at, note
 from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.kept_tools import kept_tools, written_beside
@@ -31,12 +31,10 @@ def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
     """
     content = read_given(name)
     if content.startswith(PDF_START):
-        try:
+        with mistakes_at(name):
             job_file = attached(content)
             with bounded():
                 yield read_job(decoded(job_file), overrides)
-        except InputError as error:
-            raise error.at(name) from None
         return
     if name.lower().endswith(".pdf"):
         raise not_a_pdf(name)

@@ -6,9 +6,8 @@ from typing import Annotated, Any
 
 import typer
 
-from joinery_templates.cli.messages import say, say_json
+from joinery_templates.cli.messages import mistakes_at, say, say_json
 from joinery_templates.cli.options import AsJson
-from joinery_templates.errors import InputError
 from joinery_templates.joints.catalogue import kinds, known_kind
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter
@@ -33,8 +32,7 @@ def joints(
     if json:
         say_json(kind_figures(chosen))
         return
-    for line in _lines(chosen):
-        say(line)
+    say(*_lines(chosen))
 
 
 def named_kind(name: str) -> Kind:
@@ -43,10 +41,8 @@ def named_kind(name: str) -> Kind:
     Raises:
         InputError: where there is none, with the nearest.
     """
-    try:
+    with mistakes_at("KIND"):
         return known_kind(name)
-    except InputError as error:
-        raise error.at("KIND") from None
 
 
 def kind_figures(kind: Kind) -> dict[str, Any]:

@@ -10,9 +10,8 @@ from joinery_templates.build import booklet_of, described
 from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
 from joinery_templates.cli.job_input import carried, not_a_pdf
-from joinery_templates.cli.messages import say, say_json
+from joinery_templates.cli.messages import mistakes_at, say, say_json
 from joinery_templates.cli.options import AsJson
-from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded
 from joinery_templates.measure.causes import likely_cause
@@ -43,8 +42,7 @@ def measure(
     elif is_older:
         say(OTHER_VERSION)
     else:
-        for line in _lines(report):
-            say(line)
+        say(*_lines(report))
     if not report.as_drawn:
         raise typer.Exit(1)
 
@@ -57,14 +55,12 @@ def _report(pdf: str) -> tuple[Report, bool]:
     content = read_given(pdf)
     if not content.startswith(PDF_START):
         raise not_a_pdf(pdf)
-    try:
+    with mistakes_at(pdf):
         read = read_apart(content)
         with bounded():
             job = read_job(decoded(carried(read.job)))
             booklet = booklet_of(job, DejaVu())
             report = compare_pages(expected_pages(booklet), read.pages)
-    except InputError as error:
-        raise error.at(pdf) from None
     return report, bool(read.described) and read.described != described(booklet)
 
 

@@ -2,10 +2,9 @@
 
 import re
 
-from msgspec.structs import replace
 from typer.core import TyperOption
 
-from joinery_templates.errors import InputError
+from joinery_templates.cli.messages import mistakes_at_options
 from joinery_templates.jobs.tables import JobWords, Written
 from joinery_templates.joints.parameter import LISTED, Parameter, Quantity, parameter_of
 from joinery_templates.lengths import Units
@@ -84,23 +83,5 @@ def named_units(name: str) -> Units:
     Raises:
         InputError: where it names none.
     """
-    try:
+    with mistakes_at_options():
         return Units(str(parameter_of(JobWords, "units").read(name, Units.MM)))
-    except InputError as error:
-        raise at_options(error) from None
-
-
-def at_options(error: InputError, start: str = "--") -> InputError:
-    """The same mistakes, each at the option that bears the name of its place.
-
-    Args:
-        error: its places are names, of which those in a list bear a number.
-        start: what the options' names begin with.
-    """
-    names = [one.place.partition("[")[0].replace("_", "-") for one in error.findings]
-    return InputError(
-        *(
-            replace(one, place=f"{start}{name}")
-            for one, name in zip(error.findings, names, strict=True)
-        )
-    )

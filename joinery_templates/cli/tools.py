@@ -5,15 +5,13 @@ from typing import Annotated, Any
 import typer
 
 from joinery_templates.cli.files import keep_settings
-from joinery_templates.cli.messages import note, say, say_json
+from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json
 from joinery_templates.cli.options import AsJson
 from joinery_templates.cli.parameter_options import (
     as_written,
-    at_options,
     named_units,
     sort_of_value,
 )
-from joinery_templates.errors import InputError
 from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file, written
 from joinery_templates.jobs.tables import Written
 from joinery_templates.joints.parameter import (
@@ -74,10 +72,8 @@ def _changes(given: dict[str, str], units: Units) -> dict[str, Written | None]:
         for name, words in given.items()
         if name not in gone
     }
-    try:
+    with mistakes_at_options():
         return {**written(read_parameters(Tools, wanted, units)), **dict.fromkeys(gone)}
-    except InputError as error:
-        raise at_options(error) from None
 
 
 def _show(kept: Tools, json: bool) -> None:
