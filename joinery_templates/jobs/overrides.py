@@ -72,29 +72,34 @@ def check(overrides: Overrides, given: Mapping[str, object]) -> None:
 
 def changes_to(given: Mapping[str, object], overrides: Overrides) -> dict[str, object]:
     """The overrides as they would stand in the job file."""
-    paper: dict[str, object] = {}
-    changes: dict[str, object] = {}
-    if overrides.units is not None:
-        changes["figures"] = overrides.units
-    if overrides.paper is not None:
-        paper["size"] = " ".join(overrides.paper.split())
-    if overrides.one_per_page is not None:
-        paper["one_per_page"] = overrides.one_per_page
-    profile = overrides.printer
-    if profile is not None:
-        verdict = profile.verdict
-        changes["printer"] = {
-            "name": profile.name,
-            "date": profile.date,
-            "across": str(verdict.across),
-            "along": str(verdict.along),
-            "skew": str(verdict.skew_deg),
-        }
-        named = given.get("paper")
-        if profile.margins and not (isinstance(named, Mapping) and "margin" in named):
-            paper["margin"] = {side: f"{width} mm" for side, width in profile.margins}
-    tools = written_beside(given, overrides.tools)
-    return changes | ({"paper": paper} if paper else {}) | ({"tools": tools} if tools else {})
+    profile, named = overrides.printer, given.get("paper")
+    margins = dict(profile.margins if profile else ())
+    if isinstance(named, Mapping) and "margin" in named:
+        margins = {}
+    paper = {
+        "size": overrides.paper and " ".join(overrides.paper.split()),
+        "one_per_page": overrides.one_per_page,
+        "margin": {side: f"{width} mm" for side, width in margins.items()} or None,
+    }
+    changes = {
+        "figures": overrides.units,
+        "printer": profile and _measured(profile),
+        "paper": {name: value for name, value in paper.items() if value is not None},
+        "tools": written_beside(given, overrides.tools),
+    }
+    return {name: value for name, value in changes.items() if value}
+
+
+def _measured(profile: Profile) -> dict[str, str]:
+    """A [printer] table of a profile."""
+    verdict = profile.verdict
+    return {
+        "name": profile.name,
+        "date": profile.date,
+        "across": str(verdict.across),
+        "along": str(verdict.along),
+        "skew": str(verdict.skew_deg),
+    }
 
 
 def changed(text: str, changes: Changes) -> str:
