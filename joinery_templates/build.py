@@ -9,8 +9,7 @@ from joinery_templates.drawings.direction import with_names_isolated
 from joinery_templates.drawings.figure import Pattern
 from joinery_templates.drawings.lettering import Lettering, shortened
 from joinery_templates.errors import Finding, advice
-from joinery_templates.jobs.job import Job
-from joinery_templates.jobs.sheets_reader import SheetSetup
+from joinery_templates.jobs.job import Job, SheetSetup
 from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.frame import FOOT_CAP, Frame

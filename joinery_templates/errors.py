@@ -95,3 +95,8 @@ def mistake(code: str, message: str, remedy: str = "", place: str = "") -> Findi
 def advice(code: str, message: str, source: str, remedy: str = "", place: str = "") -> Finding:
     """A finding that the work goes on in spite of; its source is never left out."""
     return Finding(Level.ADVICE, code, message, place, remedy, source)
+
+
+def refusal(code: str, message: str, remedy: str = "", place: str = "") -> InputError:
+    """The error of a single mistake."""
+    return InputError(mistake(code, message, remedy, place))

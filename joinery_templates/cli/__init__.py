@@ -18,7 +18,7 @@ def _run() -> int:
     # Which numbers can be read must not hang on the environment.
     sys.set_int_max_str_digits(sys.int_info.default_max_str_digits)
     from joinery_templates.cli.app import app
-    from joinery_templates.cli.telling import tell_failure
+    from joinery_templates.cli.messages import tell_failure
 
     try:
         try:

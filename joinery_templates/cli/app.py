@@ -1,44 +1,59 @@
 """The list of commands."""
 
-from typing import Annotated
+from importlib import import_module
+from inspect import cleandoc
+from typing import Annotated, Any
 
 import typer
+from typer.core import TyperGroup
 
 from joinery_templates import __version__
-from joinery_templates.cli import (
-    calibrate,
-    check,
-    draw,
-    joints,
-    measure,
-    new,
-    papers,
-    quick,
-    schema,
-    tools,
-)
+
+COMMANDS = {
+    "draw": "Draw a job's templates as a PDF to be printed at 100 %.",
+    "check": "Print a job's setting-out in figures and a sketch, with advice.",
+    "new": "Write a commented job file to start from.",
+    "joints": "List the joint kinds; with KIND what it can be told.",
+    "papers": "List the paper sizes that have a name.",
+    "measure": "Measure a PDF's lines against the job inside it.",
+    "calibrate": "Draw a sheet to measure a printer by, then keep its profile.",
+    "tools": "Keep your chisels, saw and gauge for every job.",
+    "schema": "Print the JSON Schema of the job file, for editors.",
+    "quick": "Draw one joint without a job file: quick KIND --width ... --thickness ...",
+}
+
+
+class Commands(TyperGroup):
+    """The commands: the file of one is read when the command is asked for, and no other."""
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """The name of the command that is asked for, the command, and what is said to it."""
+        name, known, rest = super().resolve_command(ctx, args)
+        return name, known and command_of(str(name)), rest
+
+
+def command_of(name: str) -> Any:
+    """A command, from what bears its name in the file of that name: a function or a group."""
+    made = getattr(import_module(f"joinery_templates.cli.{name}"), name)
+    if isinstance(made, TyperGroup):
+        made.help = COMMANDS[name]
+        return made
+    single = typer.Typer(add_completion=False, rich_markup_mode=None)
+    single.command(name, help=f"{COMMANDS[name]}\n\n{cleandoc(made.__doc__)}")(made)
+    return typer.main.get_command(single)
+
 
 app = typer.Typer(
     name="joinery-templates",
+    cls=Commands,
     help="Full-size paper templates for hand-cut joints, from the sizes of your boards.",
     epilog="Check the printed rulers with a steel rule before you cut.",
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-for command in (
-    draw.draw,
-    check.check,
-    new.new,
-    joints.joints,
-    papers.papers,
-    measure.measure,
-    calibrate.calibrate,
-    tools.tools,
-    schema.schema,
-):
-    app.command()(command)
-app.add_typer(quick.app, name="quick")
+for command, words in COMMANDS.items():
+    app.command(command, help=words)(lambda: None)  # for the list; `command_of` gives the rest
 
 
 def _version(wanted: bool) -> None:

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 
 SECONDS = 30.0
 """Of processor time; a job of a hundred corners needs a few."""
@@ -64,12 +64,10 @@ def bounded(seconds: float = SECONDS) -> Iterator[None]:
 
 
 def _too_much(why: str) -> InputError:
-    return InputError(
-        mistake(
-            "job-too-much",
-            f"The job inside this PDF was given up: it {why}.",
-            "If the job is yours, draw it from its job file, which has no such limit.",
-        )
+    return refusal(
+        "job-too-much",
+        f"The job inside this PDF was given up: it {why}.",
+        "If the job is yours, draw it from its job file, which has no such limit.",
     )
 
 

@@ -2,19 +2,36 @@
 
 import shlex
 import sys
-from typing import TYPE_CHECKING, Annotated, Any
+from fractions import Fraction
+from typing import Annotated
 
 import typer
 
-from joinery_templates.cli.options import AsJson, Force, Output, named_units
-from joinery_templates.cli.telling import note, say, say_json
-
-if TYPE_CHECKING:
-    from fractions import Fraction
-
-    from joinery_templates.errors import InputError
-    from joinery_templates.printers.store import Profile
-    from joinery_templates.sheets.frame import Frame
+from joinery_templates.cli.files import (
+    STANDARD,
+    check_target,
+    is_own_pdf,
+    keep_settings,
+    write_result,
+)
+from joinery_templates.cli.messages import mistakes_at, mistakes_at_options, note, say, say_json
+from joinery_templates.cli.options import AsJson, Force, Output
+from joinery_templates.cli.parameter_options import named_units
+from joinery_templates.cli.profile_words import profile_figures, profile_lines
+from joinery_templates.errors import InputError, mistake, refusal
+from joinery_templates.lengths import Units, read_length
+from joinery_templates.printers.readings import Readings, Stated, judged
+from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with
+from joinery_templates.sheets.calibration import (
+    TITLE,
+    calibration_booklet,
+    rectangle_sides,
+    stated_text,
+)
+from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.margins import Margins
+from joinery_templates.sheets.papers import find_paper
+from joinery_templates.sheets.roll import cut_off
 
 SHEET = "calibration.pdf"
 
@@ -55,14 +72,11 @@ def calibrate(
     force: Force = False,
     json: AsJson = False,
 ) -> None:
-    """Draw a sheet to measure a printer by, then keep its profile.
+    """First: calibrate (writes calibration.pdf). Print it, measure it.
 
-    First: calibrate (writes calibration.pdf). Print it, measure it. Then:
-    calibrate NAME, which asks for the readings, or takes them as options.
+    Then: calibrate NAME, which asks for the readings, or takes them as options.
     Afterwards: draw JOB --printer NAME.
     """
-    from joinery_templates.cli.profile_words import profile_figures, profile_lines
-
     given = {"across": across, "along": along, "rising": rising, "falling": falling, "date": date}
     reach = {"left": reach_left, "right": reach_right, "top": reach_top, "bottom": reach_bottom}
     readings = {**given, **{f"reach-{side}": value for side, value in reach.items()}}
@@ -82,9 +96,8 @@ def calibrate(
     if json:  # said before it is kept: where it cannot be said, nothing is kept
         say_json(profile_figures(profile))
     else:
-        for line in profile_lines(profile):
-            say(line)
-    _keep(profile)
+        say(*profile_lines(profile))
+    keep_settings(profile_file(), lambda: text_with(profile))
     note(f"Kept. Draw with it: joinery-templates draw JOB --printer {shlex.quote(name)}")
 
 
@@ -94,8 +107,6 @@ def _refuse(given: dict[str, object], where: str) -> None:
     Raises:
         InputError: with each that was given.
     """
-    from joinery_templates.errors import InputError, mistake
-
     surplus = [
         mistake("option-surplus", f"This {where}.", "Leave it out here.", f"--{option}")
         for option, value in given.items()
@@ -111,38 +122,23 @@ def _check_words(option: str, words: str) -> None:
     Raises:
         InputError: `name-impossible`.
     """
-    from joinery_templates.errors import InputError, mistake
-
     if not words.strip() or len(words) > 60 or not words.isprintable():
-        raise InputError(
-            mistake(
-                "name-impossible",
-                "This cannot be printed on a page.",
-                "Write 1 to 60 plain letters.",
-                option,
-            )
+        raise refusal(
+            "name-impossible",
+            "This cannot be printed on a page.",
+            "Write 1 to 60 plain letters.",
+            option,
         )
 
 
-def _frame(paper: str) -> "Frame":
-    from joinery_templates.errors import InputError
-    from joinery_templates.lengths import Units
-    from joinery_templates.sheets.frame import Frame
-    from joinery_templates.sheets.margins import Margins
-    from joinery_templates.sheets.papers import find_paper
-    from joinery_templates.sheets.roll import cut_off
-
-    try:
+def _frame(paper: str) -> Frame:
+    with mistakes_at("--paper"):
         return cut_off(Frame(find_paper(paper), Margins()), (), Units.MM)
-    except InputError as error:
-        raise error.at("--paper") from None
 
 
-def _draw_sheet(frame: "Frame", output: str, force: bool) -> None:
-    from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
+def _draw_sheet(frame: Frame, output: str, force: bool) -> None:
     from joinery_templates.pdf.fonts import DejaVu
     from joinery_templates.pdf.writer import About, write_pdf
-    from joinery_templates.sheets.calibration import TITLE, calibration_booklet
 
     check_target(output, is_own_pdf, force)
     booklet = calibration_booklet(frame, DejaVu())
@@ -152,14 +148,12 @@ def _draw_sheet(frame: "Frame", output: str, force: bool) -> None:
     note(f"{where}: print it at 100 % and measure it; then: joinery-templates calibrate NAME")
 
 
-def _asked(given: dict[str, str | None], frame: "Frame") -> dict[str, str]:
+def _asked(given: dict[str, str | None], frame: Frame) -> dict[str, str]:
     """The readings, asked for at a terminal where they were not given.
 
     Raises:
         InputError: where one is missing and nobody can be asked.
     """
-    from joinery_templates.errors import InputError, mistake
-
     if not sys.stdin.isatty():
         missing = [
             mistake("reading-missing", "This reading is missing.", "Give it.", f"--{name}")
@@ -175,10 +169,8 @@ def _asked(given: dict[str, str | None], frame: "Frame") -> dict[str, str]:
     }
 
 
-def _questions(frame: "Frame") -> dict[str, str]:
+def _questions(frame: Frame) -> dict[str, str]:
     """What is asked for each reading, with the length as the sheet states it."""
-    from joinery_templates.sheets.calibration import rectangle_sides, stated_text
-
     width, height = rectangle_sides(frame)
     stated = {"across": width, "along": height, "rising": height * 5 / 4, "falling": height * 5 / 4}
     return {
@@ -193,9 +185,6 @@ def _asked_for(question: str, length: bool) -> str:
     Raises:
         InputError: where no answer comes.
     """
-    from joinery_templates.errors import InputError, mistake
-    from joinery_templates.lengths import Units, read_length
-
     while True:
         typer.echo(f"{question}: ", nl=False, err=True)
         answer = sys.stdin.readline()
@@ -213,27 +202,19 @@ def _asked_for(question: str, length: bool) -> str:
 
 def _profile(
     name: str,
-    frame: "Frame",
+    frame: Frame,
     given: dict[str, str],
     reach: dict[str, str | None],
     fine: bool,
     units: str,
-) -> "Profile":
-    from joinery_templates.errors import InputError, mistake
-    from joinery_templates.lengths import Units
-    from joinery_templates.printers.readings import Readings, Stated, judged
-    from joinery_templates.printers.store import Profile
-    from joinery_templates.sheets.calibration import rectangle_sides
-
+) -> Profile:
     unit = named_units(units)
     if fine and unit is Units.INCH:
-        raise InputError(
-            mistake(
-                "fine-in-inches",
-                "The comparison scale is read with a millimetre rule.",
-                "Give the readings in mm, or leave --fine out.",
-                "--fine",
-            )
+        raise refusal(
+            "fine-in-inches",
+            "The comparison scale is read with a millimetre rule.",
+            "Give the readings in mm, or leave --fine out.",
+            "--fine",
         )
     _check_words("--date", given["date"])
     readings = Readings(
@@ -243,72 +224,39 @@ def _profile(
         )
     )
     stated = Stated(*rectangle_sides(frame))
-    try:
+    with mistakes_at_options():
         judged(readings, stated, unit, fine)
-    except InputError as error:
-        raise _at_options(error, "--") from None
     paper, margins = frame.paper.name, _reached(reach)
     return Profile(name, given["date"], paper, stated, readings, fine, margins)
 
 
-def _reached(reach: dict[str, str | None]) -> "tuple[tuple[str, Fraction], ...]":
+def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:
     """The margins that were read off the staircases.
 
     Raises:
         InputError: where one cannot be read, or is no margin.
     """
-    from joinery_templates.errors import InputError
-    from joinery_templates.lengths import Units
-    from joinery_templates.sheets.margins import Margins
-
     margins = {
         side: _length(value, Units.MM, f"--reach-{side}")
         for side, value in reach.items()
         if value is not None
     }
-    try:
+    with mistakes_at_options("--reach-"):
         Margins(**margins)
-    except InputError as error:
-        raise _at_options(error, "--reach-") from None
     return tuple(margins.items())
 
 
-def _at_options(error: "InputError", start: str) -> "InputError":
-    """The same mistakes, each at its option."""
-    from msgspec.structs import replace
-
-    from joinery_templates.errors import InputError
-
-    return InputError(*(replace(one, place=f"{start}{one.place}") for one in error.findings))
-
-
-def _length(text: str, units: Any, option: str) -> "Fraction":
-    from joinery_templates.errors import InputError
-    from joinery_templates.lengths import read_length
-
-    try:
+def _length(text: str, units: Units, option: str) -> Fraction:
+    with mistakes_at(option):
         return read_length(text, units)
-    except InputError as error:
-        raise error.at(option) from None
-
-
-def _keep(profile: "Profile") -> None:
-    from joinery_templates.cli.files import keep_settings
-    from joinery_templates.printers.store import profile_file, text_with
-
-    keep_settings(profile_file(), lambda: text_with(profile))
 
 
 def _list(json: bool) -> None:
-    from joinery_templates.cli.profile_words import profile_figures, profile_lines
-    from joinery_templates.printers.store import known_profiles
-
     known = known_profiles()
     if json:
         say_json([profile_figures(profile) for profile in known.values()])
         return
     for profile in known.values():
-        for line in profile_lines(profile):
-            say(line)
+        say(*profile_lines(profile))
     if not known:
         say("No printer profile is kept yet.")

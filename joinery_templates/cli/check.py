@@ -1,52 +1,46 @@
 """`check`: the setting-out in figures and as a sketch; nothing is drawn."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from fractions import Fraction
 
+from joinery_templates.cli.job_input import job_from
+from joinery_templates.cli.messages import say, say_json, tell_findings
 from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
-from joinery_templates.cli.telling import say, say_json, tell_findings
-
-if TYPE_CHECKING:
-    from fractions import Fraction
-
-    from joinery_templates.jobs.job import Job, JointJob
-    from joinery_templates.joint import Member
-    from joinery_templates.lengths import Units
+from joinery_templates.drawings.settings import setting_rows, size_rows
+from joinery_templates.drawings.sketch import WASTE, WOOD, sketched
+from joinery_templates.figures import figures_of
+from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.joint import Member
+from joinery_templates.joints.tool_fit import tool_rows
+from joinery_templates.lengths import Units, inch_text, mm_text
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import laid_out
 
 
 def check(
     job: JobName, paper: PaperName = None, units: UnitsName = None, json: AsJson = False
 ) -> None:
-    """Print a job's setting-out in figures and a sketch, with advice.
-
-    Nothing is drawn or written.
+    """Nothing is drawn or written.
 
     Figures count from the reference edge. ≈ stands before a figure that was rounded.
     """
-    from joinery_templates.cli.jobs_given import given_job
-    from joinery_templates.figures import figures_of
-    from joinery_templates.jobs.reader import Overrides
-
-    with given_job(job, Overrides(paper, units)) as read:
+    with job_from(job, Overrides(paper, units)) as read:
         if json:
             say_json(figures_of(read))
             return
-        for line in _lines(read):
-            say(line)
+        say(*_lines(read))
         tell_findings(read.findings)
 
 
-def _lines(job: "Job") -> Iterator[str]:
+def _lines(job: Job) -> Iterator[str]:
     yield job.title
     yield "=" * len(job.title)
     for one in job.joints:
         yield from _joint_lines(job, one)
 
 
-def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
-    from joinery_templates.drawings.settings import setting_rows, size_rows
-    from joinery_templates.joints.tool_fit import tool_rows
-
+def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
     joint = one.joint
     yield ""
     title = "" if one.name == joint.title else f", {joint.title.lower()}"
@@ -66,12 +60,8 @@ def _joint_lines(job: "Job", one: "JointJob") -> Iterator[str]:
     yield ""
 
 
-def _sketch(member: "Member") -> Iterator[str]:
+def _sketch(member: Member) -> Iterator[str]:
     """A board's end in characters: the first broad face that is cut, and the end grain."""
-    from joinery_templates.drawings.sketch import WASTE, WOOD, sketched
-    from joinery_templates.wood.board import Face
-    from joinery_templates.wood.faces import laid_out
-
     yield ""
     signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
     yield f"  {member.role} ({member.part.board.name}): {signs}"
@@ -84,9 +74,7 @@ def _sketch(member: "Member") -> Iterator[str]:
             yield from (f"    {line}" for line in drawn)
 
 
-def _both(length: "Fraction", units: "Units") -> str:
+def _both(length: Fraction, units: Units) -> str:
     """A figure in the person's units, then in the other, in columns."""
-    from joinery_templates.lengths import Units, inch_text, mm_text
-
     metric, inches = f"{mm_text(length):>12}", f"{inch_text(length):>22}"
     return f"{metric}  {inches}" if units is Units.MM else f"{inches}  {metric}"

@@ -1,17 +1,23 @@
 """`draw`: the templates of a job."""
 
+import sys
 import time
 from contextlib import ExitStack
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
+from joinery_templates.build import missing_signs_of, pdf_of
+from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
+from joinery_templates.cli.job_input import job_from
+from joinery_templates.cli.messages import at_terminal, note, tell_findings
 from joinery_templates.cli.options import Force, JobName, Output, PaperName, UnitsName
-
-if TYPE_CHECKING:
-    from joinery_templates.jobs.job import Job
-    from joinery_templates.sheets.page import Booklet
+from joinery_templates.errors import refusal
+from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.printers.store import find_profile
+from joinery_templates.sheets.page import Booklet
 
 PATIENCE = 1.0
 """Seconds after which work that goes on shows a bar."""
@@ -30,41 +36,29 @@ def draw(
     ] = False,
     force: Force = False,
 ) -> None:
-    """Draw a job's templates as a PDF to be printed at 100 %.
+    """Without --output the PDF gets the job's name and stands where you are.
 
-    Without --output the PDF gets the job's name and stands where you are.
     A PDF drawn earlier can be given instead of its job file: the same job is drawn again.
     A PDF of this program's is replaced; any other file only with --force.
     """
-    from joinery_templates.cli.files import check_target, is_own_pdf
-    from joinery_templates.cli.jobs_given import given_job
-    from joinery_templates.jobs.reader import Overrides
-    from joinery_templates.printers.store import find_profile
-
     name = _pdf_name(job) if output is None else output
     _check_output(job, name)
     profile = find_profile(printer) if printer is not None else None
     overrides = Overrides(paper, units, one_per_page or None, profile)
-    with given_job(job, overrides) as read:
+    with job_from(job, overrides) as read:
         check_target(name, is_own_pdf, force)
         drawn = drawn_templates(read)
     write_templates(read, drawn, name, force)
 
 
-def drawn_templates(job: "Job") -> "tuple[bytes, Booklet]":
+def drawn_templates(job: Job) -> tuple[bytes, Booklet]:
     """The PDF of a job and its pages, with a bar where that takes long."""
-    from joinery_templates.build import pdf_of
-
     with _Bar() as bar:
         return pdf_of(job, bar.show)
 
 
-def write_templates(job: "Job", drawn: "tuple[bytes, Booklet]", output: str, force: bool) -> None:
+def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: bool) -> None:
     """Write the PDF of a job, and say what was written."""
-    from joinery_templates.build import missing_signs_of
-    from joinery_templates.cli.files import STANDARD, is_own_pdf, write_result
-    from joinery_templates.cli.telling import note, tell_findings
-
     content, booklet = drawn
     tell_findings((*job.findings, *missing_signs_of(job)))
     write_result(output, content, is_own_pdf, force)
@@ -76,20 +70,15 @@ def write_templates(job: "Job", drawn: "tuple[bytes, Booklet]", output: str, for
 
 
 def _pdf_name(job: str) -> str:
-    from joinery_templates.cli.files import STANDARD
-    from joinery_templates.errors import InputError, mistake
-
     if job == STANDARD:
         return STANDARD
     name = f"{Path(job).stem}.pdf"
     if _same_file(name, job):
-        raise InputError(
-            mistake(
-                "would-overwrite",
-                "The PDF would be written over the one that is given.",
-                "Name another file with --output.",
-                job[:200],
-            )
+        raise refusal(
+            "would-overwrite",
+            "The PDF would be written over the one that is given.",
+            "Name another file with --output.",
+            job[:200],
         )
     return name
 
@@ -100,16 +89,12 @@ def _check_output(job: str, output: str) -> None:
     Raises:
         InputError: where that would happen; over a PDF that was named, it may.
     """
-    from joinery_templates.errors import InputError, mistake
-
     if not job.lower().endswith(".pdf") and _same_file(job, output):
-        raise InputError(
-            mistake(
-                "would-overwrite",
-                "The PDF would be written over the job file.",
-                "Name another file with --output.",
-                output[:200],
-            )
+        raise refusal(
+            "would-overwrite",
+            "The PDF would be written over the job file.",
+            "Name another file with --output.",
+            output[:200],
         )
 
 
@@ -137,13 +122,9 @@ class _Bar:
 
     def show(self, done: int) -> None:
         """Move the bar to so many hundredths."""
-        from joinery_templates.cli.telling import at_terminal
-
         if not at_terminal() or time.monotonic() - self._start < PATIENCE:
             return
         if self._bar is None:
-            import sys
-
             self._bar = self._stack.enter_context(
                 typer.progressbar(length=100, label="Drawing", file=sys.stderr)
             )

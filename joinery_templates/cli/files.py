@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.errors import InputError, MachineError, mistake, refusal
 
 STANDARD = "-"
 """Names standard input or standard output."""
@@ -43,22 +43,20 @@ def read_given(name: str) -> bytes:
             with Path(name).open("rb") as file:
                 content = file.read(MOST + 1)
     except IsADirectoryError:
-        raise InputError(
-            mistake("file-missing", "This is a folder.", "Name a file in it.", name[:200])
+        raise refusal(
+            "file-missing", "This is a folder.", "Name a file in it.", name[:200]
         ) from None
     except (FileNotFoundError, NotADirectoryError, ValueError):
-        raise InputError(
-            mistake("file-missing", "There is no such file.", "Check the name.", name[:200])
+        raise refusal(
+            "file-missing", "There is no such file.", "Check the name.", name[:200]
         ) from None
     except OSError as error:
         place = "standard input" if name == STANDARD else name[:200]
         found = mistake("file-unreadable", f"This cannot be read: {error.strerror}.", place=place)
         raise InputError(found) if error.errno in _BAD_NAME else MachineError(found) from None
     if len(content) > MOST:
-        raise InputError(
-            mistake(
-                "file-too-large", "The file is over 100 MB.", "Is it the right one?", name[:200]
-            )
+        raise refusal(
+            "file-too-large", "The file is over 100 MB.", "Is it the right one?", name[:200]
         )
     return content
 
@@ -83,21 +81,17 @@ def check_target(name: str, is_own: Recognizer, force: bool = False) -> None:
     if name == STANDARD:
         return
     if not name.strip():
-        raise InputError(
-            mistake("no-file-name", "The name of the file is empty.", "Name one.", "--output")
-        )
-    with _told(name):
+        raise refusal("no-file-name", "The name of the file is empty.", "Name one.", "--output")
+    with _refusals_in_words(name):
         if _descriptor(name) is not None:
             return
         target = Path(os.path.realpath(name))
         if target.is_dir() or not target.parent.is_dir():
-            raise InputError(
-                mistake(
-                    "no-such-folder",
-                    "The file cannot be written there.",
-                    "Give a file name in a folder that exists.",
-                    name[:200],
-                )
+            raise refusal(
+                "no-such-folder",
+                "The file cannot be written there.",
+                "Give a file name in a folder that exists.",
+                name[:200],
             )
         if not os.path.lexists(target):
             return
@@ -105,9 +99,7 @@ def check_target(name: str, is_own: Recognizer, force: bool = False) -> None:
         if stat.S_ISREG(mode):
             _check_replaced(name, target, is_own, force)
         elif not (stat.S_ISFIFO(mode) or stat.S_ISCHR(mode)):
-            raise InputError(
-                mistake("no-file", "Nothing can be written there.", "Name a file.", name[:200])
-            )
+            raise refusal("no-file", "Nothing can be written there.", "Name a file.", name[:200])
 
 
 def write_result(name: str, content: bytes, is_own: Recognizer, force: bool = False) -> None:
@@ -120,7 +112,7 @@ def write_result(name: str, content: bytes, is_own: Recognizer, force: bool = Fa
         MachineError: where it cannot be written, such as on a full disk.
     """
     check_target(name, is_own, force)
-    with _told(name):
+    with _refusals_in_words(name):
         if name == STANDARD:
             sys.stdout.buffer.write(content)
             sys.stdout.buffer.flush()
@@ -164,13 +156,13 @@ def keep_settings(path: Path, text: Callable[[], str]) -> None:
 
 
 @contextmanager
-def _told(name: str) -> Iterator[None]:
+def _refusals_in_words(name: str) -> Iterator[None]:
     """What the system refuses, in words."""
     try:
         yield
     except ValueError as error:
-        raise InputError(
-            mistake("no-file-name", f"No file has such a name: {error}.", place=name[:200])
+        raise refusal(
+            "no-file-name", f"No file has such a name: {error}.", place=name[:200]
         ) from None
     except OSError as error:
         why = "it is shut" if error.errno == errno.EBADF else error.strerror
@@ -192,7 +184,7 @@ def _check_replaced(name: str, target: Path, is_own: Recognizer, force: bool) ->
     else:
         return
     remedy = "Name another file, or replace it with --force."
-    raise InputError(mistake("would-overwrite", why, remedy, name[:200]))
+    raise refusal("would-overwrite", why, remedy, name[:200])
 
 
 def _descriptor(name: str) -> int | None:

@@ -1,16 +1,17 @@
 """`joints`: the kinds of joints, and what each can be told."""
 
+import textwrap
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import AsJson, named_kind
-from joinery_templates.cli.telling import say, say_json
-
-if TYPE_CHECKING:
-    from joinery_templates.joints.kind import Kind
-    from joinery_templates.joints.parameter import Parameter
+from joinery_templates.cli.messages import mistakes_at, say, say_json
+from joinery_templates.cli.options import AsJson
+from joinery_templates.joints.catalogue import kinds, known_kind
+from joinery_templates.joints.kind import Kind
+from joinery_templates.joints.parameter import Parameter
+from joinery_templates.lengths import Units
 
 
 def joints(
@@ -19,12 +20,7 @@ def joints(
     ] = None,
     json: AsJson = False,
 ) -> None:
-    """List the joint kinds; with KIND what it can be told.
-
-    For each parameter: its units, what holds unless it is given, and its limits.
-    """
-    from joinery_templates.joints.catalogue import kinds
-
+    """For each parameter: its units, what holds unless it is given, and its limits."""
     if kind is None:
         if json:
             say_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
@@ -36,11 +32,20 @@ def joints(
     if json:
         say_json(kind_figures(chosen))
         return
-    for line in _lines(chosen):
-        say(line)
+    say(*_lines(chosen))
 
 
-def kind_figures(kind: "Kind") -> dict[str, Any]:
+def named_kind(name: str) -> Kind:
+    """The kind of joint of a name.
+
+    Raises:
+        InputError: where there is none, with the nearest.
+    """
+    with mistakes_at("KIND"):
+        return known_kind(name)
+
+
+def kind_figures(kind: Kind) -> dict[str, Any]:
     """A kind and its parameters for JSON."""
     return {
         "name": kind.name,
@@ -52,9 +57,7 @@ def kind_figures(kind: "Kind") -> dict[str, Any]:
     }
 
 
-def _figures(parameter: "Parameter") -> dict[str, Any]:
-    from joinery_templates.lengths import Units
-
+def _figures(parameter: Parameter) -> dict[str, Any]:
     parts = {"parts": [_figures(part) for part in parameter.parts]} if parameter.parts else {}
     return {
         "name": parameter.name,
@@ -66,11 +69,11 @@ def _figures(parameter: "Parameter") -> dict[str, Any]:
     }
 
 
-def _unless_given(parameter: "Parameter") -> str:
+def _unless_given(parameter: Parameter) -> str:
     return parameter.rule or str(parameter.default)
 
 
-def _lines(kind: "Kind") -> Iterator[str]:
+def _lines(kind: Kind) -> Iterator[str]:
     yield f"{kind.title} ({kind.name})"
     yield kind.summary
     yield ""
@@ -85,12 +88,8 @@ def _lines(kind: "Kind") -> Iterator[str]:
     yield "Sources: " + "; ".join(kind.sources)
 
 
-def _parameter_lines(parameter: "Parameter", indent: int) -> Iterator[str]:
+def _parameter_lines(parameter: Parameter, indent: int) -> Iterator[str]:
     """What a parameter is; under a table the parts that stand in it."""
-    import textwrap
-
-    from joinery_templates.lengths import Units
-
     yield f"{' ' * indent}{parameter.name:<14} {parameter.quantity}"
     unless = f"Unless given: {_unless_given(parameter)}."
     words = [parameter.help, "Must be given." if parameter.needed else unless]

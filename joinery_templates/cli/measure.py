@@ -1,16 +1,23 @@
 """`measure`: whether a PDF is true to the job that it carries."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
+from msgspec import to_builtins
 
+from joinery_templates.build import booklet_of, described
+from joinery_templates.cli.bounded import bounded
+from joinery_templates.cli.files import PDF_START, read_given
+from joinery_templates.cli.job_input import carried, not_a_pdf
+from joinery_templates.cli.messages import mistakes_at, say, say_json
 from joinery_templates.cli.options import AsJson
-from joinery_templates.cli.telling import say, say_json
-
-if TYPE_CHECKING:
-    from joinery_templates.measure.report import PageReport, Report
-
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.source import decoded
+from joinery_templates.measure.causes import likely_cause
+from joinery_templates.measure.compare import compare_pages
+from joinery_templates.measure.report import PageReport, Report
+from joinery_templates.proof import expected_pages
 
 OTHER_VERSION = (
     "These pages were laid out by another version of the program, which places lines or sheets "
@@ -23,11 +30,10 @@ def measure(
     pdf: Annotated[str, typer.Argument(metavar="PDF", help="A PDF made by draw or quick.")],
     json: AsJson = False,
 ) -> None:
-    """Measure a PDF's lines against the job inside it.
+    """What is drawn is read, and not what is said.
 
-    Reads what is drawn, not what is said: the true length of the rulers, and how far
-    any line is from where the job puts it. Exit code 1 where the paper would lie,
-    or is not as it was drawn.
+    That is the true length of the rulers, and how far any line is from where the job
+    puts it. Exit code 1 where the paper would lie, or is not as it was drawn.
     """
     report, is_older = _report(pdf)
     is_older = is_older and not report.as_drawn
@@ -36,43 +42,29 @@ def measure(
     elif is_older:
         say(OTHER_VERSION)
     else:
-        for line in _lines(report):
-            say(line)
+        say(*_lines(report))
     if not report.as_drawn:
         raise typer.Exit(1)
 
 
-def _report(pdf: str) -> tuple["Report", bool]:
+def _report(pdf: str) -> tuple[Report, bool]:
     """What was found, and whether another version of the program laid the pages out."""
-    from joinery_templates.build import booklet_of, described
-    from joinery_templates.cli.bounded import bounded
-    from joinery_templates.cli.files import PDF_START, read_given
-    from joinery_templates.cli.jobs_given import carried, not_a_pdf
-    from joinery_templates.errors import InputError
-    from joinery_templates.jobs.reader import read_job
-    from joinery_templates.jobs.source import decoded
-    from joinery_templates.measure.compare import compare_pages
     from joinery_templates.measure.reader import read_apart
     from joinery_templates.pdf.fonts import DejaVu
-    from joinery_templates.proof import expected_pages
 
     content = read_given(pdf)
     if not content.startswith(PDF_START):
         raise not_a_pdf(pdf)
-    try:
+    with mistakes_at(pdf):
         read = read_apart(content)
         with bounded():
             job = read_job(decoded(carried(read.job)))
             booklet = booklet_of(job, DejaVu())
             report = compare_pages(expected_pages(booklet), read.pages)
-    except InputError as error:
-        raise error.at(pdf) from None
     return report, bool(read.described) and read.described != described(booklet)
 
 
-def _lines(report: "Report") -> Iterator[str]:
-    from joinery_templates.measure.causes import likely_cause
-
+def _lines(report: Report) -> Iterator[str]:
     for page in report.pages:
         fine = page.true_to_size(report.tolerance)
         yield (
@@ -100,7 +92,7 @@ def _lines(report: "Report") -> Iterator[str]:
         yield "Do not cut to this PDF."
 
 
-def _troubles(page: "PageReport", report: "Report") -> Iterator[str]:
+def _troubles(page: PageReport, report: Report) -> Iterator[str]:
     if page.worst_error > report.tolerance.error:
         yield f"a {page.worst_role} is {page.worst_error:.3f} mm from its place"
     if abs(page.skew_deg) > report.tolerance.skew_deg:
@@ -113,8 +105,6 @@ def _troubles(page: "PageReport", report: "Report") -> Iterator[str]:
         yield "the lettering will not print: fonts are missing from the file"
 
 
-def _figures(report: "Report") -> dict[str, Any]:
-    from msgspec import to_builtins
-
+def _figures(report: Report) -> dict[str, Any]:
     told = {"true_to_size": report.true_to_size, "as_drawn": report.as_drawn}
     return {**told, **to_builtins(report)}

@@ -4,7 +4,11 @@ from typing import Annotated
 
 import typer
 
-from joinery_templates.cli.options import Force, Output, named_kind
+from joinery_templates.cli.files import STANDARD, write_result
+from joinery_templates.cli.joints import named_kind
+from joinery_templates.cli.messages import note
+from joinery_templates.cli.options import Force, Output
+from joinery_templates.jobs.starter import starter
 
 USUAL = "through-dovetail"
 
@@ -16,17 +20,11 @@ def new(
     output: Output = None,
     force: Force = False,
 ) -> None:
-    """Write a commented job file to start from.
-
-    It draws as it stands.
+    """It draws as it stands.
 
     Without --output it is called after the joint and stands where you are. A file
     that is there already is replaced only with --force.
     """
-    from joinery_templates.cli.files import STANDARD, write_result
-    from joinery_templates.cli.telling import note
-    from joinery_templates.jobs.starter import starter
-
     chosen = named_kind(kind)
     name = f"{chosen.name}.toml" if output is None else output
     write_result(name, starter(chosen).encode(), is_own=lambda _: False, force=force)

@@ -1,22 +1,15 @@
 """`papers`: the known paper sizes."""
 
-from typing import TYPE_CHECKING
+from fractions import Fraction
 
+from joinery_templates.cli.messages import say, say_json
 from joinery_templates.cli.options import AsJson
-from joinery_templates.cli.telling import say, say_json
-
-if TYPE_CHECKING:
-    from fractions import Fraction
+from joinery_templates.lengths import INCH, decimal_text, inch_text, mm_text
+from joinery_templates.sheets.papers import known_papers
 
 
 def papers(json: AsJson = False) -> None:
-    """List the paper sizes that have a name.
-
-    Any other can be given as a size such as "300 x 420 mm", or a roll such as "roll 610 mm".
-    """
-    from joinery_templates.lengths import mm_text
-    from joinery_templates.sheets.papers import known_papers
-
+    """Any other can be given as a size such as "300 x 420 mm", or a roll such as "roll 610 mm"."""
     if json:
         say_json(
             [
@@ -37,9 +30,7 @@ def papers(json: AsJson = False) -> None:
     say('Also any size, such as "300 x 420 mm", and rolls, such as "roll 610 mm".')
 
 
-def _inches(length: "Fraction") -> str:
+def _inches(length: Fraction) -> str:
     """Exact where a rule has such a line, else to a hundredth."""
-    from joinery_templates.lengths import INCH, decimal_text, inch_text
-
     exact = inch_text(length)
     return f"{decimal_text(length / INCH, 2)} in" if "≈" in exact else exact

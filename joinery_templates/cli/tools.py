@@ -1,53 +1,57 @@
 """`tools`: the person's own chisels, saw and gauge, kept for every job that names none."""
 
-import re
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
-from joinery_templates.cli.options import AsJson, named_units
-from joinery_templates.cli.telling import note, say, say_json
-
-if TYPE_CHECKING:
-    from joinery_templates.jobs.kept_tools import Statement
-    from joinery_templates.joints.tools import Tools
-    from joinery_templates.lengths import Units
+from joinery_templates.cli.files import keep_settings
+from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json
+from joinery_templates.cli.options import AsJson
+from joinery_templates.cli.parameter_options import (
+    as_written,
+    named_units,
+    sort_of_value,
+)
+from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file, written
+from joinery_templates.jobs.tables import Written
+from joinery_templates.joints.parameter import (
+    parameter_of,
+    read_parameters,
+)
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units
 
 NONE = "none"
-_OWN_UNIT = re.compile(r"[^\d\s.,/½⅓¼⅔¾⅛⅜⅝⅞-]")
-"""A sign that makes a length one with a unit of its own."""
+
+
+def _option(name: str) -> Any:
+    """The option for a tool, with what its declaration says of it."""
+    declared = parameter_of(Tools, name)
+    metavar = f"<{sort_of_value(declared)}>"
+    return typer.Option(metavar=metavar, help=f"{declared.help[:-1]}; or none.")
 
 
 def tools(
-    chisels: Annotated[
-        str | None,
-        typer.Option(help='Widths with commas between, such as "3, 6, 10 mm"; or none.'),
-    ] = None,
-    kerf: Annotated[
-        str | None, typer.Option(help="Width of your saw's cut, measured in a trial cut; or none.")
-    ] = None,
-    gauge: Annotated[
-        str | None, typer.Option(help="The steps in which your gauge is set, if it has; or none.")
-    ] = None,
-    smallest_pin: Annotated[
-        str | None, typer.Option(help="The narrowest pin that you want to cut; or none.")
-    ] = None,
+    chisels: Annotated[str | None, _option("chisels")] = None,
+    kerf: Annotated[str | None, _option("kerf")] = None,
+    gauge: Annotated[str | None, _option("gauge")] = None,
+    smallest_pin: Annotated[str | None, _option("smallest_pin")] = None,
     kerf_shown: Annotated[
         bool | None,
-        typer.Option("--kerf-shown/--no-kerf-shown", help="Draw what the saw takes, too."),
+        typer.Option("--kerf-shown/--no-kerf-shown", help=parameter_of(Tools, "kerf_shown").help),
     ] = None,
     units: Annotated[str, typer.Option(help="Units of bare numbers: mm or in.")] = "mm",
     json: AsJson = False,
 ) -> None:
-    """Keep your chisels, saw and gauge for every job.
+    """Without options what is kept is shown.
 
-    Without options what is kept is shown. A job's own [tools] count before it, name by name.
+    A job's own [tools] count before it, name by name.
     """
-    from joinery_templates.cli.files import keep_settings
-    from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file
-
-    given = {"kerf": kerf, "gauge": gauge, "smallest_pin": smallest_pin}
-    changes = _changes(chisels, given, kerf_shown, named_units(units))
+    typed = {"chisels": chisels, "kerf": kerf, "gauge": gauge, "smallest_pin": smallest_pin}
+    given = {name: words for name, words in typed.items() if words is not None}
+    changes = _changes(given, named_units(units))
+    if kerf_shown is not None:
+        changes["kerf_shown"] = kerf_shown
     if changes:
         keep_settings(tools_file(), lambda: text_with(changes))
     kept = kept_tools()
@@ -56,73 +60,36 @@ def tools(
         note("Kept. A job's own [tools] count before them.")
 
 
-def _changes(
-    chisels: str | None, given: dict[str, str | None], kerf_shown: bool | None, units: "Units"
-) -> "dict[str, Statement | None]":
+def _changes(given: dict[str, str], units: Units) -> dict[str, Written | None]:
     """What is to be kept, in words that mean the same in every file; None takes it out.
 
     Raises:
         InputError: with every option that cannot be meant.
     """
-    from msgspec.structs import replace
-
-    from joinery_templates.errors import InputError
-    from joinery_templates.jobs.desk import Desk
-    from joinery_templates.jobs.kept_tools import statements_of
-    from joinery_templates.jobs.tools_reader import read_tools
-
-    said: dict[str, object] = {name: value for name, value in given.items() if value is not None}
-    if chisels is not None:
-        said["chisels"] = NONE if _is_none(chisels) else _listed(chisels)
-    gone = {name for name, value in said.items() if _is_none(value)}
-    desk = Desk(units)
-    wanted = {name: value for name, value in said.items() if name not in gone}
-    stated = statements_of(read_tools({"tools": wanted}, desk))
-    if desk.problems:
-        raise InputError(
-            *(
-                replace(finding, place=f"--{str(path[1]).replace('_', '-')}")
-                for path, finding in desk.problems
-            )
-        )
-    shown: dict[str, Statement | None] = {} if kerf_shown is None else {"kerf_shown": kerf_shown}
-    return {**stated, **dict.fromkeys(gone), **shown}
+    gone = [name for name, words in given.items() if words.strip().lower() == NONE]
+    wanted = {
+        name: as_written(parameter_of(Tools, name), words)
+        for name, words in given.items()
+        if name not in gone
+    }
+    with mistakes_at_options():
+        return {**written(read_parameters(Tools, wanted, units)), **dict.fromkeys(gone)}
 
 
-def _is_none(value: object) -> bool:
-    return isinstance(value, str) and value.strip().lower() == NONE
-
-
-def _listed(text: str) -> list[str]:
-    """Lengths with commas between; a unit that only the last one has is that of all."""
-    parts = [part.strip() for part in text.split(",")]
-    *before, last = parts
-    unit = _OWN_UNIT.search(last)
-    if unit is None or any(_OWN_UNIT.search(part) for part in before):
-        return parts
-    return [*(f"{part} {last[unit.start() :]}" for part in before), last]
-
-
-def _show(kept: "Tools", json: bool) -> None:
-    from joinery_templates.jobs.kept_tools import statements_of, tools_file
-
+def _show(kept: Tools, json: bool) -> None:
     if json:
         say_json({"file": str(tools_file()), **_figures(kept)})
         return
-    for name, value in statements_of(kept).items():
-        words = ", ".join(value) if isinstance(value, list) else _told(value)
-        say(f"{name:<14} {words}")
-    if not statements_of(kept):
+    for name, value in written(kept).items():
+        words = ", ".join(value) if isinstance(value, list) else value
+        say(f"{name:<14} {'yes' if words is True else words}")
+    if not written(kept):
         say("No tools are kept yet. Keep yours, for example, with:")
         say('  joinery-templates tools --chisels "3, 6, 10 mm" --kerf "0.5 mm"')
     say(f"{'file':<14} {tools_file()}")
 
 
-def _told(value: "Statement") -> str:
-    return "yes" if value is True else str(value)
-
-
-def _figures(kept: "Tools") -> dict[str, Any]:
+def _figures(kept: Tools) -> dict[str, Any]:
     lengths = {"kerf": kept.kerf, "smallest_pin": kept.smallest_pin, "gauge": kept.gauge}
     return {
         "chisels_mm": [float(width) for width in kept.chisels],

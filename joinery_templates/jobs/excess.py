@@ -23,7 +23,7 @@ _PIECES = re.compile(
     re.DOTALL | re.MULTILINE,
 )
 """What a text is made of. Up to its first mistake, Python's reader takes it apart alike."""
-_TOLD = {
+_WORDS = {
     "number": ("A number is far too long.", "Check the number."),
     "name": (
         f"A name has more than {DEEPEST} parts with points between.",
@@ -45,7 +45,7 @@ def excess(text: str) -> Finding | None:
         elif sort == "statement":
             depth = 0  # what was left open before is a mistake of its own
         if sort in {"number", "name"} or depth > DEEPEST:
-            message, remedy = _TOLD[str(sort)]
+            message, remedy = _WORDS[str(sort)]
             line = text.count("\n", 0, piece.start()) + 1
             return mistake("job-not-toml", message, remedy, f"line {line}")
     return None

@@ -8,17 +8,17 @@ from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.jobs.desk import Desk, Table
+from joinery_templates.errors import InputError, mistake, refusal
+from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.source import parsed
-from joinery_templates.jobs.tools_reader import check_kerf_shown, read_tools
+from joinery_templates.jobs.tables import JobWords, Written
+from joinery_templates.joints.parameter import parameters_of
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, decimal_text, inch_text
 from joinery_templates.printers.store import settings_folder, settings_text
 
 FILE = "tools.toml"
 NAMES = ("units", "tools")
-Statement = bool | str | list[str]
 
 
 def tools_file() -> Path:
@@ -46,26 +46,43 @@ def kept_tools() -> Tools:
     return tools
 
 
-def statements_of(tools: Tools) -> dict[str, Statement]:
-    """What a [tools] table says of them, with units, so that it means the same in every file."""
-    lengths = {"kerf": tools.kerf, "smallest_pin": tools.smallest_pin, "gauge": tools.gauge}
-    stated: dict[str, Statement] = {}
-    if tools.chisels:
-        stated["chisels"] = [exact_text(width) for width in tools.chisels]
-    stated |= {name: exact_text(one) for name, one in lengths.items() if one is not None}
-    if tools.kerf_shown:
-        stated["kerf_shown"] = True
-    return stated
+def check_kerf_shown(tools: Tools, text: str) -> None:
+    """The kerf must be known where it is to be drawn, from the job or from what is kept.
+
+    Raises:
+        InputError: `kerf-unknown`, at its line.
+    """
+    if tools.kerf_shown and tools.kerf is None:
+        mistakes = Mistakes()
+        mistakes.add(
+            ("tools", "kerf_shown"),
+            mistake(
+                "kerf-unknown",
+                "The saw cut cannot be shown: its width is not given.",
+                "Write for example kerf = 0.5 into [tools], measured in a trial cut.",
+            ),
+        )
+        mistakes.tell(text)
 
 
-def statements_beside(tables: Table, tools: Tools) -> dict[str, Statement]:
-    """What is said of tools that a job does not name itself."""
-    named = tables.get("tools", {})
+def written(tools: Tools) -> dict[str, Written]:
+    """A [tools] table that says the same, with units, so that it does in every file."""
+    values = {
+        declared.name: getattr(tools, declared.name)
+        for declared in parameters_of(Tools)
+        if getattr(tools, declared.name) != declared.default
+    }
+    return {name: _written(value) for name, value in values.items()}
+
+
+def written_beside(given: Mapping[str, object], tools: Tools) -> dict[str, Written]:
+    """What a [tools] table would say of tools that a job does not name itself."""
+    named = given.get("tools", {})
     known = named if isinstance(named, Mapping) else {}
-    return {name: value for name, value in statements_of(tools).items() if name not in known}
+    return {name: value for name, value in written(tools).items() if name not in known}
 
 
-def text_with(changes: Mapping[str, Statement | None]) -> str:
+def text_with(changes: Mapping[str, Written | None]) -> str:
     """The file's text with tools added, replaced or, for None, taken out; remarks stay.
 
     Raises:
@@ -87,15 +104,13 @@ def text_with(changes: Mapping[str, Statement | None]) -> str:
                 del table[name]
         text = tomlkit.dumps(document)
     except TOMLKitError as error:
-        raise _damaged(InputError(mistake("job-not-toml", f"{error}."))) from None
+        raise _damaged(refusal("job-not-toml", f"{error}.")) from None
     if table.get("kerf_shown") and "kerf" not in table:
-        raise InputError(
-            mistake(
-                "kerf-unknown",
-                "The saw cut cannot be shown: its width is not given.",
-                'Give it, measured in a trial cut, as --kerf "0.5 mm"; or --no-kerf-shown.',
-                "--kerf-shown",
-            )
+        raise refusal(
+            "kerf-unknown",
+            "The saw cut cannot be shown: its width is not given.",
+            'Give it, measured in a trial cut, as --kerf "0.5 mm"; or --no-kerf-shown.',
+            "--kerf-shown",
         )
     _tools_of(text)
     return text
@@ -112,30 +127,28 @@ def exact_text(length: Fraction) -> str:
     return f"{length if decimals.startswith('≈') else decimals} mm"
 
 
+def _written(value: bool | Fraction | tuple[Fraction, ...]) -> Written:
+    if isinstance(value, tuple):
+        return [exact_text(length) for length in value]
+    return value if isinstance(value, bool) else exact_text(value)
+
+
 def _tools_of(text: str) -> Tools:
     try:
-        tables = parsed(text)
-        desk = Desk()
-        desk.check_names(tables, NAMES, ())
-        units = tables.get("units", "mm")
-        if units not in list(Units):
-            desk.complain(("units",), mistake("units-unknown", 'Write "mm" or "in".'))
-        else:
-            desk.units = Units(str(units))
-        tools = read_tools(tables, desk)
-        desk.finish(text)
+        given, mistakes = parsed(text), Mistakes()
+        mistakes.check_names((), given, NAMES)
+        words: JobWords = mistakes.values((), JobWords, given, Units.MM)
+        tools: Tools = mistakes.table(given, "tools", Tools, words.units)
+        mistakes.tell(text)
     except InputError as error:
         raise _damaged(error) from None
     return tools
 
 
 def _damaged(error: InputError) -> InputError:
-    first: Finding = error.findings[0]
-    return InputError(
-        mistake(
-            "settings-unreadable",
-            f"The file of your tools has a mistake. {first.told()}",
-            "Mend it, or delete the file and give your tools again.",
-            str(tools_file()),
-        )
+    return refusal(
+        "settings-unreadable",
+        f"The file of your tools has a mistake. {error.findings[0].told()}",
+        "Mend it, or delete the file and give your tools again.",
+        str(tools_file()),
     )

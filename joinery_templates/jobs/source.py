@@ -6,9 +6,8 @@ from decimal import Decimal, InvalidOperation
 
 from msgspec import Struct
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.excess import excess
-from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.syntax import syntax_mistakes
 
 LARGEST = 200_000
@@ -33,12 +32,8 @@ def decoded(content: bytes) -> str:
         InputError: `job-too-large`, `job-empty` or `job-not-text`.
     """
     if len(content) > LARGEST:
-        raise InputError(
-            mistake(
-                "job-too-large",
-                f"This file is over {LARGEST // 1000} kB.",
-                "Is it a job file at all?",
-            )
+        raise refusal(
+            "job-too-large", f"This file is over {LARGEST // 1000} kB.", "Is it a job file at all?"
         )
     if content.startswith(_UTF16):
         raise _not_text("This text is in UTF-16 or UTF-32.", 1)
@@ -50,12 +45,10 @@ def decoded(content: bytes) -> str:
     if "\0" in text:
         raise _not_text("This is not a plain text.", text[: text.index("\0")].count("\n") + 1)
     if not text.strip():
-        raise InputError(
-            mistake(
-                "job-empty",
-                "The job file is empty.",
-                'A file to start from is written by "joinery-templates new".',
-            )
+        raise refusal(
+            "job-empty",
+            "The job file is empty.",
+            'A file to start from is written by "joinery-templates new".',
         )
     return text
 
@@ -78,28 +71,9 @@ def parsed(text: str) -> dict[str, object]:
     return {name: _without_long_numbers(value) for name, value in tree.items()}
 
 
-def told(path: Path) -> str:
-    """A path in words: ``joint 2, slope`` or ``boards.side.width``."""
-    if len(path) > 1 and path[0] == "joints" and isinstance(path[1], int):
-        return ", ".join([f"joint {path[1] + 1}", *(_step(step) for step in path[2:])])
-    words = ""
-    for step in path:
-        separator = ", " if isinstance(step, int) else "."
-        words += f"{separator if words else ''}{_step(step)}"
-    return words
-
-
-def _step(step: str | int) -> str:
-    if isinstance(step, int):
-        return f"number {step + 1}"
-    return step if len(step) <= MOST_DIGITS else f"{step[:MOST_DIGITS]}…"
-
-
 def _not_text(message: str, line: int) -> InputError:
-    return InputError(
-        mistake(
-            "job-not-text", message, "Save the job file as plain text in UTF-8.", f"line {line}"
-        )
+    return refusal(
+        "job-not-text", message, "Save the job file as plain text in UTF-8.", f"line {line}"
     )
 
 

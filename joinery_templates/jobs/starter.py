@@ -3,8 +3,10 @@
 import json
 from collections.abc import Iterator, Mapping
 
+from joinery_templates.jobs.tables import JobWords, JointTable, PaperTable, Written
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.parameter import Parameter
+from joinery_templates.joints.parameter import Parameter, names_of, parameters_of
+from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, read_length
 
 
@@ -17,17 +19,13 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
     first, second = kind.roles
     yield f"# A job file for: {kind.title.lower()}. Lines that start with # are remarks."
     yield '# Lengths are numbers in the units below, or text with a unit: "19 mm", "3/4 in".'
-    yield 'title = "My joint"           # printed on every page'
-    yield 'units = "mm"                 # of bare numbers: "mm" or "in"'
+    yield from _lines(JobWords, "title", "units")
     yield ""
     yield "[paper]"
-    yield 'size = "A4"                  # or "Letter", "A3", "300 x 420 mm", "roll 610 mm"'
-    yield "margin = 10                  # what your printer cannot reach"
-    yield "overlap = 12                 # paper shared by two taped sheets"
+    yield from _lines(PaperTable, "size", "margin", "overlap")
     yield ""
     yield "# [tools]                    # yours, to check the layout against; `tools` keeps them"
-    yield "# chisels = [3, 6, 10, 12, 18]"
-    yield "# kerf = 0.6                 # width of the saw's cut"
+    yield from _lines(Tools)
     yield ""
     yield "# Measure each board with a caliper: the thickness decides where the baseline is."
     sizes = zip(kind.roles, kind.example.widths, kind.example.thicknesses, strict=True)
@@ -50,43 +48,39 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
         else:
             yield f"# {parameter.name} =      # left out: {_unless_given(parameter)}"
     yield ""
-    yield 'views = ["wrap"]             # or "faces", "end-grain"'
+    yield from _lines(JointTable, "views")
 
 
-def quick_job(
-    kind: Kind,
-    units: Units,
-    board: Mapping[str, str],
-    parameters: Mapping[str, bool | str | list[str]],
-    paper: str | None,
-    corners: str | None,
-) -> str:
-    """The job file of one joint from options as they were typed.
+def _lines(table: type, *used: str) -> Iterator[str]:
+    """A line for each name of a table that has an example; a remark where it is not used."""
+    for declared in parameters_of(table):
+        if declared.example:
+            line = f"{declared.name} = {declared.example}"
+            remark = "" if declared.name in used else "# "
+            yield f"{remark}{line}".ljust(28) + f" # {declared.help}"
+
+
+def quick_job(kind: Kind, given: Mapping[str, Written]) -> str:
+    """The job file of one joint from what was typed.
 
     Args:
         kind: the kind of joint.
-        units: of bare numbers.
-        board: ``width``, ``thickness`` and, where they differ, ``second_width`` and
-            ``second_thickness``.
-        parameters: by name.
-        paper: its name, or None for the usual one.
-        corners: letters or names with commas between, or None.
+        given: by name: the first board's ``width`` and ``thickness``, and, where they were
+            given, ``second_width`` and ``second_thickness``, ``units``, ``paper``,
+            ``corners`` and the joint's parameters.
     """
-    lines = [f"title = {_text(kind.title)}", f'units = "{units}"', ""]
-    if paper is not None:
-        lines += ["[paper]", f"size = {_text(paper)}", ""]
-    first, second = kind.roles
-    for role, prefix in ((first, ""), (second, "second_")):
+    lines = [f"title = {_text(kind.title)}", f"units = {_written(given.get('units', 'mm'))}", ""]
+    if "paper" in given:
+        lines += ["[paper]", f"size = {_written(given['paper'])}", ""]
+    for role, prefix in zip(kind.roles, ("", "second_"), strict=True):
         lines.append(f"[boards.{_text(role.words)}]")
         for size in ("width", "thickness"):
-            lines.append(f"{size} = {_text(board.get(prefix + size, board[size]))}")
+            lines.append(f"{size} = {_written(given.get(prefix + size, given[size]))}")
         lines.append("")
     lines += ["[[joints]]", f'kind = "{kind.name}"']
     lines += [f"{role.key} = {_text(role.words)}" for role in kind.roles]
-    if corners is not None:
-        names = [_text(name.strip()) for name in corners.split(",") if name.strip()]
-        lines.append(f"corners = [{', '.join(names)}]")
-    lines += [f"{name} = {_given(value)}" for name, value in parameters.items()]
+    own = ("corners", *names_of(kind.parameter_class))
+    lines += [f"{name} = {_written(given[name])}" for name in own if name in given]
     return "\n".join(lines) + "\n"
 
 
@@ -111,7 +105,7 @@ def _value(value: object) -> str:
     return str(value)
 
 
-def _given(value: bool | str | list[str]) -> str:
+def _written(value: Written) -> str:
     """A value from the command line as TOML."""
     if isinstance(value, bool):
         return str(value).lower()

@@ -5,11 +5,11 @@ import tomllib
 
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.jobs.excess import excess
+from joinery_templates.joints.reading import clipped
 
 MOST_MISTAKES = 20
 MOST_READ = 200_000
 """Each mistake after the first means reading the text again: so many letters altogether."""
-_LONGEST = 40
 _LONGEST_LINE = 1000
 """Of a longer line this much is looked at for what people write."""
 _AT_LINE = re.compile(r"(?P<why>.*) \(at line (?P<line>\d+), column \d+\)", re.DOTALL)
@@ -59,7 +59,7 @@ def syntax_mistakes(text: str) -> tuple[Finding, ...]:
         match = _AT_LINE.fullmatch(why)
         number = int(match["line"]) if match else len(lines)
         line = lines[number - 1]
-        found.append(_told(match["why"] if match else why, line, number))
+        found.append(_finding(match["why"] if match else why, line, number))
         if _leaves_open(line) or _complaint(line) is None or _complaint(_before(lines, number)):
             break
         lines[number - 1] = ""
@@ -85,7 +85,7 @@ def _leaves_open(line: str) -> bool:
     return any(line.count(opening) > line.count(closing) for opening, closing in ("[]", "{}"))
 
 
-def _told(why: str, line: str, number: int) -> Finding:
+def _finding(why: str, line: str, number: int) -> Finding:
     message, remedy = _by_reason(why) or _by_line(line[:_LONGEST_LINE]) or _otherwise(why)
     return mistake("job-not-toml", message, remedy, f"line {number}")
 
@@ -119,18 +119,18 @@ def _by_line(line: str) -> tuple[str, str] | None:
 def _by_value(name: str, value: str) -> tuple[str, str] | None:
     """Words for a value that cannot stand as it does."""
     if not value:
-        return f"{_cut(name)} has no value.", "Write one after the =, or leave the line out."
+        return f"{clipped(name)} has no value.", "Write one after the =, or leave the line out."
     if _COMMA.match(value):
         point = value.replace(",", ".", 1)
         bare = re.fullmatch(r"-?\d+\.\d+", point)
         return (
-            f"{_cut(value)} has a decimal comma.",
-            f"Write a point: {_cut(name)} = {point if bare else _quoted(point)}",
+            f"{clipped(value)} has a decimal comma.",
+            f"Write a point: {clipped(name)} = {point if bare else _quoted(point)}",
         )
     if value[0] not in "\"'[{" and '"' not in value.strip('"'):
         return (
-            f"{_cut(value)} needs quotes: only plain numbers go without.",
-            f"Write {_cut(name)} = {_quoted(value)}",
+            f"{clipped(value)} needs quotes: only plain numbers go without.",
+            f"Write {clipped(name)} = {_quoted(value)}",
         )
     return None
 
@@ -152,8 +152,4 @@ def _otherwise(why: str) -> tuple[str, str]:
 
 def _quoted(value: str) -> str:
     quote = "'" if '"' in value else '"'
-    return f"{quote}{_cut(value)}{quote}"
-
-
-def _cut(words: str) -> str:
-    return words if len(words) <= _LONGEST else f"{words[:_LONGEST]}…"
+    return f"{quote}{clipped(value)}{quote}"

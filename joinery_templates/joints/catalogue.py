@@ -7,7 +7,7 @@ from collections import defaultdict
 from functools import cache
 
 import joinery_templates.joints as tree
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.joints.kind import RESERVED, Kind
 
 
@@ -36,7 +36,7 @@ def known_kind(name: str) -> Kind:
     near = difflib.get_close_matches(name[:60], known, n=1, cutoff=0.5)
     guess = f'Did you mean "{near[0]}"? ' if near else ""
     message = f"No kind of joint is called {name[:60]!r}."
-    raise InputError(mistake("kind-unknown", message, f"{guess}Known: {', '.join(known)}."))
+    raise refusal("kind-unknown", message, f"{guess}Known: {', '.join(known)}.")
 
 
 @cache

@@ -82,7 +82,7 @@ class Kind(Struct, frozen=True):
         title: in words.
         summary: one sentence for the list of joints.
         roles: the two boards, first the one that is set out first.
-        given_class: dataclass whose fields are the parameters.
+        parameter_class: dataclass whose fields are the parameters.
         build: the layout from a request; raises InputError where it cannot be cut.
         example: a layout that builds, as raw values of a job file in mm: the
             boards' ``width`` and ``thickness`` by role key, and parameters.
@@ -93,7 +93,7 @@ class Kind(Struct, frozen=True):
     title: str
     summary: str
     roles: tuple[BoardRole, BoardRole]
-    given_class: type
+    parameter_class: type
     build: Callable[[Request], Joint]
     example: Example
     sources: tuple[str, ...]
@@ -101,4 +101,4 @@ class Kind(Struct, frozen=True):
     @property
     def parameters(self) -> tuple[Parameter, ...]:
         """What it can be told."""
-        return parameters_of(self.given_class)
+        return parameters_of(self.parameter_class)

@@ -1,46 +1,45 @@
-"""What a joint can be told, declared once: for job files, `quick`, `joints` and the schema.
+"""What can be said in a table, declared once: for job files, their schema, starters and options.
 
-A joint lists its parameters as fields of a frozen dataclass, each made by
-`parameter`; `parameters_of` reads them back from the class.
+A table's class is a frozen dataclass whose fields are its parameters, each made by
+`parameter`; `parameters_of` reads them back from the class. So a joint declares what it
+can be told, and the job file what stands in its other tables.
 """
 
 import dataclasses
-from collections.abc import Callable, Mapping
+import difflib
+import json
+import re
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from enum import StrEnum
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.reading import (
-    FLATTEST_SLOPE,
-    STEEPEST_SLOPE,
-    read_angle,
-    read_count,
-    read_flag,
-    read_lengths,
-    read_slope,
-    read_taper,
-    shown,
-    table_from_text,
+from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.joints import reading
+from joinery_templates.joints.reading import clipped, read_slope, shown, sort_of
+from joinery_templates.lengths import (
+    Units,
+    decimal_text,
+    length_text,
+    mm_text,
+    read_length,
+    read_number,
 )
-from joinery_templates.lengths import Units, length_text, mm_text, read_length, read_number
 
-__all__ = [
-    "Parameter",
-    "Quantity",
-    "parameter",
-    "parameters_of",
-    "read_parameters",
-    "read_slope",
-]
+MOST_LISTED = 401
+"""No list of lengths is longer: 201 tails and the pins between them."""
+_MOST_UNKNOWN = 50
+"""Unknown names told of one table: nobody reads on."""
 
 
 class Quantity(StrEnum):
     """What kind of value a parameter takes."""
 
+    WORDS = "text"
     LENGTH = "length"
     COUNT = "whole number"
     SLOPE = "slope"
@@ -49,12 +48,22 @@ class Quantity(StrEnum):
     NUMBER = "number"
     ANGLE = "angle in degrees"
     FLAG = "true or false"
-    LENGTHS = "list of lengths"
     TABLE = "table"
+    LENGTHS = "list of lengths"
+    CHOICES = "list of choices"
+    TABLES = "list of tables"
+
+
+LISTED = {
+    Quantity.LENGTHS: Quantity.LENGTH,
+    Quantity.CHOICES: Quantity.CHOICE,
+    Quantity.TABLES: Quantity.TABLE,
+}
+"""Of what a list is made; where one thing is wanted alone, it need not stand in a list."""
 
 
 class Parameter(Struct, frozen=True):
-    """One thing that a joint can be told.
+    """One thing that can be said in a table.
 
     Attributes:
         name: as in the job file.
@@ -62,14 +71,19 @@ class Parameter(Struct, frozen=True):
         help: one sentence for the person.
         rule: in words, what holds where nothing is given.
         default: the value where nothing is given; None where a rule or the layout decides.
-        low: the smallest value allowed (mm, degrees, a count), or None.
+        low: the smallest value allowed (mm, degrees, a count, letters), or None.
         high: the largest value allowed, or None.
         above: True where `low` itself is not allowed.
         choices: the words allowed of a choice.
+        any_case: True where a choice may also be written in small letters.
         needed: True where it cannot be left out of its table.
         table: of a table, the dataclass whose fields are its parts.
-        short_for: of a table, the part that a single word stands for, empty if none.
-        example: of a table, how it is written.
+        short_for: of a table, the parts that a single value stands for.
+        fewest: of a list, how many there are at least.
+        most: of a list, how many there are at most.
+        example: how it is written.
+        refusal: what is said of a value that is not allowed, with {} for the value.
+        then: what makes of the value that was read the one that is kept.
     """
 
     name: str
@@ -81,15 +95,25 @@ class Parameter(Struct, frozen=True):
     high: Fraction | None = None
     above: bool = False
     choices: tuple[str, ...] = ()
+    any_case: bool = False
     needed: bool = False
     table: type | None = None
-    short_for: str = ""
+    short_for: tuple[str, ...] = ()
+    fewest: int = 1
+    most: int = MOST_LISTED
     example: str = ""
+    refusal: str = ""
+    then: Callable[[Any, Units], object] | None = None
 
     @property
     def parts(self) -> tuple["Parameter", ...]:
         """Of a table, what can stand in it; else nothing."""
         return parameters_of(self.table) if self.table else ()
+
+    @property
+    def each(self) -> "Parameter":
+        """Of a list, what each value in it must be; else the parameter itself."""
+        return replace(self, quantity=LISTED.get(self.quantity, self.quantity))
 
     def read(self, given: object, units: Units) -> object:
         """The value from what stands in a job file or on the command line.
@@ -98,101 +122,147 @@ class Parameter(Struct, frozen=True):
             InputError: naming the value, the parameter and the remedy; its place is the name.
         """
         try:
-            value = _READERS[self.quantity](self, given, units)
-            self._check_limits(value, given, units)
+            return self._read(given, units)
         except InputError as error:
             raise error.at(self.name) from None
-        return value
 
     def limits_text(self, units: Units) -> str:
         """The limits in words, empty where there are none."""
-        told = {
+        steepest, flattest = 1 / reading.STEEPEST_SLOPE, 1 / reading.FLATTEST_SLOPE
+        words = {
+            Quantity.WORDS: f"at most {self.high} letters",
             Quantity.CHOICE: " or ".join(f'"{choice}"' for choice in self.choices),
-            Quantity.SLOPE: f"from 1:{1 / STEEPEST_SLOPE} to 1:{1 / FLATTEST_SLOPE}",
+            Quantity.SLOPE: f"from 1:{steepest} to 1:{flattest}",
             Quantity.TABLE: f"a table of {', '.join(part.name for part in self.parts)}",
-            Quantity.LENGTHS: "each above 0",
             Quantity.FLAG: "true or false",
             Quantity.TAPER: f"0, or to 1:{self.high}",
         }
-        if self.quantity in told:
-            return told[self.quantity]
-        low = "" if self.low is None else f"{'above' if self.above else 'at least'} "
-        low += "" if self.low is None else self._bound_text(self.low, units)
-        high = "" if self.high is None else f"at most {self._bound_text(self.high, units)}"
-        return ", ".join(filter(None, (low, high)))
+        if self.quantity in LISTED:
+            return f"each {self.each.limits_text(units)}"
+        if self.quantity in words:
+            return words[self.quantity]
+        low = "" if self.low is None else self._bound_text(self.low, units)
+        high = "" if self.high is None else self._bound_text(self.high, units)
+        if low and high and not self.above:
+            return f"from {low} to {high}"
+        low = low and f"{'above' if self.above else 'at least'} {low}"
+        return ", ".join(filter(None, (low, high and f"at most {high}")))
 
     def _bound_text(self, bound: Fraction, units: Units) -> str:
         if self.quantity is Quantity.ANGLE:
             return f"{bound}°"
         if self.quantity is not Quantity.LENGTH:
-            return str(bound)
+            return decimal_text(bound, 3)
         exact = length_text(bound, units)
         return mm_text(bound) if "≈" in exact else exact
+
+    def _read(self, given: object, units: Units) -> object:
+        if self.quantity in LISTED:
+            return _read_list(self, given, units)
+        try:
+            value = _READERS[self.quantity](self, given, units)
+            self._check_limits(value, given, units)
+            return self.then(value, units) if self.then else value
+        except InputError as error:
+            raise InputError(*(reading.with_point(one, given) for one in error.findings)) from None
 
     def _check_limits(self, value: object, given: object, units: Units) -> None:
         if not isinstance(value, int | Fraction):
             return
         too_low = self.low is not None and (value < self.low or (self.above and value == self.low))
         if too_low or (self.high is not None and value > self.high):
-            raise InputError(
-                mistake(
-                    "out-of-limits",
-                    f"{shown(given)} cannot be used here.",
-                    f"It must be {self.limits_text(units)}.",
-                )
-            )
+            message = (self.refusal or "{} cannot be used here.").format(shown(given))
+            remedy = f"It must be {self.limits_text(units)}"
+            if self.quantity is Quantity.LENGTH and _is_bare(given):
+                remedy += f"; a number without a unit is in {units} here"
+            raise refusal("out-of-limits", message, f"{remedy}.")
 
 
 def parameter(
     quantity: Quantity,
     help: str,  # noqa: A002
-    rule: str = "",
+    *,
     default: object = None,
     low: object = None,
     high: object = None,
-    above: bool = False,
-    choices: tuple[str, ...] = (),
-    needed: bool = False,
-    table: type | None = None,
-    short_for: str = "",
-    example: str = "",
+    **declared: Any,
 ) -> Any:
     """A dataclass field that declares a parameter; see `Parameter` for the arguments."""
-    declared = Parameter(
-        name="",
-        quantity=quantity,
-        help=help,
-        rule=rule,
+    return dataclasses.field(
         default=default,
-        low=None if low is None else read_number(low),
-        high=None if high is None else read_number(high),
-        above=above,
-        choices=choices,
-        needed=needed,
-        table=table,
-        short_for=short_for,
-        example=example,
+        metadata={
+            "parameter": Parameter(
+                name="",
+                quantity=quantity,
+                help=help,
+                default=default,
+                low=None if low is None else read_number(low),
+                high=None if high is None else read_number(high),
+                **declared,
+            )
+        },
     )
-    return dataclasses.field(default=default, metadata={"parameter": declared})
 
 
-def parameters_of(given_class: type) -> tuple[Parameter, ...]:
-    """The parameters that a joint's dataclass declares, in order."""
+@cache
+def parameters_of(table: type) -> tuple[Parameter, ...]:
+    """The parameters that a table's class declares, in order."""
     return tuple(
-        replace(field.metadata["parameter"], name=field.name)
-        for field in dataclasses.fields(given_class)
+        replace(field.metadata["parameter"], name=field.name) for field in dataclasses.fields(table)
     )
 
 
-def read_parameters(given_class: type, raw: Mapping[str, object], units: Units) -> Any:
-    """An instance of a joint's dataclass from raw values by name; unknown names are not looked at.
+def parameter_of(table: type, name: str) -> Parameter:
+    """The parameter of a name that a table's class declares."""
+    return next(declared for declared in parameters_of(table) if declared.name == name)
+
+
+def names_of(table: type) -> tuple[str, ...]:
+    """The names of a table's parameters, in order."""
+    return tuple(declared.name for declared in parameters_of(table))
+
+
+def read_table(table: type, given: Mapping[str, object], units: Units, example: str = "") -> Any:
+    """An instance of a table's class from all that stands in the table.
+
+    Args:
+        table: the class.
+        given: what stands there.
+        units: of bare numbers.
+        example: how the whole table is written, for a remedy.
+
+    Raises:
+        InputError: with every mistake; also where a name is unknown, or a needed one missing.
+    """
+    findings = list(unknown_names(given, names_of(table)))
+    findings += [
+        mistake(
+            "missing",
+            f"The {declared.name} is missing.",
+            f"Write for example {example}." if example else f"Write {declared.name} = …",
+        )
+        for declared in parameters_of(table)
+        if declared.needed and declared.name not in given
+    ]
+    read = None
+    try:
+        read = read_parameters(table, given, units)
+    except InputError as error:
+        findings.extend(error.findings)
+    if findings:
+        raise InputError(*findings)
+    return read
+
+
+def read_parameters(table: type, raw: Mapping[str, object], units: Units) -> Any:
+    """An instance of a table's class from raw values by name; unknown names are not looked at.
 
     Raises:
         InputError: with every mistake among the values.
     """
     values: dict[str, object] = {}
     findings: list[Finding] = []
-    for declared in parameters_of(given_class):
+    for declared in parameters_of(table):
         if declared.name in raw:
             try:
                 values[declared.name] = declared.read(raw[declared.name], units)
@@ -200,65 +270,104 @@ def read_parameters(given_class: type, raw: Mapping[str, object], units: Units) 
                 findings.extend(error.findings)
     if findings:
         raise InputError(*findings)
-    return given_class(**values)
+    return table(**values)
+
+
+def unknown_names(given: Iterable[str], known: Collection[str]) -> Iterator[Finding]:
+    """Each name that means nothing, with the nearest that does; its place is the name.
+
+    A name that is no plain word stands there in quotes, as in the file.
+    """
+    unknown = [name for name in given if name not in known]
+    for name in unknown[: _MOST_UNKNOWN + 1]:
+        key = clipped(name).casefold().replace("-", "_").replace(" ", "_")
+        near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
+        remedy = f'Did you mean "{near[0]}"?' if near else f"Known here: {', '.join(known)}."
+        message = f'The name "{clipped(name)}" means nothing here.'
+        place = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else json.dumps(name)
+        yield mistake("unknown-name", message, remedy, place)
+
+
+def as_table(given: object, what: str, remedy: str) -> Mapping[str, object]:
+    """What is given, if it is a table.
+
+    Raises:
+        InputError: `not-a-table`, where it is none.
+    """
+    if isinstance(given, Mapping):
+        return given
+    message = f"{what} is a table, not {sort_of(given)}."
+    raise refusal("not-a-table", message, remedy)
+
+
+def listed(value: object) -> list[object]:
+    """A list as it is, a single value as a list of one."""
+    return value if isinstance(value, list) else [value]
+
+
+def _is_bare(given: object) -> bool:
+    """Whether a length has no unit of its own, and would be another in other units."""
+    try:
+        return read_number(given) != 0
+    except InputError:
+        return False
+
+
+def _read_list(declared: Parameter, given: object, units: Units) -> tuple[object, ...]:
+    values = listed(given)
+    if not declared.fewest <= len(values) <= declared.most:
+        is_over = len(values) > declared.most
+        message = f"{len(values)} {declared.name} are listed."
+        remedy = f"At most {declared.most}." if is_over else "Name one, or leave the line out."
+        raise refusal("too-many" if is_over else "too-few", message, remedy)
+    read: list[object] = []
+    findings: list[Finding] = []
+    each = declared.each
+    for number, value in enumerate(values):
+        try:
+            read.append(each._read(value, units))
+        except InputError as error:
+            there = error.at(f"[{number}]") if isinstance(given, list) else error
+            findings.extend(there.findings)
+    if findings:
+        raise InputError(*findings)
+    return tuple(read)
 
 
 def _read_choice(declared: Parameter, given: object, units: Units) -> str:
-    if not isinstance(given, str) or given not in declared.choices:
-        raise InputError(
-            mistake(
-                "choice-unknown",
-                f"{shown(given)} is not one of the choices.",
-                f"Write {declared.limits_text(units)}.",
-            )
-        )
-    return given
+    written = given.upper() if isinstance(given, str) and declared.any_case else given
+    if isinstance(written, str) and written in declared.choices:
+        return written
+    message = (declared.refusal or "{} is not one of the choices.").format(shown(given))
+    raise refusal("choice-unknown", message, f"Write {declared.limits_text(units)}.")
 
 
 def _read_table(declared: Parameter, given: object, units: Units) -> Any:
-    table = given
-    if isinstance(given, str):
-        word = next((part for part in declared.parts if part.name == declared.short_for), None)
-        table = {word.name: given} if word and given in word.choices else table_from_text(given)
-    if not isinstance(table, Mapping):
-        raise InputError(
-            mistake(
-                "not-a-table",
-                f"{shown(given)} is not a table of this kind.",
-                f"Write for example {declared.example}.",
-            )
-        )
-    names = [part.name for part in declared.parts]
-    findings = [
-        mistake(
-            "unknown-name",
-            f"The name {shown(name)} means nothing here.",
-            f"Known here: {', '.join(names)}.",
-            name if name.isidentifier() else "",
-        )
-        for name in table
-        if name not in names
-    ]
-    findings += [
-        mistake("missing", f"{part.name} is missing.", f"Write for example {declared.example}.")
-        for part in declared.parts
-        if part.needed and part.name not in table
-    ]
-    if findings:
-        raise InputError(*findings)
     assert declared.table
-    return read_parameters(declared.table, table, units)
+    is_text = isinstance(given, str) and given.lstrip().startswith("{")
+    if declared.short_for and not is_text and not isinstance(given, Mapping):
+        try:
+            return read_parameters(declared.table, dict.fromkeys(declared.short_for, given), units)
+        except InputError as error:  # the same of each of the parts
+            alike = dict.fromkeys(replace(one, place="") for one in error.findings)
+            raise InputError(*alike) from None
+    read = reading.table_from_text(str(given)) if is_text else None
+    remedy = f"Write for example {declared.example}."
+    table = as_table(given if read is None else read, declared.name, remedy)
+    return read_table(declared.table, table, units, declared.example)
 
 
 _READERS: Mapping[Quantity, Callable[[Parameter, object, Units], object]] = {
+    Quantity.WORDS: lambda declared, given, _: reading.read_words(
+        given, int(declared.high or MOST_LISTED), declared.low == 0
+    ),
     Quantity.LENGTH: lambda _, given, units: read_length(given, units),
-    Quantity.COUNT: lambda _, given, __: read_count(given),
+    Quantity.COUNT: lambda _, given, __: reading.read_count(given),
     Quantity.SLOPE: lambda _, given, __: read_slope(given),
-    Quantity.TAPER: lambda _, given, __: read_taper(given),
+    Quantity.TAPER: lambda _, given, __: reading.read_taper(given),
     Quantity.CHOICE: _read_choice,
     Quantity.NUMBER: lambda _, given, __: read_number(given),
-    Quantity.ANGLE: lambda _, given, __: read_angle(given),
-    Quantity.FLAG: lambda _, given, __: read_flag(given),
-    Quantity.LENGTHS: lambda _, given, units: read_lengths(given, units),
+    Quantity.ANGLE: lambda _, given, __: reading.read_angle(given),
+    Quantity.FLAG: lambda _, given, __: reading.read_flag(given),
     Quantity.TABLE: _read_table,
 }

@@ -1,25 +1,61 @@
-"""Single values from a job file or the command line: slopes, angles, counts, tables."""
+"""Single values from a job file or the command line: words, slopes, angles, counts, tables."""
 
 import re
 import tomllib
+import unicodedata
 from collections.abc import Mapping
+from datetime import date, datetime, time
 from decimal import Decimal
 from fractions import Fraction
 
-from joinery_templates.errors import InputError, mistake
+from msgspec.structs import replace
+
+from joinery_templates.errors import Finding, InputError, mistake, refusal
 from joinery_templates.exact import tangent
-from joinery_templates.lengths import Units, read_length, read_number
+from joinery_templates.lengths import read_number
 
 STEEPEST_SLOPE = Fraction(1, 2)
 FLATTEST_SLOPE = Fraction(1, 60)
-MOST_LISTED = 401
-"""No list of lengths is longer: 201 tails and the pins between them."""
 
 _SLOPE_REMEDY = 'Write a ratio such as "1:6" or an angle such as "9.5 deg".'
 _RATIO = re.compile(r"\s*([\d./ -]+?)\s*(?::|in)\s*([\d./ -]+?)\s*")
 _ANGLE = re.compile(r"\s*([\d.]+)\s*(?:deg|degrees|°)\s*")
 _DEGREES = re.compile(r"\s*(.*?)\s*(?:deg|degrees|°)\s*")
+_DECIMAL_COMMA = re.compile(r"[^,]*\d,\d[^,]*")
 _LONGEST_TABLE = 4000
+_LONGEST_SHOWN = 40
+
+
+def read_words(given: object, longest: int, may_be_empty: bool = False) -> str:
+    """Text that can be printed, with single spaces.
+
+    Raises:
+        InputError: `not-text`, `empty`, `too-long` or `not-printable`.
+    """
+    if not isinstance(given, str):
+        what = f"{shown(given)} is {sort_of(given)}"
+        if isinstance(given, Mapping | list):
+            what = f"Here stands {sort_of(given)}"
+        finding = mistake("not-text", f"{what}, where text is wanted.", 'Put quotes: "…".')
+        raise InputError(finding)
+    plain = " ".join(given.split())
+    odd = next((sign for sign in plain if not sign.isprintable()), "")
+    if not plain and not (may_be_empty and not given):
+        finding = mistake("empty", "This text is empty.", "Write something, or leave the line out.")
+    elif len(plain) > longest:
+        message = f"This text has {len(plain)} characters."
+        finding = mistake("too-long", message, f"At most {longest} fit.")
+    elif odd:
+        name = unicodedata.name(odd, "a control character").lower()
+        finding = mistake(
+            "not-printable",
+            f"Sign {plain.index(odd) + 1} of this text cannot be printed: U+{ord(odd):04X}, "
+            f"{name}.",
+            "Take it out; it may be invisible, so type the text anew.",
+        )
+    else:
+        return plain
+    raise InputError(finding)
 
 
 def read_slope(given: object) -> Fraction:
@@ -43,16 +79,12 @@ def read_slope(given: object) -> Fraction:
         except (InputError, ZeroDivisionError):
             slope = None
     if slope is None:
-        raise InputError(
-            mistake("slope-unreadable", f"{shown(given)} is not a slope.", _SLOPE_REMEDY)
-        )
+        raise refusal("slope-unreadable", f"{shown(given)} is not a slope.", _SLOPE_REMEDY)
     if not FLATTEST_SLOPE <= slope <= STEEPEST_SLOPE:
-        raise InputError(
-            mistake(
-                "out-of-limits",
-                f"A slope of {shown(given)} cannot be cut as a dovetail.",
-                "Custom is 1:5 to 1:8; this program draws 1:2 to 1:60.",
-            )
+        raise refusal(
+            "out-of-limits",
+            f"A slope of {shown(given)} cannot be cut as a dovetail.",
+            "Custom is 1:5 to 1:8; this program draws 1:2 to 1:60.",
         )
     return slope
 
@@ -72,12 +104,10 @@ def read_taper(given: object) -> Fraction:
         rise, run = read_number(ratio[1]), read_number(ratio[2])
         return run / rise if rise else rise
     except InputError:
-        raise InputError(
-            mistake(
-                "taper-unreadable",
-                f"{shown(given)} is not a taper.",
-                'Write a ratio such as "1:100", or 0 for none.',
-            )
+        raise refusal(
+            "taper-unreadable",
+            f"{shown(given)} is not a taper.",
+            'Write a ratio such as "1:100", or 0 for none.',
         ) from None
 
 
@@ -91,12 +121,10 @@ def read_angle(given: object) -> Fraction:
     try:
         return read_number(written[1] if written else given)
     except InputError:
-        raise InputError(
-            mistake(
-                "angle-unreadable",
-                f"{shown(given)} is not an angle.",
-                'Write degrees, such as 12 or "12 deg".',
-            )
+        raise refusal(
+            "angle-unreadable",
+            f"{shown(given)} is not an angle.",
+            'Write degrees, such as 12 or "12 deg".',
         ) from None
 
 
@@ -109,9 +137,7 @@ def read_count(given: object) -> int:
     if isinstance(given, str) and re.fullmatch(r"[0-9]{1,6}", given.strip()):
         return int(given)
     if isinstance(given, bool) or not isinstance(given, int):
-        raise InputError(
-            mistake("count-unreadable", f"{shown(given)} is not a whole number.", "Write digits.")
-        )
+        raise refusal("count-unreadable", f"{shown(given)} is not a whole number.", "Write digits.")
     return given
 
 
@@ -122,36 +148,12 @@ def read_flag(given: object) -> bool:
         InputError: `flag-unreadable`.
     """
     if not isinstance(given, bool):
-        raise InputError(
-            mistake(
-                "flag-unreadable",
-                f"{shown(given)} is neither true nor false.",
-                "Write true or false, without quotes.",
-            )
+        raise refusal(
+            "flag-unreadable",
+            f"{shown(given)} is neither true nor false.",
+            "Write true or false, without quotes.",
         )
     return given
-
-
-def read_lengths(given: object, units: Units) -> tuple[Fraction, ...]:
-    """A list of lengths above 0, in mm.
-
-    Raises:
-        InputError: `not-a-list`, or what is wrong with a length.
-    """
-    if not isinstance(given, list) or not 1 <= len(given) <= MOST_LISTED:
-        raise InputError(
-            mistake(
-                "not-a-list",
-                f"{shown(given)} is not a list of 1 to {MOST_LISTED} lengths.",
-                "Write for example [20, 5, 30, 5, 20].",
-            )
-        )
-    lengths = tuple(read_length(one, units) for one in given)
-    if min(lengths) <= 0:
-        raise InputError(
-            mistake("out-of-limits", "A length of this list is not above 0.", "Mend that length.")
-        )
-    return lengths
 
 
 def table_from_text(given: str) -> Mapping[str, object] | None:
@@ -173,9 +175,33 @@ def _decimal(written: str) -> Decimal:
     return Decimal(written)
 
 
-def shown(given: object) -> str:
-    """What was given, in quotes and cut short; a table or a list is only named."""
-    if isinstance(given, Mapping | list):
-        return "A table" if isinstance(given, Mapping) else "This list"
-    text = str(given)
-    return repr(text if len(text) <= 40 else text[:40] + "…")
+def with_point(finding: Finding, given: object) -> Finding:
+    """The finding with a point as its remedy, where what was given has a decimal comma."""
+    text = given if isinstance(given, str) and len(given) <= _LONGEST_SHOWN else ""
+    if not _DECIMAL_COMMA.fullmatch(text) or not finding.code.endswith(("unreadable", "unknown")):
+        return finding
+    point = text.strip().replace(",", ".")
+    return replace(finding, remedy=f'Write a point and not a decimal comma: "{point}".')
+
+
+def sort_of(value: object) -> str:
+    """What sort of thing stands in a job file, in words."""
+    sorts = {bool: "true or false", str: "text", Mapping: "a table", list: "a list"}
+    times = (date, datetime, time)
+    words = next((words for sort, words in sorts.items() if isinstance(value, sort)), "a number")
+    return "a date or time" if isinstance(value, times) else words
+
+
+def shown(value: object) -> str:
+    """What was given, cut short, text in quotes; a table or a list is only named."""
+    if isinstance(value, Mapping | list):
+        return sort_of(value).capitalize()
+    if isinstance(value, str):
+        return repr(clipped(value))
+    as_written = isinstance(value, bool | Decimal)
+    return clipped(str(value).lower() if as_written else str(value).capitalize())
+
+
+def clipped(words: str) -> str:
+    """Words of a length that fits into a message."""
+    return words if len(words) <= _LONGEST_SHOWN else f"{words[:_LONGEST_SHOWN]}…"

@@ -6,9 +6,9 @@ from typing import Any
 from joinery_templates.joints.parameter import Quantity, parameter
 
 
-def size_parameter(words: str, rule: str, high: object = None, needed: bool = False) -> Any:
-    """A length above 0; where it is not given a rule decides."""
-    return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True, high=high, needed=needed)
+def size_parameter(words: str, rule: str, **declared: Any) -> Any:
+    """A length above 0; where it is not given a rule decides. For more see `Parameter`."""
+    return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True, **declared)
 
 
 def count_parameter(words: str, rule: str, low: int, high: int) -> Any:

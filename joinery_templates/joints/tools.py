@@ -1,26 +1,52 @@
 """The person's own tools, as far as a layout must suit them."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from msgspec import Struct
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import size_parameter
 
 
-class Tools(Struct, frozen=True):
-    """Tools that a layout is checked against.
+@dataclass(frozen=True, slots=True)
+class Tools:
+    """Tools that a layout is checked against: the [tools] table of a job file.
 
-    Attributes:
-        chisels: widths owned, in mm; empty where the person did not say.
-        kerf: width of the saw cut, or None.
-        smallest_pin: narrowest pin wanted, or None.
-        gauge: the steps in which the gauge can be set, or None where it has none.
-        kerf_shown: whether what the saw takes is drawn beside its lines.
+    Lengths are in mm; beyond the highest ones units were mixed up (our judgement).
     """
 
-    chisels: tuple[Fraction, ...] = ()
-    kerf: Fraction | None = None
-    smallest_pin: Fraction | None = None
-    gauge: Fraction | None = None
-    kerf_shown: bool = False
+    chisels: tuple[Fraction, ...] = parameter(
+        Quantity.LENGTHS,
+        "Widths of your chisels, such as 3, 6, 10 mm.",
+        rule="not said",
+        default=(),
+        low=0,
+        above=True,
+        high=75,
+        fewest=0,
+        most=100,
+        example="[3, 6, 10, 12, 18]",
+        refusal="A chisel of {} cannot be meant.",
+    )
+    kerf: Fraction | None = size_parameter(
+        "Width of your saw's cut, measured in a trial cut.",
+        "not said",
+        high=5,
+        example="0.6",
+        refusal="A saw cut of {} cannot be meant.",
+    )
+    smallest_pin: Fraction | None = size_parameter(
+        "The narrowest pin that you want to cut.", "as your narrowest chisel", example="3"
+    )
+    gauge: Fraction | None = size_parameter(
+        "The steps in which your gauge is set, if it has any.",
+        "it has none",
+        high=10,
+        example="0.5",
+        refusal="A gauge's step of {} cannot be meant.",
+    )
+    kerf_shown: bool = parameter(
+        Quantity.FLAG, "Draw what the saw takes, too.", default=False, example="true"
+    )
 
     @property
     def narrowest_space(self) -> Fraction | None:

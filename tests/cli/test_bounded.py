@@ -53,10 +53,10 @@ def test_a_job_inside_a_pdf_that_hangs_is_refused_and_one_in_a_file_is_not(
     pdf, toml = tmp_path / "x.pdf", tmp_path / "x.toml"
     pdf.write_bytes(run("draw", "-", given=JOB).output)
     toml.write_bytes(JOB)
-    from joinery_templates.jobs import reader
+    from joinery_templates.jobs.joint_reader import JointReader
 
-    read = reader.read_joints
-    monkeypatch.setattr(reader, "read_joints", lambda *given: (spin(1.0), read(*given))[1])
+    read = JointReader.joints
+    monkeypatch.setattr(JointReader, "joints", lambda *given: (spin(1.0), read(*given))[1])
     monkeypatch.setattr(room.bounded, "__wrapped__", room.bounded.__wrapped__)
     monkeypatch.setattr(room.bounded.__wrapped__, "__defaults__", (0.3,))
     more = ("-o", tmp_path / "new.pdf") if command == "draw" else ()

@@ -80,7 +80,7 @@ def test_units_may_stand_beside_each_figure():
             "more than 1 %",
         ),
         (GOOD, ("--fine", "--units", "in"), "fine-in-inches", "millimetre rule"),
-        (GOOD, ("--units", "ft"), "units-unknown", '"ft"'),
+        (GOOD, ("--units", "ft"), "choice-unknown", "'ft'"),
         (GOOD, ("--reach-left", "300"), "margin-impossible", "--reach-left"),
         (GOOD, ("--reach-top", "much"), "length-unreadable", "--reach-top"),
         (GOOD, ("--paper", "A99"), "paper-unknown", "--paper"),

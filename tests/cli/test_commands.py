@@ -4,15 +4,12 @@ import json
 from pathlib import Path
 
 import pytest
-import typer
 
 from joinery_templates import __version__
-from joinery_templates.cli.app import app
+from joinery_templates.cli.app import COMMANDS, command_of
 from joinery_templates.joints.catalogue import kinds
 from tests.cli.command_line import SAMPLE, SAMPLES, run
 
-GROUP = typer.main.get_command(app)
-COMMANDS = sorted(GROUP.commands)
 SIZES = ("--width", "90", "--thickness", "12")
 
 
@@ -34,7 +31,7 @@ def test_every_command_stands_in_the_help_with_a_whole_sentence() -> None:
 def test_every_argument_and_option_of_a_command_is_explained(name: str) -> None:
     ran = run(name, "--help")
     assert ran.code == 0
-    for parameter in GROUP.commands[name].params:
+    for parameter in command_of(name).params:
         assert parameter.help
         name = parameter.metavar if parameter.param_type_name == "argument" else parameter.opts[0]
         assert name in ran.text
@@ -114,7 +111,7 @@ def test_joints_explains_every_parameter_of_a_kind(kind: str) -> None:
 def test_joints_tells_defaults_and_limits() -> None:
     text = " ".join(run("joints", "through-dovetail").text.split())
     assert "fit length Gap at each sloping side" in text
-    assert "Unless given: 0. Limits: at least -1 mm, at most 1 mm." in text
+    assert "Unless given: 0. Limits: from -1 mm to 1 mm." in text
     assert "Unless given: 1:7, or as the cutter leans. Limits: from 1:2 to 1:60." in text
 
 
@@ -207,7 +204,7 @@ def test_an_error_of_the_program_itself_is_owned_up_to(monkeypatch: pytest.Monke
     def broken() -> dict[str, object]:
         raise RuntimeError("oh\x1b[2J")
 
-    monkeypatch.setattr("joinery_templates.joints.catalogue.kinds", broken)
+    monkeypatch.setattr("joinery_templates.cli.joints.kinds", broken)
     ran = run("joints")
     assert ran.code == 1
     assert r"the program itself failed (RuntimeError: oh\x1b[2J)" in ran.messages

@@ -118,14 +118,14 @@ def test_one_is_replaced_or_taken_out_and_the_rest_stays(kept):
     [
         (("--chisels", "3, wide"), "--chisels", "length-unreadable"),
         (("--chisels", ""), "--chisels", "length-unreadable"),
-        (("--chisels", "0, 3"), "--chisels", "not-above-zero"),
-        (("--chisels", "3, 6, 1/4 in"), "--chisels", "tool-impossible"),
+        (("--chisels", "0, 3"), "--chisels", "out-of-limits"),
+        (("--chisels", "3, 6, 1/4 in"), "--chisels", "out-of-limits"),
         (("--chisels", ",".join("3" * 101)), "--chisels", "too-many"),
-        (("--kerf", "0.5in"), "--kerf", "tool-impossible"),
-        (("--gauge", "-1"), "--gauge", "not-above-zero"),
-        (("--gauge", "10.1"), "--gauge", "tool-impossible"),
+        (("--kerf", "0.5in"), "--kerf", "out-of-limits"),
+        (("--gauge", "-1"), "--gauge", "out-of-limits"),
+        (("--gauge", "10.1"), "--gauge", "out-of-limits"),
         (("--smallest-pin", "thin"), "--smallest-pin", "length-unreadable"),
-        (("--kerf", "1", "--units", "ft"), "--units", "units-unknown"),
+        (("--kerf", "1", "--units", "ft"), "--units", "choice-unknown"),
     ],
 )
 def test_what_cannot_be_meant_is_refused_at_its_option_and_nothing_is_kept(

@@ -136,7 +136,7 @@ def test_a_run_that_is_interrupted_ends_quietly_and_writes_nothing(
 
     pdf = tmp_path / "x.pdf"
     pdf.write_bytes(OLD_PDF)
-    monkeypatch.setattr("joinery_templates.build.pdf_of", interrupted)
+    monkeypatch.setattr("joinery_templates.cli.draw.pdf_of", interrupted)
     ran = run("draw", SAMPLE, "-o", pdf)
     assert ran.code == 130
     assert "Traceback" not in ran.messages

@@ -16,9 +16,7 @@ from pathlib import Path
 from typing import Any
 from unittest import mock
 
-import typer.main
-
-from joinery_templates.cli.app import app
+from joinery_templates.cli.app import command_of
 from joinery_templates.joints.catalogue import kinds
 from tests.cli.command_line import TOP, Ran, run
 from tests.exhaustive.bystanders import CONFIG, HERE, HOME, OLD, State, job, state, stock
@@ -136,8 +134,7 @@ class Line:
 @cache
 def parameters(command: str, kind: str) -> list[Any]:
     """What a command takes, from the program itself, so that none is forgotten."""
-    group: Any = typer.main.get_command(app)
-    one = group.get_command(None, command)
+    one = command_of(command)
     if command == "quick":
         one = one.get_command(None, kind)
     return [each for each in one.params if each.name != "help"]

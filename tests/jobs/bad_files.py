@@ -213,7 +213,7 @@ NOT_A_JOB = {
     ),
     "width missing": (
         "[boards.a]\nthickness = 12\n" + JOINT,
-        ("line 1: boards.a: The board's width is missing.",),
+        ("line 1: boards.a: The width is missing.",),
     ),
     "second joint wrong": (
         BOARDS + JOINT + "\n" + JOINT + "slope = '1/6'\n",
@@ -255,7 +255,7 @@ NOT_A_JOB = {
     ),
     "margins too wide": (
         "[paper]\nmargin = { left = 101, right = 0, top = 3 }\n" + BOARDS + JOINT,
-        ("line 2: paper.margin.left: ", "between 0 and 100 mm"),
+        ("line 2: paper.margin.left: ", "from 0 mm to 100 mm"),
     ),
     "margin all round too wide": (
         "[paper]\n\nmargin = 101\n" + BOARDS + JOINT,
@@ -298,7 +298,7 @@ NOT_A_JOB = {
     ),
     "byte order mark": (
         "\ufeff" + BOARDS + JOINT + "fit = 2\n",
-        ("line 8: joint 1, fit: '2' cannot be",),
+        ("line 8: joint 1, fit: 2 cannot be",),
     ),
     "values over several lines before": (
         'notes = """\na\n[boards.x]\n"""\n' + "title = '''\n'''\n" + BOARDS + JOINT + "fit = 2\n",
@@ -308,7 +308,7 @@ NOT_A_JOB = {
         'paper.size = "A9"\nboards."a".width = 9\nboards.a.thickness = 0\n' + JOINT,
         (
             "line 1: paper.size: Paper A9 is too small",
-            "line 3: boards.a.thickness: 0 cannot be meant.",
+            "line 3: boards.a.thickness: A thickness of 0 cannot be meant.",
         ),
     ),
 }

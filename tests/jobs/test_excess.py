@@ -90,7 +90,8 @@ READ = """
 import json, re, sys, time
 from pathlib import Path
 from joinery_templates.errors import InputError
-from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded
 from joinery_templates.joints.catalogue import kinds
 kinds()

@@ -6,9 +6,10 @@ import pytest
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
-from joinery_templates.jobs import joint_reader
+from joinery_templates.jobs import tables
 from joinery_templates.jobs.job import Corner
-from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.dovetails.through_dovetail import Parameters, build
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
@@ -60,7 +61,7 @@ def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.Mon
         seen.append(request)
         return build(request)
 
-    monkeypatch.setattr(joint_reader, "known_kind", lambda _: replace(kind, build=listening))
+    monkeypatch.setattr(tables, "known_kind", lambda _: replace(kind, build=listening))
     read_job(EVERYTHING)
     (request,) = seen
     assert request.given == Parameters(

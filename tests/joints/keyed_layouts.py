@@ -32,7 +32,7 @@ def joint(
         Board(name, across, read_length(thickness, units), along)
         for name, thickness in zip(("left", "right"), thicknesses, strict=True)
     )
-    given = read_parameters(kind.given_class, raw, units)
+    given = read_parameters(kind.parameter_class, raw, units)
     return kind.build(Request((boards[0], boards[1]), given, units, Tools()))
 
 
@@ -63,7 +63,7 @@ def keyed(
         mitre_dovetail_key.KIND: end * Fraction(10, 14) + draw(lengths(0, 20)),
     }[kind]
     more = {"seam": end, "drawn": dovetail_key.WHOLE_ROW} if kind is EDGE else {}
-    given = kind.given_class(
+    given = kind.parameter_class(
         positions=tuple(middles),
         key_length=length,
         key_width=width,

@@ -24,7 +24,7 @@ def request(kind: Kind, width: str, thicknesses: tuple[str, str], **raw: object)
     first, second = (read_length(thickness, units) for thickness in thicknesses)
     across = read_length(width, units)
     boards = (Board("side", across, first), Board("end", across, second))
-    return Request(boards, read_parameters(kind.given_class, raw, units), units, tools)
+    return Request(boards, read_parameters(kind.parameter_class, raw, units), units, tools)
 
 
 def through(width: str = "202 mm", thickness: str = "12 mm", **raw: object) -> Joint:

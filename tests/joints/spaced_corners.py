@@ -278,6 +278,6 @@ def spaced(draw: st.DrawFn, kind: Kind, style: str, start: str) -> Request:
     if takes_channels(kind):
         told |= _channels(draw, width, min(thick))
     table = StyleParameters(style=style, **pieces.table)
-    given = kind.given_class(start=start, spacing=table, **own, **told)
+    given = kind.parameter_class(start=start, spacing=table, **own, **told)
     boards = Board("side", width, thick[0]), Board("front", second, thick[1])
     return Request(boards, given, draw(st.sampled_from(list(Units))), Tools())

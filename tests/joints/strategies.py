@@ -40,7 +40,7 @@ def example_request(kind: Kind, units: Units = Units.MM, **changes: object) -> R
         Board(role.words, read_length(width, Units.MM), read_length(thickness, Units.MM))
         for role, width, thickness in sizes
     )
-    given = read_parameters(kind.given_class, raw, units)
+    given = read_parameters(kind.parameter_class, raw, units)
     return Request((first, second), given, units, Tools())
 
 

@@ -1,29 +1,28 @@
 """What every kind of joint owes: one suite over the catalogue, so a new file is tested at once."""
 
+import os
 import re
 import sys
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 from itertools import chain
+from unittest import mock
 
 import pytest
 from msgspec.structs import replace
-from typer.testing import CliRunner
 
 import joinery_templates.joints
-from joinery_templates.cli.quick import app
 from joinery_templates.errors import InputError, Level
-from joinery_templates.jobs.joint_reader import JOINT_NAMES
-from joinery_templates.joint import Joint, Mark
+from joinery_templates.jobs.tables import JointTable
 from joinery_templates.joints import catalogue
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import RESERVED, Kind
-from joinery_templates.joints.parameter import Parameter, Quantity, read_parameters
+from joinery_templates.joints.parameter import Parameter, Quantity, names_of, read_parameters
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
-from tests.cli.command_line import run_apart
+from tests.cli.command_line import run, run_apart
 from tests.joints.solids import CLOSE_MM3, mate, with_fault
 from tests.joints.strategies import example_request
 from tests.wood.slices import length_of_lines, outline_of_waste, shared_stretches
@@ -139,7 +138,7 @@ def outside(parameter: Parameter) -> Iterator[object]:
 def test_a_value_outside_the_limits_is_refused_by_the_parameters_name(kind, parameter):
     for value in outside(parameter):
         with pytest.raises(InputError) as caught:
-            read_parameters(kind.given_class, {parameter.name: value}, Units.MM)
+            read_parameters(kind.parameter_class, {parameter.name: value}, Units.MM)
         (finding,) = caught.value.findings
         assert finding.place == parameter.name
         assert finding.level is Level.ERROR
@@ -185,7 +184,7 @@ def test_a_value_at_the_limits_builds_soundly_or_is_refused_kindly(kind, paramet
 def test_every_mistake_among_the_values_is_told_at_once(kind):
     raw = {parameter.name: "no such thing" for parameter in kind.parameters}
     with pytest.raises(InputError) as caught:
-        read_parameters(kind.given_class, raw, Units.MM)
+        read_parameters(kind.parameter_class, raw, Units.MM)
     assert [finding.place for finding in caught.value.findings] == list(raw)
 
 
@@ -317,7 +316,7 @@ def test_the_order_of_work_is_told_and_names_both_boards(kind):
 @every_kind
 def test_what_a_rule_decided_names_its_source(kind):
     request = example_request(kind)
-    joint = kind.build(replace(request, given=kind.given_class()))
+    joint = kind.build(replace(request, given=kind.parameter_class()))
     assert all(rule.endswith(").") for rule in joint.rules)
 
 
@@ -409,7 +408,7 @@ from joinery_templates.joints.shared_parameters import size_parameter
 class Parameters(through_dovetail.Parameters):
     {name}: object = size_parameter("A size of its own.", "none")
 
-KIND = replace(through_dovetail.KIND, name="zz-named", given_class=Parameters)
+KIND = replace(through_dovetail.KIND, name="zz-named", parameter_class=Parameters)
 """
 
 
@@ -426,14 +425,14 @@ def test_what_a_job_file_and_quick_keep_for_themselves_is_reserved():
     options = {name.replace("-", "_") for name in re.findall(r"--([a-z-]+)", _help_of(kind))}
     own = {parameter.name for parameter in kind.parameters}
     assert "second_thickness" in options
-    assert set(JOINT_NAMES) | (options - own) == RESERVED
+    assert set(names_of(JointTable)) | (options - own) == RESERVED
 
 
 def _help_of(kind: Kind) -> str:
-    wide = {"COLUMNS": "200", "TERMINAL_WIDTH": "200"}
-    done = CliRunner().invoke(app, [kind.name, "--help"], env=wide)
-    assert done.exit_code == 0
-    return re.sub(r"\[default[^]]*\]", "", done.output)
+    with mock.patch.dict(os.environ, {"COLUMNS": "200", "TERMINAL_WIDTH": "200"}):
+        done = run("quick", kind.name, "--help")
+    assert done.code == 0
+    return re.sub(r"\[default[^]]*\]", "", done.text)
 
 
 def test_a_file_that_declares_no_kind_is_what_kinds_share(joint_file):

@@ -44,7 +44,7 @@ def routed(draw: st.DrawFn, kinds: tuple[Kind, ...] = (THROUGH, LAPPED)) -> Requ
     assume(cutter.diameter - 2 * depth * cutter.slope > Fraction(1, 10))
     assume(width > cutter.diameter + 2 * depth * cutter.slope)
     boards = (Board("side", width, thicknesses[0]), Board("end", width, thicknesses[1]))
-    given_ = kind.given_class(cutter=cutter, **more)
+    given_ = kind.parameter_class(cutter=cutter, **more)
     return Request(boards, given_, draw(st.sampled_from(list(Units))), Tools())
 
 

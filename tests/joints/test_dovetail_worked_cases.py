@@ -8,7 +8,7 @@ from joinery_templates.errors import Level
 from joinery_templates.exact import degrees_of
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails.through_dovetail import build
-from joinery_templates.joints.parameter import read_slope
+from joinery_templates.joints.reading import read_slope
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out

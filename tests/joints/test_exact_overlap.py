@@ -59,7 +59,7 @@ def test_an_overlap_that_only_the_floating_kernel_sees_does_not_fail_a_test():
     raw = {"tails": 1, "pin": 2, "half_pin": 6, "half_pin_far": 3, "slope": "7:40"}
     raw |= {"lap": "11.46", "mitre": 1, "fit": "0.01"}
     boards = Board("side", width, Fraction("26.7")), Board("front", width, Fraction("19.1"))
-    given = read_parameters(kind.given_class, raw, Units.MM)
+    given = read_parameters(kind.parameter_class, raw, Units.MM)
     joint = kind.build(Request(boards, given, Units.MM, Tools()))
     assert exact_overlap(joint) == 0
     assert mate(joint).overlap < CLOSE_MM3

@@ -31,7 +31,7 @@ def joint(
     found = kinds()[kind]
     tails, pins = (Fraction(one) for one in thick)
     boards = (Board("side", Fraction(width), tails), Board("front", Fraction(width), pins))
-    given = read_parameters(found.given_class, EVEN | raw, units)
+    given = read_parameters(found.parameter_class, EVEN | raw, units)
     return found.build(Request(boards, given, units, Tools()))
 
 

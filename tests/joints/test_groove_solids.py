@@ -268,7 +268,9 @@ def test_a_rebate_in_a_half_tail_is_stopped_though_a_lap_covers_the_tail():
     """At the edge the hole beside the lap would be seen."""
     kind = kinds()["lapped-dovetail"]
     request = example_request(kind)
-    given_ = kind.given_class(start=HALF_TAIL, rebate=Rebate(width=Fraction(5), depth=Fraction(4)))
+    given_ = kind.parameter_class(
+        start=HALF_TAIL, rebate=Rebate(width=Fraction(5), depth=Fraction(4))
+    )
     joint = kind.build(replace(request, given=given_))
     bottom = bottom_of(joint, Fraction(0), Fraction(5), Fraction(4))
     assert beyond(joint, bottom) < 0.01

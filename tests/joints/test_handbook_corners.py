@@ -30,7 +30,7 @@ def corner(
     boards = (Board("side", across, first), Board("front", across, second))
     found = kinds()[kind]
     return found.build(
-        Request(boards, read_parameters(found.given_class, raw, units), units, Tools())
+        Request(boards, read_parameters(found.parameter_class, raw, units), units, Tools())
     )
 
 

@@ -85,7 +85,7 @@ def corners(draw: st.DrawFn, name: str, fits: st.SearchStrategy[Fraction] = NO_F
     edges = own.get("mitre", Fraction(0))
     mitred = {"reference": 1, "far": 1}.get(str(own.get("mitred_edge")), 2)
     width = first + last + count * tail + (count - 1) * pin + mitred * Fraction(edges)
-    given_ = kind.given_class(
+    given_ = kind.parameter_class(
         tails=count, half_pin=first, half_pin_far=last, pin=pin, slope=slope, fit=fit, **own
     )
     boards = (Board("side", width, tail_thickness), Board("front", width, pin_thickness))

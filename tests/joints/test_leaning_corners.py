@@ -77,10 +77,11 @@ def drawn_wood(layout):
 # Against the plain joints
 
 
-def upright(plain, module, given_class):
+def upright(plain, module, parameter_class):
     """The same request for a joint that could lean, standing upright and square."""
     values = {
-        field.name: getattr(plain.given, field.name) for field in dataclasses.fields(given_class)
+        field.name: getattr(plain.given, field.name)
+        for field in dataclasses.fields(parameter_class)
     }
     more = ("slope", "tails_proud", "pins_proud", "fit")
     values |= {name: getattr(plain.given, name) for name in more if hasattr(plain.given, name)}

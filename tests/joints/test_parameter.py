@@ -10,8 +10,8 @@ from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters
-from joinery_templates.joints.parameter import Parameter, Quantity, read_slope
-from joinery_templates.joints.reading import read_taper
+from joinery_templates.joints.parameter import Parameter, Quantity
+from joinery_templates.joints.reading import read_slope, read_taper
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
@@ -163,7 +163,7 @@ def test_limits_are_told_in_the_persons_units():
     assert LENGTH.limits_text(Units.MM) == "above 0 mm, at most 10 mm"
     assert LENGTH.limits_text(Units.INCH).startswith("above 0 in, at most")
     assert refusal(LENGTH, "11 mm")[2] == "It must be above 0 mm, at most 10 mm."
-    assert COUNT.limits_text(Units.MM) == "at least 1, at most 9"
+    assert COUNT.limits_text(Units.MM) == "from 1 to 9"
     assert CHOICE.limits_text(Units.MM) == '"one" or "two"'
 
 
@@ -223,11 +223,11 @@ def test_what_is_no_angle_is_told_with_how_to_write_one(written):
 
 
 def test_limits_of_an_angle_are_told_in_degrees():
-    assert ANGLE.limits_text(Units.INCH) == "at least -60°, at most 60°"
+    assert ANGLE.limits_text(Units.INCH) == "from -60° to 60°"
     assert refusal(ANGLE, "60.1°") == (
         "out-of-limits",
         "lean",
-        "It must be at least -60°, at most 60°.",
+        "It must be from -60° to 60°.",
     )
 
 

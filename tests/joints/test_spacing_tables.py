@@ -65,9 +65,9 @@ def test_lengths_in_a_table_are_exact_and_in_the_files_units():
 @pytest.mark.parametrize(
     ("name", "given_", "expected"),
     [
-        ("spacing", "gradual", [("not-a-table", "spacing")]),
-        ("spacing", 3, [("not-a-table", "spacing")]),
-        ("spacing", ["even"], [("not-a-table", "spacing")]),
+        ("spacing", "gradual", [("choice-unknown", "spacing")]),
+        ("spacing", 3, [("choice-unknown", "spacing")]),
+        ("spacing", ["even"], [("choice-unknown", "spacing")]),
         ("spacing", "{ style = ", [("not-a-table", "spacing")]),
         ("spacing", "{}\nx = {}", [("not-a-table", "spacing")]),
         ("spacing", "{ a = " * 3000, [("not-a-table", "spacing")]),
@@ -77,11 +77,10 @@ def test_lengths_in_a_table_are_exact_and_in_the_files_units():
         ("spacing", {"ratio": "a"}, [("number-unreadable", "spacing.ratio")]),
         ("spacing", {"mirrored": "yes"}, [("flag-unreadable", "spacing.mirrored")]),
         ("spacing", {"mirrored": 1}, [("flag-unreadable", "spacing.mirrored")]),
-        ("spacing", {"widths": []}, [("not-a-list", "spacing.widths")]),
-        ("spacing", {"widths": 5}, [("not-a-list", "spacing.widths")]),
-        ("spacing", {"widths": [5, 0]}, [("out-of-limits", "spacing.widths")]),
-        ("spacing", {"widths": [5] * 402}, [("not-a-list", "spacing.widths")]),
-        ("spacing", {"widths": [5, "x"]}, [("length-unreadable", "spacing.widths")]),
+        ("spacing", {"widths": []}, [("too-few", "spacing.widths")]),
+        ("spacing", {"widths": [5, 0]}, [("out-of-limits", "spacing.widths[1]")]),
+        ("spacing", {"widths": [5] * 402}, [("too-many", "spacing.widths")]),
+        ("spacing", {"widths": [5, "x"]}, [("length-unreadable", "spacing.widths[1]")]),
         (
             "spacing",
             {"ratio": 0, "pins_together": 4, "round_to": 51},

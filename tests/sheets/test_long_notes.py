@@ -2,7 +2,7 @@
 
 import pytest
 
-from joinery_templates.jobs.desk import LONGEST_NOTES, LONGEST_WORDS
+from joinery_templates.jobs.tables import LONGEST_NOTES, LONGEST_WORDS
 from tests.pdf.drawn_jobs import pages_from
 from tests.sheets.page_checks import outside
 

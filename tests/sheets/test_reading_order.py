@@ -10,7 +10,8 @@ from shapely.geometry import box
 
 from joinery_templates.build import booklet_of
 from joinery_templates.drawings.figure import LAYOUT_ROLES
-from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.bind import GAP
 from joinery_templates.sheets.frame import Frame

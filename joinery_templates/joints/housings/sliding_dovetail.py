@@ -215,7 +215,7 @@ KIND = Kind(
     summary="A shelf's end slides into a dovetailed housing from the back, through or stopped, "
     "parallel or tapered: shelves and divisions.",
     roles=ROLES,
-    given_class=Parameters,
+    parameter_class=Parameters,
     build=build,
     example=Example(
         width="250 mm",

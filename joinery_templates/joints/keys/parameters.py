@@ -40,6 +40,8 @@ class KeyParameters:
         Quantity.LENGTHS,
         "Middle of each key along the joint line, in order from its start.",
         rule="even",
+        low=0,
+        above=True,
     )
     end_distance: Fraction | None = size_parameter(
         "From each end of the joint line to the middle of the key next to it.",

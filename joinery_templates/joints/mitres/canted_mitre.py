@@ -25,7 +25,7 @@ KIND = Kind(
     title="Canted mitre",
     summary="Mitred corners where the sides lean: trays, hoppers, planters.",
     roles=MitreCorner.roles,
-    given_class=Canted,
+    parameter_class=Canted,
     build=build,
     example=Example(width="90 mm", thicknesses=("12 mm", "12 mm"), parameters=(("lean", 12),)),
     sources=(NOYES_MITRE, RATIOS),

@@ -57,6 +57,8 @@ class StyleParameters:
         "listed: tails and pins in order from the reference edge, at the end, without what "
         "stands at the two edges; when mirrored up to the middle only.",
         rule="needed by this style",
+        low=0,
+        above=True,
     )
     ratio: Fraction | None = parameter(
         Quantity.NUMBER,
@@ -146,7 +148,7 @@ class SpacingParameters:
         "belongs to it.",
         rule="even tails",
         table=StyleParameters,
-        short_for="style",
+        short_for=("style",),
         example='{ style = "graded", ratio = "5/4" }',
     )
     groove: Groove | None = parameter(

@@ -5,12 +5,14 @@ import json
 import os
 import sys
 import traceback
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from typing import Any
 
 import typer
+from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, JoineryError
+from joinery_templates.errors import Finding, InputError, JoineryError
 
 TRACEBACK = "JOINERY_TEMPLATES_TRACEBACK"
 """Set in the environment, it shows a programmer where the program itself went wrong."""
@@ -41,6 +43,31 @@ def tell_failure(error: BaseException) -> int:
     return 1
 
 
+@contextmanager
+def mistakes_at(place: str) -> Iterator[None]:
+    """Mistakes in what is done inside, at a place such as a file or an option."""
+    try:
+        yield
+    except InputError as error:
+        raise error.at(place) from None
+
+
+@contextmanager
+def mistakes_at_options(start: str = "--") -> Iterator[None]:
+    """Mistakes in what is done inside, each at the option that bears the name of its place.
+
+    Args:
+        start: what the options' names begin with.
+    """
+    try:
+        yield
+    except InputError as error:
+        # Of a list the place has the number, too.
+        names = [one.place.partition("[")[0].replace("_", "-") for one in error.findings]
+        at_options = zip(error.findings, names, strict=True)
+        raise InputError(*(replace(one, place=start + name) for one, name in at_options)) from None
+
+
 def visible(words: str) -> str:
     """Words with every sign that does not print shown by its number.
 
@@ -51,9 +78,10 @@ def visible(words: str) -> str:
     )
 
 
-def say(line: str) -> None:
-    """A line of a result, to standard output."""
-    typer.echo(visible(line))
+def say(*lines: str) -> None:
+    """Lines of a result, to standard output."""
+    for line in lines:
+        typer.echo(visible(line))
 
 
 def say_json(value: Mapping[str, Any] | list[Any]) -> None:

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.jobs.reader import Overrides, read_job
-from joinery_templates.jobs.stating import stated
+from joinery_templates.jobs.overrides import Overrides, changed
+from joinery_templates.jobs.reader import read_job
 from tests.cli.command_line import SAMPLES, run, run_apart
 from tests.jobs.bad_files import BOARDS, JOINT
 from tests.jobs.job_texts import EVERYTHING, small_job
@@ -35,7 +35,7 @@ HEADS = (
 @pytest.mark.parametrize(
     "overrides", [Overrides("Arch C", "in"), Overrides("300 x 420"), Overrides(None, "in")]
 )
-def test_a_stated_job_reads_back_equal_however_the_file_is_written(
+def test_a_changed_job_reads_back_equal_however_the_file_is_written(
     head: str, overrides: Overrides
 ) -> None:
     text = head + BOARDS + JOINT
@@ -49,7 +49,7 @@ def test_a_stated_job_reads_back_equal_however_the_file_is_written(
     assert tomllib.loads(job.source) == expected
 
 
-def test_a_paper_stated_after_the_last_table_belongs_to_no_joint() -> None:
+def test_a_paper_written_after_the_last_table_belongs_to_no_joint() -> None:
     source = read_job(BOARDS + JOINT, Overrides("A3")).source
     assert source == f'{BOARDS}{JOINT}\n[paper]\nsize = "A3"\n'
 
@@ -73,19 +73,19 @@ def test_without_an_override_the_text_is_the_person_s_own() -> None:
     paper=st.sampled_from(["A3", " a3 ", "roll 24 in", "8 1/2 x 14 in", "11x17", None]),
     figures=st.sampled_from(["mm", "in", None]),
 )
-def test_stating_changes_two_values_and_nothing_else(
+def test_overriding_changes_two_values_and_nothing_else(
     head: str, remarks: list[str], turned: bool, paper: str | None, figures: str | None
 ) -> None:
     parts = [BOARDS, JOINT] if turned else [JOINT, BOARDS]
     text = head + "".join(f"{part}{chr(10).join(remarks)}\n" for part in parts)
     job = read_job(text, Overrides(paper, figures))
     assert read_job(job.source) == job
-    statements: dict[str, object] = {}
+    changes: dict[str, object] = {}
     if paper is not None:
-        statements["paper"] = {"size": " ".join(paper.split())}
+        changes["paper"] = {"size": " ".join(paper.split())}
     if figures is not None:
-        statements["figures"] = figures
-    assert stated(job.source, statements) == job.source
+        changes["figures"] = figures
+    assert changed(job.source, changes) == job.source
     for remark in remarks:
         assert remark.strip() in job.source
 
@@ -126,7 +126,8 @@ def test_measure_sees_the_paper_that_was_given_and_not_the_file_s(tmp_path: Path
 
 def test_tomlkit_is_imported_for_an_override_only() -> None:
     code = (
-        "import sys; from joinery_templates.jobs.reader import *; text = sys.stdin.read();"
+        "import sys; from joinery_templates.jobs.reader import read_job;"
+        "from joinery_templates.jobs.overrides import Overrides; text = sys.stdin.read();"
         "read_job(text); assert 'tomlkit' not in sys.modules;"
         "read_job(text, Overrides('A3')); assert 'tomlkit' in sys.modules"
     )

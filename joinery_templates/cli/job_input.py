@@ -7,17 +7,18 @@ from msgspec.structs import replace
 
 from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
-from joinery_templates.cli.telling import note
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.cli.messages import mistakes_at, note
+from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.job import Job
-from joinery_templates.jobs.kept_tools import kept_tools, statements_beside
-from joinery_templates.jobs.reader import Overrides, read_job
+from joinery_templates.jobs.kept_tools import kept_tools, written_beside
+from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded, parsed
 from joinery_templates.joints.tools import Tools
 
 
 @contextmanager
-def given_job(name: str, overrides: Overrides) -> Iterator[Job]:
+def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
     """The job that the person named, to be worked on inside.
 
     The person's own tools count for what a job file does not say. In a PDF all stands
@@ -30,26 +31,22 @@ def given_job(name: str, overrides: Overrides) -> Iterator[Job]:
     """
     content = read_given(name)
     if content.startswith(PDF_START):
-        try:
+        with mistakes_at(name):
             job_file = attached(content)
             with bounded():
                 yield read_job(decoded(job_file), overrides)
-        except InputError as error:
-            raise error.at(name) from None
         return
     if name.lower().endswith(".pdf"):
         raise not_a_pdf(name)
     text, own = decoded(content), kept_tools()
     job = read_job(text, replace(overrides, tools=own))
-    tell_own_tools(text, own)
+    note_own_tools(text, own)
     yield job
 
 
 def not_a_pdf(name: str) -> InputError:
     """The refusal of a file that is none inside."""
-    return InputError(
-        mistake("not-a-pdf", "This is not a PDF file.", "Name one, or a job file.", name[:200])
-    )
+    return refusal("not-a-pdf", "This is not a PDF file.", "Name one, or a job file.", name[:200])
 
 
 def attached(content: bytes) -> bytes:
@@ -70,19 +67,17 @@ def carried(job: bytes | None) -> bytes:
         InputError: where it carries none.
     """
     if job is None:
-        raise InputError(
-            mistake(
-                "no-job-inside",
-                "This PDF carries no job file: it is not from this program, or another program "
-                "has taken the job out.",
-                "Give the job file itself.",
-            )
+        raise refusal(
+            "no-job-inside",
+            "This PDF carries no job file: it is not from this program, or another program "
+            "has taken the job out.",
+            "Give the job file itself.",
         )
     return job
 
 
-def tell_own_tools(text: str, own: Tools) -> None:
+def note_own_tools(text: str, own: Tools) -> None:
     """Say which of the person's own tools counted beside a job file."""
-    names = ", ".join(statements_beside(parsed(text), own))
+    names = ", ".join(written_beside(parsed(text), own))
     if names:
         note(f"Your own tools counted: {names}. See: joinery-templates tools")
