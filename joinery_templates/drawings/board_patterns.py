@@ -53,7 +53,7 @@ def single_face(place: Place, end: Part, face: Face, manner: Manner) -> Pattern:
 def _broad_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Figure, ...]:
     mirrored = seen_mirrored(face, place.hand)
     # At an end the baseline needs no telling; a line away from it does.
-    words = guide_words(end)
+    words = guide_words(end, face)
     # A loose piece is cut off its stock below the joint: no words may stand in that waste.
     slim = end.board.width < SLIM or place.is_loose
     room = BESIDE if slim else end.board.width
@@ -134,7 +134,7 @@ def _edge_face(place: Place, end: Part, face: Face, manner: Manner) -> tuple[Fig
             Paragraph(place.heading, Fraction(4), bold=True),
             Paragraph(which_face(place, face), TINY_CAP),
             Paragraph(outside, TINY_CAP, bold=True),
-            *(Paragraph(w, TINY_CAP) for w in (guide_words(end),) if w and not end.slant),
+            *(Paragraph(w, TINY_CAP) for w in (guide_words(end, face),) if w and not end.slant),
         ),
         BESIDE - 4,
         manner.lettering,
