@@ -34,7 +34,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "mitre-dovetail-key": ({"fit": "0.2 mm"},),
     "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
     "dovetail-halving": (
-        {"sides": "far edge", "enters": "far edge", "shows": "inside", "lap": "8 mm"},
+        {"sides": "reference edge", "enters": "far edge", "shows": "inside", "lap": "8 mm"},
         {"lap_length": "38 mm", "shoulder": "9 mm", "shows": "inside", "end_proud": "0 mm"},
         {"lap_length": "41 mm", "shoulder": "9 mm", "fit": "0.1 mm", "end_proud": "0 mm"},
     ),
