@@ -9,6 +9,7 @@ from joinery_templates.drawings.board_patterns import VIEWS, views
 from joinery_templates.drawings.figure import Pattern, Role, Text
 from joinery_templates.drawings.labels import Place
 from joinery_templates.drawings.manner import Manner
+from joinery_templates.drawings.plan import corner_plan
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.joint import Joint, Member
@@ -263,6 +264,19 @@ def test_the_corners_go_clockwise_from_the_front_left_in_words_and_in_the_sketch
         for w in named
         if left < w.at[0] < right
     ) == [("long", 90, False), ("long", 90, True), ("short", 0, False), ("short", 0, True)]
+
+
+@pytest.mark.parametrize("letter", ["A", "B", "C", "D"])
+def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
+    hands = (Hand.LEFT, Hand.RIGHT)
+    plan = corner_plan("side", "end", [(letter, *hands)], Fraction(200), DejaVu())
+    frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
+    outer = [[p[a] for s in frame[:4] for p in (s.start, s.end)] for a in (0, 1)]
+    middle = [(min(at) + max(at)) / 2 for at in outer]
+    right, high = letter in "CD", letter in "BC"
+    side, end = ([t for t in plan.texts if t.words == name] for name in ("side", "end"))
+    assert [text.at[0] > middle[0] for text in side] == [right]
+    assert [text.at[1] > middle[1] for text in end] == [high]
 
 
 @pytest.mark.parametrize("front", ["", "long"])
