@@ -58,7 +58,7 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     # A loose piece is cut off its stock below the joint: no words may stand in that waste.
     slim = width < SLIM or placed.is_loose
     # At an end the baseline needs no telling; a line away from it does.
-    label = face_label(placed, face, BESIDE if slim else width, setup, guide_words(part))
+    label = face_label(placed, face, BESIDE if slim else width, setup, guide_words(part, face))
     name = "" if placed.is_loose else heading(placed)
     below = _short_name(name, width, setup) if slim else label
     shown = part.reach + HOLD + below.height
@@ -128,7 +128,7 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
             Paragraph(heading(placed), Fraction(4), bold=True),
             Paragraph(which_face(placed, face), TINY_CAP),
             Paragraph(outside, TINY_CAP, bold=True),
-            *(Paragraph(w, TINY_CAP) for w in (guide_words(part),) if w and not part.slant),
+            *(Paragraph(w, TINY_CAP) for w in (guide_words(part, face),) if w and not part.slant),
         ),
         BESIDE - 4,
         setup.lettering,

@@ -25,6 +25,7 @@ PRICK_ARM = Fraction(7, 10)
 
 _ROLE_OF_SURFACE = {
     Surface.SIDE: Role.SAW,
+    Surface.WALL: Role.SAW,
     Surface.SHOULDER: Role.BASELINE,
     Surface.GROOVE: Role.GROOVE,
     Surface.HOLE: Role.HOLE,

@@ -6,17 +6,27 @@ from joinery_templates.drawings.face_view import Lie
 from joinery_templates.drawings.figure import Align, Figure, Text
 from joinery_templates.drawings.labels import TINY_CAP
 from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import FaceLayout
+from joinery_templates.wood.faces import FaceLayout, laid_out
 
 CLEAR = Fraction(1)
 """Between the line and the words above it."""
 FROM_EDGE = Fraction(2)
+SOLID = ", solid where it is cut"
 
 
-def guide_words(end: Part) -> str:
-    """What the dashed line is: at an end the baseline needs no telling, elsewhere it does."""
-    return "" if end.folds or not end.guide else f"dashed line: {end.guide[1]}"
+def guide_words(end: Part, face: Face) -> str:
+    """What the dashed line is: at an end the baseline needs no telling, elsewhere it does.
+
+    Where a wall of the joint stands on the line, a cut hides its dashes.
+    """
+    if end.folds or not end.guide:
+        return ""
+    at, name = end.guide
+    lines = () if end.slant else laid_out(end, face).lines
+    is_cut = any(edge.start[1] == edge.end[1] == at for edge in lines)
+    return f"dashed line{SOLID if is_cut else ''}: {name}"
 
 
 def above_guide(end: Part, layout: FaceLayout, lie: Lie, lettering: Lettering) -> Figure:

@@ -14,9 +14,6 @@ FIGURE_CAP = Fraction(17, 10)
 LONGEST = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
 
-SHARED = Fraction(5)
-"""How far from the corner the two rulers' graduations would cross."""
-
 _METRIC = ((10, Fraction(4)), (5, Fraction(5, 2)), (1, Fraction(3, 2)))
 """Of which millimetres the graduation has which length."""
 _INCH = (
@@ -86,8 +83,6 @@ def drawn_rulers(
         strokes.extend(
             Stroke(Role.TICK, axis.point(place, zero), axis.point(place, aside))
             for place, aside in (*_metric_ticks(ruler), *_inch_ticks(ruler))
-            # In the corner that they share only one has graduations.
-            if not (axis.upright and 0 < place < SHARED and aside > 0)
         )
         texts.extend(_figures(ruler, axis))
     return Figure(width, height, tuple(strokes), tuple(texts))
@@ -96,7 +91,9 @@ def drawn_rulers(
 def _metric_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
     """Places and lengths of the millimetre graduations, towards the drawing area."""
     for number in range(ruler.millimetres + 1):
-        yield Fraction(number), next(long for parts, long in _METRIC if number % parts == 0)
+        long = next(long for parts, long in _METRIC if number % parts == 0)
+        # In the corner that the rulers share, the first of one ends where that of the other does.
+        yield Fraction(number), min(long, Fraction(number)) if number else long
 
 
 def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
@@ -106,9 +103,12 @@ def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
 
 
 def _figures(ruler: Ruler, axis: _Axis) -> Iterator[Text]:
-    """Figures of the scales: each whole centimetre in mm, each whole inch."""
+    """Figures of the scales: each whole centimetre in mm, each whole inch.
+
+    Where the zero in mm would stand, the other ruler has its graduations.
+    """
     last = ruler.millimetres
-    for number in range(10 if axis.upright else 0, last + 1, 10):
+    for number in range(10, last + 1, 10):
         words = f"{number} mm" if number == 10 else f"{number}"
         if number != last - 10 or last < 1000:  # four figures before the end need its room
             yield axis.figure(words, Fraction(number), True, number == last)

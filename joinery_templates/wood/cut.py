@@ -26,6 +26,8 @@ class Surface(StrEnum):
 
     SIDE = "side"
     """A sawn side: of a tail, a pin, a finger."""
+    WALL = "wall"
+    """A side that no saw reaches: it is chopped or routed."""
     SHOULDER = "shoulder"
     """The flat at the baseline, across the grain."""
     GROOVE = "groove"
@@ -224,6 +226,22 @@ class Stretch(Struct, frozen=True):
 
 Part = BoardEnd | Stretch
 """What a joint takes wood from: all that tells the two apart is asked of them."""
+
+
+def unsawn(part: Part) -> Part:
+    """The part with walls that no saw reaches where it had sawn sides."""
+    return replace(
+        part,
+        cuts=tuple(
+            Cut(
+                tuple(
+                    replace(side, surface=Surface.WALL) if side.surface is Surface.SIDE else side
+                    for side in cut.half_spaces
+                )
+            )
+            for cut in part.cuts
+        ),
+    )
 
 
 def dot(one: Vector, other: Vector) -> Fraction:

@@ -1,4 +1,7 @@
-"""What the saw takes: a strip of the waste beside every sawn line, as wide as the kerf."""
+"""What the saw takes: a strip of the waste beside every sawn line, as wide as the kerf.
+
+A wall that is chopped or routed has none, nor has a shoulder.
+"""
 
 from collections.abc import Iterator
 from fractions import Fraction

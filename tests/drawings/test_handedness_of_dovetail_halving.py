@@ -230,8 +230,13 @@ def test_every_face_has_its_lines_where_they_were_worked_out(job, corner, table)
 @pytest.mark.parametrize(
     ("job", "line", "up"),
     [
-        (ONE_SIDE, "rail's reference edge", "rail's far edge"),
-        (FROM_FAR_EDGE, "rail's far edge", "rail's reference edge"),
+        (ONE_SIDE, "dashed line: rail's reference edge", "rail's far edge"),
+        # The straight side of the socket stands on the line.
+        (
+            FROM_FAR_EDGE,
+            "dashed line, solid where it is cut: rail's far edge",
+            "rail's reference edge",
+        ),
     ],
 )
 @pytest.mark.parametrize(("corner", "where"), [("Left", "left"), ("Right", "right")])
@@ -240,7 +245,7 @@ def test_the_stiles_pattern_says_what_its_dashed_line_is_and_what_lies_above(
 ):
     placement = faces_of(job, corner)["stile", OUTSIDE]
     told = " ".join(words.text for words in placement.words)
-    assert f"dashed line: {line}" in told
+    assert line in told
     assert f"{where} of the rail · ▲ {up}" in told
     assert f"meets bar, {where}-hand end" in told
     # As drawn, the edge that the rail comes in from is on the right of a rail's left-hand end

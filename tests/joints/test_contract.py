@@ -15,6 +15,7 @@ from msgspec.structs import replace
 import joinery_templates.joints
 from joinery_templates.errors import InputError, Level
 from joinery_templates.jobs.tables import JointTable
+from joinery_templates.joint import Joint, Mark
 from joinery_templates.joints import catalogue
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import RESERVED, Kind

@@ -152,7 +152,7 @@ def _rows(halving: Halving) -> Iterator[SettingOut]:
     far_place = "at the socket's end" if halving.stopped else f"{halving.other_edge}, on its arris"
     gap = halving.fit_across
     for title, role, inset, start, flipped in (
-        ("outside face, along the end", RAIL, halving.at_end, REFERENCE_EDGE, False),
+        (f"{halving.given.shows} face, along the end", RAIL, halving.at_end, REFERENCE_EDGE, False),
         ("at the shoulder", RAIL, halving.shoulder, REFERENCE_EDGE, False),
         (f"{near_edge}, on its arris", STILE, halving.shoulder - gap, halving.line, turned),
         (far_place, STILE, halving.at_other_edge - gap, halving.line, turned),

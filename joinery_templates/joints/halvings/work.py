@@ -196,11 +196,12 @@ def _sides(halving: Halving) -> str:
 def _cutting_stile(halving: Halving) -> Iterator[Step]:
     given = halving.given
     shown, _ = _faces(halving)
+    line = "dashed line" if halving.is_line_free else "dashed line, solid where it is cut,"
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(1)}",
         "Trim the templates along their outer lines. Put each on the face that it names, the "
-        "reference edge flush and the dashed line on your pencil line; ▲ points to where the "
+        f"reference edge flush and the {line} on your pencil line; ▲ points to where the "
         f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself on "
         f"the {shown} face, its shoulder tight against the stile's {given.enters} and the "
         f"{halving.line} on the line: where template and dovetail differ, the dovetail is right. "

@@ -110,7 +110,7 @@ class _Wood(Struct, frozen=True):
         walls = [to_side.half_space(wall.turned()) for wall in tail.walls]
         walls.append(at_least(2, tail.side.thickness - tail.depth, Surface.SHOULDER))
         if tail.stop:
-            walls.append(at_least(0, tail.stop))
+            walls.append(at_least(0, tail.stop, Surface.WALL))
         widest = max(tail.edges(tail.side.width, ZERO))
         return Stretch(
             board=tail.side,

@@ -38,10 +38,11 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "edges, then across each inside face.",
     )
     edges = "the front and the back edge" if not tail.stop else "the back edge"
+    line = "its dashed line" if tail.sloped[0] else "its dashed line, solid where it is cut,"
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
-        "Lay the inside face's template with its dashed line on the squared line, ▲ towards the "
+        f"Lay the inside face's template with {line} on the squared line, ▲ towards the "
         "top end, flush with the front edge; glue it, or tape it and prick it through at the small "
         f"crosses. So too the one for {edges}: it shows the section.",
     )

@@ -69,7 +69,7 @@ def keyed_joint(
         Member(role.words, end, hand, reference, drawn)
         for role, end, hand in zip(keyed.roles, ends, (Hand.RIGHT, Hand.LEFT), strict=True)
     )
-    sockets = Clearing("sockets", 2 * key.half_mouth, 2 * key.half_width, "waist")
+    sockets = Clearing("sockets", 2 * key.half_mouth, 2 * key.half_width, "waist", sawn=False)
     return Joint(
         kind=kind.name,
         title=kind.title,

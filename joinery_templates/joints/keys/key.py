@@ -110,11 +110,13 @@ class Key(Struct, frozen=True):
         """
         s, length, width = self.slope, self.length, self.width
         sides = (
-            HalfSpace((-ONE, -s, ZERO), -s * length) if first else HalfSpace((-ONE, s, ZERO), ZERO),
-            HalfSpace((ONE, -s, ZERO), width - s * length)
+            HalfSpace((-ONE, -s, ZERO), -s * length, Surface.WALL)
             if first
-            else HalfSpace((ONE, s, ZERO), width),
-            at_most(1, length) if first else at_least(1, ZERO),
+            else HalfSpace((-ONE, s, ZERO), ZERO, Surface.WALL),
+            HalfSpace((ONE, -s, ZERO), width - s * length, Surface.WALL)
+            if first
+            else HalfSpace((ONE, s, ZERO), width, Surface.WALL),
+            at_most(1, length, Surface.WALL) if first else at_least(1, ZERO, Surface.WALL),
         )
         bottom = at_most(2, self.proud + self.depth, Surface.SHOULDER)
         moved = tuple(side.moved(self.fit) for side in sides)

@@ -13,6 +13,7 @@ from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.dovetails.routing.advice import Routing, advise_on_cutter
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
+from joinery_templates.wood.cut import unsawn
 
 _OF_HAND_WORK = frozenset({"slope-flat", "slope-steep"})
 """Advice on slopes that hand work keeps to; here the cutter has settled the slope."""
@@ -35,8 +36,13 @@ def with_cutter(joint: Joint, corner: DovetailCorner, rules: tuple[str, ...]) ->
     routing = Routing(corner, given.cutter)
     routed = _routed(routing)
     kept = (finding for finding in joint.findings if finding.code not in _dropped(routing))
+    one, other = (
+        replace(member, part=unsawn(member.part)) if task in routed else member
+        for member, task in zip(joint.members, (Task.SAW_FIRST, Task.CUT_SECOND), strict=True)
+    )
     return replace(
         joint,
+        members=(one, other),
         lengths=(*joint.lengths, *_settings(routing)),
         sizes=(*joint.sizes, *_sizes(routing)),
         rules=(*rules, *joint.rules, *_wide_spaces(routing)),

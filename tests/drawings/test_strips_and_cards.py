@@ -1,0 +1,117 @@
+"""Every figure on a setting-out strip and on a card of tool settings is as long as it is drawn."""
+
+import math
+import re
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.patterns import SETTING_OUT, patterns
+from joinery_templates.pdf.fonts import DejaVu
+
+JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
+every_job = pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
+SHEET = (Fraction(170), Fraction(240))
+FIGURE = r"≈?(?:(\d+) )?(?:(\d+)/(\d+)|(\d+(?:\.\d+)?))"
+
+
+def length_of(words: str, units: str) -> float:
+    """A figure such as ``≈13.86`` or ``1 17/64 in + 0.003`` in mm."""
+    whole, over, under, decimal, rest = re.fullmatch(
+        FIGURE + r"(?: in)?(?: ([+-] \d+\.\d+))?", words
+    ).groups()
+    number = float(decimal or 0) + int(whole or 0) + (int(over) / int(under) if over else 0)
+    number += float(rest.replace(" ", "")) if rest else 0
+    return number * (25.4 if units == "in" else 1)
+
+
+def texts(pattern: Pattern) -> list[Text]:
+    return [text for layer in pattern.layers for text in layer.texts]
+
+
+@cache
+def drawn(job: Path) -> tuple[str, tuple[Pattern, ...]]:
+    read = read_job(job.read_text("utf-8"))
+    found = (p for p in patterns(read, SHEET, DejaVu()) if p.group == SETTING_OUT)
+    return str(read.units), tuple(found)
+
+
+def strokes(pattern: Pattern, role: Role) -> list[Stroke]:
+    return [stroke for stroke in pattern.strokes if stroke.role is role]
+
+
+@every_job
+def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
+    units, patterns = drawn(job)
+    for strip in patterns:
+        if not strip.title.startswith("strip"):
+            continue
+        (arrow,) = (t for t in texts(strip) if t.words.startswith("◄"))
+        start = min(s.start[0] for s in strokes(strip, Role.OUTLINE))
+        assert start <= arrow.at[0] <= start + 2, "the figures count from the end that it points to"
+        figures = sorted((t for t in texts(strip) if t.turn == 90), key=lambda t: t.at[0])
+        marks = sorted({s.start[0] for s in strokes(strip, Role.MARK)})
+        assert len(figures) == len(marks) > 0
+        for text, mark in zip(figures, marks, strict=True):
+            assert abs(text.at[0] - text.cap / 2 - mark) < 0.01
+            assert float(mark - start) == pytest.approx(length_of(text.words, units), abs=0.0127)
+
+
+def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
+    """The words of each part of a card, with what is drawn below them."""
+    lines = [s for s in card.strokes if s.role in (Role.MARK, Role.SAW) and s.start[1] != s.end[1]]
+    feet = sorted({min(s.start[1], s.end[1]) for s in lines}, reverse=True)
+    found = []
+    above = card.height
+    for foot in feet:
+        said = [t for t in texts(card) if foot <= t.at[1] < above]
+        said.sort(key=lambda t: -t.at[1])
+        words = " ".join(t.words for t in said)
+        found.append((words, [s for s in lines if min(s.start[1], s.end[1]) == foot]))
+        above = foot
+    return found
+
+
+@every_job
+def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
+    units, patterns = drawn(job)
+    for card in patterns:
+        if card.title.startswith("strip"):
+            continue
+        for words, lines in parts(card):
+            one, other = lines
+            if one.role is Role.MARK:
+                own = "in" if units == "in" else "mm"
+                figure = re.search(rf": ({FIGURE} {own}(?: [+-] \d+\.\d+)?) \(", words)
+                assert figure, words
+                apart = float(abs(one.start[0] - other.start[0]))
+                assert apart == pytest.approx(
+                    length_of(figure[1].replace(" mm", ""), units), abs=0.0127
+                )
+                continue
+            (angle,) = re.findall(r"(\d+\.\d\d)°", words)
+            ratio = re.search(r"1:(\d+(?:\.\d+)?)", words)
+            for stroke in lines:
+                across, along = (
+                    float(b - a) for a, b in zip(stroke.start, stroke.end, strict=True)
+                )
+                assert math.degrees(math.atan(abs(across / along))) == pytest.approx(
+                    float(angle), abs=0.0051
+                )
+                assert abs(along / across) == pytest.approx(float(ratio[1]), abs=0.0051)
+            assert (one.end[0] - one.start[0]) * (other.end[0] - other.start[0]) < 0, (
+                "to both sides"
+            )
+
+
+@every_job
+def test_every_setting_of_the_job_stands_on_a_card(job):
+    """So that none is left untried above."""
+    read = read_job(job.read_text("utf-8"))
+    wanted = sum(len(one.joint.lengths) + len(one.joint.slopes) for one in read.joints)
+    _, patterns = drawn(job)
+    assert sum(len(parts(p)) for p in patterns if not p.title.startswith("strip")) == wanted

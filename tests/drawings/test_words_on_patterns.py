@@ -1,0 +1,308 @@
+"""Words on the patterns and the plan name the edges, faces and corners that are there."""
+
+import re
+from fractions import Fraction
+
+import pytest
+
+from joinery_templates.drawings.board_patterns import VIEWS, views
+from joinery_templates.drawings.figure import Pattern, Role, Text
+from joinery_templates.drawings.plan import corner_plan
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.wrap import wrap
+from joinery_templates.joint import Corner, Joint, Member, Placed
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.lengths import Units
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
+from tests.joints.varied import varied
+from tests.pdf.drawn_jobs import pages_from
+from tests.pdf.page_reading import PageRead
+
+PAPER = Fraction(1, 10)
+LARGE = DrawingSetup(DejaVu(), Units.MM, (Fraction(2000), Fraction(2000)), PAPER)
+every_kind = pytest.mark.parametrize("kind", kinds())
+
+
+def words_of(pattern: Pattern) -> list[Text]:
+    return [text for layer in pattern.layers for text in layer.texts]
+
+
+def patterns(member: Member, hand: Hand) -> list[Pattern]:
+    """Every view of a member, as drawn for one hand."""
+    mates = () if member.role.startswith("key") else (member,)
+    placed = Placed(member, Corner("Corner", member.hand is not hand), mates)
+    assert placed.hand is hand
+    return list(views(VIEWS, placed, LARGE))
+
+
+# Edges. You look at the outside face of a left-hand end, its end at the top: the reference edge
+# is on the left (that is what left-hand means). Whoever walks round to the inside, or looks at the
+# other end of the board, has it on the right.
+
+
+def reference_on_left(face: Face, hand: Hand) -> bool:
+    return (hand is Hand.LEFT) != (face is Face.INSIDE)
+
+
+def misnamed(pattern: Pattern, face: Face, hand: Hand) -> list[str]:
+    """Words that put the reference or the far edge on the wrong side of the paper."""
+    on_left = reference_on_left(face, hand)
+    found = []
+    for text in words_of(pattern):
+        pointed = re.fullmatch(r"(◄ )?reference edge(?: = [a-z ]+)?( ►)?", text.words)
+        beside = re.search(r"✂ (?:cut here: )?(reference|far) edge", text.words)
+        if pointed:
+            # Read upside down an arrow points to the other side of the paper.
+            points_left = bool(pointed[1]) != (text.turn == 180)
+            assert bool(pointed[1]) != bool(pointed[2])
+            found += [] if points_left == on_left else [text.words]
+        if beside:
+            left, right = board_sides(pattern)
+            is_left = text.at[0] <= left
+            assert is_left or text.at[0] >= right
+            is_reference = beside[1] == "reference"
+            found += [] if is_reference == (is_left == on_left) else [f"{text.words} {text.at}"]
+    return found
+
+
+def board_sides(pattern: Pattern) -> tuple[Fraction, Fraction]:
+    """The board's edges on the paper."""
+    upright = [
+        stroke.start[0]
+        for stroke in pattern.strokes
+        if stroke.role is Role.OUTLINE and stroke.start[0] == stroke.end[0]
+    ]
+    return min(upright), max(upright)
+
+
+def face_shown(pattern: Pattern) -> Face:
+    """A wrap lies like the outside face that it shows below."""
+    return next((face for face in Face if pattern.title.endswith(str(face))), Face.OUTSIDE)
+
+
+@every_kind
+@pytest.mark.parametrize("hand", Hand)
+def test_the_reference_edge_is_where_every_pattern_says(kind, hand):
+    told = 0
+    for member in varied(kind)[0].all_members:
+        for pattern in patterns(member, hand):
+            face = face_shown(pattern)
+            if face in (Face.REFERENCE_EDGE, Face.FAR_EDGE):
+                continue
+            assert misnamed(pattern, face, hand) == []
+            assert misnamed(pattern, face, hand.other) != [] or member.role.startswith("key")
+            told += 1
+    assert told
+
+
+def test_a_wrap_names_both_edges_on_both_sides_of_its_fold():
+    (member, _) = varied("through-dovetail")[0].members
+    texts = words_of(patterns(member, Hand.LEFT)[0])
+    cut_here = [text.words.split()[-2] for text in texts if text.words.startswith("✂")]
+    assert sorted(cut_here) == ["far", "far", "reference", "reference"]
+
+
+@every_kind
+@pytest.mark.parametrize("hand", Hand)
+def test_on_an_edge_the_outside_face_is_on_the_side_that_is_told(kind, hand):
+    """Right of the reference edge of a left-hand end, left of its far edge."""
+    for member in varied(kind)[0].members:
+        for pattern in patterns(member, hand):
+            face = face_shown(pattern)
+            if face not in (Face.REFERENCE_EDGE, Face.FAR_EDGE):
+                continue
+            (told,) = (t.words for t in words_of(pattern) if "outside face on" in t.words)
+            on_right = (face is Face.REFERENCE_EDGE) == (hand is Hand.LEFT)
+            wanted = "outside face on the right ►" if on_right else "◄ outside face on the left"
+            assert told == wanted
+
+
+# The squared line
+
+
+def stretches(kind: str) -> list[Joint]:
+    return [joint for joint in varied(kind) if not joint.members[1].part.guide[0]]
+
+
+@pytest.mark.parametrize("kind", ["sliding-dovetail", "dovetail-halving", "dovetail-key"])
+def test_where_a_wall_stands_on_the_dashed_line_the_words_say_that_it_is_solid_there(kind):
+    found = []
+    for joint in stretches(kind):
+        cut = set()
+        for pattern in patterns(joint.members[1], Hand.RIGHT):
+            (dashed,) = {s.start[1] for s in pattern.strokes if s.role is Role.GUIDE}
+            solid = any(
+                stroke.role is Role.SAW and stroke.start[1] == stroke.end[1] == dashed
+                for stroke in pattern.strokes
+            )
+            said = " ".join(text.words for text in words_of(pattern))
+            assert "dashed line" in said
+            assert ("dashed line, solid where it is cut:" in said) == solid
+            cut.add(solid)
+        told = " ".join(step.words for step in joint.steps)
+        if "dashed line" in told and "keys" not in told:
+            assert ("dashed line, solid where it is cut," in told) == (True in cut)
+        found.append(True in cut)
+    assert (True in found) == (kind != "dovetail-key")
+    assert False in found
+
+
+# The label of a wrap
+
+
+def end_of_board(width: int) -> BoardEnd:
+    board = Board("side", Fraction(width), Fraction(18))
+    half = at_least(0, Fraction(width, 2)), at_most(1, Fraction(20), Surface.SHOULDER)
+    return BoardEnd(board, (Cut(half),), Fraction(20))
+
+
+def wrapped(width: int, sheet: tuple[Fraction, Fraction]) -> tuple[Pattern, str]:
+    end = end_of_board(width)
+    mate = Member(
+        "pin board", BoardEnd(Board("end", Fraction(9), Fraction(8)), (), end.reach), Hand.RIGHT
+    )
+    placed = Placed(Member("tail board", end, Hand.LEFT), Corner("Corner A", False), (mate,))
+    pattern = wrap(placed, DrawingSetup(DejaVu(), Units.MM, sheet, PAPER))
+    return pattern, " ".join(text.words for text in words_of(pattern))
+
+
+@pytest.mark.parametrize(("width", "copies"), [(150, 2), (110, 1)])
+def test_a_wrap_takes_the_smaller_label_only_where_that_saves_it_from_being_cut(width, copies):
+    """First the whole label; a row less where one sheet then takes the wrap; else the whole one.
+
+    Cut, a wide board has it twice, so that every sheet shows one.
+    """
+    hair = Fraction(1, 1000)
+    whole, words = wrapped(width, (Fraction(2000), Fraction(2000)))
+    just = (whole.width, whole.height)
+    assert wrapped(width, just)[0] == wrapped(width, just[::-1])[0] == whole
+    assert words.count(f"board {width} mm × 18 mm · meets end, right-hand end") == 2
+    small, words = wrapped(width, (whole.width, whole.height - hair))
+    assert small.height < whole.height
+    assert words.count("Corner A · side") == 2
+    assert "18 mm · meets" not in words
+    assert wrapped(width, (small.width, small.height))[0] == small
+    cut, words = wrapped(width, (small.width, small.height - hair))
+    assert words.count("Corner A · side") == words.count("board 1 × 2 mm") == 2 * copies
+    assert (cut == whole) == (copies == 1)
+
+
+# The plan on the first page
+
+
+JOB = """
+title = "Four corners"
+[boards.long]
+width = 84
+thickness = 12
+[boards.short]
+width = 84
+thickness = 12
+[[joints]]
+kind = "box-joint"
+corners = ["A", "B", "C", "D"]
+first_board = "long"
+second_board = "short"
+fingers = 7
+"""
+PLACES = {"front": -1, "back": 1, "left": -1, "right": 1}
+BOARD_AT = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
+"""Which way the outside face of the board at each side looks, seen from above."""
+
+
+def end_at(side: str, corner: tuple[int, int]) -> str:
+    """Which end of the board at a side stands in a corner, for who faces its outside.
+
+    Facing the way (a, b), one has (b, -a) on the right hand; reference edges are down.
+    """
+    out = BOARD_AT[side]
+    facing = (-out[0], -out[1])
+    right = (facing[1], -facing[0])
+    return "right-hand end" if right[0] * corner[0] + right[1] * corner[1] > 0 else "left-hand end"
+
+
+def plan_lines(page: PageRead) -> list[tuple[str, ...]]:
+    words = " ".join(one.text for one in page.words)
+    return re.findall(
+        r"([A-D]), (front|back) (left|right): (\w+) \(([\w-]+ end)\) meets (\w+) \(([\w-]+ end)\)",
+        words,
+    )
+
+
+@pytest.mark.parametrize("front", ["", "long"])
+def test_the_plan_names_for_every_corner_the_ends_that_meet_there(front):
+    first = pages_from(JOB + (f'front = "{front}"\n' if front else ""))[0]
+    sides = ("short", "long") if front else ("long", "short")
+    lines = plan_lines(first)
+    assert [letter for letter, *_ in lines] == ["A", "B", "C", "D"]
+    for _, depth, side, one, one_end, other, other_end in lines:
+        corner = (PLACES[side], PLACES[depth])
+        assert (one, other) == sides
+        assert (one_end, other_end) == (end_at(side, corner), end_at(depth, corner))
+
+
+def test_the_corners_go_clockwise_from_the_front_left_in_words_and_in_the_sketch():
+    first = pages_from(JOB)[0]
+    places = [(PLACES[side], PLACES[depth]) for _, depth, side, *_ in plan_lines(first)]
+    assert places == [(-1, -1), (-1, 1), (1, 1), (1, -1)]
+    letters = {w.text: w.box for w in first.words if w.text in ("A", "B", "C", "D")}
+    middle = [
+        sum((box[axis] + box[axis + 2]) / 2 for box in letters.values()) / 4 for axis in (0, 1)
+    ]
+    assert places == [
+        tuple(1 if (letters[x][a] + letters[x][a + 2]) / 2 > middle[a] else -1 for a in (0, 1))
+        for x in "ABCD"
+    ]
+    # Boards are named along the sides that they are at, and "front" stands below.
+    (below,) = (w.at for w in first.words if w.text == "front")
+    assert below[1] < min(box[1] for box in letters.values()) + 5
+    named = [w for w in first.words if w.text in ("long", "short") and w.at[1] > below[1]]
+    left, right = letters["A"][0], letters["C"][2]
+    assert sorted(
+        (
+            w.text,
+            w.turn,
+            (w.at[w.turn == 0] > middle[w.turn == 0]) if w.turn == 0 else w.at[0] > middle[0],
+        )
+        for w in named
+        if left < w.at[0] < right
+    ) == [("long", 90, False), ("long", 90, True), ("short", 0, False), ("short", 0, True)]
+
+
+@pytest.mark.parametrize("letter", ["A", "B", "C", "D"])
+def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
+    hands = (Hand.LEFT, Hand.RIGHT)
+    plan = corner_plan("side", "end", [(letter, *hands)], Fraction(200), DejaVu())
+    frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
+    outer = [[p[a] for s in frame[:4] for p in (s.start, s.end)] for a in (0, 1)]
+    middle = [(min(at) + max(at)) / 2 for at in outer]
+    right, high = letter in "CD", letter in "BC"
+    side, end = ([t for t in plan.texts if t.words == name] for name in ("side", "end"))
+    assert [text.at[0] > middle[0] for text in side] == [right]
+    assert [text.at[1] > middle[1] for text in end] == [high]
+
+
+@pytest.mark.parametrize("front", ["", "long"])
+def test_every_pattern_says_the_end_that_the_plan_has_in_its_corner(front):
+    pages = pages_from(JOB + (f'front = "{front}"\n' if front else ""))
+    planned = {
+        (letter, board): end
+        for letter, _, _, one, one_end, other, other_end in plan_lines(pages[0])
+        for board, end in ((one, one_end), (other, other_end))
+    }
+    seen = set()
+    for page in pages[1:]:
+        for placement in page.placements[1:]:
+            words = " ".join(one.text for one in placement.words)
+            for letter, board, end in re.findall(
+                r"Corner ([A-D]) · (\w+) \w+ board · \w+ (?:face|grain) · ([\w-]+ end)", words
+            ):
+                assert planned[letter, board] == end
+                seen.add((letter, board))
+            for letter, board, end in re.findall(
+                r"Corner ([A-D]) · \w+ (?:(?!Corner).)*?meets (\w+), ([\w-]+ end)", words
+            ):
+                assert planned[letter, board] == end
+    assert seen == planned.keys()

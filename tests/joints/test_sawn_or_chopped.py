@@ -1,0 +1,94 @@
+"""A saw cut is shown, and told of, only where the order of work has a saw."""
+
+from fractions import Fraction
+
+import pytest
+
+from joinery_templates.joint import Joint, Member, Task
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.tool_fit import left_by_saw, tool_rows, with_tool_advice
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import lay_out
+from joinery_templates.wood.kerf import kerf_lines
+from joinery_templates.wood.polygons import Edge
+from tests.joints.routed import lapped, through
+from tests.joints.varied import varied
+
+KERF = Fraction(1, 2)
+KEYED = ("butt-dovetail-key", "dovetail-key", "mitre-dovetail-key")
+SAWN = [name for name in kinds() if name not in KEYED]
+
+
+def shown(member: Member, *faces: Face) -> list[Edge]:
+    """The far sides of saw cuts, on all faces of a board unless some are named."""
+    part = member.part
+    return [
+        edge
+        for face in faces or part.faces
+        for edge in kerf_lines(lay_out(part, face, part.reach + 5), KERF)
+    ]
+
+
+def told(joint: Joint) -> tuple[list[str], list[str]]:
+    """Rows of the bench page on the saw, and codes of advice on it, for a saw of 5 mm."""
+    tools = Tools(kerf=Fraction(5))
+    rows = [words for words, _ in tool_rows(joint, tools, Units.MM)]
+    codes = [finding.code for finding in with_tool_advice(joint, tools, Units.MM).findings]
+    return rows, [code for code in codes if code.startswith("space-below")]
+
+
+@pytest.mark.parametrize("kind", KEYED)
+def test_a_socket_for_a_key_is_chopped_and_only_the_key_is_sawn(kind):
+    for joint in varied(kind):
+        cutting = [step.words for step in joint.steps if step.task is Task.CUT_SECOND]
+        assert all("chopping" in words and "saw" not in words for words in cutting)
+        assert told(joint) == ([], [])
+        assert left_by_saw(joint.clearings, KERF) is None
+        (loose,) = joint.loose
+        assert shown(loose.member)
+        for member in joint.members:
+            # The mitre itself is sawn, at 45 degrees: half a mm from it is 0.707 along the edge.
+            for edge in shown(member, Face.OUTSIDE, Face.INSIDE):
+                assert kind == "mitre-dovetail-key"
+                for x, y in (edge.start, edge.end):
+                    assert float(abs(x - y)) == pytest.approx(0.5 * 2**0.5, abs=1e-9)
+
+
+def test_chisels_are_still_told_of_for_the_sockets_of_keys():
+    (row,) = tool_rows(varied("butt-dovetail-key")[0], Tools(chisels=(Fraction(12),)), Units.MM)
+    assert row == ("sockets, narrowest 17 mm", "chisel of 12 mm (about 15/32 in)")
+
+
+def test_the_stopped_end_of_a_housing_is_chopped_and_its_walls_are_sawn():
+    """Walls from 15 mm on; across the housing, at its stop, no saw cut stands."""
+    for joint in varied("sliding-dovetail"):
+        side = joint.members[1]
+        layout = lay_out(side.part, Face.INSIDE, side.part.reach + 5)
+        cuts = kerf_lines(layout, KERF)
+        assert len(cuts) == 2
+        assert all(abs(e.end[0] - e.start[0]) > abs(e.end[1] - e.start[1]) for e in cuts)
+        assert told(joint)[0]
+
+
+def test_what_a_router_cuts_no_saw_cuts():
+    joint = through()
+    assert [bool(shown(member)) for member in joint.members] == [False, False]
+    assert told(joint) == ([], [])
+
+
+def test_a_board_whose_spaces_the_cutter_cannot_cut_is_sawn():
+    """Pins of 6 mm are too narrow for a cutter of 12.7 mm; the sockets are routed."""
+    joint = lapped(pin="6 mm", tails=4, half_pin="12 mm")
+    steps = " ".join(step.heading for step in joint.steps)
+    assert "Rout the sockets" in steps
+    assert "Rout the tails" not in steps
+    assert [bool(shown(member)) for member in joint.members] == [True, False]
+    assert told(joint)[0]
+
+
+@pytest.mark.parametrize("kind", SAWN)
+def test_every_other_board_is_sawn(kind):
+    for joint in varied(kind):
+        assert [bool(shown(member)) for member in joint.members] == [True, True]

@@ -1,0 +1,171 @@
+"""Every figure and every side that a joint tells in words is that of the wood, for every kind."""
+
+import re
+from fractions import Fraction
+
+import pytest
+from msgspec.structs import replace
+
+from joinery_templates.joint import Joint, SettingOut
+from joinery_templates.joints.catalogue import kinds
+from tests.joints import told_figures as told
+from tests.joints.probes import ZERO, Span, board_of
+from tests.joints.told_steps import faults, rail_edge_on_stile
+from tests.joints.varied import varied
+
+NEAR = 1e-4
+ONE = Fraction(1)
+SPACE = "space|socket|housing"
+every_kind = pytest.mark.parametrize("kind", kinds())
+
+
+def untrue(joint: Joint) -> list[str]:
+    """Settings, sizes and bevels that are not what is measured, or that no rule measures."""
+    rows = [(f"{one.tool}, {one.use}", one.length) for one in joint.lengths]
+    rows += [(one.name, one.length) for one in joint.sizes]
+    rows += [(one.use, one.slope) for one in joint.slopes]
+    found = []
+    for words, value in rows:
+        values = told.measured(joint, words)
+        if values is None or not any(abs(value - one) < told.SAME for one in values):
+            found.append(f"{words}: {float(value)}, not {values and list(map(float, values))}")
+    return found
+
+
+@every_kind
+def test_settings_sizes_and_bevels_are_those_of_the_wood(kind):
+    assert [fault for joint in varied(kind) for fault in untrue(joint)] == []
+
+
+@every_kind
+def test_figures_and_sides_in_the_order_of_work_are_those_of_the_wood(kind):
+    found = [
+        fault
+        for joint in varied(kind)
+        for step in joint.steps
+        for fault in faults(joint, f"{step.heading}: {step.words}")
+    ]
+    assert found == []
+
+
+# Marks
+
+
+def down_the_side(joint: Joint, row: SettingOut) -> list[Span]:
+    side = board_of(joint, row.role)
+    where = row.title.removeprefix("inside face, down the side").removeprefix(", ")
+    start = (told.shelf_places(joint)[where], ZERO, side.thickness)
+    return side.gone(start, (ZERO, ONE, ZERO), row.width)
+
+
+def along_the_stile(joint: Joint, row: SettingOut) -> list[Span]:
+    stile = board_of(joint, row.role)
+    end = joint.placement.reversed().point((ZERO, ZERO, ZERO))[0]
+    across = {"reference edge": ZERO, "far edge": stile.width, "at the socket's end": end}
+    first = row.start.removeprefix("rail's ").removesuffix(" edge")
+    begin, finish = (
+        rail_edge_on_stile(joint, edge)
+        for edge in (first, "far" if first == "reference" else "reference")
+    )
+    start = (across[row.title.removesuffix(", on its arris")], begin, told.socket_z(joint))
+    return stile.gone(start, (ZERO, (finish - begin) / row.width, ZERO), row.width)
+
+
+def across_the_rail(joint: Joint, row: SettingOut) -> list[Span]:
+    rail = board_of(joint, row.role)
+    _, z, reach = told.halving(joint)
+    if row.title == "at the shoulder":
+        return rail.spaces(reach, z)
+    assert row.title.endswith("face, along the end")
+    return rail.spaces(ZERO, ZERO if row.title.startswith("outside") else rail.thickness)
+
+
+LINES = {"side": down_the_side, "stile": along_the_stile, "rail": across_the_rail}
+
+
+def line_of(joint: Joint, row: SettingOut) -> list[Span]:
+    """What is gone of a row's line, as measured in the row."""
+    wood = board_of(joint, row.role)
+    if row.role in LINES:
+        return LINES[row.role](joint, row)
+    if row.title == "along the mitre":
+        return told.mouths(joint)
+    if row.title == "end grain, along the lap line":
+        return wood.spaces(ZERO, *told.measured(joint, "lap, on the pin board's outside"))
+    z = ZERO if row.title.startswith("outside") else wood.thickness
+    if row.title.endswith("along the baseline"):
+        return wood.spaces(wood.baseline, z)
+    at_end = row.title.endswith("along the end")
+    return wood.spaces(ZERO if at_end else wood.pieces_end, z)
+
+
+def misread(joint: Joint) -> list[str]:
+    """Marks beside which the wood does not begin, or end, as they say."""
+    found = []
+    for row in joint.rows:
+        if row.title == "the seam":
+            continue  # its marks are squared across, and no joint cuts there
+        gone = [(float(low), float(high)) for low, high in line_of(joint, row)]
+        for mark in row.marks:
+            before, after = (
+                any(low < mark.position + step < high for low, high in gone)
+                for step in (-NEAR, NEAR)
+            )
+            begins_space = mark.what.endswith("starts") == bool(re.match(SPACE, mark.what))
+            is_true = (before, after) == (not begins_space, begins_space)
+            if mark.what.startswith("mitred"):
+                near, far = (told.mitre(joint, edge) for edge in ("reference", "far"))
+                is_true = mark.position == (row.width - far if "far" in mark.what else near)
+            if not is_true:
+                found.append(f"{row.role}, {row.title}: {mark.what} at {float(mark.position)}")
+    return found
+
+
+@every_kind
+def test_beside_every_mark_wood_begins_or_ends_as_it_says(kind):
+    assert [fault for joint in varied(kind) for fault in misread(joint)] == []
+
+
+# The checks themselves
+
+
+@every_kind
+def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
+    joint = varied(kind)[0]
+    size = joint.sizes[0]
+    off = replace(size, length=size.length + Fraction(1, 100))
+    steep = tuple(replace(one, slope=one.slope * Fraction(101, 100)) for one in joint.slopes)
+    strange = replace(size, name="between one thing and another")
+    assert len(untrue(replace(joint, sizes=(off, strange), lengths=(), slopes=steep))) == 2 + len(
+        steep
+    )
+    for row in joint.rows:
+        if row.title != "the seam":
+            aside = tuple(replace(m, position=m.position + Fraction(1, 50)) for m in row.marks)
+            moved = replace(joint, rows=(replace(row, marks=aside),))
+            assert len(misread(moved)) == len(aside)
+
+
+@pytest.mark.parametrize(
+    ("kind", "true", "false"),
+    [
+        ("sliding-dovetail", "12 mm more for its two", "6 mm more for its two"),
+        ("sliding-dovetail", "12 mm more for its two", "12 mm less for its two"),
+        ("canted-dovetail", "longer at the far edge", "longer at the reference edge"),
+        ("canted-dovetail", "longer on the inside face", "longer on the outside face"),
+        ("canted-dovetail", "arris at the far edge", "arris at the reference edge"),
+        (
+            "canted-dovetail",
+            ", and leave the stock longer, for the inside face is longer still",
+            "",
+        ),
+        ("dovetail-halving", "comes in at the stile's reference", "comes in at the stile's far"),
+        ("dovetail-halving", "where the rail's reference", "where the rail's far"),
+        ("dovetail-halving", "The waste is on the inside", "The waste is on the outside"),
+    ],
+)
+def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):
+    joint = varied(kind)[0]
+    (words,) = {step.words for step in joint.steps if true in step.words}
+    assert faults(joint, words) == []
+    assert faults(joint, words.replace(true, false)) != []

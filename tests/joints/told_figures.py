@@ -1,0 +1,759 @@
+"""What each figure that a joint tells must be, measured on the wood: a rule for each phrase.
+
+A rule gives all that its phrase may say; most give one value. Values are mm, bevels are rises
+for each mm along. Places that a phrase names are looked for on the wood as well.
+"""
+
+import math
+import re
+from collections.abc import Callable, Iterable
+from fractions import Fraction
+from itertools import pairwise
+
+from joinery_templates.joint import Joint
+from tests.joints.probes import (
+    HAIR,
+    PAST,
+    ZERO,
+    Wood,
+    board_of,
+    inner,
+    left_of,
+    lengths,
+    upright,
+    wood_of,
+)
+
+ONE = Fraction(1)
+SAME = 1e-6
+"""In mm: roots in the wood are rational, and near enough."""
+Values = Iterable[Fraction | float]
+Rule = Callable[..., Values]
+RULES: list[tuple[str, Rule]] = []
+ACROSS = "(?:, square to the edges)?"
+LEVEL = "(?:, edges planed level)?"
+
+
+def rule(*phrases: str) -> Callable[[Rule], Rule]:
+    """What measures the figures of these phrases; their groups are handed on as words."""
+
+    def kept(measure: Rule) -> Rule:
+        RULES.extend((phrase, measure) for phrase in phrases)
+        return measure
+
+    return kept
+
+
+def measured(joint: Joint, phrase: str) -> Values | None:
+    """What a phrase may say; None where no rule knows it, or more than one does."""
+    found = [
+        (measure, match)
+        for words, measure in RULES
+        if (match := re.fullmatch(words, phrase)) is not None
+    ]
+    if len(found) != 1:
+        return None
+    ((measure, match),) = found
+    return measure(joint, *match.groups())
+
+
+def same(one: Iterable[Fraction | float], other: Iterable[Fraction | float]) -> Values:
+    """What both of them say."""
+    return [a for a in one if any(abs(a - b) < SAME for b in other)]
+
+
+# Corners
+
+
+@rule(r"gauge, (.+ board)'s baseline, from its end", r"router, depth of cut, (.+ board)")
+def _baseline(joint, role):
+    wood = board_of(joint, role)
+    # On both faces alike.
+    return same([wood.baseline], [max(wood.depths(ZERO))])
+
+
+@rule(r"gauge, (.+ board)'s baseline, square to its end")
+def _baseline_square(joint, role):
+    wood = board_of(joint, role)
+    return same([wood.baseline / wood.stretch], [max(wood.depths(ZERO)) / wood.stretch])
+
+
+@rule(r"gauge, (.+ board)'s baseline, on its inside face only")
+def _baseline_inside(joint, role):
+    wood = board_of(joint, role)
+    return [] if any(wood.depths(ZERO)) else [wood.baseline]
+
+
+@rule(
+    r"gauge, (tail board)'s baseline; the same for the lap line, from the (pin board)'s inside face"
+)
+def _baseline_and_lap(joint, tails, pins):
+    return same(_baseline(joint, tails), _lap_line(joint, pins))
+
+
+@rule(r"gauge, lap line, from the (pin board)'s inside face")
+def _lap_line(joint, role):
+    wood = board_of(joint, role)
+    return [wood.thickness - lap for lap in _lap(joint, role)]
+
+
+@rule(
+    r"lap, on the (.+ board)'s outside",
+    r"gauge, (tail board)'s lap, from its outside face",
+)
+def _lap(joint, role):
+    """What is left outside of a space, where the pieces beside it end."""
+    wood = board_of(joint, role)
+    low, high = inner(wood.spaces(wood.pieces_end, wood.thickness), wood.width)[0]
+    return [wood.through((low + high) / 2, wood.pieces_end)[0][0]]
+
+
+@rule(r"lap, on the outside of both boards")
+def _both_laps(joint):
+    return same(_lap(joint, "tail board"), _lap(joint, "pin board"))
+
+
+@rule(r"gauge, (tail board)'s rebate, from its end")
+def _rebate(joint, role):
+    return [board_of(joint, role).pieces_end]
+
+
+@rule(r"gauge, both boards' rebate, from the end and from the outside face")
+def _both_rebates(joint):
+    return same(same(_rebate(joint, "tail board"), _rebate(joint, "pin board")), _both_laps(joint))
+
+
+@rule(r"dividers, one tail and one pin, stepped off(?: along the tail board's(?: slanting)? end)?")
+def _step(joint):
+    wood = board_of(joint, "tail board")
+    starts = [low for low, _ in tails(wood, wood.pieces_end)]
+    return equal([(b - a) * wood.stretch for a, b in pairwise(starts)])
+
+
+def tails(wood: Wood, depth: Fraction, z: Fraction | None = None) -> list[tuple]:
+    """The whole tails of a line across the board, from the reference edge on."""
+    return inner(wood.pieces(depth, wood.thickness if z is None else z), wood.width)
+
+
+def equal(values: list) -> list:
+    """One value, where all are alike."""
+    return values[:1] if values and max(values) - min(values) < SAME else []
+
+
+@rule(rf"tail at the end \(wide\){ACROSS}")
+def _tail(joint):
+    wood = board_of(joint, "tail board")
+    return equal(lengths(tails(wood, wood.pieces_end)))
+
+
+@rule(rf"tail at the baseline \(narrow\){ACROSS}")
+def _tail_at_baseline(joint):
+    wood = board_of(joint, "tail board")
+    return equal(lengths(tails(wood, wood.baseline)))
+
+
+@rule(rf"(narrowest|widest) tail at the (end|baseline) \((?:wide|narrow)\){ACROSS}")
+def _odd_tails(joint, which, line):
+    wood = board_of(joint, "tail board")
+    widths = lengths(tails(wood, wood.pieces_end if line == "end" else wood.baseline))
+    return [min(widths) if which == "narrowest" else max(widths)]
+
+
+@rule(rf"half pin at the (reference|far) edge, narrow side{ACROSS}{LEVEL}")
+def _half_pin(joint, edge):
+    """From a mitred or levelled edge where there is one."""
+    wood = board_of(joint, "tail board")
+    pieces = tails(wood, wood.pieces_end, ZERO if wood.leans_back else None)
+    if edge == "reference":
+        return [pieces[0][0] - mitre(joint, edge) - planed_off(joint, edge)]
+    return [wood.width - pieces[-1][1] - mitre(joint, edge) - planed_off(joint, edge)]
+
+
+@rule(rf"half tail at (each|the reference|the far) edge, at the end{ACROSS}{LEVEL}")
+def _half_tail(joint, edge):
+    wood = board_of(joint, "tail board")
+    pieces = wood.pieces(wood.pieces_end, wood.thickness)
+    near, far = lengths([pieces[0], pieces[-1]])
+    return equal([near, far]) if edge == "each" else [near if "reference" in edge else far]
+
+
+def mitre(joint: Joint, edge: str) -> Fraction:
+    """How far in from an edge the mitre takes all of the pin board's inside face; else 0."""
+    wood = board_of(joint, "pin board")
+    spans = wood.spaces(wood.baseline, wood.thickness)
+    near, far = spans[0], spans[-1]
+    if edge == "reference":
+        return near[1] if near[0] == 0 else ZERO
+    return far[1] - far[0] if far[1] == wood.width else ZERO
+
+
+@rule(r"mitred edge")
+def _mitre(joint):
+    return equal([one for edge in ("reference", "far") if (one := mitre(joint, edge))])
+
+
+@rule(rf"space for a pin at the (?:tail board's end|tails' ends){ACROSS}")
+def _pin_space(joint):
+    wood = board_of(joint, "tail board")
+    pieces = tails(wood, wood.pieces_end)
+    return [min(b[0] - a[1] for a, b in pairwise(pieces))]
+
+
+def pins(joint: Joint, z: Fraction) -> list[Fraction]:
+    """Widths of the whole pins along their ends, at a depth from the outside face."""
+    wood = board_of(joint, "pin board")
+    spaces = inner(wood.spaces(wood.pieces_end, z), wood.width)
+    return [b[0] - a[1] for a, b in pairwise(spaces)]
+
+
+@rule(r"pin on the pin board's outside face \(narrow\)")
+def _pin_outside(joint):
+    return [min(pins(joint, ZERO))]
+
+
+@rule(r"pin at the lap(?: line)? \(narrow\)")
+def _pin_at_lap(joint):
+    return [min(pins(joint, *_lap(joint, "pin board")))]
+
+
+@rule(r"pin on the pin board's inside face \(wide\)")
+def _pin_inside(joint):
+    return [max(pins(joint, board_of(joint, "pin board").thickness))]
+
+
+@rule(r"finger(?:, square to the edges)?")
+def _finger(joint):
+    wood = board_of(joint, "first board")
+    spans = [*wood.pieces(ZERO, ZERO), *wood.spaces(ZERO, ZERO)]
+    return equal(lengths(inner(spans, wood.width)))
+
+
+@rule(r"finger of the second board, less the fit")
+def _second_finger(joint):
+    wood = board_of(joint, "second board")
+    return equal(lengths(inner(wood.pieces(ZERO, ZERO), wood.width)))
+
+
+@rule(r"space in the second board, with the fit")
+def _second_space(joint):
+    wood = board_of(joint, "second board")
+    return equal(lengths(inner(wood.spaces(ZERO, ZERO), wood.width)))
+
+
+@rule(rf"finger or space at each edge{ACROSS}{LEVEL}")
+def _edge_finger(joint):
+    wood = board_of(joint, "first board")
+    bounds = [low for low, _ in wood.spaces(ZERO, ZERO) if low > 0]
+    bounds += [high for _, high in wood.spaces(ZERO, ZERO) if high < wood.width]
+    near, far = min(bounds), wood.width - max(bounds)
+    return same(
+        [near - planed_off(joint, "reference")],
+        [far - planed_off(joint, "far")],
+    )
+
+
+@rule(r"dividers, one finger, stepped off(?: along the .+ end)?(?: from the first mark)?")
+def _finger_step(joint):
+    stretch = board_of(joint, "first board").stretch
+    return [finger * stretch for finger in _finger(joint)]
+
+
+@rule(r"(.+ board)'s end, out of square over its width")
+def _run_out(joint, role):
+    wood = board_of(joint, role)
+    return [abs(wood.end(wood.width, ZERO) - wood.end(ZERO, ZERO))]
+
+
+@rule(r"(.+ board)'s mitre, from arris to arris")
+def _mitre_width(joint, role):
+    """Two lines along the mitre: how far they lie apart."""
+    wood = board_of(joint, role)
+    back = float(wood.leans_back * wood.thickness) / wood.stretch
+    return [math.hypot(back, wood.thickness)]
+
+
+# Leaning boards
+
+
+def heights(joint: Joint, x_of: Callable[[Wood], Fraction]) -> list[list[float]]:
+    """For both boards how high both arrises of an edge lie, outside and inside."""
+    ups = upright(joint)
+    found = []
+    for number, member in enumerate(joint.members):
+        wood = wood_of(member)
+        corners = [(x_of(wood), ZERO, z) for z in (ZERO, wood.thickness)]
+        placed = [joint.placement.point(at) if number else at for at in corners]
+        up = ups[0]
+        found.append([sum(float(a) * u for a, u in zip(at, up, strict=True)) for at in placed])
+    return found
+
+
+def planed_off(joint: Joint, edge: str) -> float:
+    """What an edge loses on the first board's outside face when all edges are planed level."""
+    rise = upright(joint)[0][0]
+    if edge == "reference":
+        (mine, *_), *_ = arrises = heights(joint, lambda wood: ZERO)
+        return (max(map(max, arrises)) - mine) / rise
+    (mine, *_), *_ = arrises = heights(joint, lambda wood: wood.width)
+    return (mine - min(map(min, arrises))) / rise
+
+
+@rule(r"(reference|far) edge, planed off the .+ board's outside face")
+def _planed_off(joint, edge):
+    return [planed_off(joint, edge)]
+
+
+def named_boards(joint: Joint, words: str) -> list[int]:
+    """Which boards are meant."""
+    if words == "both boards":
+        return [0, 1]
+    return [number for number, member in enumerate(joint.members) if member.role == words]
+
+
+@rule(r"(.+): end across the faces, off square; longer at the (reference|far) edge")
+def _end_across(joint, words, edge):
+    slopes = [wood_of(joint.members[number]).runs_out for number in named_boards(joint, words)]
+    longer_at_reference = [slope > 0 for slope in slopes]
+    return equal(slopes_of(slopes)) if longer_at_reference.count(edge == "reference") else []
+
+
+@rule(
+    r"(.+): end through the thickness, off square, held square to the line of the end; "
+    r"longer on the (outside|inside) face"
+)
+def _end_through(joint, words, face):
+    woods = [wood_of(joint.members[number]) for number in named_boards(joint, words)]
+    slopes = [wood.leans_back / wood.stretch for wood in woods]
+    return equal(slopes_of(slopes)) if all((s > 0) == (face == "outside") for s in slopes) else []
+
+
+def slopes_of(values: Iterable) -> list:
+    return [abs(value) for value in values]
+
+
+@rule(
+    r"(.+): edges, to lie level; plane the reference edge down on its (outside|inside) face and "
+    r"the far edge on its (outside|inside) face"
+)
+def _edges(joint, words, low, high):
+    """Of the lower edge goes what hangs down, of the upper one what stands up."""
+    numbers = named_boards(joint, words)
+    ups = [upright(joint)[number] for number in numbers]
+    for number in numbers:
+        outside, inside = heights(joint, lambda wood: ZERO)[number]
+        if low != ("outside" if outside < inside else "inside"):
+            return []
+        outside, inside = heights(joint, lambda wood: wood.width)[number]
+        if high != ("outside" if outside > inside else "inside"):
+            return []
+    return equal([abs(up[2] / up[0]) for up in ups])
+
+
+def side_points(wood: Wood, number: int, side: int) -> list[tuple[Fraction, Fraction]]:
+    """Where a tail's side (0 nearer the reference edge) begins and ends, on the outside face."""
+    z = wood.thickness if wood.pieces_end else ZERO
+    depths = (wood.pieces_end, wood.baseline)
+    xs = [tails(wood, depth, z)[number][side] for depth in depths]
+    return [
+        (x, wood.end(ZERO, z) + wood.runs_out * x + depth)
+        for x, depth in zip(xs, depths, strict=True)
+    ]
+
+
+@rule(r"sides of the tails(?:, from the grain)?")
+def _sides(joint):
+    wood = board_of(joint, "tail board")
+    found = []
+    for side in (0, 1):
+        (x, y), (x1, y1) = side_points(wood, 0, side)
+        found.append(abs((x1 - x) / (y1 - y)))
+    return equal(found)
+
+
+@rule(
+    r"tails' sides that face the (reference|far) edge, stock on the slanting end; "
+    r"towards the (reference|far) edge at the end"
+)
+def _sides_from_end(joint, side, towards):
+    """How a side leans from a square laid on the line of the end, followed out to the end."""
+    wood = board_of(joint, "tail board")
+    (x, y), (x1, y1) = side_points(wood, 0, 0 if side == "reference" else 1)
+    across, along = x - x1, y - y1
+    to_far = across + wood.runs_out * along
+    out = wood.runs_out * across - along
+    lean = to_far / out
+    return [abs(lean)] if (lean > 0) == (towards == "far") else []
+
+
+# Grooves
+
+
+def groove_of(joint: Joint, number: int, name: str) -> Fraction:
+    """The middle of a groove or rebate on a board's inside face."""
+    wood = wood_of(joint.members[number], grooves=True)
+    spans = groove_spans(wood)
+    edged = [s for s in spans if s[0] == 0 or s[1] == wood.width]
+    (one,) = edged if name == "rebate" else [s for s in spans if s not in edged]
+    return (one[0] + one[1]) / 2
+
+
+def groove_spans(wood: Wood) -> list:
+    return wood.spaces(wood.member.part.reach + PAST / 2, wood.thickness)
+
+
+@rule(r"(groove), from the reference edge")
+def _groove_start(joint, name):
+    wood = wood_of(joint.members[0], grooves=True)
+    middle = groove_of(joint, 0, name)
+    return [low for low, high in groove_spans(wood) if low < middle < high]
+
+
+@rule(r"(groove), how wide", r"(rebate), from the (?:reference|far) edge")
+def _groove_width(joint, name):
+    wood = wood_of(joint.members[0], grooves=True)
+    middle = groove_of(joint, 0, name)
+    return [high - low for low, high in groove_spans(wood) if low < middle < high]
+
+
+@rule(r"(groove|rebate), how deep")
+def _groove_depth(joint, name):
+    found = []
+    for number, member in enumerate(joint.members):
+        wood = wood_of(member, grooves=True)
+        found += lengths(wood.through(groove_of(joint, number, name), member.part.reach + 5))
+    return equal(found)
+
+
+@rule(r"(groove|rebate) stops, from the (.+ board)'s end")
+def _groove_stop(joint, name, role):
+    number = [member.role for member in joint.members].index(role)
+    wood = wood_of(joint.members[number], grooves=True)
+    start = (groove_of(joint, number, name), ZERO, wood.thickness)
+    return [wood.gone(start, (ZERO, ONE, ZERO), Fraction(PAST))[0][0]]
+
+
+# Keys
+
+
+def seam(joint: Joint) -> tuple[tuple, tuple]:
+    """A point of the line that keys lie across in the first board's frame, and the way along it."""
+    board = joint.members[0].part.board
+    return {
+        "butt-dovetail-key": ((ZERO, ZERO, ZERO), (ONE, ZERO, ZERO)),
+        "mitre-dovetail-key": ((ZERO, ZERO, ZERO), (ONE, ONE, ZERO)),
+        "dovetail-key": ((board.width, Fraction(-100), ZERO), (ZERO, ONE, ZERO)),
+    }[joint.kind]
+
+
+def mouths(joint: Joint) -> list[tuple[float, float]]:
+    """The sockets along that line, in mm; at a mitre a hair inside of the board."""
+    wood = wood_of(joint.members[0])
+    start, way = seam(joint)
+    size = math.hypot(*way)
+    if joint.kind == "mitre-dovetail-key":
+        start = (ZERO, Fraction(1, 10**9), ZERO)
+    spans = wood.gone(start, way, Fraction(1000))
+    return [(float(low) * size, float(high) * size) for low, high in spans]
+
+
+def into(joint: Joint) -> tuple[tuple, tuple, float]:
+    """From the middle of the first socket's mouth square into the first board, and mm a step."""
+    start, way = seam(joint)
+    size = math.hypot(*way)
+    low, high = mouths(joint)[0]
+    at = Fraction((low + high) / 2 / size)
+    middle = tuple(a + at * w for a, w in zip(start, way, strict=True))
+    if joint.kind == "dovetail-key":
+        return middle, (-ONE, ZERO, ZERO), 1.0
+    return middle, (-way[1], way[0], ZERO), size
+
+
+@rule(r"gauge, tips of the sockets, from (?:the joint line|the seam|the mitre)")
+def _tips(joint):
+    middle, way, size = into(joint)
+    return [float(wood_of(joint.members[0]).gone(middle, way, Fraction(1000))[0][1]) * size]
+
+
+@rule(r"router or gauge, depth of the sockets")
+def _socket_depth(joint):
+    (x, y, _), way, _ = into(joint)
+    wood = wood_of(joint.members[0])
+    return lengths(wood.through(x + way[0], y + way[1]))
+
+
+@rule(r"key, from tip to tip")
+def _key_length(joint):
+    key = wood_of(joint.loose[0].member)
+    return [key.gone((key.width / 2, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(1000))[0][0]]
+
+
+def key_width(joint: Joint, share: Fraction) -> Fraction:
+    key = wood_of(joint.loose[0].member)
+    ((low, high),) = key.pieces(share * next(iter(_key_length(joint))), ZERO)
+    return high - low
+
+
+@rule(r"key, at its ends")
+def _key_ends(joint):
+    return equal([key_width(joint, ZERO), key_width(joint, 1 - HAIR)])
+
+
+@rule(r"key, at its waist")
+def _key_waist(joint):
+    return [key_width(joint, Fraction(1, 2))]
+
+
+@rule(r"key, thickness of its stock")
+def _key_stock(joint):
+    return [joint.loose[0].member.part.board.thickness]
+
+
+@rule(r"socket, from tip to tip")
+def _socket_length(joint):
+    return [2 * tip for tip in _tips(joint)]
+
+
+@rule(r"socket, at its waist")
+def _socket_waist(joint):
+    low, high = mouths(joint)[0]
+    return [high - low]
+
+
+def key_middles(joint: Joint) -> tuple[list, Fraction | float]:
+    """Along the line, and its length; of a seam only one socket is drawn, and the rest a row."""
+    if joint.kind == "dovetail-key":
+        (row,) = joint.rows
+        return [mark.position for mark in row.marks], row.width
+    _, way = seam(joint)
+    length = joint.members[0].part.board.width * math.hypot(*way)
+    return [(low + high) / 2 for low, high in mouths(joint)], length
+
+
+@rule(r"(?:dividers, )?from one key's middle to the next")
+def _pitch(joint):
+    return equal([b - a for a, b in pairwise(key_middles(joint)[0])])
+
+
+@rule(r"from the (?:reference edge|start of the seam|outer corner) to the (?:first )?key's middle")
+def _first_key(joint):
+    return key_middles(joint)[0][:1]
+
+
+@rule(r"from the (?:last )?key's middle to the (?:far edge|end of the seam|inner corner)")
+def _last_key(joint):
+    places, length = key_middles(joint)
+    return [length - places[-1]]
+
+
+@rule(r"sides of the keys")
+def _key_sides(joint):
+    half = next(iter(_key_length(joint))) / 2
+    return [(key_width(joint, ZERO) - key_width(joint, Fraction(1, 2))) / 2 / half]
+
+
+# The halving
+
+
+def halving(joint: Joint) -> tuple[Wood, Fraction, Fraction]:
+    """The rail, a depth within its dovetail, and how far that reaches."""
+    rail = board_of(joint, "rail")
+    middle = rail.width / 2
+    spans = rail.through(middle, Fraction(1))
+    z = next(low for low, high in left_of(spans, rail.thickness))
+    z = (z + next(high for low, high in left_of(spans, rail.thickness))) / 2
+    return rail, z, rail.depth(middle, ZERO if spans[0][0] == 0 else rail.thickness)
+
+
+def socket(joint: Joint) -> list:
+    """What is gone through the stile in the middle of the socket, near where the rail comes in."""
+    stile = board_of(joint, "stile")
+    return stile.through(*place_on_stile(joint))
+
+
+def place_on_stile(joint: Joint) -> tuple[Fraction, Fraction]:
+    rail = board_of(joint, "rail")
+    _, _, reach = halving(joint)
+    x, y, _ = joint.placement.reversed().point((rail.width / 2, reach - 1, ZERO))
+    return x, y
+
+
+@rule(r"gauge, flat of the lap and floor of the socket, both from outside")
+def _flat(joint):
+    rail, _, _ = halving(joint)
+    stile = board_of(joint, "stile")
+    flats = [
+        [at for span in spans for at in span if 0 < at < thick]
+        for spans, thick in (
+            (rail.through(rail.width / 2, ONE), rail.thickness),
+            (socket(joint), stile.thickness),
+        )
+    ]
+    return same(*flats)
+
+
+@rule(r"gauge, rail's shoulder, from its end")
+def _rail_shoulder(joint):
+    return [halving(joint)[2]]
+
+
+@rule(r"dovetail at its end \(wide\)")
+def _wide(joint):
+    rail, z, _ = halving(joint)
+    return lengths(rail.pieces(ZERO, z))
+
+
+@rule(r"dovetail at the shoulder \(neck\)")
+def _neck(joint):
+    rail, z, reach = halving(joint)
+    return lengths(rail.pieces(reach, z))
+
+
+@rule(r"shoulder beside the dovetail")
+def _rail_beside(joint):
+    rail, z, reach = halving(joint)
+    return equal(lengths(rail.spaces(reach, z)))
+
+
+@rule(r"thickness of the dovetail")
+def _lap_thickness(joint):
+    rail, _, _ = halving(joint)
+    return lengths(left_of(rail.through(rail.width / 2, ONE), rail.thickness))
+
+
+@rule(r"gauge, end of the socket, from the stile's (reference|far) edge")
+def _socket_end(joint, edge):
+    stile = board_of(joint, "stile")
+    x, y = place_on_stile(joint)
+    ((low, high),) = stile.gone((ZERO, y, socket_z(joint)), (ONE, ZERO, ZERO), stile.width)
+    assert low < x < high
+    return [high] if edge == "reference" and not low else [stile.width - low]
+
+
+def socket_z(joint: Joint) -> Fraction:
+    ((low, high),) = socket(joint)
+    return ZERO if low == 0 else high
+
+
+@rule(r"left of the stile past the socket's end")
+def _past_socket(joint):
+    stile = board_of(joint, "stile")
+    start = (ZERO, place_on_stile(joint)[1], socket_z(joint))
+    spans = stile.gone(start, (ONE, ZERO, ZERO), stile.width)
+    return lengths(left_of(spans, stile.width))
+
+
+@rule(r"socket where the rail comes in, with the fit")
+def _socket_mouth(joint):
+    stile = board_of(joint, "stile")
+    _, _, reach = halving(joint)
+    x, _, _ = joint.placement.reversed().point((ZERO, reach, ZERO))
+    start = (x, -stile.width - 100, socket_z(joint))
+    return lengths(stile.gone(start, (ZERO, ONE, ZERO), Fraction(1000)))
+
+
+@rule(r"thickness left of the stile")
+def _stile_left(joint):
+    return lengths(left_of(socket(joint), board_of(joint, "stile").thickness))
+
+
+@rule(r"sides of the dovetail")
+def _dovetail_sides(joint):
+    rail, z, reach = halving(joint)
+    (wide,), (neck,) = rail.pieces(ZERO, z), rail.pieces(reach, z)
+    leans = [abs(a - b) / reach for a, b in zip(wide, neck, strict=True)]
+    return equal([lean for lean in leans if lean])
+
+
+# The sliding dovetail
+
+
+def shelf_places(joint: Joint) -> dict[str, Fraction]:
+    """How far from the front edge the places are that phrases name."""
+    shelf, side = board_of(joint, "shelf"), board_of(joint, "side")
+    back = shelf.width
+    front = shelf.gone((ZERO, ZERO, shelf.thickness / 2), (ONE, ZERO, ZERO), back)
+    face = (ZERO, shelf.thickness / 2, side.thickness)
+    (housing,) = side.gone(face, (ONE, ZERO, ZERO), side.width)
+    return {
+        "at the shelf's back edge": back,
+        "where the tail begins": front[0][1] if front else ZERO,
+        "where the housing begins": housing[0],
+        "at the front edge": ZERO,
+        "": back,
+    }
+
+
+def beside_tail(joint: Joint, face: str, x: Fraction, y: Fraction) -> list[Fraction]:
+    """How much of the shelf is gone at a face, at a place of the tail."""
+    shelf = board_of(joint, "shelf")
+    spans = shelf.through(behind(shelf, x), y)
+    at_face = [s for s in spans if (s[0] == 0 if face == "upper" else s[1] == shelf.thickness)]
+    return lengths(at_face)
+
+
+def shoulders(joint: Joint) -> Fraction:
+    """From the shelf's end to the shoulders."""
+    shelf = board_of(joint, "shelf")
+    return max(shelf.depths(ZERO) + shelf.depths(shelf.thickness))
+
+
+@rule(r"gauge, depth of the housing and length of the tail")
+def _housing_depth(joint):
+    side = board_of(joint, "side")
+    x, y = side.width - 1, board_of(joint, "shelf").thickness / 2
+    return same([shoulders(joint)], lengths(side.through(x, y)))
+
+
+WHERE = (
+    r"(?:, (at the shelf's back edge|where the tail begins|where the housing begins|"
+    r"at the front edge))?"
+)
+
+
+@rule(r"(?:gauge|rule), (upper|lower) side of the tail on the end grain, from the \1 face" + WHERE)
+def _side_on_end(joint, face, where):
+    return beside_tail(joint, face, shelf_places(joint)[where or ""], ZERO)
+
+
+@rule(r"shoulder at the (upper|lower) face" + WHERE)
+def _tail_shoulder(joint, face, where):
+    return beside_tail(joint, face, shelf_places(joint)[where or ""], shoulders(joint))
+
+
+@rule(r"tail at its end \(wide\)" + WHERE, r"tail at the shoulders (\(narrow\))" + WHERE)
+def _tail_thickness(joint, *words):
+    where, narrow = words[-1], len(words) > 1
+    shelf = board_of(joint, "shelf")
+    y = shoulders(joint) if narrow else ZERO
+    x = shelf_places(joint)[where or ""]
+    return lengths(left_of(shelf.through(behind(shelf, x), y), shelf.thickness))
+
+
+def behind(shelf: Wood, x: Fraction) -> Fraction:
+    """A hair behind a place: where the tail begins, all before it is gone."""
+    return x + HAIR if x < shelf.width else x
+
+
+@rule(r"dividers, mouth of the housing" + WHERE)
+def _mouth(joint, where):
+    side = board_of(joint, "side")
+    start = (shelf_places(joint)[where or ""], Fraction(-5), side.thickness)
+    return lengths(side.gone(start, (ZERO, ONE, ZERO), Fraction(100)))
+
+
+@rule(r"gauge, (where the (?:housing|tail) begins),(?: its stop,)? from the front edge")
+def _begins(joint, where):
+    return [shelf_places(joint)[where]]
+
+
+@rule(r"sides of the tail and of the housing")
+def _housing_sides(joint):
+    back = shelf_places(joint)[""]
+    found = []
+    for face in ("upper", "lower"):
+        wide, narrow = (
+            beside_tail(joint, face, back, y) or [ZERO] for y in (ZERO, shoulders(joint))
+        )
+        if narrow != [ZERO]:
+            found.append((narrow[0] - wide[0]) / shoulders(joint))
+    return equal(found)

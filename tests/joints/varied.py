@@ -1,0 +1,97 @@
+"""Joints of every kind for tests of what is told: the example, and ones with unlike numbers."""
+
+from collections.abc import Mapping
+from functools import cache
+
+from msgspec.structs import replace
+
+from joinery_templates.joint import Joint
+from joinery_templates.joints.box_joints import canted_box_joint
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.dovetails import canted_dovetail
+from joinery_templates.joints.kind import Kind, Request
+from joinery_templates.joints.mitres import canted_mitre
+from joinery_templates.joints.parameter import read_parameters
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import Units, read_length
+from joinery_templates.wood.board import Board
+from tests.joints.leaning import leaning
+
+Changes = Mapping[str, object]
+UNLIKE = {"half_pin_far": "8.5 mm", "fit": "0.1 mm"}
+PROUD = {"tails_proud": "0.5 mm", "pins_proud": "0.2 mm"}
+HALF_TAILS = {"start": "half-tail", "half_pin": None, "half_tail": "13 mm"}
+GROOVED = {
+    "groove": {"from_edge": 20, "width": 4, "depth": 3},
+    "rebate": {"width": 4, "depth": 3, "edge": "far"},
+}
+CHANGES: dict[str, tuple[Changes, ...]] = {
+    "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
+    "angled-mitre": ({"plan": 75},),
+    "box-joint": ({"fit": "0.1 mm", "first_proud": "0.5 mm"},),
+    "butt-dovetail-key": ({"fit": "0.2 mm"}, {"keys": 1}),
+    "dovetail-key": ({"fit": "0.2 mm"},),
+    "mitre-dovetail-key": ({"fit": "0.2 mm"},),
+    "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
+    "dovetail-halving": (
+        {"sides": "reference edge", "enters": "far edge", "shows": "inside", "lap": "8 mm"},
+        {"lap_length": "38 mm", "shoulder": "9 mm", "shows": "inside", "end_proud": "0 mm"},
+        {"lap_length": "41 mm", "shoulder": "9 mm", "fit": "0.1 mm", "end_proud": "0 mm"},
+    ),
+    "full-blind-dovetail": ({"half_pin_far": "9 mm"},),
+    "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
+    "mitred-shoulder-dovetail": ({**UNLIKE, **PROUD, "mitred_edge": "far"},),
+    "sliding-dovetail": (
+        {"sides": "upper", "taper": "1:80", "fit": "0.1 mm"},
+        {"sides": "lower", "stop": 0, "taper": 0},
+        {"stop": 0},
+    ),
+    "through-dovetail": (
+        {**UNLIKE, **PROUD},
+        HALF_TAILS,
+        GROOVED,
+        {"half_pin": None, "spacing": {"style": "graded", "ratio": 2}},
+    ),
+}
+"""Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
+ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail")
+CANTED = {
+    "canted-box-joint": canted_box_joint,
+    "canted-dovetail": canted_dovetail,
+    "canted-mitre": canted_mitre,
+}
+LEANS: tuple[dict[str, int], ...] = (
+    {"lean": -12},
+    {"lean": 15, "second": 10},
+    {"lean": 10, "second": -5},
+    {"lean": 8, "plan": 65},
+    {"lean": -8, "plan": 120},
+)
+
+
+@cache
+def varied(name: str) -> tuple[Joint, ...]:
+    """The example of a kind, and others."""
+    kind = kinds()[name]
+    joints = [kind.build(changed(kind, {}, more=(0, 0)))]
+    more = (0, 0) if name in ALIKE else (1, 3)
+    joints += [kind.build(changed(kind, one, more)) for one in CHANGES.get(name, ())]
+    if name in CANTED:
+        joints += [leaning(CANTED[name], **leans) for leans in LEANS]
+    return tuple(joints)
+
+
+def changed(kind: Kind, changes: Changes, more: tuple[int, int]) -> Request:
+    """The request behind an example with some parameters changed, and both boards thicker."""
+    example = kind.example
+    raw = {n: v for n, v in (dict(example.parameters) | dict(changes)).items() if v is not None}
+    sizes = zip(kind.roles, example.widths, example.thicknesses, more, strict=True)
+    first, second = (
+        replace(
+            Board(role.words, read_length(width, Units.MM), read_length(thick, Units.MM)),
+            thickness=read_length(thick, Units.MM) + extra,
+        )
+        for role, width, thick, extra in sizes
+    )
+    given = read_parameters(kind.parameter_class, raw, Units.MM)
+    return Request((first, second), given, Units.MM, Tools())
