@@ -209,7 +209,7 @@ def lay_tails(
     """
     free = margins(pair, mitres)
     board, pins = pair.boards
-    check_upright(channels_of(given, board.width), pair)
+    check_upright(channels_of(given.groove, given.rebate, board.width), pair)
     room = board.width - sum(free)
     ground = Ground(
         width=room,
@@ -217,8 +217,7 @@ def lay_tails(
         pin_thickness=pins.thickness,
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
-        from_edge=free[0],
-        board_width=board.width,
+        margins=free,
     )
     try:
         spacing = space_tails(given, ground)

@@ -265,7 +265,7 @@ def _grooves(
     """
     given = corner.request.given
     assert isinstance(given, SpacingParameters)
-    channels = channels_of(given, corner.width)
+    channels = channels_of(given.groove, given.rebate, corner.width)
     usual = grooves.usual_depth(corner)
     inside = tuple(
         grooves.CornerGroove(corner, one, one.depth or usual, _crossed(corner, one))
@@ -282,8 +282,7 @@ def _crossed(corner: DovetailCorner, channel: Channel) -> grooves.Crossed:
     in_edge = channel.high <= near or channel.low >= corner.width - far
     if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:
         return grooves.Crossed.MITRE
-    before = corner.margins[0]
-    span = channel.low - before, channel.high - before
+    span = channel.span(corner.margins[0])
     if in_a_tail(corner.spacing, span, corner.lean):
         return grooves.Crossed.FIRST
     if in_a_half_pin(corner.spacing, span):

@@ -71,11 +71,6 @@ class CornerGroove(Struct, frozen=True):
     depth: Fraction
     crossed: Crossed
 
-    @property
-    def is_open_at_edge(self) -> bool:
-        """Whether it can be seen from an edge, as a rebate can."""
-        return self.channel.low <= 0 or self.channel.high >= self.corner.boards[0].width
-
     def _clear_of_lap(self, number: int) -> bool:
         pair = self.corner.pair
         return pair.boards[number].thickness - self.depth >= pair.lap(number)
@@ -95,7 +90,9 @@ class CornerGroove(Struct, frozen=True):
         if self.crossed is Crossed.SECOND and self._clear_of_lap(0):
             first = Ending.IN_SPACE
         # Beside the lap the hole would be seen from an edge.
-        elif self._ends_in_the_other(0) or (covered and not self.is_open_at_edge):
+        elif self._ends_in_the_other(0) or (
+            covered and not self.channel.is_open(self.corner.boards[0].width)
+        ):
             first = Ending.UNDER_LAP
         if in_first and self._clear_of_lap(1):
             second = Ending.IN_SOCKET

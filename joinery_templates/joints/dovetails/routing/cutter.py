@@ -38,7 +38,7 @@ from joinery_templates.joints.spacing.parameters import (
     SpacingParameters,
     start_parameter,
 )
-from joinery_templates.joints.spacing.terms import check_count, nearest_whole
+from joinery_templates.joints.spacing.solver import check_count, nearest_whole
 from joinery_templates.lengths import decimal_text, length_text
 
 SAME_RATIO = Fraction(1, 100)
