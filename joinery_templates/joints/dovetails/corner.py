@@ -26,17 +26,19 @@ from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
 from joinery_templates.joints.corners.layout import ZERO, CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
+from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.grooves.corner import check_upright
 from joinery_templates.joints.grooves.parameters import channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.layout import one_in
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
-from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, at_least, at_most
 
+DEFAULT_SLOPE = Fraction(1, 7)
+SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({FURNITURE_MAKING})."
 TAIL_BOARD, PIN_BOARD = "tail board", "pin board"
 ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
@@ -46,17 +48,19 @@ class DovetailCorner(CornerLayout, frozen=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
-        spacing: the tails at their ends, over the width between `margins`.
         slope: lean from the grain for each mm along a tail.
         fit: gap at each sloping side, square to it, taken off the pins.
         mitres: how much is mitred right through at the reference edge and at the far edge.
+        spacing: the tails at their ends, over the width between `margins`.
+        rules: what was decided by a rule.
     """
 
     roles = ROLES
-    spacing: Spacing
     slope: Fraction
     fit: Fraction
-    mitres: tuple[Fraction, Fraction] = (ZERO, ZERO)
+    mitres: tuple[Fraction, Fraction]
+    spacing: Spacing
+    rules: tuple[str, ...]
 
     @property
     def tail_board(self) -> Board:
@@ -88,10 +92,14 @@ class DovetailCorner(CornerLayout, frozen=True):
         """With half pins the tail board's edges are cut, with half tails the pin board's."""
         return bool(self.spacing.half_pins)
 
+    def at_edges(self, half_pins: str = "", half_tails: str = "") -> str:
+        """What is said of the waste at the edges, by what stands there."""
+        return half_pins if self.starts_with_half_pins else half_tails
+
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
         """How much of the width is free of the spacing at the reference edge and the far edge."""
-        return margins(self.pair, self.mitres)
+        return _margins(self.pair, self.mitres)
 
     @property
     def width(self) -> Fraction:
@@ -126,7 +134,7 @@ class DovetailCorner(CornerLayout, frozen=True):
     @property
     def leans(self) -> tuple[Fraction, Fraction]:
         """How far a tail's lower and upper side come in between its end and the baseline."""
-        return leans(self.pair, self.slope)
+        return _leans(self.pair, self.slope)
 
     @property
     def lean(self) -> Fraction:
@@ -155,31 +163,33 @@ class DovetailCorner(CornerLayout, frozen=True):
         """The same, as the walls of the pin board's sockets."""
         return self.pair.carried(self.sides, self.fit)
 
+    @property
+    def mitred_edges(self) -> tuple[HalfSpace | None, HalfSpace | None]:
+        """What is mitred at the reference edge and at the far edge, if anything."""
+        near, far = self.mitres
+        return (
+            at_most(0, near) if near else None,
+            at_least(0, self.width - far) if far else None,
+        )
+
     def ends(
         self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = ()
     ) -> tuple[BoardEnd, BoardEnd]:
         """Both boards: the spaces and sockets, and what the kind takes away first."""
-        near, far = self.mitres
-        edges = (
-            at_most(0, near) if near else None,
-            at_least(0, self.width - far) if far else None,
-        )
-        spaces = self.pair.spaces(self.sides, edges)
+        spaces = self.pair.spaces(self.sides, self.mitred_edges)
         return (
             self.pair.end(0, (*tails, *spaces)),
             self.pair.end(1, (*pins, *self.pair.sockets(self.walls))),
         )
 
 
-def margins(
-    pair: BoardPair, mitres: tuple[Fraction, Fraction] = (ZERO, ZERO)
-) -> tuple[Fraction, Fraction]:
+def _margins(pair: BoardPair, mitres: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
     """What mitres, and planing the edges level, leave no room for tails on."""
     near, far = pair.level_edges
     return near + mitres[0], far + mitres[1]
 
 
-def leans(pair: BoardPair, slope: Fraction) -> tuple[Fraction, Fraction]:
+def _leans(pair: BoardPair, slope: Fraction) -> tuple[Fraction, Fraction]:
     """How far the sides of a tail come in up to the baseline: lower side, upper side."""
     across, length = pair.end_slope(0), pair.depth_along(0) - pair.starts[0]
     # Along a side the slanting baseline comes nearer or goes away.
@@ -189,9 +199,7 @@ def leans(pair: BoardPair, slope: Fraction) -> tuple[Fraction, Fraction]:
 def lay_tails(
     request: Request,
     pair: BoardPair,
-    given: SpacingParameters,
-    slope: Fraction,
-    fit: Fraction,
+    given: DovetailParameters,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
 ) -> DovetailCorner:
     """The tails on what is free of the width.
@@ -199,33 +207,30 @@ def lay_tails(
     Args:
         request: units and tools.
         pair: both boards in the corner.
-        given: what fixes the spacing.
-        slope: lean of the tails' sides.
-        fit: gap at each of them.
+        given: spacing, slope and fit.
         mitres: how much is mitred at the reference edge and at the far edge.
 
     Raises:
         InputError: where nothing that can be cut follows.
     """
-    free = margins(pair, mitres)
     board, pins = pair.boards
     check_upright(channels_of(given.groove, given.rebate, board.width), pair)
-    room = board.width - sum(free)
+    slope, margins = given.slope or DEFAULT_SLOPE, _margins(pair, mitres)
     ground = Ground(
-        width=room,
-        lean=max(leans(pair, slope)),
+        width=board.width - sum(margins),
+        lean=max(_leans(pair, slope)),
         pin_thickness=pins.thickness,
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
-        margins=free,
+        margins=margins,
     )
     try:
         spacing = space_tails(given, ground)
     except InputError as error:
-        if not any(free):
+        if not any(margins):
             raise
         # The spacing speaks of the board's width and means what is left of it.
-        left = length_text(room, request.units)
+        left = ground.text(ground.width)
         words = (
             f"Between the mitred edges {left} are left for the tails."
             if any(mitres)
@@ -234,4 +239,5 @@ def lay_tails(
         )
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
-    return DovetailCorner(request, pair, spacing, slope, fit, mitres)
+    rules = spacing.rules if given.slope else (SLOPE_RULE, *spacing.rules)
+    return DovetailCorner(request, pair, slope, given.fit, mitres, spacing, rules)

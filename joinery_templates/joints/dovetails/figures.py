@@ -103,37 +103,46 @@ def _check_room(corner: DovetailCorner) -> None:
     check_room(lines, "a tail or a pin", remedy, place)
 
 
-def tail_sizes(corner: DovetailCorner) -> Iterator[Size]:
-    """Half pins or half tails, and tails, on the tail board."""
-    spacing, across = corner.spacing, corner.square_across
-    piece, line = ("half pin", "narrow side") if spacing.half_pins else ("half tail", "at the end")
-    widths = spacing.half_pins or (spacing.tails[0].width, spacing.tails[-1].width)
-    edges = ["at the reference edge", "at the far edge"]
-    if widths[0] == widths[1]:
-        edges = edges[:1] if spacing.half_pins else ["at each edge"]
-    for edge, width in zip(edges, widths, strict=False):
-        yield Size(f"{piece} {edge}, {line}{across}{corner.edges_level}", width)
+def _sizes(corner: DovetailCorner) -> Iterator[Size]:
+    """Mitred edges, half pins or half tails, tails, and pins."""
+    if any(corner.mitres):
+        yield Size("mitred edge", max(corner.mitres))
+    yield from _edge_sizes(corner)
     yield from corner.planed_off()
-    whole = sorted(tail.width for tail in spacing.whole_tails)
+    across, whole = corner.square_across, sorted(tail.width for tail in corner.spacing.whole_tails)
     for width in dict.fromkeys((*whole[:1], *whole[-1:])):
         which = "" if whole[0] == whole[-1] else "narrowest " if width == whole[0] else "widest "
         yield Size(f"{which}tail at the end (wide){across}", width)
         yield Size(f"{which}tail at the baseline (narrow){across}", width - sum(corner.leans))
+    if corner.spacing.pins:
+        yield from _pin_sizes(corner)
 
 
-def pin_sizes(
-    corner: DovetailCorner,
-    narrow_at: str = "on the pin board's outside face",
-    space_at: str = "at the tail board's end",
-) -> Iterator[Size]:
-    """The spaces for the pins and the pins at both of their ends; empty without whole pins."""
-    if not corner.spacing.pins:
-        return
-    yield Size(f"space for a pin {space_at}{corner.square_across}", min(corner.spacing.pins))
+def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
+    """Half pins or half tails on the tail board; one size where both edges are alike."""
+    spacing = corner.spacing
+    piece, line, alike = "half pin", "narrow side", "at the reference edge"
+    widths = spacing.half_pins
+    if not widths:
+        piece, line, alike = "half tail", "at the end", "at each edge"
+        widths = (spacing.tails[0].width, spacing.tails[-1].width)
+    edges = ["at the reference edge", "at the far edge"]
+    if widths[0] == widths[1]:
+        edges = [alike]
+    for edge, width in zip(edges, widths, strict=False):
+        yield Size(f"{piece} {edge}, {line}{corner.square_across}{corner.edges_level}", width)
+
+
+def _pin_sizes(corner: DovetailCorner) -> Iterator[Size]:
+    """The spaces for the whole pins, and the pins at both of their ends."""
+    space_at = "the tails' ends" if corner.pair.starts[0] else "the tail board's end"
+    space = min(corner.spacing.pins)
+    yield Size(f"space for a pin at {space_at}{corner.square_across}", space)
     if corner.pair.is_slanted:
         return
-    walls, thickness = corner.walls, corner.pin_board.thickness
-    pins = [(upper, lower) for (_, upper), (lower, _) in pairwise(walls)]
+    thickness = corner.pin_board.thickness
+    narrow_at = "at the lap line" if corner.lap else "on the pin board's outside face"
+    pins = [(upper, lower) for (_, upper), (lower, _) in pairwise(corner.walls)]
     yield Size(f"pin {narrow_at} (narrow)", min(_widths(corner, pins, corner.lap)))
     yield Size("pin on the pin board's inside face (wide)", max(_widths(corner, pins, thickness)))
 
@@ -150,7 +159,12 @@ def _widths(
     ]
 
 
-def dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
+def gauge(use: str, length: Fraction) -> LengthSetting:
+    """A gauge set to a length."""
+    return LengthSetting("gauge", use, length)
+
+
+def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     """The dividers' setting; none where there is nothing to step."""
     step = corner.spacing.step
     if step is not None:
@@ -180,7 +194,7 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
             )
 
 
-def clearings(corner: DovetailCorner) -> Iterator[Clearing]:
+def _clearings(corner: DovetailCorner) -> Iterator[Clearing]:
     """What stands between two sawn sides on both boards; at an open edge there is no other side.
 
     A space for a pin is narrowest at the tails' ends, a socket for a tail at the pin board's
@@ -202,27 +216,28 @@ def clearings(corner: DovetailCorner) -> Iterator[Clearing]:
 def dovetail_joint(
     kind: Kind,
     corner: DovetailCorner,
+    *,
     ends: tuple[BoardEnd, BoardEnd],
     rows: Iterable[SettingOut],
-    sizes: Iterable[Size],
-    lengths: Iterable[LengthSetting],
-    steps: tuple[joint.Step, ...],
-    rules: tuple[str, ...],
+    gauges: Iterable[LengthSetting],
+    steps: Iterable[joint.Step],
+    sizes: tuple[Size, ...] = (),
+    rules: tuple[str, ...] = (),
     findings: Iterable[Finding] = (),
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE),
 ) -> Joint:
-    """The whole layout; the advice that every dovetail has is added to the kind's own.
+    """The whole layout: what the kind says, and what every dovetail has.
 
     Args:
         kind: of the joint.
         corner: the layout.
         ends: the tail board's and the pin board's end.
         rows: see `Joint` for these.
-        sizes: before those of grooves.
-        lengths: tools set to lengths.
-        steps: before those of ploughing.
-        rules: what was decided by a rule.
-        findings: advice of the kind's own.
+        gauges: before the dividers.
+        steps: without those of ploughing.
+        sizes: after those of tails and pins.
+        rules: after those of the tails.
+        findings: after those of every dovetail.
         faces: those that carry lines on one board at least.
 
     Raises:
@@ -238,20 +253,25 @@ def dovetail_joint(
         filled=grooves.filled_but_for(corner.pair.filled(), inside),
         allowance=corner.fit,
         rows=tuple(rows),
-        sizes=(*sizes, *corner.run_outs(), *(size for one in inside for size in one.sizes)),
-        lengths=tuple(lengths),
+        sizes=(
+            *_sizes(corner),
+            *sizes,
+            *corner.run_outs(),
+            *(size for groove in inside for size in groove.sizes),
+        ),
+        lengths=(*gauges, *_dividers(corner)),
         slopes=tuple(_slopes(corner)),
-        rules=(*rules, *grooves.groove_rules(inside)),
+        rules=(*corner.rules, *rules, *grooves.groove_rules(inside)),
         findings=(
             *advise(corner),
             *corner.spacing.findings,
             *findings,
             *grooves.advise_on_depth(inside),
         ),
-        steps=tuple(with_ploughing(corner, steps, inside, outside)),
+        steps=tuple(with_ploughing(corner, tuple(steps), inside, outside)),
         faces=faces,
         at_corner=corner.pair.is_square_in_plan,
-        clearings=tuple(clearings(corner)),
+        clearings=tuple(_clearings(corner)),
     )
 
 

@@ -10,27 +10,22 @@ The tail board's end, outside face (n = 2)::
 """
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles, pair_of
-from joinery_templates.joints.dovetails import figures, parameters
-from joinery_templates.joints.dovetails.advice import NOYES, RAKES
+from joinery_templates.joints.dovetails import figures
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.dovetails.routing.work import with_cutter
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters(RoutedParameters):
+class Parameters(ThroughEnds, RoutedParameters):
     """The parameters of a through dovetail."""
-
-    tails_proud: Fraction = parameters.tails_proud_parameter()
-    pins_proud: Fraction = parameters.pins_proud_parameter()
-    fit: Fraction = parameters.pins_fit_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -41,33 +36,21 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Parameters)
-    past = (given.tails_proud, given.pins_proud)
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a through-dovetailed corner", past)
-    settled = settle(request, given, pair.depth(0))
-    corner = lay_tails(request, pair, settled.given, settled.slope, given.fit)
-    return with_cutter(through_joint(KIND, corner), corner, settled.rules)
+    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a through-dovetailed corner", given.past)
+    given, rules = settle(request, given, pair.depth(0))
+    corner = lay_tails(request, pair, given)
+    return with_cutter(_through_joint(KIND, corner), corner, rules)
 
 
-def through_joint(kind: Kind, corner: DovetailCorner, rules: tuple[str, ...] = ()) -> Joint:
-    """Tails right through at any corner.
-
-    Args:
-        kind: of the joint.
-        corner: its tails.
-        rules: what was decided by a rule before they were spaced.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _through_joint(kind: Kind, corner: DovetailCorner) -> Joint:
+    """Tails right through at any corner."""
     return figures.dovetail_joint(
         kind,
         corner,
-        corner.ends(),
+        ends=corner.ends(),
         rows=figures.through_rows(corner),
-        sizes=(*figures.tail_sizes(corner), *figures.pin_sizes(corner)),
-        lengths=(*corner.gauges(), *figures.dividers(corner)),
+        gauges=corner.gauges(),
         steps=through_steps(corner),
-        rules=(*rules, *corner.spacing.rules),
     )
 
 
@@ -75,7 +58,7 @@ def through_at(kind: Kind, request: Request, angles: Angles) -> Joint:
     """Tails right through where the boards meet at any angles, cut by hand.
 
     Args:
-        kind: of the joint; its parameters are a spacing and `ThroughTails`.
+        kind: of the joint; its parameters are those of a dovetail and `ThroughEnds`.
         request: what it is built from.
         angles: of the corner.
 
@@ -83,12 +66,10 @@ def through_at(kind: Kind, request: Request, angles: Angles) -> Joint:
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, SpacingParameters)
-    assert isinstance(given, parameters.ThroughTails)
-    pair = pair_of(request, angles, "At this corner", (given.tails_proud, given.pins_proud))
-    slope = given.slope or parameters.DEFAULT_SLOPE
-    corner = lay_tails(request, pair, given, slope, given.fit)
-    return through_joint(kind, corner, parameters.slope_rules(given.slope))
+    assert isinstance(given, DovetailParameters)
+    assert isinstance(given, ThroughEnds)
+    pair = pair_of(request, angles, "At this corner", given.past)
+    return _through_joint(kind, lay_tails(request, pair, given))
 
 
 KIND = Kind(
@@ -110,5 +91,5 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    sources=(NOYES, RAKES),
+    sources=(NOYES_48, FURNITURE_MAKING),
 )

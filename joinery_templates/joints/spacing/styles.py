@@ -7,21 +7,18 @@ from msgspec import Struct
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.solver import Asked, Run, check_count, nearest_whole
 from joinery_templates.joints.spacing.terms import ZERO
 
-NOYES_48 = "Noyes, Handwork in Wood, 1910, ch. VII, no. 48"
 SHOULDER_RULE = f"half the greatest width of a socket, at the shoulder line ({NOYES_48})"
 EQUAL_RULE = (
     f"of one width at the line named, which is strongest ({NOYES_48}; which line is our judgement)"
 )
 REST_RULE = "what the widths given leave over, the same at both edges (our judgement)"
 RATIO_RULE = "each tail 5/4 of its neighbour (our judgement)"
-SMALL_RULE = (
-    "small tails near the edges hold the corners against twisting "
-    "(The Technique of Furniture Making, chapter on dovetailing)"
-)
+SMALL_RULE = f"small tails near the edges hold the corners against twisting ({FURNITURE_MAKING})"
 OUTERMOST_RULE = "half of the outermost tail, of the wide ones (our judgement)"
 WIDE_RULE = "wide ones about twice as wide as the narrow ones (our judgement)"
 NARROW_RULE = "as wide as a pin where both meet the baseline (our judgement)"
@@ -241,15 +238,12 @@ def _graded(asked: Asked) -> Run:
     if chosen.ratio is None:
         asked.decide("Ratio", RATIO_RULE)
     ratio, mirrored = chosen.ratio or GRADED_RATIO, chosen.mirrored is not False
-    return _in_shares(
-        asked,
-        pin,
-        1,
-        lambda count: [
-            ratio ** (min(number, count - 1 - number) if mirrored else number)
-            for number in range(count)
-        ],
-    )
+
+    def shares(count: int) -> list[Fraction]:
+        places = range(count)
+        return [ratio ** (min(n, count - 1 - n) if mirrored else n) for n in places]
+
+    return _in_shares(asked, pin, 1, shares)
 
 
 def _small_edges(asked: Asked) -> Run:

@@ -14,20 +14,15 @@ the program says of a layout that is routed stands in `advice` and `work`.
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Generic, TypeVar
-
-from msgspec import Struct
+from typing import TypeVar
 
 from joinery_templates.errors import OURS, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
-from joinery_templates.joints.dovetails.advice import RAKES, weakest_tail
-from joinery_templates.joints.dovetails.parameters import (
-    DEFAULT_SLOPE,
-    slope_parameter,
-    slope_rules,
-)
+from joinery_templates.joints.dovetails.advice import weakest_tail
+from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
     EVEN,
@@ -35,7 +30,6 @@ from joinery_templates.joints.spacing.parameters import (
     HALF_TAIL,
     PIN,
     SMALL_EDGES,
-    SpacingParameters,
     start_parameter,
 )
 from joinery_templates.joints.spacing.solver import check_count, nearest_whole
@@ -92,7 +86,7 @@ class Cutter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoutedParameters(SpacingParameters):
+class RoutedParameters(DovetailParameters):
     """The parameters of a joint with tails that may be cut by hand or with a cutter."""
 
     start: str | None = start_parameter(
@@ -112,21 +106,7 @@ class RoutedParameters(SpacingParameters):
 GivenT = TypeVar("GivenT", bound=RoutedParameters)
 
 
-class Settled(Struct, Generic[GivenT], frozen=True):
-    """What is settled before the tails are spaced.
-
-    Attributes:
-        given: what the person gave, with what follows from the cutter filled in.
-        slope: lean of the tails' sides.
-        rules: what the cutter or the default decided, in words with the source.
-    """
-
-    given: GivenT
-    slope: Fraction
-    rules: tuple[str, ...] = ()
-
-
-def settle(request: Request, given: GivenT, depth: Fraction) -> Settled[GivenT]:
+def settle(request: Request, given: GivenT, depth: Fraction) -> tuple[GivenT, tuple[str, ...]]:
     """Slope and spacing from the cutter, as far as the person left them open.
 
     Args:
@@ -134,26 +114,31 @@ def settle(request: Request, given: GivenT, depth: Fraction) -> Settled[GivenT]:
         given: the joint's parameters.
         depth: length of the tails, which is the depth of cut.
 
+    Returns:
+        The parameters with what follows from the cutter filled in, and what it decided, in
+        words with the source.
+
     Raises:
         InputError: where slope and cutter contradict each other, or no such cutter
             can make this cut.
     """
     cutter = given.cutter
     if cutter is None:
-        return Settled(given, given.slope or DEFAULT_SLOPE, slope_rules(given.slope))
+        return given, ()
     _check_slope(given.slope, cutter)
     _check_neck(request, cutter, depth)
-    slope_rule = (
+    given = replace(given, slope=cutter.slope)
+    rules = [
         f"Slope: half of the cutter's {cutter.angle_text} on each side; machine-cut dovetails "
-        f"have usually 20° in all ({RAKES})."
-    )
+        f"have usually 20° in all ({FURNITURE_MAKING})."
+    ]
     if _all_is_open(given):
-        given, rules = _equal_pitch(request, given, cutter, depth)
-        return Settled(given, cutter.slope, (slope_rule, *rules))
-    if _pin_is_open(given):
+        given, more = _equal_pitch(request, given, cutter, depth)
+        rules += more
+    elif _pin_is_open(given):
         given = replace(given, pin=cutter.width_above_tip(depth))
-        return Settled(given, cutter.slope, (slope_rule, f"Pin: one pass ({WORKED_OUT})."))
-    return Settled(given, cutter.slope, (slope_rule,))
+        rules.append(f"Pin: one pass ({WORKED_OUT}).")
+    return given, tuple(rules)
 
 
 def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
@@ -234,7 +219,7 @@ def _equal_pitch(
     shown = length_text(pitch, units)
     rules = (
         f"Tails and pins: of one width at half depth, each space one pass; pitch {shown} "
-        f"({WORKED_OUT}; machines have usually 1/2, 3/4 or 1 in, {RAKES}).",
+        f"({WORKED_OUT}; machines have usually 1/2, 3/4 or 1 in, {FURNITURE_MAKING}).",
         _edges_rule(request, pitch, nearest_whole(whole)),
     )
     return laid, rules
