@@ -13,7 +13,7 @@ from joinery_templates.joints.joint import Step, Task
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
     """Baselines on both faces of both boards."""
-    cut_edges = corner.tail if corner.starts_with_half_pins else corner.pin
+    cut_edges = corner.at_edges(half_pins=corner.tail, half_tails=corner.pin)
     return Step(
         Task.GAUGE,
         "Baselines",
@@ -30,24 +30,20 @@ def saw_tails(corner: DovetailCorner, at_edges: str = "along the baseline at bot
         "Saw the tails",
         f"{count_words(corner)} at {corner.one_in}. Saw in the waste, so "
         "that the line just stays; square across the end, sloping down the face, and stop at "
-        "the baseline."
-        + (f" Saw off the half-pin waste {at_edges}." if corner.starts_with_half_pins else ""),
+        "the baseline." + corner.at_edges(half_pins=f" Saw off the half-pin waste {at_edges}."),
     )
 
 
-def chop_between_tails(corner: DovetailCorner) -> tuple[Step, ...]:
+def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
     """The spaces for whole pins, where there are any."""
-    if not corner.spacing.pins:
-        return ()
-    return (
-        Step(
+    if corner.spacing.pins:
+        yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
             "Knife the baseline in the waste only, clamp the board down, and chop half way from "
             "each face, a little at a time, a hair inside the line first. Pare to the line last, "
             "and test with a square.",
-        ),
-    )
+        )
 
 
 def lay_on_pins(corner: DovetailCorner, how: str = "") -> Step:
@@ -70,10 +66,8 @@ def saw_and_chop_pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Saw straight down along the grain, in the waste, at the slope on the end. Chop from "
         "both faces, half way each."
-        + (
-            ""
-            if corner.starts_with_half_pins
-            else " Saw off the half-tail waste along the baseline at both edges."
+        + corner.at_edges(
+            half_tails=" Saw off the half-tail waste along the baseline at both edges."
         ),
     )
 
@@ -89,10 +83,8 @@ def saw_and_chop_sockets(corner: DovetailCorner) -> Step:
         "down with its inside face up, chop across the grain at the baseline, a thin slice at a "
         "time, and split each slice off from the end, down to the lap line. Clear the far corners "
         "with a narrow chisel, and pare to the lines last."
-        + (
-            ""
-            if corner.starts_with_half_pins
-            else " The half-tail waste at both edges is taken out in the same way."
+        + corner.at_edges(
+            half_tails=" The half-tail waste at both edges is taken out in the same way."
         ),
     )
 
@@ -117,10 +109,8 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
         "inside face and at the slope drawn on it, with the saw held at a slant: down to the lap "
         "and the baseline at once, and no further. Chop at the baseline, a thin slice at a time, "
         "split each slice off down to the lap, and clear the far corners with a narrow chisel."
-        + (
-            " The half-pin waste at both edges is taken out in the same way."
-            if corner.starts_with_half_pins
-            else ""
+        + corner.at_edges(
+            half_pins=" The half-pin waste at both edges is taken out in the same way."
         ),
     )
 
@@ -139,10 +129,11 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
 def count_words(corner: DovetailCorner) -> str:
     """How many tails there are."""
     whole = len(corner.spacing.whole_tails)
-    parts = [f"{whole} tail{'' if whole == 1 else 's'}"] if whole else []
-    if not corner.starts_with_half_pins:
-        parts.append("a half tail at each edge")
-    return " and ".join(parts)
+    parts = (
+        f"{whole} tail{'' if whole == 1 else 's'}" if whole else "",
+        corner.at_edges(half_tails="a half tail at each edge"),
+    )
+    return " and ".join(filter(None, parts))
 
 
 def through_steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -167,7 +158,6 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
     yield corners.cut_ends(corner)
     yield corners.scribe_slanting_baselines(corner)
     yield corners.lay_on(corner, 0)
-    half_pins = corner.starts_with_half_pins
     yield Step(
         Task.SAW_FIRST,
         "Saw the tails",
@@ -177,7 +167,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "the line on the face and along the line on the end grain"
         + (", which is not square across it" if corner.pair.end_slope(1) else "")
         + ", and stop at the baseline."
-        + (" Saw off the half-pin waste along the baseline." if half_pins else ""),
+        + corner.at_edges(half_pins=" Saw off the half-pin waste along the baseline."),
     )
     if corner.spacing.pins:
         yield Step(
@@ -199,7 +189,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "Saw and chop the pins",
         "On both faces the lines run along the grain: saw along them, in the waste, at the "
         "slope on the end, and stop at the baseline. Chop from both faces, half way each."
-        + ("" if half_pins else " Saw off the half-tail waste along the baseline."),
+        + corner.at_edges(half_tails=" Saw off the half-tail waste along the baseline."),
     )
     yield from closing.join_tails(corner, corner.flush_words(("tails", "pins")))
     yield from corners.level_the_edges(corner)
