@@ -51,7 +51,7 @@ class DovetailCorner(CornerLayout, frozen=True):
         slope: lean from the grain for each mm along a tail.
         fit: gap at each sloping side, square to it, taken off the pins.
         mitres: how much is mitred right through at the reference edge and at the far edge.
-        spacing: the tails at their ends, over the width between `margins`.
+        spacing: the tails at their ends, over the width between `margins`; none at first.
         rules: what was decided by a rule.
     """
 
@@ -59,8 +59,8 @@ class DovetailCorner(CornerLayout, frozen=True):
     slope: Fraction
     fit: Fraction
     mitres: tuple[Fraction, Fraction]
-    spacing: Spacing
-    rules: tuple[str, ...]
+    spacing: Spacing = Spacing(ZERO, ())
+    rules: tuple[str, ...] = ()
 
     @property
     def tail_board(self) -> Board:
@@ -99,7 +99,8 @@ class DovetailCorner(CornerLayout, frozen=True):
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
         """How much of the width is free of the spacing at the reference edge and the far edge."""
-        return _margins(self.pair, self.mitres)
+        near, far = self.pair.level_edges
+        return near + self.mitres[0], far + self.mitres[1]
 
     @property
     def width(self) -> Fraction:
@@ -134,7 +135,10 @@ class DovetailCorner(CornerLayout, frozen=True):
     @property
     def leans(self) -> tuple[Fraction, Fraction]:
         """How far a tail's lower and upper side come in between its end and the baseline."""
-        return _leans(self.pair, self.slope)
+        pair, slope = self.pair, self.slope
+        across, length = pair.end_slope(0), pair.depth_along(0) - pair.starts[0]
+        # Along a side the slanting baseline comes nearer or goes away.
+        return length * slope / (1 - across * slope), length * slope / (1 + across * slope)
 
     @property
     def lean(self) -> Fraction:
@@ -183,19 +187,6 @@ class DovetailCorner(CornerLayout, frozen=True):
         )
 
 
-def _margins(pair: BoardPair, mitres: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
-    """What mitres, and planing the edges level, leave no room for tails on."""
-    near, far = pair.level_edges
-    return near + mitres[0], far + mitres[1]
-
-
-def _leans(pair: BoardPair, slope: Fraction) -> tuple[Fraction, Fraction]:
-    """How far the sides of a tail come in up to the baseline: lower side, upper side."""
-    across, length = pair.end_slope(0), pair.depth_along(0) - pair.starts[0]
-    # Along a side the slanting baseline comes nearer or goes away.
-    return length * slope / (1 - across * slope), length * slope / (1 + across * slope)
-
-
 def lay_tails(
     request: Request,
     pair: BoardPair,
@@ -215,10 +206,11 @@ def lay_tails(
     """
     board, pins = pair.boards
     check_upright(channels_of(given.groove, given.rebate, board.width), pair)
-    slope, margins = given.slope or DEFAULT_SLOPE, _margins(pair, mitres)
+    bare = DovetailCorner(request, pair, given.slope or DEFAULT_SLOPE, given.fit, mitres)
+    margins = bare.margins
     ground = Ground(
         width=board.width - sum(margins),
-        lean=max(_leans(pair, slope)),
+        lean=bare.lean,
         pin_thickness=pins.thickness,
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
@@ -240,4 +232,4 @@ def lay_tails(
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
     rules = spacing.rules if given.slope else (SLOPE_RULE, *spacing.rules)
-    return DovetailCorner(request, pair, slope, given.fit, mitres, spacing, rules)
+    return replace(bare, spacing=spacing, rules=rules)

@@ -25,7 +25,7 @@ from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import BoardEnd, HalfSpace, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
 LAP_LINE = "end grain, along the lap line"
 BASELINE = "along the baseline"
@@ -55,12 +55,12 @@ def pin_row(
 
 
 def _between_mitres(corner: DovetailCorner, sides: Iterable[Named]) -> Iterator[Named]:
-    near, far = corner.mitres
+    near, far = corner.mitred_edges
     if near:
-        yield at_most(0, near), "mitred reference edge ends"
+        yield near, "mitred reference edge ends"
     yield from sides
     if far:
-        yield at_least(0, corner.width - far), "mitred far edge starts"
+        yield far, "mitred far edge starts"
 
 
 def baseline_row(corner: DovetailCorner) -> SettingOut:
@@ -286,13 +286,12 @@ def _grooves(
     given = corner.request.given
     assert isinstance(given, SpacingParameters)
     channels = channels_of(given.groove, given.rebate, corner.width)
-    usual = grooves.usual_depth(corner)
     inside = tuple(
-        grooves.CornerGroove(corner, one, one.depth or usual, _crossed(corner, one))
+        grooves.CornerGroove(corner, one, _crossed(corner, one))
         for one in channels
         if not one.outside
     )
-    grooves.check_grooves(corner, inside)
+    grooves.check_grooves(inside)
     return inside, tuple(one for one in channels if one.outside)
 
 

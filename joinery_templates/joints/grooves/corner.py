@@ -33,6 +33,8 @@ from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Chann
 from joinery_templates.joints.joint import Size
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 
+USUAL_DEPTH = "About a third of the board is usual."
+
 
 class Ending(StrEnum):
     """How a groove ends at a board's end."""
@@ -62,14 +64,18 @@ class CornerGroove(Struct, frozen=True):
     Attributes:
         corner: the layout.
         channel: where it lies across the width.
-        depth: into both boards.
         crossed: what it lies in where the boards cross.
     """
 
     corner: CornerLayout
     channel: Channel
-    depth: Fraction
     crossed: Crossed
+
+    @property
+    def depth(self) -> Fraction:
+        """Into both boards, as told or by `GROOVE_DEPTH_RULE`."""
+        corner = self.corner
+        return self.channel.depth or as_a_gauge_is_set(corner.thinner.thickness / 3, corner.units)
 
     def _clear_of_lap(self, number: int) -> bool:
         pair = self.corner.pair
@@ -158,11 +164,6 @@ class CornerGroove(Struct, frozen=True):
         )
 
 
-def usual_depth(corner: CornerLayout) -> Fraction:
-    """A third of the thinner board, as `GROOVE_DEPTH_RULE` says."""
-    return as_a_gauge_is_set(corner.thinner.thickness / 3, corner.units)
-
-
 def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:
     """In boards that lean a bottom lies level and its groove would lean: that is not laid out.
 
@@ -182,34 +183,33 @@ def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:
     )
 
 
-def check_grooves(corner: CornerLayout, grooves: tuple[CornerGroove, ...]) -> None:
+def check_grooves(grooves: tuple[CornerGroove, ...]) -> None:
     """Wood must be left behind each, and between two.
 
     Raises:
         InputError: where one goes through a board, or the two run into each other.
     """
-    thinner, text = corner.thinner, corner.text
-    findings = [
-        mistake(
-            f"{groove.channel.name}-too-deep",
-            f"A {groove.channel.name} {text(groove.depth)} deep goes right through "
-            f'"{thinner.name}", {text(thinner.thickness)} thick.',
-            "About a third of the board is usual.",
-            groove.channel.name,
-        )
-        for groove in grooves
-        if groove.depth >= thinner.thickness
-    ]
-    if len(grooves) > 1 and grooves[0].channel.meets(grooves[1].channel):
-        findings.append(
-            mistake(
-                "groove-in-rebate",
-                "The groove and the rebate run into each other.",
-                "Move the groove, or give a narrower rebate.",
-                "groove",
+    refuse(_faults(grooves))
+
+
+def _faults(grooves: tuple[CornerGroove, ...]) -> Iterator[Finding]:
+    for groove in grooves:
+        corner, name = groove.corner, groove.channel.name
+        if groove.depth >= corner.thinner.thickness:
+            yield mistake(
+                f"{name}-too-deep",
+                f"A {name} {corner.text(groove.depth)} deep goes right through "
+                f'"{corner.thinner.name}", {corner.text(corner.thinner.thickness)} thick.',
+                USUAL_DEPTH,
+                name,
             )
+    if len(grooves) > 1 and grooves[0].channel.meets(grooves[1].channel):
+        yield mistake(
+            "groove-in-rebate",
+            "The groove and the rebate run into each other.",
+            "Move the groove, or give a narrower rebate.",
+            "groove",
         )
-    refuse(findings)
 
 
 def grooved(
@@ -251,6 +251,6 @@ def advise_on_depth(grooves: tuple[CornerGroove, ...]) -> Iterator[Finding]:
                 f"A {name} {corner.text(groove.depth)} deep takes more than half "
                 f'of "{corner.thinner.name}".',
                 OURS,
-                "About a third of the board is usual.",
+                USUAL_DEPTH,
                 name,
             )
