@@ -6,6 +6,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import INCH
 
 AMATEUR_WORK = "Amateur Work, vol. 5, Dovetail Joints"
@@ -18,11 +19,6 @@ WEAK_PIN = Fraction(3, 2)
 """A pin narrower than this at its narrow side breaks easily (our judgement)."""
 DOVETAIL_SAW = Fraction(22, 1000) * INCH
 """Blade of a dovetail saw, 0.022 in (Holtzapffel's table): no kerf is narrower."""
-
-
-def weakest_tail(thickness: Fraction) -> Fraction:
-    """A tail narrower than this at the baseline is weak on a board so thick (our judgement)."""
-    return max(Fraction(3), thickness / 4)
 
 
 def advise(corner: DovetailCorner) -> Iterator[Finding]:

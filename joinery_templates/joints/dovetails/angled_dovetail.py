@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, SIX_SIDES_CORNERS, Angled
 from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
-from joinery_templates.joints.dovetails.through_dovetail import through_at
+from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
@@ -28,7 +28,7 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Parameters)
-    return through_at(KIND, request, given.angles)
+    return through_joint(KIND, request, given.angles)
 
 
 KIND = Kind(

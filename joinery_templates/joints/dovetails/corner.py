@@ -27,8 +27,9 @@ from joinery_templates.exact import square_root
 from joinery_templates.joints.corners.layout import ZERO, CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.grooves.corner import check_upright
-from joinery_templates.joints.grooves.parameters import channels_of
+from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.layout import one_in
 from joinery_templates.joints.sources import FURNITURE_MAKING
@@ -48,16 +49,14 @@ class DovetailCorner(CornerLayout, frozen=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
-        slope: lean from the grain for each mm along a tail.
-        fit: gap at each sloping side, square to it, taken off the pins.
+        given: what fixes the tails, with what follows from a cutter.
         mitres: how much is mitred right through at the reference edge and at the far edge.
         spacing: the tails at their ends, over the width between `margins`; none at first.
         rules: what was decided by a rule.
     """
 
     roles = ROLES
-    slope: Fraction
-    fit: Fraction
+    given: DovetailParameters
     mitres: tuple[Fraction, Fraction]
     spacing: Spacing = Spacing(ZERO, ())
     rules: tuple[str, ...] = ()
@@ -83,18 +82,28 @@ class DovetailCorner(CornerLayout, frozen=True):
         return self.named(1)
 
     @property
+    def slope(self) -> Fraction:
+        """Lean from the grain for each mm along a tail."""
+        return self.given.slope or DEFAULT_SLOPE
+
+    @property
+    def fit(self) -> Fraction:
+        """The gap at each sloping side, square to it, taken off the pins."""
+        return self.given.fit
+
+    @property
+    def channels(self) -> tuple[Channel, ...]:
+        """The groove and the rebate that are given."""
+        return channels_of(self.given.groove, self.given.rebate, self.width)
+
+    @property
     def one_in(self) -> str:
         """The slope as a ratio."""
         return one_in(self.slope)
 
-    @property
-    def starts_with_half_pins(self) -> bool:
-        """With half pins the tail board's edges are cut, with half tails the pin board's."""
-        return bool(self.spacing.half_pins)
-
     def at_edges(self, half_pins: str = "", half_tails: str = "") -> str:
-        """What is said of the waste at the edges, by what stands there."""
-        return half_pins if self.starts_with_half_pins else half_tails
+        """What is said of the edges: with half pins the tail board's are cut, else the pin's."""
+        return half_pins if self.spacing.half_pins else half_tails
 
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
@@ -198,20 +207,22 @@ def lay_tails(
     Args:
         request: units and tools.
         pair: both boards in the corner.
-        given: spacing, slope and fit.
+        given: spacing, slope and fit, and perhaps a cutter that decides some of them.
         mitres: how much is mitred at the reference edge and at the far edge.
 
     Raises:
         InputError: where nothing that can be cut follows.
     """
-    board, pins = pair.boards
-    check_upright(channels_of(given.groove, given.rebate, board.width), pair)
-    bare = DovetailCorner(request, pair, given.slope or DEFAULT_SLOPE, given.fit, mitres)
+    rules: tuple[str, ...] = ()
+    if isinstance(given, RoutedParameters):
+        given, rules = settle(request, given, pair.depth(0))
+    bare = DovetailCorner(request, pair, given, mitres)
+    check_upright(bare.channels, pair)
     margins = bare.margins
     ground = Ground(
-        width=board.width - sum(margins),
+        width=bare.width - sum(margins),
         lean=bare.lean,
-        pin_thickness=pins.thickness,
+        pin_thickness=bare.pin_board.thickness,
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
         margins=margins,
@@ -231,5 +242,6 @@ def lay_tails(
         )
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
-    rules = spacing.rules if given.slope else (SLOPE_RULE, *spacing.rules)
-    return replace(bare, spacing=spacing, rules=rules)
+    if given.slope is None:
+        rules = (SLOPE_RULE,)
+    return replace(bare, spacing=spacing, rules=(*rules, *spacing.rules))

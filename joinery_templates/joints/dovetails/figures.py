@@ -17,13 +17,13 @@ from joinery_templates.joints.corners.layout import (
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
+from joinery_templates.joints.dovetails.routing.work import with_cutter
 from joinery_templates.joints.grooves import corner as grooves
-from joinery_templates.joints.grooves.parameters import Channel, channels_of
+from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.grooves.steps import with_ploughing
 from joinery_templates.joints.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
-from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
@@ -245,7 +245,7 @@ def dovetail_joint(
     """
     _check_room(corner)
     inside, outside = _grooves(corner)
-    return Joint(
+    by_hand = Joint(
         kind=kind.name,
         title=kind.title,
         members=corner.members(*grooves.grooved(ends, inside)),
@@ -273,6 +273,7 @@ def dovetail_joint(
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(_clearings(corner)),
     )
+    return with_cutter(by_hand, corner)
 
 
 def _grooves(
@@ -283,9 +284,7 @@ def _grooves(
     Raises:
         InputError: where they cannot be ploughed.
     """
-    given = corner.request.given
-    assert isinstance(given, SpacingParameters)
-    channels = channels_of(given.groove, given.rebate, corner.width)
+    channels = corner.channels
     inside = tuple(
         grooves.CornerGroove(corner, one, _crossed(corner, one))
         for one in channels

@@ -21,13 +21,12 @@ from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import OUTSIDE
 from joinery_templates.joints.dovetails import figures, laps, parameters, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
-from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
-from joinery_templates.joints.dovetails.routing.work import with_cutter
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.joint import Joint, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_49
-from joinery_templates.joints.spacing.parameters import EVEN, HALF_PIN
+from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
@@ -63,9 +62,8 @@ def build(request: Request) -> Joint:
     lap, lap_rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
     past = (-lap, given.pins_proud)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a lapped corner", past)
-    given, rules = settle(request, given, pair.depth(0))
     corner = _for_a_drawer(lay_tails(request, pair, given), given)
-    layout = figures.dovetail_joint(
+    return figures.dovetail_joint(
         KIND,
         corner,
         ends=corner.ends(),
@@ -89,19 +87,14 @@ def build(request: Request) -> Joint:
         rules=lap_rules,
         findings=laps.advise_on_lap(lap, pin_board, "lap", request.units),
     )
-    return with_cutter(layout, corner, rules)
 
 
 def _for_a_drawer(corner: DovetailCorner, given: Parameters) -> DovetailCorner:
     """The tails as given, or for a drawer with no more whole pins than are enough."""
-    is_proposed = (
-        given.tails is None
-        and given.tail is None
-        and given.edges == HALF_PIN
-        and given.chosen.style == EVEN
-    )
+    is_open = given.tails is None and given.tail is None and given.chosen.style == EVEN
     most = 2 if corner.width <= SMALL_DRAWER else 3
-    if not is_proposed or given.use != DRAWER or len(corner.spacing.pins) <= most:
+    is_more = corner.spacing.half_pins and len(corner.spacing.pins) > most
+    if given.use != DRAWER or not is_open or not is_more:
         return corner
     laid = lay_tails(corner.request, corner.pair, dataclasses.replace(given, tails=most + 1))
     rule = f"Number of tails: {DRAWER_RULE} ({FURNITURE_MAKING})."

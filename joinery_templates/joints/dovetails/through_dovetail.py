@@ -13,10 +13,9 @@ from dataclasses import dataclass
 
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles, pair_of
 from joinery_templates.joints.dovetails import figures
-from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.corner import ROLES, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
-from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
-from joinery_templates.joints.dovetails.routing.work import with_cutter
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
@@ -34,16 +33,27 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
+    return through_joint(KIND, request, UPRIGHT_AND_SQUARE, "At a through-dovetailed corner")
+
+
+def through_joint(
+    kind: Kind, request: Request, angles: Angles, where: str = "At this corner"
+) -> Joint:
+    """Tails right through where the boards meet at any angles.
+
+    Args:
+        kind: of the joint; its parameters are those of a dovetail and `ThroughEnds`.
+        request: what it is built from.
+        angles: of the corner.
+        where: what such a corner is called where its boards differ.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
     given = request.given
-    assert isinstance(given, Parameters)
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a through-dovetailed corner", given.past)
-    given, rules = settle(request, given, pair.depth(0))
-    corner = lay_tails(request, pair, given)
-    return with_cutter(_through_joint(KIND, corner), corner, rules)
-
-
-def _through_joint(kind: Kind, corner: DovetailCorner) -> Joint:
-    """Tails right through at any corner."""
+    assert isinstance(given, DovetailParameters)
+    assert isinstance(given, ThroughEnds)
+    corner = lay_tails(request, pair_of(request, angles, where, given.past), given)
     return figures.dovetail_joint(
         kind,
         corner,
@@ -52,24 +62,6 @@ def _through_joint(kind: Kind, corner: DovetailCorner) -> Joint:
         gauges=corner.gauges(),
         steps=through_steps(corner),
     )
-
-
-def through_at(kind: Kind, request: Request, angles: Angles) -> Joint:
-    """Tails right through where the boards meet at any angles, cut by hand.
-
-    Args:
-        kind: of the joint; its parameters are those of a dovetail and `ThroughEnds`.
-        request: what it is built from.
-        angles: of the corner.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given = request.given
-    assert isinstance(given, DovetailParameters)
-    assert isinstance(given, ThroughEnds)
-    pair = pair_of(request, angles, "At this corner", given.past)
-    return _through_joint(kind, lay_tails(request, pair, given))
 
 
 KIND = Kind(

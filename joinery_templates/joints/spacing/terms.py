@@ -129,3 +129,8 @@ class Ground(Struct, frozen=True):
     def text(self, length: Fraction) -> str:
         """A length in the person's units."""
         return length_text(length, self.units)
+
+
+def weakest_tail(thickness: Fraction) -> Fraction:
+    """A tail narrower than this at the baseline is weak on a board so thick (our judgement)."""
+    return max(Fraction(3), thickness / 4)

@@ -19,17 +19,10 @@ _OF_THE_SAW = frozenset({"pin-below-kerf"})
 """Advice for the saw, which does not touch a space that the cutter has cut."""
 
 
-def with_cutter(joint: Joint, corner: DovetailCorner, rules: tuple[str, ...]) -> Joint:
-    """The joint with what was settled first, and what the cutter adds where there is one.
-
-    Args:
-        joint: as cut by hand.
-        corner: its layout.
-        rules: what was decided before the tails were spaced.
-    """
+def with_cutter(joint: Joint, corner: DovetailCorner) -> Joint:
+    """A joint as cut by hand, with what a cutter adds where there is one."""
     given = corner.request.given
-    assert isinstance(given, RoutedParameters)
-    if given.cutter is None:
+    if not isinstance(given, RoutedParameters) or given.cutter is None:
         return joint
     routing = Routing(corner, given.cutter)
     routed = _routed_steps(routing)
@@ -40,7 +33,7 @@ def with_cutter(joint: Joint, corner: DovetailCorner, rules: tuple[str, ...]) ->
         joint,
         lengths=(*joint.lengths, *_settings(routing)),
         sizes=(*joint.sizes, *_sizes(routing)),
-        rules=(*rules, *joint.rules, *_wide_spaces(routing)),
+        rules=(*joint.rules, *_wide_spaces(routing)),
         findings=(*kept, *advise_on_cutter(routing, given)),
         steps=(_CAUTION, *steps) if routed else joint.steps,
         clearings=tuple(one for one in joint.clearings if one.task not in routed),
