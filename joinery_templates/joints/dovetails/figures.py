@@ -18,9 +18,9 @@ from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
 from joinery_templates.joints.dovetails.routing.work import with_cutter
-from joinery_templates.joints.grooves import corner as grooves
+from joinery_templates.joints.grooves.corner import Crossed
 from joinery_templates.joints.grooves.parameters import Channel
-from joinery_templates.joints.grooves.steps import with_ploughing
+from joinery_templates.joints.grooves.work import with_grooves
 from joinery_templates.joints.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
@@ -244,68 +244,40 @@ def dovetail_joint(
         InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
     """
     _check_room(corner)
-    inside, outside = _grooves(corner)
     by_hand = Joint(
         kind=kind.name,
         title=kind.title,
-        members=corner.members(*grooves.grooved(ends, inside)),
+        members=corner.members(*ends),
         placement=corner.pair.placement,
-        filled=grooves.filled_but_for(corner.pair.filled(), inside),
+        filled=corner.pair.filled(),
         allowance=corner.fit,
         rows=tuple(rows),
-        sizes=(
-            *_sizes(corner),
-            *sizes,
-            *corner.run_outs(),
-            *(size for groove in inside for size in groove.sizes),
-        ),
+        sizes=(*_sizes(corner), *sizes, *corner.run_outs()),
         lengths=(*gauges, *_dividers(corner)),
         slopes=tuple(_slopes(corner)),
-        rules=(*corner.rules, *rules, *grooves.groove_rules(inside)),
-        findings=(
-            *advise(corner),
-            *corner.spacing.findings,
-            *findings,
-            *grooves.advise_on_depth(inside),
-        ),
-        steps=tuple(with_ploughing(corner, tuple(steps), inside, outside)),
+        rules=(*corner.rules, *rules),
+        findings=(*advise(corner), *corner.spacing.findings, *findings),
+        steps=tuple(steps),
         faces=faces,
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(_clearings(corner)),
     )
-    return with_cutter(by_hand, corner)
+    grooved = with_grooves(by_hand, corner, corner.channels, lambda one: _crossed(corner, one))
+    return with_cutter(grooved, corner)
 
 
-def _grooves(
-    corner: DovetailCorner,
-) -> tuple[tuple[grooves.CornerGroove, ...], tuple[Channel, ...]]:
-    """The groove and the rebate on the inside, where they are given, and those outside.
-
-    Raises:
-        InputError: where they cannot be ploughed.
-    """
-    channels = corner.channels
-    inside = tuple(
-        grooves.CornerGroove(corner, one, _crossed(corner, one))
-        for one in channels
-        if not one.outside
-    )
-    grooves.check_grooves(inside)
-    return inside, tuple(one for one in channels if one.outside)
-
-
-def _crossed(corner: DovetailCorner, channel: Channel) -> grooves.Crossed:
+def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:
     """What a groove lies in: a mitre from corner to corner, a tail, or a half pin."""
     near, far = corner.mitres
     in_edge = channel.high <= near or channel.low >= corner.width - far
     if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:
-        return grooves.Crossed.MITRE
+        return Crossed.MITRE
     span = channel.span(corner.margins[0])
     if in_a_tail(corner.spacing, span, corner.lean):
-        return grooves.Crossed.FIRST
+        return Crossed.FIRST
     if in_a_half_pin(corner.spacing, span):
-        return grooves.Crossed.SECOND
-    return grooves.Crossed.BOTH
+        return Crossed.SECOND
+    return Crossed.BOTH
 
 
 def _tail_names(corner: DovetailCorner) -> Iterator[str]:

@@ -24,16 +24,14 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import mistake
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Channel
+from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.joint import Size
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
-
-USUAL_DEPTH = "About a third of the board is usual."
+from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
 
 class Ending(StrEnum):
@@ -181,76 +179,3 @@ def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:
         )
         for channel in channels
     )
-
-
-def check_grooves(grooves: tuple[CornerGroove, ...]) -> None:
-    """Wood must be left behind each, and between two.
-
-    Raises:
-        InputError: where one goes through a board, or the two run into each other.
-    """
-    refuse(_faults(grooves))
-
-
-def _faults(grooves: tuple[CornerGroove, ...]) -> Iterator[Finding]:
-    for groove in grooves:
-        corner, name = groove.corner, groove.channel.name
-        if groove.depth >= corner.thinner.thickness:
-            yield mistake(
-                f"{name}-too-deep",
-                f"A {name} {corner.text(groove.depth)} deep goes right through "
-                f'"{corner.thinner.name}", {corner.text(corner.thinner.thickness)} thick.',
-                USUAL_DEPTH,
-                name,
-            )
-    if len(grooves) > 1 and grooves[0].channel.meets(grooves[1].channel):
-        yield mistake(
-            "groove-in-rebate",
-            "The groove and the rebate run into each other.",
-            "Move the groove, or give a narrower rebate.",
-            "groove",
-        )
-
-
-def grooved(
-    ends: tuple[BoardEnd, BoardEnd], grooves: tuple[CornerGroove, ...]
-) -> tuple[BoardEnd, BoardEnd]:
-    """Both boards' ends with the grooves ploughed."""
-    one, other = (
-        replace(end, cuts=(*end.cuts, *(groove.cut(number) for groove in grooves)))
-        for number, end in enumerate(ends)
-    )
-    return one, other
-
-
-def filled_but_for(
-    regions: tuple[Region, ...], grooves: tuple[CornerGroove, ...]
-) -> tuple[Region, ...]:
-    """Convex regions without what the grooves take out of them."""
-    for groove in grooves:
-        regions = tuple(part for region in regions for part in groove.outside_of(region))
-    return regions
-
-
-def groove_rules(grooves: tuple[CornerGroove, ...]) -> tuple[str, ...]:
-    """What was decided by a rule."""
-    return tuple(
-        f"Depth of the {groove.channel.name}: {GROOVE_DEPTH_RULE}."
-        for groove in grooves
-        if groove.channel.depth is None
-    )
-
-
-def advise_on_depth(grooves: tuple[CornerGroove, ...]) -> Iterator[Finding]:
-    """A groove that leaves little of a board."""
-    for groove in grooves:
-        corner, name = groove.corner, groove.channel.name
-        if groove.depth * 2 > corner.thinner.thickness:
-            yield advice(
-                f"{name}-deep",
-                f"A {name} {corner.text(groove.depth)} deep takes more than half "
-                f'of "{corner.thinner.name}".',
-                OURS,
-                USUAL_DEPTH,
-                name,
-            )
