@@ -72,12 +72,12 @@ class DovetailCorner(CornerLayout, frozen=True):
         return self.boards[1]
 
     @property
-    def tail(self) -> str:
+    def the_tail_board(self) -> str:
         """The tail board, with its name."""
         return self.named(0)
 
     @property
-    def pin(self) -> str:
+    def the_pin_board(self) -> str:
         """The pin board, with its name."""
         return self.named(1)
 

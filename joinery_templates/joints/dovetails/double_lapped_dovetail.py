@@ -120,9 +120,10 @@ def _shorten(corner: DovetailCorner) -> Step:
     lap = corner.text(corner.tail_lap)
     return Step(
         Task.PREPARE,
-        f"Length of {corner.pin}",
-        f"It stops {lap} short of the outside of {corner.tail}, whose lap runs over its end. "
-        f"With this joint at both ends saw {corner.pin} shorter than the piece by twice {lap}.",
+        f"Length of {corner.the_pin_board}",
+        f"It stops {lap} short of the outside of {corner.the_tail_board}, whose lap runs over its "
+        f"end. With this joint at both ends saw {corner.the_pin_board} shorter than the piece by "
+        f"twice {lap}.",
     )
 
 
@@ -131,22 +132,22 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Lap line and baseline of the pins",
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
-        f"{corner.pin} scribe the lap line on its end: a lap of {corner.text(corner.lap)} is left. "
-        f"Set another to {corner.text(corner.pin_depth)} and scribe the baseline on the inside "
-        "face only. Nothing is marked on the outside face of either board. The printed lines must "
-        "fall on the scribed ones.",
+        f"{corner.the_pin_board} scribe the lap line on its end: a lap of "
+        f"{corner.text(corner.lap)} is left. Set another to {corner.text(corner.pin_depth)} and "
+        "scribe the baseline on the inside face only. Nothing is marked on the outside face of "
+        "either board. The printed lines must fall on the scribed ones.",
     )
 
 
 def _rebate(corner: DovetailCorner) -> Step:
     return Step(
         Task.REBATE,
-        f"Rebate {corner.tail}",
-        f"From the end of {corner.tail} gauge {corner.text(corner.lap)} for the rebate and "
-        f"{corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
+        f"Rebate {corner.the_tail_board}",
+        f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
+        f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
         f"outside face gauge {corner.text(corner.tail_lap)} on the end, and on both edges down to "
         "the baseline. Saw the rebate across the grain and along it, and plane it square: its "
-        f"floor meets the end of {corner.pin}, its shoulder the lap.",
+        f"floor meets the end of {corner.the_pin_board}, its shoulder the lap.",
     )
 
 

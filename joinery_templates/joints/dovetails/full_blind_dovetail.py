@@ -115,7 +115,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         _gauge(corner),
         Step(
             Task.LAY_ON,
-            f"Lay on {corner.tail} and {corner.pin}",
+            f"Lay on {corner.the_tail_board} and {corner.the_pin_board}",
             f"{corners.LAY_ON} The rebates then take the paper at the ends away.",
         ),
         _rebate(corner),
@@ -135,9 +135,10 @@ def _gauge(corner: DovetailCorner) -> Step:
         "Gauge lines",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
         "end on the inside face, and from the outside face on the end. Gauge the baselines on the "
-        f"inside faces only: {corner.text(corner.depth)} on {corner.tail}, "
-        f"{corner.text(corner.pin_depth)} on {corner.pin}. Knife the mitre across all edges with a "
-        "mitre square, from the corner outside. Nothing is marked on the outside faces.",
+        f"inside faces only: {corner.text(corner.depth)} on {corner.the_tail_board}, "
+        f"{corner.text(corner.pin_depth)} on {corner.the_pin_board}. Knife the mitre across all "
+        "edges with a mitre square, from the corner outside. Nothing is marked on the outside "
+        "faces.",
     )
 
 

@@ -74,10 +74,10 @@ def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
             corner, "along the baseline, and where an edge is mitred only up to the mitre"
         ),
         *steps.chop_between_tails(corner),
-        _mitre(corner.tail, which),
+        _mitre(corner.the_tail_board, which),
         steps.lay_on_pins(corner),
         steps.saw_and_chop_pins(corner),
-        _mitre(corner.pin, which),
+        _mitre(corner.the_pin_board, which),
         steps.fit_and_glue(corner),
     )
 
@@ -87,11 +87,11 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines and mitres",
-        f"Set a gauge to {corner.text(corner.depth)} for {corner.tail} and another to "
-        f"{corner.text(corner.pin_depth)} for {corner.pin}. Scribe lightly: on the inside faces "
-        f"all the way, on the outside faces not within {width} of {which}. There knife a mitre "
-        "across the edge with a mitre square, from the corner outside to the baseline inside. The "
-        "printed lines must fall on the scribed ones.",
+        f"Set a gauge to {corner.text(corner.depth)} for {corner.the_tail_board} and another to "
+        f"{corner.text(corner.pin_depth)} for {corner.the_pin_board}. Scribe lightly: on the "
+        f"inside faces all the way, on the outside faces not within {width} of {which}. There "
+        "knife a mitre across the edge with a mitre square, from the corner outside to the "
+        "baseline inside. The printed lines must fall on the scribed ones.",
     )
 
 

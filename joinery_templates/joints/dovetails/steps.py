@@ -13,13 +13,14 @@ from joinery_templates.joints.joint import Step, Task
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
     """Baselines on both faces of both boards."""
-    cut_edges = corner.at_edges(half_pins=corner.tail, half_tails=corner.pin)
+    cut_edges = corner.at_edges(half_pins=corner.the_tail_board, half_tails=corner.the_pin_board)
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"Set a gauge to {corner.text(corner.depth)} for {corner.tail} and another to "
-        f"{corner.text(corner.pin_depth)} for {corner.pin}. Scribe lightly on both faces, and on "
-        f"both edges of {cut_edges}. The printed baseline must fall on the scribed one.",
+        f"Set a gauge to {corner.text(corner.depth)} for {corner.the_tail_board} and another to "
+        f"{corner.text(corner.pin_depth)} for {corner.the_pin_board}. Scribe lightly on both "
+        f"faces, and on both edges of {cut_edges}. The printed baseline must fall on the scribed "
+        "one.",
     )
 
 
@@ -50,12 +51,12 @@ def lay_on_pins(corner: DovetailCorner, how: str = "") -> Step:
     """The pin board's template, and the tails themselves laid on it."""
     return Step(
         Task.LAY_ON,
-        f"Lay on {corner.pin}",
-        f"Put the template of {corner.pin} on in the same way, and peel the paper off the tails' "
-        "inside face. Hold the pin board upright in the vice, its outside face away from you; lay "
-        "the tail board flat on its end, inside face down, its baseline on the inside arris, the "
-        f"reference edges level, the same letter on both{how}. Where line and tail differ, the "
-        "tail is right: knife round the tails themselves.",
+        f"Lay on {corner.the_pin_board}",
+        f"Put the template of {corner.the_pin_board} on in the same way, and peel the paper off "
+        "the tails' inside face. Hold the pin board upright in the vice, its outside face away "
+        "from you; lay the tail board flat on its end, inside face down, its baseline on the "
+        f"inside arris, the reference edges level, the same letter on both{how}. Where line and "
+        "tail differ, the tail is right: knife round the tails themselves.",
     )
 
 
@@ -93,10 +94,10 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
     """Where a lap covers the tails they cannot be knifed round: pins come first."""
     return Step(
         Task.LAY_ON,
-        f"Mark {corner.tail} from the pins",
-        f"Lay {corner.tail} down with its inside face up and stand the cut pins on it, {how}, the "
-        "reference edges level: where line and pin differ, the pin is right. Knife along both "
-        "sides of every pin.",
+        f"Mark {corner.the_tail_board} from the pins",
+        f"Lay {corner.the_tail_board} down with its inside face up and stand the cut pins on it, "
+        f"{how}, the reference edges level: where line and pin differ, the pin is right. Knife "
+        "along both sides of every pin.",
     )
 
 
@@ -179,10 +180,10 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         )
     yield Step(
         Task.LAY_ON,
-        f"Lay on {corner.pin}",
-        f"Put the templates of {corner.pin} on in the same way. Then lay the tail board in its "
-        "place on the end of the pin board, the arrises together and the same corner on both: "
-        "where line and tail differ, the tail is right. Knife round the tails themselves.",
+        f"Lay on {corner.the_pin_board}",
+        f"Put the templates of {corner.the_pin_board} on in the same way. Then lay the tail board "
+        "in its place on the end of the pin board, the arrises together and the same corner on "
+        "both: where line and tail differ, the tail is right. Knife round the tails themselves.",
     )
     yield Step(
         Task.CUT_SECOND,

@@ -126,7 +126,7 @@ def _rout_tails(routing: Routing) -> Step:
     return Step(
         Task.SAW_FIRST,
         "Rout the tails",
-        f"Stand {corner.tail} upright in the guide. With the dovetail cutter of "
+        f"Stand {corner.the_tail_board} upright in the guide. With the dovetail cutter of "
         f"{text(cutter.diameter)} and {cutter.angle_text} set the depth of cut to "
         f"{text(corner.tail_length)}{pitch}. {cut}{corner.at_edges(half_pins=edges)}",
     )
@@ -141,7 +141,7 @@ def _rout_pins(routing: Routing) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Rout the pins",
-        f"The dovetail cutter does not cut these. Stand {corner.pin} upright and take a "
+        f"The dovetail cutter does not cut these. Stand {corner.the_pin_board} upright and take a "
         f"straight cutter{size}, with the depth of cut set to {text(corner.pin_depth)}. "
         f"Guide it along the slopes on the end, at {corner.one_in}, and creep up to the "
         f"lines.{corner.at_edges(half_tails=edges)}",
@@ -159,7 +159,7 @@ def _rout_sockets(routing: Routing) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Rout the sockets",
-        f"Lay {corner.pin} flat, inside face up. With the dovetail cutter and a depth of "
+        f"Lay {corner.the_pin_board} flat, inside face up. With the dovetail cutter and a depth of "
         f"cut of {text(corner.tail_length)}, which leaves the lap of {text(corner.lap)}, "
         f"rout in from the end{passes}.{corner.at_edges(half_tails=edges)} Stop where the cut, "
         f"seen on the inside face, is {lean} short of the baseline: down at the lap the tip "
