@@ -85,11 +85,7 @@ def through_rows(corner: DovetailCorner) -> Iterator[SettingOut]:
 
 
 def _check_room(corner: DovetailCorner) -> None:
-    """Wood must be left of every pin and tail, and room in every socket.
-
-    Raises:
-        InputError: where something comes to nothing on one of the lines that bound it.
-    """
+    """Wood must be left of every pin and tail, and room in every socket."""
     remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
     place = "fit" if corner.fit else "tails"
     start, thickness = corner.pair.start_plane(0), corner.tail_board.thickness

@@ -61,12 +61,9 @@ def build(request: Request) -> Joint:
     assert isinstance(given, Parameters)
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
-    lap, lap_rules = laps.settle_lap(
-        given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF
-    )
+    lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a mitred corner", starts=(lap, lap))
-    width, rules = mitred_edges.mitre_of(given.mitre, units)
-    corner = mitred_edges.lay_between(request, pair, given, (width, width))
+    corner = mitred_edges.lay_between(request, pair, given, given.mitre)
     return figures.dovetail_joint(
         KIND,
         corner,
@@ -84,7 +81,7 @@ def build(request: Request) -> Joint:
         ),
         steps=_steps(corner),
         sizes=(Size("lap, on the outside of both boards", lap),),
-        rules=(*rules, *lap_rules),
+        rules=rules,
         findings=(
             *laps.advise_on_lap(lap, thinner, "lap", units, most=laps.TWO_THIRDS),
             *mitred_edges.advise_on_mitre(corner),

@@ -18,7 +18,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
@@ -40,25 +43,28 @@ def mitre_parameter() -> Any:
     )
 
 
-def mitre_of(given: Fraction | None, units: Units) -> tuple[Fraction, tuple[str, ...]]:
-    """The mitred width, and the rule where it was not given."""
-    if given is not None:
-        return given, ()
-    return Fraction(6) if units is Units.MM else INCH / 4, (f"Mitred edge: {MITRE_RULE}.",)
-
-
 def lay_between(
     request: Request,
     pair: BoardPair,
     given: DovetailParameters,
-    mitres: tuple[Fraction, Fraction],
+    mitre: Fraction | None,
+    edges: tuple[bool, bool] = (True, True),
 ) -> DovetailCorner:
     """The tails on what the mitred edges leave of the width; see `lay_tails`.
+
+    Args:
+        request: units and tools.
+        pair: both boards in the corner.
+        given: what fixes the tails.
+        mitre: how much of the width is mitred at an edge, None where a rule decides.
+        edges: whether the reference edge and the far edge are mitred.
 
     Raises:
         InputError: where nothing is left or nothing that can be cut follows.
     """
-    width = pair.boards[0].width
+    wide, units = pair.boards[0].width, request.units
+    deep = mitre or (Fraction(6) if units is Units.MM else INCH / 4)
+    near, far = (deep if mitred else ZERO for mitred in edges)
     if given.edges != HALF_PIN:
         raise InputError(
             mistake(
@@ -68,16 +74,19 @@ def lay_between(
                 "start",
             )
         )
-    if sum(mitres) >= width:
+    if near + far >= wide:
         raise InputError(
             mistake(
                 "no-room",
                 "The mitred edges leave nothing of the width for the dovetails.",
-                f"The board is {length_text(width, request.units)} wide: give a narrower mitre.",
+                f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
                 "mitre",
             )
         )
-    return lay_tails(request, pair, given, mitres)
+    corner = lay_tails(request, pair, given, (near, far))
+    if mitre is None:
+        return replace(corner, rules=(*corner.rules, f"Mitred edge: {MITRE_RULE}."))
+    return corner
 
 
 def mitred_edge_cuts(corner: DovetailCorner) -> tuple[tuple[Cut, ...], tuple[Cut, ...]]:
@@ -95,7 +104,7 @@ def mitred_edge_cuts(corner: DovetailCorner) -> tuple[tuple[Cut, ...], tuple[Cut
 
 def mitre(past: Fraction) -> HalfSpace:
     """What a mitre takes off a board: 45 degrees from the corner outside, `past` from its end."""
-    return HalfSpace((Fraction(0), Fraction(1), Fraction(-1)), past)
+    return HalfSpace((ZERO, Fraction(1), Fraction(-1)), past)
 
 
 def advise_on_mitre(corner: DovetailCorner) -> Iterator[Finding]:

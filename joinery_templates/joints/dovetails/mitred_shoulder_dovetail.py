@@ -17,7 +17,6 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
-from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
@@ -48,9 +47,8 @@ def build(request: Request) -> Joint:
     given = request.given
     assert isinstance(given, Parameters)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", given.past)
-    width, rules = mitred_edges.mitre_of(given.mitre, request.units)
-    near, far = (ZERO if given.mitred_edge == other else width for other in (FAR, REFERENCE))
-    corner = mitred_edges.lay_between(request, pair, given, (near, far))
+    edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
+    corner = mitred_edges.lay_between(request, pair, given, given.mitre, edges)
     return figures.dovetail_joint(
         KIND,
         corner,
@@ -58,7 +56,6 @@ def build(request: Request) -> Joint:
         rows=figures.through_rows(corner),
         gauges=corner.gauges(),
         steps=_steps(corner, given.mitred_edge),
-        rules=rules,
         findings=mitred_edges.advise_on_mitre(corner),
     )
 

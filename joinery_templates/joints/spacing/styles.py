@@ -64,9 +64,6 @@ def _by_shoulder(asked: Asked) -> Run:
     Half the greatest width of a socket is set off on each side of every division and
     from both edges (Noyes, Handwork in Wood, 1910, ch. VII, no. 48). At the shoulder a
     half pin is therefore half as wide as a whole one.
-
-    Raises:
-        InputError: with half tails, or where pin and socket contradict each other.
     """
     if asked.half_tails:
         raise InputError(
@@ -106,9 +103,6 @@ def _equal_to_pins(asked: Asked) -> Run:
     Strongest, by Noyes (Handwork in Wood, 1910, ch. VII, no. 48); he does not say at
     which line. What is not known is that width, or, where it follows from what is given,
     what stands at the edges.
-
-    Raises:
-        InputError: where the widths given do not add up.
     """
     given, ground = asked.given, asked.ground
     both = 2 * ground.lean * parameters.LINES[given.chosen.at or "middle"]
@@ -147,11 +141,7 @@ def _equal_to_pins(asked: Asked) -> Run:
 
 
 def _as_listed(asked: Asked) -> Run:
-    """The tails and pins of a list, in order; what stands at the edges takes up the rest.
-
-    Raises:
-        InputError: where the list is missing, begins or ends wrongly, or does not fit.
-    """
+    """The tails and pins of a list, in order; what stands at the edges takes up the rest."""
     widths = asked.given.chosen.widths or ()
     if not widths:
         raise InputError(
@@ -271,12 +261,7 @@ def _small_edges(asked: Asked) -> Run:
 
 
 def _clusters(asked: Asked) -> Run:
-    """Two or three pins stand together, with narrow tails between them, and wide tails apart.
-
-    Raises:
-        InputError: where the number of tails does not make whole clusters, or the wide
-            tails are not wider than the narrow ones.
-    """
+    """Two or three pins stand together, with narrow tails between them, and wide tails apart."""
     ground, chosen, pin = asked.ground, asked.given.chosen, asked.pin()
     together, told = chosen.pins_together or 2, chosen.narrow_tail
     narrow = told or as_a_gauge_is_set(pin + 4 * ground.lean, ground.units)
@@ -311,11 +296,7 @@ def _clusters(asked: Asked) -> Run:
 
 
 def _given_groups(asked: Asked, together: int) -> int | None:
-    """How many clusters, where they or the tails are given.
-
-    Raises:
-        InputError: where the number of tails does not make whole clusters.
-    """
+    """How many clusters, where they or the tails are given."""
     groups, tails = asked.given.chosen.groups, asked.given.tails
     if tails is None:
         return groups

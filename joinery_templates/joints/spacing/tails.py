@@ -56,11 +56,7 @@ def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
 
 
 def _check_run(run: Run, ground: Ground) -> None:
-    """Something is left for every piece.
-
-    Raises:
-        InputError: `no-tail` or `no-room`.
-    """
+    """Something is left for every piece."""
     if not run.half_tails and not run.tails:
         raise InputError(_NO_TAIL)
     near, far = ("half_tail",) * 2 if run.half_tails else ("half_pin", "half_pin_far")
