@@ -21,9 +21,6 @@ TAILS_PER_PIN = Fraction(5, 2)
 """Tails are on average 2 1/2 times the pins in carcase work (The Technique of Furniture
 Making, chapter on dovetailing); taken here at half the depth of the joint."""
 
-Ends = tuple[Fraction | None, Fraction | None]
-"""What is told of the pieces at the reference edge and at the far edge."""
-
 
 class Run(Struct, frozen=True):
     """The widths from edge to edge, while a spacing is being worked out.
@@ -80,17 +77,11 @@ class Asked(Struct, frozen=True):
         return self.given.edges == parameters.HALF_TAIL
 
     @property
-    def ends(self) -> Ends:
-        """What stands at the edges, as told."""
+    def ends(self) -> tuple[Fraction | None, Fraction | None]:
+        """What is told of the pieces at the reference edge and at the far edge."""
         if self.half_tails:
             return self.given.half_tail, self.given.half_tail
         return self.given.half_pin, self.given.half_pin_far
-
-    @property
-    def like_ends(self) -> Ends:
-        """The same; the far one is like the near one unless it is told."""
-        near, far = self.ends
-        return near, far or near
 
     def decide(self, what: str, rule: str) -> None:
         """Keep a rule that decided."""
@@ -122,21 +113,22 @@ class Asked(Struct, frozen=True):
         """By rule: about as wide as a whole pin at the baseline."""
         return as_a_gauge_is_set(pin + self.ground.lean, self.ground.units)
 
-    def run(self, tails: Sequence[Fraction], pin: Fraction, ends: Ends, *by_rule: Fraction) -> Run:
+    def run(
+        self, tails: Sequence[Fraction], pin: Fraction, *by_rule: Fraction, alike: bool = True
+    ) -> Run:
         """Tails in order, with pins of one width between and, with half tails, beside them.
 
         Args:
             tails: widths of the whole ones.
             pin: width of all.
-            ends: what is told of the edges.
             by_rule: what stands at either edge, or at the near and the far one, if not told.
+            alike: whether the far one is like the near one unless it is told.
         """
-        first, last = (
-            rule if end is None else end
-            for end, rule in zip(ends, (by_rule[0], by_rule[-1]), strict=True)
-        )
+        near, far = self.ends
+        if alike:
+            far = far or near
         pins = (pin,) * max(0, len(tails) + (1 if self.half_tails else -1))
-        return Run(self.half_tails, first, tuple(tails), pins, last)
+        return Run(self.half_tails, near or by_rule[0], tuple(tails), pins, far or by_rule[-1])
 
     def count(
         self,

@@ -45,12 +45,12 @@ def _even(asked: Asked) -> Run:
 
     def run(count: int, unknown: Fraction) -> Run:
         wide, narrow = tail or unknown, pin or unknown
-        if edges_follow:
-            return asked.run((wide,) * count, narrow, asked.ends, unknown)
         edge = asked.half_pin(pin) if pin else unknown + lean
-        if asked.half_tails:
+        if edges_follow:
+            edge = unknown
+        elif asked.half_tails:
             edge = wide / 2
-        return asked.run((wide,) * count, narrow, asked.like_ends, edge)
+        return asked.run((wide,) * count, narrow, edge, alike=not edges_follow)
 
     count = asked.tails(run, lambda: asked.tail_wish(pin or ZERO))
     if not edges_follow:
@@ -90,7 +90,7 @@ def _by_shoulder(asked: Asked) -> Run:
 
     def run(count: int, tail: Fraction) -> Run:
         # At the shoulder pin / 2 + lean: half of pin + 2 lean.
-        return asked.run((tail,) * count, pin, (None, None), pin / 2)
+        return asked.run((tail,) * count, pin, pin / 2)
 
     count = asked.tails(run, lambda: asked.tail_wish(pin))
     asked.decide("Half pin", SHOULDER_RULE)
@@ -124,7 +124,7 @@ def _equal_to_pins(asked: Asked) -> Run:
     def run(count: int, width: Fraction, edge: Fraction | None = None) -> Run:
         if edge is None:
             edge = (width + both) / 2 if asked.half_tails else width - both + ground.lean
-        return asked.run((width + both,) * count, width - both, asked.like_ends, edge)
+        return asked.run((width + both,) * count, width - both, edge)
 
     def wish() -> Fraction:
         if known is not None:
@@ -185,7 +185,7 @@ def _as_listed(asked: Asked) -> Run:
 def _beside(asked: Asked, tails: Sequence[Fraction], pin: Fraction, *outermost: Fraction) -> Run:
     """Tails with half pins by rule, or half of the outermost tails, where nothing is told."""
     by_rule = [tail / 2 for tail in outermost] if asked.half_tails else [asked.half_pin(pin)]
-    return asked.run(tails, pin, asked.like_ends, *by_rule)
+    return asked.run(tails, pin, *by_rule)
 
 
 def _in_shares(
