@@ -43,7 +43,7 @@ Told = dict[str, object]
 
 
 @dataclass(frozen=True)
-class Ground:
+class Bounds:
     """What a style's pieces must suit: the widths of a pin and of the narrowest tail."""
 
     start: str
@@ -117,43 +117,43 @@ def _some(draw: st.DrawFn, **told: object) -> Told:
     return {name: value for name, value in told.items() if draw(st.booleans())}
 
 
-def _between(count: int, ground: Ground) -> tuple[Fraction, ...]:
+def _between(count: int, bounds: Bounds) -> tuple[Fraction, ...]:
     """Pins between and beside so many whole tails."""
-    return (ground.pin,) * (count + (1 if ground.start == HALF_TAIL else -1))
+    return (bounds.pin,) * (count + (1 if bounds.start == HALF_TAIL else -1))
 
 
-def even(draw: st.DrawFn, ground: Ground) -> Pieces:
-    count = draw(st.integers(ground.start == HALF_PIN, 5))
-    tail = ground.least + draw(lengths(0, 25))
-    told = _some(draw, tails=count, pin=ground.pin, half_pin=draw(lengths(2, 12)))
+def even(draw: st.DrawFn, bounds: Bounds) -> Pieces:
+    count = draw(st.integers(bounds.start == HALF_PIN, 5))
+    tail = bounds.least + draw(lengths(0, 25))
+    told = _some(draw, tails=count, pin=bounds.pin, half_pin=draw(lengths(2, 12)))
     if "tails" not in told:
         told |= _some(draw, tail=tail)
-    return Pieces((tail,) * count, _between(count, ground), told)
+    return Pieces((tail,) * count, _between(count, bounds), told)
 
 
-def shoulder(draw: st.DrawFn, ground: Ground) -> Pieces:
-    count, tail = draw(st.integers(1, 5)), ground.least + draw(lengths(0, 25))
-    told = _some(draw, tails=count, pin=ground.pin)
-    table = {} if "pin" in told else _some(draw, socket=ground.pin + 2 * ground.lean)
-    return Pieces((tail,) * count, _between(count, ground), told, table)
+def shoulder(draw: st.DrawFn, bounds: Bounds) -> Pieces:
+    count, tail = draw(st.integers(1, 5)), bounds.least + draw(lengths(0, 25))
+    told = _some(draw, tails=count, pin=bounds.pin)
+    table = {} if "pin" in told else _some(draw, socket=bounds.pin + 2 * bounds.lean)
+    return Pieces((tail,) * count, _between(count, bounds), told, table)
 
 
-def equal(draw: st.DrawFn, ground: Ground) -> Pieces:
-    count = draw(st.integers(ground.start == HALF_PIN, 5))
-    width = ground.least + draw(lengths(2, 15))  # at whichever line
+def equal(draw: st.DrawFn, bounds: Bounds) -> Pieces:
+    count = draw(st.integers(bounds.start == HALF_PIN, 5))
+    width = bounds.least + draw(lengths(2, 15))  # at whichever line
     told = _some(draw, tails=count, half_pin=draw(lengths(4, 15)))
     if not told and draw(st.booleans()):
-        told["pin"] = width - ground.lean
-    pins = (width,) * len(_between(count, ground))
+        told["pin"] = width - bounds.lean
+    pins = (width,) * len(_between(count, bounds))
     return Pieces((width,) * count, pins, told, _some(draw, at=draw(_LINES)))
 
 
 _LINES = st.sampled_from(["end", "middle", "baseline"])
 
 
-def listed(draw: st.DrawFn, ground: Ground) -> Pieces:
-    first, then = lengths(2, 12), tenths(0, 250).map(lambda more: ground.least + more)
-    if ground.start == HALF_PIN:
+def listed(draw: st.DrawFn, bounds: Bounds) -> Pieces:
+    first, then = lengths(2, 12), tenths(0, 250).map(lambda more: bounds.least + more)
+    if bounds.start == HALF_PIN:
         first, then = then, first
     # As many of the one as of the other, and one more to end with what it began with.
     half = [draw(one) for _ in range(draw(st.integers(0, 2))) for one in (first, then)]
@@ -165,45 +165,45 @@ def listed(draw: st.DrawFn, ground: Ground) -> Pieces:
     edge = draw(st.sampled_from(["half_pin", "half_pin_far"]))
     told = _some(draw, **{edge: draw(lengths(2, 12))})
     tails, pins = widths[::2], widths[1::2]
-    if ground.start == HALF_TAIL:
+    if bounds.start == HALF_TAIL:
         tails, pins = pins, tails
     return Pieces(tails, pins, told, table)
 
 
-def _weighted(draw: st.DrawFn, ground: Ground, weights: list[Fraction], table: Told) -> Pieces:
-    unit = (ground.least + draw(lengths(0, 15))) / min(weights)
+def _weighted(draw: st.DrawFn, bounds: Bounds, weights: list[Fraction], table: Told) -> Pieces:
+    unit = (bounds.least + draw(lengths(0, 15))) / min(weights)
     tails = tuple(weight * unit for weight in weights)
-    told = _some(draw, tails=len(tails), pin=ground.pin, half_pin=draw(lengths(2, 12)))
-    return Pieces(tails, _between(len(tails), ground), told, table)
+    told = _some(draw, tails=len(tails), pin=bounds.pin, half_pin=draw(lengths(2, 12)))
+    return Pieces(tails, _between(len(tails), bounds), told, table)
 
 
-def graded(draw: st.DrawFn, ground: Ground) -> Pieces:
+def graded(draw: st.DrawFn, bounds: Bounds) -> Pieces:
     count, ratio = draw(st.integers(1, 6)), draw(tenths(7, 16))
     mirrored = draw(st.booleans())
     powers = [min(n, count - 1 - n) if mirrored else n for n in range(count)]
     table = _some(draw, ratio=ratio) | ({} if mirrored else {"mirrored": False})
-    return _weighted(draw, ground, [ratio**power for power in powers], table)
+    return _weighted(draw, bounds, [ratio**power for power in powers], table)
 
 
-def small_edges(draw: st.DrawFn, ground: Ground) -> Pieces:
+def small_edges(draw: st.DrawFn, bounds: Bounds) -> Pieces:
     small, ratio, mirrored = draw(st.integers(1, 2)), draw(tenths(12, 30)), draw(st.booleans())
     near = (small, small if mirrored else 0)
     weights = [*[Fraction(1)] * near[0], *[ratio] * draw(st.integers(1, 3))]
     table = {"edge_tails": small} | _some(draw, ratio=ratio)
     table |= {} if mirrored else {"mirrored": False}
-    return _weighted(draw, ground, [*weights, *[Fraction(1)] * near[1]], table)
+    return _weighted(draw, bounds, [*weights, *[Fraction(1)] * near[1]], table)
 
 
-def clusters(draw: st.DrawFn, ground: Ground) -> Pieces:
+def clusters(draw: st.DrawFn, bounds: Bounds) -> Pieces:
     together, groups = draw(st.integers(2, 3)), draw(st.integers(1, 3))
-    narrow = max(ground.least, ground.pin + 4 * ground.lean)
+    narrow = max(bounds.least, bounds.pin + 4 * bounds.lean)
     wide = narrow * draw(tenths(14, 25))
-    apart = () if ground.start == HALF_TAIL else (wide,)
+    apart = () if bounds.start == HALF_TAIL else (wide,)
     cluster = (narrow,) * (together - 1)
     tails = (*apart, *cluster, *((wide, *cluster) * (groups - 1)), *apart)
     table = {"pins_together": together} | _some(draw, groups=groups, narrow_tail=narrow)
-    told = {"pin": ground.pin} | _some(draw, tails=len(tails), half_pin=draw(lengths(2, 12)))
-    return Pieces(tails, _between(len(tails), ground), told, table)
+    told = {"pin": bounds.pin} | _some(draw, tails=len(tails), half_pin=draw(lengths(2, 12)))
+    return Pieces(tails, _between(len(tails), bounds), told, table)
 
 
 STYLES = {
@@ -255,14 +255,14 @@ def spaced(draw: st.DrawFn, kind: Kind, style: str, start: str) -> Request:
     slope = Fraction(str(own["slope"]))
     # Where boards do not meet squarely the joint is longer than they are thick.
     lean = (thick[1] + 2) * slope * (Fraction(3, 2) if is_leaning else 1)
-    ground = Ground(start, draw(lengths(2, 10)) + (3 if is_leaning else 0), 2 * lean + 3, lean)
-    pieces = STYLES[style](draw, ground)
+    bounds = Bounds(start, draw(lengths(2, 10)) + (3 if is_leaning else 0), 2 * lean + 3, lean)
+    pieces = STYLES[style](draw, bounds)
     if style not in NOT_ROUNDED and draw(st.integers(0, 2)) == 0:
         pieces = _rounded(draw, pieces)
     told = dict(pieces.told)
-    edge = ground.pin + lean + draw(lengths(0, 10))
+    edge = bounds.pin + lean + draw(lengths(0, 10))
     if start == HALF_TAIL:
-        edge = ground.least / 2 + lean + draw(lengths(0, 10))
+        edge = bounds.least / 2 + lean + draw(lengths(0, 10))
         told.pop("half_pin_far", None)
         # With a list it would have to be just what planing the edges level leaves.
         if told.pop("half_pin", None) and not (is_leaning and style == "listed"):

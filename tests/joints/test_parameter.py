@@ -244,7 +244,7 @@ def test_what_is_told_in_degrees_can_be_written_so(kind):
 def test_parameters_come_in_the_order_declared_those_of_spacing_first():
     names = [parameter.name for parameter in KIND.parameters]
     assert names[:2] == ["start", "tails"]
-    assert names[-5:] == ["slope", "cutter", "tails_proud", "pins_proud", "fit"]
+    assert names[-5:] == ["slope", "fit", "cutter", "tails_proud", "pins_proud"]
     assert issubclass(Parameters, SpacingParameters)
 
 

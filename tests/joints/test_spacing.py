@@ -11,8 +11,9 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joints.spacing.parameters import HALF_PIN, HALF_TAIL, SpacingParameters
-from joinery_templates.joints.spacing.tails import marks_of, space_tails
-from joinery_templates.joints.spacing.terms import Ground, Spacing, proposed_pin
+from joinery_templates.joints.spacing.solver import proposed_pin
+from joinery_templates.joints.spacing.tails import space_tails
+from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.lengths import INCH, Units
 from tests.joints.strategies import lengths
 from tests.strategies import PROPERTY
@@ -366,7 +367,8 @@ def test_stepping_the_dividers_ends_one_pin_past_the_other_mark(case):
     full, ground = case
     spacing = space_tails(full, ground)
     step = spacing.step
-    marks = {position for position, _, _ in marks_of(spacing, Fraction(0))}
+    marks = {tail.left for tail in spacing.tails if tail.left_slopes}
+    marks |= {tail.right for tail in spacing.tails if tail.right_slopes}
     first, last = min(marks), max(marks)
     assert step == full.tail + full.pin
     if full.edges == HALF_PIN:

@@ -98,7 +98,7 @@ def test_half_tails_move_too_and_one_becomes_wider():
 
 
 def test_a_groove_counts_from_the_boards_edge_where_the_spacing_begins_further_in():
-    shifted = replace(GROUND, from_edge=Fraction(10))
+    shifted = replace(GROUND, margins=(Fraction(10), Fraction(0)))
     given_ = SpacingParameters(tails=4, pin=Fraction(4))
     plain = space_tails(given_, shifted)
     groove = spaced(**EVEN, groove={"from_edge": 19, "width": 6})

@@ -5,65 +5,52 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spacing.terms import weakest_tail
+from joinery_templates.lengths import INCH
 
-NOYES = "Noyes, Handwork in Wood, 1910, ch. VII, no. 48"
-NOYES_LAPPED = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
-NOYES_BLIND = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 50 and 51"
-RAKES = "The Technique of Furniture Making, chapter on dovetailing"
 AMATEUR_WORK = "Amateur Work, vol. 5, Dovetail Joints"
 
-WIDEST_TAIL = Fraction(7, 4) * Fraction(127, 5)
+WIDEST_TAIL = Fraction(7, 4) * INCH
 """1 3/4 in: a tail is ordinarily not wider (Noyes, no. 48)."""
 MOST_TAIL_TO_PIN = 4
 """For looks a tail is up to four times as wide as the space (Noyes, no. 48)."""
 WEAK_PIN = Fraction(3, 2)
 """A pin narrower than this at its narrow side breaks easily (our judgement)."""
-DOVETAIL_SAW = Fraction(22, 1000) * Fraction(127, 5)
+DOVETAIL_SAW = Fraction(22, 1000) * INCH
 """Blade of a dovetail saw, 0.022 in (Holtzapffel's table): no kerf is narrower."""
 
 
-def weakest_tail(thickness: Fraction) -> Fraction:
-    """A tail narrower than this at the baseline is weak on a board so thick (our judgement)."""
-    return max(Fraction(3), thickness / 4)
-
-
-def advise(corner: DovetailCorner) -> tuple[Finding, ...]:
+def advise(corner: DovetailCorner) -> Iterator[Finding]:
     """All advice on a dovetail's proportions."""
-    return (
-        *_on_slope(corner),
-        *_on_pins(corner),
-        *_on_half_pins(corner),
-        *_on_tails(corner),
-    )
+    yield from _on_slope(corner)
+    if corner.spacing.pins:
+        yield from _on_pins(corner)
+    if corner.spacing.half_pins:
+        yield from _on_half_pins(corner)
+    yield from _on_narrow_tails(corner)
+    if corner.spacing.whole_tails:
+        yield from _on_wide_tails(corner)
 
 
 def _on_slope(corner: DovetailCorner) -> Iterator[Finding]:
-    slope, shown = corner.slope, f"A slope of {corner.one_in}"
-    woods = (
-        "For hard against soft wood the sources disagree: two old texts give hard wood more "
-        "splay, today's school rule gives it less; so choose by use and by a trial joint."
+    if Fraction(1, 8) <= corner.slope <= Fraction(1, 5):
+        return
+    code, fault = "slope-flat", "has little hold"
+    if corner.slope > Fraction(1, 5):
+        code, fault = "slope-steep", "leaves weak short grain at the corners of the tails"
+    yield advice(
+        code,
+        f"A slope of {corner.one_in} {fault}.",
+        FURNITURE_MAKING,
+        "Custom is 1:5 to 1:8. For hard against soft wood the sources disagree: two old texts "
+        "give hard wood more splay, today's school rule gives it less; so choose by use and by a "
+        "trial joint.",
+        "slope",
     )
-    if slope > Fraction(1, 5):
-        yield advice(
-            "slope-steep",
-            f"{shown} leaves weak short grain at the corners of the tails.",
-            RAKES,
-            f"Custom is 1:5 to 1:8. {woods}",
-            "slope",
-        )
-    if slope < Fraction(1, 8):
-        yield advice(
-            "slope-flat",
-            f"{shown} has little hold.",
-            RAKES,
-            f"Custom is 1:5 to 1:8. {woods}",
-            "slope",
-        )
 
 
 def _on_pins(corner: DovetailCorner) -> Iterator[Finding]:
-    if not corner.spacing.pins:
-        return
     tools, narrowest = corner.request.tools, min(corner.spacing.pins)
     shown = corner.text(narrowest)
     # The person's own kerf is held against every space by `tool_fit`.
@@ -96,34 +83,21 @@ def _on_pins(corner: DovetailCorner) -> Iterator[Finding]:
 
 
 def _on_half_pins(corner: DovetailCorner) -> Iterator[Finding]:
-    spacing = corner.spacing
-    if not spacing.half_pins:
-        return
-    half = min(spacing.half_pins)
-    pin = max(spacing.pins, default=None)
-    if pin is None and half < WEAK_PIN:
-        yield advice(
-            "half-pin-narrow",
-            f"A half pin of {corner.text(half)} at its narrow side may split away.",
-            OURS,
-            "Make it wider.",
-            "half_pin",
-        )
-    if pin is not None and half < pin:
-        yield advice(
-            "half-pin-narrow",
-            f"A half pin of {corner.text(half)} is narrower than a whole pin of "
-            f"{corner.text(pin)}: it may split away.",
-            COMMON,
-            "A half pin is half a pin in shape, not in width; make it wider.",
-            "half_pin",
-        )
+    half, pin = min(corner.spacing.half_pins), max(corner.spacing.pins, default=None)
+    shown = f"A half pin of {corner.text(half)}"
+    least, source, remedy = WEAK_PIN, OURS, "Make it wider."
+    fault = f"{shown} at its narrow side may split away."
+    if pin is not None:
+        least, source = pin, COMMON
+        remedy = "A half pin is half a pin in shape, not in width; make it wider."
+        fault = f"{shown} is narrower than a whole pin of {corner.text(pin)}: it may split away."
+    if half < least:
+        yield advice("half-pin-narrow", fault, source, remedy, "half_pin")
 
 
-def _on_tails(corner: DovetailCorner) -> Iterator[Finding]:
-    spacing, lean = corner.spacing, corner.lean
+def _on_narrow_tails(corner: DovetailCorner) -> Iterator[Finding]:
     thickness = corner.tail_board.thickness - corner.tail_lap
-    narrowest = min(tail.width_at(lean) for tail in spacing.tails)
+    narrowest = min(tail.width_at(corner.lean) for tail in corner.spacing.tails)
     if narrowest < weakest_tail(thickness):
         yield advice(
             "tail-weak",
@@ -132,26 +106,28 @@ def _on_tails(corner: DovetailCorner) -> Iterator[Finding]:
             "Give fewer tails, or a slope that leans less.",
             "tails",
         )
-    whole = spacing.whole_tails
-    if not whole:
-        return
-    widest = max(tail.width for tail in whole)
+
+
+def _on_wide_tails(corner: DovetailCorner) -> Iterator[Finding]:
+    widest = max(tail.width for tail in corner.spacing.whole_tails)
     if widest > WIDEST_TAIL:
         yield advice(
             "tail-wide",
             f"Tails of {corner.text(widest)} are wider than the "
             f"{corner.text(WIDEST_TAIL)} that is ordinary.",
-            NOYES,
+            NOYES_48,
             "More tails make a stronger joint.",
             "tails",
         )
-    if spacing.pins and widest > MOST_TAIL_TO_PIN * (min(spacing.pins) + 2 * lean):
+    if not corner.spacing.pins:
+        return
+    space = min(corner.spacing.pins) + 2 * corner.lean
+    if widest > MOST_TAIL_TO_PIN * space:
         yield advice(
             "tail-to-pin",
             f"Tails of {corner.text(widest)} are more than {MOST_TAIL_TO_PIN} times as wide "
-            f"as the spaces of {corner.text(min(spacing.pins) + 2 * lean)} between them, "
-            "both at their widest.",
-            NOYES,
+            f"as the spaces of {corner.text(space)} between them, both at their widest.",
+            NOYES_48,
             "Strongest is a tail as wide as the space; give wider pins or more tails.",
             "tails",
         )

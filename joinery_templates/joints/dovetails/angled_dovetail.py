@@ -8,16 +8,15 @@ from dataclasses import dataclass
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, SIX_SIDES_CORNERS, Angled
-from joinery_templates.joints.dovetails.advice import NOYES, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES
-from joinery_templates.joints.dovetails.parameters import ThroughTails
-from joinery_templates.joints.dovetails.through_dovetail import through_at
+from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
+from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters(ThroughTails, Angled, SpacingParameters):
+class Parameters(ThroughEnds, Angled, DovetailParameters):
     """The parameters of an angled dovetail."""
 
 
@@ -29,7 +28,7 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Parameters)
-    return through_at(KIND, request, given.angles)
+    return through_joint(KIND, request, given.angles)
 
 
 KIND = Kind(
@@ -51,5 +50,5 @@ KIND = Kind(
         ),
         corners=SIX_SIDES_CORNERS,
     ),
-    sources=(NOYES, RAKES, ALONG_THE_GRAIN),
+    sources=(NOYES_48, FURNITURE_MAKING, ALONG_THE_GRAIN),
 )

@@ -7,16 +7,15 @@ from dataclasses import dataclass
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, RATIOS, Canted
-from joinery_templates.joints.dovetails.advice import NOYES, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES
-from joinery_templates.joints.dovetails.parameters import ThroughTails
-from joinery_templates.joints.dovetails.through_dovetail import through_at
+from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
+from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters(ThroughTails, Canted, SpacingParameters):
+class Parameters(ThroughEnds, Canted, DovetailParameters):
     """The parameters of a canted dovetail."""
 
 
@@ -28,7 +27,7 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Parameters)
-    return through_at(KIND, request, given.angles)
+    return through_joint(KIND, request, given.angles)
 
 
 KIND = Kind(
@@ -49,5 +48,5 @@ KIND = Kind(
             ("pin", "5 mm"),
         ),
     ),
-    sources=(NOYES, RAKES, RATIOS, ALONG_THE_GRAIN),
+    sources=(NOYES_48, FURNITURE_MAKING, RATIOS, ALONG_THE_GRAIN),
 )

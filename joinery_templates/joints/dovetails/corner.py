@@ -26,17 +26,20 @@ from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
 from joinery_templates.joints.corners.layout import ZERO, CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
+from joinery_templates.joints.dovetails.parameters import DovetailParameters
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
 from joinery_templates.joints.grooves.corner import check_upright
-from joinery_templates.joints.grooves.parameters import channels_of
+from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.layout import one_in
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
-from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, at_least, at_most
 
+DEFAULT_SLOPE = Fraction(1, 7)
+SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({FURNITURE_MAKING})."
 TAIL_BOARD, PIN_BOARD = "tail board", "pin board"
 ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
@@ -46,17 +49,17 @@ class DovetailCorner(CornerLayout, frozen=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
-        spacing: the tails at their ends, over the width between `margins`.
-        slope: lean from the grain for each mm along a tail.
-        fit: gap at each sloping side, square to it, taken off the pins.
+        given: what fixes the tails, with what follows from a cutter.
         mitres: how much is mitred right through at the reference edge and at the far edge.
+        spacing: the tails at their ends, over the width between `margins`; none at first.
+        rules: what was decided by a rule.
     """
 
     roles = ROLES
-    spacing: Spacing
-    slope: Fraction
-    fit: Fraction
-    mitres: tuple[Fraction, Fraction] = (ZERO, ZERO)
+    given: DovetailParameters
+    mitres: tuple[Fraction, Fraction]
+    spacing: Spacing = Spacing(ZERO, ())
+    rules: tuple[str, ...] = ()
 
     @property
     def tail_board(self) -> Board:
@@ -69,29 +72,44 @@ class DovetailCorner(CornerLayout, frozen=True):
         return self.boards[1]
 
     @property
-    def tail(self) -> str:
+    def the_tail_board(self) -> str:
         """The tail board, with its name."""
         return self.named(0)
 
     @property
-    def pin(self) -> str:
+    def the_pin_board(self) -> str:
         """The pin board, with its name."""
         return self.named(1)
+
+    @property
+    def slope(self) -> Fraction:
+        """Lean from the grain for each mm along a tail."""
+        return self.given.slope or DEFAULT_SLOPE
+
+    @property
+    def fit(self) -> Fraction:
+        """The gap at each sloping side, square to it, taken off the pins."""
+        return self.given.fit
+
+    @property
+    def channels(self) -> tuple[Channel, ...]:
+        """The groove and the rebate that are given."""
+        return channels_of(self.given.groove, self.given.rebate, self.width)
 
     @property
     def one_in(self) -> str:
         """The slope as a ratio."""
         return one_in(self.slope)
 
-    @property
-    def starts_with_half_pins(self) -> bool:
-        """With half pins the tail board's edges are cut, with half tails the pin board's."""
-        return bool(self.spacing.half_pins)
+    def at_edges(self, half_pins: str = "", half_tails: str = "") -> str:
+        """What is said of the edges: with half pins the tail board's are cut, else the pin's."""
+        return half_pins if self.spacing.half_pins else half_tails
 
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
         """How much of the width is free of the spacing at the reference edge and the far edge."""
-        return margins(self.pair, self.mitres)
+        near, far = self.pair.level_edges
+        return near + self.mitres[0], far + self.mitres[1]
 
     @property
     def width(self) -> Fraction:
@@ -126,7 +144,10 @@ class DovetailCorner(CornerLayout, frozen=True):
     @property
     def leans(self) -> tuple[Fraction, Fraction]:
         """How far a tail's lower and upper side come in between its end and the baseline."""
-        return leans(self.pair, self.slope)
+        pair, slope = self.pair, self.slope
+        across, length = pair.end_slope(0), pair.depth_along(0) - pair.starts[0]
+        # Along a side the slanting baseline comes nearer or goes away.
+        return length * slope / (1 - across * slope), length * slope / (1 + across * slope)
 
     @property
     def lean(self) -> Fraction:
@@ -155,43 +176,30 @@ class DovetailCorner(CornerLayout, frozen=True):
         """The same, as the walls of the pin board's sockets."""
         return self.pair.carried(self.sides, self.fit)
 
+    @property
+    def mitred_edges(self) -> tuple[HalfSpace | None, HalfSpace | None]:
+        """What is mitred at the reference edge and at the far edge, if anything."""
+        near, far = self.mitres
+        return (
+            at_most(0, near) if near else None,
+            at_least(0, self.width - far) if far else None,
+        )
+
     def ends(
         self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = ()
     ) -> tuple[BoardEnd, BoardEnd]:
         """Both boards: the spaces and sockets, and what the kind takes away first."""
-        near, far = self.mitres
-        edges = (
-            at_most(0, near) if near else None,
-            at_least(0, self.width - far) if far else None,
-        )
-        spaces = self.pair.spaces(self.sides, edges)
+        spaces = self.pair.spaces(self.sides, self.mitred_edges)
         return (
             self.pair.end(0, (*tails, *spaces)),
             self.pair.end(1, (*pins, *self.pair.sockets(self.walls))),
         )
 
 
-def margins(
-    pair: BoardPair, mitres: tuple[Fraction, Fraction] = (ZERO, ZERO)
-) -> tuple[Fraction, Fraction]:
-    """What mitres, and planing the edges level, leave no room for tails on."""
-    near, far = pair.level_edges
-    return near + mitres[0], far + mitres[1]
-
-
-def leans(pair: BoardPair, slope: Fraction) -> tuple[Fraction, Fraction]:
-    """How far the sides of a tail come in up to the baseline: lower side, upper side."""
-    across, length = pair.end_slope(0), pair.depth_along(0) - pair.starts[0]
-    # Along a side the slanting baseline comes nearer or goes away.
-    return length * slope / (1 - across * slope), length * slope / (1 + across * slope)
-
-
 def lay_tails(
     request: Request,
     pair: BoardPair,
-    given: SpacingParameters,
-    slope: Fraction,
-    fit: Fraction,
+    given: DovetailParameters,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
 ) -> DovetailCorner:
     """The tails on what is free of the width.
@@ -199,34 +207,33 @@ def lay_tails(
     Args:
         request: units and tools.
         pair: both boards in the corner.
-        given: what fixes the spacing.
-        slope: lean of the tails' sides.
-        fit: gap at each of them.
+        given: spacing, slope and fit, and perhaps a cutter that decides some of them.
         mitres: how much is mitred at the reference edge and at the far edge.
 
     Raises:
         InputError: where nothing that can be cut follows.
     """
-    free = margins(pair, mitres)
-    board, pins = pair.boards
-    check_upright(channels_of(given, board.width), pair)
-    room = board.width - sum(free)
+    rules: tuple[str, ...] = ()
+    if isinstance(given, RoutedParameters):
+        given, rules = settle(request, given, pair.depth(0))
+    bare = DovetailCorner(request, pair, given, mitres)
+    check_upright(bare.channels, pair)
+    margins = bare.margins
     ground = Ground(
-        width=room,
-        lean=max(leans(pair, slope)),
-        pin_thickness=pins.thickness,
+        width=bare.width - sum(margins),
+        lean=bare.lean,
+        pin_thickness=bare.pin_board.thickness,
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
-        from_edge=free[0],
-        board_width=board.width,
+        margins=margins,
     )
     try:
         spacing = space_tails(given, ground)
     except InputError as error:
-        if not any(free):
+        if not any(margins):
             raise
         # The spacing speaks of the board's width and means what is left of it.
-        left = length_text(room, request.units)
+        left = ground.text(ground.width)
         words = (
             f"Between the mitred edges {left} are left for the tails."
             if any(mitres)
@@ -235,4 +242,6 @@ def lay_tails(
         )
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
-    return DovetailCorner(request, pair, spacing, slope, fit, mitres)
+    if given.slope is None:
+        rules = (SLOPE_RULE,)
+    return replace(bare, spacing=spacing, rules=(*rules, *spacing.rules))

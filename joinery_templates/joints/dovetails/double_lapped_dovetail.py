@@ -21,27 +21,32 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
-from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
+from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import ZERO
-from joinery_templates.joints.dovetails import figures, laps, parameters, steps
-from joinery_templates.joints.dovetails.advice import NOYES_BLIND, RAKES
+from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_50_AND_51
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 
+TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters(SpacingParameters):
+class Parameters(DovetailParameters):
     """The parameters of a double-lapped dovetail."""
 
-    slope: Fraction | None = parameters.slope_parameter()
     lap: Fraction | None = laps.pin_board_lap_parameter()
-    tail_lap: Fraction | None = laps.tail_board_lap_parameter()
-    fit: Fraction = parameters.pins_fit_parameter()
+    tail_lap: Fraction | None = size_parameter(
+        "Thickness of the lap that hides the pins' ends, on the tail board's outside; it shows "
+        "as a line of end grain.",
+        TAIL_LAP_RULE,
+    )
 
 
 def build(request: Request) -> Joint:
@@ -53,53 +58,43 @@ def build(request: Request) -> Joint:
     given = request.given
     assert isinstance(given, Parameters)
     units, (tail_board, pin_board) = request.units, request.boards
-    lap, lap_rules = laps.settle_lap(given.lap, pin_board, "lap", units, "Pin board's lap")
-    tail_lap, more = laps.settle_lap(given.tail_lap, tail_board, "tail_lap", units)
+    lap, rules = laps.settle_lap(given.lap, pin_board, units, f"Pin board's lap: {laps.LAP_RULE}")
+    tail_lap, more = laps.settle_lap(
+        given.tail_lap, tail_board, units, f"Tail board's lap: {TAIL_LAP_RULE}", "tail_lap"
+    )
     pair = pair_of(
         request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
     )
-    slope = given.slope or parameters.DEFAULT_SLOPE
-    corner = lay_tails(request, pair, given, slope, given.fit)
+    corner = lay_tails(request, pair, given)
     rebate = Cut((at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)))
     return figures.dovetail_joint(
         KIND,
         corner,
-        corner.ends(tails=(rebate,)),
+        ends=corner.ends(tails=(rebate,)),
         rows=(
             figures.inside_row(corner, main=True),
             figures.pin_row(corner, figures.LAP_LINE, lap),
             figures.tail_row(corner, figures.TAILS_ENDS, pair.start_plane(0)),
             figures.baseline_row(corner),
         ),
+        gauges=(
+            figures.gauge("lap line, from the pin board's inside face", corner.tail_length),
+            figures.gauge("pin board's baseline, on its inside face only", corner.pin_depth),
+            figures.gauge("tail board's rebate, from its end", lap),
+            figures.gauge("tail board's lap, from its outside face", tail_lap),
+            figures.gauge("tail board's baseline, on its inside face only", corner.depth),
+        ),
+        steps=_steps(corner),
         sizes=(
-            *figures.tail_sizes(corner),
-            *figures.pin_sizes(corner, "at the lap line", "at the tails' ends"),
             Size("lap, on the pin board's outside", lap),
             Size("lap, on the tail board's outside", tail_lap),
         ),
-        lengths=(*_gauges(corner), *figures.dividers(corner)),
-        steps=_steps(corner),
-        rules=(
-            *parameters.slope_rules(given.slope),
-            *corner.spacing.rules,
-            *lap_rules,
-            *more,
-        ),
+        rules=(*rules, *more),
         findings=(
             *laps.advise_on_lap(lap, pin_board, "lap", units),
             *laps.advise_on_lap(tail_lap, tail_board, "tail_lap", units),
         ),
         faces=(Face.END_GRAIN, Face.INSIDE),
-    )
-
-
-def _gauges(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
-    return (
-        LengthSetting("gauge", "lap line, from the pin board's inside face", corner.tail_length),
-        LengthSetting("gauge", "pin board's baseline, on its inside face only", corner.pin_depth),
-        LengthSetting("gauge", "tail board's rebate, from its end", corner.lap),
-        LengthSetting("gauge", "tail board's lap, from its outside face", corner.tail_lap),
-        LengthSetting("gauge", "tail board's baseline, on its inside face only", corner.depth),
     )
 
 
@@ -125,9 +120,10 @@ def _shorten(corner: DovetailCorner) -> Step:
     lap = corner.text(corner.tail_lap)
     return Step(
         Task.PREPARE,
-        f"Length of {corner.pin}",
-        f"It stops {lap} short of the outside of {corner.tail}, whose lap runs over its end. "
-        f"With this joint at both ends saw {corner.pin} shorter than the piece by twice {lap}.",
+        f"Length of {corner.the_pin_board}",
+        f"It stops {lap} short of the outside of {corner.the_tail_board}, whose lap runs over its "
+        f"end. With this joint at both ends saw {corner.the_pin_board} shorter than the piece by "
+        f"twice {lap}.",
     )
 
 
@@ -136,22 +132,22 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Lap line and baseline of the pins",
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
-        f"{corner.pin} scribe the lap line on its end: a lap of {corner.text(corner.lap)} is left. "
-        f"Set another to {corner.text(corner.pin_depth)} and scribe the baseline on the inside "
-        "face only. Nothing is marked on the outside face of either board. The printed lines must "
-        "fall on the scribed ones.",
+        f"{corner.the_pin_board} scribe the lap line on its end: a lap of "
+        f"{corner.text(corner.lap)} is left. Set another to {corner.text(corner.pin_depth)} and "
+        "scribe the baseline on the inside face only. Nothing is marked on the outside face of "
+        "either board. The printed lines must fall on the scribed ones.",
     )
 
 
 def _rebate(corner: DovetailCorner) -> Step:
     return Step(
         Task.REBATE,
-        f"Rebate {corner.tail}",
-        f"From the end of {corner.tail} gauge {corner.text(corner.lap)} for the rebate and "
-        f"{corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
+        f"Rebate {corner.the_tail_board}",
+        f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
+        f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
         f"outside face gauge {corner.text(corner.tail_lap)} on the end, and on both edges down to "
         "the baseline. Saw the rebate across the grain and along it, and plane it square: its "
-        f"floor meets the end of {corner.pin}, its shoulder the lap.",
+        f"floor meets the end of {corner.the_pin_board}, its shoulder the lap.",
     )
 
 
@@ -174,5 +170,5 @@ KIND = Kind(
             ("tail_lap", "4 mm"),
         ),
     ),
-    sources=(NOYES_BLIND, RAKES, COMMON),
+    sources=(NOYES_50_AND_51, FURNITURE_MAKING, COMMON),
 )

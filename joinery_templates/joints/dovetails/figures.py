@@ -18,14 +18,14 @@ from joinery_templates.joints.corners.layout import (
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
-from joinery_templates.joints.grooves import corner as grooves
-from joinery_templates.joints.grooves.parameters import Channel, channels_of
-from joinery_templates.joints.grooves.steps import with_ploughing
+from joinery_templates.joints.dovetails.routing.work import with_cutter
+from joinery_templates.joints.grooves.corner import Crossed
+from joinery_templates.joints.grooves.parameters import Channel
+from joinery_templates.joints.grooves.work import with_grooves
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
-from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import BoardEnd, HalfSpace, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
 LAP_LINE = "end grain, along the lap line"
 BASELINE = "along the baseline"
@@ -55,12 +55,12 @@ def pin_row(
 
 
 def _between_mitres(corner: DovetailCorner, sides: Iterable[Named]) -> Iterator[Named]:
-    near, far = corner.mitres
+    near, far = corner.mitred_edges
     if near:
-        yield at_most(0, near), "mitred reference edge ends"
+        yield near, "mitred reference edge ends"
     yield from sides
     if far:
-        yield at_least(0, corner.width - far), "mitred far edge starts"
+        yield far, "mitred far edge starts"
 
 
 def baseline_row(corner: DovetailCorner) -> SettingOut:
@@ -85,11 +85,7 @@ def through_rows(corner: DovetailCorner) -> Iterator[SettingOut]:
 
 
 def _check_room(corner: DovetailCorner) -> None:
-    """Wood must be left of every pin and tail, and room in every socket.
-
-    Raises:
-        InputError: where something comes to nothing on one of the lines that bound it.
-    """
+    """Wood must be left of every pin and tail, and room in every socket."""
     remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
     place = "fit" if corner.fit else "tails"
     start, thickness = corner.pair.start_plane(0), corner.tail_board.thickness
@@ -103,37 +99,46 @@ def _check_room(corner: DovetailCorner) -> None:
     check_room(lines, "a tail or a pin", remedy, place)
 
 
-def tail_sizes(corner: DovetailCorner) -> Iterator[Size]:
-    """Half pins or half tails, and tails, on the tail board."""
-    spacing, across = corner.spacing, corner.square_across
-    piece, line = ("half pin", "narrow side") if spacing.half_pins else ("half tail", "at the end")
-    widths = spacing.half_pins or (spacing.tails[0].width, spacing.tails[-1].width)
-    edges = ["at the reference edge", "at the far edge"]
-    if widths[0] == widths[1]:
-        edges = edges[:1] if spacing.half_pins else ["at each edge"]
-    for edge, width in zip(edges, widths, strict=False):
-        yield Size(f"{piece} {edge}, {line}{across}{corner.edges_level}", width)
+def _sizes(corner: DovetailCorner) -> Iterator[Size]:
+    """Mitred edges, half pins or half tails, tails, and pins."""
+    if any(corner.mitres):
+        yield Size("mitred edge", max(corner.mitres))
+    yield from _edge_sizes(corner)
     yield from corner.planed_off()
-    whole = sorted(tail.width for tail in spacing.whole_tails)
+    across, whole = corner.square_across, sorted(tail.width for tail in corner.spacing.whole_tails)
     for width in dict.fromkeys((*whole[:1], *whole[-1:])):
         which = "" if whole[0] == whole[-1] else "narrowest " if width == whole[0] else "widest "
         yield Size(f"{which}tail at the end (wide){across}", width)
         yield Size(f"{which}tail at the baseline (narrow){across}", width - sum(corner.leans))
+    if corner.spacing.pins:
+        yield from _pin_sizes(corner)
 
 
-def pin_sizes(
-    corner: DovetailCorner,
-    narrow_at: str = "on the pin board's outside face",
-    space_at: str = "at the tail board's end",
-) -> Iterator[Size]:
-    """The spaces for the pins and the pins at both of their ends; empty without whole pins."""
-    if not corner.spacing.pins:
-        return
-    yield Size(f"space for a pin {space_at}{corner.square_across}", min(corner.spacing.pins))
+def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
+    """Half pins or half tails on the tail board; one size where both edges are alike."""
+    spacing = corner.spacing
+    piece, line, alike = "half pin", "narrow side", "at the reference edge"
+    widths = spacing.half_pins
+    if not widths:
+        piece, line, alike = "half tail", "at the end", "at each edge"
+        widths = (spacing.tails[0].width, spacing.tails[-1].width)
+    edges = ["at the reference edge", "at the far edge"]
+    if widths[0] == widths[1]:
+        edges = [alike]
+    for edge, width in zip(edges, widths, strict=False):
+        yield Size(f"{piece} {edge}, {line}{corner.square_across}{corner.edges_level}", width)
+
+
+def _pin_sizes(corner: DovetailCorner) -> Iterator[Size]:
+    """The spaces for the whole pins, and the pins at both of their ends."""
+    space_at = "the tails' ends" if corner.pair.starts[0] else "the tail board's end"
+    space = min(corner.spacing.pins)
+    yield Size(f"space for a pin at {space_at}{corner.square_across}", space)
     if corner.pair.is_slanted:
         return
-    walls, thickness = corner.walls, corner.pin_board.thickness
-    pins = [(upper, lower) for (_, upper), (lower, _) in pairwise(walls)]
+    thickness = corner.pin_board.thickness
+    narrow_at = "at the lap line" if corner.lap else "on the pin board's outside face"
+    pins = [(upper, lower) for (_, upper), (lower, _) in pairwise(corner.walls)]
     yield Size(f"pin {narrow_at} (narrow)", min(_widths(corner, pins, corner.lap)))
     yield Size("pin on the pin board's inside face (wide)", max(_widths(corner, pins, thickness)))
 
@@ -150,7 +155,12 @@ def _widths(
     ]
 
 
-def dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
+def gauge(use: str, length: Fraction) -> LengthSetting:
+    """A gauge set to a length."""
+    return LengthSetting("gauge", use, length)
+
+
+def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     """The dividers' setting; none where there is nothing to step."""
     step = corner.spacing.step
     if step is not None:
@@ -180,7 +190,7 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
             )
 
 
-def clearings(corner: DovetailCorner) -> Iterator[Clearing]:
+def _clearings(corner: DovetailCorner) -> Iterator[Clearing]:
     """What stands between two sawn sides on both boards; at an open edge there is no other side.
 
     A space for a pin is narrowest at the tails' ends, a socket for a tail at the pin board's
@@ -202,93 +212,68 @@ def clearings(corner: DovetailCorner) -> Iterator[Clearing]:
 def dovetail_joint(
     kind: Kind,
     corner: DovetailCorner,
+    *,
     ends: tuple[BoardEnd, BoardEnd],
     rows: Iterable[SettingOut],
-    sizes: Iterable[Size],
-    lengths: Iterable[LengthSetting],
-    steps: tuple[joint.Step, ...],
-    rules: tuple[str, ...],
+    gauges: Iterable[LengthSetting],
+    steps: Iterable[joint.Step],
+    sizes: tuple[Size, ...] = (),
+    rules: tuple[str, ...] = (),
     findings: Iterable[Finding] = (),
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE),
 ) -> Joint:
-    """The whole layout; the advice that every dovetail has is added to the kind's own.
+    """The whole layout: what the kind says, and what every dovetail has.
 
     Args:
         kind: of the joint.
         corner: the layout.
         ends: the tail board's and the pin board's end.
         rows: see `Joint` for these.
-        sizes: before those of grooves.
-        lengths: tools set to lengths.
-        steps: before those of ploughing.
-        rules: what was decided by a rule.
-        findings: advice of the kind's own.
+        gauges: before the dividers.
+        steps: without those of ploughing.
+        sizes: after those of tails and pins.
+        rules: after those of the tails.
+        findings: after those of every dovetail.
         faces: those that carry lines on one board at least.
 
     Raises:
         InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
     """
     _check_room(corner)
-    inside, outside = _grooves(corner)
-    return Joint(
+    by_hand = Joint(
         kind=kind.name,
         title=kind.title,
-        members=corner.members(*grooves.grooved(ends, inside)),
+        members=corner.members(*ends),
         placements=(corner.pair.placement,),
-        filled=grooves.filled_but_for(corner.pair.filled(), inside),
+        filled=corner.pair.filled(),
         allowance=corner.fit,
         rows=tuple(rows),
-        sizes=(*sizes, *corner.run_outs(), *(size for one in inside for size in one.sizes)),
-        lengths=tuple(lengths),
+        sizes=(*_sizes(corner), *sizes, *corner.run_outs()),
+        lengths=(*gauges, *_dividers(corner)),
         slopes=tuple(_slopes(corner)),
-        rules=(*rules, *grooves.groove_rules(inside)),
-        findings=(
-            *advise(corner),
-            *corner.spacing.findings,
-            *findings,
-            *grooves.advise_on_depth(inside),
-        ),
-        steps=tuple(with_ploughing(corner, steps, inside, outside)),
+        rules=(*corner.rules, *rules),
+        findings=(*advise(corner), *corner.spacing.findings, *findings),
+        steps=tuple(steps),
         faces=faces,
         at_corner=corner.pair.is_square_in_plan,
-        clearings=tuple(clearings(corner)),
+        clearings=tuple(_clearings(corner)),
     )
+    grooved = with_grooves(by_hand, corner, corner.channels, lambda one: _crossed(corner, one))
+    return with_cutter(grooved, corner)
 
 
-def _grooves(
-    corner: DovetailCorner,
-) -> tuple[tuple[grooves.CornerGroove, ...], tuple[Channel, ...]]:
-    """The groove and the rebate on the inside, where they are given, and those outside.
-
-    Raises:
-        InputError: where they cannot be ploughed.
-    """
-    given = corner.request.given
-    assert isinstance(given, SpacingParameters)
-    channels = channels_of(given, corner.width)
-    usual = grooves.usual_depth(corner)
-    inside = tuple(
-        grooves.CornerGroove(corner, one, one.depth or usual, _crossed(corner, one))
-        for one in channels
-        if not one.outside
-    )
-    grooves.check_grooves(corner, inside)
-    return inside, tuple(one for one in channels if one.outside)
-
-
-def _crossed(corner: DovetailCorner, channel: Channel) -> grooves.Crossed:
+def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:
     """What a groove lies in: a mitre from corner to corner, a tail, or a half pin."""
     near, far = corner.mitres
     in_edge = channel.high <= near or channel.low >= corner.width - far
     if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:
-        return grooves.Crossed.MITRE
-    before = corner.margins[0]
-    span = channel.low - before, channel.high - before
+        return Crossed.MITRE
+    span = channel.span(corner.margins[0])
     if in_a_tail(corner.spacing, span, corner.lean):
-        return grooves.Crossed.FIRST
+        return Crossed.FIRST
     if in_a_half_pin(corner.spacing, span):
-        return grooves.Crossed.SECOND
-    return grooves.Crossed.BOTH
+        return Crossed.SECOND
+    return Crossed.BOTH
 
 
 def _tail_names(corner: DovetailCorner) -> Iterator[str]:

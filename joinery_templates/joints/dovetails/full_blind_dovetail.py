@@ -23,35 +23,32 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
-from joinery_templates.joint import Joint, LengthSetting, SettingOut, Size, Step, Task
+from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import ZERO
-from joinery_templates.joints.dovetails import figures, laps, mitred_edges, parameters, steps
-from joinery_templates.joints.dovetails.advice import NOYES_BLIND
+from joinery_templates.joints.dovetails import figures, laps, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
-from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
 
-HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_BLIND})"
+HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_50_AND_51})"
 """About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters(SpacingParameters):
+class Parameters(DovetailParameters):
     """The parameters of a full-blind dovetail."""
 
-    slope: Fraction | None = parameters.slope_parameter()
     lap: Fraction | None = size_parameter(
         "Thickness of the outer part of both boards, which is mitred and hides the rest.",
         HALF_RULE,
     )
     mitre: Fraction | None = mitred_edges.mitre_parameter()
-    fit: Fraction = parameters.pins_fit_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -64,28 +61,27 @@ def build(request: Request) -> Joint:
     assert isinstance(given, Parameters)
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
-    lap = as_a_gauge_is_set(thinner.thickness / 2, units) if given.lap is None else given.lap
-    laps.check_lap(lap, thinner, "lap", units)
+    lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a mitred corner", starts=(lap, lap))
-    width, rules = mitred_edges.mitre_of(given.mitre, units)
-    slope = given.slope or parameters.DEFAULT_SLOPE
-    corner = mitred_edges.lay_between(request, pair, given, slope, given.fit, (width, width))
-    if given.lap is None:
-        rules = (*rules, f"Lap: {HALF_RULE}.")
+    corner = mitred_edges.lay_between(request, pair, given, given.mitre)
     return figures.dovetail_joint(
         KIND,
         corner,
-        _ends(corner),
-        rows=_rows(corner),
-        sizes=(
-            Size("mitred edge", width),
-            *figures.tail_sizes(corner),
-            *figures.pin_sizes(corner, "at the lap", "at the tails' ends"),
-            Size("lap, on the outside of both boards", lap),
+        ends=_ends(corner),
+        rows=(
+            # On the line of the rebate: at the very end all wood goes, and no mark means anything.
+            replace(figures.inside_row(corner, figures.PINS_ENDS, main=True), along_end=False),
+            figures.tail_row(corner, figures.TAILS_ENDS, pair.start_plane(0)),
+            figures.baseline_row(corner),
         ),
-        lengths=(*_gauges(corner), *figures.dividers(corner)),
+        gauges=(
+            figures.gauge("both boards' rebate, from the end and from the outside face", lap),
+            figures.gauge("tail board's baseline, on its inside face only", corner.depth),
+            figures.gauge("pin board's baseline, on its inside face only", corner.pin_depth),
+        ),
         steps=_steps(corner),
-        rules=(*parameters.slope_rules(given.slope), *corner.spacing.rules, *rules),
+        sizes=(Size("lap, on the outside of both boards", lap),),
+        rules=rules,
         findings=(
             *laps.advise_on_lap(lap, thinner, "lap", units, most=laps.TWO_THIRDS),
             *mitred_edges.advise_on_mitre(corner),
@@ -109,28 +105,6 @@ def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
     return corner.ends((*tails, outer), (*pins, outer))
 
 
-def _rows(corner: DovetailCorner) -> tuple[SettingOut, ...]:
-    set_out = figures.inside_row(corner, figures.PINS_ENDS, main=True)
-    return (
-        # On the line of the rebate: at the very end all wood goes, and no mark means anything.
-        replace(set_out, along_end=False),
-        figures.tail_row(corner, figures.TAILS_ENDS, corner.pair.start_plane(0)),
-        figures.baseline_row(corner),
-    )
-
-
-def _gauges(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
-    return (
-        LengthSetting(
-            "gauge",
-            "both boards' rebate, from the end and from the outside face",
-            corner.lap,
-        ),
-        LengthSetting("gauge", "tail board's baseline, on its inside face only", corner.depth),
-        LengthSetting("gauge", "pin board's baseline, on its inside face only", corner.pin_depth),
-    )
-
-
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     """Pins first, the mitres last (common practice, no source)."""
     return (
@@ -138,7 +112,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         _gauge(corner),
         Step(
             Task.LAY_ON,
-            f"Lay on {corner.tail} and {corner.pin}",
+            f"Lay on {corner.the_tail_board} and {corner.the_pin_board}",
             f"{corners.LAY_ON} The rebates then take the paper at the ends away.",
         ),
         _rebate(corner),
@@ -158,9 +132,10 @@ def _gauge(corner: DovetailCorner) -> Step:
         "Gauge lines",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
         "end on the inside face, and from the outside face on the end. Gauge the baselines on the "
-        f"inside faces only: {corner.text(corner.depth)} on {corner.tail}, "
-        f"{corner.text(corner.pin_depth)} on {corner.pin}. Knife the mitre across all edges with a "
-        "mitre square, from the corner outside. Nothing is marked on the outside faces.",
+        f"inside faces only: {corner.text(corner.depth)} on {corner.the_tail_board}, "
+        f"{corner.text(corner.pin_depth)} on {corner.the_pin_board}. Knife the mitre across all "
+        "edges with a mitre square, from the corner outside. Nothing is marked on the outside "
+        "faces.",
     )
 
 
@@ -215,5 +190,5 @@ KIND = Kind(
             ("mitre", "6 mm"),
         ),
     ),
-    sources=(NOYES_BLIND, COMMON),
+    sources=(NOYES_50_AND_51, COMMON),
 )

@@ -16,18 +16,17 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.joint import Joint, LengthSetting, Size, Step, Task
+from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import OUTSIDE
 from joinery_templates.joints.dovetails import figures, laps, parameters, steps
-from joinery_templates.joints.dovetails.advice import NOYES_LAPPED, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
-from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
-from joinery_templates.joints.dovetails.routing.work import with_cutter
+from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
-from joinery_templates.joints.spacing.parameters import EVEN, HALF_PIN
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_49
+from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
@@ -49,7 +48,6 @@ class Parameters(RoutedParameters):
         CARCASE,
     )
     pins_proud: Fraction = parameters.pins_proud_parameter()
-    fit: Fraction = parameters.pins_fit_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -61,62 +59,46 @@ def build(request: Request) -> Joint:
     given = request.given
     assert isinstance(given, Parameters)
     pin_board = request.boards[1]
-    lap, lap_rules = laps.settle_lap(given.lap, pin_board, "lap", request.units)
+    lap, lap_rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
     past = (-lap, given.pins_proud)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a lapped corner", past)
-    settled = settle(request, given, pair.depth(0))
-    corner = lay_tails(request, pair, settled.given, settled.slope, given.fit)
-    corner = _for_a_drawer(corner, settled.given)
-    layout = figures.dovetail_joint(
+    corner = _for_a_drawer(lay_tails(request, pair, given), given)
+    return figures.dovetail_joint(
         KIND,
         corner,
-        corner.ends(),
+        ends=corner.ends(),
         rows=(
             figures.tail_row(corner, OUTSIDE, main=True),
             figures.baseline_row(corner),
             figures.pin_row(corner, figures.LAP_LINE, lap),
             figures.inside_row(corner),
         ),
-        sizes=(
-            *figures.tail_sizes(corner),
-            *figures.pin_sizes(corner, "at the lap line"),
-            Size("lap, on the pin board's outside", lap),
+        # Noyes, p. 166: one setting for the front's end and both faces of the sides.
+        gauges=(
+            figures.gauge(
+                "tail board's baseline; the same for the lap line, from the pin board's inside "
+                "face",
+                corner.depth,
+            ),
+            figures.gauge("pin board's baseline, on its inside face only", corner.pin_depth),
         ),
-        lengths=(*_gauges(corner), *figures.dividers(corner)),
         steps=_steps(corner),
-        rules=(*corner.spacing.rules, *lap_rules),
+        sizes=(Size("lap, on the pin board's outside", lap),),
+        rules=lap_rules,
         findings=laps.advise_on_lap(lap, pin_board, "lap", request.units),
     )
-    return with_cutter(layout, corner, settled.rules)
 
 
 def _for_a_drawer(corner: DovetailCorner, given: Parameters) -> DovetailCorner:
     """The tails as given, or for a drawer with no more whole pins than are enough."""
-    is_proposed = (
-        given.tails is None
-        and given.tail is None
-        and given.edges == HALF_PIN
-        and given.chosen.style == EVEN
-    )
+    is_open = given.tails is None and given.tail is None and given.chosen.style == EVEN
     most = 2 if corner.width <= SMALL_DRAWER else 3
-    if not is_proposed or given.use != DRAWER or len(corner.spacing.pins) <= most:
+    is_more = corner.spacing.half_pins and len(corner.spacing.pins) > most
+    if given.use != DRAWER or not is_open or not is_more:
         return corner
-    fewer = dataclasses.replace(given, tails=most + 1)
-    laid = lay_tails(corner.request, corner.pair, fewer, corner.slope, corner.fit)
-    rules = (*laid.spacing.rules, f"Number of tails: {DRAWER_RULE} ({RAKES}).")
-    return replace(laid, spacing=replace(laid.spacing, rules=rules))
-
-
-def _gauges(corner: DovetailCorner) -> tuple[LengthSetting, ...]:
-    # Noyes, p. 166: one setting for the front's end and both faces of the sides.
-    return (
-        LengthSetting(
-            "gauge",
-            "tail board's baseline; the same for the lap line, from the pin board's inside face",
-            corner.depth,
-        ),
-        LengthSetting("gauge", "pin board's baseline, on its inside face only", corner.pin_depth),
-    )
+    laid = lay_tails(corner.request, corner.pair, dataclasses.replace(given, tails=most + 1))
+    rule = f"Number of tails: {DRAWER_RULE} ({FURNITURE_MAKING})."
+    return replace(laid, rules=(*laid.rules, rule))
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -134,16 +116,17 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 
 def _gauge(corner: DovetailCorner) -> Step:
-    edges = f", and on both edges of {corner.tail}" if corner.starts_with_half_pins else ""
+    edges = corner.at_edges(half_pins=f", and on both edges of {corner.the_tail_board}")
     return Step(
         Task.GAUGE,
         "Baselines and lap line",
-        f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.tail} scribe its "
-        f"baseline on both faces{edges}. With the same setting, from the inside face of "
-        f"{corner.pin}, scribe the lap line on its end: a lap of {corner.text(corner.lap)} is "
-        f"left. Set another gauge to {corner.text(corner.pin_depth)} and scribe the baseline of "
-        f"{corner.pin} on its inside face only: nothing is marked on its outside face, where it "
-        "would stay in sight. The printed lines must fall on the scribed ones.",
+        f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.the_tail_board} "
+        f"scribe its baseline on both faces{edges}. With the same setting, from the inside face of "
+        f"{corner.the_pin_board}, scribe the lap line on its end: a lap of "
+        f"{corner.text(corner.lap)} is left. Set another gauge to {corner.text(corner.pin_depth)} "
+        f"and scribe the baseline of {corner.the_pin_board} on its inside face only: nothing is "
+        "marked on its outside face, where it would stay in sight. The printed lines must fall on "
+        "the scribed ones.",
     )
 
 
@@ -166,5 +149,5 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    sources=(NOYES_LAPPED, RAKES, laps.ANTHOLOGY),
+    sources=(NOYES_49, FURNITURE_MAKING, laps.ANTHOLOGY),
 )

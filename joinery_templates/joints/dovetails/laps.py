@@ -5,9 +5,9 @@ from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
-from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Board
 
@@ -15,8 +15,7 @@ ANTHOLOGY = "a furniture-building anthology, 2007"
 
 USUAL_SHARE = Fraction(1, 4)
 """3/16 in (5 mm) in 3/4 in (19 mm) is usual (The Technique of Furniture Making)."""
-LAP_RULE = f"a quarter of the pin board's thickness, as a gauge can be set ({RAKES})"
-TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
+LAP_RULE = f"a quarter of the pin board's thickness, as a gauge can be set ({FURNITURE_MAKING})"
 THINNEST = Fraction(3, 32) * INCH
 """3/32 in, the thinnest lap of 3/32 to 3/16 in (a furniture-building anthology, 2007)."""
 
@@ -31,52 +30,28 @@ def pin_board_lap_parameter() -> Any:
     )
 
 
-def tail_board_lap_parameter() -> Any:
-    """The lap over the pins' ends."""
-    return size_parameter(
-        "Thickness of the lap that hides the pins' ends, on the tail board's outside; it shows "
-        "as a line of end grain.",
-        TAIL_LAP_RULE,
-    )
-
-
 def settle_lap(
-    given: Fraction | None, board: Board, name: str, units: Units, words: str = ""
+    given: Fraction | None,
+    board: Board,
+    units: Units,
+    rule: str,
+    name: str = "lap",
+    share: Fraction = USUAL_SHARE,
 ) -> tuple[Fraction, tuple[str, ...]]:
     """A lap as given or by rule, and the rule where it decided.
 
     Args:
         given: its thickness, where it is told.
         board: the board that it is left on.
-        name: of the parameter.
         units: for figures.
-        words: what it is called in the rule, unless just that.
-
-    Raises:
-        InputError: where the lap is the whole board.
-    """
-    if given is not None:
-        check_lap(given, board, name, units)
-        return given, ()
-    lap = as_a_gauge_is_set(board.thickness * USUAL_SHARE, units)
-    check_lap(lap, board, name, units)
-    if name == "lap":
-        return lap, (f"{words or 'Lap'}: {LAP_RULE}.",)
-    return lap, (f"Tail board's lap: {TAIL_LAP_RULE}.",)
-
-
-def check_lap(lap: Fraction, board: Board, name: str, units: Units) -> None:
-    """Wood must be left behind the lap.
-
-    Args:
-        lap: its thickness.
-        board: the board that it is left on.
+        rule: what decides where it is not told, with what the lap is called.
         name: of the parameter.
-        units: for the figures in the words.
+        share: of the board, by rule.
 
     Raises:
         InputError: where the lap is the whole board.
     """
+    lap = as_a_gauge_is_set(board.thickness * share, units) if given is None else given
     if lap >= board.thickness:
         raise InputError(
             mistake(
@@ -87,6 +62,7 @@ def check_lap(lap: Fraction, board: Board, name: str, units: Units) -> None:
                 name,
             )
         )
+    return lap, (f"{rule}.",) if given is None else ()
 
 
 def advise_on_lap(
@@ -107,7 +83,7 @@ def advise_on_lap(
             "lap-thin",
             f"A lap of {shown} is thinner than {length_text(THINNEST, units)} and may break out.",
             ANTHOLOGY,
-            f"3/16 in (5 mm) in a board of 3/4 in (19 mm) is usual ({RAKES}).",
+            f"3/16 in (5 mm) in a board of 3/4 in (19 mm) is usual ({FURNITURE_MAKING}).",
             name,
         )
     if lap > board.thickness * most:

@@ -18,15 +18,18 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
-from joinery_templates.joints.spacing.parameters import HALF_PIN, SpacingParameters
+from joinery_templates.joints.spacing.parameters import HALF_PIN
 from joinery_templates.lengths import INCH, Units, length_text
-from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
+from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_most
 
 MITRE_RULE = "6 mm, or 1/4 in (our judgement)"
 
@@ -40,60 +43,60 @@ def mitre_parameter() -> Any:
     )
 
 
-def mitre_of(given: Fraction | None, units: Units) -> tuple[Fraction, tuple[str, ...]]:
-    """The mitred width, and the rule where it was not given."""
-    if given is not None:
-        return given, ()
-    return Fraction(6) if units is Units.MM else INCH / 4, (f"Mitred edge: {MITRE_RULE}.",)
-
-
 def lay_between(
     request: Request,
     pair: BoardPair,
-    given: SpacingParameters,
-    slope: Fraction,
-    fit: Fraction,
-    mitres: tuple[Fraction, Fraction],
+    given: DovetailParameters,
+    mitre: Fraction | None,
+    edges: tuple[bool, bool] = (True, True),
 ) -> DovetailCorner:
     """The tails on what the mitred edges leave of the width; see `lay_tails`.
+
+    Args:
+        request: units and tools.
+        pair: both boards in the corner.
+        given: what fixes the tails.
+        mitre: how much of the width is mitred at an edge, None where a rule decides.
+        edges: whether the reference edge and the far edge are mitred.
 
     Raises:
         InputError: where nothing is left or nothing that can be cut follows.
     """
-    refuse(_on_start(given))
-    width = pair.boards[0].width
-    if sum(mitres) >= width:
+    wide, units = pair.boards[0].width, request.units
+    deep = mitre or (Fraction(6) if units is Units.MM else INCH / 4)
+    near, far = (deep if mitred else ZERO for mitred in edges)
+    if given.edges != HALF_PIN:
+        raise InputError(
+            mistake(
+                "not-with-this-start",
+                "Beside a mitred edge there is a half pin, not half a tail.",
+                f'Leave it out, or write "{HALF_PIN}".',
+                "start",
+            )
+        )
+    if near + far >= wide:
         raise InputError(
             mistake(
                 "no-room",
                 "The mitred edges leave nothing of the width for the dovetails.",
-                f"The board is {length_text(width, request.units)} wide: give a narrower mitre.",
+                f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
                 "mitre",
             )
         )
-    return lay_tails(request, pair, given, slope, fit, mitres)
-
-
-def _on_start(given: SpacingParameters) -> Iterator[Finding]:
-    if given.edges != HALF_PIN:
-        yield mistake(
-            "not-with-this-start",
-            "Beside a mitred edge there is a half pin, not half a tail.",
-            f'Leave it out, or write "{HALF_PIN}".',
-            "start",
-        )
+    corner = lay_tails(request, pair, given, (near, far))
+    if mitre is None:
+        return replace(corner, rules=(*corner.rules, f"Mitred edge: {MITRE_RULE}."))
+    return corner
 
 
 def mitred_edge_cuts(corner: DovetailCorner) -> tuple[tuple[Cut, ...], tuple[Cut, ...]]:
     """The waste of the tail board and of the pin board at the mitred edges."""
-    near, far = corner.mitres
-    edges = []
-    if near:
-        edges.append(at_most(0, near))
-    if far:
-        edges.append(at_least(0, corner.width - far))
     tails, pins = (
-        tuple(Cut((stretch, mitre(past), at_most(1, depth, Surface.SHOULDER))) for stretch in edges)
+        tuple(
+            Cut((edge, mitre(past), at_most(1, depth, Surface.SHOULDER)))
+            for edge in corner.mitred_edges
+            if edge
+        )
         for past, depth in zip(corner.pair.past, (corner.depth, corner.pin_depth), strict=True)
     )
     return tails, pins
@@ -101,22 +104,18 @@ def mitred_edge_cuts(corner: DovetailCorner) -> tuple[tuple[Cut, ...], tuple[Cut
 
 def mitre(past: Fraction) -> HalfSpace:
     """What a mitre takes off a board: 45 degrees from the corner outside, `past` from its end."""
-    return HalfSpace((Fraction(0), Fraction(1), Fraction(-1)), past)
+    return HalfSpace((ZERO, Fraction(1), Fraction(-1)), past)
 
 
-def advise_on_mitre(corner: DovetailCorner) -> tuple[Finding, ...]:
+def advise_on_mitre(corner: DovetailCorner) -> Iterator[Finding]:
     """A mitre that cannot run from corner to corner."""
     one, other = (board.thickness for board in corner.boards)
-    if one == other:
-        return ()
-    return (
-        advice(
+    if one != other:
+        yield advice(
             "mitre-not-to-the-corner",
-            f"The boards are {corner.text(one)} and "
-            f"{corner.text(other)} thick: a mitre at 45 degrees starts at the "
-            "corner outside and does not end at the corner inside.",
+            f"The boards are {corner.text(one)} and {corner.text(other)} thick: a mitre at 45 "
+            "degrees starts at the corner outside and does not end at the corner inside.",
             OURS,
             "Plane both boards to one thickness where the inside is seen.",
             "mitre",
-        ),
-    )
+        )

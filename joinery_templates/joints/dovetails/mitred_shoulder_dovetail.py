@@ -15,32 +15,27 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
-from joinery_templates.joint import Joint, Size, Step, Task
+from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
-from joinery_templates.joints.corners.layout import ZERO
-from joinery_templates.joints.dovetails import figures, mitred_edges, parameters, steps
-from joinery_templates.joints.dovetails.advice import NOYES, RAKES
+from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
+from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
-from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters(SpacingParameters):
+class Parameters(ThroughEnds, DovetailParameters):
     """The parameters of a through dovetail with mitred edges."""
 
-    slope: Fraction | None = parameters.slope_parameter()
     mitre: Fraction | None = mitred_edges.mitre_parameter()
     mitred_edge: str = choice_parameter(
         "Which edge is mitred: the reference edge, the far edge, or both.", REFERENCE, FAR, BOTH
     )
-    tails_proud: Fraction = parameters.tails_proud_parameter()
-    pins_proud: Fraction = parameters.pins_proud_parameter()
-    fit: Fraction = parameters.pins_fit_parameter()
 
 
 def build(request: Request) -> Joint:
@@ -51,25 +46,16 @@ def build(request: Request) -> Joint:
     """
     given = request.given
     assert isinstance(given, Parameters)
-    past = (given.tails_proud, given.pins_proud)
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", past)
-    width, rules = mitred_edges.mitre_of(given.mitre, request.units)
-    near, far = (ZERO if given.mitred_edge == other else width for other in (FAR, REFERENCE))
-    slope = given.slope or parameters.DEFAULT_SLOPE
-    corner = mitred_edges.lay_between(request, pair, given, slope, given.fit, (near, far))
+    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", given.past)
+    edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
+    corner = mitred_edges.lay_between(request, pair, given, given.mitre, edges)
     return figures.dovetail_joint(
         KIND,
         corner,
-        corner.ends(*mitred_edges.mitred_edge_cuts(corner)),
+        ends=corner.ends(*mitred_edges.mitred_edge_cuts(corner)),
         rows=figures.through_rows(corner),
-        sizes=(
-            Size("mitred edge", width),
-            *figures.tail_sizes(corner),
-            *figures.pin_sizes(corner),
-        ),
-        lengths=(*corner.gauges(), *figures.dividers(corner)),
+        gauges=corner.gauges(),
         steps=_steps(corner, given.mitred_edge),
-        rules=(*parameters.slope_rules(given.slope), *corner.spacing.rules, *rules),
         findings=mitred_edges.advise_on_mitre(corner),
     )
 
@@ -85,10 +71,10 @@ def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
             corner, "along the baseline, and where an edge is mitred only up to the mitre"
         ),
         *steps.chop_between_tails(corner),
-        _mitre(corner.tail, which),
+        _mitre(corner.the_tail_board, which),
         steps.lay_on_pins(corner),
         steps.saw_and_chop_pins(corner),
-        _mitre(corner.pin, which),
+        _mitre(corner.the_pin_board, which),
         steps.fit_and_glue(corner),
     )
 
@@ -98,11 +84,11 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines and mitres",
-        f"Set a gauge to {corner.text(corner.depth)} for {corner.tail} and another to "
-        f"{corner.text(corner.pin_depth)} for {corner.pin}. Scribe lightly: on the inside faces "
-        f"all the way, on the outside faces not within {width} of {which}. There knife a mitre "
-        "across the edge with a mitre square, from the corner outside to the baseline inside. The "
-        "printed lines must fall on the scribed ones.",
+        f"Set a gauge to {corner.text(corner.depth)} for {corner.the_tail_board} and another to "
+        f"{corner.text(corner.pin_depth)} for {corner.the_pin_board}. Scribe lightly: on the "
+        f"inside faces all the way, on the outside faces not within {width} of {which}. There "
+        "knife a mitre across the edge with a mitre square, from the corner outside to the "
+        "baseline inside. The printed lines must fall on the scribed ones.",
     )
 
 
@@ -137,5 +123,5 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    sources=(NOYES, RAKES, COMMON),
+    sources=(NOYES_48, FURNITURE_MAKING, COMMON),
 )

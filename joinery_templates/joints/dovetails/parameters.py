@@ -4,12 +4,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, proud_parameter
-
-DEFAULT_SLOPE = Fraction(1, 7)
-SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({RAKES})."
+from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 
 def slope_parameter(rule: str = "1:7") -> Any:
@@ -18,20 +16,8 @@ def slope_parameter(rule: str = "1:7") -> Any:
         Quantity.SLOPE,
         "How much the sides lean, as a ratio or an angle. Customary are 1:5 and 1:6 for "
         "carcases, 1:7 for show work and drawer sides, 1:8 for very fine work "
-        f"({RAKES}).",
+        f"({FURNITURE_MAKING}).",
         rule=rule,
-    )
-
-
-def slope_rules(given: Fraction | None) -> tuple[str, ...]:
-    """What is told of the slope where it was left open: `DEFAULT_SLOPE` holds then."""
-    return () if given else (SLOPE_RULE,)
-
-
-def tails_proud_parameter() -> Any:
-    """What the tails' ends stand past the pin board."""
-    return proud_parameter(
-        "How far the tails' ends stand past the pin board's face, to be planed flush."
     )
 
 
@@ -42,16 +28,24 @@ def pins_proud_parameter() -> Any:
     )
 
 
-def pins_fit_parameter() -> Any:
-    """The allowance at the sloping sides."""
-    return fit_parameter("at each sloping side, square to it, taken off the pins")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DovetailParameters(SpacingParameters):
+    """What every dovetailed corner can be told."""
+
+    slope: Fraction | None = slope_parameter()
+    fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the pins")
 
 
 @dataclass(frozen=True, kw_only=True)
-class ThroughTails:
-    """Parameters of through tails beside their spacing; without slots, to be mixed in."""
+class ThroughEnds:
+    """What is told of ends that are seen on both boards; without slots, to be mixed in."""
 
-    slope: Fraction | None = slope_parameter()
-    tails_proud: Fraction = tails_proud_parameter()
+    tails_proud: Fraction = proud_parameter(
+        "How far the tails' ends stand past the pin board's face, to be planed flush."
+    )
     pins_proud: Fraction = pins_proud_parameter()
-    fit: Fraction = pins_fit_parameter()
+
+    @property
+    def past(self) -> tuple[Fraction, Fraction]:
+        """What both boards' ends stand past the other board."""
+        return self.tails_proud, self.pins_proud

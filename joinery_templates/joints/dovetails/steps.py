@@ -13,13 +13,14 @@ from joinery_templates.joints.dovetails.corner import DovetailCorner
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
     """Baselines on both faces of both boards."""
-    cut_edges = corner.tail if corner.starts_with_half_pins else corner.pin
+    cut_edges = corner.at_edges(half_pins=corner.the_tail_board, half_tails=corner.the_pin_board)
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"Set a gauge to {corner.text(corner.depth)} for {corner.tail} and another to "
-        f"{corner.text(corner.pin_depth)} for {corner.pin}. Scribe lightly on both faces, and on "
-        f"both edges of {cut_edges}. The printed baseline must fall on the scribed one.",
+        f"Set a gauge to {corner.text(corner.depth)} for {corner.the_tail_board} and another to "
+        f"{corner.text(corner.pin_depth)} for {corner.the_pin_board}. Scribe lightly on both "
+        f"faces, and on both edges of {cut_edges}. The printed baseline must fall on the scribed "
+        "one.",
     )
 
 
@@ -30,36 +31,32 @@ def saw_tails(corner: DovetailCorner, at_edges: str = "along the baseline at bot
         "Saw the tails",
         f"{count_words(corner)} at {corner.one_in}. Saw in the waste, so "
         "that the line just stays; square across the end, sloping down the face, and stop at "
-        "the baseline."
-        + (f" Saw off the half-pin waste {at_edges}." if corner.starts_with_half_pins else ""),
+        "the baseline." + corner.at_edges(half_pins=f" Saw off the half-pin waste {at_edges}."),
     )
 
 
-def chop_between_tails(corner: DovetailCorner) -> tuple[Step, ...]:
+def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
     """The spaces for whole pins, where there are any."""
-    if not corner.spacing.pins:
-        return ()
-    return (
-        Step(
+    if corner.spacing.pins:
+        yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
             "Knife the baseline in the waste only, clamp the board down, and chop half way from "
             "each face, a little at a time, a hair inside the line first. Pare to the line last, "
             "and test with a square.",
-        ),
-    )
+        )
 
 
 def lay_on_pins(corner: DovetailCorner, how: str = "") -> Step:
     """The pin board's template, and the tails themselves laid on it."""
     return Step(
         Task.LAY_ON,
-        f"Lay on {corner.pin}",
-        f"Put the template of {corner.pin} on in the same way, and peel the paper off the tails' "
-        "inside face. Hold the pin board upright in the vice, its outside face away from you; lay "
-        "the tail board flat on its end, inside face down, its baseline on the inside arris, the "
-        f"reference edges level, the same letter on both{how}. Where line and tail differ, the "
-        "tail is right: knife round the tails themselves.",
+        f"Lay on {corner.the_pin_board}",
+        f"Put the template of {corner.the_pin_board} on in the same way, and peel the paper off "
+        "the tails' inside face. Hold the pin board upright in the vice, its outside face away "
+        "from you; lay the tail board flat on its end, inside face down, its baseline on the "
+        f"inside arris, the reference edges level, the same letter on both{how}. Where line and "
+        "tail differ, the tail is right: knife round the tails themselves.",
     )
 
 
@@ -70,10 +67,8 @@ def saw_and_chop_pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Saw straight down along the grain, in the waste, at the slope on the end. Chop from "
         "both faces, half way each."
-        + (
-            ""
-            if corner.starts_with_half_pins
-            else " Saw off the half-tail waste along the baseline at both edges."
+        + corner.at_edges(
+            half_tails=" Saw off the half-tail waste along the baseline at both edges."
         ),
     )
 
@@ -89,10 +84,8 @@ def saw_and_chop_sockets(corner: DovetailCorner) -> Step:
         "down with its inside face up, chop across the grain at the baseline, a thin slice at a "
         "time, and split each slice off from the end, down to the lap line. Clear the far corners "
         "with a narrow chisel, and pare to the lines last."
-        + (
-            ""
-            if corner.starts_with_half_pins
-            else " The half-tail waste at both edges is taken out in the same way."
+        + corner.at_edges(
+            half_tails=" The half-tail waste at both edges is taken out in the same way."
         ),
     )
 
@@ -101,10 +94,10 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
     """Where a lap covers the tails they cannot be knifed round: pins come first."""
     return Step(
         Task.LAY_ON,
-        f"Mark {corner.tail} from the pins",
-        f"Lay {corner.tail} down with its inside face up and stand the cut pins on it, {how}, the "
-        "reference edges level: where line and pin differ, the pin is right. Knife along both "
-        "sides of every pin.",
+        f"Mark {corner.the_tail_board} from the pins",
+        f"Lay {corner.the_tail_board} down with its inside face up and stand the cut pins on it, "
+        f"{how}, the reference edges level: where line and pin differ, the pin is right. Knife "
+        "along both sides of every pin.",
     )
 
 
@@ -117,10 +110,8 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
         "inside face and at the slope drawn on it, with the saw held at a slant: down to the lap "
         "and the baseline at once, and no further. Chop at the baseline, a thin slice at a time, "
         "split each slice off down to the lap, and clear the far corners with a narrow chisel."
-        + (
-            " The half-pin waste at both edges is taken out in the same way."
-            if corner.starts_with_half_pins
-            else ""
+        + corner.at_edges(
+            half_pins=" The half-pin waste at both edges is taken out in the same way."
         ),
     )
 
@@ -139,10 +130,11 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
 def count_words(corner: DovetailCorner) -> str:
     """How many tails there are."""
     whole = len(corner.spacing.whole_tails)
-    parts = [f"{whole} tail{'' if whole == 1 else 's'}"] if whole else []
-    if not corner.starts_with_half_pins:
-        parts.append("a half tail at each edge")
-    return " and ".join(parts)
+    parts = (
+        f"{whole} tail{'' if whole == 1 else 's'}" if whole else "",
+        corner.at_edges(half_tails="a half tail at each edge"),
+    )
+    return " and ".join(filter(None, parts))
 
 
 def through_steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -167,7 +159,6 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
     yield corners.cut_ends(corner)
     yield corners.scribe_slanting_baselines(corner)
     yield corners.lay_on(corner, 0)
-    half_pins = corner.starts_with_half_pins
     yield Step(
         Task.SAW_FIRST,
         "Saw the tails",
@@ -177,7 +168,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "the line on the face and along the line on the end grain"
         + (", which is not square across it" if corner.pair.end_slope(1) else "")
         + ", and stop at the baseline."
-        + (" Saw off the half-pin waste along the baseline." if half_pins else ""),
+        + corner.at_edges(half_pins=" Saw off the half-pin waste along the baseline."),
     )
     if corner.spacing.pins:
         yield Step(
@@ -189,17 +180,17 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         )
     yield Step(
         Task.LAY_ON,
-        f"Lay on {corner.pin}",
-        f"Put the templates of {corner.pin} on in the same way. Then lay the tail board in its "
-        "place on the end of the pin board, the arrises together and the same corner on both: "
-        "where line and tail differ, the tail is right. Knife round the tails themselves.",
+        f"Lay on {corner.the_pin_board}",
+        f"Put the templates of {corner.the_pin_board} on in the same way. Then lay the tail board "
+        "in its place on the end of the pin board, the arrises together and the same corner on "
+        "both: where line and tail differ, the tail is right. Knife round the tails themselves.",
     )
     yield Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
         "On both faces the lines run along the grain: saw along them, in the waste, at the "
         "slope on the end, and stop at the baseline. Chop from both faces, half way each."
-        + ("" if half_pins else " Saw off the half-tail waste along the baseline."),
+        + corner.at_edges(half_tails=" Saw off the half-tail waste along the baseline."),
     )
     yield from closing.join_tails(corner, corner.flush_words(("tails", "pins")))
     yield from corners.level_the_edges(corner)

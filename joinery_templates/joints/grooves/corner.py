@@ -24,14 +24,14 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import mistake
 from joinery_templates.joint import Size
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Channel
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
+from joinery_templates.joints.grooves.parameters import Channel
+from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
 
 class Ending(StrEnum):
@@ -62,19 +62,18 @@ class CornerGroove(Struct, frozen=True):
     Attributes:
         corner: the layout.
         channel: where it lies across the width.
-        depth: into both boards.
         crossed: what it lies in where the boards cross.
     """
 
     corner: CornerLayout
     channel: Channel
-    depth: Fraction
     crossed: Crossed
 
     @property
-    def is_open_at_edge(self) -> bool:
-        """Whether it can be seen from an edge, as a rebate can."""
-        return self.channel.low <= 0 or self.channel.high >= self.corner.boards[0].width
+    def depth(self) -> Fraction:
+        """Into both boards, as told or by `GROOVE_DEPTH_RULE`."""
+        corner = self.corner
+        return self.channel.depth or as_a_gauge_is_set(corner.thinner.thickness / 3, corner.units)
 
     def _clear_of_lap(self, number: int) -> bool:
         pair = self.corner.pair
@@ -95,7 +94,9 @@ class CornerGroove(Struct, frozen=True):
         if self.crossed is Crossed.SECOND and self._clear_of_lap(0):
             first = Ending.IN_SPACE
         # Beside the lap the hole would be seen from an edge.
-        elif self._ends_in_the_other(0) or (covered and not self.is_open_at_edge):
+        elif self._ends_in_the_other(0) or (
+            covered and not self.channel.is_open(self.corner.boards[0].width)
+        ):
             first = Ending.UNDER_LAP
         if in_first and self._clear_of_lap(1):
             second = Ending.IN_SOCKET
@@ -161,11 +162,6 @@ class CornerGroove(Struct, frozen=True):
         )
 
 
-def usual_depth(corner: CornerLayout) -> Fraction:
-    """A third of the thinner board, as `GROOVE_DEPTH_RULE` says."""
-    return as_a_gauge_is_set(corner.thinner.thickness / 3, corner.units)
-
-
 def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:
     """In boards that lean a bottom lies level and its groove would lean: that is not laid out.
 
@@ -183,77 +179,3 @@ def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:
         )
         for channel in channels
     )
-
-
-def check_grooves(corner: CornerLayout, grooves: tuple[CornerGroove, ...]) -> None:
-    """Wood must be left behind each, and between two.
-
-    Raises:
-        InputError: where one goes through a board, or the two run into each other.
-    """
-    thinner, text = corner.thinner, corner.text
-    findings = [
-        mistake(
-            f"{groove.channel.name}-too-deep",
-            f"A {groove.channel.name} {text(groove.depth)} deep goes right through "
-            f'"{thinner.name}", {text(thinner.thickness)} thick.',
-            "About a third of the board is usual.",
-            groove.channel.name,
-        )
-        for groove in grooves
-        if groove.depth >= thinner.thickness
-    ]
-    if len(grooves) > 1 and grooves[0].channel.meets(grooves[1].channel):
-        findings.append(
-            mistake(
-                "groove-in-rebate",
-                "The groove and the rebate run into each other.",
-                "Move the groove, or give a narrower rebate.",
-                "groove",
-            )
-        )
-    refuse(findings)
-
-
-def grooved(
-    ends: tuple[BoardEnd, BoardEnd], grooves: tuple[CornerGroove, ...]
-) -> tuple[BoardEnd, BoardEnd]:
-    """Both boards' ends with the grooves ploughed."""
-    one, other = (
-        replace(end, cuts=(*end.cuts, *(groove.cut(number) for groove in grooves)))
-        for number, end in enumerate(ends)
-    )
-    return one, other
-
-
-def filled_but_for(
-    regions: tuple[Region, ...], grooves: tuple[CornerGroove, ...]
-) -> tuple[Region, ...]:
-    """Convex regions without what the grooves take out of them."""
-    for groove in grooves:
-        regions = tuple(part for region in regions for part in groove.outside_of(region))
-    return regions
-
-
-def groove_rules(grooves: tuple[CornerGroove, ...]) -> tuple[str, ...]:
-    """What was decided by a rule."""
-    return tuple(
-        f"Depth of the {groove.channel.name}: {GROOVE_DEPTH_RULE}."
-        for groove in grooves
-        if groove.channel.depth is None
-    )
-
-
-def advise_on_depth(grooves: tuple[CornerGroove, ...]) -> Iterator[Finding]:
-    """A groove that leaves little of a board."""
-    for groove in grooves:
-        corner, name = groove.corner, groove.channel.name
-        if groove.depth * 2 > corner.thinner.thickness:
-            yield advice(
-                f"{name}-deep",
-                f"A {name} {corner.text(groove.depth)} deep takes more than half "
-                f'of "{corner.thinner.name}".',
-                OURS,
-                "About a third of the board is usual.",
-                name,
-            )

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Protocol
 
 from msgspec import Struct
 
@@ -40,18 +39,6 @@ class Rebate:
     edge: str = choice_parameter("Along which edge.", REFERENCE, FAR)
 
 
-class Grooved(Protocol):
-    """The parameters of a joint that takes a groove and a rebate."""
-
-    @property
-    def groove(self) -> Groove | None:
-        """The groove, where one is given."""
-
-    @property
-    def rebate(self) -> Rebate | None:
-        """The rebate, where one is given."""
-
-
 class Channel(Struct, frozen=True):
     """A groove or rebate across a board's width.
 
@@ -74,18 +61,28 @@ class Channel(Struct, frozen=True):
         """Across the board."""
         return self.high - self.low
 
+    def span(self, start: Fraction) -> tuple[Fraction, Fraction]:
+        """From and to, measured from a line `start` mm from the reference edge."""
+        return self.low - start, self.high - start
+
+    def is_open(self, width: Fraction) -> bool:
+        """Whether it can be seen from an edge of a board so wide, as a rebate can."""
+        return self.low <= 0 or self.high >= width
+
     def meets(self, other: "Channel") -> bool:
         """Whether no wood is left between two channels."""
         return self.low <= other.high and other.low <= self.high
 
 
-def channels_of(given: Grooved, width: Fraction) -> tuple[Channel, ...]:
+def channels_of(
+    groove: Groove | None, rebate: Rebate | None, width: Fraction
+) -> tuple[Channel, ...]:
     """The groove and the rebate that are given, on a board of a width."""
     found = []
-    if groove := given.groove:
+    if groove:
         ends = (groove.from_edge, groove.from_edge + groove.width)
         found.append(Channel("groove", *ends, groove.depth, groove.face == "outside"))
-    if rebate := given.rebate:
+    if rebate:
         low = Fraction(0) if rebate.edge == REFERENCE else width - rebate.width
         found.append(Channel("rebate", low, low + rebate.width, rebate.depth))
     return tuple(found)

@@ -29,7 +29,6 @@ from joinery_templates.joint import (
     SlopeSetting,
 )
 from joinery_templates.joints.checks import refuse, too_short
-from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
     FAR_EDGE,
     HALVINGS,
@@ -42,6 +41,7 @@ from joinery_templates.joints.halvings.shape import (
 )
 from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.wood.board import Hand
 
 
@@ -227,5 +227,5 @@ KIND = Kind(
         second_width="60 mm",
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
-    sources=(HALVINGS, RAKES, f"a dovetail as wide as the rail at its end: {COMMON}"),
+    sources=(HALVINGS, FURNITURE_MAKING, f"a dovetail as wide as the rail at its end: {COMMON}"),
 )

@@ -6,7 +6,6 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import MOST_FIT
-from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
     BOTH,
     FAR_EDGE,
@@ -14,6 +13,7 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Halving,
 )
+from joinery_templates.joints.sources import FURNITURE_MAKING
 
 THIRD = Fraction(1, 3)
 
@@ -38,7 +38,7 @@ def _on_slope(halving: Halving) -> Iterator[Finding]:
         "slope-steep" if steep else "slope-flat",
         f"A slope of {halving.one_in} "
         + ("leaves weak short grain at the corners of the dovetail." if steep else "holds little."),
-        RAKES,
+        FURNITURE_MAKING,
         "Custom is 1:5 to 1:8.",
         "slope",
     )

@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import MOST_FIT, refuse, too_short
-from joinery_templates.joints.dovetails.advice import weakest_tail
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Parameters, SlidingTail
 from joinery_templates.joints.kind import Request
+from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import Units, decimal_text
 from joinery_templates.wood.board import Board
 

@@ -7,16 +7,14 @@ from typing import Any
 from joinery_templates.joints.grooves.parameters import Groove, Rebate
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
+from joinery_templates.joints.sources import FURNITURE_MAKING
 
 HALF_PIN = "half-pin"
 HALF_TAIL = "half-tail"
 MOST_TAILS = 200
 
 PIN_RULE = "a third of the pin board's thickness at its narrow side (our judgement)"
-TAIL_RULE = (
-    "tails 2 1/2 times the pins at half depth "
-    "(The Technique of Furniture Making, chapter on dovetailing)"
-)
+TAIL_RULE = f"tails 2 1/2 times the pins at half depth ({FURNITURE_MAKING})"
 HALF_PIN_RULE = (
     "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
 )

@@ -4,21 +4,24 @@ What stands at the two edges takes up the rest, half of it each.
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.spacing.parameters import EQUAL, HALF_PIN, PIN, SpacingParameters
-from joinery_templates.joints.spacing.terms import Ground, Run, nearest_whole
+from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.spacing.parameters import (
+    EQUAL,
+    PIN,
+    SpacingParameters,
+    StyleParameters,
+)
+from joinery_templates.joints.spacing.solver import Asked, Run, nearest_whole
+from joinery_templates.joints.spacing.terms import ZERO
 
-Rounding = Callable[[Fraction], int]
 
-EDGE_NAMES = ("half_pin", "half_pin_far", "half_tail")
-
-
-def rounded(run: Run, given: SpacingParameters, ground: Ground) -> tuple[Run, list[str]]:
+def rounded(run: Run, asked: Asked) -> Run:
     """The run with its step, or every pin, a whole number of `round_to`.
 
     To the nearest, or down where the nearest leaves too little at the edges.
@@ -26,25 +29,22 @@ def rounded(run: Run, given: SpacingParameters, ground: Ground) -> tuple[Run, li
     Raises:
         InputError: where what is given would have to be changed, or nothing is left.
     """
-    grid = given.chosen.round_to
+    ground, chosen = asked.ground, asked.given.chosen
+    grid = chosen.round_to
     if grid is None:
-        return run, []
-    _check_free(given, grid)
-    pins = given.chosen.round == PIN
-    for rounding in (nearest_whole, math.floor):
-        tried = (
-            _with_pins(run, given, grid, rounding)
-            if pins
-            else _with_step(run, given, grid, rounding)
-        )
+        return run
+    refuse(_not_free(asked.given, grid))
+    for whole in (nearest_whole, math.floor):
+        tried = _on_the_grid(run, chosen, grid, whole)
         over = (ground.width - tried.total) / 2
         tried = replace(tried, first=tried.first + over, last=tried.last + over)
-        if _sound(tried, run, ground):
-            what = "Every pin" if pins else "The step from tail to tail"
-            return tried, [
-                f"{what}: a whole number of {ground.text(grid)}; the edges take up the rest "
-                "(our judgement)."
-            ]
+        if _sound(tried, run, ground.lean):
+            asked.decide(
+                "Every pin" if chosen.round == PIN else "The step from tail to tail",
+                f"a whole number of {ground.text(grid)}; the edges take up the rest "
+                "(our judgement)",
+            )
+            return tried
     raise InputError(
         mistake(
             "cannot-round",
@@ -55,59 +55,52 @@ def rounded(run: Run, given: SpacingParameters, ground: Ground) -> tuple[Run, li
     )
 
 
-def _check_free(given: SpacingParameters, grid: Fraction) -> None:
-    names = [name for name in EDGE_NAMES if getattr(given, name) is not None]
+def _not_free(given: SpacingParameters, grid: Fraction) -> Iterator[Finding]:
+    """What is given and would have to be changed."""
     pins, equal = given.chosen.round == PIN, given.chosen.style == EQUAL
     # Without their number the tails' width is only a wish.
-    if given.tail is not None and given.tails is not None and (equal or not pins):
-        names.append("tail")
-    if given.pin is not None and (given.pin % grid if pins else equal):
-        names.append("pin")
-    if pins and given.chosen.socket is not None:
-        names.append("spacing.socket")
-    if not pins and given.chosen.narrow_tail is not None:
-        names.append("spacing.narrow_tail")
-    findings = [
-        mistake(
-            "not-with-rounding",
-            f"With round_to the {name.removeprefix('spacing.').replace('_', ' ')} is worked out, "
-            "so that it cannot be given as well.",
-            "Leave one of the two out.",
-            name,
-        )
-        for name in names
-    ]
-    if findings:
-        raise InputError(*findings)
+    tail = given.tails is not None and (equal or not pins)
+    pin = given.pin is not None and (given.pin % grid if pins else equal)
+    for name, value, worked_out in (
+        ("half_pin", given.half_pin, True),
+        ("half_pin_far", given.half_pin_far, True),
+        ("half_tail", given.half_tail, True),
+        ("tail", given.tail, tail),
+        ("pin", given.pin, pin),
+        ("spacing.socket", given.chosen.socket, pins),
+        ("spacing.narrow_tail", given.chosen.narrow_tail, not pins),
+    ):
+        if value is not None and worked_out:
+            yield mistake(
+                "not-with-rounding",
+                f"With round_to the {name.removeprefix('spacing.').replace('_', ' ')} is worked "
+                "out, so that it cannot be given as well.",
+                "Leave one of the two out.",
+                name,
+            )
 
 
-def _with_pins(run: Run, given: SpacingParameters, grid: Fraction, rounding: Rounding) -> Run:
-    """Pins rounded; tails equal to pins keep equal at their line by changing alike."""
-    pins = tuple(max(1, rounding(pin / grid)) * grid for pin in run.pins)
-    change = pins[0] - run.pins[0] if pins and given.chosen.style == EQUAL else Fraction(0)
-    return replace(run, pins=pins, tails=tuple(tail + change for tail in run.tails))
+def _on_the_grid(
+    run: Run, chosen: StyleParameters, grid: Fraction, whole: Callable[[Fraction], int]
+) -> Run:
+    """Pins, or tails with a pin each, rounded; tails that equal pins change as these do."""
+    equal, pin = chosen.style == EQUAL, run.pins[0] if run.pins else ZERO
+    if chosen.round == PIN:
+        pins = tuple(max(1, whole(one / grid)) * grid for one in run.pins)
+        alike = pins[0] - pin if equal and pins else ZERO
+        return replace(run, pins=pins, tails=tuple(tail + alike for tail in run.tails))
+    steps = [whole((tail + pin) / grid) * grid for tail in run.tails]
+    # Pins keep their width, but take half of the change where tails equal them.
+    half = (steps[0] - run.tails[0] - pin) / 2 if equal and steps else ZERO
+    return replace(
+        run,
+        tails=tuple(step - pin - half for step in steps),
+        pins=tuple(one + half for one in run.pins),
+    )
 
 
-def _with_step(run: Run, given: SpacingParameters, grid: Fraction, rounding: Rounding) -> Run:
-    """Each tail with a pin rounded; pins keep their width but where tails equal them."""
-    pin = run.pins[0] if run.pins else Fraction(0)
-    changes = tuple(rounding((tail + pin) / grid) * grid - (tail + pin) for tail in run.tails)
-    if given.chosen.style == EQUAL and changes:
-        half = changes[0] / 2
-        return replace(
-            run,
-            tails=tuple(tail + half for tail in run.tails),
-            pins=tuple(one + half for one in run.pins),
-        )
-    return replace(run, tails=tuple(t + c for t, c in zip(run.tails, changes, strict=True)))
-
-
-def _sound(tried: Run, before: Run, ground: Ground) -> bool:
+def _sound(tried: Run, before: Run, lean: Fraction) -> bool:
     """Whether wood is left everywhere, and the half pins have not become weak."""
-    edges = (tried.first, tried.last)
-    if tried.start == HALF_PIN:
-        enough = min(before.first, before.last, *before.pins)
-        kept = min(edges) >= enough > 0
-    else:
-        kept = min(edges) > ground.lean
-    return kept and min(tried.pins, default=1) > 0 and min(tried.tails, default=1) > 0
+    edge = min(tried.first, tried.last)
+    kept = edge > lean if tried.half_tails else edge >= min(before.first, before.last, *before.pins)
+    return kept and min(edge, *tried.pins, *tried.tails) > 0

@@ -1,80 +1,61 @@
 """Widths that add up to the board: the one way in which every style of spacing is worked out.
 
-Each piece from edge to edge is so many millimetres, and a share of the one width that is
-not known yet: of a tail, a pin or a half pin, as the style says. What the board leaves,
-divided by the shares, is that width. How many tails there are follows, where it is not
-given, from the width that is wished for.
+A style says how wide each piece from edge to edge is, given the one width that is not known
+yet: of a tail, a pin or a half pin. What the board leaves tells that width. How many tails
+there are follows, where it is not given, from the width wished for.
 """
 
-from collections.abc import Callable, Iterable
+import math
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 
 from msgspec import Struct, field
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.spacing.parameters import (
-    COUNT_RULE,
-    HALF_PIN_RULE,
-    HALF_TAIL,
-    PIN_RULE,
-    TAIL_RULE,
-    SpacingParameters,
-)
-from joinery_templates.joints.spacing.terms import (
-    Ground,
-    Run,
-    check_count,
-    does_not_add_up,
-    nearest_whole,
-    proposed_pin,
-    proposed_tail,
-)
+from joinery_templates.joints.spacing import parameters
+from joinery_templates.joints.spacing.terms import ZERO, Ground, Spacing, Tail
+from joinery_templates.lengths import INCH, Units
 
-ZERO, ONE, HALF = Fraction(0), Fraction(1), Fraction(1, 2)
+TAILS_PER_PIN = Fraction(5, 2)
+"""Tails are on average 2 1/2 times the pins in carcase work (The Technique of Furniture
+Making, chapter on dovetailing); taken here at half the depth of the joint."""
 
 
-class Width(Struct, frozen=True):
-    """So many millimetres, and so many times the width that is not known yet."""
+class Run(Struct, frozen=True):
+    """The widths from edge to edge, while a spacing is being worked out.
 
-    fixed: Fraction = ZERO
-    share: Fraction = ZERO
+    Attributes:
+        half_tails: whether half tails stand at the edges, and not half pins.
+        first: the piece at the reference edge.
+        tails: widths of the whole tails.
+        pins: widths of the whole pins: one less than tails with half pins, else one more.
+        last: the piece at the far edge.
+    """
 
-    def at(self, unknown: Fraction) -> Fraction:
-        """The width, once that is known."""
-        return self.fixed + self.share * unknown
+    half_tails: bool
+    first: Fraction
+    tails: tuple[Fraction, ...]
+    pins: tuple[Fraction, ...]
+    last: Fraction
 
+    @property
+    def total(self) -> Fraction:
+        """What all the widths come to."""
+        return self.first + sum(self.tails) + sum(self.pins) + self.last
 
-UNKNOWN = Width(share=ONE)
-Edges = tuple[Width, Width]
-
-
-class Pattern(Struct, frozen=True):
-    """The pieces from edge to edge before they are known; see `Run` for the attributes."""
-
-    start: str
-    edges: Edges
-    tails: tuple[Width, ...]
-    pins: tuple[Width, ...]
-
-    def at(self, unknown: Fraction) -> Run:
-        """The pieces, once the unknown width is known."""
-        tails, pins = ([one.at(unknown) for one in each] for each in (self.tails, self.pins))
-        first, last = (edge.at(unknown) for edge in self.edges)
-        return Run(self.start, first, tuple(tails), tuple(pins), last)
-
-    def filling(self, ground: Ground, place: str) -> Run:
-        """The pieces that fill the board.
-
-        Raises:
-            InputError: `does-not-add-up`, at a parameter, where nothing is left unknown.
-        """
-        shares = sum(one.share for one in (*self.edges, *self.tails, *self.pins))
-        left = ground.width - self.at(ZERO).total
-        run = self.at(left / shares if shares else ZERO)
-        if run.total != ground.width:
-            raise does_not_add_up(ground, run.total, place)
-        return run
+    def spaced(self, rules: Iterable[str]) -> Spacing:
+        """The tails in their places."""
+        tails, place, pins = [], self.first, iter(self.pins)
+        if self.half_tails:
+            tails.append(Tail(ZERO, self.first, left_slopes=False))
+            place += next(pins)
+        for width in self.tails:
+            tails.append(Tail(place, place + width))
+            place += width + next(pins, ZERO)
+        if self.half_tails:
+            tails.append(Tail(self.total - self.last, self.total, right_slopes=False))
+        return Spacing(self.total, tuple(tails), tuple(rules))
 
 
 class Asked(Struct, frozen=True):
@@ -86,92 +67,112 @@ class Asked(Struct, frozen=True):
         rules: what was decided by a rule so far.
     """
 
-    given: SpacingParameters
+    given: parameters.SpacingParameters
     ground: Ground
     rules: list[str] = field(default_factory=list)
 
     @property
     def half_tails(self) -> bool:
         """Whether half tails stand at the edges, and not half pins."""
-        return self.given.edges == HALF_TAIL
+        return self.given.edges == parameters.HALF_TAIL
+
+    @property
+    def ends(self) -> tuple[Fraction | None, Fraction | None]:
+        """What is told of the pieces at the reference edge and at the far edge."""
+        if self.half_tails:
+            return self.given.half_tail, self.given.half_tail
+        return self.given.half_pin, self.given.half_pin_far
 
     def decide(self, what: str, rule: str) -> None:
         """Keep a rule that decided."""
         self.rules.append(f"{what}: {rule}.")
+
+    def decide_edges(self, rule: str) -> None:
+        """Keep the rule for what stands at the edges, where nothing is told of the near one."""
+        if self.ends[0] is None:
+            self.decide("Half tail" if self.half_tails else "Half pin", rule)
 
     def pin(self, told: bool = True) -> Fraction:
         """The pins' width, given or by rule; `told` where the rule is to be kept."""
         if self.given.pin is not None:
             return self.given.pin
         if told:
-            self.decide("Pin", PIN_RULE)
+            self.decide("Pin", parameters.PIN_RULE)
         return proposed_pin(self.ground)
 
     def tail_wish(self, pin: Fraction, least: Fraction = ZERO, wide_rule: str = "") -> Fraction:
         """The width wished for of an ordinary tail; by rule at least `least`."""
         if self.given.tail is not None:
             return self.given.tail
-        proposed = proposed_tail(pin, self.ground)
-        self.decide("Tail", TAIL_RULE if proposed >= least else wide_rule)
+        lean = self.ground.lean
+        proposed = (pin + lean) * TAILS_PER_PIN + lean
+        self.decide("Tail", parameters.TAIL_RULE if proposed >= least else wide_rule)
         return max(proposed, least)
 
-    def half_pin_by_rule(self, pin: Fraction) -> Fraction:
-        """About as wide as a whole pin at the baseline."""
+    def half_pin(self, pin: Fraction) -> Fraction:
+        """By rule: about as wide as a whole pin at the baseline."""
         return as_a_gauge_is_set(pin + self.ground.lean, self.ground.units)
 
-    def half_pins(self, by_rule: Width, rule: str = HALF_PIN_RULE) -> Edges:
-        """The half pins: given, the far one like the near one unless given, or by rule."""
-        first, last = self.given.half_pin, self.given.half_pin_far
-        if first is None:
-            self.decide("Half pin", rule)
-        near = by_rule if first is None else Width(first)
-        return near, near if last is None else Width(last)
+    def run(
+        self, tails: Sequence[Fraction], pin: Fraction, *by_rule: Fraction, alike: bool = True
+    ) -> Run:
+        """Tails in order, with pins of one width between and, with half tails, beside them.
 
-    def pattern(self, tails: Iterable[Width], pin: Width, edges: Edges) -> Pattern:
-        """Tails in order, with pins of one width between and, with half tails, beside them."""
-        listed = tuple(tails)
-        pins = (pin,) * max(0, len(listed) + (1 if self.half_tails else -1))
-        return Pattern(self.given.edges, edges, listed, pins)
+        Args:
+            tails: widths of the whole ones.
+            pin: width of all.
+            by_rule: what stands at either edge, or at the near and the far one, if not told.
+            alike: whether the far one is like the near one unless it is told.
+        """
+        near, far = self.ends
+        if alike:
+            far = far or near
+        pins = (pin,) * max(0, len(tails) + (1 if self.half_tails else -1))
+        return Run(self.half_tails, near or by_rule[0], tuple(tails), pins, far or by_rule[-1])
 
     def count(
         self,
-        pattern: Callable[[int], Pattern],
+        run: Callable[[int, Fraction], Run],
         wish: Callable[[], Fraction],
-        least: int | None = None,
+        least: int,
         what: str = "Number of tails",
     ) -> int:
         """How many: as many as come nearest to filling the board at the width wished for.
 
         Args:
-            pattern: of so many.
-            wish: the width wished for of what is not known.
-            least: there must be; 1, or with half tails none, unless told.
+            run: the pieces, of so many and of the width that is not known.
+            wish: the width wished for.
+            least: there must be.
             what: they are, for the rule.
 
         Raises:
             InputError: `too-many-tails`.
         """
-        least = least if least is not None else 0 if self.half_tails else 1
         width = wish()
-        self.decide(what, COUNT_RULE)
+        self.decide(what, parameters.COUNT_RULE)
         # Every one more takes as much again.
-        one, two = (pattern(number).at(width).total for number in (2, 3))
-        each = max(two - one, Fraction(1, 1000))
-        found = max(least, nearest_whole(2 + (self.ground.width - one) / each))
+        two, three = (run(number, width).total for number in (2, 3))
+        each = max(three - two, Fraction(1, 1000))
+        found = max(least, nearest_whole(2 + (self.ground.width - two) / each))
         check_count(found)
         return found
 
     def tails(
-        self, pattern: Callable[[int], Pattern], wish: Callable[[], Fraction], least: int = 0
+        self,
+        run: Callable[[int, Fraction], Run],
+        wish: Callable[[], Fraction],
+        least: int | None = None,
     ) -> int:
-        """How many whole tails: given, or counted.
+        """How many whole tails: given, or counted; see `count`.
 
         Raises:
             InputError: `too-few-tails`, `too-many-tails`.
         """
+        if least is None:
+            least = 0 if self.half_tails else 1
         given = self.given.tails
         if given is None:
-            return self.count(pattern, wish, least or None)
+            return self.count(run, wish, least)
         if given < least:
             raise InputError(
                 mistake(
@@ -183,3 +184,63 @@ class Asked(Struct, frozen=True):
             )
         check_count(given)
         return given
+
+    def fill(self, run: Callable[[Fraction], Run], place: str) -> Run:
+        """The pieces that fill the board.
+
+        Args:
+            run: the pieces, of the width that is not known. All grow evenly with it, so two
+                tries tell what it is.
+            place: the parameter to look at where nothing is left unknown.
+
+        Raises:
+            InputError: `does-not-add-up`.
+        """
+        ground = self.ground
+        without, each = run(ZERO).total, run(Fraction(1)).total - run(ZERO).total
+        filled = run((ground.width - without) / each if each else ZERO)
+        if filled.total != ground.width:
+            raise InputError(
+                mistake(
+                    "does-not-add-up",
+                    f"The widths given add up to {ground.text(filled.total)}, "
+                    f"and the board is {ground.text(ground.width)} wide.",
+                    "Leave one of them out and it will be worked out.",
+                    place,
+                )
+            )
+        return filled
+
+
+def proposed_pin(ground: Ground) -> Fraction:
+    """A pin's narrow width by `PIN_RULE`, in a figure that a joiner can set.
+
+    Rounded to a half millimetre or a sixteenth of an inch; from 3 mm (1/8 in) to
+    12 mm (1/2 in), and not below what the person's tools can clear.
+    """
+    low, high = (Fraction(3), Fraction(12)) if ground.units is Units.MM else (INCH / 8, INCH / 2)
+    nearest = as_a_gauge_is_set(ground.pin_thickness / 3, ground.units)
+    return max(min(max(nearest, low), high), ground.smallest_pin or ZERO)
+
+
+def nearest_whole(value: Fraction) -> int:
+    """The nearest whole number, halves upwards."""
+    return math.floor(value + Fraction(1, 2))
+
+
+def check_count(count: int) -> None:
+    """There are not more tails than can be laid out.
+
+    Raises:
+        InputError: `too-many-tails`.
+    """
+    if count > parameters.MOST_TAILS:
+        raise InputError(
+            mistake(
+                "too-many-tails",
+                f"That would be {count} tails; this program lays out at most "
+                f"{parameters.MOST_TAILS}.",
+                "Give wider tails or pins.",
+                "tail",
+            )
+        )

@@ -1,69 +1,26 @@
 """Spacing of tails across a board, however the person fixes it.
 
 Whatever is given, the result is the same fully stated `Spacing`, in which every
-width is exact and they add up to the board. The terms stand in `terms`, what
-can be given in `given`; each style has a function of its own.
+width is exact and they add up to the board.
 """
 
-from collections.abc import Callable, Mapping
-from fractions import Fraction
+from collections.abc import Iterator
 
 from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.spacing import styles, weighted
-from joinery_templates.joints.spacing.keep_clear import with_groove
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.spacing.keep_clear import clear_of_channels
 from joinery_templates.joints.spacing.parameters import (
-    CLUSTERS,
-    EQUAL,
-    EVEN,
-    GRADED,
     HALF_PIN,
     HALF_TAIL,
-    LISTED,
-    SHOULDER,
-    SMALL_EDGES,
     SpacingParameters,
     StyleParameters,
 )
 from joinery_templates.joints.spacing.rounding import rounded
-from joinery_templates.joints.spacing.solver import Asked
-from joinery_templates.joints.spacing.terms import (
-    Ground,
-    Run,
-    Spacing,
-    check_widths,
-    refuse_other_start,
-)
+from joinery_templates.joints.spacing.solver import Asked, Run
+from joinery_templates.joints.spacing.styles import STYLES
+from joinery_templates.joints.spacing.terms import Ground, Spacing
 
-_STYLES: Mapping[str, Callable[[Asked], Run]] = {
-    EVEN: styles.even,
-    SHOULDER: styles.by_shoulder,
-    EQUAL: styles.equal_to_pins,
-    LISTED: styles.as_listed,
-    GRADED: weighted.graded,
-    SMALL_EDGES: weighted.small_edges,
-    CLUSTERS: weighted.clusters,
-}
-
-_ROUNDING = ("round_to", "round")
-_PARTS: Mapping[str, tuple[str, ...]] = {
-    EVEN: _ROUNDING,
-    SHOULDER: ("socket", *_ROUNDING),
-    EQUAL: ("at", *_ROUNDING),
-    LISTED: ("widths", "mirrored"),
-    GRADED: ("ratio", "mirrored", *_ROUNDING),
-    SMALL_EDGES: ("ratio", "edge_tails", "mirrored", *_ROUNDING),
-    CLUSTERS: ("pins_together", "groups", "narrow_tail", *_ROUNDING),
-}
-"""What may stand beside each style in its table."""
-
-_FOLLOWS: Mapping[str, tuple[str, ...]] = {
-    SHOULDER: ("half_pin", "half_pin_far", "half_tail"),
-    LISTED: ("tails", "tail", "pin"),
-}
-"""What follows from a style and cannot be given as well."""
-
-_TAIL_FOLLOWS = frozenset({SHOULDER, GRADED, SMALL_EDGES, CLUSTERS})
-"""Styles in which the tails' width follows when their number is given."""
+_NO_TAIL = mistake("no-tail", "There must be at least 1 tail.", "Give more tails.", "tails")
 
 
 def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
@@ -73,111 +30,93 @@ def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
         InputError: where too much is given and does not add up, or nothing that
             can be cut follows.
     """
-    _check_style(given)
-    refuse_other_start(given)
-    spacing = _spaced(given, ground)
-    narrowest = min(tail.width_at(ground.lean) for tail in spacing.tails)
-    if narrowest <= 0:
-        raise InputError(_crossing_tails(spacing, ground))
-    return with_groove(spacing, given, ground)
-
-
-def _spaced(given: SpacingParameters, ground: Ground) -> Spacing:
+    if given.edges == HALF_PIN and given.tails == 0:
+        raise InputError(_NO_TAIL)
+    refuse(_strange_to_the_style(given))
+    refuse(_strange_to_the_edges(given))
     asked = Asked(given, ground)
-    run = _STYLES[given.chosen.style](asked)
+    run = STYLES[given.chosen.style].run(asked)
     _check_run(run, ground)
-    run, more = rounded(run, given, ground)
+    run = rounded(run, asked)
     _check_run(run, ground)
-    spacing = run.spaced((*asked.rules, *more))
+    spacing = run.spaced(asked.rules)
     assert spacing.width == ground.width
-    return spacing
+    narrowest = min(spacing.tails, key=lambda tail: tail.width_at(ground.lean))
+    if narrowest.width_at(ground.lean) <= 0:
+        raise InputError(
+            mistake(
+                "tails-cross",
+                f"A tail {ground.text(narrowest.width)} wide at the end runs out before the "
+                f"baseline: its sides come in by {ground.text(ground.lean)} each.",
+                "Give fewer tails, narrower pins, or a slope that leans less.",
+                "tails",
+            )
+        )
+    return clear_of_channels(spacing, given, ground)
 
 
 def _check_run(run: Run, ground: Ground) -> None:
-    """Something is left for every piece.
+    """Something is left for every piece."""
+    if not run.half_tails and not run.tails:
+        raise InputError(_NO_TAIL)
+    near, far = ("half_tail",) * 2 if run.half_tails else ("half_pin", "half_pin_far")
+    for name, widths in (
+        ("pin", run.pins),
+        ("tail", run.tails),
+        (near, (run.first,)),
+        (far, (run.last,)),
+    ):
+        for width in widths:
+            if width <= 0:
+                raise InputError(
+                    mistake(
+                        "no-room",
+                        f"Nothing is left for the {name.replace('_', ' ')}: "
+                        f"it would be {ground.text(width)} wide.",
+                        "Give fewer or narrower tails, narrower pins, or a wider board.",
+                        name,
+                    )
+                )
 
-    Raises:
-        InputError: `no-tail` or `no-room`.
-    """
-    if run.start == HALF_PIN and not run.tails:
-        raise InputError(_no_tail())
-    halves = run.start == HALF_TAIL
-    check_widths(
-        ground,
-        *(("pin", pin) for pin in run.pins),
-        *(("tail", tail) for tail in run.tails),
-        ("half_tail" if halves else "half_pin", run.first),
-        ("half_tail" if halves else "half_pin_far", run.last),
-    )
 
-
-def _check_style(given: SpacingParameters) -> None:
-    """Nothing is given that has no meaning beside the style.
-
-    Raises:
-        InputError: `not-with-this-style`, for each, or `not-without-rounding`.
-    """
-    style = given.chosen.style
-    parts = [name for name in StyleParameters.__dataclass_fields__ if name != "style"]
+def _strange_to_the_style(given: SpacingParameters) -> Iterator[Finding]:
+    """What has no meaning beside the style."""
+    chosen, style = given.chosen, STYLES[given.chosen.style]
     strange = [
         f"spacing.{name}"
-        for name in parts
-        if getattr(given.chosen, name) is not None and name not in _PARTS[style]
+        for name in StyleParameters.__dataclass_fields__
+        if name not in ("style", *style.parts) and getattr(chosen, name) is not None
     ]
-    names = _FOLLOWS.get(style, ())
-    strange += [name for name in names if getattr(given, name) is not None]
-    if style in _TAIL_FOLLOWS and given.tails is not None and given.tail is not None:
+    strange += [name for name in style.follows if getattr(given, name) is not None]
+    if style.tail_follows and given.tails is not None and given.tail is not None:
         strange.append("tail")
-    if given.edges == HALF_PIN and given.tails == 0:
-        raise InputError(_no_tail())
-    findings = [
-        mistake(
+    for name in strange:
+        yield mistake(
             "not-with-this-style",
-            f'This does not go together with the style "{style}".',
+            f'This does not go together with the style "{chosen.style}".',
             "Leave it out, or choose another style.",
             name,
         )
-        for name in strange
-    ]
-    if given.chosen.round is not None and given.chosen.round_to is None and not findings:
-        findings.append(
-            mistake(
-                "not-without-rounding",
-                "Nothing says what to round to.",
-                'Give round_to as well, such as "1 mm".',
-                "spacing.round",
-            )
+    if chosen.round is not None and chosen.round_to is None and not strange:
+        yield mistake(
+            "not-without-rounding",
+            "Nothing says what to round to.",
+            'Give round_to as well, such as "1 mm".',
+            "spacing.round",
         )
-    if findings:
-        raise InputError(*findings)
 
 
-def _no_tail() -> Finding:
-    return mistake("no-tail", "There must be at least 1 tail.", "Give more tails.", "tails")
-
-
-def _crossing_tails(spacing: Spacing, ground: Ground) -> Finding:
-    tail = min(spacing.tails, key=lambda tail: tail.width_at(ground.lean))
-    return mistake(
-        "tails-cross",
-        f"A tail {ground.text(tail.width)} wide at the end runs out before the "
-        f"baseline: its sides come in by {ground.text(ground.lean)} each.",
-        "Give fewer tails, narrower pins, or a slope that leans less.",
-        "tails",
-    )
-
-
-def marks_of(spacing: Spacing, lean: Fraction) -> tuple[tuple[Fraction, int, bool], ...]:
-    """The marks where sloping sides stand when they have come in by `lean`.
-
-    Returns:
-        For each mark: its place from the reference edge, the number of its tail
-        among all tails (1 is the first), and whether that tail starts there.
-    """
-    marks = []
-    for number, tail in enumerate(spacing.tails, start=1):
-        if tail.left_slopes:
-            marks.append((tail.left + lean, number, True))
-        if tail.right_slopes:
-            marks.append((tail.right - lean, number, False))
-    return tuple(marks)
+def _strange_to_the_edges(given: SpacingParameters) -> Iterator[Finding]:
+    """Half pins beside half tails at the edges, and the other way round."""
+    names: tuple[str, ...] = ("half_tail",)
+    other = HALF_TAIL
+    if given.edges == HALF_TAIL:
+        names, other = ("half_pin", "half_pin_far"), HALF_PIN
+    for name in names:
+        if getattr(given, name) is not None:
+            yield mistake(
+                "not-with-this-start",
+                f"This does not go together with {given.edges.replace('-', ' ')}s at the edges.",
+                f'Leave it out, or set start = "{other}".',
+                name,
+            )

@@ -14,20 +14,14 @@ the program says of a layout that is routed stands in `advice` and `work`.
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Generic, TypeVar
-
-from msgspec import Struct
 
 from joinery_templates.errors import OURS, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
-from joinery_templates.joints.dovetails.advice import RAKES, weakest_tail
-from joinery_templates.joints.dovetails.parameters import (
-    DEFAULT_SLOPE,
-    slope_parameter,
-    slope_rules,
-)
+from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
     EVEN,
@@ -35,10 +29,10 @@ from joinery_templates.joints.spacing.parameters import (
     HALF_TAIL,
     PIN,
     SMALL_EDGES,
-    SpacingParameters,
     start_parameter,
 )
-from joinery_templates.joints.spacing.terms import check_count, nearest_whole
+from joinery_templates.joints.spacing.solver import check_count, nearest_whole
+from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import decimal_text, length_text
 
 SAME_RATIO = Fraction(1, 100)
@@ -54,14 +48,8 @@ _PIN_MAY_FOLLOW = frozenset({EVEN, GRADED, SMALL_EDGES, CLUSTERS})
 class Cutter:
     """A dovetail cutter, widest at its tip."""
 
-    diameter: Fraction = parameter(
-        Quantity.LENGTH,
-        "The cutter's largest diameter, at its tip.",
-        rule="needed",
-        low=0,
-        above=True,
-        high=100,
-        needed=True,
+    diameter: Fraction = size_parameter(
+        "The cutter's largest diameter, at its tip.", "needed", high=100, needed=True
     )
     angle: Fraction = parameter(
         Quantity.ANGLE,
@@ -72,9 +60,7 @@ class Cutter:
         high=40,
         needed=True,
     )
-    depth: Fraction | None = parameter(
-        Quantity.LENGTH, "How deep it can cut.", rule="not said", low=0, above=True, high=200
-    )
+    depth: Fraction | None = size_parameter("How deep it can cut.", "not said", high=200)
 
     @property
     def slope(self) -> Fraction:
@@ -92,7 +78,7 @@ class Cutter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoutedParameters(SpacingParameters):
+class RoutedParameters(DovetailParameters):
     """The parameters of a joint with tails that may be cut by hand or with a cutter."""
 
     start: str | None = start_parameter(
@@ -109,24 +95,9 @@ class RoutedParameters(SpacingParameters):
     )
 
 
-GivenT = TypeVar("GivenT", bound=RoutedParameters)
-
-
-class Settled(Struct, Generic[GivenT], frozen=True):
-    """What is settled before the tails are spaced.
-
-    Attributes:
-        given: what the person gave, with what follows from the cutter filled in.
-        slope: lean of the tails' sides.
-        rules: what the cutter or the default decided, in words with the source.
-    """
-
-    given: GivenT
-    slope: Fraction
-    rules: tuple[str, ...] = ()
-
-
-def settle(request: Request, given: GivenT, depth: Fraction) -> Settled[GivenT]:
+def settle(
+    request: Request, given: RoutedParameters, depth: Fraction
+) -> tuple[RoutedParameters, tuple[str, ...]]:
     """Slope and spacing from the cutter, as far as the person left them open.
 
     Args:
@@ -134,26 +105,31 @@ def settle(request: Request, given: GivenT, depth: Fraction) -> Settled[GivenT]:
         given: the joint's parameters.
         depth: length of the tails, which is the depth of cut.
 
+    Returns:
+        The parameters with what follows from the cutter filled in, and what it decided, in
+        words with the source.
+
     Raises:
         InputError: where slope and cutter contradict each other, or no such cutter
             can make this cut.
     """
     cutter = given.cutter
     if cutter is None:
-        return Settled(given, given.slope or DEFAULT_SLOPE, slope_rules(given.slope))
+        return given, ()
     _check_slope(given.slope, cutter)
     _check_neck(request, cutter, depth)
-    slope_rule = (
+    given = replace(given, slope=cutter.slope)
+    rules = [
         f"Slope: half of the cutter's {cutter.angle_text} on each side; machine-cut dovetails "
-        f"have usually 20° in all ({RAKES})."
-    )
+        f"have usually 20° in all ({FURNITURE_MAKING})."
+    ]
     if _all_is_open(given):
-        given, rules = _equal_pitch(request, given, cutter, depth)
-        return Settled(given, cutter.slope, (slope_rule, *rules))
-    if _pin_is_open(given):
+        given, more = _equal_pitch(request, given, cutter, depth)
+        rules += more
+    elif _pin_is_open(given):
         given = replace(given, pin=cutter.width_above_tip(depth))
-        return Settled(given, cutter.slope, (slope_rule, f"Pin: one pass ({WORKED_OUT})."))
-    return Settled(given, cutter.slope, (slope_rule,))
+        rules.append(f"Pin: one pass ({WORKED_OUT}).")
+    return given, tuple(rules)
 
 
 def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
@@ -207,17 +183,16 @@ def _pin_is_open(given: RoutedParameters) -> bool:
 
 
 def _equal_pitch(
-    request: Request, given: GivenT, cutter: Cutter, depth: Fraction
-) -> tuple[GivenT, tuple[str, ...]]:
+    request: Request, given: RoutedParameters, cutter: Cutter, depth: Fraction
+) -> tuple[RoutedParameters, tuple[str, ...]]:
     """Tails and pins of one width at half depth, half tails at the edges, each space one pass."""
     board, units = request.boards[0], request.units
     tail, pin = cutter.diameter, cutter.width_above_tip(depth)
     pitch, lean = tail + pin, depth * cutter.slope
     count = max(nearest_whole(board.width / pitch) - 1, 0)
-    half = _half_tail(board.width, count, tail, pin)
+    half = (board.width + tail - (count + 1) * pitch) / 2
     if count and half - lean < weakest_tail(board.thickness):
-        count -= 1
-        half = _half_tail(board.width, count, tail, pin)
+        count, half = count - 1, half + pitch / 2
     check_count(count)
     if half <= lean:
         raise InputError(
@@ -229,24 +204,18 @@ def _equal_pitch(
                 "cutter",
             )
         )
-    laid = replace(given, start=HALF_TAIL, tails=count, pin=pin, tail=tail)
-    whole = board.width / pitch
-    shown = length_text(pitch, units)
     rules = (
-        f"Tails and pins: of one width at half depth, each space one pass; pitch {shown} "
-        f"({WORKED_OUT}; machines have usually 1/2, 3/4 or 1 in, {RAKES}).",
-        _edges_rule(request, pitch, nearest_whole(whole)),
+        "Tails and pins: of one width at half depth, each space one pass; pitch "
+        f"{length_text(pitch, units)} ({WORKED_OUT}; machines have usually 1/2, 3/4 or 1 in, "
+        f"{FURNITURE_MAKING}).",
+        _edges_rule(request, pitch),
     )
-    return laid, rules
+    return replace(given, start=HALF_TAIL, tails=count, pin=pin, tail=tail), rules
 
 
-def _half_tail(width: Fraction, count: int, tail: Fraction, pin: Fraction) -> Fraction:
-    """What `count` whole tails and the pins beside them leave at each edge."""
-    return (width - count * tail - (count + 1) * pin) / 2
-
-
-def _edges_rule(request: Request, pitch: Fraction, nearest: int) -> str:
+def _edges_rule(request: Request, pitch: Fraction) -> str:
     width, units = request.boards[0].width, request.units
+    nearest = nearest_whole(width / pitch)
     if abs(width - nearest * pitch) <= EVEN_WITHIN:
         return (
             f"Edges: half tails; the board is {nearest} pitches wide and comes out even ({OURS})."
