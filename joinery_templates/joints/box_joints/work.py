@@ -4,14 +4,19 @@ from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.box_joints.corner import FingerCorner
-from joinery_templates.joints.checks import MOST_FIT
+from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
 from joinery_templates.joints.joint import Step, Task
 
 
 def advise(corner: FingerCorner) -> tuple[Finding, ...]:
     """What is unwise though it can be cut."""
-    return (*_on_width(corner), *_on_edges(corner), *_on_fit(corner))
+    gap = "at each side is more than glue fills well, and glue alone holds this joint"
+    return (
+        *_on_width(corner),
+        *_on_edges(corner),
+        *loose_fit(corner, corner.given.fit, gap),
+    )
 
 
 def _on_width(corner: FingerCorner) -> Iterator[Finding]:
@@ -38,18 +43,6 @@ def _on_edges(corner: FingerCorner) -> Iterator[Finding]:
             OURS,
             "Give another number of fingers, or leave `finger` out.",
             "finger",
-        )
-
-
-def _on_fit(corner: FingerCorner) -> Iterator[Finding]:
-    if corner.given.fit > MOST_FIT:
-        yield advice(
-            "fit-loose",
-            f"A gap of {corner.text(corner.given.fit)} at each side is more than glue fills well, "
-            "and glue alone holds this joint.",
-            OURS,
-            "Give a smaller fit.",
-            "fit",
         )
 
 

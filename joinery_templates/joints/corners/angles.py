@@ -12,8 +12,8 @@ from joinery_templates.exact import degrees_of
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.kind import Request
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.leaning import SQUARE, leaning_corner
 
 ZERO = Fraction(0)
@@ -126,15 +126,10 @@ def pair_of(
     """
     corner = leaning_corner(angles.leans, angles.plan)
     pair = BoardPair(request.boards, corner, past, starts, mitred)
-    units, told = request.units, "" if angles.second_lean is None else "second_lean"
+    layout, told = Layout(request), "" if angles.second_lean is None else "second_lean"
     refuse(_on_angles(pair))
-    alike = widths_differ(request.boards, where, units)
-    refuse(
-        (
-            *(_on_heights(pair, units, told) if pair.is_slanted else alike),
-            *too_short(request.boards, (pair.reach(0), pair.reach(1)), units),
-        )
-    )
+    alike = _on_heights(layout, pair, told) if pair.is_slanted else widths_differ(layout, where)
+    refuse((*alike, *too_short(layout, (pair.reach(0), pair.reach(1)))))
     return pair
 
 
@@ -160,7 +155,7 @@ def _on_angles(pair: BoardPair) -> Iterator[Finding]:
         )
 
 
-def _on_heights(pair: BoardPair, units: Units, place: str) -> Iterator[Finding]:
+def _on_heights(layout: Layout, pair: BoardPair, place: str) -> Iterator[Finding]:
     """Both boards must come to one height, or nearly so.
 
     Level edges always do: the higher board loses more. No board may lose much more than
@@ -168,11 +163,11 @@ def _on_heights(pair: BoardPair, units: Units, place: str) -> Iterator[Finding]:
     planed, or the upper edges do once each is just level, or it lies between the two.
 
     Args:
-        pair: the boards in the corner.
-        units: for words.
+        layout: the boards.
+        pair: the same in the corner.
         place: the parameter that makes the leans differ, where one does.
     """
-    boards, uprights = pair.boards, [frame.across[2] for frame in pair.corner.frames]
+    boards, uprights = layout.boards, [frame.across[2] for frame in pair.corner.frames]
     outside = [board.width * upright for board, upright in zip(boards, uprights, strict=True)]
     # How far the inside arris of the upper edge lies below the outside one.
     lost = [
@@ -184,12 +179,12 @@ def _on_heights(pair: BoardPair, units: Units, place: str) -> Iterator[Finding]:
     if not low - LEVEL <= outside[1] <= high + LEVEL:
         wider = 1 if outside[1] > high else 0
         wanted = (by_level, outside[1] - lost[1] + lost[0])[1 - wider] / uprights[wider]
-        told = [f'"{board.name}", {length_text(board.width, units)} wide,' for board in boards]
+        told = [f'"{board.name}", {layout.text(board.width)} wide,' for board in boards]
         yield mistake(
             "heights-differ",
             f"{'Leaning as they do, b' if any(pair.corner.leans_deg) else 'B'}oard {told[0]} and "
             f"{told[1]} do not come to one height.",
-            f'Plane "{boards[wider].name}" to a width of {length_text(wanted, units)}.',
+            f'Plane "{boards[wider].name}" to a width of {layout.text(wanted)}.',
             place,
         )
     if sum(pair.level_edges) >= boards[0].width:

@@ -78,8 +78,7 @@ def _lengthwise(halving: Halving) -> Iterator[Finding]:
             "Leave out end_proud or lap_length.",
             "end_proud",
         )
-    reaches = (halving.reach, halving.rail.width)
-    yield from too_short(halving.boards, reaches, halving.units)
+    yield from too_short(halving, (halving.reach, halving.rail.width))
 
 
 def _in_thickness(halving: Halving) -> Iterator[Finding]:

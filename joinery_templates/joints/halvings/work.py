@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
-from joinery_templates.joints.checks import MOST_FIT
+from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
     BOTH,
@@ -25,7 +25,7 @@ def advise(halving: Halving) -> tuple[Finding, ...]:
         *_on_neck(halving),
         *_on_thickness(halving),
         *_on_stopping(halving),
-        *_on_fit(halving),
+        *loose_fit(halving, halving.given.fit, "at each sloping side is more than glue fills well"),
     )
 
 
@@ -92,18 +92,6 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
             OURS,
             "Let it reach farther.",
             "lap_length",
-        )
-
-
-def _on_fit(halving: Halving) -> Iterator[Finding]:
-    fit = halving.given.fit
-    if fit > MOST_FIT:
-        yield advice(
-            "fit-loose",
-            f"A gap of {halving.text(fit)} at each sloping side is more than glue fills well.",
-            OURS,
-            "Give a smaller fit.",
-            "fit",
         )
 
 

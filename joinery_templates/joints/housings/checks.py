@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joints.checks import MOST_FIT, refuse, too_short
+from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.dovetails.advice import weakest_tail
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Parameters, SlidingTail
@@ -96,7 +96,7 @@ def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
             "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
             "what is to be free at the back.",
         )
-    yield from too_short(tail.boards, (tail.depth, shelf.thickness), tail.units)
+    yield from too_short(tail, (tail.depth, shelf.thickness))
 
 
 def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
@@ -214,14 +214,7 @@ def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
             "Give narrower shoulders or a gentler taper.",
             "shoulder",
         )
-    if tail.fit > MOST_FIT:
-        yield advice(
-            "fit-loose",
-            f"A gap of {tail.text(tail.fit)} at each sloping side leaves the shelf loose.",
-            OURS,
-            "Give a smaller fit.",
-            "fit",
-        )
+    yield from loose_fit(tail, tail.fit, "at each sloping side leaves the shelf loose")
 
 
 def _on_length(tail: SlidingTail) -> Iterator[Finding]:
