@@ -8,6 +8,8 @@ from joinery_templates.joints.layout import Layout
 
 MOST_FIT = Fraction(1, 5)
 """A wider gap than 0.2 mm is too much for most glues (our judgement)."""
+USUAL_SLOPES = Fraction(1, 8), Fraction(1, 5)
+"""Flatter holds little, and steeper leaves short grain at the corners."""
 
 
 def refuse(findings: Iterable[Finding]) -> None:
@@ -43,6 +45,31 @@ def too_short(layout: Layout, reaches: tuple[Fraction, Fraction]) -> Iterator[Fi
                 f"alone takes {layout.text(reach)}.",
                 "Check the board's length.",
             )
+
+
+def unusual_slope(
+    slope: Fraction,
+    steep: str,
+    flat: str,
+    source: str,
+    remedy: str,
+    usual: tuple[Fraction, Fraction] = USUAL_SLOPES,
+) -> Iterator[Finding]:
+    """A slope outside what is usual.
+
+    Args:
+        slope: of sides that hold like a dovetail's.
+        steep: what comes of one too steep.
+        flat: what comes of one too flat.
+        source: of the limits.
+        remedy: what to give.
+        usual: the flattest and the steepest.
+    """
+    flattest, steepest = usual
+    if slope > steepest:
+        yield advice("slope-steep", steep, source, remedy, "slope")
+    elif slope < flattest:
+        yield advice("slope-flat", flat, source, remedy, "slope")
 
 
 def loose_fit(layout: Layout, fit: Fraction, gap: str) -> Iterator[Finding]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
-from joinery_templates.joints.checks import loose_fit
+from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.dovetails.advice import RAKES
 from joinery_templates.joints.halvings.shape import (
     BOTH,
@@ -30,17 +30,13 @@ def advise(halving: Halving) -> tuple[Finding, ...]:
 
 
 def _on_slope(halving: Halving) -> Iterator[Finding]:
-    slope = halving.given.slope
-    if Fraction(1, 8) <= slope <= Fraction(1, 5):
-        return
-    steep = slope > Fraction(1, 5)
-    yield advice(
-        "slope-steep" if steep else "slope-flat",
-        f"A slope of {halving.one_in} "
-        + ("leaves weak short grain at the corners of the dovetail." if steep else "holds little."),
+    shown = f"A slope of {halving.one_in}"
+    return unusual_slope(
+        halving.given.slope,
+        f"{shown} leaves weak short grain at the corners of the dovetail.",
+        f"{shown} holds little.",
         RAKES,
         "Custom is 1:5 to 1:8.",
-        "slope",
     )
 
 

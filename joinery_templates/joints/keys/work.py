@@ -5,14 +5,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
-from joinery_templates.joints.checks import loose_fit
+from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.joint import Step, Task
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.layout import one_in
 
 SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
 MOVEMENT = "Wood Handbook, FPL-GTR-190, table 13-5"
-STEEPEST, FLATTEST = Fraction(1, 5), Fraction(1, 8)
 THINNEST_WAIST = Fraction(2, 5)
 """A waist of less than this share of the key's width is weak (our judgement)."""
 LONGEST_ACROSS = Fraction(100)
@@ -42,23 +41,14 @@ def advise(keyed: KeyedJoint) -> tuple[Finding, ...]:
 def _on_slope(keyed: KeyedJoint) -> Iterator[Finding]:
     slope = keyed.key.slope
     shown = f"The keys' sides lean {one_in(slope)}"
-    if slope > STEEPEST:
-        yield advice(
-            "slope-steep",
-            f"{shown}: the corners at the keys' ends and beside the sockets' waists are short "
-            "grain and break away.",
-            SLOPES,
-            "Take 1:5 or flatter.",
-            "slope",
-        )
-    elif slope < FLATTEST:
-        yield advice(
-            "slope-flat",
-            f"{shown}: so little taper holds little.",
-            SLOPES,
-            "Take 1:8 or steeper.",
-            "slope",
-        )
+    return unusual_slope(
+        slope,
+        f"{shown}: the corners at the keys' ends and beside the sockets' waists are short grain "
+        "and break away.",
+        f"{shown}: so little taper holds little.",
+        SLOPES,
+        "Take 1:5 to 1:8.",
+    )
 
 
 def _on_waist(keyed: KeyedJoint) -> Iterator[Finding]:
