@@ -56,6 +56,16 @@ def one_in(slope: Fraction) -> str:
     return f"1:{decimal_text(1 / slope, 2)}"
 
 
+def fold_over(edge: str = "reference edge") -> str:
+    """How a wrap is laid on a board's end; `edge` is what is laid flush."""
+    return (
+        "Trim the template along its outer lines and crease both folds over a rule, printed side "
+        "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
+        f"{edge} flush with the board's, and glue it, or tape it and prick through the small "
+        "crosses."
+    )
+
+
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:
     """The region between two corners: the one with the least x, y and z, and the greatest."""
     return tuple(

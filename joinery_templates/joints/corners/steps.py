@@ -8,12 +8,8 @@ from fractions import Fraction
 
 from joinery_templates.joints.corners.layout import CornerLayout, degrees
 from joinery_templates.joints.joint import Step, Task
+from joinery_templates.joints.layout import fold_over
 
-LAY_ON = (
-    "Trim the template along its outer lines and crease both folds over a rule, printed side "
-    "out. Fold it over the end so that the two fold lines sit on the arrises, bring its reference "
-    "edge flush with the board's, and glue it, or tape it and prick through the small crosses."
-)
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
@@ -114,7 +110,7 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
 
 def lay_on(corner: CornerLayout, number: int, more: str = "") -> Step:
     """A board's templates: single faces where the end slants, else a wrap."""
-    words = _LAY_ON_FACES if corner.pair.is_slanted else LAY_ON
+    words = _LAY_ON_FACES if corner.pair.is_slanted else fold_over()
     return Step(Task.LAY_ON, f"Lay on {corner.named(number)}", f"{words}{more}")
 
 

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
 from joinery_templates.joints.joint import Step, Task
+from joinery_templates.joints.layout import fold_over
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 BACK = "at the shelf's back edge"
@@ -91,10 +92,8 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(0)}",
-        "Trim the template along its outer lines, crease both folds over a rule, printed side out, "
-        "fold it over the end, flush with the front edge, and glue it, or tape it and prick it "
-        f"through. Gauge {tail.text(tail.depth)} from the end on {faces}: the printed "
-        "baseline must fall on it.",
+        f"{fold_over('front edge')} Gauge {tail.text(tail.depth)} from the end on {faces}: the "
+        "printed baseline must fall on it.",
     )
     yield Step(
         Task.SAW_FIRST,
