@@ -45,7 +45,7 @@ class CornerLayout(Layout, frozen=True):
 
     def edge_bevels(self) -> tuple[joint.SlopeSetting, ...]:
         """The edges, where they are to lie level."""
-        one, other = (tangent(lean) for lean in self.pair.corner.leans_deg)
+        one, other = (tangent(lean) for lean in self.pair.angles.leans_deg)
         return tuple(self._merged((one, other), _edges))
 
     def _merged(

@@ -32,7 +32,7 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     Attributes:
         boards: both of them.
-        corner: how they lean, and the plan angle.
+        angles: how they lean, and the plan angle.
         past: how far each board's end stands past the other board's outside face;
             negative where it stops short of it.
         starts: how far from each board's end its tails, pins or fingers begin.
@@ -40,7 +40,7 @@ class BoardPair(Struct, frozen=True, dict=True):
     """
 
     boards: tuple[Board, Board]
-    corner: leaning.LeaningCorner
+    angles: leaning.LeaningCorner
     past: tuple[Fraction, Fraction] = (ZERO, ZERO)
     starts: tuple[Fraction, Fraction] = (ZERO, ZERO)
     mitred: bool = False
@@ -48,7 +48,7 @@ class BoardPair(Struct, frozen=True, dict=True):
     @cached_property
     def normals(self) -> tuple[Vector, Vector]:
         """Out of both boards' ends, square to the other board's faces."""
-        return self.corner.outward_of_other(0), self.corner.outward_of_other(1)
+        return self.angles.outward_of_other(0), self.angles.outward_of_other(1)
 
     @cached_property
     def tips(self) -> tuple[Fraction, Fraction]:
@@ -62,7 +62,7 @@ class BoardPair(Struct, frozen=True, dict=True):
     def mitre_normal(self, number: int) -> Vector:
         """Out of a board that ends in the mitre."""
         one, other = self.boards
-        return self.corner.mitre_normal(number, (one.thickness, other.thickness))
+        return self.angles.mitre_normal(number, (one.thickness, other.thickness))
 
     def mitre(self, number: int) -> HalfSpace:
         """The half-space that the board's wood lies in, behind the mitre."""
@@ -102,7 +102,11 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     def reach(self, number: int) -> Fraction:
         """The greatest y of the baseline."""
-        plane, board = self.baseline(number), self.boards[number]
+        return self.farthest(number, self.baseline(number))
+
+    def farthest(self, number: int, plane: HalfSpace) -> Fraction:
+        """The greatest y of a plane across a board."""
+        board = self.boards[number]
         return max(leaning.places(plane.normal, plane.limit, board.width, board.thickness))
 
     @property
@@ -113,12 +117,12 @@ class BoardPair(Struct, frozen=True, dict=True):
     @property
     def is_upright(self) -> bool:
         """Whether neither board leans, so that their edges lie level as they are."""
-        return not any(self.corner.leans_deg)
+        return not any(self.angles.leans_deg)
 
     @property
     def is_square_in_plan(self) -> bool:
         """Whether the boards meet at a right angle seen from above."""
-        return self.corner.plan_deg == leaning.SQUARE
+        return self.angles.plan_deg == leaning.SQUARE
 
     @property
     def drawn_faces(self) -> tuple[Face, ...]:
@@ -138,7 +142,7 @@ class BoardPair(Struct, frozen=True, dict=True):
     @property
     def placement(self) -> Placement:
         """The second board on the first."""
-        return self.corner.placement(self.tips)
+        return self.angles.placement(self.tips)
 
     def end_at(self, number: int, x: Fraction) -> Fraction:
         """The y of a board's end on its outside face."""
@@ -183,7 +187,7 @@ class BoardPair(Struct, frozen=True, dict=True):
             slope: its lean from the grain, for each mm along, towards the tail's middle.
             lower: whether it is the side towards the reference edge.
         """
-        right, down, through = self.corner.grain_of_other(0)
+        right, down, through = self.angles.grain_of_other(0)
         sign = -ONE if lower else ONE
         # Square to the second board's grain, so that the side runs along it.
         normal = (sign, slope, -(sign * right + slope * down) / through)
@@ -199,35 +203,42 @@ class BoardPair(Struct, frozen=True, dict=True):
         return tuple((wall(lower), wall(upper)) for lower, upper in sides)
 
     @property
+    def heights(self) -> tuple[Fraction, ...]:
+        """How far up each board's outside face reaches."""
+        frames = zip(self.boards, self.angles.frames, strict=True)
+        return tuple(board.width * frame.across[2] for board, frame in frames)
+
+    @property
+    def rises(self) -> tuple[Fraction, ...]:
+        """How much higher the inside arris of an edge lies than the outside one."""
+        frames = zip(self.boards, self.angles.frames, strict=True)
+        return tuple(board.thickness * frame.inward[2] for board, frame in frames)
+
+    @property
     def level_edges(self) -> tuple[Fraction, Fraction]:
         """What the edges lose on the first board's outside face when they are planed level.
 
         At the reference edge and at the far edge; both boards are then level with each
         other, below and above.
         """
-        frames = self.corner.frames
-        heights = [b.width * f.across[2] for b, f in zip(self.boards, frames, strict=True)]
-        rises = [b.thickness * f.inward[2] for b, f in zip(self.boards, frames, strict=True)]
-        bottom = max(ZERO, *rises)
-        top = min(h + min(ZERO, r) for h, r in zip(heights, rises, strict=True))
-        upright = frames[0].across[2]
+        bottom = max(ZERO, *self.rises)
+        top = min(h + min(ZERO, r) for h, r in zip(self.heights, self.rises, strict=True))
+        upright = self.angles.frames[0].across[2]
         return bottom / upright, self.boards[0].width - top / upright
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
         """Where both boards have room in the corner: it must be full of wood."""
         first, second = self.boards
-        of_second = (cut.at_least(0, ZERO), cut.at_most(0, second.width))
-        return (
-            (
-                cut.at_least(0, ZERO),
-                cut.at_most(0, first.width),
-                cut.at_least(2, ZERO),
-                cut.at_most(2, first.thickness),
-                self.behind(0, ZERO),
-                self.baseline(0),
-                *(self.placement.half_space(edge) for edge in of_second),
-            ),
+        of_first = (
+            cut.at_least(0, ZERO),
+            cut.at_most(0, first.width),
+            cut.at_least(2, ZERO),
+            cut.at_most(2, first.thickness),
+            self.behind(0, ZERO),
+            self.baseline(0),
         )
+        of_second = (cut.at_least(0, ZERO), cut.at_most(0, second.width))
+        return ((*of_first, *(self.placement.half_space(edge) for edge in of_second)),)
 
     def spaces(self, sides: Sides, edges: tuple[Side, Side] = (None, None)) -> Iterator[Cut]:
         """The first board's waste: what lies between its tails or fingers.

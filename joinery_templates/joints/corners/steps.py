@@ -10,6 +10,7 @@ from joinery_templates.joints.corners.layout import CornerLayout, degrees
 from joinery_templates.joints.joint import Step, Task
 from joinery_templates.joints.layout import fold_over
 
+LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
@@ -55,7 +56,7 @@ def cut_ends(corner: CornerLayout) -> Step:
 
 def length_words(corner: CornerLayout) -> str:
     """At which arris the length of either board is measured."""
-    first, second = (_arris(corner, number) for number in (0, 1))
+    first, second = _arris(corner, 0), _arris(corner, 1)
     if first == second:
         return f"Measure a board's length {first}."
     return f"Measure the length of {corner.named(0)} {first}; that of {corner.named(1)} {second}."
@@ -73,7 +74,7 @@ def _arris(corner: CornerLayout, number: int) -> str:
 
 def ends_words(corner: CornerLayout) -> str:
     """How both boards' ends are off square."""
-    first, second = (_end_words(corner, number) for number in (0, 1))
+    first, second = _end_words(corner, 0), _end_words(corner, 1)
     if first == second:
         return f"The ends of {corner.named(0)} and {corner.named(1)} are {first}."
     return f"The end of {corner.named(0)} is {first}; that of {corner.named(1)} is {second}."
@@ -110,7 +111,7 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
 
 def lay_on(corner: CornerLayout, number: int, more: str = "") -> Step:
     """A board's templates: single faces where the end slants, else a wrap."""
-    words = _LAY_ON_FACES if corner.pair.is_slanted else fold_over()
+    words = _LAY_ON_FACES if corner.pair.is_slanted else LAY_ON
     return Step(Task.LAY_ON, f"Lay on {corner.named(number)}", f"{words}{more}")
 
 

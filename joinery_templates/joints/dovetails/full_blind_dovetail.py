@@ -32,7 +32,6 @@ from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.joint import Joint, LengthSetting, SettingOut, Size, Step, Task
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import fold_over
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.wood.board import Face
@@ -140,7 +139,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         Step(
             Task.LAY_ON,
             f"Lay on {corner.tail} and {corner.pin}",
-            f"{fold_over()} The rebates then take the paper at the ends away.",
+            f"{corners.LAY_ON} The rebates then take the paper at the ends away.",
         ),
         _rebate(corner),
         _pins(corner),

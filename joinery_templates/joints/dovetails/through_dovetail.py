@@ -12,7 +12,7 @@ The tail board's end, outside face (n = 2)::
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles, pair_of
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.dovetails import figures, parameters
 from joinery_templates.joints.dovetails.advice import NOYES, RAKES
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
@@ -22,6 +22,7 @@ from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.spacing.parameters import SpacingParameters
+from joinery_templates.wood.leaning import LeaningCorner
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +72,7 @@ def through_joint(kind: Kind, corner: DovetailCorner, rules: tuple[str, ...] = (
     )
 
 
-def through_at(kind: Kind, request: Request, angles: Angles) -> Joint:
+def through_at(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
     """Tails right through where the boards meet at any angles, cut by hand.
 
     Args:
