@@ -53,7 +53,12 @@ class BoardPair(Struct, frozen=True, dict=True):
     @cached_property
     def tips(self) -> tuple[Fraction, Fraction]:
         """How far each arris outside, at the reference edge, lies from the end's foremost tip."""
-        return self._tip(0), self._tip(1)
+        normals = (self.mitre_normal(0), self.mitre_normal(1)) if self.mitred else self.normals
+        one, other = (
+            -leaning.foremost(normal, past, board.width, board.thickness)
+            for normal, past, board in zip(normals, self.past, self.boards, strict=True)
+        )
+        return one, other
 
     def lap(self, number: int) -> Fraction:
         """How much of a board's thickness covers the ends of the other's tails, pins or fingers."""
@@ -68,11 +73,6 @@ class BoardPair(Struct, frozen=True, dict=True):
         """The half-space that the board's wood lies in, behind the mitre."""
         normal = self.mitre_normal(number)
         return HalfSpace(normal, normal[1] * self.tips[number])
-
-    def _tip(self, number: int) -> Fraction:
-        board = self.boards[number]
-        normal = self.mitre_normal(number) if self.mitred else self.normals[number]
-        return -leaning.foremost(normal, self.past[number], board.width, board.thickness)
 
     def end_plane(self, number: int) -> HalfSpace:
         """The half-space that the board's wood lies in, behind its end."""
@@ -144,24 +144,15 @@ class BoardPair(Struct, frozen=True, dict=True):
         """The second board on the first."""
         return self.angles.placement(self.tips)
 
-    def end_at(self, number: int, x: Fraction) -> Fraction:
-        """The y of a board's end on its outside face."""
-        return _y_of(self.end_plane(number), x)
-
     def end_slope(self, number: int) -> Fraction:
         """How the end runs across the faces: y grows by this for each mm of x."""
         return leaning.across_the_face(self.normals[number])
 
-    @property
-    def end_bevels(self) -> tuple[Fraction, Fraction]:
-        """For each end how far it is off square through the thickness.
-
-        Below 0 where it is longer on the inside; it is the same for both but at a mitre.
-        """
-        if not self.mitred:
-            return (leaning.through_the_thickness(self.normals[0]),) * 2
-        one, other = (leaning.through_the_thickness(self.mitre_normal(n)) for n in (0, 1))
-        return one, other
+    def end_bevel(self, number: int) -> Fraction:
+        """How far the end is off square through the thickness; below 0 if longer on the inside."""
+        # Both ends have the same bevel but at a mitre.
+        normal = self.mitre_normal(number) if self.mitred else self.normals[0]
+        return leaning.through_the_thickness(normal)
 
     def along_end(self, number: int) -> Fraction:
         """A length on the line of the end for each mm across the board."""
@@ -169,7 +160,7 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     def depth_along(self, number: int) -> Fraction:
         """From end to baseline along the grain; the same anywhere on both faces."""
-        return _y_of(self.baseline(number), ZERO) - self.end_at(number, ZERO)
+        return _y_of(self.baseline(number), ZERO) - _y_of(self.end_plane(number), ZERO)
 
     def depth(self, number: int) -> Fraction:
         """From end to baseline, square to both planes."""
@@ -250,15 +241,15 @@ class BoardPair(Struct, frozen=True, dict=True):
         lefts = (edges[0], *(upper for _, upper in sides))
         rights = (*(lower for lower, _ in sides), edges[1])
         floor = self.floor(0)
-        for left, right in zip(lefts, rights, strict=True):
-            if left or right:
-                yield Cut((*(plane.turned() for plane in (left, right) if plane), *floor))
+        for both in zip(lefts, rights, strict=True):
+            if any(both):
+                yield Cut((*(side.turned() for side in both if side), *floor))
 
     def sockets(self, walls: Sides) -> Iterator[Cut]:
         """The second board's waste, between the walls of its spaces."""
         floor = self.floor(1)
-        for pair in walls:
-            yield Cut((*(wall for wall in pair if wall), *floor))
+        for both in walls:
+            yield Cut((*(wall for wall in both if wall), *floor))
 
 
 def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction:

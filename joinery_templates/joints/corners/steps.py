@@ -4,9 +4,8 @@ All are common practice, no source; the bevels are computed from the solids.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from joinery_templates.joints.corners.layout import CornerLayout, degrees
+from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
 from joinery_templates.joints.joint import Step, Task
 from joinery_templates.joints.layout import fold_over
 
@@ -66,8 +65,8 @@ def _arris(corner: CornerLayout, number: int) -> str:
     """Outside, where the piece is measured too; on a slanting end at the longer edge."""
     place, slope = "on the outside face", corner.pair.end_slope(number)
     if slope:
-        place = f"on the outside face along its arris at the {_longer_edge(slope)} edge"
-    if corner.pair.end_bevels[number] < 0:
+        place = f"on the outside face along its arris at the {longer_edge(slope)}"
+    if corner.pair.end_bevel(number) < 0:
         return f"{place}, and leave the stock longer, for the inside face is longer still"
     return place
 
@@ -81,19 +80,14 @@ def ends_words(corner: CornerLayout) -> str:
 
 
 def _end_words(corner: CornerLayout, number: int) -> str:
-    slope, through = corner.pair.end_slope(number), corner.pair.end_bevels[number]
+    slope, through = corner.pair.end_slope(number), corner.pair.end_bevel(number)
     parts = []
     if slope:
-        edge = _longer_edge(slope)
-        parts.append(f"{degrees(slope)} across the faces, longer at the {edge} edge")
+        parts.append(f"{degrees(slope)} across the faces, longer at the {longer_edge(slope)}")
     if through:
-        longer = "outside" if through > 0 else "inside"
-        parts.append(f"{degrees(through)} through the thickness, longer on the {longer} face")
+        longer = longer_face(through)
+        parts.append(f"{degrees(through)} through the thickness, longer on the {longer}")
     return f"off square by {', and by '.join(parts)}" if parts else "square"
-
-
-def _longer_edge(slope: Fraction) -> str:
-    return "reference" if slope > 0 else "far"
 
 
 def scribe_slanting_baselines(corner: CornerLayout) -> Step:

@@ -34,8 +34,8 @@ class MitreCorner(CornerLayout, frozen=True):
 
     def sizes(self) -> Iterator[Size]:
         """How wide the mitres are, and how far the ends run out of square."""
-        for role, board, slope in zip(self.roles, self.boards, self.pair.end_bevels, strict=True):
-            width = board.thickness * square_root(1 + slope**2)
+        for number, (role, board) in enumerate(zip(self.roles, self.boards, strict=True)):
+            width = board.thickness * square_root(1 + self.pair.end_bevel(number) ** 2)
             yield Size(f"{role.words}'s mitre, from arris to arris", width)
         yield from self.run_outs()
 
