@@ -22,52 +22,49 @@ SEASONS = 4
 """Percent of moisture between a damp and a dry season (our judgement)."""
 
 
-def advise(keyed: KeyedJoint) -> tuple[Finding, ...]:
+def advise(keyed: KeyedJoint) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    return (
-        *_on_slope(keyed),
-        *_on_waist(keyed),
-        *_on_depth(keyed),
-        *_on_places(keyed),
-        *_on_movement(keyed),
-        *loose_fit(
-            keyed,
-            keyed.key.fit,
-            "all round is more than glue fills well, and lets the joint open before the key holds",
-        ),
-    )
-
-
-def _on_slope(keyed: KeyedJoint) -> Iterator[Finding]:
-    slope = keyed.key.slope
-    shown = f"The keys' sides lean {one_in(slope)}"
-    return unusual_slope(
-        slope,
+    key, text = keyed.key, keyed.text
+    shown = f"The keys' sides lean {one_in(key.slope)}"
+    yield from unusual_slope(
+        key.slope,
         f"{shown}: the corners at the keys' ends and beside the sockets' waists are short grain "
         "and break away.",
         f"{shown}: so little taper holds little.",
         SLOPES,
         "Take 1:5 to 1:8.",
     )
-
-
-def _on_waist(keyed: KeyedJoint) -> Iterator[Finding]:
-    key = keyed.key
     if key.waist < THINNEST_WAIST * key.width:
         yield advice(
             "waist-thin",
-            f"A waist of {keyed.text(key.waist)} in a key {keyed.text(key.width)} wide is where it "
+            f"A waist of {text(key.waist)} in a key {text(key.width)} wide is where it "
             "will break, and all that holds the joint is the wood of the waist.",
             OURS,
             "Leave half of the key's width there, by a flatter slope or a shorter key.",
             "waist",
         )
+    if not key.through:
+        yield from _on_depth(keyed)
+    yield from _on_places(keyed)
+    if keyed.across_grain and key.length > LONGEST_ACROSS:
+        yield advice(
+            "key-long-across-grain",
+            f"The keys' grain crosses the boards'. Over {text(key.length)} flat-sawn black "
+            f"cherry moves {text(key.length * CHERRY * SEASONS)} when its moisture changes by "
+            f"{SEASONS} %, and a key does not: it may split the board or come loose.",
+            f"{MOVEMENT}; the limit of {text(LONGEST_ACROSS)} is our judgement",
+            "Take shorter keys, or more of them.",
+            "key_length",
+        )
+    yield from loose_fit(
+        keyed,
+        key.fit,
+        "all round is more than glue fills well, and lets the joint open before the key holds",
+    )
 
 
 def _on_depth(keyed: KeyedJoint) -> Iterator[Finding]:
     depth, thick = keyed.key.depth, keyed.thinner.thickness
-    if keyed.key.through:
-        return
     if depth < thick / 3:
         yield advice(
             "depth-shallow",
@@ -108,21 +105,6 @@ def _on_places(keyed: KeyedJoint) -> Iterator[Finding]:
             f"{OURS}: at least half of a key's width",
             "Move the outermost keys further in.",
             "end_distance",
-        )
-
-
-def _on_movement(keyed: KeyedJoint) -> Iterator[Finding]:
-    length = keyed.key.length
-    if keyed.across_grain and length > LONGEST_ACROSS:
-        moved = length * CHERRY * SEASONS
-        yield advice(
-            "key-long-across-grain",
-            f"The keys' grain crosses the boards'. Over {keyed.text(length)} flat-sawn black "
-            f"cherry moves {keyed.text(moved)} when its moisture changes by {SEASONS} %, and a key "
-            "does not: it may split the board or come loose.",
-            f"{MOVEMENT}; the limit of {keyed.text(LONGEST_ACROSS)} is our judgement",
-            "Take shorter keys, or more of them.",
-            "key_length",
         )
 
 
