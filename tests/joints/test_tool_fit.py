@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import product
+from itertools import groupby, pairwise, product
 
 import pytest
 from hypothesis import given
@@ -193,6 +193,10 @@ def test_every_space_stands_in_the_one_line_of_its_name_and_chisel(spaces, owned
     for line in lines:
         ends = {space.narrowest for space in spaces if space.what == line.what}
         assert {line.narrowest, line.widest} <= ends
+    # Spaces of one name stand together, the narrowest first.
+    for before, after in pairwise(lines):
+        assert before.what != after.what or before.widest < after.narrowest
+    assert len(list(groupby(lines, lambda line: line.what))) == len({one.what for one in spaces})
 
 
 def test_a_chisel_as_wide_as_the_narrow_side_still_passes():
