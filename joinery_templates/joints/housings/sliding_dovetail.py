@@ -45,8 +45,6 @@ from joinery_templates.wood.cut import (
 from joinery_templates.wood.placement import Placement, end_to_end
 
 LINE = "the shelf's upper face"
-Places = tuple[tuple[str, Fraction], ...]
-"""Where something is told, in words and from the front edge."""
 
 
 def build(request: Request) -> joint.Joint:
@@ -140,8 +138,8 @@ def _rows(tail: SlidingTail) -> Iterator[joint.SettingOut]:
         )
 
 
-def _places(tail: SlidingTail, what: str, front: Fraction) -> Places:
-    """Where a width is told: at the back, and with a taper at the front as well.
+def _places(tail: SlidingTail, what: str, front: Fraction) -> tuple[tuple[str, Fraction], ...]:
+    """Where a width is told, in words and from the front edge; with a taper at both ends.
 
     Args:
         tail: the joint.
@@ -155,7 +153,7 @@ def _places(tail: SlidingTail, what: str, front: Fraction) -> Places:
     return ((f", {BACK}", back), (f", {where}", front))
 
 
-def _places_of_side(tail: SlidingTail, number: int) -> Places:
+def _places_of_side(tail: SlidingTail, number: int) -> tuple[tuple[str, Fraction], ...]:
     """Where a sloping side of the tail is told: a parallel one is alike everywhere."""
     return _places(tail, "tail", tail.start) if number == tail.tapered else (("", ZERO),)
 
