@@ -1,14 +1,15 @@
-"""What every joint asks of its boards, and how what is wrong is refused."""
+"""What every joint asks of its boards, how what is wrong is refused, and advice that all share."""
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Board
+from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.joints.layout import Layout
 
 MOST_FIT = Fraction(1, 5)
 """A wider gap than 0.2 mm is too much for most glues (our judgement)."""
+USUAL_SLOPES = Fraction(1, 8), Fraction(1, 5)
+"""Flatter holds little, and steeper leaves short grain at the corners."""
 
 
 def refuse(findings: Iterable[Finding]) -> None:
@@ -22,27 +23,62 @@ def refuse(findings: Iterable[Finding]) -> None:
         raise InputError(*told)
 
 
-def widths_differ(boards: tuple[Board, Board], where: str, units: Units) -> Iterator[Finding]:
-    """Boards that are not of one width, as they must be at a place such as ``a lapped corner``."""
-    first, second = boards
+def widths_differ(layout: Layout, where: str) -> Iterator[Finding]:
+    """Boards that are not of one width, as they must be at a place: ``At a lapped corner``."""
+    first, second = layout.boards
     if first.width != second.width:
         yield mistake(
             "widths-differ",
-            f'Board "{first.name}" is {length_text(first.width, units)} wide and '
-            f'"{second.name}" {length_text(second.width, units)}.',
+            f'Board "{first.name}" is {layout.text(first.width)} wide and '
+            f'"{second.name}" {layout.text(second.width)}.',
             f"{where} both are of one width; plane them together.",
         )
 
 
-def too_short(
-    boards: tuple[Board, Board], reaches: tuple[Fraction, Fraction], units: Units
-) -> Iterator[Finding]:
+def too_short(layout: Layout, reaches: tuple[Fraction, Fraction]) -> Iterator[Finding]:
     """Boards no longer than the joint reaches along them, where their lengths are told."""
-    for board, reach in zip(boards, reaches, strict=True):
+    for board, reach in zip(layout.boards, reaches, strict=True):
         if board.length is not None and board.length <= reach:
             yield mistake(
                 "board-too-short",
-                f'Board "{board.name}" is {length_text(board.length, units)} long and the joint '
-                f"alone takes {length_text(reach, units)}.",
+                f'Board "{board.name}" is {layout.text(board.length)} long and the joint '
+                f"alone takes {layout.text(reach)}.",
                 "Check the board's length.",
             )
+
+
+def unusual_slope(
+    slope: Fraction,
+    steep: str,
+    flat: str,
+    source: str,
+    remedy: str,
+    usual: tuple[Fraction, Fraction] = USUAL_SLOPES,
+) -> Iterator[Finding]:
+    """A slope outside what is usual.
+
+    Args:
+        slope: of sides that hold like a dovetail's.
+        steep: what comes of one too steep.
+        flat: what comes of one too flat.
+        source: of the limits.
+        remedy: what to give.
+        usual: the flattest and the steepest.
+    """
+    flattest, steepest = usual
+    if slope > steepest:
+        yield advice("slope-steep", steep, source, remedy, "slope")
+    elif slope < flattest:
+        yield advice("slope-flat", flat, source, remedy, "slope")
+
+
+def loose_fit(layout: Layout, fit: Fraction, gap: str) -> Iterator[Finding]:
+    """A fit that leaves more than glue fills; `gap` says where it is and what comes of it."""
+    if fit > MOST_FIT:
+        yield advice(
+            "fit-loose",
+            f"A gap of {layout.text(fit)} {gap}.",
+            OURS,
+            "Give a smaller fit.",
+            "fit",
+        )

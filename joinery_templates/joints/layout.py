@@ -1,4 +1,4 @@
-"""What every family's layout stands on: two boards, and the words for them."""
+"""What every family's layout stands on: two boards, the words for them, and plain wood."""
 
 from fractions import Fraction
 from typing import ClassVar
@@ -7,17 +7,23 @@ from msgspec import Struct
 
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.cut import HalfSpace, Part, Vector, at_least, at_most
+from joinery_templates.wood.faces import lay_out
 
 
 class Layout(Struct, frozen=True):
     """Two boards on which a joint is laid out; 0 is the first board and 1 the second.
 
     Attributes:
+        roles: what they are called; a family whose boards differ has words of its own.
         request: what the person gave.
     """
 
-    roles: ClassVar[tuple[BoardRole, BoardRole]]
+    roles: ClassVar[tuple[BoardRole, BoardRole]] = (
+        BoardRole("first_board", "first board"),
+        BoardRole("second_board", "second board"),
+    )
     request: Request
 
     @property
@@ -48,3 +54,31 @@ class Layout(Struct, frozen=True):
 def one_in(slope: Fraction) -> str:
     """A slope as a ratio."""
     return f"1:{decimal_text(1 / slope, 2)}"
+
+
+def fold_over(edge: str = "reference edge") -> str:
+    """How a wrap is laid on a board's end; `edge` is what is laid flush."""
+    return (
+        "Trim the template along its outer lines and crease both folds over a rule, printed side "
+        "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
+        f"{edge} flush with the board's, and glue it, or tape it and prick through the small "
+        "crosses."
+    )
+
+
+def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:
+    """The region between two corners: the one with the least x, y and z, and the greatest."""
+    return tuple(
+        side
+        for axis, (least, greatest) in enumerate(zip(low, high, strict=True))
+        for side in (at_least(axis, least), at_most(axis, greatest))
+    )
+
+
+def faces_with_lines(*parts: Part) -> tuple[Face, ...]:
+    """The faces that a wrap folds over and that carry lines on one of the parts at least."""
+    return tuple(
+        face
+        for face in (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
+        if any(part.folds and lay_out(part, face, part.reach + 1).lines for part in parts)
+    )

@@ -8,7 +8,6 @@ bruise the corners.
 import math
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -23,8 +22,8 @@ GAUGE = "gauge"
 """The tool that steps, as `LengthSetting.tool` names it."""
 
 
-class Fit(Struct, frozen=True):
-    """Spaces of one sort that the same chisel clears.
+class SpaceSort(Struct, frozen=True):
+    """Spaces that are called the same and that the same chisel clears.
 
     Attributes:
         what: which spaces.
@@ -46,23 +45,19 @@ def chisel_for(clearing: Clearing, chisels: tuple[Fraction, ...]) -> Fraction | 
     return max((one for one in chisels if one <= clearing.narrowest), default=None)
 
 
-def fits(clearings: tuple[Clearing, ...], chisels: tuple[Fraction, ...]) -> tuple[Fit, ...]:
-    """Which chisel clears what: spaces of one name that take the same chisel in one line."""
-
-    def sort_of(clearing: Clearing) -> tuple[str, bool, Fraction]:
-        chisel = chisel_for(clearing, chisels)
-        return clearing.what, chisel is not None, chisel or Fraction(0)
-
-    # Names keep the order in which the joint states them.
-    names = list(dict.fromkeys(clearing.what for clearing in clearings))
-    ordered = sorted(clearings, key=lambda one: (names.index(one.what), *sort_of(one)[1:]))
+def space_sorts(
+    clearings: tuple[Clearing, ...], chisels: tuple[Fraction, ...]
+) -> tuple[SpaceSort, ...]:
+    """The sorts of spaces, in the order in which the joint states them; the narrowest first."""
+    alike: dict[tuple[str, Fraction | None], list[Clearing]] = {}
+    for clearing in clearings:
+        alike.setdefault((clearing.what, chisel_for(clearing, chisels)), []).append(clearing)
+    names = [what for what, _ in alike]
     found = []
-    for _, alike in groupby(ordered, sort_of):
-        listed = list(alike)
-        widths = [one.narrowest for one in listed]
-        first = listed[0]
-        chisel = chisel_for(first, chisels)
-        found.append(Fit(first.what, min(widths), max(widths), chisel, first.parameter))
+    for what, chisel in sorted(alike, key=lambda sort: (names.index(sort[0]), sort[1] or 0)):
+        spaces = alike[what, chisel]
+        widths = [space.narrowest for space in spaces]
+        found.append(SpaceSort(what, min(widths), max(widths), chisel, spaces[0].parameter))
     return tuple(found)
 
 
@@ -92,7 +87,7 @@ def tool_rows(joint: Joint, tools: Tools, units: Units) -> tuple[tuple[str, str]
 
     None where the person named neither chisels nor saw.
     """
-    rows = [_chisel_row(fit, units) for fit in fits(joint.clearings, tools.chisels)]
+    rows = [_chisel_row(sort, units) for sort in space_sorts(joint.clearings, tools.chisels)]
     left = None if tools.kerf is None else left_by_saw(joint.clearings, tools.kerf)
     if left is None or tools.kerf is None:
         return tuple(rows) if tools.chisels else ()
@@ -101,28 +96,28 @@ def tool_rows(joint: Joint, tools: Tools, units: Units) -> tuple[tuple[str, str]
     return (*rows, saw) if tools.chisels else (saw,)
 
 
-def _chisel_row(fit: Fit, units: Units) -> tuple[str, str]:
-    low, high = length_text(fit.narrowest, units), length_text(fit.widest, units)
+def _chisel_row(sort: SpaceSort, units: Units) -> tuple[str, str]:
+    low, high = length_text(sort.narrowest, units), length_text(sort.widest, units)
     widths = low if low == high else f"{low} to {high}"
-    chisel = f"chisel of {both_units(fit.chisel, units)}" if fit.chisel else "no chisel of yours"
-    return f"{fit.what}, narrowest {widths}", chisel
+    chisel = f"chisel of {both_units(sort.chisel, units)}" if sort.chisel else "no chisel of yours"
+    return f"{sort.what}, narrowest {widths}", chisel
 
 
 def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:
     accepted = tools.smallest_pin
-    for fit in fits(clearings, tools.chisels) if tools.chisels else ():
-        if fit.chisel is not None or (accepted is not None and fit.narrowest >= accepted):
+    for sort in space_sorts(clearings, tools.chisels) if tools.chisels else ():
+        if sort.chisel is not None or (accepted is not None and sort.narrowest >= accepted):
             continue
-        least, wanted = min(tools.chisels), _buyable(fit.narrowest, units)
+        least, wanted = min(tools.chisels), _buyable(sort.narrowest, units)
         narrower = f"use a chisel of {length_text(wanted, units)}, " if wanted else ""
         yield advice(
             "no-chisel-fits",
-            f"None of your chisels clears this: {fit.what}, {length_text(fit.narrowest, units)} "
+            f"None of your chisels clears this: {sort.what}, {length_text(sort.narrowest, units)} "
             f"at its narrowest; your narrowest is {length_text(least, units)}.",
             COMMON,
             f"Make it {length_text(least, units)} wide there, {narrower}or clear the waste with "
             "a fret saw.",
-            fit.parameter,
+            sort.parameter,
         )
 
 

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Joint, Task
+from joinery_templates.joints.box_joints import canted_box_joint
 from joinery_templates.joints.box_joints.box_joint import build
 from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Parameters, lay_fingers
 from joinery_templates.joints.kind import Request
@@ -18,7 +19,7 @@ from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import is_waste, lay_out
 from tests.joints.solids import CLOSE_MM3, SHY_MM, mate, with_fault
-from tests.joints.strategies import GAPS, NO_FIT, PRESSED, PROUD, lengths
+from tests.joints.strategies import GAPS, NO_FIT, PRESSED, PROUD, example_request, lengths
 from tests.strategies import PROPERTY, SOLID_PROPERTY
 
 
@@ -122,6 +123,14 @@ def test_lines_and_waste_of_an_even_number_by_hand():
 def test_all_that_stands_proud_is_planed_flush(proud, words):
     joint = build(request("60 mm", ("10 mm", "8 mm"), fingers=4, **proud))
     assert words in joint.steps[-1].words
+
+
+def test_a_square_corner_is_pressed_both_ways_and_a_leaning_one_over_blocks():
+    square = build(request("60 mm", ("10 mm", "8 mm"), fingers=4)).steps[-1].words
+    assert "clamp both ways, with blocks that press between the ends, and check" in square
+    tray = canted_box_joint.build(example_request(canted_box_joint.KIND))
+    (glue,) = (step.words for step in tray.steps if step.task is Task.GLUE)
+    assert "clamp over blocks bevelled as the boards lean, 12° off square" in glue
 
 
 def test_three_pieces_are_the_slip_joint_that_corner_locking_multiplies():

@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.joint import Joint
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Vector
+from joinery_templates.wood.faces import lay_out
 from joinery_templates.wood.placement import Placement
 from tests.joints.keyed_layouts import BUTT, EDGE, KEYED, MITRE, keyed
 from tests.joints.solids import CLOSE_MM3, board_solid, mate, placed
@@ -108,6 +110,17 @@ def test_a_key_drops_in_square_to_the_face_and_a_floor_stops_it(kind, data):
         assert clash(joint, (0, 0, 0), (0, 0, -lift)) < CLOSE_MM3
     sunk = clash(joint, (0, 0, 0), (0, 0, 0.5))
     assert sunk < CLOSE_MM3 if request.given.through else sunk > 1
+
+
+@every_keyed
+@given(data=st.data())
+def test_no_wood_is_told_as_waste_twice(kind, data):
+    """A socket ends at the joint line: a mitre's waste before it is hatched by itself."""
+    for member in kind.build(data.draw(keyed(kind, PRESSED))).members:
+        face = lay_out(member.part, Face.OUTSIDE, member.part.reach + 1)
+        waste = [shapely.Polygon(shape.corners) for shape in face.waste]
+        told = sum(shape.area for shape in waste)
+        assert told == pytest.approx(shapely.unary_union(waste).area, abs=1e-6)
 
 
 def test_the_check_sees_a_key_that_is_no_dovetail():

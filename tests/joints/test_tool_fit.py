@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import product
+from itertools import groupby, pairwise, product
 
 import pytest
 from hypothesis import given
@@ -18,8 +18,8 @@ from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tool_fit import (
     chisel_for,
-    fits,
     left_by_saw,
+    space_sorts,
     tool_rows,
     with_tool_advice,
 )
@@ -183,7 +183,7 @@ def test_the_chisel_is_the_widest_owned_that_is_not_wider_than_the_narrowest_pla
 
 @given(st.lists(clearings, max_size=8).map(tuple), st.lists(widths, max_size=6).map(tuple))
 def test_every_space_stands_in_the_one_line_of_its_name_and_chisel(spaces, owned):
-    lines = fits(spaces, owned)
+    lines = space_sorts(spaces, owned)
     assert len({(line.what, line.chisel) for line in lines}) == len(lines)
     for space in spaces:
         (line,) = (
@@ -193,6 +193,10 @@ def test_every_space_stands_in_the_one_line_of_its_name_and_chisel(spaces, owned
     for line in lines:
         ends = {space.narrowest for space in spaces if space.what == line.what}
         assert {line.narrowest, line.widest} <= ends
+    # Spaces of one name stand together, the narrowest first.
+    for before, after in pairwise(lines):
+        assert before.what != after.what or before.widest < after.narrowest
+    assert len(list(groupby(lines, lambda line: line.what))) == len({one.what for one in spaces})
 
 
 def test_a_chisel_as_wide_as_the_narrow_side_still_passes():

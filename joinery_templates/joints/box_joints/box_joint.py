@@ -11,11 +11,12 @@ The second board has a finger where the first has a space, and the other way rou
 """
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.box_joints.corner import ROLES, lay_corner
+from joinery_templates.joints.box_joints.corner import FingerCorner, lay_corner
 from joinery_templates.joints.box_joints.fingers import Parameters
 from joinery_templates.joints.box_joints.work import advise, order_of_work
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.wood.leaning import LeaningCorner
 
 NOYES = (
     "Noyes, Handwork in Wood, 1910, ch. VII, no. 46: the slip joint, which multiplied is "
@@ -32,7 +33,7 @@ def build(request: Request) -> Joint:
     return box_joint(KIND, request, UPRIGHT_AND_SQUARE)
 
 
-def box_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
+def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
     """Fingers where the boards meet at any angles.
 
     Args:
@@ -58,7 +59,7 @@ def box_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
         lengths=tuple(corner.lengths()),
         slopes=(*corner.end_bevels(), *corner.edge_bevels()),
         rules=corner.rules,
-        findings=advise(corner),
+        findings=tuple(advise(corner)),
         steps=tuple(order_of_work(corner)),
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(corner.clearings()),
@@ -69,7 +70,7 @@ KIND = Kind(
     name="box-joint",
     title="Box joint",
     summary="Square fingers of both boards pass each other (corner locking): boxes and trays.",
-    roles=ROLES,
+    roles=FingerCorner.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints import fingers
 from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
-from joinery_templates.joints.box_joints.corner import ROLES
+from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.corners.angles import RATIOS, Canted
 from joinery_templates.joints.kind import Example, Kind, Request
 
@@ -33,7 +33,7 @@ KIND = Kind(
     name="canted-box-joint",
     title="Canted box joint",
     summary="Square fingers (corner locking) where the sides lean: trays and hoppers.",
-    roles=ROLES,
+    roles=FingerCorner.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

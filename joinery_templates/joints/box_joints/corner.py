@@ -13,13 +13,13 @@ from msgspec.structs import replace
 from joinery_templates.joint import Clearing, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
 from joinery_templates.joints.corners import layout
-from joinery_templates.joints.corners.angles import Angles, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.pair import Sides
-from joinery_templates.joints.kind import BoardRole, Request
+from joinery_templates.joints.kind import Request
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
+from joinery_templates.wood.leaning import LeaningCorner
 
 ZERO = Fraction(0)
-ROLES = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))
 
 
 class FingerCorner(layout.CornerLayout, frozen=True):
@@ -27,31 +27,30 @@ class FingerCorner(layout.CornerLayout, frozen=True):
 
     Attributes:
         given: the parameters.
-        pieces: across the first board, over what its level edges leave of the width.
+        divisions: across the first board, over what its level edges leave of the width.
         rules: what was decided by a rule.
     """
 
-    roles = ROLES
     given: Parameters
-    pieces: tuple[Division, ...]
+    divisions: tuple[Division, ...]
     rules: tuple[str, ...]
 
     @property
     def finger(self) -> Fraction:
         """Width of the fingers that do not stand at an edge, if there are any."""
-        return self.pieces[1 if len(self.pieces) > 2 else 0].width
+        return self.divisions[1 if len(self.divisions) > 2 else 0].width
 
     @property
     def sides(self) -> Sides:
         """For each finger of the first board its sawn sides; none at the board's edges."""
-        shift, end, side = self.pair.level_edges[0], self.pieces[-1].high, self.pair.side
+        shift, end, side = self.pair.level_edges[0], self.divisions[-1].high, self.pair.side
         return tuple(
             (
-                side(piece.low + shift, ZERO, lower=True) if piece.low else None,
-                side(piece.high + shift, ZERO, lower=False) if piece.high < end else None,
+                side(division.low + shift, ZERO, lower=True) if division.low else None,
+                side(division.high + shift, ZERO, lower=False) if division.high < end else None,
             )
-            for piece in self.pieces
-            if piece.finger
+            for division in self.divisions
+            if division.finger
         )
 
     @property
@@ -67,13 +66,13 @@ class FingerCorner(layout.CornerLayout, frozen=True):
         )
 
     def _named_sides(self, number: int) -> Iterator[layout.Named]:
-        """Where a board's own fingers start and end; each piece lies between two sides."""
+        """Where a board's own fingers start and end; each division lies between two sides."""
         pairs = self.walls if number else self.sides
         flat = [side for pair in pairs for side in pair if side]
         told = 0
         bounds: list[HalfSpace | None] = [None, *flat, None]
-        for piece, low, high in zip(self.pieces, bounds, bounds[1:], strict=False):
-            if piece.finger is bool(number):
+        for division, low, high in zip(self.divisions, bounds, bounds[1:], strict=False):
+            if division.finger is bool(number):
                 continue
             told += 1
             if low:
@@ -91,8 +90,8 @@ class FingerCorner(layout.CornerLayout, frozen=True):
 
     def sizes(self) -> Iterator[Size]:
         """Widths of fingers and spaces, by board where they differ; how far the ends run out."""
-        edge, across, level = self.pieces[0].width, self.square_across, self.edges_level
-        inner, fit = len(self.pieces) > 2, self.given.fit
+        edge, across, level = self.divisions[0].width, self.square_across, self.edges_level
+        inner, fit = len(self.divisions) > 2, self.given.fit
         if inner:
             yield Size(f"finger{across}", self.finger)
         if not inner or level or edge != self.finger:
@@ -106,9 +105,9 @@ class FingerCorner(layout.CornerLayout, frozen=True):
     def lengths(self) -> Iterator[LengthSetting]:
         """Gauges, and dividers along the end."""
         yield from self.gauges()
-        if len(self.pieces) > 2:
+        if len(self.divisions) > 2:
             along = f" along the {self.end_words}" if self.pair.is_slanted else ""
-            odd = self.edges_level or self.pieces[0].width != self.finger
+            odd = self.edges_level or self.divisions[0].width != self.finger
             use = f"one finger, stepped off{along}{' from the first mark' if odd else ''}"
             yield LengthSetting("dividers", use, self.finger * self.pair.along_end(0))
 
@@ -116,23 +115,13 @@ class FingerCorner(layout.CornerLayout, frozen=True):
         """The spaces between two fingers; one at an edge is sawn off."""
         for number, role in enumerate(self.roles):
             gap = 2 * self.given.fit if number else ZERO
-            inner = {p.width + gap for p in self.pieces[1:-1] if p.finger is bool(number)}
+            inner = {p.width + gap for p in self.divisions[1:-1] if p.finger is bool(number)}
             task = Task.CUT_SECOND if number else Task.CLEAR_FIRST
             for width in sorted(inner):
                 yield Clearing(f"{role.words}, space for a finger", width, width, FINGER, task)
 
-    def check_room(self) -> None:
-        """Wood must be left of every finger, on both faces, and room in every space.
 
-        Raises:
-            InputError: where something comes to nothing.
-        """
-        place = "fit" if self.given.fit else "finger"
-        remedy = "Give wider fingers, or another fit."
-        layout.check_room(self.rows(), "a finger or a space", remedy, place)
-
-
-def lay_corner(request: Request, given: Parameters, angles: Angles) -> FingerCorner:
+def lay_corner(request: Request, given: Parameters, angles: LeaningCorner) -> FingerCorner:
     """The fingers on two boards that meet at some angles.
 
     Args:
@@ -147,7 +136,12 @@ def lay_corner(request: Request, given: Parameters, angles: Angles) -> FingerCor
     pair = pair_of(request, angles, "At a box-jointed corner", past)
     first, second = request.boards
     level = replace(first, width=first.width - sum(pair.level_edges))
-    pieces, rules = lay_fingers(given, (level, second), request.units)
-    corner = FingerCorner(request, pair, given, pieces, rules)
-    corner.check_room()
+    divisions, rules = lay_fingers(given, (level, second), request.units)
+    corner = FingerCorner(request, pair, given, divisions, rules)
+    layout.check_room(
+        corner.rows(),
+        "a finger or a space",
+        "Give wider fingers, or another fit.",
+        "fit" if given.fit else "finger",
+    )
     return corner

@@ -4,13 +4,15 @@ Some fingers, all of one width; whatever that leaves over goes to the two at the
 """
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
@@ -61,7 +63,7 @@ class Parameters:
 
 
 class Division(Struct, frozen=True):
-    """A stretch of the first board's end: a finger, or a space for a finger of the second."""
+    """A share of the first board's width: a finger, or a space for a finger of the second."""
 
     low: Fraction
     high: Fraction
@@ -76,7 +78,7 @@ class Division(Struct, frozen=True):
 def lay_fingers(
     given: Parameters, boards: tuple[Board, Board], units: Units
 ) -> tuple[tuple[Division, ...], tuple[str, ...]]:
-    """The pieces across the board, from the reference edge, and the rules that decided.
+    """The divisions across the board, from the reference edge, and the rules that decided.
 
     All are `finger` wide but the two at the edges, which share the rest.
 
@@ -87,62 +89,49 @@ def lay_fingers(
     count, finger = given.fingers, given.finger
     if count is None:
         thickness = min(board.thickness for board in boards)
-        count = max(3, _nearest_odd(width / thickness))
+        nearest_odd = 2 * math.floor(width / thickness / 2) + 1
+        count = max(3, nearest_odd)
         rule = COUNT_RULE
         if finger is not None:
             count, rule = max(3, math.floor(width / finger + Fraction(1, 2))), NEAREST_RULE
             count = 2 if width == 2 * finger else count
         rules.append(f"Number of fingers: {rule}.")
-    _check_count(count)
     finger = width / count if finger is None else finger
     edge = (width - (count - 2) * finger) / 2
-    _check_edge(edge, finger, count, units)
+    refuse(_on_edges(count, finger, edge, units))
     if edge != finger:
         rules.append(f"Edges: {EDGE_RULE}.")
     inner = (edge + number * finger for number in range(count - 1))
     walls = (Fraction(0), *inner, width)
     first = 0 if given.start == FINGER else 1
-    pieces = (
+    divisions = (
         Division(low, high, number % 2 == first)
         for number, (low, high) in enumerate(pairwise(walls))
     )
-    return tuple(pieces), tuple(rules)
+    return tuple(divisions), tuple(rules)
 
 
-def _nearest_odd(value: Fraction) -> int:
-    return 2 * math.floor(value / 2) + 1
-
-
-def _check_count(count: int) -> None:
+def _on_edges(count: int, finger: Fraction, edge: Fraction, units: Units) -> Iterator[Finding]:
     if count > MOST_FINGERS:
-        raise InputError(
-            mistake(
-                "too-many-fingers",
-                f"That would be {count} fingers; this program lays out at most {MOST_FINGERS}.",
-                "Give wider fingers.",
-                "finger",
-            )
+        yield mistake(
+            "too-many-fingers",
+            f"That would be {count} fingers; this program lays out at most {MOST_FINGERS}.",
+            "Give wider fingers.",
+            "finger",
         )
-
-
-def _check_edge(edge: Fraction, finger: Fraction, count: int, units: Units) -> None:
-    if edge <= 0:
-        raise InputError(
-            mistake(
-                "no-room",
-                f"{count} fingers {length_text(finger, units)} wide leave nothing at the edges: "
-                f"those two would be {length_text(edge, units)} wide.",
-                "Give fewer or narrower fingers, or a wider board.",
-                "finger",
-            )
+    elif edge <= 0:
+        yield mistake(
+            "no-room",
+            f"{count} fingers {length_text(finger, units)} wide leave nothing at the edges: "
+            f"those two would be {length_text(edge, units)} wide.",
+            "Give fewer or narrower fingers, or a wider board.",
+            "finger",
         )
-    if count == 2 and edge != finger:
-        raise InputError(
-            mistake(
-                "does-not-add-up",
-                f"Two fingers across this board are {length_text(edge, units)} wide, and not "
-                f"{length_text(finger, units)}.",
-                "Leave one of the two out and it will be worked out.",
-                "finger",
-            )
+    elif count == 2 and edge != finger:
+        yield mistake(
+            "does-not-add-up",
+            f"Two fingers across this board are {length_text(edge, units)} wide, and not "
+            f"{length_text(finger, units)}.",
+            "Leave one of the two out and it will be worked out.",
+            "finger",
         )

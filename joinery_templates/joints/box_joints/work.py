@@ -5,33 +5,24 @@ from collections.abc import Iterator
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.box_joints.corner import FingerCorner
-from joinery_templates.joints.checks import MOST_FIT
+from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
 
 
-def advise(corner: FingerCorner) -> tuple[Finding, ...]:
+def advise(corner: FingerCorner) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    return (*_on_width(corner), *_on_edges(corner), *_on_fit(corner))
-
-
-def _on_width(corner: FingerCorner) -> Iterator[Finding]:
-    finger, thin = corner.finger, corner.thinner.thickness
-    if thin / 2 <= finger <= 2 * thin:
-        return
-    wide = finger > thin
-    yield advice(
-        "finger-wide" if wide else "finger-narrow",
-        f"Fingers of {corner.text(finger)} in boards {corner.text(thin)} thick make "
-        f"{'fewer glue faces' if wide else 'more sawing'} than is usual.",
-        f"{COMMON}: about as wide as the stock is thick; half and twice are our limits",
-        f"Give {'more' if wide else 'fewer'} fingers.",
-        "fingers",
-    )
-
-
-def _on_edges(corner: FingerCorner) -> Iterator[Finding]:
-    edge = corner.pieces[0].width
-    if edge < corner.finger / 2:
+    finger, edge, thin = corner.finger, corner.divisions[0].width, corner.thinner.thickness
+    if not thin / 2 <= finger <= 2 * thin:
+        wide = finger > thin
+        yield advice(
+            "finger-wide" if wide else "finger-narrow",
+            f"Fingers of {corner.text(finger)} in boards {corner.text(thin)} thick make "
+            f"{'fewer glue faces' if wide else 'more sawing'} than is usual.",
+            f"{COMMON}: about as wide as the stock is thick; half and twice are our limits",
+            f"Give {'more' if wide else 'fewer'} fingers.",
+            "fingers",
+        )
+    if edge < finger / 2:
         yield advice(
             "edge-finger-narrow",
             f"The pieces at the edges are only {corner.text(edge)} wide and may split away.",
@@ -39,18 +30,11 @@ def _on_edges(corner: FingerCorner) -> Iterator[Finding]:
             "Give another number of fingers, or leave `finger` out.",
             "finger",
         )
-
-
-def _on_fit(corner: FingerCorner) -> Iterator[Finding]:
-    if corner.given.fit > MOST_FIT:
-        yield advice(
-            "fit-loose",
-            f"A gap of {corner.text(corner.given.fit)} at each side is more than glue fills well, "
-            "and glue alone holds this joint.",
-            OURS,
-            "Give a smaller fit.",
-            "fit",
-        )
+    yield from loose_fit(
+        corner,
+        corner.given.fit,
+        "at each side is more than glue fills well, and glue alone holds this joint",
+    )
 
 
 def order_of_work(corner: FingerCorner) -> Iterator[Step]:
@@ -62,7 +46,14 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
         yield steps.cut_ends(corner)
         yield steps.scribe_slanting_baselines(corner)
     else:
-        yield _gauge(corner)
+        depth, other = (corner.text(corner.pair.gauge(number)) for number in (0, 1))
+        yield Step(
+            Task.GAUGE,
+            "Baselines",
+            f"Set a gauge to {depth} for {first} and another to {other} for {second}. Scribe "
+            "lightly on both faces, and on an edge where a space stands at it. The printed "
+            "baseline must fall on the scribed one.",
+        )
     yield steps.lay_on(corner, 0)
     yield _saw_first(corner)
     yield Step(
@@ -85,26 +76,12 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
         "are all that the glue holds.",
     )
     flush = corner.flush_words(("first board's fingers", "second board's fingers"))
-    if not slanted:
-        yield _glue(corner, flush)
-        return
     yield from closing.join_fingers(corner, flush)
     yield from steps.level_the_edges(corner)
 
 
-def _gauge(corner: FingerCorner) -> Step:
-    depth, other = (corner.text(corner.pair.gauge(number)) for number in (0, 1))
-    return Step(
-        Task.GAUGE,
-        "Baselines",
-        f"Set a gauge to {depth} for {corner.named(0)} and another to {other} for "
-        f"{corner.named(1)}. Scribe lightly on both faces, and on an edge where a space stands at "
-        "it. The printed baseline must fall on the scribed one.",
-    )
-
-
 def _saw_first(corner: FingerCorner) -> Step:
-    own = sum(piece.finger for piece in corner.pieces)
+    own = sum(division.finger for division in corner.divisions)
     how = (
         "Saw along the grain in the waste, so that the line just stays: down the line on the face "
         "and along the line on the end grain, which is not square across it, and stop at the "
@@ -117,13 +94,3 @@ def _saw_first(corner: FingerCorner) -> Step:
     )
     words = f"It keeps {own} finger{'' if own == 1 else 's'}. {how}"
     return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)
-
-
-def _glue(corner: FingerCorner, flush: str) -> Step:
-    return Step(
-        Task.GLUE,
-        "Fit and glue",
-        f"{steps.TRY} Peel or plane off the paper. Glue all sides of the fingers, for nothing "
-        "locks this joint but glue; clamp both ways, with blocks that press between the ends, and "
-        f"check that the diagonals are equal before it sets.{flush}",
-    )

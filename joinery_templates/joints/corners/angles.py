@@ -5,16 +5,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from msgspec import Struct
-
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.exact import degrees_of
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.kind import Request
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.leaning import SQUARE, leaning_corner
+from joinery_templates.wood.leaning import SQUARE, LeaningCorner, leaning_corner
 
 ZERO = Fraction(0)
 MOST_LEAN = 60
@@ -69,9 +67,10 @@ class Canted:
     plan: Fraction = plan_parameter()
 
     @property
-    def angles(self) -> "Angles":
+    def angles(self) -> LeaningCorner:
         """All three together."""
-        return Angles(self.lean, self.second_lean, self.plan)
+        second_lean = self.lean if self.second_lean is None else self.second_lean
+        return leaning_corner((self.lean, second_lean), self.plan)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,30 +80,17 @@ class Angled:
     plan: Fraction = plan_parameter(SIX_SIDES)
 
     @property
-    def angles(self) -> "Angles":
+    def angles(self) -> LeaningCorner:
         """With no lean."""
-        return Angles(plan=self.plan)
+        return leaning_corner((ZERO, ZERO), self.plan)
 
 
-class Angles(Struct, frozen=True):
-    """The three angles of a corner, in degrees."""
-
-    lean: Fraction = ZERO
-    second_lean: Fraction | None = None
-    plan: Fraction = SQUARE
-
-    @property
-    def leans(self) -> tuple[Fraction, Fraction]:
-        """Of both boards."""
-        return self.lean, self.lean if self.second_lean is None else self.second_lean
-
-
-UPRIGHT_AND_SQUARE = Angles()
+UPRIGHT_AND_SQUARE = leaning_corner((ZERO, ZERO))
 
 
 def pair_of(
     request: Request,
-    angles: Angles,
+    angles: LeaningCorner,
     where: str,
     past: tuple[Fraction, Fraction] = (ZERO, ZERO),
     starts: tuple[Fraction, Fraction] = (ZERO, ZERO),
@@ -124,17 +110,10 @@ def pair_of(
     Raises:
         InputError: where such a corner cannot be cut from these boards.
     """
-    corner = leaning_corner(angles.leans, angles.plan)
-    pair = BoardPair(request.boards, corner, past, starts, mitred)
-    units, told = request.units, "" if angles.second_lean is None else "second_lean"
+    layout, pair = Layout(request), BoardPair(request.boards, angles, past, starts, mitred)
     refuse(_on_angles(pair))
-    alike = widths_differ(request.boards, where, units)
-    refuse(
-        (
-            *(_on_heights(pair, units, told) if pair.is_slanted else alike),
-            *too_short(request.boards, (pair.reach(0), pair.reach(1)), units),
-        )
-    )
+    alike = _on_heights(layout, pair) if pair.is_slanted else widths_differ(layout, where)
+    refuse((*alike, *too_short(layout, (pair.reach(0), pair.reach(1)))))
     return pair
 
 
@@ -149,7 +128,7 @@ def _on_angles(pair: BoardPair) -> Iterator[Finding]:
             "At most 45° is laid out: let the boards lean less.",
             "lean",
         )
-    faces = pair.corner.faces_deg
+    faces = pair.angles.faces_deg
     if not LEAST_FACES_DEG <= faces <= MOST_FACES_DEG:
         yield mistake(
             "corner-too-sharp" if faces < 90 else "corner-too-flat",
@@ -160,37 +139,30 @@ def _on_angles(pair: BoardPair) -> Iterator[Finding]:
         )
 
 
-def _on_heights(pair: BoardPair, units: Units, place: str) -> Iterator[Finding]:
+def _on_heights(layout: Layout, pair: BoardPair) -> Iterator[Finding]:
     """Both boards must come to one height, or nearly so.
 
     Level edges always do: the higher board loses more. No board may lose much more than
     its bevel, though. So either the arrises outside end at one height before the edges are
     planed, or the upper edges do once each is just level, or it lies between the two.
-
-    Args:
-        pair: the boards in the corner.
-        units: for words.
-        place: the parameter that makes the leans differ, where one does.
     """
-    boards, uprights = pair.boards, [frame.across[2] for frame in pair.corner.frames]
-    outside = [board.width * upright for board, upright in zip(boards, uprights, strict=True)]
+    boards, outside = layout.boards, pair.heights
     # How far the inside arris of the upper edge lies below the outside one.
-    lost = [
-        max(ZERO, -board.thickness * frame.inward[2])
-        for board, frame in zip(boards, pair.corner.frames, strict=True)
-    ]
+    lost = [max(ZERO, -rise) for rise in pair.rises]
     by_arris, by_level = outside[0], outside[0] - lost[0] + lost[1]
     low, high = sorted((by_arris, by_level))
     if not low - LEVEL <= outside[1] <= high + LEVEL:
         wider = 1 if outside[1] > high else 0
-        wanted = (by_level, outside[1] - lost[1] + lost[0])[1 - wider] / uprights[wider]
-        told = [f'"{board.name}", {length_text(board.width, units)} wide,' for board in boards]
+        wanted = (by_level, outside[1] - lost[1] + lost[0])[1 - wider]
+        width = wanted * boards[wider].width / outside[wider]
+        leans = pair.angles.leans_deg
+        told = [f'"{board.name}", {layout.text(board.width)} wide,' for board in boards]
         yield mistake(
             "heights-differ",
-            f"{'Leaning as they do, b' if any(pair.corner.leans_deg) else 'B'}oard {told[0]} and "
+            f"{'B' if pair.is_upright else 'Leaning as they do, b'}oard {told[0]} and "
             f"{told[1]} do not come to one height.",
-            f'Plane "{boards[wider].name}" to a width of {length_text(wanted, units)}.',
-            place,
+            f'Plane "{boards[wider].name}" to a width of {layout.text(width)}.',
+            "second_lean" if leans[0] != leans[1] else "",
         )
     if sum(pair.level_edges) >= boards[0].width:
         yield mistake(

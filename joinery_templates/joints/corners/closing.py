@@ -1,4 +1,4 @@
-r"""How corners that lean or are not square in plan are put together, clamped and tested.
+r"""How corners are put together, clamped and tested, also those that lean or form a ring.
 
 Tails close along the grain of their pin board and no other way. In a piece of four sides,
 square in plan, both pin boards' grain runs one way, whatever the lean, for it lies level: one
@@ -59,11 +59,14 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
 
 def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     """The same for fingers; round a ring of sharp corners the last board goes straight in."""
+    pressed = "clamp both ways, with blocks that press between the ends"
+    if corner.pair.is_slanted:
+        pressed = clamp(corner, (0, 1))
     glue = (
         "Peel or plane off the paper. Glue all sides of the fingers, for nothing locks this joint "
-        f"but glue; {clamp(corner, (0, 1))}, and {check_the_angle(corner)}.{flush}"
+        f"but glue; {pressed}, and {check_the_angle(corner)}.{flush}"
     )
-    if corner.pair.corner.plan_deg <= SQUARE:
+    if corner.pair.angles.plan_deg <= SQUARE:
         return (Step(Task.GLUE, "Fit and glue", f"{TRY} {glue}"),)
     return (
         Step(Task.FIT, "Fit", TRY),
@@ -85,7 +88,7 @@ def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
         pressed: the boards that clamps bear on where the corner is square in plan.
     """
     square = corner.pair.is_square_in_plan
-    leans = corner.pair.corner.leans_deg
+    leans = corner.pair.angles.leans_deg
     leaning = [number for number in (pressed if square else (0, 1)) if leans[number]]
     start, level = ("clamp", "clamps lie level")
     if not square:
@@ -103,6 +106,6 @@ def check_the_angle(corner: CornerLayout) -> str:
     """What is tested before the glue sets."""
     if corner.pair.is_square_in_plan:
         return "check that the diagonals are equal before it sets"
-    plan = decimal_text(corner.pair.corner.plan_deg, 2)
+    plan = decimal_text(corner.pair.angles.plan_deg, 2)
     level = ", held level," if not corner.pair.is_upright else ""
     return f"test every corner inside with a bevel set to {plan}°{level} before it sets"

@@ -40,16 +40,19 @@ class CornerLayout(Layout, frozen=True):
 
     def end_bevels(self) -> tuple[joint.SlopeSetting, ...]:
         """The ends across the faces and through the thickness."""
-        across = (self.pair.end_slope(0), self.pair.end_slope(1))
-        return (*self._merged(across, _across), *self._merged(self.pair.end_bevels, _through))
+        pair = self.pair
+        return (
+            *self._merged((pair.end_slope(0), pair.end_slope(1)), _across),
+            *self._merged((pair.end_bevel(0), pair.end_bevel(1)), _through),
+        )
 
     def edge_bevels(self) -> tuple[joint.SlopeSetting, ...]:
         """The edges, where they are to lie level."""
-        one, other = (tangent(lean) for lean in self.pair.corner.leans_deg)
+        one, other = (tangent(lean) for lean in self.pair.angles.leans_deg)
         return tuple(self._merged((one, other), _edges))
 
     def _merged(
-        self, slopes: tuple[Fraction, Fraction], words: Callable[[str, bool], str]
+        self, slopes: tuple[Fraction, Fraction], words: Callable[[Fraction], str]
     ) -> Iterator[joint.SlopeSetting]:
         """One setting for both boards where they are alike; none where there is no bevel."""
         named = [(role.words, slope) for role, slope in zip(self.roles, slopes, strict=True)]
@@ -57,7 +60,7 @@ class CornerLayout(Layout, frozen=True):
             named = [("both boards", slopes[0])]
         for name, slope in named:
             if slope:
-                yield joint.SlopeSetting(words(name, slope > 0), abs(slope))
+                yield joint.SlopeSetting(f"{name}: {words(slope)}", abs(slope))
 
     def gauges(self) -> tuple[joint.LengthSetting, ...]:
         """From each board's end to its baseline, square to the line of the end."""
@@ -176,22 +179,29 @@ def degrees(slope: Fraction) -> str:
     return f"{degrees_of(abs(slope), Fraction(1)):.2f}°"
 
 
-def _across(name: str, positive: bool) -> str:
-    longer = "reference" if positive else "far"
-    return f"{name}: end across the faces, off square; longer at the {longer} edge"
+def longer_edge(slope: Fraction) -> str:
+    """Where a board is longer whose end slants across the faces."""
+    return "reference edge" if slope > 0 else "far edge"
 
 
-def _through(name: str, positive: bool) -> str:
-    longer = "outside" if positive else "inside"
+def longer_face(bevel: Fraction) -> str:
+    """Where a board is longer whose end is off square through the thickness."""
+    return "outside face" if bevel > 0 else "inside face"
+
+
+def _across(slope: Fraction) -> str:
+    return f"end across the faces, off square; longer at the {longer_edge(slope)}"
+
+
+def _through(bevel: Fraction) -> str:
     return (
-        f"{name}: end through the thickness, off square, held square to the line of the end; "
-        f"longer on the {longer} face"
+        "end through the thickness, off square, held square to the line of the end; "
+        f"longer on the {longer_face(bevel)}"
     )
 
 
-def _edges(name: str, positive: bool) -> str:
-    low, high = ("outside", "inside") if positive else ("inside", "outside")
+def _edges(bevel: Fraction) -> str:
     return (
-        f"{name}: edges, to lie level; plane the reference edge down on its {low} face and the "
-        f"far edge on its {high} face"
+        f"edges, to lie level; plane the reference edge down on its {longer_face(bevel)} and the "
+        f"far edge on its {longer_face(-bevel)}"
     )

@@ -32,7 +32,7 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     Attributes:
         boards: both of them.
-        corner: how they lean, and the plan angle.
+        angles: how they lean, and the plan angle.
         past: how far each board's end stands past the other board's outside face;
             negative where it stops short of it.
         starts: how far from each board's end its tails, pins or fingers begin.
@@ -40,7 +40,7 @@ class BoardPair(Struct, frozen=True, dict=True):
     """
 
     boards: tuple[Board, Board]
-    corner: leaning.LeaningCorner
+    angles: leaning.LeaningCorner
     past: tuple[Fraction, Fraction] = (ZERO, ZERO)
     starts: tuple[Fraction, Fraction] = (ZERO, ZERO)
     mitred: bool = False
@@ -48,12 +48,17 @@ class BoardPair(Struct, frozen=True, dict=True):
     @cached_property
     def normals(self) -> tuple[Vector, Vector]:
         """Out of both boards' ends, square to the other board's faces."""
-        return self.corner.outward_of_other(0), self.corner.outward_of_other(1)
+        return self.angles.outward_of_other(0), self.angles.outward_of_other(1)
 
     @cached_property
     def tips(self) -> tuple[Fraction, Fraction]:
         """How far each arris outside, at the reference edge, lies from the end's foremost tip."""
-        return self._tip(0), self._tip(1)
+        normals = (self.mitre_normal(0), self.mitre_normal(1)) if self.mitred else self.normals
+        one, other = (
+            -leaning.foremost(normal, past, board.width, board.thickness)
+            for normal, past, board in zip(normals, self.past, self.boards, strict=True)
+        )
+        return one, other
 
     def lap(self, number: int) -> Fraction:
         """How much of a board's thickness covers the ends of the other's tails, pins or fingers."""
@@ -62,17 +67,12 @@ class BoardPair(Struct, frozen=True, dict=True):
     def mitre_normal(self, number: int) -> Vector:
         """Out of a board that ends in the mitre."""
         one, other = self.boards
-        return self.corner.mitre_normal(number, (one.thickness, other.thickness))
+        return self.angles.mitre_normal(number, (one.thickness, other.thickness))
 
     def mitre(self, number: int) -> HalfSpace:
         """The half-space that the board's wood lies in, behind the mitre."""
         normal = self.mitre_normal(number)
         return HalfSpace(normal, normal[1] * self.tips[number])
-
-    def _tip(self, number: int) -> Fraction:
-        board = self.boards[number]
-        normal = self.mitre_normal(number) if self.mitred else self.normals[number]
-        return -leaning.foremost(normal, self.past[number], board.width, board.thickness)
 
     def end_plane(self, number: int) -> HalfSpace:
         """The half-space that the board's wood lies in, behind its end."""
@@ -102,7 +102,11 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     def reach(self, number: int) -> Fraction:
         """The greatest y of the baseline."""
-        plane, board = self.baseline(number), self.boards[number]
+        return self.farthest(number, self.baseline(number))
+
+    def farthest(self, number: int, plane: HalfSpace) -> Fraction:
+        """The greatest y of a plane across a board."""
+        board = self.boards[number]
         return max(leaning.places(plane.normal, plane.limit, board.width, board.thickness))
 
     @property
@@ -113,12 +117,12 @@ class BoardPair(Struct, frozen=True, dict=True):
     @property
     def is_upright(self) -> bool:
         """Whether neither board leans, so that their edges lie level as they are."""
-        return not any(self.corner.leans_deg)
+        return not any(self.angles.leans_deg)
 
     @property
     def is_square_in_plan(self) -> bool:
         """Whether the boards meet at a right angle seen from above."""
-        return self.corner.plan_deg == leaning.SQUARE
+        return self.angles.plan_deg == leaning.SQUARE
 
     @property
     def drawn_faces(self) -> tuple[Face, ...]:
@@ -138,26 +142,17 @@ class BoardPair(Struct, frozen=True, dict=True):
     @property
     def placement(self) -> Placement:
         """The second board on the first."""
-        return self.corner.placement(self.tips)
-
-    def end_at(self, number: int, x: Fraction) -> Fraction:
-        """The y of a board's end on its outside face."""
-        return _y_of(self.end_plane(number), x)
+        return self.angles.placement(self.tips)
 
     def end_slope(self, number: int) -> Fraction:
         """How the end runs across the faces: y grows by this for each mm of x."""
         return leaning.across_the_face(self.normals[number])
 
-    @property
-    def end_bevels(self) -> tuple[Fraction, Fraction]:
-        """For each end how far it is off square through the thickness.
-
-        Below 0 where it is longer on the inside; it is the same for both but at a mitre.
-        """
-        if not self.mitred:
-            return (leaning.through_the_thickness(self.normals[0]),) * 2
-        one, other = (leaning.through_the_thickness(self.mitre_normal(n)) for n in (0, 1))
-        return one, other
+    def end_bevel(self, number: int) -> Fraction:
+        """How far the end is off square through the thickness; below 0 if longer on the inside."""
+        # Both ends have the same bevel but at a mitre.
+        normal = self.mitre_normal(number) if self.mitred else self.normals[0]
+        return leaning.through_the_thickness(normal)
 
     def along_end(self, number: int) -> Fraction:
         """A length on the line of the end for each mm across the board."""
@@ -165,7 +160,7 @@ class BoardPair(Struct, frozen=True, dict=True):
 
     def depth_along(self, number: int) -> Fraction:
         """From end to baseline along the grain; the same anywhere on both faces."""
-        return _y_of(self.baseline(number), ZERO) - self.end_at(number, ZERO)
+        return _y_of(self.baseline(number), ZERO) - _y_of(self.end_plane(number), ZERO)
 
     def depth(self, number: int) -> Fraction:
         """From end to baseline, square to both planes."""
@@ -183,7 +178,7 @@ class BoardPair(Struct, frozen=True, dict=True):
             slope: its lean from the grain, for each mm along, towards the tail's middle.
             lower: whether it is the side towards the reference edge.
         """
-        right, down, through = self.corner.grain_of_other(0)
+        right, down, through = self.angles.grain_of_other(0)
         sign = -ONE if lower else ONE
         # Square to the second board's grain, so that the side runs along it.
         normal = (sign, slope, -(sign * right + slope * down) / through)
@@ -199,35 +194,42 @@ class BoardPair(Struct, frozen=True, dict=True):
         return tuple((wall(lower), wall(upper)) for lower, upper in sides)
 
     @property
+    def heights(self) -> tuple[Fraction, ...]:
+        """How far up each board's outside face reaches."""
+        frames = zip(self.boards, self.angles.frames, strict=True)
+        return tuple(board.width * frame.across[2] for board, frame in frames)
+
+    @property
+    def rises(self) -> tuple[Fraction, ...]:
+        """How much higher the inside arris of an edge lies than the outside one."""
+        frames = zip(self.boards, self.angles.frames, strict=True)
+        return tuple(board.thickness * frame.inward[2] for board, frame in frames)
+
+    @property
     def level_edges(self) -> tuple[Fraction, Fraction]:
         """What the edges lose on the first board's outside face when they are planed level.
 
         At the reference edge and at the far edge; both boards are then level with each
         other, below and above.
         """
-        frames = self.corner.frames
-        heights = [b.width * f.across[2] for b, f in zip(self.boards, frames, strict=True)]
-        rises = [b.thickness * f.inward[2] for b, f in zip(self.boards, frames, strict=True)]
-        bottom = max(ZERO, *rises)
-        top = min(h + min(ZERO, r) for h, r in zip(heights, rises, strict=True))
-        upright = frames[0].across[2]
+        bottom = max(ZERO, *self.rises)
+        top = min(h + min(ZERO, r) for h, r in zip(self.heights, self.rises, strict=True))
+        upright = self.angles.frames[0].across[2]
         return bottom / upright, self.boards[0].width - top / upright
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
         """Where both boards have room in the corner: it must be full of wood."""
         first, second = self.boards
-        of_second = (cut.at_least(0, ZERO), cut.at_most(0, second.width))
-        return (
-            (
-                cut.at_least(0, ZERO),
-                cut.at_most(0, first.width),
-                cut.at_least(2, ZERO),
-                cut.at_most(2, first.thickness),
-                self.behind(0, ZERO),
-                self.baseline(0),
-                *(self.placement.half_space(edge) for edge in of_second),
-            ),
+        of_first = (
+            cut.at_least(0, ZERO),
+            cut.at_most(0, first.width),
+            cut.at_least(2, ZERO),
+            cut.at_most(2, first.thickness),
+            self.behind(0, ZERO),
+            self.baseline(0),
         )
+        of_second = (cut.at_least(0, ZERO), cut.at_most(0, second.width))
+        return ((*of_first, *(self.placement.half_space(edge) for edge in of_second)),)
 
     def spaces(self, sides: Sides, edges: tuple[Side, Side] = (None, None)) -> Iterator[Cut]:
         """The first board's waste: what lies between its tails or fingers.
@@ -239,15 +241,15 @@ class BoardPair(Struct, frozen=True, dict=True):
         lefts = (edges[0], *(upper for _, upper in sides))
         rights = (*(lower for lower, _ in sides), edges[1])
         floor = self.floor(0)
-        for left, right in zip(lefts, rights, strict=True):
-            if left or right:
-                yield Cut((*(plane.turned() for plane in (left, right) if plane), *floor))
+        for both in zip(lefts, rights, strict=True):
+            if any(both):
+                yield Cut((*(side.turned() for side in both if side), *floor))
 
     def sockets(self, walls: Sides) -> Iterator[Cut]:
         """The second board's waste, between the walls of its spaces."""
         floor = self.floor(1)
-        for pair in walls:
-            yield Cut((*(wall for wall in pair if wall), *floor))
+        for both in walls:
+            yield Cut((*(wall for wall in both if wall), *floor))
 
 
 def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction:

@@ -4,16 +4,12 @@ All are common practice, no source; the bevels are computed from the solids.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.corners.layout import CornerLayout, degrees
+from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
+from joinery_templates.joints.layout import fold_over
 
-LAY_ON = (
-    "Trim the template along its outer lines and crease both folds over a rule, printed side "
-    "out. Fold it over the end so that the two fold lines sit on the arrises, bring its reference "
-    "edge flush with the board's, and glue it, or tape it and prick through the small crosses."
-)
+LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
@@ -59,7 +55,7 @@ def cut_ends(corner: CornerLayout) -> Step:
 
 def length_words(corner: CornerLayout) -> str:
     """At which arris the length of either board is measured."""
-    first, second = (_arris(corner, number) for number in (0, 1))
+    first, second = _arris(corner, 0), _arris(corner, 1)
     if first == second:
         return f"Measure a board's length {first}."
     return f"Measure the length of {corner.named(0)} {first}; that of {corner.named(1)} {second}."
@@ -69,34 +65,29 @@ def _arris(corner: CornerLayout, number: int) -> str:
     """Outside, where the piece is measured too; on a slanting end at the longer edge."""
     place, slope = "on the outside face", corner.pair.end_slope(number)
     if slope:
-        place = f"on the outside face along its arris at the {_longer_edge(slope)} edge"
-    if corner.pair.end_bevels[number] < 0:
+        place = f"on the outside face along its arris at the {longer_edge(slope)}"
+    if corner.pair.end_bevel(number) < 0:
         return f"{place}, and leave the stock longer, for the inside face is longer still"
     return place
 
 
 def ends_words(corner: CornerLayout) -> str:
     """How both boards' ends are off square."""
-    first, second = (_end_words(corner, number) for number in (0, 1))
+    first, second = _end_words(corner, 0), _end_words(corner, 1)
     if first == second:
         return f"The ends of {corner.named(0)} and {corner.named(1)} are {first}."
     return f"The end of {corner.named(0)} is {first}; that of {corner.named(1)} is {second}."
 
 
 def _end_words(corner: CornerLayout, number: int) -> str:
-    slope, through = corner.pair.end_slope(number), corner.pair.end_bevels[number]
+    slope, through = corner.pair.end_slope(number), corner.pair.end_bevel(number)
     parts = []
     if slope:
-        edge = _longer_edge(slope)
-        parts.append(f"{degrees(slope)} across the faces, longer at the {edge} edge")
+        parts.append(f"{degrees(slope)} across the faces, longer at the {longer_edge(slope)}")
     if through:
-        longer = "outside" if through > 0 else "inside"
-        parts.append(f"{degrees(through)} through the thickness, longer on the {longer} face")
+        longer = longer_face(through)
+        parts.append(f"{degrees(through)} through the thickness, longer on the {longer}")
     return f"off square by {', and by '.join(parts)}" if parts else "square"
-
-
-def _longer_edge(slope: Fraction) -> str:
-    return "reference" if slope > 0 else "far"
 
 
 def scribe_slanting_baselines(corner: CornerLayout) -> Step:

@@ -12,7 +12,7 @@ The tail board's end, outside face (n = 2)::
 from dataclasses import dataclass
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, Angles, pair_of
+from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.dovetails import figures
 from joinery_templates.joints.dovetails.corner import ROLES, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
@@ -20,6 +20,7 @@ from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.wood.leaning import LeaningCorner
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +38,7 @@ def build(request: Request) -> Joint:
 
 
 def through_joint(
-    kind: Kind, request: Request, angles: Angles, where: str = "At this corner"
+    kind: Kind, request: Request, angles: LeaningCorner, where: str = "At this corner"
 ) -> Joint:
     """Tails right through where the boards meet at any angles.
 

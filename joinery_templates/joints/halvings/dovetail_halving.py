@@ -11,30 +11,18 @@ the rail::
               |  --___  |              +---------+    rail
               |       --|------        |  stile  |
               |         |              +---------+------------
-
-Its shape, words and advice are in `halvings`.
 """
 
 from collections.abc import Iterator
 
+from joinery_templates import joint
 from joinery_templates.errors import COMMON, Finding, mistake
-from joinery_templates.joint import (
-    Clearing,
-    Joint,
-    LengthSetting,
-    Mark,
-    Member,
-    SettingOut,
-    Size,
-    SlopeSetting,
-)
 from joinery_templates.joints.checks import refuse, too_short
 from joinery_templates.joints.halvings.shape import (
     FAR_EDGE,
     HALVINGS,
     RAIL,
     REFERENCE_EDGE,
-    ROLES,
     STILE,
     Halving,
     Parameters,
@@ -45,7 +33,7 @@ from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.wood.board import Hand
 
 
-def build(request: Request) -> Joint:
+def build(request: Request) -> joint.Joint:
     """The layout of a dovetailed halving.
 
     Raises:
@@ -57,7 +45,27 @@ def build(request: Request) -> Joint:
     # What reaches where is settled before widths are asked for.
     for check in (_lengthwise, _in_thickness, _across):
         refuse(check(halving))
-    return _joint(halving)
+    widest = halving.rail.width - sum(halving.sloped) * (halving.at_other_edge - halving.fit_across)
+    return joint.Joint(
+        kind=KIND.name,
+        title=KIND.title,
+        members=(
+            joint.Member(RAIL, halving.rail_end(), Hand.LEFT),
+            joint.Member(STILE, halving.stile_part(), Hand.RIGHT),
+        ),
+        placements=(halving.placement,),
+        filled=halving.filled(),
+        allowance=given.fit,
+        rows=tuple(_rows(halving)),
+        sizes=tuple(_sizes(halving)),
+        lengths=tuple(_lengths(halving)),
+        slopes=(joint.SlopeSetting("sides of the dovetail", given.slope),),
+        rules=tuple(rules_of(halving)),
+        findings=tuple(advise(halving)),
+        steps=tuple(order_of_work(halving)),
+        at_corner=False,
+        clearings=(joint.Clearing("stile, socket", halving.socket_neck, widest, "shoulder"),),
+    )
 
 
 def _lengthwise(halving: Halving) -> Iterator[Finding]:
@@ -78,8 +86,7 @@ def _lengthwise(halving: Halving) -> Iterator[Finding]:
             "Leave out end_proud or lap_length.",
             "end_proud",
         )
-    reaches = (halving.reach, halving.rail.width)
-    yield from too_short(halving.boards, reaches, halving.units)
+    yield from too_short(halving, (halving.reach, halving.rail.width))
 
 
 def _in_thickness(halving: Halving) -> Iterator[Finding]:
@@ -144,7 +151,7 @@ def _across(halving: Halving) -> Iterator[Finding]:
         )
 
 
-def _rows(halving: Halving) -> Iterator[SettingOut]:
+def _rows(halving: Halving) -> Iterator[joint.SettingOut]:
     """Where the dovetail and its socket begin and end; no strip is needed beside the patterns."""
     near_edge, width = halving.given.enters, halving.rail.width
     # From the line on the stile; it stands for the rail's edge of the same name.
@@ -160,64 +167,42 @@ def _rows(halving: Halving) -> Iterator[SettingOut]:
         what = "dovetail" if role == RAIL else "socket"
         low, high = halving.sloped[::-1] if flipped else halving.sloped
         marks = (
-            *((Mark(inset, f"{what} starts"),) if low else ()),
-            *((Mark(width - inset, f"{what} ends"),) if high else ()),
+            *((joint.Mark(inset, f"{what} starts"),) if low else ()),
+            *((joint.Mark(width - inset, f"{what} ends"),) if high else ()),
         )
         if inset > 0:
-            yield SettingOut(title, role, width, marks, start=start, along_end=False)
+            yield joint.SettingOut(title, role, width, marks, start=start, along_end=False)
 
 
-def _sizes(halving: Halving) -> Iterator[Size]:
-    yield Size("dovetail at its end (wide)", halving.wide)
-    yield Size("dovetail at the shoulder (neck)", halving.neck)
-    yield Size("shoulder beside the dovetail", halving.shoulder)
+def _sizes(halving: Halving) -> Iterator[joint.Size]:
+    yield joint.Size("dovetail at its end (wide)", halving.wide)
+    yield joint.Size("dovetail at the shoulder (neck)", halving.neck)
+    yield joint.Size("shoulder beside the dovetail", halving.shoulder)
     if halving.given.fit:
-        yield Size("socket where the rail comes in, with the fit", halving.socket_neck)
-    yield Size("thickness of the dovetail", halving.lap)
-    yield Size("thickness left of the stile", halving.kept)
+        yield joint.Size("socket where the rail comes in, with the fit", halving.socket_neck)
+    yield joint.Size("thickness of the dovetail", halving.lap)
+    yield joint.Size("thickness left of the stile", halving.kept)
     if halving.stopped:
-        yield Size("left of the stile past the socket's end", halving.stile.width - halving.reach)
+        yield joint.Size(
+            "left of the stile past the socket's end", halving.stile.width - halving.reach
+        )
 
 
-def _lengths(halving: Halving) -> Iterator[LengthSetting]:
-    yield LengthSetting(
+def _lengths(halving: Halving) -> Iterator[joint.LengthSetting]:
+    yield joint.LengthSetting(
         "gauge", "flat of the lap and floor of the socket, both from outside", halving.gauged
     )
-    yield LengthSetting("gauge", "rail's shoulder, from its end", halving.reach)
+    yield joint.LengthSetting("gauge", "rail's shoulder, from its end", halving.reach)
     if halving.stopped:
         use = f"end of the socket, from the stile's {halving.given.enters}"
-        yield LengthSetting("gauge", use, halving.reach)
-
-
-def _joint(halving: Halving) -> Joint:
-    widest = halving.rail.width - sum(halving.sloped) * (halving.at_other_edge - halving.fit_across)
-    return Joint(
-        kind=KIND.name,
-        title=KIND.title,
-        members=(
-            Member(RAIL, halving.rail_end(), Hand.LEFT),
-            Member(STILE, halving.stile_part(), Hand.RIGHT),
-        ),
-        placements=(halving.placement,),
-        filled=halving.filled(),
-        allowance=halving.given.fit,
-        rows=tuple(_rows(halving)),
-        sizes=tuple(_sizes(halving)),
-        lengths=tuple(_lengths(halving)),
-        slopes=(SlopeSetting("sides of the dovetail", halving.given.slope),),
-        rules=rules_of(halving),
-        findings=advise(halving),
-        steps=order_of_work(halving),
-        at_corner=False,
-        clearings=(Clearing("stile, socket", halving.socket_neck, widest, "shoulder"),),
-    )
+        yield joint.LengthSetting("gauge", use, halving.reach)
 
 
 KIND = Kind(
     name="dovetail-halving",
     title="Dovetailed halving",
     summary="A rail let into a stile's face as a half-thick dovetail, faces flush: frames, in a T.",
-    roles=ROLES,
+    roles=Halving.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

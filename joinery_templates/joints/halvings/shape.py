@@ -18,7 +18,7 @@ from fractions import Fraction
 
 from joinery_templates.exact import square_root
 from joinery_templates.joints.kind import BoardRole
-from joinery_templates.joints.layout import Layout, one_in
+from joinery_templates.joints.layout import Layout, block, one_in
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -40,7 +40,6 @@ from joinery_templates.wood.placement import Placement
 
 ZERO, ONE = Fraction(0), Fraction(1)
 RAIL, STILE = "rail", "stile"
-ROLES = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
 OUTSIDE, INSIDE = "outside", "inside"
 HALVINGS = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 14 to 17"
@@ -99,7 +98,7 @@ class Halving(Layout, frozen=True):
         given: the parameters.
     """
 
-    roles = ROLES
+    roles = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
     given: Parameters
 
     @property
@@ -275,17 +274,11 @@ class Halving(Layout, frozen=True):
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
         """Where the rail crosses the stile, and just past the shoulder: full when `fit` is 0."""
-        across = (at_least(0, ZERO), at_most(0, self.rail.width), at_least(2, ZERO))
-        crossing = self.reach - self.stile.width
+        rail, stile = self.rail, self.stile
         # A dovetail on the inside is only as far flush there as the thinner board.
-        both = min(self.rail.thickness, self.stile.thickness)
-        deep = self.stile.thickness if self.outside else both
+        deep = stile.thickness if self.outside else self.thinner.thickness
+        past = self.reach + SHOWN_PAST_SHOULDER
         return (
-            (*across, at_least(1, crossing), at_most(1, self.reach), at_most(2, deep)),
-            (
-                *across,
-                at_least(1, self.reach),
-                at_most(1, self.reach + SHOWN_PAST_SHOULDER),
-                at_most(2, self.rail.thickness),
-            ),
+            block((ZERO, self.reach - stile.width, ZERO), (rail.width, self.reach, deep)),
+            block((ZERO, self.reach, ZERO), (rail.width, past, rail.thickness)),
         )

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.checks import MOST_FIT
+from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.halvings.shape import (
     BOTH,
     FAR_EDGE,
@@ -13,38 +13,22 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Halving,
 )
+from joinery_templates.joints.layout import fold_over
 from joinery_templates.joints.sources import FURNITURE_MAKING
 
 THIRD = Fraction(1, 3)
 
 
-def advise(halving: Halving) -> tuple[Finding, ...]:
+def advise(halving: Halving) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    return (
-        *_on_slope(halving),
-        *_on_neck(halving),
-        *_on_thickness(halving),
-        *_on_stopping(halving),
-        *_on_fit(halving),
-    )
-
-
-def _on_slope(halving: Halving) -> Iterator[Finding]:
-    slope = halving.given.slope
-    if Fraction(1, 8) <= slope <= Fraction(1, 5):
-        return
-    steep = slope > Fraction(1, 5)
-    yield advice(
-        "slope-steep" if steep else "slope-flat",
-        f"A slope of {halving.one_in} "
-        + ("leaves weak short grain at the corners of the dovetail." if steep else "holds little."),
+    given, shown = halving.given, f"A slope of {halving.one_in}"
+    yield from unusual_slope(
+        given.slope,
+        f"{shown} leaves weak short grain at the corners of the dovetail.",
+        f"{shown} holds little.",
         FURNITURE_MAKING,
         "Custom is 1:5 to 1:8.",
-        "slope",
     )
-
-
-def _on_neck(halving: Halving) -> Iterator[Finding]:
     if halving.neck < halving.rail.width / 2:
         yield advice(
             "neck-narrow",
@@ -54,6 +38,9 @@ def _on_neck(halving: Halving) -> Iterator[Finding]:
             "Give a flatter slope, one sloped side, or a dovetail that stops short.",
             "slope",
         )
+    yield from _on_thickness(halving)
+    yield from _on_stopping(halving)
+    yield from loose_fit(halving, given.fit, "at each sloping side is more than glue fills well")
 
 
 def _on_thickness(halving: Halving) -> Iterator[Finding]:
@@ -95,36 +82,22 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
         )
 
 
-def _on_fit(halving: Halving) -> Iterator[Finding]:
-    fit = halving.given.fit
-    if fit > MOST_FIT:
-        yield advice(
-            "fit-loose",
-            f"A gap of {halving.text(fit)} at each sloping side is more than glue fills well.",
-            OURS,
-            "Give a smaller fit.",
-            "fit",
-        )
-
-
-def rules_of(halving: Halving) -> tuple[str, ...]:
+def rules_of(halving: Halving) -> Iterator[str]:
     """What was decided by a rule."""
-    rules = []
     if halving.given.lap is None:
-        rules.append(
-            f"Lap: half of the rail's thickness, {halving.text(halving.lap)} ({HALVINGS})."
-        )
+        yield f"Lap: half of the rail's thickness, {halving.text(halving.lap)} ({HALVINGS})."
     if halving.given.shoulder is None:
-        rules.append(
+        yield (
             f"Shoulder beside the dovetail: {halving.text(halving.shoulder)}, so that the "
             f"dovetail's end is as wide as the rail ({COMMON})."
         )
-    return tuple(rules)
 
 
-def order_of_work(halving: Halving) -> tuple[Step, ...]:
+def order_of_work(halving: Halving) -> Iterator[Step]:
     """The rail first, and its dovetail laid on the stile (common practice, no source)."""
-    return (*_marking(halving), *_cutting_rail(halving), *_cutting_stile(halving))
+    yield from _marking(halving)
+    yield from _cutting_rail(halving)
+    yield from _cutting_stile(halving)
 
 
 def _marking(halving: Halving) -> Iterator[Step]:
@@ -160,13 +133,14 @@ def _marking(halving: Halving) -> Iterator[Step]:
 
 def _cutting_rail(halving: Halving) -> Iterator[Step]:
     shown, hidden = _faces(halving)
+    sloped, sides = halving.given.sides, "both sides"
+    if sloped != BOTH:
+        straight = FAR_EDGE if sloped == REFERENCE_EDGE else REFERENCE_EDGE
+        sides = f"the side at the {sloped} (at the {straight} it stays straight)"
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(0)}",
-        "Trim the template along its outer lines and crease both folds over a rule, printed side "
-        "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
-        "reference edge flush with the rail's, and glue it, or tape it and prick through the "
-        f"small crosses. Knife the shoulder, {halving.text(halving.reach)} from the end, on the "
+        f"{fold_over()} Knife the shoulder, {halving.text(halving.reach)} from the end, on the "
         f"{hidden} face and both edges.",
     )
     yield Step(
@@ -179,18 +153,10 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {_sides(halving)} at {halving.one_in} in the waste, from the end "
+        f"On the {shown} face saw {sides} at {halving.one_in} in the waste, from the end "
         "to the shoulder; then saw in from the edge along the shoulder. The neck is "
         f"{halving.text(halving.neck)} wide. Pare the sides straight and square to the face.",
     )
-
-
-def _sides(halving: Halving) -> str:
-    sides = halving.given.sides
-    if sides == BOTH:
-        return "both sides"
-    straight = FAR_EDGE if sides == REFERENCE_EDGE else REFERENCE_EDGE
-    return f"the side at the {sides} (at the {straight} it stays straight)"
 
 
 def _cutting_stile(halving: Halving) -> Iterator[Step]:
@@ -224,24 +190,18 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         f"{saw}. Pare the floor level, or finish it with a hand router set to "
         f"{halving.text(halving.socket_depth)}.",
     )
+    proud = given.end_proud
+    end = f", and the dovetail's end, which stands {halving.text(proud)} proud" if proud else ""
     yield Step(
         Task.GLUE,
         "Fit and glue",
         f"Press the dovetail in square to the {shown} face; it cannot be pushed in along the rail. "
         "Ease only where it rubs and shines. Peel or plane off the paper, glue the floor and all "
-        "shoulders, clamp across the faces, and check that rail and stile are square."
-        + _flush(halving),
+        "shoulders, clamp across the faces, and check that rail and stile are square. "
+        f"Plane the outside faces flush when the glue is hard{end}.",
     )
 
 
 def _faces(halving: Halving) -> tuple[str, str]:
     """The face on which the dovetail shows, and the one from which the rail's waste goes."""
     return ("outside", "inside") if halving.outside else ("inside", "outside")
-
-
-def _flush(halving: Halving) -> str:
-    proud = halving.given.end_proud
-    words = " Plane the outside faces flush when the glue is hard"
-    return words + (
-        f", and the dovetail's end, which stands {halving.text(proud)} proud." if proud else "."
-    )

@@ -4,13 +4,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joints.checks import MOST_FIT, refuse, too_short
-from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
-from joinery_templates.joints.housings.tail import LOWER, UPPER, ZERO, Parameters, SlidingTail
-from joinery_templates.joints.kind import Request
+from joinery_templates.joints.checks import loose_fit, refuse, too_short, unusual_slope
+from joinery_templates.joints.housings.tail import FACES, SlidingTail
 from joinery_templates.joints.spacing.terms import weakest_tail
-from joinery_templates.lengths import Units, decimal_text
-from joinery_templates.wood.board import Board
+from joinery_templates.lengths import decimal_text
 
 SLOPED_DADO = (
     "Noyes, Handwork in Wood, 1910, ch. VII, no. 28, and p. 206: dovetail dado, sloped on one "
@@ -18,7 +15,7 @@ SLOPED_DADO = (
 )
 DADO = "Noyes, Handwork in Wood, 1910, pp. 157-158: a housing must not weaken its board"
 
-STEEPEST, FLATTEST = Fraction(1, 4), Fraction(1, 10)
+SLOPES = Fraction(1, 10), Fraction(1, 4)
 """Outside these a housing's edge is short grain, or holds little (our judgement)."""
 NARROWEST_SHOULDER = Fraction(1)
 """A narrower shoulder is pared away by a knife and covers no slip (our judgement)."""
@@ -28,46 +25,22 @@ LONGEST_PARALLEL = Fraction(150)
 """A longer parallel tail binds before it is home (our judgement)."""
 STEEPEST_TAPER = 20
 """A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
-PAST_LEAN = Fraction(1)
-"""How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
 
 
-def settle(request: Request) -> tuple[SlidingTail, tuple[str, ...]]:
-    """The tail, and what was decided by a rule.
+def check(tail: SlidingTail) -> None:
+    """Refuse what cannot be cut.
 
     Raises:
         InputError: with everything that makes it impossible.
     """
-    given, units = request.given, request.units
-    assert isinstance(given, Parameters)
-    side = request.boards[1]
-    depth = usual_depth(side, units) if given.depth is None else given.depth
-    shoulder = given.shoulder
-    if shoulder is None:
-        shoulder = as_a_gauge_is_set(given.slope * depth + PAST_LEAN, units)
-    tail = SlidingTail(
-        request,
-        sloped=(given.sides != LOWER, given.sides != UPPER),
-        slope=given.slope,
-        depth=depth,
-        shoulder=shoulder,
-        stop=given.stop,
-        start=given.stop + given.stop_clearance if given.stop else ZERO,
-        taper=given.taper,
-        fit=given.fit,
-    )
     # What has no sound boards and no room is not asked for its fit.
-    for checks in (_on_boards, _on_sizes, _on_room):
-        refuse(checks(tail))
-    return tail, tuple(_rules(given, tail))
+    for findings in (_on_boards, _on_sizes, _on_room):
+        refuse(findings(tail))
 
 
-def usual_depth(side: Board, units: Units) -> Fraction:
-    """A third of the side, in a figure that a gauge is set to and never more than that."""
-    return at_most_as_a_gauge_is_set(side.thickness / 3, units)
-
-
-def _rules(given: Parameters, tail: SlidingTail) -> Iterator[str]:
+def rules_of(tail: SlidingTail) -> Iterator[str]:
+    """What was decided by a rule."""
+    given = tail.given
     if given.depth is None:
         yield (
             f"Depth of the housing: {tail.text(tail.depth)}, a third of the side's "
@@ -78,11 +51,10 @@ def _rules(given: Parameters, tail: SlidingTail) -> Iterator[str]:
             f"Shoulder: {tail.text(tail.shoulder)}, what the tail's side leans over its "
             f"length and about 1 mm more ({OURS})."
         )
-    if tail.taper:
-        which = "lower" if tail.tapered[1] else "upper"
+    if tail.tapered is not None:
         yield (
-            f"Taper: 1 in {decimal_text(tail.taper, 2)}, all of it on the {which} side of the "
-            f"tail; the other runs square across the boards ({COMMON})."
+            f"Taper: 1 in {decimal_text(given.taper, 2)}, all of it on the {FACES[tail.tapered]} "
+            f"side of the tail; the other runs square across the boards ({COMMON})."
         )
 
 
@@ -96,7 +68,7 @@ def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
             "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
             "what is to be free at the back.",
         )
-    yield from too_short(tail.boards, (tail.depth, shelf.thickness), tail.units)
+    yield from too_short(tail, (tail.depth, shelf.thickness))
 
 
 def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
@@ -117,11 +89,11 @@ def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
             f"Give at least {tail.text(tail.lean)}, or leave it out.",
             "shoulder",
         )
-    if 0 < tail.taper < STEEPEST_TAPER:
+    if 0 < tail.given.taper < STEEPEST_TAPER:
         yield mistake(
             "taper-too-steep",
-            f"A taper of 1 in {decimal_text(tail.taper, 2)} does not hold the shelf where it was "
-            "pushed to.",
+            f"A taper of 1 in {decimal_text(tail.given.taper, 2)} does not hold the shelf where it "
+            "was pushed to.",
             f"Give {STEEPEST_TAPER} or more, such as 100, or 0 for none.",
             "taper",
         )
@@ -136,7 +108,8 @@ def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
 
 
 def _on_room(tail: SlidingTail) -> Iterator[Finding]:
-    left = min(tail.width_at(tail.start, tail.depth), tail.mouth(tail.stop))
+    mouth = tail.housing_width(tail.given.stop, tail.depth)
+    left = min(tail.width_at(tail.start, tail.depth), mouth)
     if left <= 0:
         yield mistake(
             "no-room",
@@ -145,24 +118,17 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
             "shoulder",
         )
     back = tail.shelf.width
-    if any(
-        sloped and tail.inset(number, back, tail.depth) <= 0
-        for number, sloped in enumerate(tail.sloped)
-    ):
+    if any(tail.inset(number, back, tail.depth) <= 0 for number in tail.sloping):
         yield mistake(
             "no-room",
-            f"A fit of {tail.text(tail.fit)} leaves no shoulder.",
+            f"A fit of {tail.text(tail.given.fit)} leaves no shoulder.",
             "Give a fit that presses less, or wider shoulders.",
             "fit",
         )
 
 
-def advise(tail: SlidingTail) -> tuple[Finding, ...]:
+def advise(tail: SlidingTail) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    return (*_on_depth(tail), *_on_slope(tail), *_on_widths(tail), *_on_length(tail))
-
-
-def _on_depth(tail: SlidingTail) -> Iterator[Finding]:
     depth, thick = tail.depth, tail.side.thickness
     if depth > thick / 3:
         yield advice(
@@ -173,27 +139,18 @@ def _on_depth(tail: SlidingTail) -> Iterator[Finding]:
             "Make it shallower.",
             "depth",
         )
-
-
-def _on_slope(tail: SlidingTail) -> Iterator[Finding]:
-    slope = tail.slope
-    if slope > STEEPEST:
-        yield advice(
-            "slope-steep",
-            f"A slope of {tail.one_in} leaves weak short grain along the tail's end and a weak "
-            "arris at the housing's mouth.",
-            OURS,
-            "1:6 to 1:8 is usual (common practice, no source).",
-            "slope",
-        )
-    if slope < FLATTEST:
-        yield advice(
-            "slope-flat",
-            f"A slope of {tail.one_in} has little hold on a tail so short.",
-            OURS,
-            "1:6 to 1:8 is usual (common practice, no source).",
-            "slope",
-        )
+    shown = f"A slope of {tail.one_in}"
+    yield from unusual_slope(
+        tail.given.slope,
+        f"{shown} leaves weak short grain along the tail's end and a weak arris at the housing's "
+        "mouth.",
+        f"{shown} has little hold on a tail so short.",
+        OURS,
+        "1:6 to 1:8 is usual (common practice, no source).",
+        SLOPES,
+    )
+    yield from _on_widths(tail)
+    yield from _on_length(tail)
 
 
 def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
@@ -214,27 +171,20 @@ def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
             "Give narrower shoulders or a gentler taper.",
             "shoulder",
         )
-    if tail.fit > MOST_FIT:
-        yield advice(
-            "fit-loose",
-            f"A gap of {tail.text(tail.fit)} at each sloping side leaves the shelf loose.",
-            OURS,
-            "Give a smaller fit.",
-            "fit",
-        )
+    yield from loose_fit(tail, tail.given.fit, "at each sloping side leaves the shelf loose")
 
 
 def _on_length(tail: SlidingTail) -> Iterator[Finding]:
-    if 0 < tail.stop < NEAREST_STOP:
+    if 0 < tail.given.stop < NEAREST_STOP:
         yield advice(
             "stop-near-edge",
-            f"Only {tail.text(tail.stop)} of wood before the housing may break out.",
+            f"Only {tail.text(tail.given.stop)} of wood before the housing may break out.",
             f"{OURS}; 8 to 12 mm or more is {COMMON}",
             "Stop it further from the front edge.",
             "stop",
         )
     long = tail.shelf.width - tail.start
-    if not tail.taper and long > LONGEST_PARALLEL:
+    if not tail.given.taper and long > LONGEST_PARALLEL:
         yield advice(
             "long-and-parallel",
             f"A parallel tail {tail.text(long)} long binds before it is home.",

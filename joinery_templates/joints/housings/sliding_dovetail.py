@@ -19,23 +19,20 @@ one side of the tail comes in towards the front, by 1 in so many.
 from collections.abc import Iterator
 from fractions import Fraction
 
-from msgspec import Struct
-
-from joinery_templates.joint import (
-    Clearing,
-    Joint,
-    LengthSetting,
-    Mark,
-    Member,
-    SettingOut,
-    Size,
-    SlopeSetting,
+from joinery_templates import joint
+from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, check, rules_of
+from joinery_templates.joints.housings.tail import (
+    FACES,
+    SHELF,
+    SIDE,
+    ZERO,
+    Parameters,
+    SlidingTail,
 )
-from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, settle
-from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, ZERO, Parameters, SlidingTail
 from joinery_templates.joints.housings.work import BACK, order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.joints.layout import block, faces_with_lines
+from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -45,168 +42,151 @@ from joinery_templates.wood.cut import (
     at_least,
     at_most,
 )
-from joinery_templates.wood.faces import lay_out
 from joinery_templates.wood.placement import Placement, end_to_end
 
 LINE = "the shelf's upper face"
 
 
-def build(request: Request) -> Joint:
+def build(request: Request) -> joint.Joint:
     """The layout of a sliding dovetail.
 
     Raises:
         InputError: where it cannot be cut.
     """
-    tail, rules = settle(request)
-    layout = _Wood(tail)
-    return Joint(
+    given = request.given
+    assert isinstance(given, Parameters)
+    tail = SlidingTail(request, given)
+    check(tail)
+    # The shelf's end stands at the bottom of the housing.
+    placement = end_to_end(tail.depth - tail.side.thickness, ZERO)
+    shelf = _shelf(tail)
+    mouth = tail.housing_width(given.stop, tail.depth)
+    bottom = tail.housing_width(tail.shelf.width, ZERO)
+    return joint.Joint(
         kind=KIND.name,
         title=KIND.title,
         members=(
-            Member(SHELF, layout.shelf(), Hand.LEFT, "front edge"),
-            Member(SIDE, layout.side(), Hand.RIGHT, "front edge"),
+            joint.Member(SHELF, shelf, Hand.LEFT, "front edge"),
+            joint.Member(SIDE, _side(tail, placement), Hand.RIGHT, "front edge"),
         ),
-        placements=(layout.placement,),
-        filled=tuple(layout.filled()),
-        allowance=tail.fit,
-        rows=tuple(layout.rows()),
-        sizes=tuple(layout.sizes()),
-        lengths=tuple(layout.lengths()),
-        slopes=(SlopeSetting("sides of the tail and of the housing", tail.slope),),
-        rules=rules,
-        findings=advise(tail),
-        steps=order_of_work(tail),
-        faces=tuple(layout.faces()),
+        placements=(placement,),
+        filled=tuple(_filled(tail)),
+        allowance=given.fit,
+        rows=tuple(_rows(tail)),
+        sizes=tuple(_sizes(tail)),
+        lengths=tuple(_lengths(tail)),
+        slopes=(joint.SlopeSetting("sides of the tail and of the housing", given.slope),),
+        rules=tuple(rules_of(tail)),
+        findings=tuple(advise(tail)),
+        steps=tuple(order_of_work(tail)),
+        faces=faces_with_lines(shelf),
         at_corner=False,
-        clearings=(
-            Clearing("housing", tail.mouth(tail.stop), tail.bottom(tail.shelf.width), "shoulder"),
-        ),
+        clearings=(joint.Clearing("housing", mouth, bottom, "shoulder"),),
     )
 
 
-class _Wood(Struct, frozen=True):
-    """All that follows from a tail and its housing."""
+def _shelf(tail: SlidingTail) -> BoardEnd:
+    """The shelf's end: a tail between its shoulders, cut back at a stopped front."""
+    shoulder = at_most(1, tail.depth, Surface.SHOULDER)
+    behind = (at_least(0, tail.start),) if tail.start else ()
+    walls = (tail.walls[number].moved(tail.given.fit) for number in tail.sloping)
+    cuts = [Cut((wall, shoulder, *behind)) for wall in walls]
+    if tail.start:
+        cuts.append(Cut((at_most(0, tail.start), shoulder)))
+    return BoardEnd(tail.shelf, tuple(cuts), tail.depth)
 
-    tail: SlidingTail
 
-    @property
-    def placement(self) -> Placement:
-        """The side on the shelf: the shelf's end stands at the bottom of the housing."""
-        return end_to_end(self.tail.depth - self.tail.side.thickness, ZERO)
+def _side(tail: SlidingTail, placement: Placement) -> Stretch:
+    """The housing: what the tail's walls leave between them, to the side's back edge."""
+    to_side = placement.reversed()
+    walls = [to_side.half_space(wall.turned()) for wall in tail.walls]
+    walls.append(at_least(2, tail.side.thickness - tail.depth, Surface.SHOULDER))
+    if tail.given.stop:
+        walls.append(at_least(0, tail.given.stop, Surface.WALL))
+    widest = max(tail.edges(tail.side.width, ZERO))
+    return Stretch(
+        board=tail.side,
+        cuts=(Cut(tuple(walls)),),
+        start=ZERO,
+        reach=max(tail.shelf.thickness, widest),
+        line=LINE,
+        up="top end",
+        hands=("left side", "right side"),
+    )
 
-    def shelf(self) -> BoardEnd:
-        """The shelf's end: a tail between its shoulders, cut back at a stopped front."""
-        tail = self.tail
-        shoulder = at_most(1, tail.depth, Surface.SHOULDER)
-        behind = (at_least(0, tail.start),) if tail.stop else ()
-        cuts = [Cut((wall.moved(tail.fit), shoulder, *behind)) for wall in tail.sloped_walls]
-        if tail.stop:
-            cuts.append(Cut((at_most(0, tail.start), shoulder)))
-        return BoardEnd(tail.shelf, tuple(cuts), tail.depth)
 
-    def side(self) -> Stretch:
-        """The housing: what the tail's walls leave between them, to the side's back edge."""
-        tail, to_side = self.tail, self.placement.reversed()
-        walls = [to_side.half_space(wall.turned()) for wall in tail.walls]
-        walls.append(at_least(2, tail.side.thickness - tail.depth, Surface.SHOULDER))
-        if tail.stop:
-            walls.append(at_least(0, tail.stop, Surface.WALL))
-        widest = max(tail.edges(tail.side.width, ZERO))
-        return Stretch(
-            board=tail.side,
-            cuts=(Cut(tuple(walls)),),
-            start=ZERO,
-            reach=max(tail.shelf.thickness, widest),
-            line=LINE,
-            up="top end",
-            hands=("left side", "right side"),
+def _filled(tail: SlidingTail) -> Iterator[tuple[HalfSpace, ...]]:
+    """Where the shelf's end crosses the side, but for the clearance before the tail."""
+    shelf, stop = tail.shelf, tail.given.stop
+    yield block((tail.start, ZERO, ZERO), (shelf.width, tail.depth, shelf.thickness))
+    if stop:
+        yield block((ZERO, ZERO, ZERO), (stop, tail.depth, shelf.thickness))
+
+
+def _rows(tail: SlidingTail) -> Iterator[joint.SettingOut]:
+    """The housing's two lines, measured down the side; the squared line is no mark."""
+    thickness = tail.shelf.thickness
+    for words, x in _places(tail, "housing", tail.given.stop):
+        edges = zip(tail.edges(x, tail.depth), ("starts", "ends"), strict=True)
+        yield joint.SettingOut(
+            f"inside face, down the side{words}",
+            SIDE,
+            thickness,
+            tuple(joint.Mark(at, f"housing {what}") for at, what in edges if 0 < at < thickness),
+            start=f"line of {LINE}",
+            along_end=False,
         )
 
-    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
-        """Where the shelf's end crosses the side, but for the clearance before the tail."""
-        tail = self.tail
-        stretches = [(tail.start, tail.shelf.width)]
-        if tail.stop:
-            stretches.append((ZERO, tail.stop))
-        for low, high in stretches:
-            yield (
-                at_least(0, low),
-                at_most(0, high),
-                at_least(1, ZERO),
-                at_most(1, tail.depth),
-                at_least(2, ZERO),
-                at_most(2, tail.shelf.thickness),
-            )
 
-    def faces(self) -> Iterator[Face]:
-        """The faces of the shelf that a wrap folds over and that carry lines."""
-        end = self.shelf()
-        for face in (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE):
-            if lay_out(end, face, end.reach + 1).lines:
-                yield face
+def _places(tail: SlidingTail, what: str, front: Fraction) -> tuple[tuple[str, Fraction], ...]:
+    """Where a width is told, in words and from the front edge; with a taper at both ends.
 
-    def rows(self) -> Iterator[SettingOut]:
-        """The housing's two lines, measured down the side; the squared line is no mark."""
-        tail = self.tail
-        for words, x in self.places(of_tail=False):
-            edges = zip(tail.edges(x, tail.depth), ("starts", "ends"), strict=True)
-            marks = (
-                Mark(at, f"housing {what}") for at, what in edges if 0 < at < tail.shelf.thickness
-            )
-            yield SettingOut(
-                f"inside face, down the side{words}",
-                SIDE,
-                tail.shelf.thickness,
-                tuple(marks),
-                start=f"line of {LINE}",
-                along_end=False,
-            )
+    Args:
+        tail: the joint.
+        what: the width of what, the tail or the housing.
+        front: where it begins.
+    """
+    back = tail.shelf.width
+    if tail.tapered is None:
+        return (("", back),)
+    where = f"where the {what} begins" if front else "at the front edge"
+    return ((f", {BACK}", back), (f", {where}", front))
 
-    def places(self, of_tail: bool) -> tuple[tuple[str, Fraction], ...]:
-        """Where a width is told: at the back, and with a taper at the front as well.
 
-        Args:
-            of_tail: of the tail, which starts behind a stopped housing's beginning.
-        """
-        back = self.tail.shelf.width
-        if not self.tail.taper:
-            return (("", back),)
-        front, what = (self.tail.start, "tail") if of_tail else (self.tail.stop, "housing")
-        where = f"where the {what} begins" if front else "at the front edge"
-        return ((f", {BACK}", back), (f", {where}", front))
+def _places_of_side(tail: SlidingTail, number: int) -> tuple[tuple[str, Fraction], ...]:
+    """Where a sloping side of the tail is told: a parallel one is alike everywhere."""
+    return _places(tail, "tail", tail.start) if number == tail.tapered else (("", ZERO),)
 
-    def sizes(self) -> Iterator[Size]:
-        """The tail at both its widths, and the shoulders; the housing's mouth is a tool setting."""
-        tail = self.tail
-        for words, x in self.places(of_tail=True):
-            yield Size(f"tail at its end (wide){words}", tail.width_at(x, ZERO))
-            yield Size(f"tail at the shoulders (narrow){words}", tail.width_at(x, tail.depth))
-        for number, face in enumerate(("upper", "lower")):
-            if not tail.sloped[number]:
-                continue
-            for words, x in self.places(of_tail=True) if tail.tapered[number] else (("", ZERO),):
-                yield Size(f"shoulder at the {face} face{words}", tail.inset(number, x, tail.depth))
 
-    def lengths(self) -> Iterator[LengthSetting]:
-        """Gauges; a taper is too fine for a bevel and is set as two lengths."""
-        tail = self.tail
-        yield LengthSetting("gauge", "depth of the housing and length of the tail", tail.depth)
-        for number, face in enumerate(("upper", "lower")):
-            if not tail.sloped[number]:
-                continue
-            tool = "rule" if tail.tapered[number] else "gauge"
-            for words, x in self.places(of_tail=True) if tail.tapered[number] else (("", ZERO),):
-                length = tail.inset(number, x, ZERO)
-                if length > 0:
-                    use = f"{face} side of the tail on the end grain, from the {face} face{words}"
-                    yield LengthSetting(tool, use, length)
-        for words, x in self.places(of_tail=False):
-            yield LengthSetting("dividers", f"mouth of the housing{words}", tail.mouth(x))
-        if tail.stop:
-            begins = (("housing", "its stop, ", tail.stop), ("tail", "", tail.start))
-            for what, more, length in begins:
-                use = f"where the {what} begins, {more}from the front edge"
-                yield LengthSetting("gauge", use, length)
+def _sizes(tail: SlidingTail) -> Iterator[joint.Size]:
+    """The tail at both its widths, and the shoulders; the housing's mouth is a tool setting."""
+    for words, x in _places(tail, "tail", tail.start):
+        yield joint.Size(f"tail at its end (wide){words}", tail.width_at(x, ZERO))
+        yield joint.Size(f"tail at the shoulders (narrow){words}", tail.width_at(x, tail.depth))
+    for number in tail.sloping:
+        for words, x in _places_of_side(tail, number):
+            shoulder = f"shoulder at the {FACES[number]} face{words}"
+            yield joint.Size(shoulder, tail.inset(number, x, tail.depth))
+
+
+def _lengths(tail: SlidingTail) -> Iterator[joint.LengthSetting]:
+    """Gauges; a taper is too fine for a bevel and is set as two lengths."""
+    yield joint.LengthSetting("gauge", "depth of the housing and length of the tail", tail.depth)
+    for number in tail.sloping:
+        tool, face = "rule" if number == tail.tapered else "gauge", FACES[number]
+        for words, x in _places_of_side(tail, number):
+            length = tail.inset(number, x, ZERO)
+            if length > 0:
+                use = f"{face} side of the tail on the end grain, from the {face} face{words}"
+                yield joint.LengthSetting(tool, use, length)
+    stop = tail.given.stop
+    for words, x in _places(tail, "housing", stop):
+        mouth = tail.housing_width(x, tail.depth)
+        yield joint.LengthSetting("dividers", f"mouth of the housing{words}", mouth)
+    if stop:
+        use = "where the housing begins, its stop, from the front edge"
+        yield joint.LengthSetting("gauge", use, stop)
+        yield joint.LengthSetting("gauge", "where the tail begins, from the front edge", tail.start)
 
 
 KIND = Kind(
@@ -214,7 +194,7 @@ KIND = Kind(
     title="Sliding dovetail",
     summary="A shelf's end slides into a dovetailed housing from the back, through or stopped, "
     "parallel or tapered: shelves and divisions.",
-    roles=ROLES,
+    roles=SlidingTail.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

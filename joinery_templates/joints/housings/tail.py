@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout, one_in
 from joinery_templates.joints.parameter import Quantity, parameter
@@ -15,9 +16,12 @@ from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace
 
 SHELF, SIDE = "shelf", "side"
-ROLES = (BoardRole("shelf", SHELF), BoardRole("side", SIDE))
 BOTH, UPPER, LOWER = "both", "upper", "lower"
+FACES = (UPPER, LOWER)
+"""Of the shelf, as the sides of its tail are called."""
 ZERO = Fraction(0)
+PAST_LEAN = Fraction(1)
+"""How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,28 +76,14 @@ class Parameters:
 
 
 class SlidingTail(Layout, frozen=True):
-    """A tail and its housing in the shelf's frame.
+    """A tail and its housing in the shelf's frame; a side of the tail is 0, upper, or 1, lower.
 
     Attributes:
-        sloped: whether the upper and the lower side of the tail slope.
-        slope: lean for each mm along the tail.
-        depth: from the shelf's end to the shoulders.
-        shoulder: width of the shoulder at a sloping side, at the back.
-        stop: where the housing starts, from the front edge.
-        start: where the tail starts.
-        taper: 1 in this many; 0 where it is parallel.
-        fit: gap at each sloping side, square to it.
+        given: the parameters.
     """
 
-    roles = ROLES
-    sloped: tuple[bool, bool]
-    slope: Fraction
-    depth: Fraction
-    shoulder: Fraction
-    stop: Fraction
-    start: Fraction
-    taper: Fraction
-    fit: Fraction
+    roles = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
+    given: Parameters
 
     @property
     def shelf(self) -> Board:
@@ -108,61 +98,74 @@ class SlidingTail(Layout, frozen=True):
     @property
     def one_in(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.slope)
+        return one_in(self.given.slope)
+
+    @property
+    def depth(self) -> Fraction:
+        """From the shelf's end to the shoulders: unless given a third of the side, or less."""
+        if self.given.depth is not None:
+            return self.given.depth
+        return at_most_as_a_gauge_is_set(self.side.thickness / 3, self.units)
 
     @property
     def lean(self) -> Fraction:
         """How far a sloping side leans from the shoulder to the end."""
-        return self.slope * self.depth
+        return self.given.slope * self.depth
 
     @property
-    def tapered(self) -> tuple[bool, bool]:
-        """Whether the upper and the lower side come in towards the front: the lower if it may."""
-        lower = self.sloped[1]
-        return bool(self.taper) and not lower, bool(self.taper) and lower
+    def shoulder(self) -> Fraction:
+        """Width of the shoulder at a sloping side, at the back."""
+        if self.given.shoulder is not None:
+            return self.given.shoulder
+        return as_a_gauge_is_set(self.lean + PAST_LEAN, self.units)
+
+    @property
+    def start(self) -> Fraction:
+        """Where the tail starts, from the front edge: further back than a stopped housing."""
+        return self.given.stop + self.given.stop_clearance if self.given.stop else ZERO
+
+    @property
+    def sloping(self) -> tuple[int, ...]:
+        """The sides that slope."""
+        return {BOTH: (0, 1), UPPER: (0,), LOWER: (1,)}[self.given.sides]
+
+    @property
+    def tapered(self) -> int | None:
+        """The side that comes in towards the front: the lower one if it may."""
+        return self.sloping[-1] if self.given.taper else None
 
     @property
     def walls(self) -> tuple[HalfSpace, HalfSpace]:
         """What lies above the housing's upper wall, and below its lower one; no fit."""
         return self._wall(0), self._wall(1)
 
-    @property
-    def sloped_walls(self) -> tuple[HalfSpace, ...]:
-        """The walls at sloping sides."""
-        return tuple(wall for wall, sloped in zip(self.walls, self.sloped, strict=True) if sloped)
-
     def _wall(self, number: int) -> HalfSpace:
         down = Fraction(-1 if number else 1)
         face = -self.shelf.thickness if number else ZERO
-        if not self.sloped[number]:
+        if number not in self.sloping:
             return HalfSpace((ZERO, ZERO, down), face)
-        comes_in = 1 / self.taper if self.tapered[number] else ZERO
+        comes_in = 1 / self.given.taper if number == self.tapered else ZERO
         at_back = self.shoulder - self.lean + comes_in * self.shelf.width
-        return HalfSpace((comes_in, -self.slope, down), face + at_back)
+        return HalfSpace((comes_in, -self.given.slope, down), face + at_back)
 
     def edges(self, x: Fraction, y: Fraction) -> tuple[Fraction, Fraction]:
         """Where the housing's walls are, from the shelf's upper face down."""
         upper, lower = (_down_to(wall, x, y) for wall in self.walls)
         return upper, lower
 
-    def mouth(self, x: Fraction) -> Fraction:
-        """The housing's width on the side's inside face."""
-        upper, lower = self.edges(x, self.depth)
-        return lower - upper
-
-    def bottom(self, x: Fraction) -> Fraction:
-        """The housing's width at its bottom."""
-        upper, lower = self.edges(x, ZERO)
+    def housing_width(self, x: Fraction, y: Fraction) -> Fraction:
+        """From wall to wall: at the bottom of the housing where y is 0, or at its mouth."""
+        upper, lower = self.edges(x, y)
         return lower - upper
 
     def inset(self, number: int, x: Fraction, y: Fraction) -> Fraction:
-        """How far the tail's upper (0) or lower (1) side lies inside the shelf's face.
+        """How far a side of the tail lies inside the shelf's face.
 
         The fit is taken off; 0 at a side that does not slope.
         """
-        if not self.sloped[number]:
+        if number not in self.sloping:
             return ZERO
-        at = _down_to(self.walls[number].moved(self.fit), x, y)
+        at = _down_to(self.walls[number].moved(self.given.fit), x, y)
         return self.shelf.thickness - at if number else at
 
     def width_at(self, x: Fraction, y: Fraction) -> Fraction:

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.housings.tail import SlidingTail
+from joinery_templates.joints.housings.tail import FACES, SlidingTail
+from joinery_templates.joints.layout import fold_over
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 BACK = "at the shelf's back edge"
@@ -15,9 +16,10 @@ SAWN_FROM = {Units.MM: Fraction(30), Units.INCH: INCH * 5 / 4}
 """How long a space is chopped behind the stop, for the saw's toe."""
 
 
-def order_of_work(tail: SlidingTail) -> tuple[Step, ...]:
+def order_of_work(tail: SlidingTail) -> Iterator[Step]:
     """Housing first, then the tail is fitted to it (common practice, no source)."""
-    return (*_housing_steps(tail), *_tail_steps(tail))
+    yield from _housing_steps(tail)
+    yield from _tail_steps(tail)
 
 
 def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
@@ -37,8 +39,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "Clamp both sides together and square the line of the shelf's upper face across their "
         "edges, then across each inside face.",
     )
-    edges = "the front and the back edge" if not tail.stop else "the back edge"
-    line = "its dashed line" if tail.sloped[0] else "its dashed line, solid where it is cut,"
+    line = "its dashed line" if 0 in tail.sloping else "its dashed line, solid where it is cut,"
+    edges = "the back edge" if tail.given.stop else "the front and the back edge"
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
@@ -46,14 +48,26 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "top end, flush with the front edge; glue it, or tape it and prick it through at the small "
         f"crosses. So too the one for {edges}: it shows the section.",
     )
-    yield from _stop_step(tail)
-    taper = " They are not parallel: set the block anew for each." if tail.taper else ""
+    if tail.given.stop:
+        yield Step(
+            Task.CUT_SECOND,
+            "Chop the stop",
+            f"The housing stops {tail.text(tail.given.stop)} from the front edge. Behind that, "
+            f"bore and chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full "
+            "depth and width: the saw's toe runs out into it.",
+        )
+    taper = " They are not parallel: set the block anew for each." if tail.given.taper else ""
+    square = "".join(
+        f" The wall at the shelf's {face} face is square: saw it against a square block."
+        for number, face in enumerate(FACES)
+        if number not in tail.sloping
+    )
     yield Step(
         Task.CUT_SECOND,
         "Saw the walls",
         f"Plane the edge of a wooden block to the slope of {tail.one_in} for the sloping side, "
         "clamp it along the line, hold the saw flat against it and saw in the waste, so that the "
-        f"line just stays, down to {tail.text(tail.depth)}.{taper}{_square_wall(tail)}",
+        f"line just stays, down to {tail.text(tail.depth)}.{taper}{square}",
     )
     yield Step(
         Task.CUT_SECOND,
@@ -64,44 +78,28 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     )
 
 
-def _stop_step(tail: SlidingTail) -> Iterator[Step]:
-    if tail.stop:
-        yield Step(
-            Task.CUT_SECOND,
-            "Chop the stop",
-            f"The housing stops {tail.text(tail.stop)} from the front edge. Behind that, bore and "
-            f"chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full depth and "
-            "width: the saw's toe runs out into it.",
-        )
-
-
-def _square_wall(tail: SlidingTail) -> str:
-    upper, lower = tail.sloped
-    if upper and lower:
-        return ""
-    face = "lower" if upper else "upper"
-    return f" The wall at the shelf's {face} face is square: saw it against a square block."
-
-
 def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     notch = (
         f" Saw out the front corner: {tail.text(tail.start)} from the front edge, down to the "
         "baseline."
-        if tail.stop
+        if tail.start
         else ""
     )
+    faces = "both faces"
+    if len(tail.sloping) == 1:
+        faces = f"the {FACES[tail.sloping[0]]} face"
+    # The last of the way: 50 mm, or half of a short tail.
+    glued = min(GLUED[tail.units], (tail.shelf.width - tail.start) / 2)
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(0)}",
-        "Trim the template along its outer lines, crease both folds over a rule, printed side out, "
-        "fold it over the end, flush with the front edge, and glue it, or tape it and prick it "
-        f"through. Gauge {tail.text(tail.depth)} from the end on {_faces(tail)}: the printed "
-        "baseline must fall on it.",
+        f"{fold_over('front edge')} Gauge {tail.text(tail.depth)} from the end on {faces}: the "
+        "printed baseline must fall on it.",
     )
     yield Step(
         Task.SAW_FIRST,
         "Saw the shoulders",
-        f"Saw along the baseline on {_faces(tail)}, against a square block, "
+        f"Saw along the baseline on {faces}, against a square block, "
         f"{_shoulder_depths(tail)}.{notch}",
     )
     yield Step(
@@ -114,7 +112,7 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Glue",
-        f"Slide the shelf in dry until {tail.text(_glued(tail))} remain, brush glue into the "
+        f"Slide the shelf in dry until {tail.text(glued)} remain, brush glue into the "
         "housing before it and on the back of the tail as far as it still shows, and push it "
         "home; glued all along it would seize half way. A solid shelf in a solid side swells and "
         "shrinks alike. Where one is plywood, or its grain runs the other way, glue the front "
@@ -122,41 +120,27 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     )
 
 
-def _glued(tail: SlidingTail) -> Fraction:
-    """The last of the way: 50 mm, or half of a short tail."""
-    return min(GLUED[tail.units], (tail.shelf.width - tail.start) / 2)
-
-
-def _faces(tail: SlidingTail) -> str:
-    upper, lower = tail.sloped
-    if upper and lower:
-        return "both faces"
-    return f"the {'upper' if upper else 'lower'} face"
-
-
 def _shoulder_depths(tail: SlidingTail) -> str:
     """How deep the saw goes at each sloping side; with a taper not evenly."""
+    begins = "at the front edge"
+    if tail.start:
+        begins = f"where the tail begins, {tail.text(tail.start)} from the front edge"
     told = []
-    for number, face in enumerate(("upper", "lower")):
-        if not tail.sloped[number]:
-            continue
+    for number in tail.sloping:
         back, front = (
             tail.text(tail.inset(number, x, tail.depth)) for x in (tail.shelf.width, tail.start)
         )
-        begins = "at the front edge"
-        if tail.start:
-            begins = f"where the tail begins, {tail.text(tail.start)} from the front edge"
-        ends = f" {BACK} and {front} {begins}" if tail.tapered[number] else ""
-        told.append(f"at the {face} face {back} deep{ends}")
+        ends = f" {BACK} and {front} {begins}" if number == tail.tapered else ""
+        told.append(f"at the {FACES[number]} face {back} deep{ends}")
     return "; ".join(told)
 
 
 def _shaping(tail: SlidingTail) -> str:
     """Which side is planed first, to which line, and which is left for fitting."""
     tool = f"a shoulder plane against a block of {tail.one_in}, or with a dovetail plane"
-    if not all(tail.sloped):
+    if len(tail.sloping) == 1:
         return f"Plane the sloping side with {tool}, to a hair outside its line on the end grain."
-    if tail.taper:
+    if tail.given.taper:
         return (
             f"Plane the upper side to its line on the end grain, with {tool}. Plane the lower "
             "side, which is tapered, to a hair outside its line: it is fitted last."
@@ -165,17 +149,16 @@ def _shaping(tail: SlidingTail) -> str:
 
 
 def _fitting(tail: SlidingTail) -> str:
-    shaving = SHAVING[tail.units]
+    shaving, taper = SHAVING[tail.units], tail.given.taper
     start = "Enter the shelf from the back and push it forward by hand. "
-    if not tail.taper:
+    if tail.tapered is None:
         return (
             f"{start}It must slide with pressure and stay straight. Where it binds and shines, "
             "take a shaving; printed lines show where to stop, and the housing decides."
         )
-    which = "lower" if tail.tapered[1] else "upper"
     return (
-        f"{start}It runs freely and tightens only at the end: at 1 in "
-        f"{decimal_text(tail.taper, 2)}, {tail.text(shaving)} off the tail's {which} side lets it "
-        f"go {tail.text(shaving * tail.taper)} further. Take even shavings from that side, over "
+        f"{start}It runs freely and tightens only at the end: at 1 in {decimal_text(taper, 2)}, "
+        f"{tail.text(shaving)} off the tail's {FACES[tail.tapered]} side lets it go "
+        f"{tail.text(shaving * taper)} further. Take even shavings from that side, over "
         "its whole length, until the front edges are flush just when it is tight."
     )

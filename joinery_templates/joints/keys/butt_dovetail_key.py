@@ -15,33 +15,17 @@ Seen on the outside face; the grain of boards and keys runs the same way::
 
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.checks import refuse, widths_differ
-from joinery_templates.joints.keys.figures import (
-    ROLES,
-    SOURCES,
-    block,
-    check_reach,
-    keyed_joint,
-    mouths,
-)
+from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
-from joinery_templates.joints.keys.row import KeyGround, lay_keys
+from joinery_templates.joints.keys.parameters import KeyParameters, settle_key, too_narrow
+from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.wood.board import Face
+from joinery_templates.joints.layout import Layout, block
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import Placement
 
-LINE, LIMITS = "the joint line", ("reference edge", "far edge")
-MEET = JointLine(
-    start=(ZERO, ZERO, ZERO),
-    along=(ONE, ZERO, ZERO),
-    into=(ZERO, ONE, ZERO),
-    placement=Placement(
-        ((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE)), (ZERO, ZERO, ZERO)
-    ),
-)
-"""The first board's end; the second board lies beyond it, reference edges in line."""
+ORIGIN = (ZERO, ZERO, ZERO)
 
 
 def build(request: Request) -> Joint:
@@ -50,50 +34,37 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given, boards, units = request.given, request.boards, request.units
+    given, layout = request.given, Layout(request)
     assert isinstance(given, KeyParameters)
-    refuse(widths_differ(boards, "Where boards meet end to end", units))
-    thinner = min(board.thickness for board in boards)
-    usual = (3 * thinner, "3 times the thinner board's thickness (our judgement)")
-    key, key_rules = settle_key(given, boards, units, usual)
-    for board in boards:
-        if board.length is not None:
-            check_reach(board, board.length, key.reach, given, units)
-    width = boards[0].width
-    ground = KeyGround(
-        length=width,
-        share=3 * key.width,
-        share_rule="about 3 key widths for each",
+    refuse(widths_differ(layout, "Where boards meet end to end"))
+    key, rules = settle_key(given, layout)
+    first, second = layout.boards
+    refuse(too_narrow(given, layout, key, (first.length, second.length)))
+    line = JointLine(
+        name="the joint line",
+        limits=("reference edge", "far edge"),
+        length=first.width,
+        widths_each=3,
         nearest=(key.half_width, key.half_width),
-        line=LINE,
-        limits=LIMITS,
+        frame=Placement(((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), ORIGIN),
+        # The second board lies beyond the first one's end, reference edges in line.
+        placement=Placement(((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE)), ORIGIN),
     )
-    row = lay_keys(given, key, ground, units)
-    cuts, marks = MEET.sockets(key, row.positions), mouths(row, key)
-    keyed = KeyedJoint(
-        request=request,
-        key=key,
-        row=row,
-        across_grain=False,
-        line=LINE,
-        limits=LIMITS,
-        meet=_SHOOT,
-        lay_on=_LAY_ON,
-    )
+    row = lay_keys(given, layout, key, line)
+    keyed = KeyedJoint(request, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    one, other = line.sockets(key, row.positions)
+    title, marks = "outside face, along the end", mouths(keyed)
+    corner, opposite = (ZERO, -key.reach, ZERO), (first.width, key.reach, layout.thinner.thickness)
     return keyed_joint(
         KIND,
         keyed,
-        MEET,
-        (BoardEnd(boards[0], cuts[0], key.reach), BoardEnd(boards[1], cuts[1], key.reach)),
-        filled=(block((ZERO, -key.reach), (width, key.reach), thinner),),
+        (BoardEnd(first, one, key.reach), BoardEnd(second, other, key.reach)),
+        filled=(block(corner, opposite),),
         rows=tuple(
-            SettingOut(
-                "outside face, along the end", role.words, width, marks, main=role is ROLES[0]
-            )
-            for role in ROLES
+            SettingOut(title, role.words, first.width, marks, main=not number)
+            for number, role in enumerate(layout.roles)
         ),
-        rules=key_rules,
-        faces=(Face.OUTSIDE, Face.END_GRAIN, *((Face.INSIDE,) if key.through else ())),
+        rules=(*rules, *row.rules),
     )
 
 
@@ -112,7 +83,7 @@ KIND = Kind(
     name="butt-dovetail-key",
     title="Keyed butt joint",
     summary="Boards end to end, held by double-dovetail keys across the butted ends.",
-    roles=ROLES,
+    roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
     build=build,
     example=Example(

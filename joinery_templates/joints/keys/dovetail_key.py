@@ -16,27 +16,20 @@ from the end of the seam to its start: the frames of two parts that meet are mir
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joint import Joint
-from joinery_templates.joints.keys.figures import (
-    ROLES,
-    SOURCES,
-    block,
-    check_reach,
-    keyed_joint,
-    middles,
-)
+from joinery_templates.joint import Joint, Mark, SettingOut
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
-from joinery_templates.joints.keys.row import KeyGround, lay_keys
+from joinery_templates.joints.keys.parameters import KeyParameters, settle_key, too_narrow
+from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
-from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import Cut, Stretch
+from joinery_templates.wood.cut import Stretch
 from joinery_templates.wood.placement import Placement
 
 ONE_KEY, WHOLE_ROW = "one key", "whole row"
-LINE, LIMITS = "the seam", ("start of the seam", "end of the seam")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,112 +53,84 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given, units = request.given, request.units
+    given, layout = request.given, Layout(request)
     assert isinstance(given, Parameters)
-    thinner = min(board.thickness for board in request.boards)
-    usual = (3 * thinner, "3 times the thinner board's thickness (our judgement)")
-    key, key_rules = settle_key(given, request.boards, units, usual)
-    for board in request.boards:
-        check_reach(board, board.width, key.reach, given, units)
-    ground = KeyGround(
-        length=_seam(given, request.boards),
-        share=10 * key.width,
-        share_rule="about 10 key widths for each",
+    key, rules = settle_key(given, layout)
+    first, second = layout.boards
+    refuse(too_narrow(given, layout, key, (first.width, second.width)))
+    told = [board.length for board in layout.boards if board.length is not None]
+    edge = (first.width, ZERO, ZERO)
+    line = JointLine(
+        name="the seam",
+        limits=("start of the seam", "end of the seam"),
+        length=given.seam or min(told, default=None),
+        widths_each=10,
         nearest=(key.half_width, key.half_width),
-        line=LINE,
-        limits=LIMITS,
+        frame=Placement(((ZERO, -ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), edge),
+        placement=Placement(((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE)), edge),
     )
-    row = lay_keys(given, key, ground, units)
+    row = lay_keys(given, layout, key, line)
+    is_whole = given.drawn == WHOLE_ROW
     keyed = KeyedJoint(
-        request=request,
-        key=key,
-        row=row,
-        across_grain=True,
-        line=LINE,
-        limits=LIMITS,
+        request,
+        key,
+        line,
+        row,
         meet=_MEET,
-        lay_on=_lay_on(given),
+        lay_on=_LAY_ON_ROW if is_whole else _LAY_ON_EACH,
+        across_grain=True,
     )
-    whole = given.drawn == WHOLE_ROW and len(row.positions) > 1
-    shown = tuple(p - row.positions[0] for p in row.positions) if whole else (ZERO,)
-    words = "middle of key 1" if whole else "middle of the key"
-    line = _line(request.boards[0])
+    # Drawn from the first key that is shown; all are alike.
+    shown = tuple(at - row.positions[0] for at in row.positions) if is_whole else (ZERO,)
     low, high = -key.half_width, shown[-1] + key.half_width
-    first, second = request.boards
+    words = "middle of key 1" if len(shown) > 1 else "middle of the key"
+    (one, other), (start, end) = line.sockets(key, shown), line.limits
+    marks = (Mark(at, f"middle of key {n}") for n, at in enumerate(row.positions, start=1))
+    strip = SettingOut(
+        line.name,
+        layout.roles[0].words,
+        row.length,
+        tuple(marks),
+        main=True,
+        start=start,
+        along_end=False,
+    )
+    corner = (ZERO, low, ZERO)
+    opposite = (first.width + second.width, high, layout.thinner.thickness)
     return keyed_joint(
         KIND,
         keyed,
-        line,
-        _parts(request.boards, line.sockets(key, shown), (low, high), words),
-        filled=(block((ZERO, low), (first.width + second.width, high), thinner),),
-        rows=(middles(row, LINE, LIMITS[0]),),
-        rules=key_rules,
-        shown=shown,
-        # The boards are joined before anything is marked, and the seam's edges are shut away.
-        drawn=(Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,),
-    )
-
-
-def _seam(given: Parameters, boards: tuple[Board, Board]) -> Fraction | None:
-    told = [board.length for board in boards if board.length is not None]
-    return given.seam or min(told, default=None)
-
-
-def _line(first: Board) -> JointLine:
-    """Along the first board's far edge; positions from the first key that is shown."""
-    return JointLine(
-        start=(first.width, ZERO, ZERO),
-        along=(ZERO, ONE, ZERO),
-        into=(-ONE, ZERO, ZERO),
-        placement=Placement(
-            ((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE)), (first.width, ZERO, ZERO)
+        (
+            Stretch(first, one, low, high, words, start, ("joint at far edge",) * 2),
+            Stretch(second, other, -high, -low, words, end, ("joint at reference edge",) * 2),
         ),
+        filled=(block(corner, opposite),),
+        rows=(strip,),
+        rules=(*rules, *row.rules),
+        shown=shown,
     )
-
-
-def _parts(
-    boards: tuple[Board, Board],
-    cuts: tuple[tuple[Cut, ...], tuple[Cut, ...]],
-    span: tuple[Fraction, Fraction],
-    words: str,
-) -> tuple[Stretch, Stretch]:
-    """Both boards along the seam, from the least to the greatest y of the first one's sockets."""
-    low, high = span
-    first, second = (
-        Stretch(board, sockets, start, reach, words, up, (f"joint at {edge} edge",) * 2)
-        for board, sockets, start, reach, up, edge in (
-            (boards[0], cuts[0], low, high, LIMITS[0], "far"),
-            (boards[1], cuts[1], -high, -low, LIMITS[1], "reference"),
-        )
-    )
-    return first, second
 
 
 _MEET = (
     "Shoot the two meeting edges until they close without light between them: the first board's "
     "far edge against the second's reference edge, outside faces up."
 )
-
-
-def _lay_on(given: Parameters) -> str:
-    if given.drawn == WHOLE_ROW:
-        return (
-            "Square a line across both boards at the middle of key 1, by the setting-out strip. "
-            "Lay each board's template with its dashed line on that line and its edge on the seam, "
-            "and glue it, or prick through the small crosses."
-        )
-    return (
-        "Lay the setting-out strip along the seam and square a line across both boards at the "
-        "middle of every key. The templates serve for each: lay one with its dashed line on that "
-        "line and its edge on the seam, and prick through the small crosses."
-    )
-
+_LAY_ON_ROW = (
+    "Square a line across both boards at the middle of key 1, by the setting-out strip. "
+    "Lay each board's template with its dashed line on that line and its edge on the seam, "
+    "and glue it, or prick through the small crosses."
+)
+_LAY_ON_EACH = (
+    "Lay the setting-out strip along the seam and square a line across both boards at the "
+    "middle of every key. The templates serve for each: lay one with its dashed line on that "
+    "line and its edge on the seam, and prick through the small crosses."
+)
 
 KIND = Kind(
     name="dovetail-key",
     title="Keyed edge joint",
     summary="Boards edge to edge, held by double-dovetail keys across the seam: tops and repairs.",
-    roles=ROLES,
+    roles=KeyedJoint.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

@@ -15,22 +15,14 @@ The key as it is cut from the end of its stock, and as it lies across the line::
 Sockets are the key itself, its sides and tips moved out by the fit.
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from msgspec import Struct
 
 from joinery_templates.exact import square_root
-from joinery_templates.joint import Loose, Member
-from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import (
-    BoardEnd,
-    Cut,
-    HalfSpace,
-    Surface,
-    Vector,
-    at_least,
-    at_most,
-)
+from joinery_templates.wood.board import Board
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most, dot
 from joinery_templates.wood.placement import Placement
 
 ZERO, ONE = Fraction(0), Fraction(1)
@@ -84,100 +76,69 @@ class Key(Struct, frozen=True):
 
     def end(self) -> BoardEnd:
         """The end of its stock: a long triangle of waste at each side, and what is cut off."""
-        s, length, width = self.slope, self.length, self.width
-        cuts = (
-            Cut(
-                (
-                    HalfSpace((ONE, -s, ZERO), ZERO),
-                    HalfSpace((ONE, s, ZERO), s * length),
-                )
-            ),
-            Cut(
-                (
-                    HalfSpace((-ONE, -s, ZERO), -width),
-                    HalfSpace((-ONE, s, ZERO), s * length - width),
-                )
-            ),
-            Cut((at_least(1, length),)),
+        cuts = [Cut((at_least(1, self.length),))]
+        for inward, edge in ((ONE, ZERO), (-ONE, -self.width)):
+            to_waist = HalfSpace((inward, -self.slope, ZERO), edge)
+            to_tip = HalfSpace((inward, self.slope, ZERO), edge + self.slope * self.length)
+            cuts.append(Cut((to_waist, to_tip)))
+        return BoardEnd(
+            Board("key", self.width, self.thickness), tuple(cuts), self.length, gauged=False
         )
-        return BoardEnd(Board("key", width, self.thickness), cuts, length, gauged=False)
 
-    def socket(self, first: bool) -> tuple[HalfSpace, ...]:
+    def half_socket(self, into: Fraction) -> Iterator[HalfSpace]:
         """Half a socket in the key's frame, open at the joint line and at the face.
 
         Args:
-            first: the half towards the first board, where y is more than half the length.
+            into: 1 for the half in the first board, -1 for the half in the second.
         """
-        s, length, width = self.slope, self.length, self.width
-        sides = (
-            HalfSpace((-ONE, -s, ZERO), -s * length, Surface.WALL)
-            if first
-            else HalfSpace((-ONE, s, ZERO), ZERO, Surface.WALL),
-            HalfSpace((ONE, -s, ZERO), width - s * length, Surface.WALL)
-            if first
-            else HalfSpace((ONE, s, ZERO), width, Surface.WALL),
-            at_most(1, length, Surface.WALL) if first else at_least(1, ZERO, Surface.WALL),
-        )
-        bottom = at_most(2, self.proud + self.depth, Surface.SHOULDER)
-        moved = tuple(side.moved(self.fit) for side in sides)
-        return moved if self.through else (*moved, bottom)
+        middle = (self.width / 2, self.length / 2, ZERO)
+        for sideways in (ONE, -ONE):
+            normal = (sideways, -into * self.slope, ZERO)
+            side = HalfSpace(normal, dot(normal, middle) + self.waist / 2, Surface.WALL)
+            yield side.moved(self.fit)
+        tip = (ZERO, into, ZERO)
+        yield HalfSpace(tip, dot(tip, middle) + self.reach, Surface.WALL)
+        if not self.through:
+            yield at_most(2, self.proud + self.depth, Surface.SHOULDER)
 
 
 class JointLine(Struct, frozen=True):
-    """The line where two boards meet, on the outside face, in the first board's frame.
+    """The line where two boards meet, on the outside face.
+
+    In its own frame x runs along it, y square to it into the first board, z into the wood.
 
     Attributes:
-        start: where positions are measured from.
-        along: unit vector along the line.
-        into: unit vector square to it, into the first board.
+        name: in words.
+        limits: what it starts and ends at, in words.
+        length: of the line; None where nobody told it.
+        widths_each: room for one key where their number is not told, in widths of a key.
+        nearest: how near a key's middle may come to the line's start, and to its end.
+        frame: in the first board's frame.
         placement: of the second board on the first.
-        bounds: what ends a socket at the line where the board itself does not, in
-            each board's frame, so that no waste is hatched twice.
     """
 
-    start: Vector
-    along: Vector
-    into: Vector
+    name: str
+    limits: tuple[str, str]
+    length: Fraction | None
+    widths_each: int
+    nearest: tuple[Fraction, Fraction]
+    frame: Placement
     placement: Placement
-    bounds: tuple[tuple[HalfSpace, ...], tuple[HalfSpace, ...]] = ((), ())
 
     def key_at(self, key: Key, position: Fraction) -> Placement:
         """A key's frame in the first board's frame, with its middle at a place on the line."""
-        down = (ZERO, ZERO, ONE)
-        sideways, back = position - key.width / 2, key.length / 2
-        rows = tuple(zip(self.along, self.into, down, strict=True))
-        shift = tuple(
-            at + sideways * u - back * n - key.proud * z
-            for at, (u, n, z) in zip(self.start, rows, strict=True)
-        )
-        one, two, three = rows
-        x, y, z = shift
-        return Placement((one, two, three), (x, y, z))
+        corner = (position - key.width / 2, -key.length / 2, -key.proud)
+        return Placement(self.frame.rows, self.frame.point(corner))
 
     def sockets(
         self, key: Key, positions: tuple[Fraction, ...]
     ) -> tuple[tuple[Cut, ...], tuple[Cut, ...]]:
         """The sockets in both boards."""
-        back = self.placement.reversed()
-        places = [self.key_at(key, position) for position in positions]
-        first = tuple(
-            Cut((*(at.half_space(side) for side in key.socket(first=True)), *self.bounds[0]))
-            for at in places
-        )
-        second = tuple(
-            Cut(
-                (
-                    *(back.half_space(at.half_space(side)) for side in key.socket(first=False)),
-                    *self.bounds[1],
-                )
-            )
-            for at in places
-        )
-        return first, second
-
-    def loose(self, key: Key, positions: tuple[Fraction, ...], count: int) -> Loose:
-        """The keys, of which `count` are wanted."""
-        role = f"key, make {count}"
-        places = tuple(self.key_at(key, position) for position in positions)
-        member = Member(role, key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
-        return Loose(member, places)
+        in_first = self.frame.half_space(at_least(1, ZERO))
+        onto_second = self.placement.reversed()
+        first, second = [], []
+        for at in (self.key_at(key, position) for position in positions):
+            one, other = (map(at.half_space, key.half_socket(into)) for into in (ONE, -ONE))
+            first.append(Cut((*one, in_first)))
+            second.append(Cut(tuple(map(onto_second.half_space, (*other, in_first.turned())))))
+        return tuple(first), tuple(second)

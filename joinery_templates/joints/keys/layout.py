@@ -1,8 +1,7 @@
 """Keys in a row along the line where two boards meet, and what is said of them."""
 
-from joinery_templates.joints.keys.key import Key
+from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.row import KeyRow
-from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout
 
 
@@ -11,22 +10,19 @@ class KeyedJoint(Layout, frozen=True):
 
     Attributes:
         key: the keys.
+        line: that they lie across.
         row: where they stand.
-        across_grain: whether the keys lie across the grain of the boards.
-        line: what the joint line is called.
-        limits: what it starts and ends at.
         meet: how the boards are made to meet before any key is let in.
         lay_on: how the socket templates are laid on.
+        across_grain: whether the keys lie across the grain of the boards.
     """
 
-    roles = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))
     key: Key
+    line: JointLine
     row: KeyRow
-    across_grain: bool
-    line: str
-    limits: tuple[str, str]
     meet: str
     lay_on: str
+    across_grain: bool = False
 
     @property
     def count(self) -> int:

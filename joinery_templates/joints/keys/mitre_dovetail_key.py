@@ -18,30 +18,23 @@ The frame lies flat: outside faces up, reference edges outwards. At the corners 
 clockwise seen from above with A at the lower left, the first member is the upright one.
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
-from joinery_templates.joints.keys.figures import (
-    ROLES,
-    SOURCES,
-    block,
-    keyed_joint,
-    mouths,
-)
-from joinery_templates.joints.keys.key import ONE, ZERO, JointLine, Key
+from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
+from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
-from joinery_templates.joints.keys.row import KeyGround, KeyRow, lay_keys
+from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.lengths import length_text
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.joints.layout import Layout, block
 from joinery_templates.wood.cut import Cut, HalfSpace, Stretch
 from joinery_templates.wood.placement import Placement
 
-LINE, LIMITS = "the mitre", ("outer corner", "inner corner")
 NOYES = "Noyes, Handwork in Wood, 1910, p. 194: a mitre opens at the inside corner"
 WIDE = Fraction(75)
 """A wider member's mitre is told to open (our judgement)."""
@@ -49,17 +42,7 @@ HALF_ROOT = square_root(Fraction(1, 2))
 """Sine and cosine of 45 degrees, within `exact.ROOT_BOUND`."""
 MITRE = HalfSpace((-ONE, ONE, ZERO), ZERO)
 """The waste before the mitre, in either member's frame."""
-
-MEET = JointLine(
-    start=(ZERO, ZERO, ZERO),
-    along=(HALF_ROOT, HALF_ROOT, ZERO),
-    into=(-HALF_ROOT, HALF_ROOT, ZERO),
-    placement=Placement(
-        ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), (ZERO, ZERO, ZERO)
-    ),
-    bounds=((MITRE.turned(),), (MITRE.turned(),)),
-)
-"""The mitre from the outer corner; across one member is along the other."""
+ORIGIN = (ZERO, ZERO, ZERO)
 
 
 def build(request: Request) -> Joint:
@@ -68,101 +51,80 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given, boards, units = request.given, request.boards, request.units
+    given, layout = request.given, Layout(request)
     assert isinstance(given, KeyParameters)
-    refuse(widths_differ(boards, "In a mitre of 45 degrees", units))
-    width = boards[0].width
-    usual = (width / 2, "half the width of the members (our judgement)")
-    key, key_rules = settle_key(given, boards, units, usual)
-    mitre = width * square_root(Fraction(2))
-    row = lay_keys(given, key, _ground(mitre, key), units)
-    reach = _reach(width, row, key)
-    refuse(too_short(boards, (reach, reach), units))
-    keyed = KeyedJoint(
-        request=request,
-        key=key,
-        row=row,
-        across_grain=False,
-        line=LINE,
-        limits=LIMITS,
-        meet=_SHOOT,
-        lay_on=_LAY_ON,
+    refuse(widths_differ(layout, "In a mitre of 45 degrees"))
+    width, thickness = layout.boards[0].width, layout.thinner.thickness
+    half = (width / 2, "half the width of the members (our judgement)")
+    key, rules = settle_key(given, layout, half)
+    line = JointLine(
+        name="the mitre",
+        limits=("outer corner", "inner corner"),
+        length=width * square_root(Fraction(2)),
+        widths_each=3,
+        # Nearer to a corner a tip breaks through an edge.
+        nearest=(
+            key.half_width + key.reach,
+            max(key.half_mouth, key.half_width - key.reach),
+        ),
+        frame=Placement(
+            ((HALF_ROOT, -HALF_ROOT, ZERO), (HALF_ROOT, HALF_ROOT, ZERO), (ZERO, ZERO, ONE)),
+            ORIGIN,
+        ),
+        # Across one member is along the other.
+        placement=Placement(((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), ORIGIN),
     )
-    cuts = MEET.sockets(key, row.positions)
-    mitred = SettingOut(
+    row = lay_keys(given, layout, key, line)
+    # Along a member, from the outer corner to the last of the mitre and the sockets.
+    reach = max(width, (row.positions[-1] + key.half_width + key.reach) * HALF_ROOT)
+    refuse(too_short(layout, (reach, reach)))
+    keyed = KeyedJoint(request, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    first, second = (
+        Stretch(
+            board,
+            (Cut((MITRE,)), *sockets),
+            ZERO,
+            reach,
+            line="squared across at the outer corner",
+            up="end, still too long here",
+            hands=("right-hand end", "left-hand end"),
+        )
+        for board, sockets in zip(layout.boards, line.sockets(key, row.positions), strict=True)
+    )
+    along_mitre = SettingOut(
         "along the mitre",
-        ROLES[0].words,
+        layout.roles[0].words,
         row.length,
-        mouths(row, key),
-        start=LIMITS[0],
+        mouths(keyed),
+        start=line.limits[0],
         along_end=False,
     )
+    # As far along the first member as sockets reach, and what the second has more.
+    filled = [block(ORIGIN, (width, reach, thickness))]
+    if reach > width:
+        filled.append(block((width, ZERO, ZERO), (reach, width, thickness)))
     return keyed_joint(
         KIND,
         keyed,
-        MEET,
-        (_member(boards[0], cuts[0], reach), _member(boards[1], cuts[1], reach)),
-        filled=_filled(width, reach, keyed.thinner.thickness),
-        rows=(mitred,),
-        rules=key_rules,
-        # The mitre is squared over the edges; a pattern of them would show no more.
-        drawn=(Face.OUTSIDE, Face.INSIDE) if key.through else (Face.OUTSIDE,),
+        (first, second),
+        filled=tuple(filled),
+        rows=(along_mitre,),
+        rules=(*rules, *row.rules),
         reference="outer edge",
-        findings=_on_width(request),
+        findings=tuple(_on_width(layout)),
     )
 
 
-def _ground(mitre: Fraction, key: Key) -> KeyGround:
-    """How near the corners a socket may come before a tip breaks through an edge."""
-    outer = key.half_width + key.reach
-    inner = max(key.half_mouth, key.half_width - key.reach)
-    return KeyGround(
-        length=mitre,
-        share=3 * key.width,
-        share_rule="about 3 key widths for each",
-        nearest=(outer, inner),
-        line=LINE,
-        limits=LIMITS,
-    )
-
-
-def _filled(
-    width: Fraction, reach: Fraction, thickness: Fraction
-) -> tuple[tuple[HalfSpace, ...], ...]:
-    """The corner as far along the first member as sockets reach, and what the second has more."""
-    corner = block((ZERO, ZERO), (width, reach), thickness)
-    more = block((width, ZERO), (reach, width), thickness)
-    return (corner, more) if reach > width else (corner,)
-
-
-def _member(board: Board, sockets: tuple[Cut, ...], reach: Fraction) -> Stretch:
-    """One member, left long past the outer corner."""
-    words = "squared across at the outer corner"
-    hands = ("right-hand end", "left-hand end")
-    return Stretch(
-        board, (Cut((MITRE,)), *sockets), ZERO, reach, words, "end, still too long here", hands
-    )
-
-
-def _reach(width: Fraction, row: KeyRow, key: Key) -> Fraction:
-    """From the outer corner along a member to the last of the mitre and the sockets."""
-    furthest = row.positions[-1] + key.half_width + key.reach
-    return max(width, furthest * HALF_ROOT)
-
-
-def _on_width(request: Request) -> tuple[Finding, ...]:
-    width = request.boards[0].width
-    if width <= WIDE:
-        return ()
-    return (
-        advice(
+def _on_width(layout: Layout) -> Iterator[Finding]:
+    width = layout.boards[0].width
+    if width > WIDE:
+        yield advice(
             "mitre-wide",
-            f"Members {length_text(width, request.units)} wide shrink across their width and not "
+            f"Members {layout.text(width)} wide shrink across their width and not "
             "along it, and the mitre opens at its inner corner.",
-            f"{NOYES}; the limit of {length_text(WIDE, request.units)} is our judgement",
+            f"{NOYES}; the limit of {layout.text(WIDE)} is our judgement",
             "Take narrower members or dry wood, and set the last key near the inner corner.",
-        ),
-    )
+        )
 
 
 _SHOOT = (
@@ -182,7 +144,7 @@ KIND = Kind(
     name="mitre-dovetail-key",
     title="Keyed mitre",
     summary="A flat mitre of a frame, held by double-dovetail keys let in across it.",
-    roles=ROLES,
+    roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
     build=build,
     example=Example(

@@ -7,6 +7,7 @@ from fractions import Fraction
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.key import Key
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import (
     count_parameter,
@@ -14,13 +15,12 @@ from joinery_templates.joints.shared_parameters import (
     proud_parameter,
     size_parameter,
 )
-from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Board
 
 SLOPE = Fraction(1, 6)
 WIDTH_SHARE = Fraction(5, 12)
 """How wide a key is for its length where nothing is told."""
 
+THICK_RULE = "3 times the thinner board's thickness (our judgement)"
 SLOPE_RULE = "1:6 at each side of the waist (common practice, no source)"
 WIDTH_RULE = "5/12 of the key's length (our judgement)"
 DEPTH_RULE = "half the thinner board's thickness (common practice, no source)"
@@ -81,26 +81,24 @@ def first_told(given: KeyParameters, *names: str) -> str:
 
 
 def settle_key(
-    given: KeyParameters,
-    boards: tuple[Board, Board],
-    units: Units,
-    usual_length: tuple[Fraction, str],
+    given: KeyParameters, layout: Layout, usual_length: tuple[Fraction, str] | None = None
 ) -> tuple[Key, tuple[str, ...]]:
     """The key, and the rules that decided on it.
 
     Args:
         given: what was told.
-        boards: that it joins.
-        units: for words.
-        usual_length: its length where neither length nor width is told, and the rule.
+        layout: the boards that it joins.
+        usual_length: its length where neither length nor width is told, and the rule;
+            unless given, by the thickness of the boards.
 
     Raises:
         InputError: where it is no key, or does not suit the boards.
     """
     rules = []
+    thinner = layout.thinner.thickness
     length, width = given.key_length, given.key_width
     if length is None:
-        length, rule = usual_length
+        length, rule = usual_length or (3 * thinner, THICK_RULE)
         if width is not None:
             length, rule = width / WIDTH_SHARE, "12/5 of its width (our judgement)"
         rules.append(f"Length of a key: {rule}.")
@@ -112,22 +110,21 @@ def settle_key(
         if given.slope is None:
             rules.append(f"Slope of a key: {SLOPE_RULE}.")
         waist = width - length * (SLOPE if given.slope is None else given.slope)
-    thinner = min(board.thickness for board in boards)
     depth = thinner if given.through else given.depth
     if depth is None:
         depth = thinner / 2
         rules.append(f"Depth of the sockets: {DEPTH_RULE}.")
     key = Key(length, width, waist, depth, given.through, given.proud, given.fit)
-    refuse((*_on_shape(key, given, units), *_on_depth(key, given, boards, units)))
+    refuse((*_on_shape(given, layout, key), *_on_depth(given, layout, key)))
     return key, tuple(rules)
 
 
-def _on_shape(key: Key, given: KeyParameters, units: Units) -> Iterator[Finding]:
-    told = f"{length_text(key.waist, units)} at the waist"
+def _on_shape(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Finding]:
+    told = f"{layout.text(key.waist)} at the waist"
     if given.waist is not None and given.slope not in (None, key.slope):
         yield mistake(
             "does-not-add-up",
-            f"A key {told} and {length_text(key.width, units)} at its ends has another slope "
+            f"A key {told} and {layout.text(key.width)} at its ends has another slope "
             "than the one given.",
             "Leave waist or slope out and it will be worked out.",
             "waist",
@@ -135,8 +132,8 @@ def _on_shape(key: Key, given: KeyParameters, units: Units) -> Iterator[Finding]
     elif key.waist <= 0:
         yield mistake(
             "no-room",
-            f"The slope leaves nothing of the waist of a key {length_text(key.width, units)} "
-            f"wide and {length_text(key.length, units)} long.",
+            f"The slope leaves nothing of the waist of a key {layout.text(key.width)} "
+            f"wide and {layout.text(key.length)} long.",
             "Give a flatter slope, or a wider or shorter key.",
             first_told(given, "slope", "waist", "key_length", "key_width"),
         )
@@ -156,10 +153,9 @@ def _on_shape(key: Key, given: KeyParameters, units: Units) -> Iterator[Finding]
         )
 
 
-def _on_depth(
-    key: Key, given: KeyParameters, boards: tuple[Board, Board], units: Units
-) -> Iterator[Finding]:
-    one, other = (board.thickness for board in boards)
+def _on_depth(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Finding]:
+    first, second = layout.boards
+    thinner = layout.thinner.thickness
     if given.through and given.depth is not None:
         yield mistake(
             "does-not-add-up",
@@ -167,19 +163,44 @@ def _on_depth(
             "Leave one of the two out.",
             "depth",
         )
-    elif given.through and one != other:
+    elif given.through and first.thickness != second.thickness:
         yield mistake(
             "thicknesses-differ",
-            f'Board "{boards[0].name}" is {length_text(one, units)} thick and '
-            f'"{boards[1].name}" {length_text(other, units)}: a key cannot go right through both.',
+            f'Board "{first.name}" is {layout.text(first.thickness)} thick and "{second.name}" '
+            f"{layout.text(second.thickness)}: a key cannot go right through both.",
             "Plane them to one thickness, or give a depth.",
             "through",
         )
-    elif not given.through and key.depth >= min(one, other):
+    elif not given.through and key.depth >= thinner:
         yield mistake(
             "no-room",
-            f"Sockets {length_text(key.depth, units)} deep go through the thinner board, which is "
-            f"{length_text(min(one, other), units)} thick.",
+            f"Sockets {layout.text(key.depth)} deep go through the thinner board, which is "
+            f"{layout.text(thinner)} thick.",
             "Give a smaller depth, or through = true.",
             "depth",
         )
+
+
+def too_narrow(
+    given: KeyParameters,
+    layout: Layout,
+    key: Key,
+    across: tuple[Fraction | None, Fraction | None],
+) -> Iterator[Finding]:
+    """Boards that have no wood left behind the tips of the sockets.
+
+    Args:
+        given: what was told.
+        layout: the boards.
+        key: that is let in.
+        across: how much of each board there is, away from the joint line; None if not told.
+    """
+    for board, wood in zip(layout.boards, across, strict=True):
+        if wood is not None and wood <= key.reach:
+            yield mistake(
+                "no-room",
+                f'Sockets reach {layout.text(key.reach)} into board "{board.name}", which '
+                f"is only {layout.text(wood)} across there.",
+                "Give shorter keys.",
+                first_told(given, "key_length", "key_width"),
+            )

@@ -9,31 +9,11 @@ from msgspec import Struct
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.checks import refuse
-from joinery_templates.joints.keys.key import Key
+from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyParameters, first_told
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.joints.layout import Layout
 
 MOST_KEYS = 200
-
-
-class KeyGround(Struct, frozen=True):
-    """The line that keys are spread along.
-
-    Attributes:
-        length: of the line; None where nobody told it.
-        share: room for one key where their number is not told.
-        share_rule: how the number follows from `share`.
-        nearest: how near a key's middle may come to the line's start, and to its end.
-        line: what it is called.
-        limits: what it starts and ends at.
-    """
-
-    length: Fraction | None
-    share: Fraction
-    share_rule: str
-    nearest: tuple[Fraction, Fraction]
-    line: str
-    limits: tuple[str, str]
 
 
 class KeyRow(Struct, frozen=True):
@@ -41,7 +21,7 @@ class KeyRow(Struct, frozen=True):
 
     length: Fraction
     positions: tuple[Fraction, ...]
-    rules: tuple[str, ...]
+    rules: tuple[str, ...] = ()
 
     @property
     def pitch(self) -> Fraction | None:
@@ -50,54 +30,43 @@ class KeyRow(Struct, frozen=True):
         return steps.pop() if len(steps) == 1 else None
 
 
-def lay_keys(given: KeyParameters, key: Key, ground: KeyGround, units: Units) -> KeyRow:
+def lay_keys(given: KeyParameters, layout: Layout, key: Key, line: JointLine) -> KeyRow:
     """The row of keys.
+
+    Args:
+        given: what was told.
+        layout: the boards.
+        key: the keys.
+        line: that they lie across.
 
     Raises:
         InputError: where keys do not fit on the line, or what is told disagrees.
     """
-    refuse(_on_order(given, ground, units))
-    row = _listed(given, ground) if given.positions else _even(given, key, ground)
-    refuse(_on_places(row, key, ground, units, given))
+    refuse(_on_told(given, layout, line))
+    row = _listed(given.positions, line) if given.positions else _even(given, key, line)
+    refuse(_on_places(given, layout, key, line, row))
     return row
 
 
-def _listed(given: KeyParameters, ground: KeyGround) -> KeyRow:
-    positions = given.positions or ()
-    if given.keys not in (None, len(positions)):
-        raise InputError(
-            mistake(
-                "does-not-add-up",
-                f"{len(positions)} positions are listed for {given.keys} keys.",
-                "Leave keys out, or list as many positions.",
-                "positions",
-            )
-        )
-    if given.end_distance not in (None, positions[0]):
-        raise InputError(
-            mistake(
-                "does-not-add-up",
-                "The first position is not the end distance.",
-                "Leave one of the two out.",
-                "end_distance",
-            )
-        )
-    if ground.length is not None:
-        return KeyRow(ground.length, positions, ())
+def _listed(positions: tuple[Fraction, ...], line: JointLine) -> KeyRow:
+    if line.length is not None:
+        return KeyRow(line.length, positions)
     rule = "as much after the last key as before the first (our judgement)"
     return KeyRow(positions[-1] + positions[0], positions, (f"Length of the joint line: {rule}.",))
 
 
-def _even(given: KeyParameters, key: Key, ground: KeyGround) -> KeyRow:
+def _even(given: KeyParameters, key: Key, line: JointLine) -> KeyRow:
     """All at one distance; half of it at each end unless told otherwise."""
-    rules, count, length = [], given.keys, ground.length
+    rules, count, length, end = [], given.keys, line.length, given.end_distance
+    share = line.widths_each * key.width
+    share_rule = f"about {line.widths_each} key widths for each"
     # At the outer corner of a mitre a socket breaks out before its side meets the corner.
-    left_out = ground.nearest[0] - key.half_width
+    left_out = line.nearest[0] - key.half_width
     if count is None:
         count = 3
         if length is not None:
-            count = max(1, math.floor((length - left_out) / ground.share + Fraction(1, 2)))
-        told = "3" if length is None else ground.share_rule
+            count = max(1, math.floor((length - left_out) / share + Fraction(1, 2)))
+        told = "3" if length is None else share_rule
         rules.append(f"Number of keys: {told} (our judgement).")
     if count > MOST_KEYS:
         raise InputError(
@@ -109,66 +78,81 @@ def _even(given: KeyParameters, key: Key, ground: KeyGround) -> KeyRow:
             )
         )
     if length is None:
-        length = count * ground.share
-        rules.append(f"Length of the joint line: not told, so {ground.share_rule} (our judgement).")
-    end = given.end_distance
+        length = count * share
+        rules.append(f"Length of the joint line: not told, so {share_rule} (our judgement).")
     if end is None:
         skipped = ", the start left out where a socket would break out" if left_out else ""
         rules.append(f"Places: each in the middle of an equal share{skipped} (our judgement).")
-        share = (length - left_out) / count
-        first = left_out + share / 2
-        return KeyRow(length, tuple(first + share * n for n in range(count)), tuple(rules))
-    step = (length - 2 * end) / (count - 1) if count > 1 else Fraction(0)
+        step = (length - left_out) / count
+        end = left_out + step / 2
+    else:
+        step = (length - 2 * end) / (count - 1) if count > 1 else Fraction(0)
     return KeyRow(length, tuple(end + step * n for n in range(count)), tuple(rules))
 
 
-def _on_order(given: KeyParameters, ground: KeyGround, units: Units) -> Iterator[Finding]:
-    """What would put keys behind one another: told as it was given."""
-    for before, after in pairwise(given.positions or ()):
+def _on_told(given: KeyParameters, layout: Layout, line: JointLine) -> Iterator[Finding]:
+    """What is told that disagrees, or would put keys behind one another."""
+    positions, end, length = given.positions, given.end_distance, line.length
+    if positions is None:
+        if end and length and end > length / 2:
+            yield mistake(
+                "no-room",
+                f"An end distance of {layout.text(end)} lies beyond the middle of "
+                f"{line.name}, which is {layout.text(length)} long.",
+                f"Give less than {layout.text(length / 2)}.",
+                "end_distance",
+            )
+        return
+    for before, after in pairwise(positions):
         if after <= before:
             yield mistake(
                 "not-in-order",
-                f"The positions are not in order: {length_text(before, units)} is followed by "
-                f"{length_text(after, units)}.",
-                f"List them from the {ground.limits[0]} on, each one once.",
+                f"The positions are not in order: {layout.text(before)} is followed by "
+                f"{layout.text(after)}.",
+                f"List them from the {line.limits[0]} on, each one once.",
                 "positions",
             )
             return
-    end, length = given.end_distance, ground.length
-    if given.positions is None and end and length and end > length / 2:
+    if given.keys not in (None, len(positions)):
         yield mistake(
-            "no-room",
-            f"An end distance of {length_text(end, units)} lies beyond the middle of "
-            f"{ground.line}, which is {length_text(length, units)} long.",
-            f"Give less than {length_text(length / 2, units)}.",
+            "does-not-add-up",
+            f"{len(positions)} positions are listed for {given.keys} keys.",
+            "Leave keys out, or list as many positions.",
+            "positions",
+        )
+    if end not in (None, positions[0]):
+        yield mistake(
+            "does-not-add-up",
+            "The first position is not the end distance.",
+            "Leave one of the two out.",
             "end_distance",
         )
 
 
 def _on_places(
-    row: KeyRow, key: Key, ground: KeyGround, units: Units, given: KeyParameters
+    given: KeyParameters, layout: Layout, key: Key, line: JointLine, row: KeyRow
 ) -> Iterator[Finding]:
     wide = 2 * key.half_width
     steps = [after - before for before, after in pairwise(row.positions)]
     if steps and min(steps) <= wide:
         yield mistake(
             "no-room",
-            f"Two keys stand {length_text(min(steps), units)} apart from middle to middle, and a "
-            f"socket is {length_text(wide, units)} wide.",
+            f"Two keys stand {layout.text(min(steps))} apart from middle to middle, and a "
+            f"socket is {layout.text(wide)} wide.",
             "Give fewer or narrower keys, or places further apart.",
             first_told(given, "positions", "keys", "end_distance", "key_width", "key_length"),
         )
     ends = (row.positions[0], row.length - row.positions[-1])
-    for distance, nearest, limit in zip(ends, ground.nearest, ground.limits, strict=True):
+    for distance, nearest, limit in zip(ends, line.nearest, line.limits, strict=True):
         if distance <= nearest:
-            line = f"{ground.line} is {length_text(row.length, units)} long"
+            long = f"{line.name} is {layout.text(row.length)} long"
             yield mistake(
                 "no-room",
-                f"A key's middle would lie beyond the {limit}: {line}."
+                f"A key's middle would lie beyond the {limit}: {long}."
                 if distance < 0
-                else f"A socket would break out at the {limit}, {length_text(distance, units)} "
-                f"from its key's middle; {line}.",
-                f"Keep the middle more than {length_text(nearest, units)} from there, or give "
+                else f"A socket would break out at the {limit}, {layout.text(distance)} "
+                f"from its key's middle; {long}.",
+                f"Keep the middle more than {layout.text(nearest)} from there, or give "
                 "fewer or smaller keys.",
                 first_told(given, "positions", "end_distance", "keys", "key_width", "key_length"),
             )

@@ -6,13 +6,12 @@ from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.checks import MOST_FIT
+from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.layout import one_in
 
 SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
 MOVEMENT = "Wood Handbook, FPL-GTR-190, table 13-5"
-STEEPEST, FLATTEST = Fraction(1, 5), Fraction(1, 8)
 THINNEST_WAIST = Fraction(2, 5)
 """A waist of less than this share of the key's width is weak (our judgement)."""
 LONGEST_ACROSS = Fraction(100)
@@ -23,57 +22,49 @@ SEASONS = 4
 """Percent of moisture between a damp and a dry season (our judgement)."""
 
 
-def advise(keyed: KeyedJoint) -> tuple[Finding, ...]:
+def advise(keyed: KeyedJoint) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    return (
-        *_on_slope(keyed),
-        *_on_waist(keyed),
-        *_on_depth(keyed),
-        *_on_places(keyed),
-        *_on_movement(keyed),
-        *_on_fit(keyed),
+    key, text = keyed.key, keyed.text
+    shown = f"The keys' sides lean {one_in(key.slope)}"
+    yield from unusual_slope(
+        key.slope,
+        f"{shown}: the corners at the keys' ends and beside the sockets' waists are short grain "
+        "and break away.",
+        f"{shown}: so little taper holds little.",
+        SLOPES,
+        "Take 1:5 to 1:8.",
     )
-
-
-def _on_slope(keyed: KeyedJoint) -> Iterator[Finding]:
-    slope = keyed.key.slope
-    shown = f"The keys' sides lean {one_in(slope)}"
-    if slope > STEEPEST:
-        yield advice(
-            "slope-steep",
-            f"{shown}: the corners at the keys' ends and beside the sockets' waists are short "
-            "grain and break away.",
-            SLOPES,
-            "Take 1:5 or flatter.",
-            "slope",
-        )
-    elif slope < FLATTEST:
-        yield advice(
-            "slope-flat",
-            f"{shown}: so little taper holds little.",
-            SLOPES,
-            "Take 1:8 or steeper.",
-            "slope",
-        )
-
-
-def _on_waist(keyed: KeyedJoint) -> Iterator[Finding]:
-    key = keyed.key
     if key.waist < THINNEST_WAIST * key.width:
         yield advice(
             "waist-thin",
-            f"A waist of {keyed.text(key.waist)} in a key {keyed.text(key.width)} wide is where it "
+            f"A waist of {text(key.waist)} in a key {text(key.width)} wide is where it "
             "will break, and all that holds the joint is the wood of the waist.",
             OURS,
             "Leave half of the key's width there, by a flatter slope or a shorter key.",
             "waist",
         )
+    if not key.through:
+        yield from _on_depth(keyed)
+    yield from _on_places(keyed)
+    if keyed.across_grain and key.length > LONGEST_ACROSS:
+        yield advice(
+            "key-long-across-grain",
+            f"The keys' grain crosses the boards'. Over {text(key.length)} flat-sawn black "
+            f"cherry moves {text(key.length * CHERRY * SEASONS)} when its moisture changes by "
+            f"{SEASONS} %, and a key does not: it may split the board or come loose.",
+            f"{MOVEMENT}; the limit of {text(LONGEST_ACROSS)} is our judgement",
+            "Take shorter keys, or more of them.",
+            "key_length",
+        )
+    yield from loose_fit(
+        keyed,
+        key.fit,
+        "all round is more than glue fills well, and lets the joint open before the key holds",
+    )
 
 
 def _on_depth(keyed: KeyedJoint) -> Iterator[Finding]:
     depth, thick = keyed.key.depth, keyed.thinner.thickness
-    if keyed.key.through:
-        return
     if depth < thick / 3:
         yield advice(
             "depth-shallow",
@@ -110,55 +101,17 @@ def _on_places(keyed: KeyedJoint) -> Iterator[Finding]:
         yield advice(
             "key-near-end",
             f"Only {keyed.text(max(end, Fraction(0)))} of wood is left between a socket and an end "
-            f"of {keyed.line}; it may split away when the key is driven in.",
+            f"of {keyed.line.name}; it may split away when the key is driven in.",
             f"{OURS}: at least half of a key's width",
             "Move the outermost keys further in.",
             "end_distance",
         )
 
 
-def _on_movement(keyed: KeyedJoint) -> Iterator[Finding]:
-    length = keyed.key.length
-    if keyed.across_grain and length > LONGEST_ACROSS:
-        moved = length * CHERRY * SEASONS
-        yield advice(
-            "key-long-across-grain",
-            f"The keys' grain crosses the boards'. Over {keyed.text(length)} flat-sawn black "
-            f"cherry moves {keyed.text(moved)} when its moisture changes by {SEASONS} %, and a key "
-            "does not: it may split the board or come loose.",
-            f"{MOVEMENT}; the limit of {keyed.text(LONGEST_ACROSS)} is our judgement",
-            "Take shorter keys, or more of them.",
-            "key_length",
-        )
-
-
-def _on_fit(keyed: KeyedJoint) -> Iterator[Finding]:
-    if keyed.key.fit > MOST_FIT:
-        yield advice(
-            "fit-loose",
-            f"A gap of {keyed.text(keyed.key.fit)} all round is more than glue fills well, and "
-            "lets the joint open before the key holds.",
-            OURS,
-            "Give a smaller fit.",
-            "fit",
-        )
-
-
-def order_of_work(keyed: KeyedJoint) -> tuple[Step, ...]:
+def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     """The steps, in order (common practice, no source)."""
-    return (
-        _prepare(keyed),
-        _make_keys(keyed),
-        _join(keyed),
-        _lay_on(keyed),
-        _mark(keyed),
-        _chop(keyed),
-        _glue(keyed),
-    )
-
-
-def _prepare(keyed: KeyedJoint) -> Step:
-    return Step(
+    key, several = keyed.key, keyed.count > 1
+    yield Step(
         Task.PREPARE,
         "Prepare",
         f"{keyed.meet} Mark the outside face, from which the keys are let in, and the reference "
@@ -166,81 +119,53 @@ def _prepare(keyed: KeyedJoint) -> Step:
         "thicknesses again: if they are not what the job says, correct the job file and print "
         "again.",
     )
-
-
-def _make_keys(keyed: KeyedJoint) -> Step:
-    key = keyed.key
-    plural = "s" if keyed.count > 1 else ""
-    return Step(
+    yield Step(
         Task.MAKE_KEYS,
-        f"Make the key{plural} first",
+        f"Make the key{'s' if several else ''} first",
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
         "end, glue the key's template on the face with its upper edge at the end, saw both tapers "
         "in the waste and pare to the lines, square to the face. Then saw the key off its stock at "
         f"the line across, {keyed.text(key.length)} from the end."
-        + (f" Make {keyed.count} and number them." if keyed.count > 1 else ""),
+        + (f" Make {keyed.count} and number them." if several else ""),
     )
-
-
-def _join(keyed: KeyedJoint) -> Step:
-    return Step(
+    yield Step(
         Task.JOIN,
         "Join the boards",
         "Glue the boards together and let the glue harden, or clamp them face up and flush so "
         "that nothing moves until every socket is marked. A key crosses a joint that fits; it "
         "does not close one that gapes.",
     )
-
-
-def _lay_on(keyed: KeyedJoint) -> Step:
-    return Step(Task.LAY_ON, "Lay on the templates", keyed.lay_on)
-
-
-def _mark(keyed: KeyedJoint) -> Step:
-    many = "Lay each key" if keyed.count > 1 else "Lay the key"
-    own = (
-        " Give socket and key the same number and mark which way round." if keyed.count > 1 else ""
-    )
-    return Step(
+    yield Step(Task.LAY_ON, "Lay on the templates", keyed.lay_on)
+    yield Step(
         Task.LAY_ON,
         "Mark from the key itself",
-        f"{many} on its printed place with its waist on {keyed.line}, and knife round it: where "
-        f"line and key differ, the key is right.{own}",
+        f"Lay {'each' if several else 'the'} key on its printed place with its waist on "
+        f"{keyed.line.name}, and knife round it: where line and key differ, the key is right."
+        + (" Give socket and key the same number and mark which way round." if several else ""),
     )
-
-
-def _chop(keyed: KeyedJoint) -> Step:
-    key = keyed.key
     deep = f"Take out the waste {keyed.text(key.depth)} deep"
+    floor = "Level the floor with a router plane or a gauge-set chisel, and pare the walls square"
     if key.through:
         deep = "Bore out the waste half way from each face"
-    floor = (
-        "Pare the walls square from both faces"
-        if key.through
-        else "Level the floor with a router plane or a gauge-set chisel, and pare the walls square"
-    )
-    return Step(
+        floor = "Pare the walls square from both faces"
+    yield Step(
         Task.CUT_SECOND,
         "Chop the sockets",
         f"{deep}, a little inside the knife line, chopping across the grain before along it. "
         f"{floor}, down to the line. Keep the edges at the waist whole: they hold the joint.",
     )
-
-
-def _glue(keyed: KeyedJoint) -> Step:
-    key = keyed.key
-    they_stand, them = ("They stand", "them") if keyed.count > 1 else ("It stands", "it")
-    proud = (
-        f" {they_stand} {keyed.text(key.proud)} proud: plane {them} flush when the glue is hard, "
-        "from the tips towards the waist."
-        if key.proud
-        else " Plane the face level when the glue is hard."
-    )
-    return Step(
+    proud = "Plane the face level when the glue is hard."
+    if key.proud:
+        they_stand, them = ("They stand", "them") if several else ("It stands", "it")
+        proud = (
+            f"{they_stand} {keyed.text(key.proud)} proud: plane {them} flush when the glue is "
+            "hard, from the tips towards the waist."
+        )
+    yield Step(
         Task.GLUE,
         "Fit and glue",
         "Ease the lower arrises of each key and try it a third of the way. Peel off the paper. "
         "Glue the walls and the floor, set the key on its socket and drive it home level with a "
-        f"block and a mallet, square to the face; it cannot slide in from the side.{proud}",
+        f"block and a mallet, square to the face; it cannot slide in from the side. {proud}",
     )

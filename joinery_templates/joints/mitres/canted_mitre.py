@@ -15,9 +15,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Canted)
-    return mitre_joint(KIND, request, given.angles)
+    return mitre_joint(KIND, request)
 
 
 KIND = Kind(

@@ -10,37 +10,32 @@ from fractions import Fraction
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps
-from joinery_templates.joints.corners.angles import Angles, pair_of
+from joinery_templates.joints.corners.angles import Angled, Canted, pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
-from joinery_templates.joints.kind import BoardRole, Kind, Request
-from joinery_templates.wood.board import Face
+from joinery_templates.joints.kind import Kind, Request
+from joinery_templates.joints.layout import faces_with_lines
 from joinery_templates.wood.cut import BoardEnd, Cut
-from joinery_templates.wood.faces import lay_out
-from joinery_templates.wood.leaning import places
 
 NOYES_MITRE = (
     "Noyes, Handwork in Wood, 1910, ch. VII: the plane of a mitre halves the angle at which the "
     "members meet"
 )
-_WRAPPED = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
 
 
 class MitreCorner(CornerLayout, frozen=True):
     """A mitre on two boards, and all that follows from it."""
 
-    roles = (BoardRole("first_board", "first board"), BoardRole("second_board", "second board"))
-
     def end(self, number: int) -> BoardEnd:
         """A board, all of whose end before the mitre goes."""
-        board, wood = self.boards[number], self.pair.mitre(number)
-        reach = max(places(wood.normal, wood.limit, board.width, board.thickness))
-        return BoardEnd(board, (Cut((wood.turned(),)),), reach, gauged=False)
+        wood = self.pair.mitre(number)
+        waste, reach = Cut((wood.turned(),)), self.pair.farthest(number, wood)
+        return BoardEnd(self.boards[number], (waste,), reach, gauged=False)
 
     def sizes(self) -> Iterator[Size]:
         """How wide the mitres are, and how far the ends run out of square."""
-        for role, board, slope in zip(self.roles, self.boards, self.pair.end_bevels, strict=True):
-            width = board.thickness * square_root(1 + slope**2)
+        for number, (role, board) in enumerate(zip(self.roles, self.boards, strict=True)):
+            width = board.thickness * square_root(1 + self.pair.end_bevel(number) ** 2)
             yield Size(f"{role.words}'s mitre, from arris to arris", width)
         yield from self.run_outs()
 
@@ -83,22 +78,20 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
     yield from steps.level_the_edges(corner)
 
 
-def mitre_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
+def mitre_joint(kind: Kind, request: Request) -> Joint:
     """The whole layout.
 
     Args:
-        kind: of the joint.
-        request: boards and units.
-        angles: of the corner.
+        kind: of the joint; its parameters are the angles.
+        request: what it is built from.
 
     Raises:
         InputError: where it cannot be cut.
     """
-    corner = MitreCorner(request, pair_of(request, angles, "In a mitre", mitred=True))
+    given = request.given
+    assert isinstance(given, Angled | Canted)
+    corner = MitreCorner(request, pair_of(request, given.angles, "In a mitre", mitred=True))
     ends = corner.end(0), corner.end(1)
-    faces = tuple(
-        face for face in _WRAPPED if any(lay_out(end, face, end.reach + 1).lines for end in ends)
-    )
     return Joint(
         kind=kind.name,
         title=kind.title,
@@ -113,6 +106,6 @@ def mitre_joint(kind: Kind, request: Request, angles: Angles) -> Joint:
         rules=(),
         findings=(),
         steps=tuple(_steps(corner)),
-        faces=faces,
+        faces=faces_with_lines(*ends),
         at_corner=corner.pair.is_square_in_plan,
     )
