@@ -185,7 +185,7 @@ def test_a_wrap_takes_the_smaller_label_only_where_that_saves_it_from_being_cut(
     assert "18 mm · meets" not in words
     assert wrapped(width, (small.width, small.height))[0] == small
     cut, words = wrapped(width, (small.width, small.height - hair))
-    assert words.count("Corner A · side") == words.count("board 1 × 2 mm") == 2 * copies
+    assert words.count("Corner A · side") == words.count(f"board {width} mm × 18 mm") == 2 * copies
     assert (cut == whole) == (copies == 1)
 
 
@@ -273,8 +273,14 @@ def test_the_corners_go_clockwise_from_the_front_left_in_words_and_in_the_sketch
 
 @pytest.mark.parametrize("letter", ["A", "B", "C", "D"])
 def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
-    hands = (Hand.LEFT, Hand.RIGHT)
-    plan = corner_plan("side", "end", [(letter, *hands)], Fraction(200), DejaVu())
+    corner = Corner(f"Corner {letter}", False, letter)
+    pair = tuple(
+        Placed(
+            Member(name, BoardEnd(Board(name, Fraction(9), Fraction(8)), (), PAPER), hand), corner
+        )
+        for name, hand in (("side", Hand.LEFT), ("end", Hand.RIGHT))
+    )
+    plan = corner_plan([pair], Fraction(200), DejaVu())
     frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
     outer = [[p[a] for s in frame[:4] for p in (s.start, s.end)] for a in (0, 1)]
     middle = [(min(at) + max(at)) / 2 for at in outer]
