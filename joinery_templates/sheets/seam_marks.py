@@ -126,22 +126,25 @@ class Taping:
             low, high, near = seam.low + MARK_ROOM, seam.high - MARK_ROOM, Fraction(0)
             middle = min(low + 2 * MARK_ROOM, middle)
         wishes = ((low, Fraction(0)), (high, Fraction(0)), (middle, self._shared / 2))
-        return tuple(self._mark(seam, wish, near, aside) for wish, aside in wishes)
+        drawn = (self._mark(seam, wish, near, aside) for wish, aside in wishes)
+        return tuple(at for at in drawn if at)
 
-    def _mark(self, seam: Seam, wish: Fraction, near: Fraction, aside: Fraction) -> Point:
-        """The middle of a mark, drawn with its letter: the first place where that is clear.
+    def _mark(self, seam: Seam, wish: Fraction, near: Fraction, aside: Fraction) -> Point | None:
+        """The middle of a mark, drawn with its letter in the first place where that is clear.
 
-        Where it is clear nowhere the mark stands alone, on no words if that can be.
+        Where no letter is clear the mark stands alone, and not at all where words fill the seam.
         """
-        chosen, letter = seam.point(wish, aside), self._ground.placed(())
+        chosen: Point | None = None
+        letter: tuple[Text, ...] = ()
         for at in self._mark_places(seam, wish, near, aside):
             letter = self._ground.placed(self._letters(seam, at))
+            chosen = at if letter else chosen or at
             if letter:
-                chosen = at
                 break
-        self._texts += letter
-        self._draw(match_mark(chosen))
-        self._ground.keep(*_around(chosen))
+        if chosen:
+            self._texts += letter
+            self._draw(match_mark(chosen))
+            self._ground.keep(*_around(chosen))
         return chosen
 
     def _mark_places(
