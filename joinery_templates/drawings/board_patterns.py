@@ -21,10 +21,11 @@ from joinery_templates.drawings.figure import (
     joined,
     line,
 )
-from joinery_templates.drawings.grooves import inside_groove_words
+from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.guide_line import above_guide, guide_words
 from joinery_templates.drawings.labels import TINY_CAP, face_label, heading, which_face
 from joinery_templates.drawings.lettering import Paragraph, column
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.slanted_faces import slanted_end_grain, slanted_face
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline, trimmed
@@ -63,13 +64,12 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     below = _short_name(name, width, setup) if slim else label
     shown = part.reach + HOLD + below.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    written = [below.moved(SIDE, EDGE)]
-    if face is Face.INSIDE:
-        zero = EDGE + HOLD + below.height + part.reach
-        written.append(inside_groove_words(part, mirrored, zero, -1, setup.lettering))
-    lie = Lie(*lie_across(SIDE, width, mirrored), EDGE + shown, -1)
-    written.append(above_guide(part, laid_out(part, face), lie, setup.lettering))
-    return _beside(lines, written, label if slim else None)
+    written, zero = below.moved(SIDE, EDGE), EDGE + shown
+    ground = Ground(setup.lettering, lines.strokes, written.texts)
+    said = list(groove_words(part, mirrored, zero, -1, ground) if face is Face.INSIDE else ())
+    said += above_guide(part, Lie(*lie_across(SIDE, width, mirrored), zero, -1), ground)
+    written = replace(written, texts=(*written.texts, *said))
+    return _beside(lines, [written], label if slim else None)
 
 
 def _short_name(words: str, width: Fraction, setup: DrawingSetup) -> Figure:
@@ -88,8 +88,8 @@ def _beside(lines: Figure, words: list[Figure], label: Figure | None) -> tuple[F
     """A face with its words, and its label beside it on paper that is trimmed away."""
     if label is None:
         return lines, joined(lines.width, lines.height, words)
-    box = (lines.width + BESIDE, max(lines.height, label.height))
-    words = [*words, label.moved(lines.width, (box[1] - label.height) / 2)]
+    box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
+    words = [*words, label.as_part("label").moved(lines.width, (box[1] - label.height) / 2)]
     return replace(lines, width=box[0], height=box[1]), joined(*box, words)
 
 
@@ -146,7 +146,9 @@ def _face_lines(
     """The strokes of a face of an end or a stretch, shown so far and trimmed all round."""
     layout = laid_out(part, face)
     if part.slant:
-        return slanted_face(part.slant, part.board, layout, mirrored, shown, kerf)
+        return slanted_face(
+            part.slant, part.board, layout, mirrored, shown, part.reach + HOLD, kerf
+        )
     left, right, zero = SIDE, SIDE + layout.width, EDGE + shown
     top = zero - layout.low
     lie = Lie(*lie_across(left, layout.width, mirrored), zero, -1)

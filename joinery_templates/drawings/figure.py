@@ -110,6 +110,10 @@ class Figure(Struct, frozen=True):
             texts=tuple(text.moved(dx, dy) for text in self.texts),
         )
 
+    def as_part(self, name: str) -> "Figure":
+        """The same, its words told to belong together."""
+        return replace(self, texts=tuple(replace(text, part=name) for text in self.texts))
+
     def smaller(self, share: Fraction) -> "Figure":
         """Words and all to a scale; for what is read and never for what is cut to."""
 

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, lie_across
-from joinery_templates.drawings.figure import Align, Figure, Text
+from joinery_templates.drawings.figure import Align, Point, Text
 from joinery_templates.drawings.labels import TINY_CAP
-from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD, SIDE
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
@@ -14,58 +14,44 @@ from joinery_templates.wood.faces import FaceLayout, laid_out
 
 BESIDE = Fraction(3, 2)
 """From the groove to the word beside it."""
+CAPS = (TINY_CAP, Fraction(3, 2))
 
 
 def groove_words(
-    layout: FaceLayout, lie: Lie, middle: Fraction, turn: int, lettering: Lettering
-) -> Figure:
-    """The word beside every groove of a face, on the side of the board's middle.
+    end: Part, mirrored: bool, zero: Fraction, v_sign: int, ground: Ground
+) -> Iterator[Text]:
+    """The word beside every groove of an inside face, just past the baseline.
 
-    Args:
-        layout: the face.
-        lie: where it lies on the paper.
-        middle: how far from the board's end the words stand.
-        turn: 0, or 180 where the face is read upside down.
-        lettering: how wide words run.
-    """
-    texts = tuple(_words(layout, lie, middle, turn, lettering))
-    return Figure(Fraction(0), Fraction(0), texts=texts)
-
-
-def inside_groove_words(
-    end: Part, mirrored: bool, zero: Fraction, v_sign: int, lettering: Lettering
-) -> Figure:
-    """The words beside the grooves of an inside face, just past the baseline.
+    It stands on the side of the board's middle, else on the other.
 
     Args:
         end: the board's part.
         mirrored: whether x runs to the left on the paper.
         zero: where y = 0 lies on the paper.
         v_sign: 1 where y runs up and the face is read upside down, else -1.
-        lettering: how wide words run.
+        ground: what stands on the paper.
     """
-    u0, sign = lie_across(SIDE, end.board.width, mirrored)
     layout = laid_out(end, Face.INSIDE)
-    turn = 180 if v_sign > 0 else 0
-    return groove_words(layout, Lie(u0, sign, zero, v_sign), end.reach + HOLD / 2, turn, lettering)
-
-
-def _words(
-    layout: FaceLayout, lie: Lie, middle: Fraction, turn: int, lettering: Lettering
-) -> Iterator[Text]:
+    lie = Lie(*lie_across(SIDE, end.board.width, mirrored), zero, v_sign)
     for low, high in groove_spans(layout):
         is_rebate = low <= 0 or high >= layout.width
-        name = "rebate" if is_rebate else "groove"
-        near_start = low + high < layout.width
-        x = high + BESIDE if near_start else low - BESIDE
-        if lettering.width(name, TINY_CAP) > (layout.width - x if near_start else x):
-            continue
-        runs_right = near_start == (lie.u_sign > 0)
-        u, v = lie.point((x, middle))
-        upright = turn == 0
-        align = Align.LEFT if runs_right == upright else Align.RIGHT
-        at = (u, v - TINY_CAP / 2 if upright else v + TINY_CAP / 2)
-        yield Text(name, at, TINY_CAP, align, turn)
+        sides = [(high + BESIDE, 1), (low - BESIDE, -1)]
+        if low + high >= layout.width:
+            sides.reverse()
+        yield from ground.placed(
+            _beside("rebate" if is_rebate else "groove", lie, (x, end.reach + HOLD / 2), away, cap)
+            for cap in CAPS
+            for x, away in sides[: 1 if is_rebate else 2]
+        )
+
+
+def _beside(name: str, lie: Lie, at: Point, away: int, cap: Fraction) -> Text:
+    """A word that runs away from a place on a face, the right way up for who reads the face."""
+    turn = 180 if lie.v_sign > 0 else 0
+    u, v = lie.point(at)
+    is_start = (away == lie.u_sign) == (turn == 0)
+    middle = v + lie.v_sign * cap / 2
+    return Text(name, (u, middle), cap, Align.LEFT if is_start else Align.RIGHT, turn)
 
 
 def groove_spans(layout: FaceLayout) -> tuple[tuple[Fraction, Fraction], ...]:

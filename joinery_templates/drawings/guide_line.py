@@ -3,14 +3,14 @@
 from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie
-from joinery_templates.drawings.figure import Align, Figure, Text
+from joinery_templates.drawings.figure import Align, Text
 from joinery_templates.drawings.labels import TINY_CAP
-from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import FaceLayout, laid_out
+from joinery_templates.wood.faces import laid_out
 
-CLEAR = Fraction(1)
+CLEAR = Fraction(6, 5)
 """Between the line and the words above it."""
 FROM_EDGE = Fraction(2)
 SOLID = ", solid where it is cut"
@@ -29,24 +29,17 @@ def guide_words(end: Part, face: Face) -> str:
     return f"dashed line{SOLID if is_cut else ''}: {name}"
 
 
-def above_guide(end: Part, layout: FaceLayout, lie: Lie, lettering: Lettering) -> Figure:
+def above_guide(end: Part, lie: Lie, ground: Ground) -> tuple[Text, ...]:
     """The line's name just above it, at the reference edge; nothing where there is no room.
 
     Args:
         end: the board's part.
-        layout: a broad face of it.
-        lie: where the face lies on the paper, read upright.
-        lettering: how wide words run.
+        lie: where a broad face of it lies on the paper, read upright.
+        ground: what stands on the paper.
     """
     if end.folds or not end.guide:
-        return Figure(Fraction(0), Fraction(0))
+        return ()
     at, name = end.guide
-    top = at - TINY_CAP - 2 * CLEAR
-    free = all(shape.extent[0][1] >= at for shape in layout.waste)
-    fits = lettering.width(name, TINY_CAP) <= layout.width - 2 * FROM_EDGE
-    if top < layout.low or not (free and fits):
-        return Figure(Fraction(0), Fraction(0))
     u, v = lie.point((FROM_EDGE, at))
     align = Align.LEFT if lie.u_sign > 0 else Align.RIGHT
-    text = Text(name, (u, v + CLEAR), TINY_CAP, align)
-    return Figure(Fraction(0), Fraction(0), texts=(text,))
+    return ground.placed((Text(name, (u, v + CLEAR), TINY_CAP, align),))

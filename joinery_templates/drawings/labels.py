@@ -64,15 +64,10 @@ def face_label(
     one = _label(placed, face, room, setup, edge_words, small)
     one = replace(one.moved(BESIDE_COPY, Fraction(0)), width=width / count)
     copies = (
-        _named(one.moved(number * one.width, Fraction(0)), f"{face} {number}")
+        one.moved(number * one.width, Fraction(0)).as_part(f"{face} {number}")
         for number in range(count)
     )
     return joined(width, one.height, copies)
-
-
-def _named(label: Figure, part: str) -> Figure:
-    """The label with its words told to belong together."""
-    return replace(label, texts=tuple(replace(text, part=part) for text in label.texts))
 
 
 def _label(

@@ -31,6 +31,10 @@ class Lettering(Protocol):
         """Width in mm of words whose capitals are `cap` mm high."""
         ...
 
+    def __hash__(self) -> int:
+        """So that what was worked out with it can be kept."""
+        ...
+
 
 _BINDING = re.compile(
     r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈▲◄✂]) | (?=[►·])|(?<=left-hand) |(?<=right-hand) "

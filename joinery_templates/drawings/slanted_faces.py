@@ -29,6 +29,7 @@ def slanted_face(
     layout: FaceLayout,
     mirrored: bool,
     shown: Fraction,
+    grooves_to: Fraction,
     kerf: Fraction | None,
 ) -> Figure:
     """The strokes of a broad face or an edge of a slanted end, trimmed all round.
@@ -39,12 +40,13 @@ def slanted_face(
         layout: of the face.
         mirrored: whether its first coordinate runs to the left on the paper.
         shown: up to which y the board is shown.
+        grooves_to: where the lines of grooves break off, before the label.
         kerf: how wide the saw cuts, where that is to be seen.
     """
     u0, sign = lie_across(SIDE, layout.width, mirrored)
     lie = Lie(u0, sign, EDGE + shown, -1)
     strokes = (
-        *drawn_face(layout, lie, kerf=kerf),
+        *drawn_face(layout, lie, grooves_to, kerf),
         _traced(Role.GUIDE, slant.baseline, board, layout, lie),
         _traced(Role.TRIM, slant.end, board, layout, lie, TICK),
         *_outlined(layout, lie, layout.height, shown),

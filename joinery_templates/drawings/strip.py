@@ -1,10 +1,9 @@
 """The setting-out strip: every mark of a row, to be laid along the line that it belongs to."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import (
-    Align,
     Figure,
     Pattern,
     Role,
@@ -15,7 +14,8 @@ from joinery_templates.drawings.figure import (
     line,
 )
 from joinery_templates.drawings.labels import SMALL_CAP, TINY_CAP
-from joinery_templates.drawings.lettering import Paragraph, column, wrapped
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import Member, SettingOut
 from joinery_templates.lengths import Units, length_text
@@ -25,6 +25,11 @@ from joinery_templates.wood.faces import end_at, laid_out
 MARGIN = Fraction(5)
 TICK = Fraction(7)
 """How long a setting-out mark is, from the strip's edge inwards."""
+FIGURES = MARGIN + TICK + 1
+"""Where the figures begin."""
+MOST_LEVELS = 6
+"""Figures that find no room on so many levels are left out: the marks are what is used."""
+SMALLEST_CAP = Fraction(3, 2)
 NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
 WORDS_ROOM = Fraction(130)
@@ -37,7 +42,7 @@ def strip(group: str, row: SettingOut, member: Member, setup: DrawingSetup) -> P
     """A strip to lay along the line of a row.
 
     The marks stand on both long edges, so that the strip serves the board's other
-    end when it is turned end for end.
+    end when it is turned end for end. It is as high as its figures need.
 
     Args:
         group: what the strip belongs to.
@@ -49,30 +54,51 @@ def strip(group: str, row: SettingOut, member: Member, setup: DrawingSetup) -> P
     marks = [mark.position * row.stretch for mark in row.marks]
     waste = _waste_along_end(member, row.stretch) if row.along_end else []
     figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
-    # Figures of neighbouring marks stand on two levels, or a thin pin's two would collide.
     level = max((lettering.width(words, TINY_CAP) for words in figures), default=Fraction(0)) + 2
     title = f"{member.part.board.name}, {row.title}"
     name = wrapped(title, width - 2, TINY_CAP, lettering, bold=True)
     band = Fraction(4) * (len(name) + 1)
-    high = MARGIN + 2 * TICK + 2 * level + band
+    texts = list(_figures(marks, figures, width, level, lettering))
+    levels = max([2, *(1 + int((text.at[1] - FIGURES) // level) for text in texts)])
+    high = MARGIN + 2 * TICK + levels * level + band
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + width, high)]
-    texts = []
-    for number, (position, words) in enumerate(zip(marks, figures, strict=True)):
+    for position in marks:
         x = MARGIN + position
         strokes.append(line(Role.MARK, x, MARGIN, x, MARGIN + TICK))
         strokes.append(line(Role.MARK, x, high - TICK, x, high))
-        at = (x + TINY_CAP / 2, MARGIN + TICK + 1 + level * (number % 2))
-        texts.append(Text(words, at, TINY_CAP, Align.LEFT, 90))
     for low, end in waste:
         arm = min(Fraction(2), (end - low) * 2 / 5)
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
     below = high - TICK - band
-    for number, words in enumerate((*reversed(name), f"◄ {row.start}")):
-        at = (MARGIN + 1, below + 1 + 4 * number)
-        texts.append(Text(words, at, TINY_CAP, bold=True))
+    rows = [(MARGIN + 1, below + 1 + 4 * number) for number in range(len(name) + 1)]
+    texts += (Text(w, at, TINY_CAP, bold=True) for w, at in zip(name[::-1], rows, strict=False))
+    texts += Ground(lettering, strokes, texts).placed(
+        Text(words, rows[-1], cap, bold=True)
+        for words in (f"◄ {row.start}", "◄")
+        for cap in (TINY_CAP, SMALLEST_CAP)
+    )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
     return _with_words(group, row, member, drawn, bool(waste), setup)
+
+
+def _figures(
+    marks: Sequence[Fraction],
+    figures: Sequence[str],
+    width: Fraction,
+    level: Fraction,
+    lettering: Lettering,
+) -> Iterator[Text]:
+    """The figures over their marks, those of neighbours on two levels, on more where need be."""
+    left, right, top = MARGIN, MARGIN + width, FIGURES + MOST_LEVELS * level
+    ground = Ground(lettering, (line(Role.OUTLINE, x, 0, x, top) for x in (left, right)))
+    for number, (position, words) in enumerate(zip(marks, figures, strict=True)):
+        # Within the strip, even where the mark is close to its end.
+        x = min(left + max(position + TINY_CAP / 2, Fraction(13, 5)), right - Fraction(6, 5))
+        yield from ground.placed(
+            Text(words, (x, FIGURES + level * up), TINY_CAP, turn=90)
+            for up in (number % 2, 1 - number % 2, *range(2, MOST_LEVELS))
+        )
 
 
 def _with_words(
@@ -85,6 +111,9 @@ def _with_words(
     if not row.along_end:
         lay = f"lay a long edge along {row.title}, knife the marks."
     name = f"strip for {member.part.board.name}"
+    long = max(setup.sheet)
+    # Where a seam will cut the strip, half a sheet has room for them.
+    room = total if total + 2 * MARGIN <= long else long / 2 - 2 * MARGIN
     words = column(
         (
             Paragraph(f"Setting-out {name}", SMALL_CAP, bold=True),
@@ -95,9 +124,10 @@ def _with_words(
                 TINY_CAP,
             ),
         ),
-        min(total, WORDS_ROOM),
+        min(total, WORDS_ROOM, room),
         setup.lettering,
-    ).moved(MARGIN, drawn.height + 3)
+    )
+    words = words.as_part("what to do").moved(MARGIN, drawn.height + 3)
     size = (total + 2 * MARGIN, drawn.height + 3 + words.height)
     return Pattern(name, group, (joined(*size, (drawn, words)),))
 

@@ -13,10 +13,12 @@ Printed side towards you::
     +-- trim ----------------+
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.face_view import (
     Lie,
@@ -25,15 +27,21 @@ from joinery_templates.drawings.face_view import (
     seen_mirrored,
 )
 from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
-from joinery_templates.drawings.grooves import inside_groove_words
+from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.labels import TINY_CAP, face_label
 from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
+
+CLOSE = Fraction(1, 2)
+"""Between the board's edge and the word on a tick."""
+ABOVE = Fraction(6, 5)
+"""Between a tick and the foot of the word above it."""
 
 
 class Spread(Struct, frozen=True):
@@ -86,15 +94,14 @@ def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
         if setup.takes(*spread.size):
             break
     outside, inside = labels
-    lines, lettering = _lines(spread), setup.lettering
+    lines = _lines(spread)
     words = joined(
         lines.width,
         lines.height,
         (
             outside.moved(SIDE, EDGE),
             inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
-            _side_words(spread, lines, lettering),
-            inside_groove_words(spread.part, spread.mirrored, spread.far_fold, 1, lettering),
+            _line_words(spread, setup.lettering),
         ),
     )
     u0, sign = lie_across(SIDE, placed.board.width, spread.mirrored)
@@ -154,26 +161,30 @@ def _lines(spread: Spread) -> Figure:
     return Figure(width, height, tuple(dict.fromkeys(strokes)))
 
 
-def _side_words(spread: Spread, lines: Figure, lettering: Lettering) -> Figure:
+@lru_cache(maxsize=256)
+def _line_words(spread: Spread, lettering: Lettering) -> Figure:
+    """What is said beside the wrap's lines; cached as they are."""
+    lines = _lines(spread)
+    ground = Ground(lettering, lines.strokes)
+    words = groove_words(spread.part, spread.mirrored, spread.far_fold, 1, ground)
+    return replace(lines, strokes=(), texts=(*_side_words(spread, lines, ground), *words))
+
+
+def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]:
     """The words on the paper beside the board, which is trimmed away."""
-    texts = [
-        Text("fold", (x, v - TINY_CAP / 2), TINY_CAP, align)
-        for v in (spread.fold, spread.far_fold)
-        for x, align in ((Fraction(1, 2), Align.LEFT), (lines.width - Fraction(1, 2), Align.RIGHT))
-    ]
+    left, right = SIDE, lines.width - SIDE
+    # On the ticks, and not beside them: the rim is kept for the check of the taping.
+    for v in (spread.fold, spread.far_fold):
+        for x, align in ((left - CLOSE, Align.RIGHT), (right + CLOSE, Align.LEFT)):
+            yield from ground.placed(
+                Text("fold", (x, y), TINY_CAP, align) for y in (v + ABOVE, v - ABOVE - TINY_CAP)
+            )
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:
         left_edge, right_edge = right_edge, left_edge
-    room = spread.shown - 2 * TICK
     for v in (EDGE + TICK / 2, spread.far_fold + TICK):
-        for x, edge in ((SIDE - 2, left_edge), (lines.width - SIDE + 2 + TINY_CAP, right_edge)):
-            words = next(
-                (
-                    w
-                    for w in (f"✂ cut here: {edge}", f"✂ {edge}")
-                    if lettering.width(w, TINY_CAP) <= room
-                ),
-                "✂",
+        for x, edge in ((left - 2, left_edge), (right + 2 + TINY_CAP, right_edge)):
+            yield from ground.placed(
+                Text(words, (x, v), TINY_CAP, turn=90)
+                for words in (f"✂ cut here: {edge}", f"✂ {edge}", "✂")
             )
-            texts.append(Text(words, (x, v), TINY_CAP, Align.LEFT, 90))
-    return Figure(lines.width, lines.height, texts=tuple(texts))

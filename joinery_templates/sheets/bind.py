@@ -17,7 +17,7 @@ from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
 from joinery_templates.sheets.packing import Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, sheet_words, whole
-from joinery_templates.sheets.seam_marks import SeamPlan, plan_seams, seam_lines, seam_notes
+from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
 GAP = Fraction(6)
@@ -90,13 +90,13 @@ class _Laid(Struct, frozen=True):
     Attributes:
         tiled: the pattern and its tiles.
         spots: where each tile lies.
-        plans: of its seams.
+        taping: what stands along its seams, where it has any.
         figures: of which every tile shows its part.
     """
 
     tiled: Tiled
     spots: tuple[Spot, ...]
-    plans: tuple[SeamPlan, ...]
+    taping: Taping | None
     figures: tuple[Figure, ...]
 
     @property
@@ -171,11 +171,13 @@ class _Binding(Struct, frozen=True):
         lying = [[tile for tiled in group for tile in tiled.sizes] for group in cut]
         spots = chain.from_iterable(pack(lying, size, gap))
         for tiled in chain.from_iterable(cut):
-            plans = plan_seams(tiled, wishes.overlap, self.lettering) if tiled.seams else ()
-            figures = tiled.pattern.layers
-            if plans:
-                figures += (seam_lines(tiled, plans, wishes.match_marks, wishes.units),)
-            yield _Laid(tiled, tuple(islice(spots, len(tiled.tiles))), plans, figures)
+            taping, figures = None, tiled.pattern.layers
+            if tiled.seams:
+                taping = Taping(
+                    tiled, wishes.overlap, wishes.match_marks, wishes.units, self.lettering
+                )
+                figures += (taping.figure,)
+            yield _Laid(tiled, tuple(islice(spots, len(tiled.tiles))), taping, figures)
 
     def _pattern_pages(self, laid: Sequence[_Laid], before: int | None = None) -> list[Page]:
         """The pages with patterns.
@@ -188,7 +190,7 @@ class _Binding(Struct, frozen=True):
         windows: dict[int, list[Window]] = {}
         held: dict[int, list[tuple[_Laid, int]]] = {}
         for one in laid:
-            notes = self._notes(one, before)
+            notes = one.taping.notes(one.numbers(before)) if one.taping and before else ()
             for number, spot in enumerate(one.spots):
                 held.setdefault(spot.page, []).append((one, number))
                 figures = (*one.figures, *notes[number : number + 1])
@@ -199,13 +201,6 @@ class _Binding(Struct, frozen=True):
             for page, shown in windows.items()
         ]
 
-    def _notes(self, laid: _Laid, before: int | None) -> tuple[Figure, ...]:
-        """What each tile says beside its seams."""
-        if before is None or not laid.plans:
-            return ()
-        numbers, overlap = laid.numbers(before), self.wishes.overlap
-        return seam_notes(laid.tiled, laid.plans, numbers, overlap, self.lettering)
-
     def _window(self, laid: _Laid, number: int, figure: Figure) -> Window:
         """Where a tile shows a figure."""
         tiled, spot, area = laid.tiled, laid.spots[number], self.frame.area
@@ -214,7 +209,7 @@ class _Binding(Struct, frozen=True):
         return Window(figure, view, (area.left + spot.x, area.top - spot.y - height), tiled.turned)
 
     def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid], before: int) -> list[Page]:
-        spread = [TiledPattern(one.tiled, one.numbers(before)) for one in laid if one.plans]
+        spread = [TiledPattern(one.tiled, one.numbers(before)) for one in laid if one.taping]
         area = self.frame.area
         blocks = overview_blocks(
             self.contents.opening,
@@ -250,7 +245,7 @@ def _title(held: Sequence[tuple[_Laid, int]]) -> str:
 
     def told(one: _Laid, number: int) -> str:
         title = one.tiled.pattern.title
-        parted = one.plans and not alone
+        parted = one.taping and not alone
         return f"{title}, {sheet_words(number + 1, len(one.spots))}" if parted else title
 
     groups = groupby(held, key=lambda entry: entry[0].group)
@@ -262,7 +257,7 @@ def _title(held: Sequence[tuple[_Laid, int]]) -> str:
 def _only_sheet(held: Sequence[tuple[_Laid, int]]) -> tuple[int, int] | None:
     """Which sheet of its pattern a page is that holds nothing else."""
     (one, number), *others = held
-    return (number + 1, len(one.spots)) if one.plans and not others else None
+    return (number + 1, len(one.spots)) if one.taping and not others else None
 
 
 def _bookmarks(laid: Sequence[_Laid], words: Sequence[Page]) -> tuple[Bookmark, ...]:

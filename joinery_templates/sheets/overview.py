@@ -7,8 +7,19 @@ from itertools import groupby
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, cross, joined, line
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Point,
+    Role,
+    Text,
+    box,
+    cross,
+    joined,
+    line,
+)
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
@@ -19,6 +30,7 @@ HEADING_CAP = Fraction(5)
 SECTION_CAP = Fraction(3)
 CAP = Fraction(5, 2)
 SMALL = Fraction(2)
+SMALLEST = Fraction(7, 5)
 THUMB = Fraction(24)
 """Width of a page drawn small."""
 MOST_THUMBS = 60
@@ -186,15 +198,14 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
         strokes.append(
             line(Role.SEAM, start[0] * scale, start[1] * scale, end[0] * scale, end[1] * scale)
         )
-    texts = [
-        Text(
-            _page_words(page, view.width * scale - 1, lettering),
-            _middle(view, scale),
-            SMALL,
-            Align.CENTRE,
+    ground = Ground(lettering, strokes)
+    texts: list[Text] = []
+    for view, page in zip(entry.tiled.tiles, entry.pages, strict=True):
+        texts += ground.placed(
+            Text(words, _middle(view, scale, cap), cap, Align.CENTRE)
+            for words in (f"p. {page}", f"{page}")
+            for cap in (SMALL, SMALLEST)
         )
-        for view, page in zip(entry.tiled.tiles, entry.pages, strict=True)
-    ]
     picture = Figure(width, height, tuple(strokes), tuple(texts))
     total = height + words.height + GAP
     return joined(
@@ -202,16 +213,11 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
     )
 
 
-def _page_words(page: int, room: Fraction, lettering: Lettering) -> str:
-    """A page's number, as long as there is room; the list of pages tells it too."""
-    ways = (f"p. {page}", f"{page}")
-    return next((words for words in ways if lettering.width(words, SMALL) <= room), "")
-
-
-def _middle(view: Box, scale: Fraction) -> tuple[Fraction, Fraction]:
+def _middle(view: Box, scale: Fraction, cap: Fraction) -> Point:
+    """Where words stand in the middle of a tile; the list of pages tells its page too."""
     return (
         (view.left + view.right) / 2 * scale,
-        (view.bottom + view.top) / 2 * scale - SMALL / 2,
+        (view.bottom + view.top) / 2 * scale - cap / 2,
     )
 
 

@@ -6,15 +6,24 @@ line; the match marks on both then stand on each other.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import count, pairwise
+from itertools import chain, count, pairwise
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import LAYOUT_ROLES, Figure, Pattern, Point, Role, Text
+from joinery_templates.drawings.figure import (
+    LAYOUT_ROLES,
+    Figure,
+    Pattern,
+    Point,
+    Role,
+    Stroke,
+    Text,
+)
 from joinery_templates.drawings.lettering import Lettering, text_corners
+from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.seams import (
     Interval,
@@ -23,6 +32,12 @@ from joinery_templates.sheets.seams import (
     fewest_tiles,
     tile_spans,
 )
+
+RIM = Fraction(4)
+"""Words that are moved keep so far from the edge of the paper."""
+SHARES = tuple(Fraction(number, 20) for number in (20, 17, 14, 12, 10, 8, 6, 5))
+"""Words that have room on no sheet are made so much smaller."""
+SMALLEST_CAP = Fraction(6, 5)
 
 _Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
 """Places of the seams across and along a pattern."""
@@ -110,7 +125,8 @@ class Scissors:
         columns = tile_spans(pattern.width, overlap, across)
         rows = tile_spans(pattern.height, overlap, along)
         if across or along:
-            layers = tuple(self._without_cut_words(one, cuts) for one in pattern.layers)
+            strokes = pattern.strokes
+            layers = tuple(self._off_the_seams(one, strokes, cuts) for one in pattern.layers)
             pattern = replace(pattern, layers=layers)
         tiles = (Box(left, low, right, high) for low, high in rows for left, right in columns)
         return Tiled(pattern, tuple(tiles), tuple(self._lettered(pattern, cuts)), turned)
@@ -141,26 +157,35 @@ class Scissors:
                 low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
                 yield low - reach, high + reach
 
-    def _without_cut_words(self, layer: Figure, cuts: _Cuts) -> Figure:
-        """The same without waste crosses that a seam cuts, and without copies of labels.
+    def _off_the_seams(self, layer: Figure, strokes: Sequence[Stroke], cuts: _Cuts) -> Figure:
+        """The same without waste crosses that a seam cuts, and with words moved off the seams.
 
-        A copy of a label goes whole where a seam cuts any of its words, if another copy
-        is left whole; hatching still tells the waste. A drawing that is cut alike again
-        stays one drawing.
+        Words of one part move together to a sheet where they are clear, smaller if need be.
+        Where there is none, a copy of a label goes if another is left whole, or its rows move
+        one by one; what has no room at all is cut. A drawing that is cut alike again stays one.
         """
         known = self._kept.get((id(layer), cuts))
         if known:
             return known
-        parts: dict[str, list[Text]] = {}
-        for text in layer.texts:
-            parts.setdefault(text.part, []).append(text)
-        cut = {
-            part
-            for part, texts in parts.items()
-            if any(self._is_cut(text_corners(t, self._lettering), cuts) for t in texts)
-        }
-        said = {part: tuple(text.words for text in texts) for part, texts in parts.items()}
-        whole = {words for part, words in said.items() if part not in cut}
+        parts: dict[object, tuple[Text, ...]] = {}
+        for number, text in enumerate(layer.texts):
+            parts[text.part or number] = (*parts.get(text.part or number, ()), text)
+        cut = [part for part, texts in parts.items() if self._are_cut(texts, cuts)]
+        if cut:
+            whole = {part: texts for part, texts in parts.items() if part not in cut}
+            ground = Ground(self._lettering, strokes, chain.from_iterable(whole.values()))
+
+            def moved(*texts: Text) -> tuple[Text, ...]:
+                return ground.placed_together(self._moved(texts, layer, cuts))
+
+            whole |= {part: moved(*parts[part]) for part in cut}
+            copies = {_said(texts) for texts in whole.values()}
+            for part in cut:
+                is_copy = isinstance(part, str) and _said(parts[part]) in copies
+                if not (whole[part] or is_copy):
+                    alone = (moved(text) or ground.placed((text,)) for text in parts[part])
+                    whole[part] = tuple(chain.from_iterable(alone))
+            parts = whole
         kept = replace(
             layer,
             strokes=tuple(
@@ -169,9 +194,48 @@ class Scissors:
                 if stroke.role is not Role.CROSS
                 or not self._is_cut((stroke.start, stroke.end), cuts)
             ),
-            texts=tuple(t for t in layer.texts if t.part not in cut or said[t.part] not in whole),
+            texts=tuple(chain.from_iterable(parts.values())),
         )
         return self._kept.setdefault((id(layer), cuts), kept)
+
+    def _moved(
+        self, texts: Sequence[Text], layer: Figure, cuts: _Cuts
+    ) -> Iterator[tuple[Text, ...]]:
+        """Words moved to where no seam cuts them: along their line, across it, or smaller."""
+        along = texts[0].turn // 90 % 2
+        for share in SHARES:
+            small = tuple(_smaller(texts, share))
+            if share < 1 and min(text.cap for text in small) < SMALLEST_CAP:
+                return
+            boxes = [text_corners(text, self._lettering) for text in small]
+            for axis in (along, 1 - along):
+                # What a seam along its way cuts, it cuts wherever the words are moved to.
+                other = tuple(at if n != axis else () for n, at in enumerate(cuts))
+                if any(self._is_cut(box, (other[0], other[1])) for box in boxes):
+                    continue
+                places = [corner[axis] for box in boxes for corner in box]
+                for way in self._ways(min(places), max(places), layer, cuts, axis):
+                    dx, dy = (Fraction(0), way) if axis else (way, Fraction(0))
+                    yield tuple(text.moved(dx, dy) for text in small)
+
+    def _ways(
+        self, low: Fraction, high: Fraction, layer: Figure, cuts: _Cuts, axis: int
+    ) -> list[Fraction]:
+        """How far words can be moved along an axis to lie between two seams, not far first."""
+        reach = self._overlap / 2
+        starts = (RIM, *(at + reach for at in cuts[axis]))
+        ends = (*(at - reach for at in cuts[axis]), (layer.width, layer.height)[axis] - RIM)
+        rooms = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
+        ways = (
+            way
+            for first, last in rooms
+            if first <= last
+            for way in outwards(min(max(Fraction(0), first), last), first, last)
+        )
+        return sorted(ways, key=abs)
+
+    def _are_cut(self, texts: Sequence[Text], cuts: _Cuts) -> bool:
+        return any(self._is_cut(text_corners(text, self._lettering), cuts) for text in texts)
 
     def _is_cut(self, ends: tuple[Point, Point], cuts: _Cuts) -> bool:
         """Whether the upright box from one point to another reaches the paper of a seam."""
@@ -194,6 +258,18 @@ class Scissors:
             for column, (low, high) in enumerate(pairwise((zero, *across, pattern.width))):
                 before = row * columns + column
                 yield Seam(next(self._letters), False, at, low, high, before, before + columns)
+
+
+def _said(texts: Sequence[Text]) -> tuple[str, ...]:
+    return tuple(text.words for text in texts)
+
+
+def _smaller(texts: Sequence[Text], share: Fraction) -> Iterator[Text]:
+    """Words to a scale, about the place of the first of them."""
+    x, y = texts[0].at
+    for text in texts:
+        at = (x + (text.at[0] - x) * share, y + (text.at[1] - y) * share)
+        yield replace(text, at=at, cap=text.cap * share)
 
 
 def _letters(number: int) -> str:

@@ -97,13 +97,13 @@ class PageRead:
         return [words for placement in self.placements for words in placement.words]
 
 
-def read_pages(content: bytes) -> list[PageRead]:
-    """Every page of a PDF."""
+def read_pages(content: bytes, most: int = 0) -> list[PageRead]:
+    """Every page of a PDF, or the first so many."""
     resources = PDFResourceManager()
     device = _Device(resources)
     interpreter = _Interpreter(resources, device)
     pages = []
-    for page in PDFPage.get_pages(io.BytesIO(content)):
+    for page in PDFPage.get_pages(io.BytesIO(content), maxpages=most):
         left, bottom, right, top = page.mediabox
         assert (left, bottom) == (0, 0)
         device.page = PageRead(right, top)

@@ -24,7 +24,6 @@ SLACK = 0.15
 DESCENT, HEIGHT = 0.236, 0.729
 """In the size of the letters (DejaVu's tables): how far some hang down, and capitals' height."""
 HANGING = frozenset("gjpqyQçşţµ,;()[]{}|/@_✂◄►▲▼")
-ON_STRIP = re.compile(r"cut off, lay on|goes on top here|sheet \d+ \(page \d+\)$")
 READABLE_FROM = 17.0
 GRADUATION = 4.0
 """Length of the longest graduation."""
@@ -54,21 +53,22 @@ def page_faults(
 def collisions(page: PageRead) -> Iterator[str]:
     """Words on words, and words on strokes.
 
-    Hatching only shows waste, and where a seam must cross words both sheets show them.
-    What is said on a seam's strip has a white ground and vanishes when sheets are taped.
+    Hatching only shows waste, and may pass below. A seam may cross words that have room on
+    no sheet: each sheet shows a part of them.
     """
-    seen = [
-        (words.text, box)
-        for words in page.words
-        if not ON_STRIP.search(words.text) and (box := shown(words))
-    ]
-    for index, (text, box) in enumerate(seen):
-        for other_text, other in seen[index + 1 :]:
+    seen = sorted(
+        ((words.text, box, words) for words in page.words if (box := shown(words))),
+        key=lambda one: one[1],
+    )
+    for index, (text, box, _) in enumerate(seen):
+        for other_text, other, _ in seen[index + 1 :]:
+            if other[0] >= box[2]:
+                break
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
-    strokes = [(line, line.box) for line in page.lines if line.pen not in (HATCH, SEAM)]
-    for text, box in seen:
+    strokes = [(line, line.box) for line in page.lines if line.pen != HATCH]
+    for text, box, words in seen:
         left, low, right, high = box
         near = (
             line
@@ -76,7 +76,10 @@ def collisions(page: PageRead) -> Iterator[str]:
             if x0 <= right and left <= x1 and y0 <= high and low <= y1
         )
         for line in near:
-            if (part := seen_part(line)) and clipped(*part, box):
+            part = seen_part(line)
+            if line.pen == SEAM and box != ink(words):
+                continue
+            if part and clipped(*part, box):
                 yield f"{text!r} stands on a line {line.pen} at {told(box)}"
                 break
 
@@ -209,16 +212,20 @@ def box_of_line(line: Line) -> Rectangle:
     return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
 
 
-def shown(words: Words) -> Rectangle | None:
-    """The box that the ink of words fills, as far as it is seen; None if out of sight."""
+def ink(words: Words) -> Rectangle:
+    """The box that the ink of words fills."""
     em = words.size_pt * MM_IN_POINTS
     low = -(DESCENT if set(words.text) & HANGING else 0) * em + SLACK
     high = HEIGHT * em - SLACK
     along, up = {0: (1, 1j), 90: (1j, -1), 180: (-1, -1j), 270: (-1j, 1)}[words.turn]
     start, end = complex(*words.at) + SLACK * along, complex(*words.end) - SLACK * along
     corners = [corner + aside * up for corner in (start, end) for aside in (low, high)]
-    box = box_of((corner.real, corner.imag) for corner in corners)
-    small = meeting(box, words.clip)
+    return box_of((corner.real, corner.imag) for corner in corners)
+
+
+def shown(words: Words) -> Rectangle | None:
+    """The box of words as far as it is seen; None if out of sight."""
+    small = meeting(ink(words), words.clip)
     return small if small and small[0] < small[2] and small[1] < small[3] else None
 
 

@@ -5,7 +5,8 @@ from fractions import Fraction
 import pytest
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, cross, line
-from joinery_templates.sheets.seam_marks import plan_seams
+from joinery_templates.lengths import Units
+from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors
 
 F = Fraction
@@ -67,12 +68,24 @@ def left_words(*texts, seams):
     return [(text.words, text.part) for text in layer.texts]
 
 
-def test_a_copy_of_a_label_that_a_seam_cuts_goes_if_another_is_whole():
+def test_words_that_a_seam_would_cut_move_along_their_line_to_one_sheet():
     """A seam at 150 with its overlap takes 140 to 160; 4 letters of 5 mm from 125 reach 145."""
-    texts = label(20, "side", "1"), label(20, "wrap", "1"), label(125, "side", "2")
-    texts += (label(200, "wrap", "2"),)
-    assert left_words(*texts, seams=[150]) == [("side", "1"), ("wrap", "1")]
-    assert left_words(*texts, seams=[170]) == [(text.words, text.part) for text in texts]
+    (layer,) = cut(300, 100, texts=[label(125, "side", "")], seams=[150]).pattern.layers
+    (text,) = layer.texts
+    assert (text.words, text.at[1]) == ("side", 50)
+    assert 110 < text.at[0] <= 120
+    # Where a line stands in the way they go to the other sheet.
+    wall = [line(Role.SAW, x, 0, x, 100) for x in range(5, 150, 15)]
+    (layer,) = cut(300, 100, wall, [label(125, "side", "")], seams=[150]).pattern.layers
+    assert layer.texts[0].at[0] >= 160
+
+
+def test_a_copy_of_a_label_that_has_room_on_no_sheet_goes_if_another_is_whole():
+    """Between lines every 5 mm there is no room for 4 letters, however small."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if not 140 < x < 165]
+    texts = label(40, "side", "1"), label(142, "side", "2"), label(142, "back", "3")
+    tiled = cut(300, 100, walls, texts, seams=[150])
+    assert [text.part for text in tiled.pattern.layers[0].texts] == ["1", "3"]
 
 
 def test_a_label_is_not_lost_where_all_its_copies_are_cut_nor_words_without_a_copy():
@@ -101,12 +114,16 @@ def test_match_marks_and_words_keep_off_lines():
     """Seams of 240 at 150 and 300; lines cross the second's lower half but from 20 to 30."""
     rows = [y for y in range(1, 120, 2) if not 20 < y < 30]
     lines = [line(Role.GUIDE, 250, y, 350, y) for y in rows]
-    free, plan = plan_seams(cut(480, 240, lines, seams=[150, 300]), OVERLAP, Square())
-    assert free.marks == ((150, 40), (150, 200), (155, 120)), "in the middle of each third"
-    low, high, beside = plan.marks
-    assert 23 < low[1] < 27, "where a mark of 4 to either side has room"
+    tiled = cut(480, 240, lines, seams=[150, 300])
+    taping = Taping(tiled, OVERLAP, True, Units.MM, Square())
+    free, (low, high, beside) = taping.marks
+    assert free == ((150, 40), (150, 200), (155, 120)), "in the middle of each third"
+    assert 22.5 < low[1] <= 28, "where a mark has room between two lines"
     assert high == (300, 200)
     assert beside[0] == 305
-    assert beside[1] > 123
-    assert all(not plan.note[0] < y < plan.note[1] for y in rows)
-    assert plan.note[1] - plan.note[0] >= 26
+    assert beside[1] > 121.9
+    for figure in taping.notes([1, 2, 3]):
+        for text in figure.texts:
+            start, end = text.at[1], text.at[1] + Square().width(text.words, text.cap)
+            at_line = 250 < text.at[0] < 350 and any(start < y < end for y in rows)
+            assert not at_line, text.words

@@ -1,0 +1,158 @@
+"""Words placed where they stand on nothing: on no line, on no mark, on no other words.
+
+Who has something to say tells the ways to say it, the best first: at this place or that, in
+smaller letters, in fewer words. The first that is clear is taken; where none is, nothing is
+said, and whoever must say it makes the paper larger. Hatching may pass below words.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from math import floor
+
+from joinery_templates.drawings.figure import Point, Role, Stroke, Text
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
+
+CLEAR = 0.45
+"""Paper between words and what stands beside them, in mm: half a baseline and a little air."""
+CELL = 10.0
+"""Side of the squares, in mm, by which what stands near is found."""
+
+MOST_PLACES = 24
+"""So many places are tried along a line, or a few more."""
+
+_Box = tuple[float, float, float, float]
+"""Left, bottom, right, top."""
+_Cell = tuple[int, int]
+
+
+class Ground:
+    """What stands on a drawing already. Floats are near enough to say what is clear.
+
+    Args:
+        lettering: how wide words run.
+        strokes: lines, marks and crosses; hatching is passed over.
+        texts: words.
+    """
+
+    def __init__(
+        self, lettering: Lettering, strokes: Iterable[Stroke] = (), texts: Iterable[Text] = ()
+    ) -> None:
+        self._lettering = lettering
+        self._widths: dict[tuple[str, Fraction, bool], float] = {}
+        self._lines: defaultdict[_Cell, list[tuple[_Box, bool]]] = defaultdict(list)
+        self._words: defaultdict[_Cell, list[_Box]] = defaultdict(list)
+        self.draw(strokes)
+        self.write(texts)
+
+    def draw(self, strokes: Iterable[Stroke]) -> None:
+        """Nothing is written on these from now on."""
+        for stroke in strokes:
+            if stroke.role is not Role.HATCH:
+                (x, y), (x1, y1) = stroke.start, stroke.end
+                box = _box(stroke.start, stroke.end)
+                for cell in _cells(box):
+                    self._lines[cell].append((box, (x < x1) == (y < y1)))
+
+    def write(self, texts: Iterable[Text]) -> None:
+        """Nothing is written on these from now on."""
+        for text in texts:
+            self._keep(self._written(text))
+
+    def keep(self, one: Point, other: Point) -> None:
+        """Nothing is written in the box between two corners from now on."""
+        self._keep(_box(one, other))
+
+    def placed(self, ways: Iterable[Text]) -> tuple[Text, ...]:
+        """The first way to say something that is clear, written; else nothing."""
+        return self.placed_together((way,) for way in ways)
+
+    def placed_together(self, ways: Iterable[tuple[Text, ...]]) -> tuple[Text, ...]:
+        """The first way all of which is clear, written; else nothing."""
+        for way in ways:
+            if all(self._is_free(self._written(text)) for text in way):
+                self.write(way)
+                return way
+        return ()
+
+    def has_words(self, one: Point, other: Point) -> bool:
+        """Whether words stand in the box between two corners, or close to it."""
+        return self._has_words(_wider(_box(one, other)))
+
+    def lines_in(self, one: Point, other: Point) -> int:
+        """How many lines reach into the box between two corners, or close to it."""
+        return self._lines_in(_wider(_box(one, other)))
+
+    def _written(self, text: Text) -> _Box:
+        """The box that words fill."""
+        of = (text.words, text.cap, text.bold)
+        if of not in self._widths:
+            self._widths[of] = float(self._lettering.width(*of))
+        x, y, cap, width = float(text.at[0]), float(text.at[1]), float(text.cap), self._widths[of]
+        left = -width * float(SHARE_BEFORE[text.align])
+        right, low, high = left + width, -cap * float(DESCENT), cap * float(ASCENT)
+        if text.turn == 0:
+            return x + left, y + low, x + right, y + high
+        if text.turn == 90:
+            return x - high, y + left, x - low, y + right
+        if text.turn == 180:
+            return x - right, y - high, x - left, y - low
+        return x + low, y - right, x + high, y - left
+
+    def _keep(self, box: _Box) -> None:
+        for cell in _cells(box):
+            self._words[cell].append(box)
+
+    def _is_free(self, box: _Box) -> bool:
+        wider = _wider(box)
+        return not self._has_words(wider) and not self._lines_in(wider)
+
+    def _has_words(self, box: _Box) -> bool:
+        near = (words for cell in _cells(box) for words in self._words.get(cell, ()))
+        return any(_overlap(box, words) for words in near)
+
+    def _lines_in(self, box: _Box) -> int:
+        near = {line for cell in _cells(box) for line in self._lines.get(cell, ())}
+        return sum(_overlap(box, line) and _reaches(box, line, rises) for line, rises in near)
+
+
+def outwards(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
+    """Places from low to high in even steps of a millimetre or more, those near a wish first."""
+    step = max(1, floor((high - low) / MOST_PLACES))
+    first, last = -floor((wish - low) / step), floor((high - wish) / step)
+    return [wish + step * number for number in sorted(range(first, last + 1), key=abs)]
+
+
+def _box(one: Point, other: Point) -> _Box:
+    (x, y), (x1, y1) = map(float, one), map(float, other)
+    return min(x, x1), min(y, y1), max(x, x1), max(y, y1)
+
+
+def _wider(box: _Box) -> _Box:
+    """A box with the air that words want round them."""
+    return box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR
+
+
+def _cells(box: _Box) -> Iterator[_Cell]:
+    """The squares that a box reaches."""
+    left, low, right, high = (floor(side / CELL) for side in box)
+    return ((x, y) for x in range(left, right + 1) for y in range(low, high + 1))
+
+
+def _overlap(one: _Box, other: _Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _reaches(box: _Box, around: _Box, rises: bool) -> bool:
+    """Whether a line reaches into a box that overlaps the one around it.
+
+    It does unless all corners of the box are on one side of it.
+    """
+    left, low, right, high = around
+    start, end = (low, high) if rises else (high, low)
+    sides = [
+        (x - left) * (end - start) - (y - start) * (right - left)
+        for x in (box[0], box[2])
+        for y in (box[1], box[3])
+    ]
+    return min(sides) < 0 < max(sides)
