@@ -332,7 +332,7 @@ def test_a_negative_fit_overlaps_at_every_side_and_nowhere_else(request_):
     joint = build(request_)
     mated = mate(joint)
     assert abs(mated.missing) < CLOSE_MM3
-    assert mated.overlap == pytest.approx(
+    assert mated.clash == pytest.approx(
         sides(joint) * -float(joint.allowance) * side_area(joint), rel=1e-6
     )
 
@@ -344,7 +344,7 @@ def test_the_check_of_solids_sees_a_space_out_of_place(member, distance):
     faulty = mate(with_fault(joint, member, Fraction(distance), 1))
     volume = abs(float(Fraction(distance))) * 10 * 8
     # A space of the first board is closed on both sides; the second's middle one too.
-    assert faulty.overlap == pytest.approx(volume, rel=1e-3)
+    assert faulty.clash == pytest.approx(volume, rel=1e-3)
     assert faulty.missing == pytest.approx(volume, rel=1e-3)
 
 
