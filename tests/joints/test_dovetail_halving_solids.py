@@ -106,9 +106,7 @@ def test_a_clearance_is_missing_at_every_sloping_side_and_nowhere_else(request_)
 def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(request_):
     mated = mate(build(request_))
     assert abs(mated.missing) < CLOSE_MM3
-    assert mated.clash == pytest.approx(
-        -float(request_.given.fit) * side_area(request_), rel=0.02
-    )
+    assert mated.clash == pytest.approx(-float(request_.given.fit) * side_area(request_), rel=0.02)
 
 
 @SOLID_PROPERTY
