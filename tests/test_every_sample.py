@@ -1,29 +1,20 @@
 """Every sample's PDF, whatever its joint, by a reader that shares no code with the writer."""
 
 import tomllib
-from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from joinery_templates.build import booklet_of
 from joinery_templates.drawings.figure import LAYOUT_ROLES, Role
-from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.pdf.fonts import DejaVu
-from tests.pdf.drawn_jobs import pages_from
+from tests.pdf.drawn_jobs import booklet_from, pages_from
 from tests.sheets.page_checks import faults
 
 JOBS = sorted((Path(__file__).parents[1] / "sample_jobs").glob("*.toml"))
 MARGINS = {"blanket_chest": 9.525}
 """In mm: 3/8 in, where a sample gives another than 10 mm."""
 NEAR = 0.001
-
-
-@cache
-def booklet_from(text):
-    return booklet_of(read_job(text), DejaVu())
 
 
 def layout_lines(page):
