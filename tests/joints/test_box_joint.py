@@ -8,33 +8,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
-from joinery_templates.joints.box_joints.box_joint import build
+from joinery_templates.joints.box_joints.box_joint import KIND, build
 from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Parameters, lay_fingers
 from joinery_templates.joints.joint import Joint
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
+from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import is_waste, lay_out
+from tests.joints import worked
 from tests.joints.solids import CLOSE_MM3, SHY_MM, mate, with_fault
 from tests.joints.strategies import GAPS, NO_FIT, PRESSED, PROUD, lengths
 from tests.strategies import PROPERTY, SOLID_PROPERTY
 
 
 def request(
-    width: str,
-    thicknesses: tuple[str, str] = ("12 mm", "12 mm"),
-    tools: Tools | None = None,
-    units: Units = Units.MM,
-    **raw: object,
+    width: str, thicknesses: tuple[str, str] = ("12 mm", "12 mm"), **raw: object
 ) -> Request:
-    across = read_length(width, units)
-    boards = tuple(
-        Board(name, across, read_length(thickness, units))
-        for name, thickness in zip(("side", "end"), thicknesses, strict=True)
-    )
-    return Request(boards, read_parameters(Parameters, raw, units), units, tools or Tools())
+    return worked.request(KIND, width, thicknesses, **raw)
 
 
 def marks(joint: Joint, number: int) -> list[Fraction]:

@@ -29,8 +29,7 @@ CASES = {
 
 def worked(**changes: object) -> Joint:
     raw = {"tails": 3, "half_pin": "6 mm", "pin": "4 mm", "slope": "1:6"} | changes
-    plain = {name: value for name, value in raw.items() if value is not None}
-    return build(dovetail("90 mm", ("12 mm", "15 mm"), **plain))
+    return build(dovetail("90 mm", ("12 mm", "15 mm"), **raw))
 
 
 def sloping_sides(joint: Joint) -> int:
