@@ -5,12 +5,20 @@ from fractions import Fraction
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
+_TIMES = 1 if settings().derandomize else 5
+"""A run with fresh cases (`--hypothesis-profile fresh`) is long and plays more of them."""
 _BUSY = (HealthCheck.too_slow,)
 """A machine busy with other work is no fault of the code under test."""
 
-PROPERTY = settings(deadline=None, max_examples=50, suppress_health_check=_BUSY)
+
+def cases(usual: int) -> settings:
+    """Settings of a property that is held to so many cases in the usual run."""
+    return settings(deadline=None, max_examples=usual * _TIMES, suppress_health_check=_BUSY)
+
+
+PROPERTY = cases(20)
 """For exact properties, which cost milliseconds."""
-SOLID_PROPERTY = settings(deadline=None, max_examples=25, suppress_health_check=_BUSY)
+SOLID_PROPERTY = cases(10)
 """For properties that build solids."""
 
 SIXTY_FOURTHS = st.integers(-3200, 3200).map(lambda count: Fraction(count, 64))

@@ -1,31 +1,20 @@
 """Every sample's PDF, whatever its joint, by a reader that shares no code with the writer."""
 
 import tomllib
-from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from joinery_templates.build import booklet_of
 from joinery_templates.drawings.figure import LAYOUT_ROLES, Role
-from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.pdf.fonts import DejaVu
-from tests.pdf.drawn_jobs import SAMPLES, pages_from
+from tests.pdf.drawn_jobs import booklet_from, pages_from
 from tests.sheets.page_checks import faults
 
 JOBS = sorted((Path(__file__).parents[1] / "sample_jobs").glob("*.toml"))
-OTHERS = [path for path in JOBS if path not in SAMPLES]
-"""Those whose pages `tests/sheets/test_pages_layout.py` does not look at."""
-MARGIN = 10
-"""Theirs, in mm: none of them gives another."""
+MARGINS = {"blanket_chest": 9.525}
+"""In mm: 3/8 in, where a sample gives another than 10 mm."""
 NEAR = 0.001
-
-
-@cache
-def booklet_from(text):
-    return booklet_of(read_job(text), DejaVu())
 
 
 def layout_lines(page):
@@ -97,10 +86,13 @@ def test_every_kind_of_joint_has_a_sample():
     assert {joint["kind"] for job in jobs for joint in job["joints"]} == set(kinds())
 
 
-@pytest.mark.parametrize("job", OTHERS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
 def test_the_pages_are_without_fault(job):
     text = job.read_text("utf-8")
-    assert faults(list(pages_from(text)), tomllib.loads(text)["title"], MARGIN) == []
+    assert (
+        faults(list(pages_from(text)), tomllib.loads(text)["title"], MARGINS.get(job.stem, 10))
+        == []
+    )
 
 
 def strips(booklet):

@@ -3,6 +3,7 @@
 import ast
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -44,6 +45,7 @@ def room_of(path: Path) -> str:
     return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
+@cache
 def imported(path: Path) -> set[str]:
     names = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

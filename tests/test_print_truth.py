@@ -8,6 +8,7 @@ import math
 import os
 import random
 from functools import cache
+from itertools import cycle
 from pathlib import Path
 from unittest import mock
 
@@ -114,8 +115,9 @@ def worst(bench: Path, printer: Printer, drawn: Path) -> float:
     return max(misfits)
 
 
-@pytest.mark.parametrize("fine", [True, False], ids=["comparison scale", "to 0.05 mm"])
-@pytest.mark.parametrize("printer", PRINTERS, ids=lambda p: f"{p.across:.4f} {p.skew_deg:.2f}")
+@pytest.mark.parametrize(
+    ("printer", "fine"), [*zip(PRINTERS, cycle([True, False])), (NAMED, False)]
+)
 def test_lines_of_a_measured_printer_are_true_on_paper(bench, printer, fine):
     keep(measured(bench, printer, fine), *(["--fine"] if fine else []))
     drawn = bench / "corrected.pdf"

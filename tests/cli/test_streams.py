@@ -40,21 +40,21 @@ def shell(tmp_path: Path):
     return run_line
 
 
-@pytest.mark.parametrize("silent", ["2>&-", "2>/dev/full"])
 @pytest.mark.parametrize(
-    ("words", "code"),
+    ("words", "code", "silent"),
     [
-        ("draw job.toml", 0),
-        ("new", 0),
-        ("calibrate", 0),
-        (f"calibrate Press {GOOD}", 0),
-        ("tools --kerf 0.5", 0),
-        ("check job.toml", 0),
-        ("draw bad.toml", 2),
-        ("draw missing.toml", 2),
-        ("nonsense", 2),
-        ("draw job.toml --nonsense", 2),
-        ("check job.toml > /dev/full", 1),
+        ("draw job.toml", 0, "2>&-"),
+        ("new", 0, "2>/dev/full"),
+        ("calibrate", 0, "2>&-"),
+        (f"calibrate Press {GOOD}", 0, "2>/dev/full"),
+        ("tools --kerf 0.5", 0, "2>&-"),
+        ("check job.toml", 0, "2>/dev/full"),
+        ("draw bad.toml", 2, "2>&-"),
+        ("draw bad.toml", 2, "2>/dev/full"),
+        ("nonsense", 2, "2>&-"),
+        ("draw job.toml --nonsense", 2, "2>/dev/full"),
+        ("check job.toml > /dev/full", 1, "2>&-"),
+        ("check job.toml > /dev/full", 1, "2>/dev/full"),
     ],
 )
 def test_messages_that_cannot_be_told_change_neither_the_work_nor_the_code(
@@ -74,22 +74,23 @@ def test_messages_that_cannot_be_told_change_neither_the_work_nor_the_code(
     assert left() == with_messages
 
 
-@pytest.mark.parametrize("lost", [">&-", "> /dev/full"])
 @pytest.mark.parametrize(
-    "words",
+    ("words", "lost"),
     [
-        "check job.toml",
-        "check job.toml --json",
-        "papers",
-        "joints",
-        "schema",
-        "new -o -",
-        "draw job.toml -o -",
-        "calibrate --list",
-        "tools",
-        "--help",
-        "--version",
-        "draw --help",
+        ("check job.toml", ">&-"),
+        ("check job.toml --json", "> /dev/full"),
+        ("papers", ">&-"),
+        ("joints", "> /dev/full"),
+        ("schema", ">&-"),
+        ("new -o -", "> /dev/full"),
+        ("draw job.toml -o -", ">&-"),
+        ("draw job.toml -o -", "> /dev/full"),
+        ("calibrate --list", ">&-"),
+        ("tools", "> /dev/full"),
+        ("--help", ">&-"),
+        ("--help", "> /dev/full"),
+        ("--version", ">&-"),
+        ("draw --help", "> /dev/full"),
     ],
 )
 def test_a_result_that_cannot_be_delivered_is_told_with_code_1(

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pikepdf
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.joints.dovetails.through_dovetail import build
@@ -31,6 +31,7 @@ from tests.pdf.dovetail_table import Segment, corner_of, pin_wrap, tail_wrap
 from tests.pdf.drawn_jobs import pages_from, pdf_from
 from tests.pdf.page_reading import BASELINE, SAW
 from tests.pdf.wrap_reading import unmatched, wraps_on
+from tests.strategies import cases
 
 KERF = (0.13, (0.6, 0.6))
 """Its pen, as the legend explains it."""
@@ -135,7 +136,7 @@ def distance(half_space: HalfSpace, point: tuple[Fraction, Fraction], z: Fractio
     return abs(past) / math.hypot(x, y, depth)
 
 
-@settings(deadline=None, max_examples=30)
+@cases(8)
 @given(dovetails().map(build), st.sampled_from([Fraction(1, 5), HALF, Fraction(1)]))
 def test_the_strip_is_as_wide_as_the_kerf_and_all_of_it_is_waste(joint, kerf):
     for member in joint.members:

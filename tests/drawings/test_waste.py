@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
@@ -13,6 +13,7 @@ from joinery_templates.drawings.waste import crossed, hatched
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from joinery_templates.wood.faces import lay_out
+from tests.strategies import PROPERTY
 
 lengths = st.fractions(min_value=1, max_value=60, max_denominator=64)
 places = st.fractions(min_value=-100, max_value=100, max_denominator=64)
@@ -37,7 +38,7 @@ def inside(stroke, corners) -> bool:
     return waste.covers(drawn)
 
 
-@settings(deadline=None, max_examples=60)
+@PROPERTY
 @given(trapezia())
 def test_hatching_stays_in_the_waste(corners):
     for stroke in hatched(corners):
@@ -45,7 +46,7 @@ def test_hatching_stays_in_the_waste(corners):
         assert inside(stroke, corners)
 
 
-@settings(deadline=None, max_examples=60)
+@PROPERTY
 @given(trapezia())
 def test_the_cross_stays_in_the_waste_and_off_its_corners(corners):
     strokes = list(crossed(corners))

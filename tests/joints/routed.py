@@ -5,31 +5,16 @@ from fractions import Fraction
 from joinery_templates.errors import Finding
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import lapped_dovetail, through_dovetail
-from joinery_templates.joints.kind import Kind, Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
+from tests.joints.worked import request
 
 THROUGH, LAPPED = through_dovetail.KIND, lapped_dovetail.KIND
 HALF_INCH = {"diameter": "12.7 mm", "angle": 14}
 
 
-def request(kind: Kind, width: str, thicknesses: tuple[str, str], **raw: object) -> Request:
-    units = raw.pop("units", Units.MM)
-    tools = raw.pop("tools", Tools())
-    assert isinstance(units, Units)
-    assert isinstance(tools, Tools)
-    first, second = (read_length(thickness, units) for thickness in thicknesses)
-    across = read_length(width, units)
-    boards = (Board("side", across, first), Board("end", across, second))
-    return Request(boards, read_parameters(kind.parameter_class, raw, units), units, tools)
-
-
 def through(width: str = "202 mm", thickness: str = "12 mm", **raw: object) -> Joint:
     raw = {"cutter": HALF_INCH} | raw
-    raw = {name: value for name, value in raw.items() if value is not None}
     return THROUGH.build(request(THROUGH, width, (thickness, thickness), **raw))
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from itertools import combinations
 
 import numpy as np
@@ -26,12 +27,18 @@ _SHOWN_PAST_REACH = 10
 class Mated:
     """Two boards in the first one's frame, and what is wrong where they meet."""
 
+    joint: Joint
     first: Manifold
     second: Manifold
-    overlap: float
-    """Volume in mm³ that both boards claim; confirmed exactly where it is more than rounding."""
+    clash: float
+    """Volume in mm³ that both boards claim, as the kernel finds it."""
     missing: float
     """Volume in mm³ of the regions that must be full and are not, `SHY_MM` inside their faces."""
+
+    @cached_property
+    def overlap(self) -> float:
+        """The same as `clash`, but worked out exactly where that is more than rounding."""
+        return self.clash if self.clash < CLOSE_MM3 else float(exact_overlap(self.joint))
 
 
 def around(end: Part) -> Manifold:
@@ -89,16 +96,14 @@ def mate(joint: Joint) -> Mated:
     # By inclusion and exclusion: this kernel has been seen to lose volume in unions and
     # differences of solids that touch in a plane.
     shared = [piece ^ other for piece, other in combinations(pieces, 2)]
-    overlap = sum(both.volume() for both in shared)
-    if overlap >= CLOSE_MM3:
-        overlap = float(exact_overlap(joint))
+    clash = sum(both.volume() for both in shared)
     missing = sum(
         region.volume()
         - sum((region ^ piece).volume() for piece in pieces)
         + sum((region ^ both).volume() for both in shared)
         for region in regions
     )
-    return Mated(first, second, overlap, missing)
+    return Mated(joint, first, second, clash, missing)
 
 
 def exact_overlap(joint: Joint) -> Fraction:

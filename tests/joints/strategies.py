@@ -6,6 +6,7 @@ from fractions import Fraction
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from joinery_templates.joints.dovetails import through_dovetail
 from joinery_templates.joints.dovetails.through_dovetail import Parameters
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import read_parameters
@@ -13,6 +14,7 @@ from joinery_templates.joints.spacing.parameters import HALF_PIN, HALF_TAIL
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board
+from tests.joints.worked import request
 
 ZERO = Fraction(0)
 
@@ -25,10 +27,7 @@ def dovetail(
     **raw: object,
 ) -> Request:
     """A request for a through dovetail from values as a person writes them."""
-    tail, pin = (read_length(thickness, units) for thickness in thicknesses)
-    across = read_length(width, units)
-    boards = (Board("side", across, tail), Board("end", across, pin))
-    return Request(boards, read_parameters(Parameters, raw, units), units, tools or Tools())
+    return request(through_dovetail.KIND, width, thicknesses, units, tools=tools, **raw)
 
 
 def example_request(kind: Kind, units: Units = Units.MM, **changes: object) -> Request:

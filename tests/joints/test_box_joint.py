@@ -10,32 +10,23 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.box_joints import canted_box_joint
-from joinery_templates.joints.box_joints.box_joint import build
+from joinery_templates.joints.box_joints.box_joint import KIND, build
 from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Parameters, lay_fingers
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
+from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import is_waste, lay_out
+from tests.joints import worked
 from tests.joints.solids import CLOSE_MM3, SHY_MM, mate, with_fault
 from tests.joints.strategies import GAPS, NO_FIT, PRESSED, PROUD, example_request, lengths
 from tests.strategies import PROPERTY, SOLID_PROPERTY
 
 
 def request(
-    width: str,
-    thicknesses: tuple[str, str] = ("12 mm", "12 mm"),
-    tools: Tools | None = None,
-    units: Units = Units.MM,
-    **raw: object,
+    width: str, thicknesses: tuple[str, str] = ("12 mm", "12 mm"), **raw: object
 ) -> Request:
-    across = read_length(width, units)
-    boards = tuple(
-        Board(name, across, read_length(thickness, units))
-        for name, thickness in zip(("side", "end"), thicknesses, strict=True)
-    )
-    return Request(boards, read_parameters(Parameters, raw, units), units, tools or Tools())
+    return worked.request(KIND, width, thicknesses, **raw)
 
 
 def marks(joint: Joint, number: int) -> list[Fraction]:
@@ -341,7 +332,7 @@ def test_a_negative_fit_overlaps_at_every_side_and_nowhere_else(request_):
     joint = build(request_)
     mated = mate(joint)
     assert abs(mated.missing) < CLOSE_MM3
-    assert mated.overlap == pytest.approx(
+    assert mated.clash == pytest.approx(
         sides(joint) * -float(joint.allowance) * side_area(joint), rel=1e-6
     )
 
@@ -353,7 +344,7 @@ def test_the_check_of_solids_sees_a_space_out_of_place(member, distance):
     faulty = mate(with_fault(joint, member, Fraction(distance), 1))
     volume = abs(float(Fraction(distance))) * 10 * 8
     # A space of the first board is closed on both sides; the second's middle one too.
-    assert faulty.overlap == pytest.approx(volume, rel=1e-3)
+    assert faulty.clash == pytest.approx(volume, rel=1e-3)
     assert faulty.missing == pytest.approx(volume, rel=1e-3)
 
 

@@ -10,7 +10,8 @@ from joinery_templates.joint import Joint
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
-from tests.joints.routed import HALF_INCH, THROUGH, findings_of, lapped, request, spaces, through
+from tests.joints.routed import HALF_INCH, THROUGH, findings_of, lapped, spaces, through
+from tests.joints.worked import request
 
 # tan 7° = 0.1227845609 by a table. In 12 mm of depth a side leans 1.4734147 mm, so that the
 # cut is 12.7 - 2.9468295 = 9.7531705 wide at the tails' ends, and a pitch is

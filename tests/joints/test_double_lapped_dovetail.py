@@ -6,15 +6,13 @@ import pytest
 
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.double_lapped_dovetail import KIND, Parameters, build
+from joinery_templates.joints.dovetails.double_lapped_dovetail import KIND, build
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Surface, at_least, at_most
-from joinery_templates.wood.faces import FaceLayout, lay_out
 from tests.joints.solids import board_solid, convex, mate
+from tests.joints.worked import face, lines, request
 
 SOUND = {
     "slope": "1:7",
@@ -29,24 +27,11 @@ SOUND = {
 def box(
     thicknesses: tuple[str, str] = ("18 mm", "19 mm"), units: Units = Units.MM, **raw: object
 ) -> Request:
-    across = read_length("120 mm", units)
-    lid, end = (read_length(thickness, units) for thickness in thicknesses)
-    boards = (Board("top", across, lid), Board("end", across, end))
-    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
+    return request(KIND, "120 mm", thicknesses, units, names=("top", "end"), **raw)
 
 
 def sound(**changes: object) -> Joint:
-    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
-    return build(box(**raw))
-
-
-def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].part
-    return lay_out(end, which, end.reach + 10)
-
-
-def lines(layout: FaceLayout, surface: Surface) -> set[frozenset[tuple[Fraction, Fraction]]]:
-    return {frozenset((e.start, e.end)) for e in layout.lines if e.surface is surface}
+    return build(box(**(SOUND | changes)))
 
 
 # Three tails on 120 less two half pins of 8 and two pins of 6: 92/3 each. They are
@@ -138,7 +123,7 @@ def test_a_tail_is_weak_by_the_thickness_that_is_left_of_its_board():
     # At 1:7 tails 14 long are 4 narrower at the baseline.
     given = {"tail_lap": "10 mm", "tails": 8, "half_pin": None, "pin": "6 mm"}
     for tail, found in (("7.99 mm", True), ("8 mm", False)):
-        raw = {k: v for k, v in (SOUND | given | {"tail": tail}).items() if v is not None}
+        raw = SOUND | given | {"tail": tail}
         codes = {finding.code for finding in build(box(("26 mm", "19 mm"), **raw)).findings}
         assert ("tail-weak" in codes) is found
 

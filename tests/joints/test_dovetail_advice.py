@@ -51,8 +51,8 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
 
 
 def advice_on(changes: dict[str, object]) -> dict[str, Finding]:
-    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
-    return {finding.code: finding for finding in build(dovetail("140 mm", **raw)).findings}
+    joint = build(dovetail("140 mm", **(SOUND | changes)))
+    return {finding.code: finding for finding in joint.findings}
 
 
 def test_a_sound_layout_draws_no_advice():

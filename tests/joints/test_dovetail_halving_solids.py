@@ -106,9 +106,7 @@ def test_a_clearance_is_missing_at_every_sloping_side_and_nowhere_else(request_)
 def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(request_):
     mated = mate(build(request_))
     assert abs(mated.missing) < CLOSE_MM3
-    assert mated.overlap == pytest.approx(
-        -float(request_.given.fit) * side_area(request_), rel=0.02
-    )
+    assert mated.clash == pytest.approx(-float(request_.given.fit) * side_area(request_), rel=0.02)
 
 
 @SOLID_PROPERTY
@@ -152,4 +150,4 @@ def test_the_check_of_solids_sees_a_cut_out_of_place(member, axis):
     number = 1 if member == 0 and axis == 0 else 0  # a side of the dovetail; lap; socket
     for distance in (Fraction("0.2"), Fraction("-0.2")):
         faulty = mate(with_fault(joint, member, distance, number, axis))
-        assert max(faulty.overlap, faulty.missing) > 10
+        assert max(faulty.clash, faulty.missing) > 10

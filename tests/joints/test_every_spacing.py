@@ -9,7 +9,7 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -37,9 +37,9 @@ from tests.joints.spaced_corners import (
     spaced,
     starts,
 )
-from tests.strategies import PROPERTY, SOLID_PROPERTY
+from tests.strategies import PROPERTY, cases
 
-FEW = settings(SOLID_PROPERTY, max_examples=6, derandomize=True)
+FEW = cases(3)
 """For each kind, style and start; there are some 80 of these."""
 SAME_MM = 1e-5
 """The kernel keeps its corners in single precision."""
@@ -111,7 +111,7 @@ def test_boards_mate_marks_stand_in_order_and_faces_show_what_they_should(name, 
 
 
 @pytest.mark.parametrize("name", SPACED)
-@settings(PROPERTY, derandomize=True)
+@PROPERTY
 @given(st.data())
 def test_boards_too_narrow_for_what_is_told_are_refused_with_a_remedy(name, data):
     """Or cut all the same, with every mark in order."""

@@ -6,15 +6,13 @@ import pytest
 
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.full_blind_dovetail import KIND, Parameters, build
+from joinery_templates.joints.dovetails.full_blind_dovetail import KIND, build
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Surface, at_least, at_most
-from joinery_templates.wood.faces import FaceLayout, lay_out
 from tests.joints.solids import board_solid, convex, mate
+from tests.joints.worked import face, lines, request
 
 SOUND = {
     "slope": "1:5",
@@ -29,29 +27,16 @@ SOUND = {
 def box(
     thicknesses: tuple[str, str] = ("20 mm", "20 mm"), units: Units = Units.MM, **raw: object
 ) -> Request:
-    across = read_length("110 mm", Units.MM)
-    side, end = (read_length(thickness, units) for thickness in thicknesses)
-    boards = (Board("side", across, side), Board("end", across, end))
-    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
+    return request(KIND, "110 mm", thicknesses, units, **raw)
 
 
 def sound(thicknesses: tuple[str, str] = ("20 mm", "20 mm"), **changes: object) -> Joint:
-    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
-    return build(box(thicknesses, **raw))
-
-
-def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].part
-    return lay_out(end, which, end.reach + 10)
+    return build(box(thicknesses, **(SOUND | changes)))
 
 
 # 110 less two mitres of 5: 100 = 8 + 3 t + 2 * 6 + 8, so t = 24. The tails are
 # 20 - 10 = 10 long from the step on, and come in by 2 on each side.
 TAILS = [(13, 37), (43, 67), (73, 97)]
-
-
-def lines(layout: FaceLayout, surface: Surface) -> set[frozenset[tuple[Fraction, Fraction]]]:
-    return {frozenset((e.start, e.end)) for e in layout.lines if e.surface is surface}
 
 
 def test_the_tail_boards_inside_face_by_hand():

@@ -12,26 +12,19 @@ import pytest
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
 from tests.joints.solids import CLOSE_MM3, board_solid, placed
+from tests.joints.worked import request
 
 
 def corner(
     kind: str, width: str, thicknesses: tuple[str, str], units: Units = Units.MM, **raw: object
 ) -> Joint:
     """A joint of two boards from values as a person writes them."""
-    across = read_length(width, units)
-    first, second = (read_length(thickness, units) for thickness in thicknesses)
-    boards = (Board("side", across, first), Board("front", across, second))
     found = kinds()[kind]
-    return found.build(
-        Request(boards, read_parameters(found.parameter_class, raw, units), units, Tools())
-    )
+    return found.build(request(found, width, thicknesses, units, names=("side", "front"), **raw))
 
 
 def size(joint: Joint, name: str) -> Fraction:

@@ -85,7 +85,7 @@ def test_a_gap_leaves_empty_what_shapely_finds_around_the_key(kind, data):
 @SOLID_PROPERTY
 @given(data=st.data())
 def test_a_pressed_key_needs_more_room_than_it_has(kind, data):
-    assert mate(kind.build(data.draw(keyed(kind, PRESSED, most=1)))).overlap > 0.1
+    assert mate(kind.build(data.draw(keyed(kind, PRESSED, most=1)))).clash > 0.1
 
 
 @every_keyed

@@ -7,14 +7,12 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.lapped_dovetail import KIND, Parameters, build
+from joinery_templates.joints.dovetails.lapped_dovetail import KIND, build
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Surface
-from joinery_templates.wood.faces import FaceLayout, lay_out
+from tests.joints.worked import face, lines, request
 
 SOUND = {"slope": "1:7", "tails": 3, "half_pin": "8 mm", "pin": "6 mm", "lap": "5 mm"}
 
@@ -25,24 +23,11 @@ def drawer(
     units: Units = Units.MM,
     **raw: object,
 ) -> Request:
-    across = read_length(width, units)
-    side, front = (read_length(thickness, units) for thickness in thicknesses)
-    boards = (Board("side", across, side), Board("front", across, front))
-    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
+    return request(KIND, width, thicknesses, units, names=("side", "front"), **raw)
 
 
 def sound(**changes: object) -> Joint:
-    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
-    return build(drawer(**raw))
-
-
-def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].part
-    return lay_out(end, which, end.reach + 10)
-
-
-def lines(layout: FaceLayout, surface: Surface) -> set[frozenset[tuple[Fraction, Fraction]]]:
-    return {frozenset((e.start, e.end)) for e in layout.lines if e.surface is surface}
+    return build(drawer(**(SOUND | changes)))
 
 
 def gauges(joint: Joint) -> list[Fraction]:

@@ -153,7 +153,7 @@ def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(name, da
     wide, long = (float(depth) for depth in dovetailed(joint))
     slope, pressed = float(joint.slopes[0].slope), -float(joint.allowance)
     volume = sloping_sides(joint) * pressed * wide * long * sqrt(1 + slope**2)
-    assert mated.overlap == pytest.approx(volume, rel=1e-6, abs=CLOSE_MM3)
+    assert mated.clash == pytest.approx(volume, rel=1e-6, abs=CLOSE_MM3)
     assert abs(mated.missing) < CLOSE_MM3
 
 
@@ -186,7 +186,7 @@ def test_the_check_sees_a_socket_out_of_place(kind: Kind, member, distance):
     assert sides == 2
     # One side rubs by the shift and the other gapes by it.
     volume = abs(float(Fraction(distance))) * wide * long
-    assert faulty.overlap == pytest.approx(volume, rel=1e-3, abs=CLOSE_MM3)
+    assert faulty.clash == pytest.approx(volume, rel=1e-3, abs=CLOSE_MM3)
     assert faulty.missing == pytest.approx(volume, rel=2e-3, abs=CLOSE_MM3)
 
 
@@ -212,7 +212,7 @@ def with_planes_moved(joint: Joint, member: int, normal: tuple[int, ...], by: st
 @pytest.mark.parametrize("member", [0, 1], ids=["tail board", "pin board"])
 def test_the_check_sees_baselines_that_stop_short(kind: Kind, member):
     joint = kind.build(example_request(kind))
-    assert mate(with_planes_moved(joint, member, (0, 1, 0), "-0.1")).overlap > 1
+    assert mate(with_planes_moved(joint, member, (0, 1, 0), "-0.1")).clash > 1
 
 
 @pytest.mark.parametrize(("name", "member"), [(n, m) for n, ms in HIDDEN.items() for m in ms])
@@ -220,7 +220,7 @@ def test_the_check_sees_baselines_that_stop_short(kind: Kind, member):
 def test_the_check_sees_a_lap_line_out_of_place(name, member, by):
     joint = kinds()[name].build(example_request(kinds()[name]))
     faulty = mate(with_planes_moved(joint, member, (0, 0, -1), by))
-    assert (faulty.missing if by == "0.1" else faulty.overlap) > 1
+    assert (faulty.missing if by == "0.1" else faulty.clash) > 1
 
 
 @own_kinds

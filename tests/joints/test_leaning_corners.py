@@ -7,7 +7,7 @@ from fractions import Fraction
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -26,6 +26,7 @@ from tests.joints.leaning import CANTED, SAME_MM, leaning
 from tests.joints.solids import CLOSE_MM3, board_solid, mate
 from tests.joints.strategies import dovetails, example_request
 from tests.joints.unfolded import Plane, unfolded
+from tests.strategies import cases
 
 CORNERS = [(5, 5, 90), (15, 10, 90), (0, 0, 120), (12, 12, 120), (-8, 6, 75), (30, 30, 90)]
 GRID = 1e-6
@@ -88,7 +89,7 @@ def upright(plain, module, parameter_class):
     return module.build(replace(plain, given=module.Parameters(**values)))
 
 
-@settings(max_examples=25, deadline=None)
+@cases(10)
 @given(dovetails(fits=st.sampled_from([Fraction(0), Fraction(1, 20)])))
 def test_upright_and_square_it_is_the_through_dovetail_in_all_that_is_told(request_):
     plain = through_dovetail.build(request_)
@@ -161,7 +162,7 @@ def test_half_tails_at_the_edges_mate_and_unfold_as_drawn(lean, second, plan):
             assert wood.boundary.hausdorff_distance(drawn.boundary) < SAME_MM
 
 
-@settings(max_examples=40, deadline=None)
+@cases(30)
 @given(
     st.sampled_from(CANTED),
     st.integers(-300, 350),

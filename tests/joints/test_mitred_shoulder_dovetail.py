@@ -8,16 +8,14 @@ from shapely import Polygon
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import through_dovetail
-from joinery_templates.joints.dovetails.mitred_shoulder_dovetail import KIND, Parameters, build
+from joinery_templates.joints.dovetails.mitred_shoulder_dovetail import KIND, build
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Surface, at_least, at_most
-from joinery_templates.wood.faces import FaceLayout, lay_out
 from tests.joints.solids import board_solid, convex, mate
 from tests.joints.strategies import dovetail
+from tests.joints.worked import face, lines, request
 
 SOUND = {"slope": "1:6", "tails": 3, "half_pin": "7 mm", "pin": "5 mm", "mitre": "10 mm"}
 
@@ -28,24 +26,11 @@ def frame(
     units: Units = Units.MM,
     **raw: object,
 ) -> Request:
-    across = read_length(width, units)
-    side, end = (read_length(thickness, units) for thickness in thicknesses)
-    boards = (Board("side", across, side), Board("end", across, end))
-    return Request(boards, read_parameters(Parameters, raw, units), units, Tools())
+    return request(KIND, width, thicknesses, units, **raw)
 
 
 def sound(thicknesses: tuple[str, str] = ("12 mm", "12 mm"), **changes: object) -> Joint:
-    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
-    return build(frame(thicknesses=thicknesses, **raw))
-
-
-def face(joint: Joint, member: int, which: Face) -> FaceLayout:
-    end = joint.members[member].part
-    return lay_out(end, which, end.reach + 10)
-
-
-def ends(layout: FaceLayout, surface: Surface) -> set[frozenset[tuple[Fraction, Fraction]]]:
-    return {frozenset((e.start, e.end)) for e in layout.lines if e.surface is surface}
+    return build(frame(thicknesses=thicknesses, **(SOUND | changes)))
 
 
 def positions(joint: Joint) -> list[Fraction]:
@@ -103,7 +88,7 @@ def test_away_from_the_mitre_it_is_the_through_dovetail_of_a_narrower_board():
                 for e in face(plain, member, which).lines
                 if e.surface is Surface.SIDE
             }
-            assert narrow <= ends(face(joint, member, which), Surface.SIDE)
+            assert narrow <= lines(face(joint, member, which), Surface.SIDE)
 
 
 def test_the_boards_as_solids_meet_in_the_mitre_plane():

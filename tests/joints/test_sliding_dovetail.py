@@ -390,7 +390,7 @@ def test_a_gap_is_missing_at_the_sloping_sides_and_nowhere_else(request_):
 def test_a_negative_fit_overlaps_at_the_sloping_sides_and_nowhere_else(request_):
     mated = mate(build(request_))
     assert abs(mated.missing) < CLOSE_MM3
-    assert mated.overlap == pytest.approx(gap_volume(request_), rel=1e-5)
+    assert mated.clash == pytest.approx(gap_volume(request_), rel=1e-5)
 
 
 @SOLID_PROPERTY
@@ -447,7 +447,7 @@ def test_a_stopped_housing_shows_nothing_at_the_front_and_the_shelf_covers_its_s
 def test_the_check_of_solids_sees_a_wall_out_of_place(member, axis):
     joint = build(request(stop="15 mm", taper=50, **WORKED))
     faulty = mate(with_fault(joint, member, Fraction("0.01"), 0, axis))
-    assert max(faulty.overlap, faulty.missing) > 1
+    assert max(faulty.clash, faulty.missing) > 1
 
 
 def test_a_shelf_narrower_than_the_side_leaves_the_housing_open_behind_it():

@@ -100,7 +100,7 @@ FITS = {
 def test_a_fit_that_leaves_no_wood_or_no_room_is_refused_and_a_hair_less_is_not(
     changes, refused, allowed
 ):
-    raw = {k: v for k, v in (SOUND | {"slope": "7:24"} | changes).items() if v is not None}
+    raw = SOUND | {"slope": "7:24"} | changes
     board = ("12 mm", "15 mm")
     assert codes(dovetail("90 mm", board, fit=refused, **raw)) == [("no-room", "fit")]
     assert_marks_in_order(build(dovetail("90 mm", board, fit=allowed, **raw)))

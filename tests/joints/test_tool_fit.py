@@ -15,7 +15,6 @@ from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import build
 from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tool_fit import (
     chisel_for,
     left_by_saw,
@@ -25,8 +24,8 @@ from joinery_templates.joints.tool_fit import (
 )
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut
+from tests.joints import worked
 from tests.joints.strategies import dovetail, example_request
 
 SOUND: dict[str, object] = {"slope": "1:6", "tails": 4, "half_pin": "8 mm", "pin": "6 mm"}
@@ -38,8 +37,7 @@ def mm(*figures: str) -> tuple[Fraction, ...]:
 
 
 def request(changes: dict[str, object]) -> Request:
-    raw = {name: value for name, value in (SOUND | changes).items() if value is not None}
-    return dovetail("140 mm", **raw)
+    return dovetail("140 mm", **(SOUND | changes))
 
 
 def spaces(**changes: object) -> list[tuple[str, Fraction, Fraction]]:
@@ -48,9 +46,8 @@ def spaces(**changes: object) -> list[tuple[str, Fraction, Fraction]]:
 
 
 def box(width: str, **raw: object) -> Joint:
-    board = Board("side", Fraction(width), Fraction(12))
-    given_ = read_parameters(box_joint.Parameters, raw, Units.MM)
-    return box_joint.build(Request((board, board), given_, Units.MM, Tools()))
+    names = "side", "side"
+    return box_joint.build(worked.request(box_joint.KIND, width, ("12", "12"), names=names, **raw))
 
 
 # What there is to be cleared

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pikepdf
 import pypdf
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -27,6 +27,7 @@ from tests.measure.measured_pages import (
     template,
     through,
 )
+from tests.strategies import PROPERTY
 
 
 def changed(data: bytes, change) -> bytes:
@@ -175,7 +176,7 @@ def test_nothing_expected_is_not_true_to_size():
     along=st.floats(-300, 300),
     stretch=st.floats(0.97, 1.03),
 )
-@settings(max_examples=40)
+@PROPERTY
 def test_any_scale_turn_and_move_is_found_again(scale, turn, across, along, stretch):
     cosine, sine = turn
     placing = Matrix(

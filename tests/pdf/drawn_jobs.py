@@ -3,8 +3,8 @@
 from functools import cache
 from pathlib import Path
 
-from joinery_templates.build import pdf_of
-from joinery_templates.jobs.reader import read_job
+from joinery_templates.sheets.page import Booklet
+from tests.measure.drawn_and_measured import drawn
 from tests.pdf.page_reading import PageRead, read_pages
 
 SAMPLES = tuple(
@@ -15,10 +15,17 @@ SAMPLES = tuple(
 """The samples that the table of dovetail lines worked out here can hold to their places."""
 
 
-@cache
+_drawn = cache(drawn)
+
+
 def pdf_from(text: str) -> bytes:
     """The PDF of a job file's text."""
-    return pdf_of(read_job(text))[0]
+    return _drawn(text).content
+
+
+def booklet_from(text: str) -> Booklet:
+    """The pages of the same, as they were laid out."""
+    return _drawn(text).booklet
 
 
 @cache

@@ -4,12 +4,13 @@ import math
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.lengths import Units
 from joinery_templates.printers.readings import Readings, Stated, judged
+from tests.strategies import cases
 
 A4 = Stated(Fraction(150), Fraction(200))
 LETTER = Stated(Fraction(1143, 10), Fraction(1524, 10))
@@ -42,7 +43,7 @@ def readings(figures: list[float], steps: int = 10**6) -> Readings:
 
 
 @given(stated=SHEETS, across=SCALES, along=SCALES, lean=LEANS)
-@settings(max_examples=60, deadline=None)
+@cases(60)
 def test_exact_lengths_give_the_printer_back(stated, across, along, lean):
     verdict = judged(readings(lengths(stated, across, along, lean)), stated, Units.MM)
     assert float(verdict.across) == pytest.approx(across, abs=1e-7)
@@ -66,7 +67,7 @@ def scale_reading(length: float, true: float, back: float) -> float:
 
 
 @given(stated=SHEETS, across=NEAR_TRUE, along=NEAR_TRUE, lean=LEANS)
-@settings(max_examples=200, deadline=None, derandomize=True)
+@cases(200)
 def test_readings_by_the_comparison_scale_are_as_good_as_stated(stated, across, along, lean):
     """The doubt that is told holds, although the scale is stretched with the sheet."""
     figures = lengths(stated, across, along, lean)

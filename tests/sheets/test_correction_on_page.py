@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import fields
 
@@ -74,7 +74,7 @@ SCALES = st.integers(9700, 10300).map(lambda parts: Fraction(parts, 10000))
 MARGINS = st.integers(0, 200).map(lambda parts: Fraction(parts, 10))
 
 
-@settings(PROPERTY, derandomize=True)
+@PROPERTY
 @given(
     across=SCALES,
     along=SCALES,

@@ -3,11 +3,12 @@
 from fractions import Fraction
 from itertools import combinations, pairwise
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import box
 
 from joinery_templates.sheets.packing import Spot, pack
+from tests.strategies import cases
 
 F = Fraction
 PAGE = (F(100), F(100))
@@ -50,7 +51,7 @@ def test_the_checker_of_these_tests_sees_a_bad_layout():
 
 
 @given(jobs, gaps)
-@settings(max_examples=60, derandomize=True, deadline=None)
+@cases(25)
 def test_pieces_lie_apart_in_reading_order_and_groups_begin_where_all_of_them_fits(groups, gap):
     laid = pack(groups, PAGE, gap)
     assert faults(groups, laid, float(gap)) == []

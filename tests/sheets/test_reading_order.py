@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import dataclass
-from itertools import combinations, groupby, pairwise
+from itertools import combinations, cycle, groupby, pairwise
 
 import pytest
 from msgspec.structs import replace
@@ -90,9 +90,7 @@ def bound(text: str, paper: str | None = None, one_per_page: bool | None = None)
     return Bound(booklet, Frame(job.sheets.paper, job.sheets.margins), cut)
 
 
-@pytest.fixture(
-    scope="module", params=[(name, paper) for name in TEXTS for paper in ("A4", "Letter")]
-)
+@pytest.fixture(scope="module", params=zip(TEXTS, cycle(("A4", "Letter"))), ids=" on ".join)
 def job(request) -> Bound:
     name, paper = request.param
     return bound(TEXTS[name], paper)

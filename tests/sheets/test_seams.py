@@ -6,11 +6,12 @@ import random
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.errors import InputError
 from joinery_templates.sheets.seams import checked_seams, choose_seams, tile_spans
+from tests.strategies import cases
 
 F = Fraction
 
@@ -162,7 +163,7 @@ lengths = st.fractions(min_value=20, max_value=2000, max_denominator=1000)
     st.fractions(min_value=0, max_value=20, max_denominator=64),
     st.lists(st.tuples(lengths, st.integers(0, 9)), max_size=30),
 )
-@settings(max_examples=100, derandomize=True, deadline=None)
+@cases(50)
 def test_every_tile_fits_the_page_and_together_they_cover_the_pattern(length, room, overlap, at):
     seams = choose_seams(length, room, overlap, [(low, low + size) for low, size in at])
     spans = tile_spans(length, overlap, seams)
