@@ -26,6 +26,10 @@ WIDTH_RULE = "5/12 of the key's length (our judgement)"
 DEPTH_RULE = "half the thinner board's thickness (common practice, no source)"
 
 
+LONGEST = 1000
+"""In mm: nobody cuts a longer key, and units were mixed up (our judgement)."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeyParameters:
     """What can be told of keys and their row, whatever boards they join."""
@@ -50,6 +54,7 @@ class KeyParameters:
     key_length: Fraction | None = size_parameter(
         "Length of a key from tip to tip, square to the joint line and along the key's grain.",
         "worked out from the boards",
+        high=LONGEST,
     )
     key_width: Fraction | None = size_parameter("Width of a key at its two ends.", WIDTH_RULE)
     waist: Fraction | None = size_parameter(
