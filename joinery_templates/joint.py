@@ -123,7 +123,7 @@ class Task(StrEnum):
 
 
 class Clearing(Struct, frozen=True):
-    """A space that is sawn at its sides and then cleared with a chisel.
+    """A space that is sawn at its sides and then cleared with a chisel, or chopped alone.
 
     Attributes:
         what: which spaces, in words; those of one sort are called the same.
@@ -131,6 +131,7 @@ class Clearing(Struct, frozen=True):
         widest: where they are farthest apart.
         parameter: what of the joint makes it wider.
         task: the step in which it is cleared.
+        sawn: False where it is chopped all round, as a mortise is.
     """
 
     what: str
@@ -138,6 +139,7 @@ class Clearing(Struct, frozen=True):
     widest: Fraction
     parameter: str
     task: Task = Task.CUT_SECOND
+    sawn: bool = True
 
 
 class Step(Struct, frozen=True):

@@ -77,9 +77,14 @@ def with_tool_advice(joint: Joint, tools: Tools, units: Units) -> Joint:
 
 
 def left_by_saw(clearings: tuple[Clearing, ...], kerf: Fraction) -> Fraction | None:
-    """What two saw cuts leave of the narrowest space; None where there is no space."""
-    narrowest = min((clearing.narrowest for clearing in clearings), default=None)
-    return None if narrowest is None else narrowest - 2 * kerf
+    """What two saw cuts leave of the narrowest space; None where no space is sawn."""
+    tight = _narrowest_sawn(clearings)
+    return None if tight is None else tight.narrowest - 2 * kerf
+
+
+def _narrowest_sawn(clearings: tuple[Clearing, ...]) -> Clearing | None:
+    sawn = (clearing for clearing in clearings if clearing.sawn)
+    return min(sawn, key=lambda one: one.narrowest, default=None)
 
 
 def tool_rows(joint: Joint, tools: Tools, units: Units) -> tuple[tuple[str, str], ...]:
@@ -130,7 +135,7 @@ def _buyable(width: Fraction, units: Units) -> Fraction:
 def _on_kerf(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:
     """The narrowest space against two saw cuts: a needle pin may be cut, but not by surprise."""
     kerf = tools.kerf
-    tight = min(clearings, key=lambda one: one.narrowest, default=None)
+    tight = _narrowest_sawn(clearings)
     if kerf is None or tight is None or tight.narrowest >= 2 * kerf:
         return
     shown, cut = length_text(tight.narrowest, units), length_text(kerf, units)
