@@ -309,7 +309,7 @@ def _impossible(tenon: Tenon) -> Iterator[Finding]:
             "Give a thinner tenon: about a third is usual.",
             "tenon_thickness",
         )
-    if tenon.thickness <= 0 or tenon.mortise_from + given.fit <= 0:
+    elif tenon.thickness <= 0 or tenon.mortise_from + given.fit <= 0:
         yield mistake(
             "no-room",
             f"A fit of {text(given.fit)} at both cheeks leaves no tenon, or no shoulder.",
