@@ -25,7 +25,7 @@ class Surface(StrEnum):
     SIDE = "side"
     """A sawn side: of a tail, a pin, a finger."""
     SHOULDER = "shoulder"
-    """The flat at the baseline, across the grain."""
+    """The flat at the baseline, across the grain; or a wall that is chopped, as a mortise's is."""
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
     HOLE = "hole"

@@ -91,7 +91,7 @@ def test_a_corner_rail_divided_as_a_handbook_does():
 
 def test_a_leg_of_two_inches_is_mortised_one_and_a_half_deep():
     """Zerbe, Carpentry for Boys, 1914, ch. V: three quarters."""
-    joint = build(request(("3 in", "3/4 in"), ("2 in", "2 in"), Units.INCH, extra_depth="1/16 in"))
+    joint = build(request(("3 in", "3/4 in"), ("2 in", "2 in"), Units.INCH))
     assert joint.members[0].part.reach == INCH * 23 / 16
     assert settings(joint)[-1] == INCH * 3 / 2
 

@@ -38,7 +38,7 @@ from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
-from joinery_templates.lengths import INCH, decimal_text
+from joinery_templates.lengths import INCH, Units, decimal_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -78,8 +78,8 @@ SHORTEST = Fraction(1, 2)
 """A tenon that goes less than half way through the stile holds little (our judgement)."""
 END_WOOD = Fraction(15)
 """Less wood between a mortise and the stile's end splits under the chisel (our judgement)."""
-LEVERED = Fraction(2)
-"""What is left at each end of a mortise while chips are levered out (common practice)."""
+A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
+"""Depth below the tenon; left at a mortise's ends while chips are levered out (our judgement)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,11 +112,10 @@ class Parameters:
         rule="none told; the rail stands where you square its line",
         low=0,
     )
-    extra_depth: Fraction = parameter(
+    extra_depth: Fraction | None = parameter(
         Quantity.LENGTH,
         "How much deeper the mortise is than the tenon is long.",
-        default=Fraction(2),
-        rule="2 mm",
+        rule="2 mm, in inches 1/16 in",
         low=0,
         high=20,
     )
@@ -178,13 +177,19 @@ class Tenon(Layout, frozen=True):
         """From the rail's end to its shoulders."""
         if self.given.tenon_length is not None:
             return self.given.tenon_length
-        usual = self.stile.width * 3 / 4 - self.given.extra_depth
+        usual = self.stile.width * 3 / 4 - self.extra
         return as_a_gauge_is_set(usual, self.units)
+
+    @property
+    def extra(self) -> Fraction:
+        """How much deeper the mortise is than the tenon is long."""
+        given = self.given.extra_depth
+        return A_LITTLE[self.units] if given is None else given
 
     @property
     def depth(self) -> Fraction:
         """Of the mortise."""
-        return self.length + self.given.extra_depth
+        return self.length + self.extra
 
     @property
     def shoulders(self) -> tuple[Fraction, Fraction]:
@@ -330,7 +335,7 @@ def _impossible(tenon: Tenon) -> Iterator[Finding]:
             "mortise-through",
             f"A mortise {text(tenon.depth)} deep comes out of the stile, "
             f"{text(tenon.stile.width)} wide.",
-            f"Give a tenon shorter than {text(tenon.stile.width - given.extra_depth)}, or less "
+            f"Give a tenon shorter than {text(tenon.stile.width - tenon.extra)}, or less "
             "extra depth.",
             "tenon_length" if given.tenon_length is not None else "extra_depth",
         )
@@ -413,7 +418,7 @@ def _on_width_and_length(tenon: Tenon) -> Iterator[Finding]:
             "Give a longer one.",
             "tenon_length",
         )
-    if not tenon.given.extra_depth:
+    if not tenon.extra:
         yield advice(
             "no-extra-depth",
             "A mortise no deeper than the tenon is long keeps the shoulders open.",
@@ -572,8 +577,9 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         "gauge the sides of the mortise: the points must run in the printed lines. Knife its two "
         "ends across. Leave the gauge set.",
     )
-    below = f", {text(given.extra_depth)} more than the tenon is long" if given.extra_depth else ""
-    left = f" and {text(LEVERED)} inside both end lines" if tenon.width > 4 * LEVERED else ""
+    below = f", {text(tenon.extra)} more than the tenon is long" if tenon.extra else ""
+    little = A_LITTLE[tenon.units]
+    left = f" and {text(little)} inside both end lines" if tenon.width > 4 * little else ""
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
@@ -660,6 +666,7 @@ KIND = Kind(
             ("shoulder", "6 mm"),
             ("shoulder_far", "14 mm"),
             ("horn", "20 mm"),
+            ("extra_depth", "2 mm"),
         ),
         second_width="60 mm",
         corners=(
