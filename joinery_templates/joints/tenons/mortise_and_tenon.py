@@ -60,14 +60,14 @@ HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
 
 THIRDS = "Noyes, Handwork in Wood, 1910, p. 160: three equal parts, the mortise a little deeper"
-BAND = "Building Construction (chestofbooks.com): a quarter to a third of the frame's thickness"
+BAND = "Building Construction: a quarter to a third of the frame's thickness"
 BY_CHISEL = "The Technique of Furniture Making: a little over a third, by the chisel"
 CASSELL = "Cassell's Carpentry and Joinery: half to the whole of a rail up to 5 in wide"
-HALF = "Noyes, as above, no. 42, with a haunch: half"
+HALF = "Noyes, Handwork in Wood, 1910, no. 42, with a haunch: half"
 ZERBE = "Zerbe, Carpentry for Boys, 1914, ch. V: 1 1/2 in deep in a leg of 2 in"
 FAIRHAM = "Fairham, Woodwork Joints: about seven eighths of the way through"
 FIVE = "Building Construction: not wider than five times its thickness"
-TO_THE_TOP = "Noyes, as above, p. 207: a wide shoulder, or the end shears"
+TO_THE_TOP = "Noyes, Handwork in Wood, 1910, p. 207: a wide shoulder, or the end shears"
 
 THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
 """Shares of the rail's thickness: handbooks have a quarter to a little over a third (ours)."""
