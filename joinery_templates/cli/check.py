@@ -61,14 +61,16 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
 
 
 def _sketch(member: Member) -> Iterator[str]:
-    """A board's end in characters: the first broad face that is cut, and the end grain."""
+    """A board's end in characters: the first face along it that is cut, and the end grain."""
+    part, along = member.part, (Face.OUTSIDE, Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE)
+    cut = next((face for face in along if laid_out(part, face).waste), None)
+    left = "outside face" if cut in along[2:] else "reference edge"
+    signs = f"{WOOD} stays, {WASTE} goes; {left} left" if cut else "nothing is cut"
     yield ""
-    signs = f"{WOOD} stays, {WASTE} goes; reference edge left"
-    yield f"  {member.role} ({member.part.board.name}): {signs}"
-    outside_is_cut = bool(laid_out(member.part, Face.OUTSIDE).waste)
-    shown = (Face.OUTSIDE if outside_is_cut else Face.INSIDE, Face.END_GRAIN)
-    for face in (face for face in shown if face in member.part.faces):
-        drawn = sketched(member.part, face)
+    yield f"  {member.role} ({part.board.name}): {signs}"
+    shown = (cut, Face.END_GRAIN) if cut else ()
+    for face in (face for face in shown if face in part.faces):
+        drawn = sketched(part, face)
         if any(WOOD in line for line in drawn):  # nothing stays of the end at a mitre
             yield f"    {face}"
             yield from (f"    {line}" for line in drawn)

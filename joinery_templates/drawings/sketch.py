@@ -15,28 +15,32 @@ CELL_SHAPE = 2
 
 
 def sketched(end: Part, face: Face, columns: int = 72) -> tuple[str, ...]:
-    """One face, or the end grain, from the reference edge on the left.
+    """One face, or the end grain, from the reference edge on the left; an edge from outside.
 
     A face is shown from its end (above) to a little past the baseline.
 
     Args:
         end: the board's end or stretch.
-        face: outside or inside face, or end grain.
+        face: any of them.
         columns: how many characters wide at the most.
     """
     past = (end.reach - end.shown_from(end.reach)) / 4
     top = end.shown_from(end.reach + past)
     down = end.board.thickness if face is Face.END_GRAIN else end.reach + past - top
-    cell = max(end.board.width / columns, down / (MOST_ROWS * CELL_SHAPE))
-    columns = max(2, round(end.board.width / cell))
+    edge = {Face.REFERENCE_EDGE: Fraction(0), Face.FAR_EDGE: end.board.width}.get(face)
+    width = end.board.width if edge is None else end.board.thickness
+    cell = max(width / columns, down / (MOST_ROWS * CELL_SHAPE))
+    columns = max(2, round(width / cell))
     rows = max(2, round(down / (cell * CELL_SHAPE)))
-    cell = end.board.width / columns
+    cell = width / columns
     depth = end.board.thickness if face is Face.INSIDE else Fraction(0)
     plane = end_plane(end.slant.end, end.board) if end.slant else None
 
     def sign(row: int, column: int) -> str:
-        x, along = cell * (column + Fraction(1, 2)), down / rows * (row + Fraction(1, 2))
-        z = along if face is Face.END_GRAIN else depth
+        across, along = cell * (column + Fraction(1, 2)), down / rows * (row + Fraction(1, 2))
+        x, z = (across, depth) if edge is None else (edge, across)
+        if face is Face.END_GRAIN:
+            z = along
         end_at = plane.y(x, z) if plane else top
         y = end_at if face is Face.END_GRAIN else top + along
         if y < end_at:

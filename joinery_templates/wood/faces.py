@@ -31,6 +31,7 @@ from joinery_templates.wood.polygons import (
     Polygon,
     covered_stretch,
     rectangle,
+    shared_stretch,
 )
 from joinery_templates.wood.slanted import EndPlane, end_plane
 
@@ -102,7 +103,8 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
         shape for cut in cuts if (shape := _waste(outline, cut, face, fixed)) is not None
     )
     scribed = [one.plane for one in end.scribed if face in one.faces]
-    lines = (*_lines(shapes), *_scribed(scribed, outline, face, fixed, end.reach))
+    lines = _lines(shapes)
+    lines = (*lines, *_scribed(scribed, lines, outline, face, fixed, end.reach))
     return FaceLayout(face, extents[first], extents[second] - low, shapes, lines, outline, low)
 
 
@@ -183,15 +185,23 @@ def _clipped(
 
 
 def _scribed(
-    planes: Iterable[HalfSpace], outline: Polygon, face: Face, fixed: Fraction, reach: Fraction
+    planes: Iterable[HalfSpace],
+    lines: tuple[Edge, ...],
+    outline: Polygon,
+    face: Face,
+    fixed: Fraction,
+    reach: Fraction,
 ) -> Iterator[Edge]:
-    """Where planes cross a face, from the board's end to the baseline."""
+    """Where planes cross a face, from the board's end to the baseline; no line stands twice."""
     to_reach = HalfPlane(Fraction(0), Fraction(1), reach)
     shown = outline if face is Face.END_GRAIN else outline.clipped(to_reach)
     for plane in planes:
         crossed = _clipped(shown, plane, face, fixed) if shown else None
         edges = crossed.edges if crossed else ()
-        yield from (edge for edge in edges if edge.surface is plane.surface)
+        for edge in edges:
+            if edge.surface is plane.surface:
+                there = [part for line in lines if (part := shared_stretch(edge, line))]
+                yield from _remaining(edge, there)
 
 
 def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:

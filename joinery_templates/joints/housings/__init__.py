@@ -1,1 +1,1 @@
-"""The sliding dovetail: its parameters, checks and order of work."""
+"""Housings: plain, and the sliding dovetail with its parameters, checks and order of work."""

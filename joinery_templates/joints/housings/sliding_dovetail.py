@@ -23,6 +23,7 @@ from joinery_templates import joint
 from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, check, rules_of
 from joinery_templates.joints.housings.tail import (
     FACES,
+    ROLES,
     SHELF,
     SIDE,
     ZERO,
@@ -194,7 +195,7 @@ KIND = Kind(
     title="Sliding dovetail",
     summary="A shelf's end slides into a dovetailed housing from the back, through or stopped, "
     "parallel or tapered: shelves and divisions.",
-    roles=SlidingTail.roles,
+    roles=ROLES,
     parameter_class=Parameters,
     build=build,
     example=Example(

@@ -12,10 +12,12 @@ from joinery_templates.joints.shared_parameters import (
     fit_parameter,
     size_parameter,
 )
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace
 
 SHELF, SIDE = "shelf", "side"
+ROLES = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
 BOTH, UPPER, LOWER = "both", "upper", "lower"
 FACES = (UPPER, LOWER)
 """Of the shelf, as the sides of its tail are called."""
@@ -75,6 +77,11 @@ class Parameters:
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the tail")
 
 
+def usual_depth(side: Board, units: Units) -> Fraction:
+    """A third of the side, in a figure that a gauge is set to and never more than that."""
+    return at_most_as_a_gauge_is_set(side.thickness / 3, units)
+
+
 class SlidingTail(Layout, frozen=True):
     """A tail and its housing in the shelf's frame; a side of the tail is 0, upper, or 1, lower.
 
@@ -82,7 +89,7 @@ class SlidingTail(Layout, frozen=True):
         given: the parameters.
     """
 
-    roles = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
+    roles = ROLES
     given: Parameters
 
     @property
@@ -105,7 +112,7 @@ class SlidingTail(Layout, frozen=True):
         """From the shelf's end to the shoulders: unless given a third of the side, or less."""
         if self.given.depth is not None:
             return self.given.depth
-        return at_most_as_a_gauge_is_set(self.side.thickness / 3, self.units)
+        return usual_depth(self.side, self.units)
 
     @property
     def lean(self) -> Fraction:

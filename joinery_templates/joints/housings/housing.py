@@ -1,0 +1,291 @@
+r"""The through housing, or dado: a trench across a side takes the full thickness of a shelf's end.
+
+Seen from the front edge; the side stands on the left::
+
+      side        shelf
+    |     |
+    |  +--+---------------------  z = 0, the shelf's upper face, the squared line
+    |  |
+    |  +--+---------------------  z = its thickness; the fit is below it
+    |     |
+    |     y = depth
+       y = 0, the shelf's end and the bottom of the housing
+
+The shelf's end loses no wood. The side's y runs down from the squared line, as the shelf's z.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joint import Clearing, Joint, LengthSetting, Member, Size, Step, Task
+from joinery_templates.joints.checks import loose_fit, refuse, too_short
+from joinery_templates.joints.housings.checks import DADO
+from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, usual_depth
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.wood.board import Board, Hand
+from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
+from joinery_templates.wood.placement import Placement, end_to_end
+
+ZERO = Fraction(0)
+LINE = "the shelf's upper face"
+WIDTH = "Noyes, Handwork in Wood, 1910, pp. 157-158: as wide as the shelf itself, laid on it"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters:
+    """The parameters of a through housing."""
+
+    depth: Fraction | None = size_parameter(
+        "Depth of the housing.",
+        "a third of the side's thickness, rounded down to what a gauge can be set to",
+    )
+    fit: Fraction = fit_parameter("at the shelf's lower face, taken off the side")
+
+
+class Housing(Layout, frozen=True):
+    """A shelf and the side that it is let into."""
+
+    roles = ROLES
+
+    @property
+    def given(self) -> Parameters:
+        """The parameters."""
+        assert isinstance(self.request.given, Parameters)
+        return self.request.given
+
+    @property
+    def shelf(self) -> Board:
+        """The board that loses no wood."""
+        return self.boards[0]
+
+    @property
+    def side(self) -> Board:
+        """The board with the trench."""
+        return self.boards[1]
+
+    @property
+    def depth(self) -> Fraction:
+        """Of the housing."""
+        if self.given.depth is not None:
+            return self.given.depth
+        return usual_depth(self.side, self.units)
+
+    @property
+    def width(self) -> Fraction:
+        """Of the housing, across its walls."""
+        return self.shelf.thickness + self.given.fit
+
+    @property
+    def placement(self) -> Placement:
+        """The side on the shelf: the shelf's end stands at the bottom of the housing."""
+        return end_to_end(self.depth - self.side.thickness, ZERO)
+
+    def side_part(self) -> Stretch:
+        """The side with the trench right across its inside face."""
+        walls = (
+            at_least(1, ZERO),
+            at_most(1, self.width),
+            at_least(2, self.side.thickness - self.depth, Surface.SHOULDER),
+        )
+        return Stretch(
+            board=self.side,
+            cuts=(Cut(walls),),
+            start=ZERO,
+            reach=self.width,
+            line=LINE,
+            up="top end",
+            hands=("left side", "right side"),
+        )
+
+
+def build(request: Request) -> Joint:
+    """The layout of a through housing.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    housing = Housing(request)
+    refuse(_impossible(housing))
+    shelf = housing.shelf
+    let_in = (
+        at_least(0, ZERO),
+        at_most(0, shelf.width),
+        at_least(1, ZERO),
+        at_most(1, housing.depth),
+        at_least(2, ZERO),
+        at_most(2, max(shelf.thickness, housing.width)),
+    )
+    return Joint(
+        kind=KIND.name,
+        title=KIND.title,
+        members=(
+            Member(SHELF, BoardEnd(shelf, (), housing.depth), Hand.LEFT, "front edge"),
+            Member(SIDE, housing.side_part(), Hand.RIGHT, "front edge"),
+        ),
+        placements=(housing.placement,),
+        filled=(let_in,),
+        allowance=housing.given.fit,
+        rows=(),
+        sizes=(
+            Size("length that each end of the shelf is let in", housing.depth),
+            Size("left of the side's thickness", housing.side.thickness - housing.depth),
+        ),
+        lengths=(
+            LengthSetting("gauge", "depth of the housing, from the inside face", housing.depth),
+            LengthSetting("dividers", "width of the housing", housing.width),
+        ),
+        slopes=(),
+        rules=tuple(_rules(housing)),
+        findings=tuple(_advice(housing)),
+        steps=tuple(_steps(housing)),
+        at_corner=False,
+        clearings=(Clearing("housing", housing.width, housing.width, "fit"),),
+    )
+
+
+def _impossible(housing: Housing) -> Iterator[Finding]:
+    shelf, side, text = housing.shelf, housing.side, housing.text
+    if shelf.width > side.width:
+        yield mistake(
+            "widths-differ",
+            f'The shelf "{shelf.name}" is {text(shelf.width)} wide and the side "{side.name}" only '
+            f"{text(side.width)}.",
+            "Their front edges stand flush: make the shelf no wider than the side.",
+        )
+    if housing.depth > side.thickness / 2:
+        yield mistake(
+            "housing-too-deep",
+            f"A housing {text(housing.depth)} deep is more than half of the side, "
+            f"{text(side.thickness)} thick.",
+            "Make it shallower: about a third is usual.",
+            "depth",
+        )
+    if housing.width <= 0:
+        yield mistake(
+            "no-room",
+            f"A fit of {text(housing.given.fit)} leaves no housing for a shelf "
+            f"{text(shelf.thickness)} thick.",
+            "Give a fit nearer to 0.",
+            "fit",
+        )
+    yield from too_short(housing, (housing.depth, housing.width))
+
+
+def _advice(housing: Housing) -> Iterator[Finding]:
+    text = housing.text
+    if housing.depth > housing.side.thickness / 3:
+        yield advice(
+            "housing-deep",
+            f"A housing {text(housing.depth)} deep is more than a third of the side, "
+            f"{text(housing.side.thickness)} thick.",
+            f"{DADO}; the third is {COMMON}",
+            "Make it shallower.",
+            "depth",
+        )
+    if housing.shelf.width < housing.side.width:
+        yield advice(
+            "housing-open",
+            f"The housing runs on behind the shelf, {text(housing.shelf.width)} wide, to the back "
+            "edge and stays open there.",
+            OURS,
+            "Let a back cover it, or make both of one width.",
+        )
+    yield from loose_fit(housing, housing.given.fit, "below the shelf shows at the front edge")
+
+
+def _rules(housing: Housing) -> Iterator[str]:
+    if housing.given.depth is None:
+        yield (
+            f"Depth of the housing: {housing.text(housing.depth)}, a third of the side's "
+            f"thickness or a little less ({COMMON})."
+        )
+
+
+def _steps(housing: Housing) -> Iterator[Step]:
+    text, shelf, side = housing.text, housing.named(0), housing.named(1)
+    depth = text(housing.depth)
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Mark the front edge of all boards, the upper face of {shelf}, the inside face and the "
+        f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
+        "the reference edge and the back edge the far edge. Make the shelf as long as the space "
+        f"between the sides and {text(2 * housing.depth)} more, ends square, and plane it to its "
+        "last thickness before you mark from it. If a thickness is not what the job says, correct "
+        "it and print again.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Square the line",
+        f"Clamp both sides together, inside faces out, and square the line of {LINE} across their "
+        "front edges; carry it from there across each inside face and the back edge. Gauge the "
+        f"depth, {depth}, on both edges with the stock on the inside face.",
+    )
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {side}",
+        "Lay the inside face's template with its upper line on the squared line, ▲ towards the top "
+        "end, flush with the front edge; glue it, or tape it and prick it through at the small "
+        "crosses. So too those for both edges: they show how deep it goes.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Try the shelf itself",
+        "Stand the shelf's end on the inside face, its upper face on the upper line. Its lower "
+        f"face must come to the lower line{_less_fit(housing)}; where they differ the shelf is "
+        "right. Knife both lines against a square, and pare a small groove to each from the waste.",
+    )
+    yield Step(
+        Task.CUT_SECOND,
+        "Saw the walls",
+        "Clamp a straight block along the knifed line, its edge square, and saw against it in the "
+        f"waste down to the gauge lines on both edges, {depth}; then the other wall.",
+    )
+    yield Step(
+        Task.CUT_SECOND,
+        "Clear the housing",
+        "Chisel out the middle from both edges, so that neither breaks away, and bring the bottom "
+        f"level with a hand router set to {depth}. Try the walls with a square.",
+    )
+    yield Step(
+        Task.FIT,
+        "Fit",
+        "The shelf goes in by hand, square to the inside face, with light taps. If it is a hair "
+        "too thick, plane a shaving off its lower face; the housing stays.",
+    )
+    yield Step(
+        Task.GLUE,
+        "Glue",
+        "Peel off the paper, brush glue on the bottom and both walls, and clamp across the sides "
+        "with a stiff block over the joint. Check both diagonals. End grain holds little: what "
+        "carries the shelf is the lower wall.",
+    )
+
+
+def _less_fit(housing: Housing) -> str:
+    fit = housing.given.fit
+    if not fit:
+        return ""
+    return f" but for {housing.text(abs(fit))} {'of gap' if fit > 0 else 'that presses'}"
+
+
+KIND = Kind(
+    name="housing",
+    title="Through housing",
+    summary="A square trench right across a side takes the full thickness of a shelf's end (dado): "
+    "shelves and divisions.",
+    roles=ROLES,
+    parameter_class=Parameters,
+    build=build,
+    example=Example(
+        width="250 mm",
+        thicknesses=("18 mm", "20 mm"),
+        parameters=(("depth", "6 mm"),),
+        corners=(("Left end", "A"), ("Right end", "B")),
+    ),
+    sources=(WIDTH, DADO, f"depth of a third: {COMMON}"),
+)

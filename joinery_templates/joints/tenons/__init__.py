@@ -1,0 +1,1 @@
+"""Mortise and tenon, one file a kind."""

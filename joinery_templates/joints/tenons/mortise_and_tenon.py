@@ -1,0 +1,673 @@
+r"""The stopped mortise and tenon of a frame: a rail's tenon in a blind mortise of a stile's edge.
+
+Reference edges look into the frame; outside faces are flush. From outside, and along the rail::
+
+      stile's end                             rail's end, outside faces up
+    +------------+                                     stile          rail
+    |    horn    |                              +----------------+-----------
+    +- - - - - - +-------- y = 0, far edge      |       +--------+  cheek
+    |    +-------|  shoulder_far                |       | tenon
+    |    | tenon |         rail                 |       +--------+
+    |    +-------|  shoulder                    |                | shoulder
+    |            +-------- reference edge       +----------------+-----------
+    |   stile    |                                    extra_depth
+
+The tenon stands in the middle of the rail's thickness. The stile's y runs from the line of the
+rail's far edge away from the stile's end.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joint import (
+    Clearing,
+    Joint,
+    LengthSetting,
+    Mark,
+    Member,
+    SettingOut,
+    Size,
+    Step,
+    Task,
+)
+from joinery_templates.joints.checks import loose_fit, refuse, too_short
+from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
+from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.lengths import INCH, Units, decimal_text
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import (
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Scribed,
+    Stretch,
+    Surface,
+    at_least,
+    at_most,
+)
+from joinery_templates.wood.placement import Placement
+
+ZERO, ONE = Fraction(0), Fraction(1)
+RAIL, STILE = "rail", "stile"
+ROLES = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
+LINE = "rail's far edge"
+HANDS = ("towards its right-hand end", "towards its left-hand end")
+"""Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
+
+THIRDS = "Noyes, Handwork in Wood, 1910, p. 160: three equal parts, the mortise a little deeper"
+BAND = "Building Construction: a quarter to a third of the frame's thickness"
+BY_CHISEL = "The Technique of Furniture Making: a little over a third, by the chisel"
+CASSELL = "Cassell's Carpentry and Joinery: half to the whole of a rail up to 5 in wide"
+HALF = "Noyes, Handwork in Wood, 1910, no. 42, with a haunch: half"
+ZERBE = "Zerbe, Carpentry for Boys, 1914, ch. V: 1 1/2 in deep in a leg of 2 in"
+FAIRHAM = "Fairham, Woodwork Joints: about seven eighths of the way through"
+FIVE = "Building Construction: not wider than five times its thickness"
+TO_THE_TOP = "Noyes, Handwork in Wood, 1910, p. 207: a wide shoulder, or the end shears"
+
+THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
+"""Shares of the rail's thickness: handbooks have a quarter to a little over a third (ours)."""
+WIDEST_RAIL = 5 * INCH
+"""A wider rail has two tenons rather than one (Cassell)."""
+DEEPEST = Fraction(7, 8)
+SHORTEST = Fraction(1, 2)
+"""A tenon that goes less than half way through the stile holds little (our judgement)."""
+END_WOOD = Fraction(15)
+"""Less wood between a mortise and the stile's end splits under the chisel (our judgement)."""
+A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
+"""Depth below the tenon; left at a mortise's ends while chips are levered out (our judgement)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parameters:
+    """The parameters of a stopped mortise and tenon."""
+
+    tenon_thickness: Fraction | None = size_parameter(
+        "Width of the mortise; the tenon is as thick, less the fit.",
+        "a third of the rail's thickness, by the nearest of your chisels, else as a gauge is set",
+    )
+    tenon_length: Fraction | None = size_parameter(
+        "From the rail's shoulder to the tenon's end.",
+        "three quarters of the stile's width less the extra depth, as a gauge is set",
+    )
+    shoulder: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there.",
+        rule="a sixth of the rail's width, as a gauge is set",
+        low=0,
+    )
+    shoulder_far: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "How far it stands in from the far edge, which is towards the stile's end.",
+        rule="a sixth of the rail's width, as a gauge is set",
+        low=0,
+    )
+    horn: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "From the stile's end to the rail's far edge: the horn that is sawn off last.",
+        rule="none told; the rail stands where you square its line",
+        low=0,
+    )
+    extra_depth: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "How much deeper the mortise is than the tenon is long.",
+        rule="2 mm, in inches 1/16 in",
+        low=0,
+        high=20,
+    )
+    fit: Fraction = fit_parameter("at each cheek, square to it, taken off the tenon")
+
+
+class Tenon(Layout, frozen=True):
+    """A rail and a stile, with all that a rule decides decided."""
+
+    roles = ROLES
+
+    @property
+    def given(self) -> Parameters:
+        """The parameters."""
+        assert isinstance(self.request.given, Parameters)
+        return self.request.given
+
+    @property
+    def rail(self) -> Board:
+        """The board with the tenon."""
+        return self.boards[0]
+
+    @property
+    def stile(self) -> Board:
+        """The board with the mortise."""
+        return self.boards[1]
+
+    @property
+    def mortise_width(self) -> Fraction:
+        """Across the stile's edge: a chisel's width where one comes near a third."""
+        if self.given.tenon_thickness is not None:
+            return self.given.tenon_thickness
+        third, thick = self.rail.thickness / 3, self.rail.thickness
+        near = (
+            chisel
+            for chisel in self.request.tools.chisels
+            if thick * THINNEST <= chisel <= thick * THICKEST
+        )
+        chisel = min(near, key=lambda one: (abs(one - third), one), default=None)
+        return chisel or as_a_gauge_is_set(third, self.units)
+
+    @property
+    def mortise_from(self) -> Fraction:
+        """From the outside face of both boards to the mortise's nearer side."""
+        return (self.rail.thickness - self.mortise_width) / 2
+
+    @property
+    def mortise_to(self) -> Fraction:
+        """From the outside face of both boards to the mortise's farther side."""
+        return self.mortise_from + self.mortise_width
+
+    @property
+    def thickness(self) -> Fraction:
+        """The tenon's own thickness."""
+        return self.mortise_width - 2 * self.given.fit
+
+    @property
+    def length(self) -> Fraction:
+        """From the rail's end to its shoulders."""
+        if self.given.tenon_length is not None:
+            return self.given.tenon_length
+        usual = self.stile.width * 3 / 4 - self.extra
+        return as_a_gauge_is_set(usual, self.units)
+
+    @property
+    def extra(self) -> Fraction:
+        """How much deeper the mortise is than the tenon is long."""
+        given = self.given.extra_depth
+        return A_LITTLE[self.units] if given is None else given
+
+    @property
+    def depth(self) -> Fraction:
+        """Of the mortise."""
+        return self.length + self.extra
+
+    @property
+    def shoulders(self) -> tuple[Fraction, Fraction]:
+        """At the rail's reference edge and at its far edge."""
+        sixth = as_a_gauge_is_set(self.rail.width / 6, self.units)
+        near, far = self.given.shoulder, self.given.shoulder_far
+        return sixth if near is None else near, sixth if far is None else far
+
+    @property
+    def width(self) -> Fraction:
+        """The tenon's width, and the mortise's length."""
+        return self.rail.width - sum(self.shoulders)
+
+    @property
+    def placement(self) -> Placement:
+        """The stile on the rail: outside faces level, its reference edge at the shoulder."""
+        rows = ((ZERO, -ONE, ZERO), (-ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
+        return Placement(rows, (self.rail.width, self.length, ZERO))
+
+    def rail_end(self) -> BoardEnd:
+        """The rail with all but the tenon taken away."""
+        fit, (near, far) = self.given.fit, self.shoulders
+        shoulder = at_most(1, self.length, Surface.SHOULDER)
+        cheeks = at_most(2, self.mortise_from + fit), at_least(2, self.mortise_to - fit)
+        between = tuple(cheek.turned() for cheek in cheeks)
+        sides = {
+            Face.REFERENCE_EDGE: (near, at_most(0, near)),
+            Face.FAR_EDGE: (far, at_least(0, self.rail.width - far)),
+        }
+        taken = {face: side for face, (inset, side) in sides.items() if inset}
+        cuts = (
+            *(Cut((cheek, shoulder)) for cheek in cheeks),
+            *(Cut((side, *between, shoulder)) for side in taken.values()),
+        )
+        # Cheeks are sawn right across, before the wood at the edges goes.
+        seen = (*taken, Face.END_GRAIN) if taken else ()
+        return BoardEnd(
+            self.rail, cuts, self.length, scribed=tuple(Scribed(cheek, seen) for cheek in cheeks)
+        )
+
+    def stile_part(self) -> Stretch:
+        """The stile with the mortise, which is chopped: none of its walls is a sawn side."""
+        near, far = self.shoulders
+        walls = (
+            at_most(0, self.depth, Surface.SHOULDER),
+            at_least(1, far, Surface.SHOULDER),
+            at_most(1, self.rail.width - near, Surface.SHOULDER),
+            at_least(2, self.mortise_from, Surface.SHOULDER),
+            at_most(2, self.mortise_to, Surface.SHOULDER),
+        )
+        return Stretch(
+            board=self.stile,
+            cuts=(Cut(walls),),
+            start=ZERO,
+            reach=self.rail.width,
+            line=LINE,
+            up="that end",
+            hands=HANDS,
+        )
+
+    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
+        """Where the tenon goes into the stile, and the rail just past its shoulders."""
+        across = (at_least(0, ZERO), at_most(0, self.rail.width), at_least(2, ZERO))
+        past = self.length + 1
+        return (
+            (*across, at_least(1, ZERO), at_most(1, self.length), at_most(2, self.stile.thickness)),
+            (
+                *across,
+                at_least(1, self.length),
+                at_most(1, past),
+                at_most(2, self.rail.thickness),
+            ),
+        )
+
+
+def build(request: Request) -> Joint:
+    """The layout of a stopped mortise and tenon.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    tenon = Tenon(request)
+    refuse(_impossible(tenon))
+    return Joint(
+        kind=KIND.name,
+        title=KIND.title,
+        members=(
+            Member(RAIL, tenon.rail_end(), Hand.LEFT),
+            Member(STILE, tenon.stile_part(), Hand.RIGHT),
+        ),
+        placements=(tenon.placement,),
+        filled=tenon.filled(),
+        allowance=tenon.given.fit,
+        rows=tuple(_rows(tenon)),
+        sizes=tuple(_sizes(tenon)),
+        lengths=tuple(_lengths(tenon)),
+        slopes=(),
+        rules=tuple(_rules(tenon)),
+        findings=tuple(_advice(tenon)),
+        steps=(*_mortising(tenon), *_tenoning(tenon)),
+        at_corner=False,
+        clearings=(
+            Clearing(
+                "stile, mortise",
+                tenon.mortise_width,
+                tenon.mortise_width,
+                "tenon_thickness",
+                sawn=False,
+            ),
+        ),
+    )
+
+
+def _impossible(tenon: Tenon) -> Iterator[Finding]:
+    given, text = tenon.given, tenon.text
+    thinner = min(tenon.rail, tenon.stile, key=lambda board: board.thickness)
+    if tenon.mortise_width >= tenon.rail.thickness or tenon.mortise_to >= tenon.stile.thickness:
+        yield mistake(
+            "tenon-too-thick",
+            f"A tenon {text(tenon.mortise_width)} thick, in the middle of the rail, leaves nothing "
+            f'beside it of "{thinner.name}", {text(thinner.thickness)} thick.',
+            "Give a thinner tenon: about a third is usual.",
+            "tenon_thickness",
+        )
+    elif tenon.thickness <= 0 or tenon.mortise_from + given.fit <= 0:
+        yield mistake(
+            "no-room",
+            f"A fit of {text(given.fit)} at both cheeks leaves no tenon, or no shoulder.",
+            "Give a fit nearer to 0.",
+            "fit",
+        )
+    if tenon.width <= 0:
+        near, far = tenon.shoulders
+        yield mistake(
+            "no-room",
+            f"Shoulders of {text(near)} and {text(far)} leave nothing of the tenon on a rail "
+            f"{text(tenon.rail.width)} wide.",
+            "Give narrower shoulders.",
+            "shoulder" if given.shoulder is not None else "shoulder_far",
+        )
+    if tenon.depth >= tenon.stile.width:
+        yield mistake(
+            "mortise-through",
+            f"A mortise {text(tenon.depth)} deep comes out of the stile, "
+            f"{text(tenon.stile.width)} wide.",
+            f"Give a tenon shorter than {text(tenon.stile.width - tenon.extra)}, or less "
+            "extra depth.",
+            "tenon_length" if given.tenon_length is not None else "extra_depth",
+        )
+    reaches = (tenon.length, tenon.rail.width + (given.horn or 0))
+    yield from too_short(tenon, reaches)
+
+
+def _advice(tenon: Tenon) -> Iterator[Finding]:
+    """What is unwise though it can be cut."""
+    yield from _on_thickness(tenon)
+    yield from _on_width_and_length(tenon)
+    yield from _on_end(tenon)
+    yield from loose_fit(tenon, tenon.given.fit, "at each cheek is more than glue fills well")
+
+
+def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
+    text, wide = tenon.text, tenon.mortise_width
+    share = wide / tenon.rail.thickness
+    if not THINNEST <= share <= THICKEST:
+        yield advice(
+            "tenon-thin" if share < THINNEST else "tenon-thick",
+            f"A tenon {text(wide)} thick is {decimal_text(100 * share, 0)} % of the rail's "
+            f"thickness, {text(tenon.rail.thickness)}.",
+            f"{THIRDS}; {BAND}; {BY_CHISEL}",
+            "About a third is usual.",
+            "tenon_thickness",
+        )
+    wall = tenon.stile.thickness - tenon.mortise_to
+    if wall < wide / 2:
+        yield advice(
+            "mortise-wall-thin",
+            f"Only {text(wall)} of the stile is left between the mortise and the inside face.",
+            OURS,
+            "Give a thinner tenon or a thicker stile.",
+            "tenon_thickness",
+        )
+    chisels = tenon.request.tools.chisels
+    if wide not in chisels and any(chisel < wide for chisel in chisels):
+        yield advice(
+            "mortise-between-chisels",
+            f"None of your chisels is as wide as the mortise, {text(wide)}: it is chopped at one "
+            "setting with a chisel of its own width.",
+            BY_CHISEL,
+            "Take the width of one of your chisels, or chop narrower and pare to the lines.",
+            "tenon_thickness",
+        )
+
+
+def _on_width_and_length(tenon: Tenon) -> Iterator[Finding]:
+    text = tenon.text
+    if tenon.rail.width > WIDEST_RAIL and tenon.width > 5 * tenon.mortise_width:
+        yield advice(
+            "tenon-wide",
+            f"A tenon {text(tenon.width)} wide on a rail {text(tenon.rail.width)} wide may bend, "
+            "and shrinks.",
+            f"{FIVE}; {CASSELL}",
+            "Give wider shoulders; a rail so wide usually has two tenons.",
+            "shoulder",
+        )
+    if tenon.depth > tenon.stile.width * DEEPEST:
+        yield advice(
+            "mortise-deep",
+            f"Only {text(tenon.stile.width - tenon.depth)} of the stile is left below the mortise.",
+            FAIRHAM,
+            "Give a shorter tenon.",
+            "tenon_length",
+        )
+    if tenon.length < tenon.stile.width * SHORTEST:
+        yield advice(
+            "tenon-short",
+            f"A tenon {text(tenon.length)} long goes less than half way through the stile.",
+            OURS,
+            "Give a longer one.",
+            "tenon_length",
+        )
+    if not tenon.extra:
+        yield advice(
+            "no-extra-depth",
+            "A mortise no deeper than the tenon is long keeps the shoulders open.",
+            THIRDS,
+            "Make it a little deeper.",
+            "extra_depth",
+        )
+
+
+def _on_end(tenon: Tenon) -> Iterator[Finding]:
+    """A mortise near the stile's end: while it is chopped, and when the horn is off."""
+    text, horn, far = tenon.text, tenon.given.horn, tenon.shoulders[1]
+    if horn is None:
+        return
+    if horn + far < END_WOOD:
+        yield advice(
+            "end-splits",
+            f"Only {text(horn + far)} of wood stands between the mortise and the stile's end and "
+            "may split while you chop.",
+            OURS,
+            "Leave a longer horn, to be sawn off last.",
+            "horn",
+        )
+    if far < tenon.mortise_width:
+        yield advice(
+            "end-weak",
+            f"When the horn is off only {text(far)} of wood closes the mortise.",
+            f"{TO_THE_TOP}; {OURS} of how much",
+            "Give a wider shoulder at the far edge.",
+            "shoulder_far",
+        )
+
+
+def _rules(tenon: Tenon) -> Iterator[str]:
+    given, text, near = tenon.given, tenon.text, ", the nearest of your chisels"
+    if given.tenon_thickness is None:
+        nearest = near if tenon.mortise_width in tenon.request.tools.chisels else ""
+        yield (
+            f"Thickness of the tenon: {text(tenon.mortise_width)}, about a third of the "
+            f"rail's{nearest} ({THIRDS}; {BAND}; {BY_CHISEL})."
+        )
+    if given.tenon_length is None:
+        yield (
+            f"Length of the tenon: {text(tenon.length)}, so that the mortise goes about three "
+            f"quarters through the stile (custom differs: {ZERBE}; {FAIRHAM})."
+        )
+    told = (("reference", given.shoulder), ("far", given.shoulder_far))
+    edges = [edge for edge, shoulder in told if shoulder is None]
+    if edges:
+        where = "both edges" if len(edges) > 1 else f"the {edges[0]} edge"
+        yield (
+            f"Shoulder at {where}: {text(tenon.shoulders[edges[0] == 'far'])}, a sixth of the "
+            f"rail's width; with two such the tenon is two thirds of it (custom differs: "
+            f"{CASSELL}; {HALF})."
+        )
+
+
+def _rows(tenon: Tenon) -> Iterator[SettingOut]:
+    """Where the tenon and the mortise begin and end."""
+    near, far = tenon.shoulders
+    wide, fit = tenon.rail.width, tenon.given.fit
+    yield from _row("end grain, across the width", RAIL, wide, near, far, "tenon")
+    yield from _row(
+        "end grain, through the thickness",
+        RAIL,
+        tenon.rail.thickness,
+        tenon.mortise_from + fit,
+        tenon.rail.thickness - tenon.mortise_to + fit,
+        "tenon",
+        "outside face",
+    )
+    yield from _row("reference edge, along it", STILE, wide, far, near, "mortise", LINE)
+
+
+def _row(
+    title: str,
+    role: str,
+    width: Fraction,
+    before: Fraction,
+    behind: Fraction,
+    what: str,
+    start: str = "reference edge",
+) -> Iterator[SettingOut]:
+    marks = (
+        *((Mark(before, f"{what} starts"),) if before else ()),
+        *((Mark(width - behind, f"{what} ends"),) if behind else ()),
+    )
+    if marks:
+        yield SettingOut(title, role, width, marks, start=start, along_end=False)
+
+
+def _sizes(tenon: Tenon) -> Iterator[Size]:
+    yield Size("thickness of the tenon", tenon.thickness)
+    yield Size("width of the tenon, length of the mortise", tenon.width)
+    yield Size("left of the stile below the mortise", tenon.stile.width - tenon.depth)
+    yield Size("left between mortise and inside face", tenon.stile.thickness - tenon.mortise_to)
+
+
+def _lengths(tenon: Tenon) -> Iterator[LengthSetting]:
+    given = tenon.given
+    yield LengthSetting("mortise gauge", "between its points", tenon.mortise_width)
+    use = "nearer side of the mortise, from the outside face"
+    if not given.fit:
+        use = "nearer side of mortise and tenon, from the outside face of both"
+    yield LengthSetting("gauge", use, tenon.mortise_from)
+    if given.fit:
+        use = "nearer cheek of the tenon, from the outside face"
+        yield LengthSetting("gauge", use, tenon.mortise_from + given.fit)
+    yield LengthSetting("gauge", "rail's shoulder, from its end", tenon.length)
+    for edge, inset in zip(("reference", "far"), tenon.shoulders, strict=True):
+        if inset:
+            yield LengthSetting("gauge", f"tenon's side, from the rail's {edge} edge", inset)
+    yield LengthSetting("rule", "depth of the mortise, marked on the chisel", tenon.depth)
+    if given.horn:
+        yield LengthSetting("rule", f"horn: from the stile's end to the {LINE}", given.horn)
+
+
+def _mortising(tenon: Tenon) -> Iterator[Step]:
+    """The mortise is chopped first, and the tenon fitted to it (common practice, no source)."""
+    given, text = tenon.given, tenon.text
+    wide = text(tenon.mortise_width)
+    horn = ""
+    if given.horn:
+        horn = (
+            f" Leave the stile {text(given.horn)} longer for the horn at an end that a rail meets."
+        )
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
+        f"reference edges look into the frame. Make {tenon.named(0)} as long as the space between "
+        f"the stiles and {text(tenon.length)} more for the tenon at each of its ends, ends "
+        f"square.{horn} Measure width and thickness of {tenon.named(0)} and {tenon.named(1)} "
+        "again: if they are not what the job says, correct the job file and print again.",
+    )
+    at = "" if given.horn is None else f", {text(given.horn)} from the stile's end"
+    yield Step(
+        Task.GAUGE,
+        "Square the rail's lines",
+        "Clamp both stiles together, ends level and reference edges up, and square two pencil "
+        f"lines across these edges: where the {LINE} comes{at}, and {text(tenon.rail.width)} "
+        "farther from that end for its reference edge.",
+    )
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {tenon.named(1)}",
+        "Trim the template along its outer lines and lay it on the stile's reference edge, between "
+        f"the arrises, its dashed line on the line of the {LINE}, ▲ towards the nearer end. Glue "
+        "it, or tape it and prick it through at the small crosses.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Set the mortise gauge",
+        f"Set both points to the chisel itself, {wide}, then the stock so that the nearer point "
+        f"stands {text(tenon.mortise_from)} from it. With the stock on the stile's outside face, "
+        "gauge the sides of the mortise: the points must run in the printed lines. Knife its two "
+        "ends across. Leave the gauge set.",
+    )
+    below = f", {text(tenon.extra)} more than the tenon is long" if tenon.extra else ""
+    little = A_LITTLE[tenon.units]
+    left = f" and {text(little)} inside both end lines" if tenon.width > 4 * little else ""
+    yield Step(
+        Task.CUT_SECOND,
+        "Chop the mortise",
+        f"Clamp the stile flat over the bench's leg. Mark {text(tenon.depth)} on the chisel with "
+        f"tape{below}. Keep between the gauged lines{left}; hold the chisel upright and in line "
+        "with the stile, chop in small steps from one end to the other, lever out the chips, and "
+        "go down in layers. When the depth is reached, chop both ends upright in their lines. Try "
+        "the sides with a square on the outside face; pare bumps, but make it no wider.",
+    )
+
+
+def _tenoning(tenon: Tenon) -> Iterator[Step]:
+    given, text = tenon.given, tenon.text
+    gauge = "With the mortise gauge still set and its stock on the outside face, gauge"
+    if given.fit:
+        gauge = (
+            f"Set the mortise gauge to {text(tenon.thickness)} and its stock to "
+            f"{text(tenon.mortise_from + given.fit)}; with the stock on the outside face, gauge"
+        )
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {tenon.named(0)}",
+        "Trim the template along its outer lines and crease both folds over a rule, printed side "
+        "out. Fold it over the end, flush with the reference edge, and glue it, or tape it and "
+        f"prick it through. {gauge} the cheeks on the end and down both edges to the shoulder: on "
+        "the end they must fall on the printed lines.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Knife the shoulder",
+        f"Knife the shoulder, {text(tenon.length)} from the end, against a square all round: both "
+        "faces and both edges. On the faces pare a small groove to it from the waste, for the saw.",
+    )
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw the cheeks",
+        "Clamp the rail upright. Saw beside both cheek lines, in the waste: aslant from the near "
+        "edge, turn the rail, aslant from the other edge, then level down to the shoulder.",
+    )
+    edges = zip(("reference", "far"), tenon.shoulders, strict=True)
+    told = " and ".join(f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset)
+    more = (
+        f" Gauge the tenon's sides on its cheeks, {told}; saw down beside them in the waste, and "
+        "across at the shoulder."
+        if told
+        else ""
+    )
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw the shoulders",
+        "Saw across the outside and the inside face in the knifed shoulder, down to the cheek and "
+        f"no deeper.{more} Chamfer the tenon's end a little.",
+    )
+    yield Step(
+        Task.FIT,
+        "Fit the tenon to the mortise",
+        "It goes in by hand with pressure and stays when you lift the stile. Where a cheek shines, "
+        "pare it across the grain; leave the mortise. The outside faces must come flush: take from "
+        "the cheek that keeps them apart. Where a shoulder stays open, pare what holds it off.",
+    )
+    horn = " When it is hard, saw off the horn and plane the end flush." if given.horn else ""
+    yield Step(
+        Task.GLUE,
+        "Glue",
+        "Peel off the paper. Brush glue on the mortise's sides and thinly on the cheeks, clamp "
+        "along the rail till all shoulders are shut, measure both diagonals, and sight across the "
+        f"frame for twist.{horn} Plane the outside faces flush.",
+    )
+
+
+KIND = Kind(
+    name="mortise-and-tenon",
+    title="Stopped mortise and tenon",
+    summary="A rail's tenon in a blind mortise of a stile's edge, faces flush: frames and doors.",
+    roles=ROLES,
+    parameter_class=Parameters,
+    build=build,
+    example=Example(
+        width="60 mm",
+        thicknesses=("21 mm", "21 mm"),
+        parameters=(
+            ("tenon_thickness", "7 mm"),
+            ("tenon_length", "43 mm"),
+            ("shoulder", "6 mm"),
+            ("shoulder_far", "14 mm"),
+            ("horn", "20 mm"),
+            ("extra_depth", "2 mm"),
+        ),
+        second_width="60 mm",
+        corners=(
+            ("Top left", "A"),
+            ("Top right", "B"),
+            ("Bottom right", "C"),
+            ("Bottom left", "D"),
+        ),
+    ),
+    sources=(THIRDS, BAND, BY_CHISEL, CASSELL, HALF, ZERBE, FAIRHAM, FIVE, f"horn: {COMMON}"),
+)

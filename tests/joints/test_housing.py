@@ -1,0 +1,173 @@
+"""The through housing: worked cases, solids, pages, what is refused and advised."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from msgspec.structs import replace
+
+from joinery_templates.errors import InputError
+from joinery_templates.joint import Joint
+from joinery_templates.joints.housings.housing import Parameters, build
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.parameter import read_parameters
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import INCH, Units, read_length
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.faces import lay_out
+from tests.joints.solids import CLOSE_MM3, SHY_MM, mate
+from tests.joints.strategies import lengths
+from tests.pdf.drawn_jobs import pages_from
+from tests.strategies import SOLID_PROPERTY
+
+
+def request(
+    shelf: tuple[str, str] = ("200 mm", "18 mm"),
+    side: tuple[str, str] = ("200 mm", "20 mm"),
+    units: Units = Units.MM,
+    **raw: object,
+) -> Request:
+    """A request from width and thickness of both boards, as a person writes them."""
+    first, second = (
+        Board(name, *(read_length(size, units) for size in sizes))
+        for name, sizes in (("board", shelf), ("post", side))
+    )
+    return Request((first, second), read_parameters(Parameters, raw, units), units, Tools())
+
+
+def lines(joint: Joint, face: Face) -> set[frozenset[tuple[Fraction, Fraction]]]:
+    end = joint.members[1].part
+    return {frozenset((line.start, line.end)) for line in lay_out(end, face, end.reach + 20).lines}
+
+
+def as_set(*segments: tuple[tuple[float, float], tuple[float, float]]) -> set[frozenset[object]]:
+    return {frozenset(segment) for segment in segments}
+
+
+def test_the_housing_is_as_wide_as_the_shelf_and_a_third_of_the_side_deep():
+    """Width: Noyes, Handwork in Wood, 1910, pp. 157-158. A third of 20 is 6.67, down to 6.5."""
+    joint = build(request())
+    assert [setting.length for setting in joint.lengths] == [Fraction("6.5"), 18]
+    assert [size.length for size in joint.sizes] == [Fraction("6.5"), Fraction("13.5")]
+    assert len(joint.rules) == 1
+    assert joint.findings == ()
+    inches = build(request(("8 in", "3/4 in"), ("8 in", "1 in"), Units.INCH))
+    assert [setting.length / INCH for setting in inches.lengths] == [
+        Fraction(5, 16),
+        Fraction(3, 4),
+    ]
+
+
+def test_every_face_of_the_side_by_hand():
+    """5 deep in 20 with a fit of 0.1: the upper wall stays on the line, the lower one gives."""
+    joint = build(request(depth="5 mm", fit="0.1 mm"))
+    low = Fraction("18.1")
+    edge = as_set(((15, 0), (20, 0)), ((15, low), (20, low)), ((15, 0), (15, low)))
+    assert {face: lines(joint, face) for face in Face} == {
+        Face.OUTSIDE: set(),
+        Face.INSIDE: as_set(((0, 0), (200, 0)), ((0, low), (200, low))),
+        Face.END_GRAIN: set(),
+        Face.REFERENCE_EDGE: edge,
+        Face.FAR_EDGE: edge,
+    }
+
+
+@st.composite
+def housings(draw: st.DrawFn, fits: st.SearchStrategy[Fraction]) -> Request:
+    """Through housings that can be cut; the shelf may be narrower than the side."""
+    shelf, thick = draw(lengths(20, 90)), draw(lengths(6, 30))
+    depth, left = draw(lengths(2, 10)), draw(lengths(10, 20))
+    boards = (
+        Board("board", shelf, thick),
+        Board("post", shelf + draw(lengths(0, 20)), depth + left),
+    )
+    return Request(boards, Parameters(depth=depth, fit=draw(fits)), Units.MM, Tools())
+
+
+@SOLID_PROPERTY
+@given(housings(st.integers(-30, 50).map(lambda count: Fraction(count, 100))))
+def test_the_shelf_fills_the_housing_but_for_the_fit_at_its_lower_face(request_):
+    mated = mate(build(request_))
+    shelf, given_ = request_.boards[0], request_.given
+    area = float(shelf.width * given_.depth)
+    kept = float((shelf.width - 2 * SHY_MM) * (given_.depth - 2 * SHY_MM))
+    gap = max(float(given_.fit - (SHY_MM if given_.fit else 0)), 0)
+    assert mated.missing == pytest.approx(gap * kept, abs=CLOSE_MM3, rel=1e-6)
+    assert mated.overlap == pytest.approx(max(float(-given_.fit), 0) * area, abs=CLOSE_MM3)
+    # It goes in square to the inside face, and slides in along the side.
+    assert (mated.first.translate((0, 60, 0)) ^ mated.second).volume() < CLOSE_MM3
+    assert (mated.first.translate((0, -1, 0)) ^ mated.second).volume() > 1
+
+
+JOB = """
+title = "Shelf"
+[boards.board]
+width = 150
+thickness = 18
+[boards.post]
+width = 150
+thickness = 20
+[[joints]]
+kind = "housing"
+corners = [{ name = "Left end", like = "A" }]
+views = ["wrap", "faces", "end-grain"]
+shelf = "board"
+side = "post"
+"""
+
+
+def test_the_shelf_loses_no_wood_and_has_no_pattern():
+    told = [
+        words.text for page in pages_from(JOB) for one in page.placements for words in one.words
+    ]
+    assert any("side · inside face" in words for words in told)
+    assert any("side · far edge" in words for words in told)
+    assert not any("shelf · " in words for words in told)
+
+
+REFUSED = {
+    "more than half": ({"depth": "10.1 mm"}, ("housing-too-deep", "depth")),
+    "a shelf too wide": ({"shelf": ("201 mm", "18 mm")}, ("widths-differ", "")),
+    "pressed away": ({"shelf": ("200 mm", "1 mm"), "fit": "-1 mm"}, ("no-room", "fit")),
+}
+
+
+@pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
+def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
+    with pytest.raises(InputError) as caught:
+        build(request(**raw))
+    (finding,) = caught.value.findings
+    assert (finding.code, finding.place) == expected
+    assert finding.remedy
+
+
+def test_boards_too_short_are_told_together():
+    plain = request(depth="6 mm")
+    pairs = zip(plain.boards, (6, 18), strict=True)
+    short = tuple(replace(board, length=Fraction(length)) for board, length in pairs)
+    with pytest.raises(InputError) as caught:
+        build(replace(plain, boards=short))
+    assert [finding.code for finding in caught.value.findings] == ["board-too-short"] * 2
+
+
+ADVISED = {
+    "a third": ({"side": ("200 mm", "18 mm"), "depth": "6 mm"}, []),
+    "deeper": ({"side": ("200 mm", "18 mm"), "depth": "6.1 mm"}, ["housing-deep"]),
+    "open behind": ({"shelf": ("199 mm", "18 mm")}, ["housing-open"]),
+    "easy": ({"fit": "0.2 mm"}, []),
+    "loose": ({"fit": "0.21 mm"}, ["fit-loose"]),
+}
+
+
+@pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
+def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
+    findings = build(request(**raw)).findings
+    assert [finding.code for finding in findings] == codes
+    assert all(finding.source and finding.remedy for finding in findings)
+
+
+def test_the_steps_make_the_shelf_longer_for_both_ends_and_tell_the_gap():
+    told = " ".join(step.words for step in build(request(depth="6 mm", fit="0.1 mm")).steps)
+    assert "as long as the space between the sides and 12 mm more" in told
+    assert "come to the lower line but for 0.1 mm of gap" in told
