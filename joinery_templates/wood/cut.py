@@ -82,7 +82,8 @@ class Place(Struct, frozen=True):
     Attributes:
         words: for the person.
         end: which end of the board it is, None away from the ends.
-        along: how far its y = 0 lies from the board's left-hand end, None where not told.
+        along: how far its y = 0 lies from the board's end towards which y falls, None where
+            not told.
     """
 
     words: str
@@ -178,7 +179,8 @@ class Stretch(Struct, frozen=True):
         up: what lies in the direction of falling y, such as ``top end``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
-        along: how far y = 0 lies from the board's left-hand end, None where not told.
+        along: how far y = 0 lies from the board's end towards which y falls, None where not
+            told.
     """
 
     board: Board
