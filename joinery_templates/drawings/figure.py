@@ -37,6 +37,8 @@ class Role(StrEnum):
     SEAM = "seam between two sheets"
     MATCH = "match mark"
 
+    __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
+
 
 LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
 """Roles that a tool follows; a seam keeps away from them."""
