@@ -17,6 +17,6 @@ def played(chance: Random, folder: Path) -> Played:
         CLOCK.start_anew()
         return text, drawn(text)
 
-    text, pages = made(kind, chance, draw)
-    CLOCK.start_anew()
-    return text, list(faults_of(pages))
+    text, made_up = made(kind, chance, draw)
+    CLOCK.start_anew(len(made_up.booklet.pages))
+    return text, list(faults_of(made_up))

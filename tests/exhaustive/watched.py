@@ -32,6 +32,9 @@ BATCH = 1000
 MOST_SECONDS, MOST_MB = float(os.environ.get("JOINERY_TEMPLATES_SECONDS") or 5), 300
 """Processor time and memory that any case may take; more time where the machine is slow."""
 
+LARGE = 150
+"""Pages of a job that is called large: it may be read as much longer as it has more."""
+
 PROGRAM = "import sys; from tests.exhaustive.watched import main; main(*sys.argv[1:])"
 """What the process that plays runs; it must be this module, and not a second one beside it."""
 
@@ -69,10 +72,10 @@ class Clock:
         signal.signal(signal.SIGPROF, self._ring)
         signal.setitimer(signal.ITIMER_PROF, MOST_SECONDS)
 
-    def start_anew(self) -> None:
-        """A further command of the same case has its own time."""
+    def start_anew(self, pages: int = 0) -> None:
+        """A further command of the same case has its own time, more where it reads many pages."""
         if signal.getsignal(signal.SIGPROF) == self._ring:
-            signal.setitimer(signal.ITIMER_PROF, MOST_SECONDS)
+            signal.setitimer(signal.ITIMER_PROF, MOST_SECONDS * max(1, pages / LARGE))
 
     def stop(self) -> None:
         """Nothing is timed any more."""
