@@ -231,14 +231,14 @@ class Tenon(Layout, frozen=True):
         )
 
     def stile_part(self) -> Stretch:
-        """The stile with the mortise, which is chopped: none of its walls is a sawn side."""
+        """The stile with the mortise, which is chopped."""
         near, far = self.shoulders
         walls = (
             at_most(0, self.depth, Surface.SHOULDER),
-            at_least(1, far, Surface.SHOULDER),
-            at_most(1, self.rail.width - near, Surface.SHOULDER),
-            at_least(2, self.mortise_from, Surface.SHOULDER),
-            at_most(2, self.mortise_to, Surface.SHOULDER),
+            at_least(1, far, Surface.WALL),
+            at_most(1, self.rail.width - near, Surface.WALL),
+            at_least(2, self.mortise_from, Surface.WALL),
+            at_most(2, self.mortise_to, Surface.WALL),
         )
         return Stretch(
             board=self.stile,
@@ -248,6 +248,7 @@ class Tenon(Layout, frozen=True):
             line=LINE,
             up="that end",
             hands=HANDS,
+            along=self.given.horn,
         )
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
