@@ -30,7 +30,7 @@ from joinery_templates.joints.housings.checks import (
 )
 from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, usual_depth
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.layout import Layout, dashed_line
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.wood.board import Board, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
@@ -205,16 +205,17 @@ def _steps(housing: Housing) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {side}",
-        "Lay the inside face's template with its upper line on the squared line, ▲ towards the top "
-        "end, flush with the front edge; glue it, or tape it and prick it through at the small "
-        "crosses. So too those for both edges: they show how deep it goes.",
+        f"Lay the inside face's template with its {dashed_line(is_cut=True)} on the squared line, "
+        "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
+        "through at the small crosses. So too those for both edges: they show how deep it goes.",
     )
     yield Step(
         Task.GAUGE,
         "Try the shelf itself",
-        "Stand the shelf's end on the inside face, its upper face on the upper line. Its lower "
-        f"face must come to the lower line{_less_fit(housing)}; where they differ the shelf is "
-        "right. Knife both lines against a square, and pare a small groove to each from the waste.",
+        "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
+        f"lower face must come to the lower line{_less_fit(housing)}; where they differ the shelf "
+        "is right. Knife both lines against a square, and pare a small groove to each from the "
+        "waste.",
     )
     yield Step(
         Task.CUT_SECOND,

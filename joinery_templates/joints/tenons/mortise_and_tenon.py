@@ -35,7 +35,7 @@ from joinery_templates.joint import (
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
-from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.layout import Layout, dashed_line
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
@@ -560,8 +560,8 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         "Trim the template along its outer lines and lay it on the stile's reference edge, between "
-        f"the arrises, its dashed line on the line of the {LINE}, ▲ towards the nearer end. Glue "
-        "it, or tape it and prick it through at the small crosses.",
+        f"the arrises, its {dashed_line(not tenon.shoulders[1])} on the line of the {LINE}, ▲ "
+        "towards the nearer end. Glue it, or tape it and prick it through at the small crosses.",
     )
     yield Step(
         Task.GAUGE,
@@ -581,7 +581,7 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         f"tape{below}. Keep between the gauged lines{left}; hold the chisel upright and in line "
         "with the stile, chop in small steps from one end to the other, lever out the chips, and "
         "go down in layers. When the depth is reached, chop both ends upright in their lines. Try "
-        "the sides with a square on the outside face; pare bumps, but make it no wider.",
+        "the sides with a square on the reference edge; pare bumps, but make it no wider.",
     )
 
 
@@ -614,10 +614,11 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
         "edge, turn the rail, aslant from the other edge, then level down to the shoulder.",
     )
     edges = zip(("reference", "far"), tenon.shoulders, strict=True)
-    told = " and ".join(f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset)
+    told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
+    sides, them = ("sides", "them") if len(told) > 1 else ("side", "it")
     more = (
-        f" Gauge the tenon's sides on its cheeks, {told}; saw down beside them in the waste, and "
-        "across at the shoulder."
+        f" Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}; saw down beside {them} "
+        "in the waste, and across at the shoulder."
         if told
         else ""
     )
