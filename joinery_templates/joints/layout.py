@@ -66,6 +66,11 @@ def fold_over(edge: str = "reference edge") -> str:
     )
 
 
+def dashed_line(is_cut: bool) -> str:
+    """The line that a template is laid on, as its label calls it: a wall may stand on it."""
+    return "dashed line, solid where it is cut," if is_cut else "dashed line"
+
+
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:
     """The region between two corners: the one with the least x, y and z, and the greatest."""
     return tuple(

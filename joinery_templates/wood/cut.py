@@ -29,7 +29,7 @@ class Surface(StrEnum):
     WALL = "wall"
     """A side that no saw reaches: it is chopped or routed."""
     SHOULDER = "shoulder"
-    """The flat at the baseline, across the grain; or a wall that is chopped, as a mortise's is."""
+    """The flat at the baseline, across the grain."""
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
     HOLE = "hole"

@@ -16,7 +16,7 @@ from joinery_templates.joints.tenons.mortise_and_tenon import Parameters, build
 from joinery_templates.joints.tool_fit import tool_rows, with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.faces import is_waste, lay_out
 from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
 from tests.joints.solids import CLOSE_MM3, SHY_MM, mate, with_fault
@@ -179,7 +179,7 @@ def test_a_mortise_asks_for_a_chisel_and_for_no_saw():
     assert tool_rows(joint, tools, Units.MM) == (
         ("stile, mortise, narrowest 7 mm", "chisel of 7 mm (about 9/32 in)"),
     )
-    assert tool_rows(joint, replace(tools, chisels=()), Units.MM) == ()
+    assert tool_rows(joint, Tools(kerf=tools.kerf), Units.MM) == ()
     assert joint.findings == ()
 
 
@@ -305,8 +305,8 @@ def test_the_mortise_is_on_the_stiles_inner_edge_and_its_mirror_image_at_the_oth
     mortise = [((low, -y), (low + 6, -y)) for y in (15, 55)]
     mortise += [((z, -15), (z, -55)) for z in (low, low + 6)]
     edge = found["stile", "reference edge"]
-    assert unmatched(as_seen(edge, "stile", BASELINE), mortise) == []
-    assert as_seen(edge, "stile", SAW) == []
+    assert unmatched(as_seen(edge, "stile", SAW), mortise) == []
+    assert as_seen(edge, "stile", BASELINE) == []
     told = " ".join(words.text for words in edge.words)
     assert f"towards its {'right' if corner == 'Left' else 'left'}-hand end" in told
     assert "dashed line: rail's far edge" in told
@@ -361,6 +361,17 @@ def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
     (finding,) = caught.value.findings
     assert (finding.code, finding.place) == expected
     assert finding.remedy
+
+
+def test_the_stiles_place_is_told_from_the_end_towards_which_y_falls():
+    """The horn lies before the line of the rail's far edge, 20 mm long; 0 is told, none is not."""
+    for given_, along in (("20 mm", 20), ("0 mm", 0), (None, None)):
+        horn = {} if given_ is None else {"horn": given_}
+        part = build(request(**horn)).members[1].part
+        assert [part.place(hand).along for hand in Hand] == [along, along]
+    rail_on_stile = build(request()).placement.reversed()
+    far, reference = (rail_on_stile.point((Fraction(x), ZERO, ZERO))[1] for x in (60, 0))
+    assert (far, reference) == (0, 60)
 
 
 def test_boards_too_short_are_told_together_and_the_horn_counts():

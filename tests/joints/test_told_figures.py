@@ -15,7 +15,7 @@ from tests.joints.varied import varied
 
 NEAR = 1e-4
 ONE = Fraction(1)
-SPACE = "space|socket|housing"
+SPACE = "space|socket|housing|mortise"
 every_kind = pytest.mark.parametrize("kind", kinds())
 
 
@@ -80,14 +80,43 @@ def across_the_rail(joint: Joint, row: SettingOut) -> list[Span]:
     return rail.spaces(ZERO, ZERO if row.title.startswith("outside") else rail.thickness)
 
 
-LINES = {"side": down_the_side, "stile": along_the_stile, "rail": across_the_rail}
+def across_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
+    rail, _, thick = told.tenon(joint)
+    return rail.spaces(ONE, sum(thick) / 2)
+
+
+def through_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
+    rail, wide, _ = told.tenon(joint)
+    assert row.start == "outside face"
+    return rail.through(sum(wide) / 2, ONE)
+
+
+def along_the_edge(joint: Joint, row: SettingOut) -> list[Span]:
+    """From the edge of the rail that the row starts from, towards its other one."""
+    edges = ("reference", "far") if "reference" in row.start else ("far", "reference")
+    begin, finish = (rail_edge_on_stile(joint, edge) for edge in edges)
+    _, z = told.in_mortise(joint)
+    way = (ZERO, (finish - begin) / row.width, ZERO)
+    return board_of(joint, row.role).gone((ZERO, begin, z), way, row.width)
+
+
+LINES = {
+    "side": down_the_side,
+    "stile": along_the_stile,
+    "rail": across_the_rail,
+    "end grain, across the width": across_the_tenon,
+    "end grain, through the thickness": through_the_tenon,
+    "reference edge, along it": along_the_edge,
+}
+"""By the row's title, else by the board's role."""
 
 
 def line_of(joint: Joint, row: SettingOut) -> list[Span]:
     """What is gone of a row's line, as measured in the row."""
     wood = board_of(joint, row.role)
-    if row.role in LINES:
-        return LINES[row.role](joint, row)
+    measure = LINES.get(row.title) or LINES.get(row.role)
+    if measure:
+        return measure(joint, row)
     if row.title == "along the mitre":
         return told.mouths(joint)
     if row.title == "end grain, along the lap line":
@@ -159,6 +188,28 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             ", and leave the stock longer, for the inside face is longer still",
             "",
         ),
+        ("housing", "12 mm more", "6 mm more"),
+        ("housing", "6 mm, on both edges", "7 mm, on both edges"),
+        ("housing", "the inside face's template", "the outside face's template"),
+        ("housing", "square to the inside face", "square to the outside face"),
+        ("housing", "line of the shelf's upper", "line of the shelf's lower"),
+        ("housing", ", solid where it is cut,", ""),
+        ("housing", "lower line; where", "lower line but for 0.1 mm of gap; where"),
+        ("housing", "off its lower face", "off its upper face"),
+        ("mortise-and-tenon", "reference edges look", "far edges look"),
+        ("mortise-and-tenon", "reference edges up", "far edges up"),
+        ("mortise-and-tenon", "with a square on the reference", "with a square on the far"),
+        ("mortise-and-tenon", "43 mm more", "45 mm more"),
+        ("mortise-and-tenon", "stile 20 mm longer", "stile 14 mm longer"),
+        ("mortise-and-tenon", "where the rail's far", "where the rail's reference"),
+        ("mortise-and-tenon", "stile's reference edge, between", "stile's far edge, between"),
+        ("mortise-and-tenon", "line of the rail's far", "line of the rail's reference"),
+        ("mortise-and-tenon", "dashed line on", "dashed line, solid where it is cut, on"),
+        ("mortise-and-tenon", "towards the nearer end", "towards the farther end"),
+        ("mortise-and-tenon", "2 mm more than the tenon", "3 mm more than the tenon"),
+        ("mortise-and-tenon", "on the outside face, gauge", "on the inside face, gauge"),
+        ("mortise-and-tenon", "6 mm from the reference", "14 mm from the reference"),
+        ("mortise-and-tenon", "14 mm from the far", "6 mm from the far"),
         ("dovetail-halving", "comes in at the stile's reference", "comes in at the stile's far"),
         ("dovetail-halving", "where the rail's reference", "where the rail's far"),
         ("dovetail-halving", "The waste is on the inside", "The waste is on the outside"),

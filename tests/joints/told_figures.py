@@ -664,6 +664,52 @@ def _dovetail_sides(joint):
     return equal([lean for lean in leans if lean])
 
 
+# Housings
+
+
+def trench(joint: Joint, x: Fraction | None = None) -> list:
+    """What is gone through the side in the middle of a housing, near the back unless told."""
+    side = board_of(joint, "side")
+    x = side.width - 1 if x is None else x
+    return side.through(x, board_of(joint, "shelf").thickness / 2)
+
+
+@rule(r"gauge, depth of the housing, from the inside face")
+def housing_depth(joint):
+    ((low, high),) = trench(joint)
+    return [high - low] if high == board_of(joint, "side").thickness else []
+
+
+@rule(r"left of the side's thickness")
+def _side_left(joint):
+    return lengths(left_of(trench(joint), board_of(joint, "side").thickness))
+
+
+@rule(r"length that each end of the shelf is let in")
+def let_in(joint):
+    """How far the shelf's end lies behind the side's inside face."""
+    inside_face = (ZERO, ZERO, board_of(joint, "side").thickness)
+    return [joint.placement.point(inside_face)[1]]
+
+
+def walls(joint: Joint) -> list:
+    """The square walls of a housing along the side: at its mouth, its bottom and both edges."""
+    side = board_of(joint, "side")
+    ((bottom, mouth),) = trench(joint)
+    corners = [(x, z) for x in (ZERO, side.width) for z in (bottom, mouth)]
+    found = {
+        (low - 50, high - 50)
+        for x, z in corners
+        for low, high in side.gone((x, Fraction(-50), z), (ZERO, ONE, ZERO), Fraction(200))
+    }
+    return list(found)
+
+
+@rule(r"dividers, width of the housing")
+def _housing_width(joint):
+    return lengths(walls(joint)) if len(walls(joint)) == 1 else []
+
+
 # The sliding dovetail
 
 
@@ -698,10 +744,8 @@ def shoulders(joint: Joint) -> Fraction:
 
 
 @rule(r"gauge, depth of the housing and length of the tail")
-def _housing_depth(joint):
-    side = board_of(joint, "side")
-    x, y = side.width - 1, board_of(joint, "shelf").thickness / 2
-    return same([shoulders(joint)], lengths(side.through(x, y)))
+def _length_of_tail(joint):
+    return same([shoulders(joint)], housing_depth(joint))
 
 
 WHERE = (
@@ -757,3 +801,93 @@ def _housing_sides(joint):
         if narrow != [ZERO]:
             found.append((narrow[0] - wide[0]) / shoulders(joint))
     return equal(found)
+
+
+# The mortise and tenon
+
+
+def tenon(joint: Joint) -> tuple[Wood, tuple, tuple]:
+    """The rail, and where its tenon is at the end: across the rail, and through it."""
+    rail = board_of(joint, "rail")
+    left = {x: left_of(rail.through(x, ONE), rail.thickness) for x in rail.across}
+    (thick,) = next(spans for spans in left.values() if spans)
+    (wide,) = rail.pieces(ONE, sum(thick) / 2)
+    return rail, wide, thick
+
+
+def in_mortise(joint: Joint) -> tuple[Fraction, Fraction]:
+    """Where on the stile's edge the middle of the tenon goes in: along it, and through it."""
+    _, wide, thick = tenon(joint)
+    _, y, z = joint.placement.reversed().point((sum(wide) / 2, ONE, sum(thick) / 2))
+    return y, z
+
+
+def mortise(joint: Joint) -> tuple[tuple, tuple, Fraction]:
+    """Where on the stile's reference edge it is: along that edge, and through it; how deep."""
+    stile = board_of(joint, "stile")
+    y, z = in_mortise(joint)
+    ((low, high),) = stile.gone((ZERO, Fraction(-500), z), (ZERO, ONE, ZERO), Fraction(1000))
+    (across,) = stile.through(ZERO, y)
+    ((edge, depth),) = stile.gone((ZERO, y, z), (ONE, ZERO, ZERO), stile.width)
+    assert edge == 0
+    return (low - 500, high - 500), across, depth
+
+
+@rule(r"mortise gauge, between its points")
+def _mortise_gauge(joint):
+    return lengths([mortise(joint)[1]])
+
+
+@rule(r"gauge, nearer side of the mortise, from the outside face")
+def _mortise_from(joint):
+    return [mortise(joint)[1][0]]
+
+
+@rule(r"gauge, nearer cheek of the tenon, from the outside face")
+def _cheek_from(joint):
+    return [tenon(joint)[2][0]]
+
+
+@rule(r"gauge, nearer side of mortise and tenon, from the outside face of both")
+def _both_from(joint):
+    return same(_mortise_from(joint), _cheek_from(joint))
+
+
+@rule(r"gauge, tenon's side, from the rail's (reference|far) edge")
+def tenon_side(joint, edge):
+    rail, (low, high), _ = tenon(joint)
+    return [low if edge == "reference" else rail.width - high]
+
+
+@rule(r"rule, depth of the mortise, marked on the chisel")
+def _mortise_depth(joint):
+    return [mortise(joint)[2]]
+
+
+@rule(r"rule, horn: from the stile's end to the rail's (reference|far) edge")
+def horn(joint, edge):
+    """The stile's end is where its place says that it is."""
+    rail = board_of(joint, "rail")
+    x = ZERO if edge == "reference" else rail.width
+    along = joint.placement.reversed().point((x, rail.baseline, ZERO))[1]
+    return [joint.member("stile").part.along + along]
+
+
+@rule(r"thickness of the tenon")
+def _tenon_thickness(joint):
+    return lengths([tenon(joint)[2]])
+
+
+@rule(r"width of the tenon, length of the mortise")
+def _tenon_width(joint):
+    return same(lengths([tenon(joint)[1]]), lengths([mortise(joint)[0]]))
+
+
+@rule(r"left of the stile below the mortise")
+def _below_mortise(joint):
+    return [board_of(joint, "stile").width - mortise(joint)[2]]
+
+
+@rule(r"left between mortise and inside face")
+def _beside_mortise(joint):
+    return [board_of(joint, "stile").thickness - mortise(joint)[1][1]]

@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable
 from fractions import Fraction
 
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Joint, Member
 from tests.joints import told_figures as told
 from tests.joints.probes import ZERO, Wood, board_of, upright, wood_of
 
@@ -375,7 +375,7 @@ def face_with_dovetail(joint: Joint) -> str:
     return "outside" if z < rail.thickness / 2 else "inside"
 
 
-@sentence(r"space between the stiles and N mm more for the dovetail at each of its ends")
+@sentence(r"space between the stiles and N mm more for the (?:dovetail|tenon) at each of its ends")
 def _rail_longer(joint):
     """How far the end lies behind the edge of the stile that the rail comes in from."""
     stile = board_of(joint, "stile")
@@ -401,8 +401,8 @@ def _neck(joint):
 
 @sentence(r"hand router set to N mm")
 def _router(joint):
-    if joint.kind == "sliding-dovetail":
-        return [_deep(joint)]
+    if any(member.role == "side" for member in joint.members):
+        return [told.housing_depth(joint)]
     ((low, high),) = told.socket(joint)
     return [[high - low]]
 
@@ -484,11 +484,10 @@ def _deep(joint: Joint) -> list:
     return phrase(joint, "gauge, depth of the housing and length of the tail")
 
 
-@sentence(r"space between the sides and N mm more for its two tails")
+@sentence(r"space between the sides and N mm more(?: for its two tails)?")
 def _shelf_longer(joint):
     """At each end the shelf reaches past the side's inside face, and it has two ends."""
-    side = board_of(joint, "side")
-    return [[2 * joint.placement.point((ZERO, ZERO, side.thickness))[1]]]
+    return [[2 * one for one in told.let_in(joint)]]
 
 
 @sentence(r"line just stays, down to N mm")
@@ -585,3 +584,231 @@ def _habit(joint):
 def _remain(joint):
     long = told.shelf_places(joint)[""] - _start(joint)
     return [[min(50, long / 2)]]
+
+
+# The through housing
+
+
+@sentence(r"Gauge the depth, N mm, on both edges", r"down to the gauge lines on both edges, N mm")
+def _gauged_depth(joint):
+    """Alike at both edges."""
+    side = board_of(joint, "side")
+    assert told.trench(joint, ZERO) == told.trench(joint, side.width) == told.trench(joint)
+    return [told.housing_depth(joint)]
+
+
+def gap(joint: Joint, face: str) -> Fraction:
+    """How far a wall of the housing stands off the shelf; less than 0 where it presses."""
+    ((low, high),) = told.walls(joint)
+    to_side = joint.placement.reversed()
+    upper, lower = (
+        to_side.point((ZERO, ZERO, z))[1] for z in (ZERO, board_of(joint, "shelf").thickness)
+    )
+    return upper - low if face == "upper" else high - lower
+
+
+@sentence(r"its (upper|lower) face on the squared line")
+def _on_squared_line(joint, face):
+    """The line is y = 0, and the wall stands on it."""
+    ((low, _),) = told.walls(joint)
+    assert low == gap(joint, face) == 0
+    return []
+
+
+@sentence(r"the line of the shelf's (upper|lower) face")
+def _line_of_face(joint, face):
+    z = ZERO if face == "upper" else board_of(joint, "shelf").thickness
+    assert joint.placement.reversed().point((ZERO, ZERO, z))[1] == 0
+    return []
+
+
+@sentence(
+    rf"the {FACE}'s template with",
+    rf"across each {FACE}",
+    rf"together, {FACE}s out",
+    rf"both edges with the stock on the {FACE}",
+    rf"Stand the shelf's end on the {FACE}",
+    rf"by hand, square to the {FACE}",
+)
+def _face_with_housing(joint, face):
+    ((low, high),) = told.trench(joint)
+    assert (face == "inside") == (high == board_of(joint, "side").thickness)
+    assert (face == "outside") == (low == 0)
+    return []
+
+
+@sentence(r"what carries the shelf is the (upper|lower) wall")
+def _carries(joint, wall):
+    """The top end is where y falls, on the template and on the wood."""
+    assert joint.member("side").part.up == "top end"
+    assert wall == "lower"
+    return []
+
+
+@sentence(
+    r"Its (upper|lower) face must come to the (upper|lower) line"
+    r"(?: but for N mm (of gap|that presses))?;"
+)
+def _to_the_line(joint, face, line, which=None):
+    found = gap(joint, face)
+    assert line == face
+    assert {"of gap": found > 0, "that presses": found < 0, None: found == 0}[which]
+    return [[abs(found)]] if found else []
+
+
+@sentence(r"a shaving off its (upper|lower) face")
+def _shaving(joint, face):
+    """Off the face that is not laid to the squared line."""
+    other = {"upper": "lower", "lower": "upper"}[face]
+    assert gap(joint, other) == 0
+    ((low, _),) = told.walls(joint)
+    assert (face == "lower") == (low == 0)
+    return []
+
+
+# The squared line
+
+
+@sentence(r"\bdashed line(, solid where it is cut,)? on (?:the|your) ")
+def _dashed(joint, solid=None):
+    """Whether a wall of the joint stands on it, on any face."""
+    assert bool(solid) == wall_on_line(joint.members[1])
+    return []
+
+
+def wall_on_line(member: Member) -> bool:
+    """Whether wood turns to waste, or waste to wood, just at y = 0 on a face of the board."""
+    wood, way = wood_of(member), (ZERO, Fraction(1), ZERO)
+    shares = [Fraction(number, 40) for number in range(41)]
+    places = [(wood.width * share, z) for share in shares for z in (ZERO, wood.thickness)]
+    places += [(x, wood.thickness * share) for share in shares for x in (ZERO, wood.width)]
+    return any(
+        1 in span for x, z in places for span in wood.gone((x, Fraction(-1), z), way, Fraction(2))
+    )
+
+
+# The mortise and tenon
+
+
+@sentence(r"the (reference|far) edges look into the frame")
+def _into_frame(joint, edge):
+    """The rail comes in at that edge of the stile, and its own is farther from the stile's end."""
+    assert edge == edge_of_entry(joint)
+    other = {"reference": "far", "far": "reference"}[edge]
+    assert rail_edge_on_stile(joint, edge) > rail_edge_on_stile(joint, other)
+    return []
+
+
+@sentence(r"Leave the stile N mm longer for the horn", r"comes, N mm from the stile's end")
+def _horn(joint):
+    return [told.horn(joint, "far")]
+
+
+@sentence(rf"where the rail's {EDGE} comes[^.]*?, and N mm farther from that end for its {EDGE}")
+def _two_lines(joint, near, far):
+    """The stile's end is where y falls."""
+    return [[rail_edge_on_stile(joint, far) - rail_edge_on_stile(joint, near)]]
+
+
+@sentence(
+    rf"lay it on the stile's {EDGE}",
+    r"(reference|far) edges up, and",
+    rf"with a square on the {EDGE}",
+)
+def _edge_with_mortise(joint, edge):
+    _, _, depth = told.mortise(joint)
+    assert (edge, depth > 0) == ("reference", True)
+    return []
+
+
+@sentence(rf"on the line of the rail's {EDGE}")
+def _line_of_edge(joint, edge):
+    assert rail_edge_on_stile(joint, edge) == 0
+    return []
+
+
+@sentence(r"▲ towards the (nearer|farther) end")
+def _towards(joint, end):
+    """Up is where y falls; the stile's end is nearer to the rail's far edge, on the line."""
+    far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
+    assert end == ("nearer" if near < far else "farther")
+    return []
+
+
+@sentence(
+    rf"points to the chisel itself, N mm, then the stock so that the nearer point stands N mm "
+    rf"from it\. With the stock on the stile's {FACE}"
+)
+def _mortise_gauge(joint, face):
+    _, across, _ = told.mortise(joint)
+    return [[across[1] - across[0]], [from_face(joint, "stile", across, face)]]
+
+
+def from_face(joint: Joint, role: str, span: tuple, face: str) -> Fraction:
+    """How far it is to the nearer side of what is told, from a face."""
+    return span[0] if face == "outside" else board_of(joint, role).thickness - span[1]
+
+
+@sentence(
+    rf"mortise gauge to N mm and its stock to N mm; with the stock on the {FACE}, gauge the cheeks"
+)
+def _tenon_gauge(joint, face):
+    _, _, thick = told.tenon(joint)
+    return [[thick[1] - thick[0]], [from_face(joint, "rail", thick, face)]]
+
+
+@sentence(rf"gauge still set and its stock on the {FACE}, gauge the cheeks")
+def _still_set(joint, face):
+    (_, across, _), (_, _, thick) = told.mortise(joint), told.tenon(joint)
+    assert across == thick
+    assert face == "outside"
+    return []
+
+
+@sentence(r"Mark N mm on the chisel")
+def _chisel(joint):
+    return [phrase(joint, "rule, depth of the mortise, marked on the chisel")]
+
+
+@sentence(r", N mm more than the tenon is long")
+def _deeper(joint):
+    _, _, depth = told.mortise(joint)
+    return [[depth - board_of(joint, "rail").baseline]]
+
+
+@sentence(r"and N mm inside both end lines")
+def _inside_ends(joint):
+    """Our habit, and it leaves more to chop than it keeps."""
+    (low, high), _, _ = told.mortise(joint)
+    assert high - low > 2 * 2 * 2
+    return [[2]]
+
+
+@sentence(r"Knife the shoulder, N mm from the end, against a square all round")
+def _all_round(joint):
+    """From both faces all of the rail is gone to one depth."""
+    rail = board_of(joint, "rail")
+    return [told.equal([*rail.depths(ZERO), *rail.depths(rail.thickness)])]
+
+
+@sentence(
+    rf"tenon's sides? on its cheeks, N mm from the {EDGE}", rf"edge and N mm from the {EDGE}; saw"
+)
+def _tenon_side(joint, edge):
+    return [told.tenon_side(joint, edge)]
+
+
+@sentence(r"tenon's (sides?) on its cheeks, [^;]*; saw down beside (it|them)")
+def _how_many_sides(joint, sides, them):
+    count = sum(told.tenon_side(joint, edge) != [0] for edge in ("reference", "far"))
+    assert (sides, them) == ((0, 0), ("side", "it"), ("sides", "them"))[count]
+    return []
+
+
+@sentence(r"(?:The|Plane the) (outside|inside) faces (?:must come )?flush")
+def _flush(joint, face):
+    rail, stile = (
+        ZERO if face == "outside" else board_of(joint, role).thickness for role in ("rail", "stile")
+    )
+    assert joint.placement.point((ZERO, ZERO, stile))[2] == rail
+    return []

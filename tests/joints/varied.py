@@ -39,7 +39,14 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"lap_length": "41 mm", "shoulder": "9 mm", "fit": "0.1 mm", "end_proud": "0 mm"},
     ),
     "full-blind-dovetail": ({"half_pin_far": "9 mm"},),
+    "housing": ({"fit": "0.1 mm"}, {"depth": "7 mm", "fit": "-0.1 mm"}),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
+    "mortise-and-tenon": (
+        {"fit": "0.1 mm"},
+        {"shoulder_far": 0, "horn": None},
+        {"shoulder": 0, "extra_depth": 0, "horn": "30 mm"},
+        {"shoulder": 0, "shoulder_far": 0},
+    ),
     "mitred-shoulder-dovetail": ({**UNLIKE, **PROUD, "mitred_edge": "far"},),
     "sliding-dovetail": (
         {"sides": "upper", "taper": "1:80", "fit": "0.1 mm"},

@@ -13,7 +13,7 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Halving,
 )
-from joinery_templates.joints.layout import fold_over
+from joinery_templates.joints.layout import dashed_line, fold_over
 from joinery_templates.joints.sources import FURNITURE_MAKING
 
 THIRD = Fraction(1, 3)
@@ -162,7 +162,7 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
 def _cutting_stile(halving: Halving) -> Iterator[Step]:
     given = halving.given
     shown, _ = _faces(halving)
-    line = "dashed line" if halving.is_line_free else "dashed line, solid where it is cut,"
+    line = dashed_line(not halving.is_line_free)
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(1)}",

@@ -1,4 +1,7 @@
-"""What decides a sliding dovetail's figures, what is refused, and what is advised against."""
+"""What decides a sliding dovetail's figures, what is refused, and what is advised against.
+
+What holds for every housing stands first.
+"""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -6,6 +9,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import loose_fit, refuse, too_short, unusual_slope
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import decimal_text
 
@@ -27,6 +31,54 @@ STEEPEST_TAPER = 20
 """A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
 
 
+def shelf_too_wide(layout: Layout) -> Iterator[Finding]:
+    """A shelf, the first board, that stands out past the side."""
+    shelf, side = layout.boards
+    if shelf.width > side.width:
+        yield mistake(
+            "widths-differ",
+            f'The shelf "{shelf.name}" is {layout.text(shelf.width)} wide and the side '
+            f'"{side.name}" only {layout.text(side.width)}.',
+            "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
+            "what is to be free at the back.",
+        )
+
+
+def housing_too_deep(layout: Layout, depth: Fraction) -> Iterator[Finding]:
+    """A housing that leaves less than half of the side."""
+    side = layout.boards[1]
+    if depth > side.thickness / 2:
+        yield mistake(
+            "housing-too-deep",
+            f"A housing {layout.text(depth)} deep is more than half of the side, "
+            f"{layout.text(side.thickness)} thick.",
+            "Make it shallower: about a third is usual.",
+            "depth",
+        )
+
+
+def housing_deep(layout: Layout, depth: Fraction) -> Iterator[Finding]:
+    """A housing that weakens the side."""
+    side = layout.boards[1]
+    if depth > side.thickness / 3:
+        yield advice(
+            "housing-deep",
+            f"A housing {layout.text(depth)} deep is more than a third of the side, "
+            f"{layout.text(side.thickness)} thick.",
+            f"{DADO}; the third is {COMMON}",
+            "Make it shallower.",
+            "depth",
+        )
+
+
+def depth_rule(layout: Layout, depth: Fraction) -> str:
+    """How a depth was decided that nobody gave."""
+    return (
+        f"Depth of the housing: {layout.text(depth)}, a third of the side's "
+        f"thickness or a little less ({COMMON})."
+    )
+
+
 def check(tail: SlidingTail) -> None:
     """Refuse what cannot be cut.
 
@@ -42,10 +94,7 @@ def rules_of(tail: SlidingTail) -> Iterator[str]:
     """What was decided by a rule."""
     given = tail.given
     if given.depth is None:
-        yield (
-            f"Depth of the housing: {tail.text(tail.depth)}, a third of the side's "
-            f"thickness or a little less ({COMMON})."
-        )
+        yield depth_rule(tail, tail.depth)
     if given.shoulder is None:
         yield (
             f"Shoulder: {tail.text(tail.shoulder)}, what the tail's side leans over its "
@@ -59,27 +108,12 @@ def rules_of(tail: SlidingTail) -> Iterator[str]:
 
 
 def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
-    shelf, side = tail.shelf, tail.side
-    if shelf.width > side.width:
-        yield mistake(
-            "widths-differ",
-            f'The shelf "{shelf.name}" is {tail.text(shelf.width)} wide and the side '
-            f'"{side.name}" only {tail.text(side.width)}.',
-            "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
-            "what is to be free at the back.",
-        )
-    yield from too_short(tail, (tail.depth, shelf.thickness))
+    yield from shelf_too_wide(tail)
+    yield from too_short(tail, (tail.depth, tail.shelf.thickness))
 
 
 def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
-    if tail.depth > tail.side.thickness / 2:
-        yield mistake(
-            "housing-too-deep",
-            f"A housing {tail.text(tail.depth)} deep is more than half of the side, "
-            f"{tail.text(tail.side.thickness)} thick.",
-            "Make it shallower: about a third is usual.",
-            "depth",
-        )
+    yield from housing_too_deep(tail, tail.depth)
     if tail.shoulder < tail.lean:
         yield mistake(
             "shoulder-too-narrow",
@@ -129,16 +163,7 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
 
 def advise(tail: SlidingTail) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    depth, thick = tail.depth, tail.side.thickness
-    if depth > thick / 3:
-        yield advice(
-            "housing-deep",
-            f"A housing {tail.text(depth)} deep is more than a third of the side, "
-            f"{tail.text(thick)} thick.",
-            f"{DADO}; the third is {COMMON}",
-            "Make it shallower.",
-            "depth",
-        )
+    yield from housing_deep(tail, tail.depth)
     shown = f"A slope of {tail.one_in}"
     yield from unusual_slope(
         tail.given.slope,

@@ -21,10 +21,16 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joint import Clearing, Joint, LengthSetting, Member, Size, Step, Task
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
-from joinery_templates.joints.housings.checks import DADO
+from joinery_templates.joints.housings.checks import (
+    DADO,
+    depth_rule,
+    housing_deep,
+    housing_too_deep,
+    shelf_too_wide,
+)
 from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, usual_depth
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.layout import Layout, dashed_line
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.wood.board import Board, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
@@ -139,7 +145,7 @@ def build(request: Request) -> Joint:
             LengthSetting("dividers", "width of the housing", housing.width),
         ),
         slopes=(),
-        rules=tuple(_rules(housing)),
+        rules=() if housing.given.depth is not None else (depth_rule(housing, housing.depth),),
         findings=tuple(_advice(housing)),
         steps=tuple(_steps(housing)),
         at_corner=False,
@@ -148,22 +154,9 @@ def build(request: Request) -> Joint:
 
 
 def _impossible(housing: Housing) -> Iterator[Finding]:
-    shelf, side, text = housing.shelf, housing.side, housing.text
-    if shelf.width > side.width:
-        yield mistake(
-            "widths-differ",
-            f'The shelf "{shelf.name}" is {text(shelf.width)} wide and the side "{side.name}" only '
-            f"{text(side.width)}.",
-            "Their front edges stand flush: make the shelf no wider than the side.",
-        )
-    if housing.depth > side.thickness / 2:
-        yield mistake(
-            "housing-too-deep",
-            f"A housing {text(housing.depth)} deep is more than half of the side, "
-            f"{text(side.thickness)} thick.",
-            "Make it shallower: about a third is usual.",
-            "depth",
-        )
+    shelf, text = housing.shelf, housing.text
+    yield from shelf_too_wide(housing)
+    yield from housing_too_deep(housing, housing.depth)
     if housing.width <= 0:
         yield mistake(
             "no-room",
@@ -177,15 +170,7 @@ def _impossible(housing: Housing) -> Iterator[Finding]:
 
 def _advice(housing: Housing) -> Iterator[Finding]:
     text = housing.text
-    if housing.depth > housing.side.thickness / 3:
-        yield advice(
-            "housing-deep",
-            f"A housing {text(housing.depth)} deep is more than a third of the side, "
-            f"{text(housing.side.thickness)} thick.",
-            f"{DADO}; the third is {COMMON}",
-            "Make it shallower.",
-            "depth",
-        )
+    yield from housing_deep(housing, housing.depth)
     if housing.shelf.width < housing.side.width:
         yield advice(
             "housing-open",
@@ -195,14 +180,6 @@ def _advice(housing: Housing) -> Iterator[Finding]:
             "Let a back cover it, or make both of one width.",
         )
     yield from loose_fit(housing, housing.given.fit, "below the shelf shows at the front edge")
-
-
-def _rules(housing: Housing) -> Iterator[str]:
-    if housing.given.depth is None:
-        yield (
-            f"Depth of the housing: {housing.text(housing.depth)}, a third of the side's "
-            f"thickness or a little less ({COMMON})."
-        )
 
 
 def _steps(housing: Housing) -> Iterator[Step]:
@@ -228,16 +205,17 @@ def _steps(housing: Housing) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {side}",
-        "Lay the inside face's template with its upper line on the squared line, ▲ towards the top "
-        "end, flush with the front edge; glue it, or tape it and prick it through at the small "
-        "crosses. So too those for both edges: they show how deep it goes.",
+        f"Lay the inside face's template with its {dashed_line(is_cut=True)} on the squared line, "
+        "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
+        "through at the small crosses. So too those for both edges: they show how deep it goes.",
     )
     yield Step(
         Task.GAUGE,
         "Try the shelf itself",
-        "Stand the shelf's end on the inside face, its upper face on the upper line. Its lower "
-        f"face must come to the lower line{_less_fit(housing)}; where they differ the shelf is "
-        "right. Knife both lines against a square, and pare a small groove to each from the waste.",
+        "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
+        f"lower face must come to the lower line{_less_fit(housing)}; where they differ the shelf "
+        "is right. Knife both lines against a square, and pare a small groove to each from the "
+        "waste.",
     )
     yield Step(
         Task.CUT_SECOND,

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
-from joinery_templates.joints.layout import fold_over
+from joinery_templates.joints.layout import dashed_line, fold_over
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 BACK = "at the shelf's back edge"
@@ -39,14 +39,13 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "Clamp both sides together and square the line of the shelf's upper face across their "
         "edges, then across each inside face.",
     )
-    line = "its dashed line" if 0 in tail.sloping else "its dashed line, solid where it is cut,"
     edges = "the back edge" if tail.given.stop else "the front and the back edge"
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
-        f"Lay the inside face's template with {line} on the squared line, ▲ towards the "
-        "top end, flush with the front edge; glue it, or tape it and prick it through at the small "
-        f"crosses. So too the one for {edges}: it shows the section.",
+        f"Lay the inside face's template with its {dashed_line(0 not in tail.sloping)} on the "
+        "squared line, ▲ towards the top end, flush with the front edge; glue it, or tape it and "
+        f"prick it through at the small crosses. So too the one for {edges}: it shows the section.",
     )
     if tail.given.stop:
         yield Step(

@@ -35,7 +35,7 @@ from joinery_templates.joint import (
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
-from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.layout import Layout, dashed_line
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
@@ -231,14 +231,14 @@ class Tenon(Layout, frozen=True):
         )
 
     def stile_part(self) -> Stretch:
-        """The stile with the mortise, which is chopped: none of its walls is a sawn side."""
+        """The stile with the mortise, which is chopped."""
         near, far = self.shoulders
         walls = (
             at_most(0, self.depth, Surface.SHOULDER),
-            at_least(1, far, Surface.SHOULDER),
-            at_most(1, self.rail.width - near, Surface.SHOULDER),
-            at_least(2, self.mortise_from, Surface.SHOULDER),
-            at_most(2, self.mortise_to, Surface.SHOULDER),
+            at_least(1, far, Surface.WALL),
+            at_most(1, self.rail.width - near, Surface.WALL),
+            at_least(2, self.mortise_from, Surface.WALL),
+            at_most(2, self.mortise_to, Surface.WALL),
         )
         return Stretch(
             board=self.stile,
@@ -248,6 +248,7 @@ class Tenon(Layout, frozen=True):
             line=LINE,
             up="that end",
             hands=HANDS,
+            along=self.given.horn,
         )
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
@@ -559,8 +560,8 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         "Trim the template along its outer lines and lay it on the stile's reference edge, between "
-        f"the arrises, its dashed line on the line of the {LINE}, ▲ towards the nearer end. Glue "
-        "it, or tape it and prick it through at the small crosses.",
+        f"the arrises, its {dashed_line(not tenon.shoulders[1])} on the line of the {LINE}, ▲ "
+        "towards the nearer end. Glue it, or tape it and prick it through at the small crosses.",
     )
     yield Step(
         Task.GAUGE,
@@ -580,7 +581,7 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         f"tape{below}. Keep between the gauged lines{left}; hold the chisel upright and in line "
         "with the stile, chop in small steps from one end to the other, lever out the chips, and "
         "go down in layers. When the depth is reached, chop both ends upright in their lines. Try "
-        "the sides with a square on the outside face; pare bumps, but make it no wider.",
+        "the sides with a square on the reference edge; pare bumps, but make it no wider.",
     )
 
 
@@ -613,10 +614,11 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
         "edge, turn the rail, aslant from the other edge, then level down to the shoulder.",
     )
     edges = zip(("reference", "far"), tenon.shoulders, strict=True)
-    told = " and ".join(f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset)
+    told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
+    sides, them = ("sides", "them") if len(told) > 1 else ("side", "it")
     more = (
-        f" Gauge the tenon's sides on its cheeks, {told}; saw down beside them in the waste, and "
-        "across at the shoulder."
+        f" Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}; saw down beside {them} "
+        "in the waste, and across at the shoulder."
         if told
         else ""
     )
