@@ -1,6 +1,7 @@
 """What a page is expected to show: whole lines, and a page that cuts one off is found out."""
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
@@ -16,6 +17,7 @@ from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet, Page, whole
 from joinery_templates.sheets.papers import find_paper
+from tests.measure.drawn_and_measured import drawn, measured
 
 FRAME = Frame(find_paper("A4"), Margins())
 ZERO = Fraction(0)
@@ -65,3 +67,13 @@ def test_of_a_line_that_a_seam_cuts_the_part_on_the_page_is_expected():
     (cut,) = expected_pages(replace(made, pages=(replace(page, windows=(furniture, seam)),)))
     (trim,) = (stroke.line for stroke in cut.strokes if stroke.role == str(Role.TRIM))
     assert trim == pytest.approx((65, 95, 77.5, 112))
+
+
+@pytest.mark.parametrize("skew", ["0.03", "-0.3"])
+def test_a_wide_pattern_is_found_whole_where_a_profile_leans_its_seams(skew):
+    """Over a sheet of 250 mm a seam leans by 0.13 mm at 0.03 degrees, and the lines end at it."""
+    job = (Path(__file__).parents[1] / "sample_jobs/wide_carcase.toml").read_text("utf-8")
+    profile = f"[printer]\nacross = 1.01\nalong = 0.99\nskew = {skew}\n"
+    report = measured(drawn(f"{job}\n{profile}")).report
+    assert report.as_drawn
+    assert max(page.worst_error for page in report.pages) < 0.01

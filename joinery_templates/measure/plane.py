@@ -9,6 +9,9 @@ from typing import NamedTuple
 
 _EDGE_SLACK = 1e-3
 """A line that runs along the edge of a window counts as inside although it was rounded."""
+_UPRIGHT = 1e-6
+"""A side that leans no more than this is upright or level: over a sheet that is no micrometre.
+A printer's profile leans a page by far less than a degree, and its seams with it."""
 _SAME_TURN = 9
 """Sides of windows run alike when their normals agree in so many decimals."""
 
@@ -131,7 +134,7 @@ class Window(NamedTuple):
         box = box_around(corners)
         normals = _normals(corners)
         # Upright windows take their sides from the box, which are the same to the last digit.
-        if not normals or all(min(abs(x), abs(y)) <= _EDGE_SLACK for x, y in normals):
+        if not normals or all(min(abs(x), abs(y)) <= _UPRIGHT for x, y in normals):
             corners, normals = box.corners, [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)]
         sides = dict(self.sides)
         for (nx, ny), (x, y) in zip(normals, corners, strict=True):
