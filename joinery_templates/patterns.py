@@ -53,7 +53,8 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
     """The setting-out strip and the cards of tool settings."""
     row = one.joint.main_row
     if row:
-        yield strip(SETTING_OUT, row, one.joint.member(row.role), setup)
+        placed = [at for at in one.placed if at.member.role == row.role]
+        yield strip(SETTING_OUT, row, placed, one.name, setup)
     yield from settings_cards(SETTING_OUT, f"tool settings, {one.name}", one.joint, setup)
 
 

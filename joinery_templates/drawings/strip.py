@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.drawings.figure import (
     Figure,
     Pattern,
@@ -17,7 +19,7 @@ from joinery_templates.drawings.labels import SMALL_CAP, TINY_CAP
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.joint import Member, SettingOut
+from joinery_templates.joint import Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
@@ -38,18 +40,22 @@ WORDS_ROOM = Fraction(130)
 _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
-def strip(group: str, row: SettingOut, member: Member, setup: DrawingSetup) -> Pattern:
+def strip(
+    group: str, row: SettingOut, placed: Sequence[Placed], joint: str, setup: DrawingSetup
+) -> Pattern:
     """A strip to lay along the line of a row.
 
-    The marks stand on both long edges, so that the strip serves the board's other
-    end when it is turned end for end. It is as high as its figures need.
+    The marks stand on both long edges, so that the strip serves the joint at a board's
+    other end when it is turned end for end. It is as high as its figures need.
 
     Args:
         group: what the strip belongs to.
         row: the marks.
-        member: the piece that they are set out on.
+        placed: the piece that they are set out on, at each corner.
+        joint: what the person calls the joint.
         setup: how patterns are drawn.
     """
+    member = placed[0].member
     lettering, width = setup.lettering, row.width * row.stretch
     marks = [mark.position * row.stretch for mark in row.marks]
     waste = _waste_along_end(member, row.stretch) if row.along_end else []
@@ -79,7 +85,9 @@ def strip(group: str, row: SettingOut, member: Member, setup: DrawingSetup) -> P
         for cap in (TINY_CAP, SMALLEST_CAP)
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
-    return _with_words(group, row, member, drawn, bool(waste), setup)
+    plain = Pattern(f"strip for {member.part.board.name}, {joint}", group, (drawn,))
+    told = _what_to_do(row, placed, bool(waste), setup.units)
+    return _with_words(plain, (*_where(placed), told), setup)
 
 
 def _figures(
@@ -101,35 +109,45 @@ def _figures(
         )
 
 
-def _with_words(
-    group: str, row: SettingOut, member: Member, drawn: Figure, crossed: bool, setup: DrawingSetup
-) -> Pattern:
-    """The strip with what to do with it above, on paper that is trimmed away."""
+def _where(placed: Sequence[Placed]) -> Iterator[str]:
+    """Which end of the board it is for at which corners."""
+    ends: dict[str, list[str]] = {}
+    for one in placed:
+        ends.setdefault(one.place.words, []).append(one.corner.name)
+    for end, corners in ends.items():
+        yield f"{end}: {', '.join(corners)}"
+
+
+def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:
+    """How the strip is laid on; it is turned only for an end where this joint stands too."""
+    lay = f"lay a long edge along {row.title if not row.along_end else 'the end of the board'}"
+    turned = row.along_end and len({one.hand for one in placed}) > 1
+    return (
+        f"Figures in {_UNIT_WORDS[units]} from the {row.start}"
+        f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
+        f"the arrow at the {row.start}, and knife the marks."
+        f"{' For the other end named here turn the strip end for end.' if turned else ''}"
+    )
+
+
+def _with_words(strip: Pattern, told: Sequence[str], setup: DrawingSetup) -> Pattern:
+    """The strip with its name and what to do above, on paper that is trimmed away."""
+    (drawn,) = strip.layers
     total = max(drawn.width, NARROWEST)
-    lay = "lay a long edge along the end of the board, knife the marks. "
-    lay += "Turn the strip end for end for the board's other end."
-    if not row.along_end:
-        lay = f"lay a long edge along {row.title}, knife the marks."
-    name = f"strip for {member.part.board.name}"
     long = max(setup.sheet)
     # Where a seam will cut the strip, half a sheet has room for them.
     room = total if total + 2 * MARGIN <= long else long / 2 - 2 * MARGIN
     words = column(
         (
-            Paragraph(f"Setting-out {name}", SMALL_CAP, bold=True),
-            Paragraph(
-                f"Figures in {_UNIT_WORDS[setup.units]} from the {row.start}"
-                f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, "
-                f"{lay}",
-                TINY_CAP,
-            ),
+            Paragraph(f"Setting-out {strip.title}", SMALL_CAP, bold=True),
+            *(Paragraph(words, TINY_CAP) for words in told),
         ),
         min(total, WORDS_ROOM, room),
         setup.lettering,
     )
     words = words.as_part("what to do").moved(MARGIN, drawn.height + 3)
     size = (total + 2 * MARGIN, drawn.height + 3 + words.height)
-    return Pattern(name, group, (joined(*size, (drawn, words)),))
+    return replace(strip, layers=(joined(*size, (drawn, words)),))
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:

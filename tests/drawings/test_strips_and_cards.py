@@ -45,6 +45,30 @@ def strokes(pattern: Pattern, role: Role) -> list[Stroke]:
 
 
 @every_job
+def test_a_strip_names_its_joint_and_ends_and_is_turned_only_for_an_end_where_that_joint_stands(
+    job,
+):
+    """Two strips of one board were told apart by nothing, and each said it serves both ends."""
+    read, (_, drawn_) = read_job(job.read_text("utf-8")), drawn(job)
+    strips = {p.title: " ".join(t.words for t in texts(p)) for p in drawn_ if "strip" in p.title}
+    wanted = [one for one in read.joints if one.joint.main_row]
+    assert len(strips) == len(wanted)
+    for one in wanted:
+        (member,) = (m for m in one.joint.members if m.role == one.joint.main_row.role)
+        words = strips[f"strip for {member.part.board.name}, {one.name}"]
+        ends = {}
+        for corner in one.corners:
+            hand = member.hand.other if corner.mirrored else member.hand
+            ends.setdefault(hand, []).append(corner.name)
+            assert corner.name in words
+        turned = "For the other end named here turn the strip end for end." in words
+        assert turned == (len(ends) == 2 and one.joint.main_row.along_end)
+        for hand, corners in ends.items():
+            if member.part.place(hand).end:
+                assert f"{hand}: {', '.join(corners)}" in words
+
+
+@every_job
 def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
     units, patterns = drawn(job)
     for strip in patterns:
