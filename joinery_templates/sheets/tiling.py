@@ -39,7 +39,9 @@ SHARES = tuple(Fraction(number, 20) for number in (20, 17, 14, 12, 10, 8, 6, 5))
 """Words that have room on no sheet are made so much smaller."""
 SMALLEST_CAP = Fraction(6, 5)
 NARROWER = (2, 3, 4)
-"""Paragraphs that have no room even so are broken into rows so many times narrower."""
+"""Words that have no room even so are broken into rows so many times narrower."""
+NEAR = Fraction(4)
+"""Words that belong to a line are moved so far away from it at the most (our judgement)."""
 MARK_AIR = Fraction(3)
 """Words that have room only on the paper of a seam leave so much of it to match marks."""
 
@@ -182,14 +184,14 @@ class Scissors:
             def moved(texts: tuple[Text, ...]) -> tuple[Text, ...]:
                 return ground.placed_together(self._moved(texts, layer, cuts))
 
-            # What is bold says most: board, corner and reference edge.
-            cut.sort(key=lambda texts: not texts[0].bold)
+            cut.sort(key=_is_plain)
             found = [moved(texts) for texts in cut]
             copies = set(map(_said, words + found))
             for texts, whole in zip(cut, found, strict=True):
                 words.append(whole)
                 if not whole and _said(texts) not in copies:
-                    words += map(moved, _together(texts, lambda text: text.paragraph or text))
+                    alone = _together(texts, lambda text: text.paragraph or text)
+                    words += map(moved, sorted(alone, key=_is_plain))
         kept = replace(
             layer,
             strokes=tuple(
@@ -210,8 +212,6 @@ class Scissors:
         Best where one sheet alone shows them, else where they only stand off the seams.
         """
         along = texts[0].turn // 90 % 2
-        # What is no paragraph is said of a line that runs as the words do.
-        axes = (along, 1 - along) if texts[0].paragraph else (along,)
         forms = [
             tuple(_smaller(rows, share))
             for rows in (texts, *self._narrower(texts))
@@ -220,7 +220,7 @@ class Scissors:
         ]
         for small, reach in product(forms, (self._overlap / 2, MARK_AIR)):
             boxes = [text_corners(text, self._lettering) for text in small]
-            for axis in axes:
+            for axis in (along, 1 - along):
                 # What a seam along its way cuts, it cuts wherever the words are moved to.
                 other = tuple(at if n != axis else () for n, at in enumerate(cuts))
                 if any(_is_cut(box, (other[0], other[1]), reach) for box in boxes):
@@ -228,22 +228,26 @@ class Scissors:
                 places = [corner[axis] for box in boxes for corner in box]
                 room = (RIM, (layer.width, layer.height)[axis] - RIM)
                 for way in _ways(min(places), max(places), room, cuts[axis], reach):
-                    dx, dy = (Fraction(0), way) if axis else (way, Fraction(0))
-                    yield tuple(text.moved(dx, dy) for text in small)
+                    # What is no paragraph belongs to a line that runs as the words do.
+                    if texts[0].paragraph or axis == along or abs(way) <= NEAR:
+                        dx, dy = (Fraction(0), way) if axis else (way, Fraction(0))
+                        yield tuple(text.moved(dx, dy) for text in small)
 
     def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
-        """A paragraph broken over more rows, down from where it begins."""
-        first, words = texts[0], texts[0].paragraph
-        if not words or {text.paragraph for text in texts} != {words}:
+        """Words that are said in one go over more rows, about the middle of where they stood."""
+        first, words = texts[0], texts[0].paragraph or texts[0].words
+        if any((text.paragraph or text.words) != words for text in texts):
             return
-        down = first.cap * LINE_PITCH * (1 if first.turn else -1)
+        x, y = {0: (0, -1), 90: (1, 0), 180: (0, 1), 270: (-1, 0)}[first.turn]
         wide = max(self._lettering.width(text.words, text.cap, text.bold) for text in texts)
         for share in NARROWER:
             rows = wrapped(words, wide / share, first.cap, self._lettering, first.bold)
             if " ".join(rows) == words:  # no word is broken
+                up = Fraction(len(rows) - len(texts), 2)
+                depths = [first.cap * LINE_PITCH * (n - up) for n in range(len(rows))]
                 yield tuple(
-                    replace(first.moved(Fraction(0), down * number), words=row)
-                    for number, row in enumerate(rows)
+                    replace(first.moved(x * depth, y * depth), words=row)
+                    for row, depth in zip(rows, depths, strict=True)
                 )
 
     def _are_cut(self, texts: Sequence[Text], cuts: _Cuts) -> bool:
@@ -294,6 +298,11 @@ def _together(
 ) -> list[tuple[Text, ...]]:
     """Words that follow each other and belong to the same."""
     return [tuple(group) for _, group in groupby(texts, belongs_to)]
+
+
+def _is_plain(texts: Sequence[Text]) -> bool:
+    """Plain words are placed last: what is bold says most, the board, corner and edge."""
+    return not texts[0].bold
 
 
 def _said(texts: Sequence[Text]) -> tuple[str, ...]:

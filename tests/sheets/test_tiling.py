@@ -145,12 +145,16 @@ def test_a_paragraph_that_has_no_room_takes_more_rows():
     assert upper.at[1] - lower.at[1] >= lower.cap * F(4, 3)
 
 
-def test_words_that_belong_to_a_line_move_along_it_and_never_away():
-    """Upright words on an upright seam could only leave their line; a paragraph moves aside."""
-    for paragraph in (False, True):
-        texts = rows("cut here", x=150, turn=90, paragraph=paragraph)
-        (layer,) = cut(300, 100, (), texts, seams=[150]).pattern.layers
-        assert len(layer.texts) == paragraph
+@pytest.mark.parametrize("paragraph", [False, True])
+def test_words_that_belong_to_a_line_stay_near_it(paragraph):
+    """The nearest room aside is 5 mm away, too far for what stands beside an upright line."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(146, 156)]
+    texts = rows("cut here", x=150, turn=90, paragraph=paragraph)
+    (layer,) = cut(300, 100, walls, texts, seams=[150]).pattern.layers
+    assert len(layer.texts) == paragraph
+    (layer,) = cut(300, 100, walls[4:], texts, seams=[150]).pattern.layers
+    (text,) = layer.texts
+    assert paragraph or abs(text.at[0] - 150) <= 4
 
 
 def test_a_label_is_not_lost_where_all_its_copies_are_cut_nor_words_without_a_copy():
