@@ -198,7 +198,7 @@ class Scissors:
                 stroke
                 for stroke in layer.strokes
                 if stroke.role is not Role.CROSS
-                or not _is_cut((stroke.start, stroke.end), cuts, self._overlap / 2)
+                or not self._is_cut((stroke.start, stroke.end), cuts)
             ),
             texts=tuple(chain.from_iterable(words)),
         )
@@ -207,9 +207,10 @@ class Scissors:
     def _moved(
         self, texts: tuple[Text, ...], layer: Figure, cuts: _Cuts
     ) -> Iterator[tuple[Text, ...]]:
-        """Words moved to where no seam cuts them: along their line, across it, smaller, in rows.
+        """Words moved to where no seam cuts them: as they are, smaller, then in more rows.
 
-        Best where one sheet alone shows them, else where they only stand off the seams.
+        Best where one sheet alone shows them, else where they only stand off the seams; along
+        their line before across it.
         """
         along = texts[0].turn // 90 % 2
         forms = [
@@ -218,20 +219,19 @@ class Scissors:
             for share in SHARES
             if share == 1 or min(text.cap for text in rows) * share >= SMALLEST_CAP
         ]
+        size = layer.width, layer.height
         for small, reach in product(forms, (self._overlap / 2, MARK_AIR)):
-            boxes = [text_corners(text, self._lettering) for text in small]
+            corners = [corner for text in small for corner in text_corners(text, self._lettering)]
+            rooms = [
+                _rooms([corner[axis] for corner in corners], size[axis], cuts[axis], reach)
+                for axis in (0, 1)
+            ]
             for axis in (along, 1 - along):
-                # What a seam along its way cuts, it cuts wherever the words are moved to.
-                other = tuple(at if n != axis else () for n, at in enumerate(cuts))
-                if any(_is_cut(box, (other[0], other[1]), reach) for box in boxes):
-                    continue
-                places = [corner[axis] for box in boxes for corner in box]
-                room = (RIM, (layer.width, layer.height)[axis] - RIM)
-                for way in _ways(min(places), max(places), room, cuts[axis], reach):
+                for aside, way in product(_nearest(rooms[1 - axis])[:2], _ways(rooms[axis])):
+                    by = (aside, way) if axis else (way, aside)
                     # What is no paragraph belongs to a line that runs as the words do.
-                    if texts[0].paragraph or axis == along or abs(way) <= NEAR:
-                        dx, dy = (Fraction(0), way) if axis else (way, Fraction(0))
-                        yield tuple(text.moved(dx, dy) for text in small)
+                    if texts[0].paragraph or abs(by[1 - along]) <= NEAR:
+                        yield tuple(text.moved(*by) for text in small)
 
     def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
         """Words that are said in one go over more rows, about the middle of where they stood."""
@@ -251,8 +251,16 @@ class Scissors:
                 )
 
     def _are_cut(self, texts: Sequence[Text], cuts: _Cuts) -> bool:
-        boxes = (text_corners(text, self._lettering) for text in texts)
-        return any(_is_cut(box, cuts, self._overlap / 2) for box in boxes)
+        return any(self._is_cut(text_corners(text, self._lettering), cuts) for text in texts)
+
+    def _is_cut(self, ends: tuple[Point, Point], cuts: _Cuts) -> bool:
+        """Whether the upright box from one point to another reaches the paper of a seam."""
+        reach = self._overlap / 2
+        sides = (sorted(pair) for pair in zip(*ends, strict=True))
+        return any(
+            bisect_right(places, low - reach) < bisect_left(places, high + reach)
+            for places, (low, high) in zip(cuts, sides, strict=True)
+        )
 
     def _lettered(self, pattern: Pattern, cuts: _Cuts) -> Iterator[Seam]:
         """The seams between neighbouring tiles, lettered in the order in which they are taped."""
@@ -268,29 +276,29 @@ class Scissors:
                 yield Seam(next(self._letters), False, at, low, high, before, before + columns)
 
 
-def _ways(
-    low: Fraction, high: Fraction, room: Interval, cuts: Sequence[Fraction], reach: Fraction
-) -> list[Fraction]:
-    """How far words can be moved in a room to lie between two seams, not far first."""
-    starts = (room[0], *(at + reach for at in cuts))
-    ends = (*(at - reach for at in cuts), room[1])
-    ranges = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
-    ways = (
-        way
-        for first, last in ranges
-        if first <= last
-        for way in outwards(min(max(Fraction(0), first), last), first, last)
-    )
-    return sorted(ways, key=abs)
+def _rooms(
+    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction], reach: Fraction
+) -> list[Interval]:
+    """How far what stands on places can be moved along a pattern to lie between two seams.
+
+    From where to where, for each sheet that has room for it.
+    """
+    low, high = min(places), max(places)
+    starts = (min(RIM, low), *(at + reach for at in cuts))
+    ends = (*(at - reach for at in cuts), max(length - RIM, high))
+    ways = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
+    return [(first, last) for first, last in ways if first <= last]
 
 
-def _is_cut(ends: tuple[Point, Point], cuts: _Cuts, reach: Fraction) -> bool:
-    """Whether the upright box from one point to another comes so near to a seam."""
-    sides = (sorted(pair) for pair in zip(*ends, strict=True))
-    return any(
-        bisect_right(places, low - reach) < bisect_left(places, high + reach)
-        for places, (low, high) in zip(cuts, sides, strict=True)
-    )
+def _nearest(rooms: Iterable[Interval]) -> list[Fraction]:
+    """The shortest way into each room, not far first."""
+    return sorted((min(max(Fraction(0), first), last) for first, last in rooms), key=abs)
+
+
+def _ways(rooms: Iterable[Interval]) -> list[Fraction]:
+    """Ways into all rooms, not far first."""
+    ways = (outwards(_nearest([room])[0], *room) for room in rooms)
+    return sorted(chain.from_iterable(ways), key=abs)
 
 
 def _together(

@@ -6,6 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, cross, line
+from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors
@@ -155,6 +156,16 @@ def test_words_that_belong_to_a_line_stay_near_it(paragraph):
     (layer,) = cut(300, 100, walls[4:], texts, seams=[150]).pattern.layers
     (text,) = layer.texts
     assert paragraph or abs(text.at[0] - 150) <= 4
+
+
+def test_words_where_two_seams_cross_leave_both():
+    """Waste all the way up leaves the level seam where equal tiles part, at 150."""
+    text = Text("cross", (F(140), F(148)), F(5), paragraph="cross")
+    tiled = cut(300, 300, [line(Role.HATCH, 1, 0, 2, 300)], [text], seams=[150])
+    assert {seam.at for seam in tiled.seams} == {150}
+    (found,) = tiled.pattern.layers[0].texts
+    low, high = text_corners(found, Square())
+    assert all(end <= 140 or start >= 160 for start, end in zip(low, high, strict=True))
 
 
 def test_a_label_is_not_lost_where_all_its_copies_are_cut_nor_words_without_a_copy():
