@@ -80,6 +80,8 @@ class Text(Struct, frozen=True):
         bold: heavier letters.
         opaque: on a white ground that hides what lies below.
         part: words of one part belong together, such as one copy of a label.
+        paragraph: all that is said in several rows, of which this is one: half of it may
+            say something else.
     """
 
     words: str
@@ -90,6 +92,7 @@ class Text(Struct, frozen=True):
     bold: bool = False
     opaque: bool = False
     part: str = ""
+    paragraph: str = ""
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""

@@ -171,7 +171,14 @@ def column(paragraphs: Iterable[Paragraph], width: Fraction, lettering: Letterin
             depth += paragraph.cap * LINE_PITCH
         depth += paragraph.after
     texts = tuple(
-        Text(words, (width * SHARE_BEFORE[of.align], depth - below), of.cap, of.align, 0, of.bold)
+        Text(
+            words,
+            (width * SHARE_BEFORE[of.align], depth - below),
+            of.cap,
+            of.align,
+            bold=of.bold,
+            paragraph=of.words,
+        )
         for words, of, below in rows
     )
     return Figure(width, depth, texts=texts)

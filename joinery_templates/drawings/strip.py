@@ -78,7 +78,10 @@ def strip(
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
     below = high - TICK - band
     rows = [(MARGIN + 1, below + 1 + 4 * number) for number in range(len(name) + 1)]
-    texts += (Text(w, at, TINY_CAP, bold=True) for w, at in zip(name[::-1], rows, strict=False))
+    texts += (
+        Text(words, at, TINY_CAP, bold=True, paragraph=title)
+        for words, at in zip(name, rows[-2::-1], strict=True)
+    )
     texts += Ground(lettering, strokes, texts).placed(
         Text(words, rows[-1], cap, bold=True)
         for words in (f"◄ {row.start}", "◄")

@@ -33,9 +33,11 @@ FOOT = Fraction(3, 2)
 HEAD = Fraction(12)
 """Paper above the drawing area for the title."""
 NARROW = Fraction(150)
-"""On a narrower page the words on printing take two rows."""
+"""On a narrower page the words on printing take two rows, and what it holds all of one."""
 TITLE_CAP = Fraction(4)
 NUMBER_CAP = Fraction(5)
+NARROW_NUMBER_CAP = Fraction(15, 4)
+"""A page number of this size keeps above the row of words below the title."""
 WORDS_CAP = Fraction(2)
 CHECK_CAPS = (WORDS_CAP, Fraction(19, 10), Fraction(9, 5), Fraction(17, 10), Fraction(3, 2))
 """What the rulers must read is never cut short: it is told smaller."""
@@ -82,7 +84,7 @@ class Frame(Struct, frozen=True):
     @property
     def area(self) -> Box:
         """Where patterns may stand."""
-        head = HEAD + ROW if self.width < NARROW else HEAD
+        head = HEAD + ROW if self._is_narrow else HEAD
         return Box(
             self.origin[0] + BAND,
             self.origin[1] + BAND,
@@ -160,7 +162,8 @@ class Frame(Struct, frozen=True):
         """Page number and what the page holds; of that the last words are never cut short."""
         left, right, top = self._edges
         count, cap = f"page {number} of {total}", self._number_cap
-        room = self._room(total, lettering) - lettering.width(holds[1], WORDS_CAP, True)
+        room = right - left if self._is_narrow else self._room(total, lettering)
+        room -= lettering.width(holds[1], WORDS_CAP, True)
         words = shortened(holds[0], room, WORDS_CAP, lettering, True) + holds[1]
         low = top - TITLE_CAP - BELOW_TITLE - WORDS_CAP
         texts = (
@@ -181,7 +184,11 @@ class Frame(Struct, frozen=True):
     @property
     def _number_cap(self) -> Fraction:
         left, right, _ = self._edges
-        return min(NUMBER_CAP, (right - left) / 20)
+        return min(NARROW_NUMBER_CAP if self._is_narrow else NUMBER_CAP, (right - left) / 20)
+
+    @property
+    def _is_narrow(self) -> bool:
+        return self.width < NARROW
 
     def _room(self, total: int, lettering: Lettering) -> Fraction:
         """Room for words beside the page number, whichever it is."""
@@ -195,6 +202,6 @@ class Frame(Struct, frozen=True):
         inches = f"{self.across.inches} in across and {self.along.inches} in along"
         north_american = self.paper.family is Family.NORTH_AMERICA
         first, second = (inches, metric) if north_american else (metric, inches)
-        if self.width < NARROW:
+        if self._is_narrow:
             return (LEVEL, f"The rulers must read {first}.")
         return (f"{LEVEL} By a steel rule the rulers must read {first}; or {second}.",)

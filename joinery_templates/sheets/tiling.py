@@ -6,9 +6,9 @@ line; the match marks on both then stand on each other.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import chain, count, pairwise
+from itertools import chain, count, groupby, pairwise, product
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -22,7 +22,7 @@ from joinery_templates.drawings.figure import (
     Stroke,
     Text,
 )
-from joinery_templates.drawings.lettering import Lettering, text_corners
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
 from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.seams import (
@@ -38,6 +38,12 @@ RIM = Fraction(4)
 SHARES = tuple(Fraction(number, 20) for number in (20, 17, 14, 12, 10, 8, 6, 5))
 """Words that have room on no sheet are made so much smaller."""
 SMALLEST_CAP = Fraction(6, 5)
+NARROWER = (2, 3, 4)
+"""Words that have no room even so are broken into rows so many times narrower."""
+NEAR = Fraction(4)
+"""Words that belong to a line are moved so far away from it at the most (our judgement)."""
+MARK_AIR = Fraction(3)
+"""Words that have room only on the paper of a seam leave so much of it to match marks."""
 
 _Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
 """Places of the seams across and along a pattern."""
@@ -161,31 +167,31 @@ class Scissors:
         """The same without waste crosses that a seam cuts, and with words moved off the seams.
 
         Words of one part move together to a sheet where they are clear, smaller if need be.
-        Where there is none, a copy of a label goes if another is left whole, or its rows move
-        one by one; what has no room at all is cut. A drawing that is cut alike again stays one.
+        Where there is none, a copy of a label goes if another is left whole, or its paragraphs
+        move one by one; one that has no room at all goes: the head of every page says which
+        pattern it is. A drawing that is cut alike again stays one.
         """
         known = self._kept.get((id(layer), cuts))
         if known:
             return known
-        parts: dict[object, tuple[Text, ...]] = {}
-        for number, text in enumerate(layer.texts):
-            parts[text.part or number] = (*parts.get(text.part or number, ()), text)
-        cut = [part for part, texts in parts.items() if self._are_cut(texts, cuts)]
+        words: list[tuple[Text, ...]] = []
+        cut: list[tuple[Text, ...]] = []
+        for texts in _together(layer.texts, lambda text: text.part or text.paragraph or text):
+            (cut if self._are_cut(texts, cuts) else words).append(texts)
         if cut:
-            whole = {part: texts for part, texts in parts.items() if part not in cut}
-            ground = Ground(self._lettering, strokes, chain.from_iterable(whole.values()))
+            ground = Ground(self._lettering, strokes, chain.from_iterable(words))
 
-            def moved(*texts: Text) -> tuple[Text, ...]:
+            def moved(texts: tuple[Text, ...]) -> tuple[Text, ...]:
                 return ground.placed_together(self._moved(texts, layer, cuts))
 
-            whole |= {part: moved(*parts[part]) for part in cut}
-            copies = {_said(texts) for texts in whole.values()}
-            for part in cut:
-                is_copy = isinstance(part, str) and _said(parts[part]) in copies
-                if not (whole[part] or is_copy):
-                    alone = (moved(text) or ground.placed((text,)) for text in parts[part])
-                    whole[part] = tuple(chain.from_iterable(alone))
-            parts = whole
+            cut.sort(key=_is_plain)
+            found = [moved(texts) for texts in cut]
+            copies = set(map(_said, words + found))
+            for texts, whole in zip(cut, found, strict=True):
+                words.append(whole)
+                if not whole and _said(texts) not in copies:
+                    alone = _together(texts, lambda text: text.paragraph or text)
+                    words += map(moved, sorted(alone, key=_is_plain))
         kept = replace(
             layer,
             strokes=tuple(
@@ -194,45 +200,55 @@ class Scissors:
                 if stroke.role is not Role.CROSS
                 or not self._is_cut((stroke.start, stroke.end), cuts)
             ),
-            texts=tuple(chain.from_iterable(parts.values())),
+            texts=tuple(chain.from_iterable(words)),
         )
         return self._kept.setdefault((id(layer), cuts), kept)
 
     def _moved(
-        self, texts: Sequence[Text], layer: Figure, cuts: _Cuts
+        self, texts: tuple[Text, ...], layer: Figure, cuts: _Cuts
     ) -> Iterator[tuple[Text, ...]]:
-        """Words moved to where no seam cuts them: along their line, across it, or smaller."""
-        along = texts[0].turn // 90 % 2
-        for share in SHARES:
-            small = tuple(_smaller(texts, share))
-            if share < 1 and min(text.cap for text in small) < SMALLEST_CAP:
-                return
-            boxes = [text_corners(text, self._lettering) for text in small]
-            for axis in (along, 1 - along):
-                # What a seam along its way cuts, it cuts wherever the words are moved to.
-                other = tuple(at if n != axis else () for n, at in enumerate(cuts))
-                if any(self._is_cut(box, (other[0], other[1])) for box in boxes):
-                    continue
-                places = [corner[axis] for box in boxes for corner in box]
-                for way in self._ways(min(places), max(places), layer, cuts, axis):
-                    dx, dy = (Fraction(0), way) if axis else (way, Fraction(0))
-                    yield tuple(text.moved(dx, dy) for text in small)
+        """Words moved to where no seam cuts them: as they are, smaller, then in more rows.
 
-    def _ways(
-        self, low: Fraction, high: Fraction, layer: Figure, cuts: _Cuts, axis: int
-    ) -> list[Fraction]:
-        """How far words can be moved along an axis to lie between two seams, not far first."""
-        reach = self._overlap / 2
-        starts = (RIM, *(at + reach for at in cuts[axis]))
-        ends = (*(at - reach for at in cuts[axis]), (layer.width, layer.height)[axis] - RIM)
-        rooms = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
-        ways = (
-            way
-            for first, last in rooms
-            if first <= last
-            for way in outwards(min(max(Fraction(0), first), last), first, last)
-        )
-        return sorted(ways, key=abs)
+        Best where one sheet alone shows them, else where they only stand off the seams; along
+        their line before across it.
+        """
+        along = texts[0].turn // 90 % 2
+        forms = [
+            tuple(_smaller(rows, share))
+            for rows in (texts, *self._narrower(texts))
+            for share in SHARES
+            if share == 1 or min(text.cap for text in rows) * share >= SMALLEST_CAP
+        ]
+        size = layer.width, layer.height
+        for small, reach in product(forms, (self._overlap / 2, MARK_AIR)):
+            corners = [corner for text in small for corner in text_corners(text, self._lettering)]
+            rooms = [
+                _rooms([corner[axis] for corner in corners], size[axis], cuts[axis], reach)
+                for axis in (0, 1)
+            ]
+            for axis in (along, 1 - along):
+                for aside, way in product(_nearest(rooms[1 - axis])[:2], _ways(rooms[axis])):
+                    by = (aside, way) if axis else (way, aside)
+                    # What is no paragraph belongs to a line that runs as the words do.
+                    if texts[0].paragraph or abs(by[1 - along]) <= NEAR:
+                        yield tuple(text.moved(*by) for text in small)
+
+    def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
+        """Words that are said in one go over more rows, about the middle of where they stood."""
+        first, words = texts[0], texts[0].paragraph or texts[0].words
+        if any((text.paragraph or text.words) != words for text in texts):
+            return
+        x, y = {0: (0, -1), 90: (1, 0), 180: (0, 1), 270: (-1, 0)}[first.turn]
+        wide = max(self._lettering.width(text.words, text.cap, text.bold) for text in texts)
+        for share in NARROWER:
+            rows = wrapped(words, wide / share, first.cap, self._lettering, first.bold)
+            if " ".join(rows) == words:  # no word is broken
+                up = Fraction(len(rows) - len(texts), 2)
+                depths = [first.cap * LINE_PITCH * (n - up) for n in range(len(rows))]
+                yield tuple(
+                    replace(first.moved(x * depth, y * depth), words=row)
+                    for row, depth in zip(rows, depths, strict=True)
+                )
 
     def _are_cut(self, texts: Sequence[Text], cuts: _Cuts) -> bool:
         return any(self._is_cut(text_corners(text, self._lettering), cuts) for text in texts)
@@ -258,6 +274,43 @@ class Scissors:
             for column, (low, high) in enumerate(pairwise((zero, *across, pattern.width))):
                 before = row * columns + column
                 yield Seam(next(self._letters), False, at, low, high, before, before + columns)
+
+
+def _rooms(
+    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction], reach: Fraction
+) -> list[Interval]:
+    """How far what stands on places can be moved along a pattern to lie between two seams.
+
+    From where to where, for each sheet that has room for it.
+    """
+    low, high = min(places), max(places)
+    starts = (min(RIM, low), *(at + reach for at in cuts))
+    ends = (*(at - reach for at in cuts), max(length - RIM, high))
+    ways = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
+    return [(first, last) for first, last in ways if first <= last]
+
+
+def _nearest(rooms: Iterable[Interval]) -> list[Fraction]:
+    """The shortest way into each room, not far first."""
+    return sorted((min(max(Fraction(0), first), last) for first, last in rooms), key=abs)
+
+
+def _ways(rooms: Iterable[Interval]) -> list[Fraction]:
+    """Ways into all rooms, not far first."""
+    ways = (outwards(_nearest([room])[0], *room) for room in rooms)
+    return sorted(chain.from_iterable(ways), key=abs)
+
+
+def _together(
+    texts: Iterable[Text], belongs_to: Callable[[Text], object]
+) -> list[tuple[Text, ...]]:
+    """Words that follow each other and belong to the same."""
+    return [tuple(group) for _, group in groupby(texts, belongs_to)]
+
+
+def _is_plain(texts: Sequence[Text]) -> bool:
+    """Plain words are placed last: what is bold says most, the board, corner and edge."""
+    return not texts[0].bold
 
 
 def _said(texts: Sequence[Text]) -> tuple[str, ...]:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from tests.pdf.page_reading import (
     HATCH,
     MEDIUM,
-    SEAM,
     THIN,
     Line,
     PageRead,
@@ -53,22 +52,21 @@ def page_faults(
 def collisions(page: PageRead) -> Iterator[str]:
     """Words on words, and words on strokes.
 
-    Hatching only shows waste, and may pass below. A seam may cross words that have room on
-    no sheet: each sheet shows a part of them.
+    Hatching only shows waste, and may pass below.
     """
     seen = sorted(
-        ((words.text, box, words) for words in page.words if (box := shown(words))),
+        ((words.text, box) for words in page.words if (box := shown(words))),
         key=lambda one: one[1],
     )
-    for index, (text, box, _) in enumerate(seen):
-        for other_text, other, _ in seen[index + 1 :]:
+    for index, (text, box) in enumerate(seen):
+        for other_text, other in seen[index + 1 :]:
             if other[0] >= box[2]:
                 break
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
     strokes = [(line, line.box) for line in page.lines if line.pen != HATCH]
-    for text, box, words in seen:
+    for text, box in seen:
         left, low, right, high = box
         near = (
             line
@@ -77,8 +75,6 @@ def collisions(page: PageRead) -> Iterator[str]:
         )
         for line in near:
             part = seen_part(line)
-            if line.pen == SEAM and box != ink(words):
-                continue
             if part and clipped(*part, box):
                 yield f"{text!r} stands on a line {line.pen} at {told(box)}"
                 break

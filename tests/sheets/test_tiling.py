@@ -3,8 +3,10 @@
 from fractions import Fraction
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, cross, line
+from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors
@@ -63,8 +65,8 @@ def label(x, words, part):
     return Text(words, (F(x), F(50)), F(5), part=part)
 
 
-def left_words(*texts, seams):
-    (layer,) = cut(300, 100, texts=texts, seams=seams).pattern.layers
+def left_words(*texts, seams, strokes=()):
+    (layer,) = cut(300, 100, strokes, texts, seams).pattern.layers
     return [(text.words, text.part) for text in layer.texts]
 
 
@@ -80,12 +82,90 @@ def test_words_that_a_seam_would_cut_move_along_their_line_to_one_sheet():
     assert layer.texts[0].at[0] >= 160
 
 
-def test_a_copy_of_a_label_that_has_room_on_no_sheet_goes_if_another_is_whole():
-    """Between lines every 5 mm there is no room for 4 letters, however small."""
-    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if not 140 < x < 165]
-    texts = label(40, "side", "1"), label(142, "side", "2"), label(142, "back", "3")
-    tiled = cut(300, 100, walls, texts, seams=[150])
-    assert [text.part for text in tiled.pattern.layers[0].texts] == ["1", "3"]
+def test_a_label_that_has_room_on_no_sheet_goes():
+    """Between lines every 5 mm, none on the seam itself, 2 letters have room and 4 have none.
+
+    Of a label that has a copy no row is left; of one that has none, what can be.
+    """
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if x != 150]
+    texts = [
+        label(x, words, part)
+        for x, name, part in ((40, "side", "1"), (142, "side", "2"), (142, "back", "3"))
+        for words in (name, "up")
+    ]
+    assert left_words(*texts, strokes=walls, seams=[150]) == [
+        ("side", "1"),
+        ("up", "1"),
+        ("up", "3"),
+    ]
+
+
+def test_words_stand_on_the_paper_of_a_seam_where_no_other_is_free_but_off_its_marks():
+    """From 145 to 165 stands no line, but the seam's paper takes 140 to 160, its marks to 153."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if not 145 < x < 165]
+    (layer,) = cut(300, 100, walls, [label(142, "tie", "")], seams=[150]).pattern.layers
+    (text,) = layer.texts
+    assert 153 <= text.at[0] < 160
+    assert text.at[0] + 3 * text.cap < 165
+
+
+def test_bold_words_take_the_last_room():
+    """Between walls every 5 mm but one, 4 letters have room once."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if x != 60]
+    plain = label(142, "side", "")
+    texts = plain, replace(plain, words="back", bold=True)
+    assert left_words(*texts, strokes=walls, seams=[150]) == [("back", "")]
+
+
+def rows(*words, x, turn=0, paragraph=True):
+    """Rows of words 5 mm high below each other, from x on."""
+    whole = " ".join(words) if paragraph else ""
+    return [
+        Text(row, (F(x), F(60 - 8 * number)), F(5), turn=turn, paragraph=whole)
+        for number, row in enumerate(words)
+    ]
+
+
+def test_half_of_what_is_said_never_stands_alone():
+    """The first row is too long for any room, and the second by itself says something else."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 15)]
+    texts = rows("meets-a-front-far-too-long", "left", x=130)
+    (layer,) = cut(300, 100, walls, texts, seams=[150]).pattern.layers
+    assert layer.texts == ()
+
+
+def test_a_paragraph_that_has_no_room_takes_more_rows():
+    """24 letters of 1.25 mm need 30 mm; between walls every 25 mm they stand in two rows."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 25) if x != 150]
+    (layer,) = cut(
+        300, 100, walls, rows("first board outside face", x=130), seams=[150]
+    ).pattern.layers
+    assert [text.words for text in layer.texts] == ["first board", "outside face"]
+    upper, lower = layer.texts
+    assert upper.at[0] == lower.at[0]
+    assert upper.at[1] - lower.at[1] >= lower.cap * F(4, 3)
+
+
+@pytest.mark.parametrize("paragraph", [False, True])
+def test_words_that_belong_to_a_line_stay_near_it(paragraph):
+    """The nearest room aside is 5 mm away, too far for what stands beside an upright line."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(146, 156)]
+    texts = rows("cut here", x=150, turn=90, paragraph=paragraph)
+    (layer,) = cut(300, 100, walls, texts, seams=[150]).pattern.layers
+    assert len(layer.texts) == paragraph
+    (layer,) = cut(300, 100, walls[4:], texts, seams=[150]).pattern.layers
+    (text,) = layer.texts
+    assert paragraph or abs(text.at[0] - 150) <= 4
+
+
+def test_words_where_two_seams_cross_leave_both():
+    """Waste all the way up leaves the level seam where equal tiles part, at 150."""
+    text = Text("cross", (F(140), F(148)), F(5), paragraph="cross")
+    tiled = cut(300, 300, [line(Role.HATCH, 1, 0, 2, 300)], [text], seams=[150])
+    assert {seam.at for seam in tiled.seams} == {150}
+    (found,) = tiled.pattern.layers[0].texts
+    low, high = text_corners(found, Square())
+    assert all(end <= 140 or start >= 160 for start, end in zip(low, high, strict=True))
 
 
 def test_a_label_is_not_lost_where_all_its_copies_are_cut_nor_words_without_a_copy():
