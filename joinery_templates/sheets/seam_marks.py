@@ -8,6 +8,7 @@ strip that is trimmed away.
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from operator import itemgetter
 
 from msgspec.structs import replace
 
@@ -158,8 +159,15 @@ class Taping:
         low, high = seam.low + inset, seam.high - inset
         for start, end in ((max(low, wish - near), min(high, wish + near)), (low, high)):
             places = (seam.point(along, aside) for along in outwards(wish, start, end))
-            clear = (at for at in places if not self._ground.has_words(*_around(at)))
-            yield from sorted(clear, key=lambda at: self._ground.lines_in(*_around(at)))
+            on_lines: list[tuple[int, Point]] = []
+            for at in places:
+                if not self._ground.has_words(*_around(at)):
+                    lines = self._ground.lines_in(*_around(at))
+                    if lines:
+                        on_lines.append((lines, at))
+                    else:
+                        yield at
+            yield from (at for _, at in sorted(on_lines, key=itemgetter(0)))
 
     def _letters(self, seam: Seam, at: Point) -> Iterator[Text]:
         """A mark's letter in all places round it that are on the paper that both sheets have."""
