@@ -1,7 +1,4 @@
-"""What decides a sliding dovetail's figures, what is refused, and what is advised against.
-
-What holds for every housing stands first.
-"""
+"""What decides a sliding dovetail's figures, what is refused, and what is advised against."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -9,7 +6,6 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import loose_fit, refuse, too_short, unusual_slope
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
-from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import decimal_text
 
@@ -17,7 +13,6 @@ SLOPED_DADO = (
     "Noyes, Handwork in Wood, 1910, ch. VII, no. 28, and p. 206: dovetail dado, sloped on one "
     "side, which is usually enough, or on both"
 )
-DADO = "Noyes, Handwork in Wood, 1910, pp. 157-158: a housing must not weaken its board"
 
 SLOPES = Fraction(1, 10), Fraction(1, 4)
 """Outside these a housing's edge is short grain, or holds little (our judgement)."""
@@ -29,54 +24,6 @@ LONGEST_PARALLEL = Fraction(150)
 """A longer parallel tail binds before it is home (our judgement)."""
 STEEPEST_TAPER = 20
 """A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
-
-
-def shelf_too_wide(layout: Layout) -> Iterator[Finding]:
-    """A shelf, the first board, that stands out past the side."""
-    shelf, side = layout.boards
-    if shelf.width > side.width:
-        yield mistake(
-            "widths-differ",
-            f'The shelf "{shelf.name}" is {layout.text(shelf.width)} wide and the side '
-            f'"{side.name}" only {layout.text(side.width)}.',
-            "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
-            "what is to be free at the back.",
-        )
-
-
-def housing_too_deep(layout: Layout, depth: Fraction) -> Iterator[Finding]:
-    """A housing that leaves less than half of the side."""
-    side = layout.boards[1]
-    if depth > side.thickness / 2:
-        yield mistake(
-            "housing-too-deep",
-            f"A housing {layout.text(depth)} deep is more than half of the side, "
-            f"{layout.text(side.thickness)} thick.",
-            "Make it shallower: about a third is usual.",
-            "depth",
-        )
-
-
-def housing_deep(layout: Layout, depth: Fraction) -> Iterator[Finding]:
-    """A housing that weakens the side."""
-    side = layout.boards[1]
-    if depth > side.thickness / 3:
-        yield advice(
-            "housing-deep",
-            f"A housing {layout.text(depth)} deep is more than a third of the side, "
-            f"{layout.text(side.thickness)} thick.",
-            f"{DADO}; the third is {COMMON}",
-            "Make it shallower.",
-            "depth",
-        )
-
-
-def depth_rule(layout: Layout, depth: Fraction) -> str:
-    """How a depth was decided that nobody gave."""
-    return (
-        f"Depth of the housing: {layout.text(depth)}, a third of the side's "
-        f"thickness or a little less ({COMMON})."
-    )
 
 
 def check(tail: SlidingTail) -> None:
@@ -93,8 +40,7 @@ def check(tail: SlidingTail) -> None:
 def rules_of(tail: SlidingTail) -> Iterator[str]:
     """What was decided by a rule."""
     given = tail.given
-    if given.depth is None:
-        yield depth_rule(tail, tail.depth)
+    yield from tail.depth_rule()
     if given.shoulder is None:
         yield (
             f"Shoulder: {tail.text(tail.shoulder)}, what the tail's side leans over its "
@@ -108,12 +54,12 @@ def rules_of(tail: SlidingTail) -> Iterator[str]:
 
 
 def _on_boards(tail: SlidingTail) -> Iterator[Finding]:
-    yield from shelf_too_wide(tail)
+    yield from tail.too_wide()
     yield from too_short(tail, (tail.depth, tail.shelf.thickness))
 
 
 def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
-    yield from housing_too_deep(tail, tail.depth)
+    yield from tail.too_deep()
     if tail.shoulder < tail.lean:
         yield mistake(
             "shoulder-too-narrow",
@@ -163,7 +109,7 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
 
 def advise(tail: SlidingTail) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    yield from housing_deep(tail, tail.depth)
+    yield from tail.deep()
     shown = f"A slope of {tail.one_in}"
     yield from unusual_slope(
         tail.given.slope,

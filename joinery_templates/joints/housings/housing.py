@@ -19,25 +19,20 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joint import Clearing, Joint, LengthSetting, Member, Size, Step, Task
+from joinery_templates.joint import Clearing, Joint, LengthSetting, Size, Step, Task
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
-from joinery_templates.joints.housings.checks import (
+from joinery_templates.joints.housings.boards import (
     DADO,
-    depth_rule,
-    housing_deep,
-    housing_too_deep,
-    shelf_too_wide,
+    LINE,
+    ShelfInSide,
+    depth_parameter,
 )
-from joinery_templates.joints.housings.tail import ROLES, SHELF, SIDE, usual_depth
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout, dashed_line
-from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
-from joinery_templates.wood.board import Board, Hand
+from joinery_templates.joints.layout import block, dashed_line
+from joinery_templates.joints.shared_parameters import fit_parameter
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
-from joinery_templates.wood.placement import Placement, end_to_end
 
 ZERO = Fraction(0)
-LINE = "the shelf's upper face"
 WIDTH = "Noyes, Handwork in Wood, 1910, pp. 157-158: as wide as the shelf itself, laid on it"
 
 
@@ -45,67 +40,24 @@ WIDTH = "Noyes, Handwork in Wood, 1910, pp. 157-158: as wide as the shelf itself
 class Parameters:
     """The parameters of a through housing."""
 
-    depth: Fraction | None = size_parameter(
-        "Depth of the housing.",
-        "a third of the side's thickness, rounded down to what a gauge can be set to",
-    )
+    depth: Fraction | None = depth_parameter("Depth of the housing.")
     fit: Fraction = fit_parameter("at the shelf's lower face, taken off the side")
 
 
-class Housing(Layout, frozen=True):
-    """A shelf and the side that it is let into."""
+class Housing(ShelfInSide, frozen=True):
+    """A shelf whose end loses no wood, and the trench that takes it."""
 
-    roles = ROLES
-
-    @property
-    def given(self) -> Parameters:
-        """The parameters."""
-        assert isinstance(self.request.given, Parameters)
-        return self.request.given
-
-    @property
-    def shelf(self) -> Board:
-        """The board that loses no wood."""
-        return self.boards[0]
-
-    @property
-    def side(self) -> Board:
-        """The board with the trench."""
-        return self.boards[1]
-
-    @property
-    def depth(self) -> Fraction:
-        """Of the housing."""
-        if self.given.depth is not None:
-            return self.given.depth
-        return usual_depth(self.side, self.units)
+    given: Parameters
 
     @property
     def width(self) -> Fraction:
         """Of the housing, across its walls."""
         return self.shelf.thickness + self.given.fit
 
-    @property
-    def placement(self) -> Placement:
-        """The side on the shelf: the shelf's end stands at the bottom of the housing."""
-        return end_to_end(self.depth - self.side.thickness, ZERO)
-
     def side_part(self) -> Stretch:
         """The side with the trench right across its inside face."""
-        walls = (
-            at_least(1, ZERO),
-            at_most(1, self.width),
-            at_least(2, self.side.thickness - self.depth, Surface.SHOULDER),
-        )
-        return Stretch(
-            board=self.side,
-            cuts=(Cut(walls),),
-            start=ZERO,
-            reach=self.width,
-            line=LINE,
-            up="top end",
-            hands=("left side", "right side"),
-        )
+        floor = at_least(2, self.side.thickness - self.depth, Surface.SHOULDER)
+        return self.housed(Cut((at_least(1, ZERO), at_most(1, self.width), floor)), self.width)
 
 
 def build(request: Request) -> Joint:
@@ -114,27 +66,22 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    housing = Housing(request)
+    given = request.given
+    assert isinstance(given, Parameters)
+    housing = Housing(request, given)
     refuse(_impossible(housing))
     shelf = housing.shelf
-    let_in = (
-        at_least(0, ZERO),
-        at_most(0, shelf.width),
-        at_least(1, ZERO),
-        at_most(1, housing.depth),
-        at_least(2, ZERO),
-        at_most(2, max(shelf.thickness, housing.width)),
+    let_in = block(
+        (ZERO, ZERO, ZERO),
+        (shelf.width, housing.depth, max(shelf.thickness, housing.width)),
     )
     return Joint(
         kind=KIND.name,
         title=KIND.title,
-        members=(
-            Member(SHELF, BoardEnd(shelf, (), housing.depth), Hand.LEFT, "front edge"),
-            Member(SIDE, housing.side_part(), Hand.RIGHT, "front edge"),
-        ),
+        members=housing.members(BoardEnd(shelf, (), housing.depth), housing.side_part()),
         placements=(housing.placement,),
         filled=(let_in,),
-        allowance=housing.given.fit,
+        allowance=given.fit,
         rows=(),
         sizes=(
             Size("length that each end of the shelf is let in", housing.depth),
@@ -145,7 +92,7 @@ def build(request: Request) -> Joint:
             LengthSetting("dividers", "width of the housing", housing.width),
         ),
         slopes=(),
-        rules=() if housing.given.depth is not None else (depth_rule(housing, housing.depth),),
+        rules=tuple(housing.depth_rule()),
         findings=tuple(_advice(housing)),
         steps=tuple(_steps(housing)),
         at_corner=False,
@@ -155,8 +102,8 @@ def build(request: Request) -> Joint:
 
 def _impossible(housing: Housing) -> Iterator[Finding]:
     shelf, text = housing.shelf, housing.text
-    yield from shelf_too_wide(housing)
-    yield from housing_too_deep(housing, housing.depth)
+    yield from housing.too_wide()
+    yield from housing.too_deep()
     if housing.width <= 0:
         yield mistake(
             "no-room",
@@ -170,7 +117,7 @@ def _impossible(housing: Housing) -> Iterator[Finding]:
 
 def _advice(housing: Housing) -> Iterator[Finding]:
     text = housing.text
-    yield from housing_deep(housing, housing.depth)
+    yield from housing.deep()
     if housing.shelf.width < housing.side.width:
         yield advice(
             "housing-open",
@@ -256,7 +203,7 @@ KIND = Kind(
     title="Through housing",
     summary="A square trench right across a side takes the full thickness of a shelf's end (dado): "
     "shelves and divisions.",
-    roles=ROLES,
+    roles=Housing.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

@@ -20,12 +20,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates import joint
-from joinery_templates.joints.housings.checks import DADO, SLOPED_DADO, advise, check, rules_of
+from joinery_templates.joints.housings.boards import DADO, LINE, SIDE
+from joinery_templates.joints.housings.checks import SLOPED_DADO, advise, check, rules_of
 from joinery_templates.joints.housings.tail import (
     FACES,
-    ROLES,
-    SHELF,
-    SIDE,
     ZERO,
     Parameters,
     SlidingTail,
@@ -33,7 +31,6 @@ from joinery_templates.joints.housings.tail import (
 from joinery_templates.joints.housings.work import BACK, order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import block, faces_with_lines
-from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -43,9 +40,6 @@ from joinery_templates.wood.cut import (
     at_least,
     at_most,
 )
-from joinery_templates.wood.placement import Placement, end_to_end
-
-LINE = "the shelf's upper face"
 
 
 def build(request: Request) -> joint.Joint:
@@ -58,19 +52,14 @@ def build(request: Request) -> joint.Joint:
     assert isinstance(given, Parameters)
     tail = SlidingTail(request, given)
     check(tail)
-    # The shelf's end stands at the bottom of the housing.
-    placement = end_to_end(tail.depth - tail.side.thickness, ZERO)
     shelf = _shelf(tail)
     mouth = tail.housing_width(given.stop, tail.depth)
     bottom = tail.housing_width(tail.shelf.width, ZERO)
     return joint.Joint(
         kind=KIND.name,
         title=KIND.title,
-        members=(
-            joint.Member(SHELF, shelf, Hand.LEFT, "front edge"),
-            joint.Member(SIDE, _side(tail, placement), Hand.RIGHT, "front edge"),
-        ),
-        placements=(placement,),
+        members=tail.members(shelf, _side(tail)),
+        placements=(tail.placement,),
         filled=tuple(_filled(tail)),
         allowance=given.fit,
         rows=tuple(_rows(tail)),
@@ -97,23 +86,15 @@ def _shelf(tail: SlidingTail) -> BoardEnd:
     return BoardEnd(tail.shelf, tuple(cuts), tail.depth)
 
 
-def _side(tail: SlidingTail, placement: Placement) -> Stretch:
+def _side(tail: SlidingTail) -> Stretch:
     """The housing: what the tail's walls leave between them, to the side's back edge."""
-    to_side = placement.reversed()
+    to_side = tail.placement.reversed()
     walls = [to_side.half_space(wall.turned()) for wall in tail.walls]
     walls.append(at_least(2, tail.side.thickness - tail.depth, Surface.SHOULDER))
     if tail.given.stop:
         walls.append(at_least(0, tail.given.stop, Surface.WALL))
     widest = max(tail.edges(tail.side.width, ZERO))
-    return Stretch(
-        board=tail.side,
-        cuts=(Cut(tuple(walls)),),
-        start=ZERO,
-        reach=max(tail.shelf.thickness, widest),
-        line=LINE,
-        up="top end",
-        hands=("left side", "right side"),
-    )
+    return tail.housed(Cut(tuple(walls)), max(tail.shelf.thickness, widest))
 
 
 def _filled(tail: SlidingTail) -> Iterator[tuple[HalfSpace, ...]]:
@@ -195,7 +176,7 @@ KIND = Kind(
     title="Sliding dovetail",
     summary="A shelf's end slides into a dovetailed housing from the back, through or stopped, "
     "parallel or tapered: shelves and divisions.",
-    roles=ROLES,
+    roles=SlidingTail.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

@@ -3,21 +3,17 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
-from joinery_templates.joints.kind import BoardRole
-from joinery_templates.joints.layout import Layout, one_in
+from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.housings.boards import ShelfInSide, depth_parameter
+from joinery_templates.joints.layout import one_in
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     fit_parameter,
     size_parameter,
 )
-from joinery_templates.lengths import Units
-from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace
 
-SHELF, SIDE = "shelf", "side"
-ROLES = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
 BOTH, UPPER, LOWER = "both", "upper", "lower"
 FACES = (UPPER, LOWER)
 """Of the shelf, as the sides of its tail are called."""
@@ -42,10 +38,7 @@ class Parameters:
         default=Fraction(1, 7),
         rule="1:7",
     )
-    depth: Fraction | None = size_parameter(
-        "Depth of the housing, which is the tail's length.",
-        "a third of the side's thickness, rounded down to what a gauge can be set to",
-    )
+    depth: Fraction | None = depth_parameter("Depth of the housing, which is the tail's length.")
     shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
         "is from the shelf's face.",
@@ -77,42 +70,19 @@ class Parameters:
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the tail")
 
 
-def usual_depth(side: Board, units: Units) -> Fraction:
-    """A third of the side, in a figure that a gauge is set to and never more than that."""
-    return at_most_as_a_gauge_is_set(side.thickness / 3, units)
-
-
-class SlidingTail(Layout, frozen=True):
+class SlidingTail(ShelfInSide, frozen=True):
     """A tail and its housing in the shelf's frame; a side of the tail is 0, upper, or 1, lower.
 
     Attributes:
         given: the parameters.
     """
 
-    roles = ROLES
     given: Parameters
-
-    @property
-    def shelf(self) -> Board:
-        """The board with the tail."""
-        return self.boards[0]
-
-    @property
-    def side(self) -> Board:
-        """The board with the housing."""
-        return self.boards[1]
 
     @property
     def one_in(self) -> str:
         """The slope as a ratio."""
         return one_in(self.given.slope)
-
-    @property
-    def depth(self) -> Fraction:
-        """From the shelf's end to the shoulders: unless given a third of the side, or less."""
-        if self.given.depth is not None:
-            return self.given.depth
-        return usual_depth(self.side, self.units)
 
     @property
     def lean(self) -> Fraction:

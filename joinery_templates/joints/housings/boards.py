@@ -1,0 +1,130 @@
+"""A shelf let into a side, whatever the housing: the boards, and what is refused and advised."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any, Protocol
+
+from joinery_templates.errors import COMMON, Finding, advice, mistake
+from joinery_templates.joint import Member
+from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
+from joinery_templates.joints.kind import BoardRole
+from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.wood.board import Board, Hand
+from joinery_templates.wood.cut import BoardEnd, Cut, Stretch
+from joinery_templates.wood.placement import Placement, end_to_end
+
+SHELF, SIDE = "shelf", "side"
+LINE = "the shelf's upper face"
+"""Squared across the side: where the housing is."""
+DADO = "Noyes, Handwork in Wood, 1910, pp. 157-158: a housing must not weaken its board"
+
+
+def depth_parameter(words: str) -> Any:
+    """How deep the housing is."""
+    rule = "a third of the side's thickness, rounded down to what a gauge can be set to"
+    return size_parameter(words, rule)
+
+
+class HasDepth(Protocol):
+    """Parameters with a depth of the housing, None where a rule decides it."""
+
+    @property
+    def depth(self) -> Fraction | None:
+        """As it was given."""
+        ...
+
+
+class ShelfInSide(Layout, frozen=True):
+    """A shelf and the side that it is let into.
+
+    Attributes:
+        given: the parameters.
+    """
+
+    roles = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
+    given: HasDepth
+
+    @property
+    def shelf(self) -> Board:
+        """The board that is let in."""
+        return self.boards[0]
+
+    @property
+    def side(self) -> Board:
+        """The board with the housing."""
+        return self.boards[1]
+
+    @property
+    def depth(self) -> Fraction:
+        """Of the housing: unless given a third of the side, or a little less."""
+        if self.given.depth is not None:
+            return self.given.depth
+        return at_most_as_a_gauge_is_set(self.side.thickness / 3, self.units)
+
+    @property
+    def placement(self) -> Placement:
+        """The side on the shelf: the shelf's end stands at the bottom of the housing."""
+        return end_to_end(self.depth - self.side.thickness, Fraction(0))
+
+    def housed(self, cut: Cut, reach: Fraction) -> Stretch:
+        """The side with its housing, measured from the squared line down.
+
+        Args:
+            cut: the housing.
+            reach: how far down it comes.
+        """
+        hands = ("left side", "right side")
+        return Stretch(self.side, (cut,), Fraction(0), reach, LINE, "top end", hands)
+
+    def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
+        """Both boards, the shelf first; reference edges are at the front."""
+        return (
+            Member(SHELF, shelf, Hand.LEFT, "front edge"),
+            Member(SIDE, side, Hand.RIGHT, "front edge"),
+        )
+
+    def depth_rule(self) -> Iterator[str]:
+        """How a depth was decided that nobody gave."""
+        if self.given.depth is None:
+            yield (
+                f"Depth of the housing: {self.text(self.depth)}, a third of the side's "
+                f"thickness or a little less ({COMMON})."
+            )
+
+    def too_wide(self) -> Iterator[Finding]:
+        """A shelf that stands out past the side."""
+        shelf, side = self.boards
+        if shelf.width > side.width:
+            yield mistake(
+                "widths-differ",
+                f'The shelf "{shelf.name}" is {self.text(shelf.width)} wide and the side '
+                f'"{side.name}" only {self.text(side.width)}.',
+                "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
+                "what is to be free at the back.",
+            )
+
+    def too_deep(self) -> Iterator[Finding]:
+        """A housing that leaves less than half of the side."""
+        if self.depth > self.side.thickness / 2:
+            yield mistake(
+                "housing-too-deep",
+                f"A housing {self._depth_in_side('half')}",
+                "Make it shallower: about a third is usual.",
+                "depth",
+            )
+
+    def deep(self) -> Iterator[Finding]:
+        """A housing that weakens the side."""
+        if self.depth > self.side.thickness / 3:
+            yield advice(
+                "housing-deep",
+                f"A housing {self._depth_in_side('a third')}",
+                f"{DADO}; the third is {COMMON}",
+                "Make it shallower.",
+                "depth",
+            )
+
+    def _depth_in_side(self, share: str) -> str:
+        side = self.text(self.side.thickness)
+        return f"{self.text(self.depth)} deep is more than {share} of the side, {side} thick."
