@@ -119,10 +119,7 @@ def missing_signs_of(job: Job) -> tuple[Finding, ...]:
     """Advice on signs in the job's words that the fonts lack."""
     from joinery_templates.pdf.fonts import STAND_IN, missing_signs
 
-    words = [job.title, job.notes, *(board.name for board in job.boards)]
-    for one in job.joints:
-        words += [one.name, *(corner.name for corner in one.corners)]
-    lacking = missing_signs(" ".join(words))
+    lacking = missing_signs(" ".join((job.title, job.notes, *job.names)))
     if not lacking:
         return ()
     return (

@@ -208,10 +208,6 @@ class Joint(Struct, frozen=True):
         """The boards, and the pieces made from wood of their own."""
         return (*self.members, *(loose.member for loose in self.loose))
 
-    def member(self, role: str) -> Member:
-        """The piece with this part in the joint."""
-        return next(member for member in self.all_members if member.role == role)
-
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
         """All pieces at one corner, the boards first."""
         boards = (

@@ -25,10 +25,7 @@ SETTING_OUT = "Setting out"
 
 def printable(job: Job) -> Job:
     """The job with names and notes that run from right to left set apart from other words."""
-    names = {board.name for board in job.boards}
-    for one in job.joints:
-        names |= {one.name, *(corner.name for corner in one.corners)}
-    joints = with_names_isolated_in(job.joints, sorted(names))
+    joints = with_names_isolated_in(job.joints, job.names)
     return replace(job, title=isolated(job.title), notes=isolated(job.notes), joints=joints)
 
 

@@ -89,6 +89,14 @@ class Job(Struct, frozen=True):
         return tuple({member.part.board.name: member.part.board for member in placed}.values())
 
     @property
+    def names(self) -> list[str]:
+        """All that the person has named: boards, joints and corners, each once."""
+        named = [board.name for board in self.boards]
+        for one in self.joints:
+            named += [one.name, *(corner.name for corner in one.corners)]
+        return list(dict.fromkeys(named))
+
+    @property
     def findings(self) -> tuple[Finding, ...]:
         """All advice, each with the joint that it belongs to."""
         return tuple(finding.at(job.name) for job in self.joints for finding in job.joint.findings)

@@ -5,11 +5,20 @@ from typing import ClassVar
 
 from msgspec import Struct
 
+from joinery_templates.joint import Member
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
-from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import HalfSpace, Part, Vector, at_least, at_most
-from joinery_templates.wood.faces import lay_out
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import (
+    BoardEnd,
+    HalfSpace,
+    Part,
+    Stretch,
+    Vector,
+    at_least,
+    at_most,
+)
+from joinery_templates.wood.faces import laid_out
 
 
 class Layout(Struct, frozen=True):
@@ -51,6 +60,29 @@ class Layout(Struct, frozen=True):
         return f"the {role}" if name == role else f"the {role} ({name})"
 
 
+RAIL, STILE = "rail", "stile"
+
+
+class RailAndStile(Layout, frozen=True):
+    """Two boards of a frame: the rail's end meets the stile."""
+
+    roles = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
+
+    @property
+    def rail(self) -> Board:
+        """The board whose end is worked."""
+        return self.boards[0]
+
+    @property
+    def stile(self) -> Board:
+        """The board that it is let into."""
+        return self.boards[1]
+
+    def members(self, rail: BoardEnd, stile: Stretch) -> tuple[Member, Member]:
+        """Both boards, the rail first."""
+        return Member(RAIL, rail, Hand.LEFT), Member(STILE, stile, Hand.RIGHT)
+
+
 def one_in(slope: Fraction) -> str:
     """A slope as a ratio."""
     return f"1:{decimal_text(1 / slope, 2)}"
@@ -85,5 +117,5 @@ def faces_with_lines(*parts: Part) -> tuple[Face, ...]:
     return tuple(
         face
         for face in (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
-        if any(part.folds and lay_out(part, face, part.reach + 1).lines for part in parts)
+        if any(part.folds and laid_out(part, face).lines for part in parts)
     )

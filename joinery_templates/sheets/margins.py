@@ -1,7 +1,6 @@
 """The edge of the paper that the printer cannot reach, or that is to stay white."""
 
 from fractions import Fraction
-from typing import Self
 
 from msgspec import Struct
 from msgspec.structs import asdict
@@ -43,8 +42,3 @@ class Margins(Struct, frozen=True):
         ]
         if findings:
             raise InputError(*findings)
-
-    @classmethod
-    def all_round(cls, width: Fraction) -> Self:
-        """The same margin on all four sides."""
-        return cls(width, width, width, width)

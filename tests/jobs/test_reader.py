@@ -184,7 +184,7 @@ def test_a_front_that_is_no_board_of_the_joint_is_told() -> None:
 
 
 def test_margins_are_one_width_or_sides() -> None:
-    assert read_job(small_job(paper_margin="0")).sheets.margins == Margins.all_round(Fraction(0))
+    assert read_job(small_job(paper_margin="0")).sheets.margins == Margins(*[Fraction(0)] * 4)
     sides = read_job(small_job(paper_margin="{ top = 20 }")).sheets.margins
     assert sides == Margins(top=Fraction(20))  # the others stay the usual 10 mm
     assert sides.left == 10

@@ -4,9 +4,7 @@ from fractions import Fraction
 from math import isclose
 
 import pytest
-from msgspec.structs import replace
 
-from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
 from joinery_templates.joints.halvings.dovetail_halving import KIND, build
 from joinery_templates.joints.halvings.shape import (
@@ -14,37 +12,25 @@ from joinery_templates.joints.halvings.shape import (
     INSIDE,
     OUTSIDE,
     REFERENCE_EDGE,
-    Parameters,
 )
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import is_waste, lay_out
 from tests.joints.solids import CLOSE_MM3, mate
+from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
 
 
 def request(
     rail: tuple[str, str] = ("48 mm", "20 mm"),
     stile: tuple[str, str] = ("60 mm", "18 mm"),
-    units: Units = Units.MM,
     **raw: object,
 ) -> Request:
-    """A request from width and thickness of both boards, as a person writes them."""
-    first, second = (
-        Board(name, *(read_length(size, units) for size in sizes))
-        for name, sizes in (("bar", rail), ("post", stile))
-    )
-    return Request((first, second), read_parameters(Parameters, raw, units), units, Tools())
+    return request_of(KIND, rail, stile, names=("bar", "post"), **raw)
 
 
 def marks(joint: Joint) -> dict[tuple[str, str], list[Fraction]]:
     return {(row.role, row.title): [mark.position for mark in row.marks] for row in joint.rows}
-
-
-def sizes(joint: Joint) -> dict[str, Fraction]:
-    return {size.name: size.length for size in joint.sizes}
 
 
 # Worked by hand
@@ -84,7 +70,7 @@ def test_one_in_inches_that_stops_with_a_wider_shoulder_and_a_fit_by_hand():
         request(
             ("2 1/2 in", "3/4 in"),
             ("3 in", "3/4 in"),
-            Units.INCH,
+            units=Units.INCH,
             slope="1:4",
             sides=FAR_EDGE,
             shoulder="5/8 in",
@@ -221,22 +207,14 @@ REFUSED = {
 
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
-    with pytest.raises(InputError) as caught:
-        build(request(**raw))
-    (finding,) = caught.value.findings
+    (finding,) = refused(request(**raw), build)
     assert (finding.code, finding.place) == expected
     assert finding.remedy
 
 
 def test_boards_too_short_are_told_together():
-    plain = request()
-    short = tuple(
-        replace(board, length=Fraction(length))
-        for board, length in zip(plain.boards, (60, 48), strict=True)
-    )
-    with pytest.raises(InputError) as caught:
-        build(replace(plain, boards=short))
-    assert [finding.code for finding in caught.value.findings] == ["board-too-short"] * 2
+    told = refused(with_lengths(request(), 60, 48), build)
+    assert [finding.code for finding in told] == ["board-too-short"] * 2
 
 
 ADVISED = {
@@ -261,8 +239,8 @@ ADVISED = {
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
     findings = build(request(**raw)).findings
-    assert [finding.code for finding in findings] == codes
-    assert all(finding.source and finding.remedy and finding.place for finding in findings)
+    assert codes_of(findings) == codes
+    assert all(finding.place for finding in findings)
 
 
 def test_what_a_rule_decided_is_told_and_what_was_given_is_not():

@@ -5,19 +5,17 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from msgspec.structs import replace
 
-from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
-from joinery_templates.joints.housings.housing import Parameters, build
+from joinery_templates.joints.housings.housing import KIND, Parameters, build
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, read_length
+from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import lay_out
 from tests.joints.solids import CLOSE_MM3, SHY_MM, mate
 from tests.joints.strategies import lengths
+from tests.joints.worked import codes_of, refused, request_of, with_lengths
 from tests.pdf.drawn_jobs import pages_from
 from tests.strategies import SOLID_PROPERTY
 
@@ -25,15 +23,9 @@ from tests.strategies import SOLID_PROPERTY
 def request(
     shelf: tuple[str, str] = ("200 mm", "18 mm"),
     side: tuple[str, str] = ("200 mm", "20 mm"),
-    units: Units = Units.MM,
     **raw: object,
 ) -> Request:
-    """A request from width and thickness of both boards, as a person writes them."""
-    first, second = (
-        Board(name, *(read_length(size, units) for size in sizes))
-        for name, sizes in (("board", shelf), ("post", side))
-    )
-    return Request((first, second), read_parameters(Parameters, raw, units), units, Tools())
+    return request_of(KIND, shelf, side, names=("board", "post"), **raw)
 
 
 def lines(joint: Joint, face: Face) -> set[frozenset[tuple[Fraction, Fraction]]]:
@@ -52,7 +44,7 @@ def test_the_housing_is_as_wide_as_the_shelf_and_a_third_of_the_side_deep():
     assert [size.length for size in joint.sizes] == [Fraction("6.5"), Fraction("13.5")]
     assert len(joint.rules) == 1
     assert joint.findings == ()
-    inches = build(request(("8 in", "3/4 in"), ("8 in", "1 in"), Units.INCH))
+    inches = build(request(("8 in", "3/4 in"), ("8 in", "1 in"), units=Units.INCH))
     assert [setting.length / INCH for setting in inches.lengths] == [
         Fraction(5, 16),
         Fraction(3, 4),
@@ -135,20 +127,14 @@ REFUSED = {
 
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
-    with pytest.raises(InputError) as caught:
-        build(request(**raw))
-    (finding,) = caught.value.findings
+    (finding,) = refused(request(**raw), build)
     assert (finding.code, finding.place) == expected
     assert finding.remedy
 
 
 def test_boards_too_short_are_told_together():
-    plain = request(depth="6 mm")
-    pairs = zip(plain.boards, (6, 18), strict=True)
-    short = tuple(replace(board, length=Fraction(length)) for board, length in pairs)
-    with pytest.raises(InputError) as caught:
-        build(replace(plain, boards=short))
-    assert [finding.code for finding in caught.value.findings] == ["board-too-short"] * 2
+    told = refused(with_lengths(request(depth="6 mm"), 6, 18), build)
+    assert [finding.code for finding in told] == ["board-too-short"] * 2
 
 
 ADVISED = {
@@ -162,9 +148,7 @@ ADVISED = {
 
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
-    findings = build(request(**raw)).findings
-    assert [finding.code for finding in findings] == codes
-    assert all(finding.source and finding.remedy for finding in findings)
+    assert codes_of(build(request(**raw)).findings) == codes
 
 
 def test_the_steps_make_the_shelf_longer_for_both_ends_and_tell_the_gap():

@@ -5,14 +5,11 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from msgspec.structs import replace
 
 from joinery_templates.drawings.sketch import sketched
-from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import read_parameters
-from joinery_templates.joints.tenons.mortise_and_tenon import Parameters, build
+from joinery_templates.joints.tenons.mortise_and_tenon import KIND, Parameters, build
 from joinery_templates.joints.tool_fit import tool_rows, with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -21,6 +18,7 @@ from joinery_templates.wood.faces import is_waste, lay_out
 from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
 from tests.joints.solids import CLOSE_MM3, SHY_MM, mate, with_fault
 from tests.joints.strategies import GAPS, NO_FIT, PRESSED, ZERO, lengths
+from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
 from tests.pdf.page_reading import BASELINE, SAW
 from tests.pdf.wrap_reading import unmatched
 from tests.strategies import SOLID_PROPERTY
@@ -29,21 +27,9 @@ from tests.strategies import SOLID_PROPERTY
 def request(
     rail: tuple[str, str] = ("60 mm", "21 mm"),
     stile: tuple[str, str] = ("64 mm", "24 mm"),
-    units: Units = Units.MM,
-    tools: Tools | None = None,
     **raw: object,
 ) -> Request:
-    """A request from width and thickness of both boards, as a person writes them."""
-    first, second = (
-        Board(name, *(read_length(size, units) for size in sizes))
-        for name, sizes in (("bar", rail), ("post", stile))
-    )
-    given_ = read_parameters(Parameters, raw, units)
-    return Request((first, second), given_, units, tools or Tools())
-
-
-def sizes(joint: Joint) -> dict[str, Fraction]:
-    return {size.name: size.length for size in joint.sizes}
+    return request_of(KIND, rail, stile, names=("bar", "post"), **raw)
 
 
 def settings(joint: Joint) -> list[Fraction]:
@@ -91,7 +77,7 @@ def test_a_corner_rail_divided_as_a_handbook_does():
 
 def test_a_leg_of_two_inches_is_mortised_one_and_a_half_deep():
     """Zerbe, Carpentry for Boys, 1914, ch. V: three quarters."""
-    joint = build(request(("3 in", "3/4 in"), ("2 in", "2 in"), Units.INCH))
+    joint = build(request(("3 in", "3/4 in"), ("2 in", "2 in"), units=Units.INCH))
     assert joint.members[0].part.reach == INCH * 23 / 16
     assert settings(joint)[-1] == INCH * 3 / 2
 
@@ -356,9 +342,7 @@ REFUSED = {
 
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
-    with pytest.raises(InputError) as caught:
-        build(request(**raw))
-    (finding,) = caught.value.findings
+    (finding,) = refused(request(**raw), build)
     assert (finding.code, finding.place) == expected
     assert finding.remedy
 
@@ -377,11 +361,8 @@ def test_the_stiles_place_is_told_from_the_end_towards_which_y_falls():
 def test_boards_too_short_are_told_together_and_the_horn_counts():
     plain = request(horn="20 mm")
     for stile, codes in ((80, ["board-too-short"] * 2), (81, ["board-too-short"])):
-        pairs = zip(plain.boards, (46, stile), strict=True)
-        short = tuple(replace(board, length=Fraction(length)) for board, length in pairs)
-        with pytest.raises(InputError) as caught:
-            build(replace(plain, boards=short))
-        assert [finding.code for finding in caught.value.findings] == codes
+        told = refused(with_lengths(plain, 46, stile), build)
+        assert [finding.code for finding in told] == codes
 
 
 SIX = Tools(chisels=(Fraction(6), Fraction(12)))
@@ -417,8 +398,8 @@ ADVISED = {
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
     findings = build(request(**raw)).findings
-    assert [finding.code for finding in findings] == codes
-    assert all(finding.source and finding.remedy and finding.place for finding in findings)
+    assert codes_of(findings) == codes
+    assert all(finding.place for finding in findings)
 
 
 def test_a_mortise_as_deep_as_a_handbook_takes_it_is_not_spoken_against():

@@ -870,7 +870,7 @@ def horn(joint, edge):
     rail = board_of(joint, "rail")
     x = ZERO if edge == "reference" else rail.width
     along = joint.placement.reversed().point((x, rail.baseline, ZERO))[1]
-    return [joint.member("stile").part.along + along]
+    return [board_of(joint, "stile").member.part.along + along]
 
 
 @rule(r"thickness of the tenon")

@@ -640,7 +640,7 @@ def _face_with_housing(joint, face):
 @sentence(r"what carries the shelf is the (upper|lower) wall")
 def _carries(joint, wall):
     """The top end is where y falls, on the template and on the wood."""
-    assert joint.member("side").part.up == "top end"
+    assert board_of(joint, "side").member.part.up == "top end"
     assert wall == "lower"
     return []
 

@@ -62,11 +62,11 @@ def test_a_margin_grows_by_what_the_correction_carries_over_the_edge():
     """
     printer = Correction("Press", "1 May", Fraction("0.98"), Fraction(1), Fraction(0))
     page = Fraction(400), Fraction(600)
-    narrow = printer.kept_on_page(Margins.all_round(Fraction(1)), *page)
+    narrow = printer.kept_on_page(Margins(*[Fraction(1)] * 4), *page)
     assert narrow == Margins(
         left=Fraction(4), right=Fraction(4), top=Fraction(1), bottom=Fraction(1)
     )
-    wide = Margins.all_round(Fraction(10))
+    wide = Margins(*[Fraction(10)] * 4)
     assert printer.kept_on_page(wide, *page) == wide
 
 

@@ -9,13 +9,13 @@ from joinery_templates.sheets.margins import Margins
 
 
 def test_ten_millimetres_all_round_unless_told():
-    assert Margins() == Margins.all_round(Fraction(10))
+    assert Margins() == Margins(*[Fraction(10)] * 4)
     assert Margins().bottom == 10
 
 
 @pytest.mark.parametrize("width", [0, 100, Fraction("16.93")])
 def test_margins_from_nothing_to_100_mm_are_kept(width):
-    assert Margins.all_round(Fraction(width)).left == width
+    assert Margins(*[Fraction(width)] * 4).left == width
 
 
 @pytest.mark.parametrize("side", ["left", "right", "top", "bottom"])

@@ -21,16 +21,14 @@ from joinery_templates.joints.checks import refuse, too_short
 from joinery_templates.joints.halvings.shape import (
     FAR_EDGE,
     HALVINGS,
-    RAIL,
     REFERENCE_EDGE,
-    STILE,
     Halving,
     Parameters,
 )
 from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import RAIL, STILE
 from joinery_templates.joints.sources import FURNITURE_MAKING
-from joinery_templates.wood.board import Hand
 
 
 def build(request: Request) -> joint.Joint:
@@ -49,10 +47,7 @@ def build(request: Request) -> joint.Joint:
     return joint.Joint(
         kind=KIND.name,
         title=KIND.title,
-        members=(
-            joint.Member(RAIL, halving.rail_end(), Hand.LEFT),
-            joint.Member(STILE, halving.stile_part(), Hand.RIGHT),
-        ),
+        members=halving.members(halving.rail_end(), halving.stile_part()),
         placements=(halving.placement,),
         filled=halving.filled(),
         allowance=given.fit,

@@ -17,8 +17,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
-from joinery_templates.joints.kind import BoardRole
-from joinery_templates.joints.layout import Layout, block, one_in
+from joinery_templates.joints.layout import RailAndStile, block, one_in
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -26,7 +25,6 @@ from joinery_templates.joints.shared_parameters import (
     proud_parameter,
     size_parameter,
 )
-from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -39,7 +37,6 @@ from joinery_templates.wood.cut import (
 from joinery_templates.wood.placement import Placement
 
 ZERO, ONE = Fraction(0), Fraction(1)
-RAIL, STILE = "rail", "stile"
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
 OUTSIDE, INSIDE = "outside", "inside"
 HALVINGS = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 14 to 17"
@@ -91,25 +88,14 @@ class Parameters:
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the stile")
 
 
-class Halving(Layout, frozen=True):
+class Halving(RailAndStile, frozen=True):
     """A rail and a stile, and what is taken from both.
 
     Attributes:
         given: the parameters.
     """
 
-    roles = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
     given: Parameters
-
-    @property
-    def rail(self) -> Board:
-        """The board whose end becomes the dovetail."""
-        return self.boards[0]
-
-    @property
-    def stile(self) -> Board:
-        """The board that it is let into."""
-        return self.boards[1]
 
     @property
     def one_in(self) -> str:

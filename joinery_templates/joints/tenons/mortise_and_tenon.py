@@ -19,6 +19,7 @@ rail's far edge away from the stile's end.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joint import (
@@ -26,7 +27,6 @@ from joinery_templates.joint import (
     Joint,
     LengthSetting,
     Mark,
-    Member,
     SettingOut,
     Size,
     Step,
@@ -34,12 +34,12 @@ from joinery_templates.joint import (
 )
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.kind import BoardRole, Example, Kind, Request
-from joinery_templates.joints.layout import Layout, dashed_line
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import RAIL, STILE, RailAndStile, dashed_line, fold_over
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
-from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -53,8 +53,6 @@ from joinery_templates.wood.cut import (
 from joinery_templates.wood.placement import Placement
 
 ZERO, ONE = Fraction(0), Fraction(1)
-RAIL, STILE = "rail", "stile"
-ROLES = (BoardRole(RAIL, RAIL), BoardRole(STILE, STILE))
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
@@ -82,6 +80,12 @@ A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
 """Depth below the tenon; left at a mortise's ends while chips are levered out (our judgement)."""
 
 
+def shoulder_parameter(words: str) -> Any:
+    """A shoulder at one of the rail's edges, which may be none."""
+    rule = "a sixth of the rail's width, as a gauge is set"
+    return parameter(Quantity.LENGTH, words, rule=rule, low=0)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters:
     """The parameters of a stopped mortise and tenon."""
@@ -94,17 +98,11 @@ class Parameters:
         "From the rail's shoulder to the tenon's end.",
         "three quarters of the stile's width less the extra depth, as a gauge is set",
     )
-    shoulder: Fraction | None = parameter(
-        Quantity.LENGTH,
-        "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there.",
-        rule="a sixth of the rail's width, as a gauge is set",
-        low=0,
+    shoulder: Fraction | None = shoulder_parameter(
+        "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there."
     )
-    shoulder_far: Fraction | None = parameter(
-        Quantity.LENGTH,
-        "How far it stands in from the far edge, which is towards the stile's end.",
-        rule="a sixth of the rail's width, as a gauge is set",
-        low=0,
+    shoulder_far: Fraction | None = shoulder_parameter(
+        "How far it stands in from the far edge, which is towards the stile's end."
     )
     horn: Fraction | None = parameter(
         Quantity.LENGTH,
@@ -122,26 +120,10 @@ class Parameters:
     fit: Fraction = fit_parameter("at each cheek, square to it, taken off the tenon")
 
 
-class Tenon(Layout, frozen=True):
+class Tenon(RailAndStile, frozen=True):
     """A rail and a stile, with all that a rule decides decided."""
 
-    roles = ROLES
-
-    @property
-    def given(self) -> Parameters:
-        """The parameters."""
-        assert isinstance(self.request.given, Parameters)
-        return self.request.given
-
-    @property
-    def rail(self) -> Board:
-        """The board with the tenon."""
-        return self.boards[0]
-
-    @property
-    def stile(self) -> Board:
-        """The board with the mortise."""
-        return self.boards[1]
+    given: Parameters
 
     @property
     def mortise_width(self) -> Fraction:
@@ -272,18 +254,17 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    tenon = Tenon(request)
+    given = request.given
+    assert isinstance(given, Parameters)
+    tenon = Tenon(request, given)
     refuse(_impossible(tenon))
     return Joint(
         kind=KIND.name,
         title=KIND.title,
-        members=(
-            Member(RAIL, tenon.rail_end(), Hand.LEFT),
-            Member(STILE, tenon.stile_part(), Hand.RIGHT),
-        ),
+        members=tenon.members(tenon.rail_end(), tenon.stile_part()),
         placements=(tenon.placement,),
         filled=tenon.filled(),
-        allowance=tenon.given.fit,
+        allowance=given.fit,
         rows=tuple(_rows(tenon)),
         sizes=tuple(_sizes(tenon)),
         lengths=tuple(_lengths(tenon)),
@@ -596,10 +577,8 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(0)}",
-        "Trim the template along its outer lines and crease both folds over a rule, printed side "
-        "out. Fold it over the end, flush with the reference edge, and glue it, or tape it and "
-        f"prick it through. {gauge} the cheeks on the end and down both edges to the shoulder: on "
-        "the end they must fall on the printed lines.",
+        f"{fold_over()} {gauge} the cheeks on the end and down both edges to the shoulder: on the "
+        "end they must fall on the printed lines.",
     )
     yield Step(
         Task.GAUGE,
@@ -649,7 +628,7 @@ KIND = Kind(
     name="mortise-and-tenon",
     title="Stopped mortise and tenon",
     summary="A rail's tenon in a blind mortise of a stile's edge, faces flush: frames and doors.",
-    roles=ROLES,
+    roles=Tenon.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(
