@@ -175,9 +175,12 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
     left, right = SIDE, lines.width - SIDE
     # On the ticks, and not beside them: the rim is kept for the check of the taping.
     for v in (spread.fold, spread.far_fold):
-        for x, align in ((left - CLOSE, Align.RIGHT), (right + CLOSE, Align.LEFT)):
+        for x, out, align in ((left - CLOSE, -1, Align.RIGHT), (right + CLOSE, 1, Align.LEFT)):
+            # A little further out where a prick point reaches past the board's edge.
             yield from ground.placed(
-                Text("fold", (x, y), TINY_CAP, align) for y in (v + ABOVE, v - ABOVE - TINY_CAP)
+                Text("fold", (x + out * aside, y), TINY_CAP, align)
+                for aside in (0, 1)
+                for y in (v + ABOVE, v - ABOVE - TINY_CAP)
             )
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:

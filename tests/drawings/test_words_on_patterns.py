@@ -2,6 +2,7 @@
 
 import re
 from fractions import Fraction
+from itertools import product
 
 import pytest
 
@@ -102,6 +103,20 @@ def test_a_wrap_names_both_edges_on_both_sides_of_its_fold():
     texts = words_of(patterns(member, Hand.LEFT)[0])
     cut_here = [text.words.split()[-2] for text in texts if text.words.startswith("✂")]
     assert sorted(cut_here) == ["far", "far", "reference", "reference"]
+
+
+@every_kind
+def test_a_wrap_names_both_folds_on_both_sides(kind):
+    for joint, hand in product(varied(kind), Hand):
+        for member in joint.all_members:
+            for pattern in patterns(member, hand):
+                if not pattern.title.endswith("wrap"):
+                    continue
+                folds = sorted({s.start[1] for s in pattern.strokes if s.role is Role.FOLD})
+                said = [text.at[1] for text in words_of(pattern) if text.words == "fold"]
+                assert len(folds) == 2
+                assert len(said) == 4
+                assert all(min(abs(at - fold) for fold in folds) < 4 for at in said)
 
 
 @every_kind
