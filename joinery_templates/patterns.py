@@ -41,17 +41,24 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         setup = DrawingSetup(
             lettering, job.units, sheet, job.sheets.thickness, one.seams, job.tools.drawn_kerf
         )
-        yield from setting_patterns(one, setup)
+        yield from setting_patterns(one, setup, alone=len(job.joints) == 1)
         for placed in one.placed:
             yield from views(one.views, placed, setup)
 
 
-def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
-    """The setting-out strip and the cards of tool settings."""
+def setting_patterns(one: JointJob, setup: DrawingSetup, alone: bool) -> Iterator[Pattern]:
+    """The setting-out strip and the cards of tool settings.
+
+    Args:
+        one: the joint.
+        setup: how patterns are drawn.
+        alone: whether the job has no other, whose strip could be taken for this one.
+    """
     row = one.joint.main_row
     if row:
         placed = [at for at in one.placed if at.member.role == row.role]
-        yield strip(SETTING_OUT, row, placed, one.name, setup)
+        made = strip(SETTING_OUT, row, placed, one.name, setup)
+        yield made if alone else replace(made, title=f"{made.title}, {one.name}")
     yield from settings_cards(SETTING_OUT, f"tool settings, {one.name}", one.joint, setup)
 
 

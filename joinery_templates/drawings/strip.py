@@ -3,8 +3,6 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from msgspec.structs import replace
-
 from joinery_templates.drawings.figure import (
     Figure,
     Pattern,
@@ -88,9 +86,11 @@ def strip(
         for cap in (TINY_CAP, SMALLEST_CAP)
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
-    plain = Pattern(f"strip for {member.part.board.name}, {joint}", group, (drawn,))
-    told = _what_to_do(row, placed, bool(waste), setup.units)
-    return _with_words(plain, (*_where(placed), told), setup)
+    which = f"strip for {member.part.board.name}"
+    heading = Paragraph(f"Setting-out {which}, {joint}", SMALL_CAP, bold=True)
+    told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
+    words = (heading, *(Paragraph(words, TINY_CAP) for words in told))
+    return Pattern(which, group, (_with_words(drawn, words, setup),))
 
 
 def _figures(
@@ -128,29 +128,21 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     return (
         f"Figures in {_UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
-        f"the arrow at the {row.start}, and knife the marks."
-        f"{' For the other end named here turn the strip end for end.' if turned else ''}"
+        f"printed side up, the arrow at the {row.start}, and knife the marks."
+        f"{' For one of the two ends the strip is turned end for end.' if turned else ''}"
     )
 
 
-def _with_words(strip: Pattern, told: Sequence[str], setup: DrawingSetup) -> Pattern:
+def _with_words(drawn: Figure, words: Sequence[Paragraph], setup: DrawingSetup) -> Figure:
     """The strip with its name and what to do above, on paper that is trimmed away."""
-    (drawn,) = strip.layers
     total = max(drawn.width, NARROWEST)
     long = max(setup.sheet)
     # Where a seam will cut the strip, half a sheet has room for them.
     room = total if total + 2 * MARGIN <= long else long / 2 - 2 * MARGIN
-    words = column(
-        (
-            Paragraph(f"Setting-out {strip.title}", SMALL_CAP, bold=True),
-            *(Paragraph(words, TINY_CAP) for words in told),
-        ),
-        min(total, WORDS_ROOM, room),
-        setup.lettering,
-    )
-    words = words.as_part("what to do").moved(MARGIN, drawn.height + 3)
-    size = (total + 2 * MARGIN, drawn.height + 3 + words.height)
-    return replace(strip, layers=(joined(*size, (drawn, words)),))
+    above = column(words, min(total, WORDS_ROOM, room), setup.lettering)
+    above = above.as_part("what to do").moved(MARGIN, drawn.height + 3)
+    size = (total + 2 * MARGIN, drawn.height + 3 + above.height)
+    return joined(*size, (drawn, above))
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:
