@@ -35,6 +35,8 @@ NARROWEST = Fraction(70)
 WORDS_ROOM = Fraction(130)
 """The words stand at the reference edge's end and are not spread over several sheets."""
 
+TURNED = "For one of the two ends the strip is turned end for end, printed side up."
+
 _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
@@ -128,8 +130,8 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     return (
         f"Figures in {_UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
-        f"printed side up, the arrow at the {row.start}, and knife the marks."
-        f"{' For one of the two ends the strip is turned end for end.' if turned else ''}"
+        f"the arrow at the {row.start}, and knife the marks."
+        f"{f' {TURNED}' if turned else ''}"
     )
 
 

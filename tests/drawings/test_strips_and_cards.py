@@ -64,7 +64,9 @@ def test_a_strip_names_its_joint_and_ends_and_is_turned_only_for_an_end_where_th
             hand = member.hand.other if corner.mirrored else member.hand
             ends.setdefault(hand, []).append(corner.name)
             assert corner.name in words
-        turned = "For one of the two ends the strip is turned end for end." in words
+        turned = (
+            "For one of the two ends the strip is turned end for end, printed side up." in words
+        )
         assert turned == (len(ends) == 2 and one.joint.main_row.along_end)
         for hand, corners in ends.items():
             if member.part.place(hand).end:
