@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import floor
 
-from joinery_templates.drawings.figure import Point, Role, Stroke, Text
+from joinery_templates.drawings.figure import HATCHES, Point, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
 
 CLEAR = 0.45
@@ -48,7 +48,7 @@ class Ground:
     def draw(self, strokes: Iterable[Stroke]) -> None:
         """Nothing is written on these from now on."""
         for stroke in strokes:
-            if stroke.role is not Role.HATCH:
+            if stroke.role not in HATCHES:
                 (x, y), (x1, y1) = stroke.start, stroke.end
                 box = _box(stroke.start, stroke.end)
                 for cell in _cells(box):

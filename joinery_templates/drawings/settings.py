@@ -129,7 +129,7 @@ def _bevel_lines(slope: Fraction, room: Fraction, base: Fraction) -> Iterator[St
     run = _bevel_run(slope, room)
     yield line(Role.OUTLINE, 0, base, room, base)
     for foot, lean in ((room / 3, -slope), (room * 2 / 3, slope)):
-        yield line(Role.SAW, foot, base, foot + lean * run, base + run)
+        yield line(Role.MARK, foot, base, foot + lean * run, base + run)
         yield line(Role.GUIDE, foot, base, foot, base + run)
 
 

@@ -20,6 +20,7 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.waste import hatched
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
@@ -38,22 +39,22 @@ MOST_THUMBS = 60
 GAP = Fraction(4)
 
 _LEGEND = (
-    (Role.SAW, "saw or knife line: cut in the waste, leave the middle of the line"),
-    (Role.BASELINE, "baseline: where the waste ends"),
+    (Role.SAW, "sawn: saw beside the line, in the waste"),
+    (Role.KNIFE, "knifed or gauged (baseline, shoulder, wall that is chopped): chop or saw to it"),
+    (Role.MARK, "setting-out mark: knife it"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
     (Role.HOLE, "hole that is bored: set the bit on the cross in its middle"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
-    (Role.OUTLINE, "edge of the board (thin)"),
+    (Role.OUTLINE, "edge of the board: nothing is cut here"),
     (Role.TRIM, "cut the paper here"),
-    (Role.HATCH, "waste, hatched and crossed: this wood goes"),
+    (Role.HATCH, "waste that goes right through the board"),
+    (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
     (Role.PRICK, "prick point, at the ends of lines"),
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
 )
-_SELDOM = frozenset({Role.GROOVE, Role.HOLE, Role.KERF})
-"""Explained only where there is one."""
 
 
 class TiledPattern(Struct, frozen=True):
@@ -137,14 +138,10 @@ def _roles_on(pages: Sequence[Page]) -> frozenset[Role]:
 
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning, in one or two columns."""
-    yield _section("Lines: the cut is the middle of the printed line", width, lettering)
+    yield _section("Lines: the middle of every line is the finished edge", width, lettering)
     columns = 2 if width > 150 else 1
     room = (width - GAP * (columns - 1)) / columns
-    rows = [
-        _legend_row(role, words, room, lettering)
-        for role, words in _LEGEND
-        if role in drawn or role not in _SELDOM
-    ]
+    rows = [_legend_row(role, words, room, lettering) for role, words in _LEGEND if role in drawn]
     for start in range(0, len(rows), columns):
         yield beside(rows[start : start + columns], GAP)
 
@@ -154,12 +151,13 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
     text = column((Paragraph(words, SMALL),), width - sample - 2, lettering)
     height = max(text.height, Fraction(5))
     middle, centre = height / 2 + Fraction(1, 2), sample / 2
+    low, high = middle - 2, middle + 2
+    patch = ((Fraction(0), low), (sample, low), (sample, high), (Fraction(0), high))
     strokes = {
         Role.PRICK: cross(Role.PRICK, (centre, middle), Fraction(7, 10)),
         Role.MATCH: tuple(match_mark((centre, middle), Fraction(2))),
-        Role.HATCH: tuple(
-            line(Role.HATCH, x, middle - 1, x + 4, middle + 1) for x in range(1, 12, 3)
-        ),
+        Role.HATCH: tuple(hatched(patch, stops=False)),
+        Role.OPEN_HATCH: tuple(hatched(patch, stops=True)),
     }.get(role, (line(role, 0, middle, sample, middle),))
     return joined(
         width,

@@ -14,6 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
+    HATCHES,
     LAYOUT_ROLES,
     Figure,
     Pattern,
@@ -156,7 +157,7 @@ class Scissors:
         reach = self._overlap / 2
         for layer in pattern.layers:
             for stroke in layer.strokes:
-                if stroke.role is Role.HATCH:
+                if stroke.role in HATCHES:
                     low, high = sorted((stroke.start[axis], stroke.end[axis]))
                     yield low, high
             for text in layer.texts:

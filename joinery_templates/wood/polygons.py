@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.wood.cut import Surface
+from joinery_templates.wood.cut import AT_ONCE, Stage, Surface
 
 Point = tuple[Fraction, Fraction]
 
@@ -112,6 +112,24 @@ class Polygon(Struct, frozen=True):
         return shape if len(closed) > 2 and shape.area else None
 
 
+class Waste(Polygon, frozen=True):
+    """Waste as it stands on a face.
+
+    Attributes:
+        stage: when it leaves.
+        depth: its least and its greatest depth below the face, in mm; None where it goes
+            right through the board.
+    """
+
+    stage: Stage = AT_ONCE
+    depth: tuple[Fraction, Fraction] | None = None
+
+    @property
+    def order(self) -> tuple[bool, int]:
+        """When it leaves: a groove is ploughed by itself, after the joint."""
+        return self.is_groove, self.stage.number
+
+
 def rectangle(width: Fraction, high: Fraction, low: Fraction = Fraction(0)) -> Polygon:
     """A face from (0, low) to (width, high), anticlockwise; its edges are outline."""
     zero = Fraction(0)
@@ -155,18 +173,6 @@ def covered_stretch(
         if start < 0 or end < 0:
             crossing = start / (start - end)
             low, high = (max(low, crossing), high) if start < 0 else (low, min(high, crossing))
-    return (low, high) if low < high else None
-
-
-def shared_stretch(edge: Edge, other: Edge) -> tuple[Fraction, Fraction] | None:
-    """Which stretch of an edge another one runs along too, as two shares of the way, or None."""
-    if _left_of(edge, other.start) or _left_of(edge, other.end):
-        return None
-    whole = _dot(edge, edge)
-    low, high = sorted(
-        _dot(edge, Edge(edge.start, end, None)) / whole for end in (other.start, other.end)
-    )
-    low, high = max(low, Fraction(0)), min(high, Fraction(1))
     return (low, high) if low < high else None
 
 

@@ -32,7 +32,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_50_AND_51
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
+from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
 
 TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
 
@@ -66,11 +66,14 @@ def build(request: Request) -> Joint:
         request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
     )
     corner = lay_tails(request, pair, given)
-    rebate = Cut((at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)))
+    rebate = Cut(
+        (at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)),
+        Stage(1, "rebate"),
+    )
     return figures.dovetail_joint(
         KIND,
         corner,
-        ends=corner.ends(tails=(rebate,)),
+        ends=corner.ends(tails=(rebate,), stage=Stage(2, "chop")),
         rows=(
             figures.inside_row(corner, main=True),
             figures.pin_row(corner, figures.LAP_LINE, lap),

@@ -34,7 +34,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
 HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_50_AND_51})"
 """About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
@@ -86,23 +86,18 @@ def build(request: Request) -> Joint:
             *laps.advise_on_lap(lap, thinner, "lap", units, most=laps.TWO_THIRDS),
             *mitred_edges.advise_on_mitre(corner),
         ),
-        faces=(Face.INSIDE,),
+        faces=(Face.END_GRAIN, Face.INSIDE),
     )
 
 
 def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
-    near, far = corner.mitres
-    # Rebate and mitre in one: behind the lap square, in the lap at 45 degrees.
-    outer = Cut(
-        (
-            at_least(0, near),
-            at_most(0, corner.width - far),
-            mitred_edges.mitre(ZERO),
-            at_most(1, corner.lap, Surface.SHOULDER),
-        )
-    )
-    tails, pins = mitred_edges.mitred_edge_cuts(corner)
-    return corner.ends((*tails, outer), (*pins, outer))
+    lap, mitred = corner.lap, Stage(3, mitred_edges.MITRED_LAST)
+    behind_lap = at_least(2, lap, Surface.SHOULDER)
+    rebate = Cut((at_most(1, lap, Surface.SHOULDER), behind_lap), Stage(1, "rebate"))
+    lap_mitre = Cut((mitred_edges.mitre(ZERO), behind_lap.turned()), mitred)
+    # The rebate takes the mitred edges' part of it too.
+    tails, pins = mitred_edges.mitred_edge_cuts(corner, mitred, lap)
+    return corner.ends((*tails, lap_mitre, rebate), (*pins, lap_mitre, rebate), Stage(2, "chop"))
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:

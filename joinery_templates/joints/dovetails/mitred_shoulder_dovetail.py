@@ -24,6 +24,7 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters, Th
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.wood.cut import Stage
 
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 
@@ -52,7 +53,10 @@ def build(request: Request) -> Joint:
     return figures.dovetail_joint(
         KIND,
         corner,
-        ends=corner.ends(*mitred_edges.mitred_edge_cuts(corner)),
+        ends=corner.ends(
+            *mitred_edges.mitred_edge_cuts(corner, Stage(2, mitred_edges.MITRED_LAST)),
+            Stage(1, "chop"),
+        ),
         rows=figures.through_rows(corner),
         gauges=corner.gauges(),
         steps=_steps(corner, given.mitred_edge),

@@ -67,15 +67,15 @@ class ShelfInSide(Layout, frozen=True):
         """The side on the shelf: the shelf's end stands at the bottom of the housing."""
         return end_to_end(self.depth - self.side.thickness, Fraction(0))
 
-    def housed(self, cut: Cut, reach: Fraction) -> Stretch:
+    def housed(self, cuts: tuple[Cut, ...], reach: Fraction) -> Stretch:
         """The side with its housing, measured from the squared line down.
 
         Args:
-            cut: the housing.
+            cuts: the housing.
             reach: how far down it comes.
         """
         hands = ("left side", "right side")
-        return Stretch(self.side, (cut,), Fraction(0), reach, LINE, "top end", hands)
+        return Stretch(self.side, cuts, Fraction(0), reach, LINE, "top end", hands)
 
     def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
         """Both boards, the shelf first; reference edges are at the front."""

@@ -57,7 +57,8 @@ class Housing(ShelfInSide, frozen=True):
     def side_part(self) -> Stretch:
         """The side with the trench right across its inside face."""
         floor = at_least(2, self.side.thickness - self.depth, Surface.SHOULDER)
-        return self.housed(Cut((at_least(1, ZERO), at_most(1, self.width), floor)), self.width)
+        trench = Cut((at_least(1, ZERO), at_most(1, self.width), floor))
+        return self.housed((trench,), self.width)
 
 
 def build(request: Request) -> Joint:

@@ -19,6 +19,8 @@ one side of the tail comes in towards the front, by 1 in so many.
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates import joint
 from joinery_templates.joints.housings.boards import DADO, LINE, SIDE
 from joinery_templates.joints.housings.checks import SLOPED_DADO, advise, check, rules_of
@@ -90,11 +92,15 @@ def _side(tail: SlidingTail) -> Stretch:
     """The housing: what the tail's walls leave between them, to the side's back edge."""
     to_side = tail.placement.reversed()
     walls = [to_side.half_space(wall.turned()) for wall in tail.walls]
-    walls.append(at_least(2, tail.side.thickness - tail.depth, Surface.SHOULDER))
+    floor = at_least(2, tail.side.thickness - tail.depth, Surface.SHOULDER)
+    cuts: tuple[Cut, ...] = (Cut((*walls, floor)),)
     if tail.given.stop:
-        walls.append(at_least(0, tail.given.stop, Surface.WALL))
+        # Behind the stop no saw reaches.
+        chopped = (replace(wall, surface=Surface.WALL) for wall in walls)
+        stop, sawn = at_least(0, tail.given.stop, Surface.WALL), at_least(0, tail.sawn_from)
+        cuts = Cut((*walls, floor, sawn)), Cut((*chopped, floor, stop, sawn.turned()))
     widest = max(tail.edges(tail.side.width, ZERO))
-    return tail.housed(Cut(tuple(walls)), max(tail.shelf.thickness, widest))
+    return tail.housed(cuts, max(tail.shelf.thickness, widest))
 
 
 def _filled(tail: SlidingTail) -> Iterator[tuple[HalfSpace, ...]]:

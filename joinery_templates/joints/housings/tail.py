@@ -18,6 +18,8 @@ BOTH, UPPER, LOWER = "both", "upper", "lower"
 FACES = (UPPER, LOWER)
 """Of the shelf, as the sides of its tail are called."""
 ZERO = Fraction(0)
+CHOPPED = Fraction(30)
+"""How much is chopped out behind a stop, so that a saw's toe can run out into it (ours)."""
 PAST_LEAN = Fraction(1)
 """How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
 
@@ -100,6 +102,11 @@ class SlidingTail(ShelfInSide, frozen=True):
     def start(self) -> Fraction:
         """Where the tail starts, from the front edge: further back than a stopped housing."""
         return self.given.stop + self.given.stop_clearance if self.given.stop else ZERO
+
+    @property
+    def sawn_from(self) -> Fraction:
+        """Where a stopped housing's walls are sawn from; before that it is chopped out."""
+        return min(self.given.stop + CHOPPED, self.side.width)
 
     @property
     def sloping(self) -> tuple[int, ...]:

@@ -39,12 +39,11 @@ from joinery_templates.joints.layout import RAIL, STILE, RailAndStile, dashed_li
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
-from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
     HalfSpace,
-    Scribed,
+    Stage,
     Stretch,
     Surface,
     at_least,
@@ -197,20 +196,13 @@ class Tenon(RailAndStile, frozen=True):
         shoulder = at_most(1, self.length, Surface.SHOULDER)
         cheeks = at_most(2, self.mortise_from + fit), at_least(2, self.mortise_to - fit)
         between = tuple(cheek.turned() for cheek in cheeks)
-        sides = {
-            Face.REFERENCE_EDGE: (near, at_most(0, near)),
-            Face.FAR_EDGE: (far, at_least(0, self.rail.width - far)),
-        }
-        taken = {face: side for face, (inset, side) in sides.items() if inset}
-        cuts = (
-            *(Cut((cheek, shoulder)) for cheek in cheeks),
-            *(Cut((side, *between, shoulder)) for side in taken.values()),
-        )
+        sides = (near, at_most(0, near)), (far, at_least(0, self.rail.width - far))
         # Cheeks are sawn right across, before the wood at the edges goes.
-        seen = (*taken, Face.END_GRAIN) if taken else ()
-        return BoardEnd(
-            self.rail, cuts, self.length, scribed=tuple(Scribed(cheek, seen) for cheek in cheeks)
+        cuts = (
+            *(Cut((cheek, shoulder), Stage(1, "cheek")) for cheek in cheeks),
+            *(Cut((side, *between, shoulder), Stage(2, "side")) for inset, side in sides if inset),
         )
+        return BoardEnd(self.rail, cuts, self.length)
 
     def stile_part(self) -> Stretch:
         """The stile with the mortise, which is chopped."""
