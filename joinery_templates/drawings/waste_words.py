@@ -65,13 +65,14 @@ def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
     low, high = (length_text(one, units) for one in depth)
     if low == high:
         return f"{high} deep"
-    return f"{low} to {high} deep" if depth[0] else f"up to {high} deep"
+    return f"{low.removesuffix(f' {units}')} to {high} deep" if depth[0] else f"up to {high} deep"
 
 
 def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterator[tuple[Text, ...]]:
     """In one row or in several, along the page or up it."""
     (left, low), (right, high) = piece.extent
     x, y = (sum(axis, Fraction(0)) / len(piece.edges) for axis in zip(*piece.corners, strict=True))
+    broken = tuple(row for words in said for row in words.rsplit(" ", 1))
     places = [(x, y)]
     for share in SHARES:
         wide = right - left > high - low
@@ -79,7 +80,7 @@ def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterato
             (left + share * (right - left), y) if wide else (x, low + share * (high - low))
         )
     for cap in CAPS:
-        for rows in dict.fromkeys(((", ".join(said),), said)):
+        for rows in dict.fromkeys(((", ".join(said),), said, broken)):
             for turned in (turn, 90):
                 for place in places:
                     yield _block(rows, lie.point(place), cap, turned)
