@@ -21,7 +21,8 @@ PRINTING_CHECK = (
     "Lay a steel rule on both rulers of each page when the sheets have lain for an hour. Use spray "
     "adhesive or double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. When a "
     "pattern is glued on, lay the rule on it again: from edge to edge it must be as wide as the "
-    "board. The cut is the middle of the printed line. Cut one trial corner in waste wood first."
+    "board. The middle of every line is the finished edge. Cut one trial corner in waste wood "
+    "first: it takes that corner's templates, so print their sheet again."
 )
 CAUTIONS = (
     "Chisels and knives cut: clamp the work, keep both hands behind the edge, keep edges sharp.",

@@ -88,6 +88,13 @@ def one_in(slope: Fraction) -> str:
     return f"1:{decimal_text(1 / slope, 2)}"
 
 
+BESIDE = "beside the line, on the waste side"
+"""Where a saw goes: the middle of every line is the finished edge."""
+PEEL = "Peel or plane off all paper first, for it takes up room in the joint."
+PRINT_AGAIN = "what stands on the templates, print them again with what you have measured"
+"""What is done where a board is no longer as it was when it was measured."""
+
+
 def fold_over(edge: str = "reference edge") -> str:
     """How a wrap is laid on a board's end; `edge` is what is laid flush."""
     return (

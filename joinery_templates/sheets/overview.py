@@ -39,8 +39,8 @@ MOST_THUMBS = 60
 GAP = Fraction(4)
 
 _LEGEND = (
-    (Role.SAW, "sawn: saw beside the line, in the waste"),
-    (Role.KNIFE, "knifed or gauged (baseline, shoulder, wall that is chopped): chop or saw to it"),
+    (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
+    (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
     (Role.MARK, "setting-out mark: knife it"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),

@@ -31,6 +31,7 @@ from joinery_templates.joints.dovetails import figures, laps, mitred_edges, step
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.wood.board import Face
@@ -139,8 +140,9 @@ def _rebate(corner: DovetailCorner) -> Step:
     return Step(
         Task.REBATE,
         "Rebate both ends",
-        f"Saw and plane a square rebate across the inside of both ends, {lap} from the end and "
-        f"down to {lap} from the outside face. What is left at the end is mitred last.",
+        f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
+        f"from the end and down to {lap} from the outside face. The lap that is left there is "
+        "mitred last.",
     )
 
 
@@ -149,9 +151,10 @@ def _pins(corner: DovetailCorner) -> Step:
         Task.CUT_SECOND,
         "Saw and chop the pins",
         f"From the marks on the inside face draw the pins on the step of the rebate with the "
-        f"bevel, at {corner.one_in}, widest at the inside face. Saw in the waste with the saw held "
+        f"bevel, at {corner.one_in}, widest at the inside face. Saw {BESIDE}, with the saw held "
         "at a slant, down to the lap and the baseline at once and no further; chop at the "
-        "baseline and split the waste off from the step, down to the lap.",
+        "baseline and split the waste off from the step, down to the lap. The outer sides of the "
+        "half pins are square: the strip outside them is mitred last.",
     )
 
 
@@ -160,9 +163,12 @@ def _mitre(corner: DovetailCorner) -> Step:
     return Step(
         Task.MITRE,
         "Mitre the edges and the laps",
-        f"Beside both edges, {edge} in, saw the mitre right through both boards, in the waste. "
-        "Then plane the laps to the mitre with a shoulder plane, on a guide block of 45 degrees "
-        "clamped to the inside. Take the last shavings off the laps only when the dovetails fit.",
+        f"At both edges of both boards saw the mitre {BESIDE}, {edge} deep from the edge and no "
+        "deeper: only the strip outside the half pin goes, whose side stays square; saw down "
+        "beside that first, along the grain. Then plane the laps with a shoulder plane, on a guide "
+        "block of 45 degrees clamped to the inside, to within a shaving of the mitre. A corner can "
+        "be tried only now, for square laps keep it open: try it part of the way, ease the "
+        "dovetails, and take the last shavings off the laps when these fit.",
     )
 
 
