@@ -185,7 +185,7 @@ def _inside_baselines(joint, *roles):
     return [phrase(joint, f"gauge, {role}'s baseline, on its inside face only") for role in roles]
 
 
-@sentence(r"At both edges of both boards saw the mitre [a-z ,]+, N mm deep from the edge")
+@sentence(r"At both edges of both boards the mitre goes N mm deep from the edge")
 def _both_mitres(joint):
     """As deep from an edge as the strip beside it is wide."""
     return [told.same([told.mitre(joint, "reference")], [told.mitre(joint, "far")])]

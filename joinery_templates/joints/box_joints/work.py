@@ -63,9 +63,9 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
         f"Put the template{'s' if slanted else ''} of {second} on in the same way: it has a space "
         f"wherever {first} has a finger. Then "
         + (
-            "lay the cut fingers in their place on its end"
+            "lay the cut fingers in their place on its end grain"
             if slanted
-            else f"stand the cut fingers of {first} on its end"
+            else f"stand the cut fingers of {first} on its end grain"
         )
         + ": where line and finger differ, the finger is right. Knife round the fingers "
         "themselves.",

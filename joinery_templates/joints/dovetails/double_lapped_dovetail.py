@@ -135,7 +135,7 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Lap line and baseline of the pins",
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
-        f"{corner.the_pin_board} scribe the lap line on its end: a lap of "
+        f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. Set another to {corner.text(corner.pin_depth)} and "
         "scribe the baseline on the inside face only. Nothing is marked on the outside face of "
         "either board. The printed lines must fall on the scribed ones.",
@@ -148,9 +148,9 @@ def _rebate(corner: DovetailCorner) -> Step:
         f"Rebate {corner.the_tail_board}",
         f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
-        f"outside face gauge {corner.text(corner.tail_lap)} on the end, and on both edges down to "
-        "the baseline. Saw the rebate across the grain and along it, and plane it square: its "
-        f"floor meets the end of {corner.the_pin_board}, its shoulder the lap.",
+        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain, and on both edges "
+        "down to the baseline. Saw the rebate across the grain and along it, and plane it square: "
+        f"its floor meets the end of {corner.the_pin_board}, its shoulder the lap.",
     )
 
 

@@ -127,8 +127,8 @@ def _gauge(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Gauge lines",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
-        "end on the inside face, and from the outside face on the end. Gauge the baselines on the "
-        f"inside faces only: {corner.text(corner.depth)} on {corner.the_tail_board}, "
+        "end on the inside face, and from the outside face on the end grain. Gauge the baselines "
+        f"on the inside faces only: {corner.text(corner.depth)} on {corner.the_tail_board}, "
         f"{corner.text(corner.pin_depth)} on {corner.the_pin_board}. Knife the mitre across all "
         "edges with a mitre square, from the corner outside. Nothing is marked on the outside "
         "faces.",
@@ -163,12 +163,12 @@ def _mitre(corner: DovetailCorner) -> Step:
     return Step(
         Task.MITRE,
         "Mitre the edges and the laps",
-        f"At both edges of both boards saw the mitre {BESIDE}, {edge} deep from the edge and no "
-        "deeper: only the strip outside the half pin goes, whose side stays square; saw down "
-        "beside that first, along the grain. Then plane the laps with a shoulder plane, on a guide "
-        "block of 45 degrees clamped to the inside, to within a shaving of the mitre. A corner can "
-        "be tried only now, for square laps keep it open: try it part of the way, ease the "
-        "dovetails, and take the last shavings off the laps when these fit.",
+        f"At both edges of both boards the mitre goes {edge} deep from the edge, as wide as the "
+        "printed strip, and no deeper. On the pin board saw down along the grain between strip and "
+        "half pin first, for the half pin's outer side stays square. Then saw the mitre across the "
+        f"edge, {BESIDE}. Plane the laps with a shoulder plane, on a guide block of 45 degrees "
+        "clamped to the inside, to within a shaving of the mitre. Only now can a corner be tried, "
+        "for square laps keep it open; take the last shavings off when the dovetails fit.",
     )
 
 

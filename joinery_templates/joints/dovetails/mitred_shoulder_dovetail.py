@@ -74,7 +74,7 @@ def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
         corners.lay_on(corner, 0),
         steps.saw_tails(
             corner,
-            "beside the baseline, on the waste side, and where an edge is mitred only up to that",
+            "beside the baseline, on the waste side, at a mitred edge only up to the mitred strip",
         ),
         *steps.chop_between_tails(corner),
         _mitre(corner.the_tail_board, which),

@@ -61,7 +61,7 @@ def lay_on_pins(corner: DovetailCorner, how: str = "") -> Step:
         f"Lay on {corner.the_pin_board}",
         f"Put the template of {corner.the_pin_board} on in the same way, and peel the paper off "
         "the tails' inside face. Hold the pin board upright in the vice, its outside face away "
-        "from you; lay the tail board flat on its end, inside face down, its baseline on the "
+        "from you; lay the tail board flat on its end grain, inside face down, its baseline on the "
         f"inside arris, the reference edges level, the same letter on both{how}. Where line and "
         "tail differ, the tail is right: knife round the tails themselves.",
     )

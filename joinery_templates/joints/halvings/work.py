@@ -125,9 +125,9 @@ def _marking(halving: Halving) -> Iterator[Step]:
         Task.GAUGE,
         "Gauge both from the outside face",
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
-        f"scribe the end and both edges of {halving.named(0)} as far as the shoulder, and {edges} "
-        f"of {halving.named(1)} where the socket is to be. If the setting is a hair out, one gets "
-        f"thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
+        f"scribe the end grain and both edges of {halving.named(0)} as far as the shoulder, and "
+        f"{edges} of {halving.named(1)} where the socket is to be. If the setting is a hair out, "
+        f"one gets thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
     )
 
 

@@ -579,8 +579,8 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(0)}",
-        f"{fold_over()} {gauge} the cheeks on the end and down both edges to the shoulder: on the "
-        "end they must fall on the printed lines.",
+        f"{fold_over()} {gauge} the cheeks on the end grain and down both edges to the shoulder: "
+        "there they must fall on the printed lines.",
     )
     yield Step(
         Task.GAUGE,
