@@ -11,7 +11,7 @@ def test_each_stroke_is_drawn_once_at_its_first_place():
     others = (
         line(Role.HATCH, 0, 1, Fraction(1, 3), -2),
         line(Role.SAW, Fraction(1, 3), -2, 0, 1),
-        line(Role.SAW, fine, 1, Fraction(1, 3), -2),
+        line(Role.SAW, 0, 1 + fine, Fraction(1, 3), -2),
     )
     again = line(Role.SAW, 0, 1, Fraction(2, 6), -2)
     assert distinct((one, *others, again)) == (one, *others)
