@@ -91,8 +91,10 @@ def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
     Returns:
         Stretches of one font: its name, its share of the font size, the signs.
     """
-    line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     name = BOLD if bold else REGULAR
+    if words and _is_plain(words):
+        return ((name, Fraction(1), words),)
+    line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     return tuple(
         (name, Fraction(1), "".join(signs)) if ours else (EASTERN, EASTERN_SHARE, "".join(signs))
         for ours, signs in groupby(line, key=_is_known)
@@ -126,7 +128,7 @@ def _in_order(words: str, towards: str) -> str:
 @lru_cache(maxsize=4096)
 def _capitals(words: str, bold: bool) -> Fraction:
     """How wide words run, in heights of a capital letter; each string is measured once."""
-    if words.isascii() and words.isprintable():  # nearly all; printed as it stands
+    if _is_plain(words):
         widths = load(BOLD if bold else REGULAR).face.charWidths
         thousandths: int = round(sum(map(widths.__getitem__, words.encode())))
         return thousandths / CAP_HEIGHT
@@ -141,6 +143,11 @@ def _is_eastern(sign: str) -> bool:
     """Whether the font that is read on demand has a sign that the others lack."""
     # All that it has beyond them stands past the signs of western scripts.
     return 0x1100 <= ord(sign) <= 0xFFFF and ord(sign) in load(EASTERN).face.charToGlyph
+
+
+def _is_plain(words: str) -> bool:
+    """Whether all signs are printed as they stand, as those of nearly all words are."""
+    return words.isascii() and words.isprintable()
 
 
 @cache
