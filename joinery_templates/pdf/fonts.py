@@ -4,11 +4,11 @@ import re
 import unicodedata
 from fractions import Fraction
 from functools import cache, lru_cache
-from importlib.resources import files
 from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+import joinery_templates
 from joinery_templates.drawings.direction import (
     RIGHT_TO_LEFT,
     has_right_to_left,
@@ -160,6 +160,6 @@ def _is_known(sign: str) -> bool:
 @cache
 def _folder() -> Path:
     """The fonts' folder: inside the installed package, or at the top of a checkout."""
-    package = Path(str(files("joinery_templates")))
+    package = Path(joinery_templates.__file__).parent
     inside = package / "fonts"
     return inside if inside.is_dir() else package.parent / "fonts"
