@@ -36,6 +36,9 @@ class Role(StrEnum):
     FRAME = "frame"
     SEAM = "seam between two sheets"
     MATCH = "match mark"
+    CONTOUR = "contour of a picture"
+    INNER = "edge in a picture"
+    THIN = "thin line in a picture"
 
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 

@@ -17,7 +17,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
-from joinery_templates.joints.layout import RailAndStile, block, one_in
+from joinery_templates.joint import Pose
+from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -108,6 +109,12 @@ class Halving(RailAndStile, frozen=True):
         if self.given.lap_length is not None:
             return self.given.lap_length
         return self.stile.width + self.given.end_proud
+
+    @property
+    def pose(self) -> Pose:
+        """Flat on the bench; the rail is lifted off."""
+        up = (0, 0, -1 if self.outside else 1)
+        return pose(up, front=(-2, 1, 0), apart=up)
 
     @property
     def stopped(self) -> bool:

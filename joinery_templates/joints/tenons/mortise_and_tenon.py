@@ -35,7 +35,14 @@ from joinery_templates.joint import (
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import RAIL, STILE, RailAndStile, dashed_line, fold_over
+from joinery_templates.joints.layout import (
+    RAIL,
+    STILE,
+    RailAndStile,
+    dashed_line,
+    fold_over,
+    pose,
+)
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
@@ -272,6 +279,7 @@ def build(request: Request) -> Joint:
         rules=tuple(_rules(tenon)),
         findings=tuple(_advice(tenon)),
         steps=(*_mortising(tenon), *_tenoning(tenon)),
+        pose=pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0)),
         at_corner=False,
         clearings=(
             Clearing(

@@ -1,0 +1,353 @@
+r"""What is seen of solids from one side: the line drawing.
+
+On the paper u runs to the right and v up; w runs towards the eye. One idea does it all: what
+lies behind a convex polygon, or beside it, is a convex piece of space, so of any line it holds
+one stretch. Stretches, from 0 to 1 along a line, are joined and taken away from each other::
+
+      ______________         wood on one side only     an edge
+     /   face      /         waste on one side only    a line of the waste
+  --/- - - - - - -/--        behind a face             not drawn
+   /_____________/           paper on one side         the contour, drawn heavier
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from enum import StrEnum
+from math import hypot
+
+from msgspec import Struct
+
+from joinery_templates.pictures.solid import TORN, Flat, Ring, Spot
+
+ASIDE = 1e-3
+"""So far beside a line it is asked what is there, in mm on the wood."""
+BEHIND = 1e-5
+"""What lies less than this behind a face lies on it, in mm."""
+SHORTEST = 0.03
+"""A shorter piece of a line is none, in mm on the wood."""
+
+NONE = 1e-7
+"""A shorter share of a line is rounding."""
+
+Stretches = list[tuple[float, float]]
+"""Parts of a line from 0 to 1, in order, none touching the next."""
+ALL: Stretches = [(0.0, 1.0)]
+Box = tuple[float, float, float, float]
+"""Left, bottom, right, top."""
+
+
+class Line(StrEnum):
+    """What a line of a picture is."""
+
+    CONTOUR = "contour"
+    EDGE = "edge"
+    TORN = "torn"
+    WASTE = "waste line"
+    SAWN = "sawn side of waste"
+    HATCH = "hatch"
+    GUIDE = "guide"
+    GRAIN = "grain"
+
+
+class Segment(Struct, frozen=True):
+    """A line from start to end: u, v, w of both.
+
+    Attributes:
+        line: what it is.
+        face: the face that it was found on, and the one beyond it, by their names.
+        void: 1 where there is no wood on its left, -1 on its right, 0 inside a face.
+    """
+
+    line: Line
+    start: Spot
+    end: Spot
+    face: tuple[str, str] = ("", "")
+    void: int = 0
+
+    @property
+    def length(self) -> float:
+        """On the paper."""
+        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+
+    def part(self, low: float, high: float) -> "Segment":
+        """A stretch of it."""
+        (a, b, c), (d, e, f) = self.start, self.end
+        start = (a + low * (d - a), b + low * (e - b), c + low * (f - c))
+        end = (a + high * (d - a), b + high * (e - b), c + high * (f - c))
+        return Segment(self.line, start, end, self.face, self.void)
+
+    def at(self, share: float) -> tuple[float, float]:
+        """The point of the paper a share of the way along."""
+        (a, b, _), (d, e, _) = self.start, self.end
+        return a + share * (d - a), b + share * (e - b)
+
+    def beside(self, left: float) -> "Segment":
+        """The same, so much to its left."""
+        (a, b, c), (d, e, f) = self.start, self.end
+        along = self.length
+        du, dv = left * (b - e) / along, left * (d - a) / along
+        return Segment(self.line, (a + du, b + dv, c), (d + du, e + dv, f))
+
+
+class Outline(Struct, frozen=True):
+    """A convex polygon on the paper: its sides as ``a u + b v <= c``, and the box around it."""
+
+    sides: tuple[Spot, ...]
+    box: Box
+
+    def of(self, segment: Segment, depth: Spot | None = None) -> tuple[float, float] | None:
+        """Which stretch of a line lies within it, or behind it (Cyrus and Beck's rule).
+
+        Args:
+            segment: the line.
+            depth: the plane ``w = p u + q v + r`` that the polygon lies in, to be behind it.
+        """
+        (u, v, w), (u1, v1, w1) = segment.start, segment.end
+        left, low, right, top = self.box
+        if (
+            (u < left and u1 < left)
+            or (u > right and u1 > right)
+            or (v < low and v1 < low)
+            or (v > top and v1 > top)
+        ):
+            return None
+        start, end = 0.0, 1.0
+        if depth:
+            p, q, r = depth
+            before, after = w - p * u - q * v - r + BEHIND, w1 - p * u1 - q * v1 - r + BEHIND
+            if before >= 0 and after >= 0:
+                return None
+            if before > 0:
+                start = before / (before - after)
+            elif after > 0:
+                end = before / (before - after)
+        for a, b, c in self.sides:
+            before, after = a * u + b * v - c, a * u1 + b * v1 - c
+            if before > 0:
+                if after > 0:
+                    return None
+                start = max(start, before / (before - after))
+            elif after > 0:
+                end = min(end, before / (before - after))
+        return (start, end) if start < end else None
+
+
+class Seen(Struct, frozen=True):
+    """A face on the paper.
+
+    Attributes:
+        name: of the board's face, or empty.
+        ring: corners, each with the name of the face beyond the edge that starts there.
+        outline: of the face as if nothing were taken out of it.
+        holes: where nothing is left of it, each with its corners.
+        waste: what is still to go.
+        depth: the plane ``w = p u + q v + r`` that it lies in.
+        key: what faces in one plane have in common.
+    """
+
+    name: str
+    ring: Ring
+    outline: Outline
+    holes: tuple[tuple[Outline, Ring], ...]
+    waste: tuple[tuple[Outline, Ring], ...]
+    depth: Spot
+    key: tuple[int, ...]
+
+    def wood(self, segment: Segment) -> Stretches:
+        """Where a line runs over the face, whatever lies before it."""
+        return self._less_holes(segment, self.outline.of(segment))
+
+    def hidden(self, segment: Segment) -> Stretches:
+        """Where a line lies behind the face."""
+        return self._less_holes(segment, self.outline.of(segment, self.depth))
+
+    def height(self, u: float, v: float) -> float:
+        """The w of its plane at a point of the paper."""
+        p, q, r = self.depth
+        return p * u + q * v + r
+
+    def _less_holes(self, segment: Segment, whole: tuple[float, float] | None) -> Stretches:
+        if whole is None:
+            return []
+        return less([whole], joined(hole.of(segment) for hole, _ in self.holes))
+
+    def to_go(self, segment: Segment) -> Stretches:
+        """Where a line runs over waste."""
+        return joined(waste.of(segment) for waste, _ in self.waste)
+
+    def shows(self, u: float, v: float) -> bool:
+        """Whether a point of the paper lies on the face."""
+
+        def within(outline: Outline) -> bool:
+            return all(a * u + b * v <= c for a, b, c in outline.sides)
+
+        return within(self.outline) and not any(within(hole) for hole, _ in self.holes)
+
+
+class Frame(Struct, frozen=True):
+    """Where a piece's own frame lies: paper = rows · spot + shift."""
+
+    rows: tuple[Spot, Spot, Spot]
+    shift: Spot = (0.0, 0.0, 0.0)
+
+    @property
+    def eye(self) -> Spot:
+        """Towards who looks, in the piece's frame."""
+        return self.rows[2]
+
+    def spot(self, spot: Spot) -> Spot:
+        """A point of the piece on the paper."""
+        x, y, z = spot
+        (a, b, c), (d, e, f), (g, h, i) = self.rows
+        p, q, r = self.shift
+        return a * x + b * y + c * z + p, d * x + e * y + f * z + q, g * x + h * y + i * z + r
+
+    def ring(self, ring: Ring) -> Ring:
+        """A polygon on the paper."""
+        return tuple((self.spot(spot), name) for spot, name in ring)
+
+
+def seen(flat: Flat, frame: Frame) -> Seen:
+    """A face that looks towards the eye, on the paper."""
+    x, y, z = flat.plane.normal
+    p, q, r = ((a * x + b * y + c * z) for a, b, c in frame.rows)
+    ring = frame.ring(flat.ring)
+    u, v, w = ring[0][0]
+    depth = (-p / r, -q / r, w + (p * u + q * v) / r)
+
+    def within(rings: Iterable[Ring]) -> tuple[tuple[Outline, Ring], ...]:
+        moved = (frame.ring(one) for one in rings)
+        return tuple((_outline(one), one) for one in moved)
+
+    key = (*(round(part * 1e5) for part in (p, q, r)), round((p * u + q * v + r * w) * 1e3))
+    return Seen(
+        flat.plane.name,
+        ring,
+        _outline(ring),
+        within(flat.holes),
+        within(flat.waste),
+        depth,
+        key,
+    )
+
+
+def _outline(ring: Ring) -> Outline:
+    spots = [spot for spot, _ in ring]
+    pairs = list(zip(spots, spots[1:] + spots[:1], strict=True))
+    turn = sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs)
+    sides = []
+    for (u, v, _), (u1, v1, _) in pairs:
+        a, b = (v1 - v, u - u1) if turn > 0 else (v - v1, u1 - u)
+        size = hypot(a, b)
+        if size > 1e-9:
+            sides.append((a / size, b / size, (a * u + b * v) / size + 1e-9))
+    across, up, _ = zip(*spots, strict=True)
+    return Outline(tuple(sides), (min(across), min(up), max(across), max(up)))
+
+
+def edges(faces: Sequence[Seen]) -> Iterator[Segment]:
+    """The lines that the faces of one piece end in, and those of waste on them."""
+    planes: dict[tuple[int, ...], list[Seen]] = {}
+    for face in faces:
+        planes.setdefault(face.key, []).append(face)
+    known = set()
+    for level in planes.values():
+        for segment in _borders(level):
+            wood = [_all(face.wood(beside) for face in level) for beside in _both(segment)]
+            waste = [_all(face.to_go(beside) for face in level) for beside in _both(segment)]
+            found = [
+                (segment.line, span, void)
+                for void, own, other in ((1, 1, 0), (-1, 0, 1))
+                for span in less(wood[own], wood[other])
+            ]
+            inside = less(wood[0], less(wood[0], wood[1]))
+            for own, other in ((0, 1), (1, 0)):
+                lines = less(waste[own], waste[other])
+                found += [(Line.WASTE, span, 0) for span in less(lines, less(ALL, inside))]
+            for line, span, void in found:
+                one = segment.part(*span)
+                if one.length > SHORTEST:
+                    key = tuple(
+                        sorted(tuple(round(x * 50) for x in s) for s in (one.start, one.end))
+                    )
+                    if key not in known:
+                        known.add(key)
+                        yield Segment(line, one.start, one.end, one.face, void)
+
+
+def _both(segment: Segment) -> tuple[Segment, Segment]:
+    return segment.beside(ASIDE), segment.beside(-ASIDE)
+
+
+def _borders(level: Sequence[Seen]) -> Iterator[Segment]:
+    known = set()
+    for face in level:
+        for ring in (face.ring, *(r for _, r in face.holes), *(r for _, r in face.waste)):
+            for (start, beyond), (end, _) in zip(ring, ring[1:] + ring[:1], strict=True):
+                key = frozenset(tuple(round(x * 1e4) for x in spot) for spot in (start, end))
+                if key in known or len(key) < 2:
+                    continue
+                known.add(key)
+                line = Line.TORN if TORN in (face.name, beyond) else Line.EDGE
+                segment = Segment(line, start, end, (face.name, beyond))
+                if segment.length > SHORTEST:
+                    yield segment
+
+
+def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
+    """What is seen of lines, each edge against the paper told as contour.
+
+    Args:
+        segments: of all pieces.
+        faces: of all pieces.
+    """
+    for segment in segments:
+        for span in less(ALL, _all(face.hidden(segment) for face in faces)):
+            one = segment.part(*span)
+            if one.length < SHORTEST:
+                continue
+            if one.line is not Line.EDGE or not one.void:
+                yield one
+                continue
+            beyond = one.beside(one.void * 10 * ASIDE)
+            covered = _all(face.wood(beyond) for face in faces)
+            for line, spans in ((Line.EDGE, covered), (Line.CONTOUR, less(ALL, covered))):
+                for low, high in spans:
+                    part = one.part(low, high)
+                    if part.length > SHORTEST:
+                        yield Segment(line, part.start, part.end, part.face, part.void)
+
+
+def joined(spans: Iterable[tuple[float, float] | None]) -> Stretches:
+    """Stretches as one list, in order, those that touch or overlap made one."""
+    whole: Stretches = []
+    for low, high in sorted(span for span in spans if span is not None):
+        if whole and low <= whole[-1][1] + NONE:
+            if high > whole[-1][1]:
+                whole[-1] = (whole[-1][0], high)
+        else:
+            whole.append((low, high))
+    return whole
+
+
+def _all(many: Iterable[Stretches]) -> Stretches:
+    return joined(span for spans in many for span in spans)
+
+
+def less(spans: Stretches, gone: Stretches) -> Stretches:
+    """What is left of stretches when others are taken away."""
+    if not gone or not spans:
+        return spans
+    left: Stretches = []
+    for low, high in spans:
+        at = low
+        for start, end in gone:
+            if end <= at:
+                continue
+            if start >= high:
+                break
+            if start > at + NONE:
+                left.append((at, start))
+            at = max(at, end)
+        if at < high - NONE:
+            left.append((at, high))
+    return left
