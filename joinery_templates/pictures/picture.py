@@ -1,13 +1,13 @@
 """A joint's pictures as figures: apart, together, with its waste; and one for each step."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import hypot, pi, sin
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import (
     Lettering,
     Paragraph,
@@ -16,11 +16,20 @@ from joinery_templates.drawings.lettering import (
     wrapped,
 )
 from joinery_templates.joint import Joint, Member
-from joinery_templates.pictures.pieces import Piece, apart, extent, eye_of, piece, placed
-from joinery_templates.pictures.seen import Frame, Line, Segment, visible
-from joinery_templates.pictures.solid import Spot
+from joinery_templates.pictures import solid
+from joinery_templates.pictures.pieces import (
+    Piece,
+    apart,
+    extent,
+    eye_of,
+    grain,
+    hatching,
+    piece,
+    placed,
+)
+from joinery_templates.pictures.seen import Frame, Line, Segment, contoured, visible
 from joinery_templates.pictures.stages import Stage, View, finished, views, with_waste
-from joinery_templates.pictures.words import BROAD, FACE_CAP, OnPaper, Row, Writer, exact
+from joinery_templates.pictures.words import BROAD, FACE_CAP, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
 NAME_CAPS = Fraction(11, 5), Fraction(9, 5), Fraction(8, 5)
@@ -28,13 +37,13 @@ APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
 CAPTION_CAP = Fraction(23, 10)
 WIDEST_NAMES = Fraction(30), Fraction(14)
 """A longer name takes several lines."""
-MARGIN = Fraction(1)
+MARGIN = 1.0
 """Paper round a picture, in mm."""
-WORDS_BESIDE = Fraction(9)
+WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
 HATCHING = 1.5
 """From one line of hatching to the next, on the paper."""
-HERE: Spot = (0.0, 0.0, 0.0)
+HERE: solid.Spot = (0.0, 0.0, 0.0)
 
 ROLES = {
     Line.CONTOUR: Role.CONTOUR,
@@ -47,7 +56,7 @@ ROLES = {
     Line.GRAIN: Role.THIN,
 }
 """A contour is twice as wide as an edge, and that twice as a thin line (ISO 128-2, from memory)."""
-WAVE, SWING, BENDS = 16.0, 0.7, 12
+WAVE, SWING, BENDS = 16.0, 0.7, 8
 """Where a board is broken off the line swings so far to either side, once in so many mm, and is
 drawn in so many straight pieces."""
 
@@ -82,7 +91,7 @@ class Pictures:
             *(_Stand(one, at, True) for one, at in loose),
         )
         self._off = apart(joint, 2 * float(thick), 6 * float(thick))
-        self._pieces: dict[tuple[int, Stage, Spot, bool, float], Piece] = {}
+        self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
 
     def of_joint(self, width: Fraction, height: Fraction) -> tuple[Figure, ...]:
         """The joint apart, together, and the board that is set out first with its waste.
@@ -97,7 +106,9 @@ class Pictures:
         }
         if any(one.part.cuts for one in self._joint.members):
             shown[WASTE] = with_waste(self._joint)
-        scale = self._scale(shown.values(), width - 2 * WORDS_BESIDE, height - 2 * WORDS_BESIDE)
+        scale = self._scale(
+            shown.values(), float(width) - 2 * WORDS_BESIDE, float(height) - 2 * WORDS_BESIDE
+        )
         return tuple(
             self._captioned(words, self._figure(view, scale, with_edges=words != TOGETHER))
             for words, view in shown.items()
@@ -111,7 +122,7 @@ class Pictures:
             height: that one of them may have.
         """
         shown = views(self._joint)
-        room = width - 2 * MARGIN, height - 2 * MARGIN
+        room = float(width) - 2 * MARGIN, float(height) - 2 * MARGIN
         scale = self._scale((view for view in shown if view), *room)
         return tuple(self._figure(view, scale, small=True) if view else None for view in shown)
 
@@ -123,13 +134,13 @@ class Pictures:
             figure.width, up.height + below.height + 1, up.strokes, (*up.texts, *below.texts)
         )
 
-    def _scale(self, shown: Iterable[View], width: Fraction, height: Fraction) -> float:
+    def _scale(self, shown: Iterable[View], width: float, height: float) -> float:
         """The largest at which all of several pictures fit, and not above full size."""
         boxes = [extent(list(self._bodies(view)), self._past) for view in shown]
         return min(
             1.0,
-            *(float(width) / (right - left) for left, _, right, _ in boxes),
-            *(float(height) / (high - low) for _, low, _, high in boxes),
+            *(width / (right - left) for left, _, right, _ in boxes),
+            *(height / (high - low) for _, low, _, high in boxes),
         )
 
     def _bodies(self, view: View) -> Iterator[tuple[Member, Frame]]:
@@ -146,38 +157,36 @@ class Pictures:
     def _figure(
         self, view: View, scale: float, small: bool = False, with_edges: bool = False
     ) -> Figure:
-        def on_paper(u: float, v: float) -> tuple[float, float]:
-            return u * scale, v * scale
-
-        pitch = HATCHING / scale
-        pieces = [self._piece(*one, pitch, not small) for one in self._placed(view)]
+        standing = [(*one, self._piece(*one)) for one in self._placed(view)]
+        pieces = [one for *_, one in standing]
         faces = [face for one in pieces for face in one.faces]
-        seen = [(one, list(visible(one.lines, faces))) for one in pieces]
-        drawn = {
-            what: [
-                s
-                for _, lines in seen
-                for line in lines
-                if (line.line is Line.GRAIN) is what
-                for s in _strokes(line, on_paper)
-            ]
-            for what in (False, True)
-        }
-        writer = Writer(faces, drawn[False], on_paper, scale, self._lettering)
+        seen = []
+        for one in pieces:
+            # What it hides of itself is left out already.
+            others = [face for other in pieces if other is not one for face in other.faces]
+            seen.append((one, list(contoured(visible(one.lines, others), faces))))
+        drawn = [ruled for _, own in seen for line in own for ruled in _ruled(line, scale)]
+        writer = Writer(faces, (line for _, line in drawn), scale, self._lettering)
         told: set[str] = set()
-        for one, lines in seen:
-            if one.member.role not in told:
-                told.add(one.member.role)
-                writer.name(one, list(self._ways(one, small)))
-                if with_edges and one.member in self._joint.members:
-                    writer.reference_edge(one, lines)
-        grain = writer.clear(drawn[True])
-        strokes = (*drawn[False], *grain, *writer.strokes)
-        return _cropped(strokes, tuple(writer.texts), self._lettering)
+        for one, own in seen:
+            member = one.stage.member
+            if member.role not in told:
+                told.add(member.role)
+                writer.name(one, self._ways(one, small))
+                if with_edges and member in self._joint.members:
+                    writer.reference_edge(one, own)
+        hatch = (line for one, _ in seen for line in hatching(one, HATCHING / scale))
+        drawn += (ruled for line in visible(hatch, faces) for ruled in _ruled(line, scale))
+        if not small:
+            lines = (line for _, _, at, one in standing for line in grain(one, at, self._past))
+            along = (line for one in visible(lines, faces) for _, line in _ruled(one, scale))
+            drawn += ((Role.THIN, line) for line in writer.clear(along))
+        drawn += ((Role.THIN, line) for line in writer.pointers)
+        return _figure(drawn, writer.said, self._lettering)
 
     def _ways(self, one: Piece, small: bool) -> Iterator[list[Row]]:
         """Ways to write a piece's name, its role and face; in a small picture the name alone."""
-        member = one.member
+        member = one.stage.member
         name, role = member.part.board.name, member.role
         face = next((face.name for face in one.faces if face.name in BROAD), "")
         is_short = small or member not in self._joint.members
@@ -190,18 +199,18 @@ class Pictures:
                 ]
                 yield rows + [(words, FACE_CAP, False) for words in more if words]
 
-    def _piece(
-        self, number: int, stage: Stage, frame: Frame, pitch: float, with_grain: bool
-    ) -> Piece:
-        key = (number, stage, frame.shift, with_grain, pitch if stage.waste else 0.0)
-        if key not in self._pieces:
-            self._pieces[key] = piece(stage, frame, self._past, pitch, with_grain)
-        return self._pieces[key]
+    def _piece(self, number: int, stage: Stage, frame: Frame) -> Piece:
+        known = self._pieces.setdefault((number, frame.shift), [])
+        made = next((one for one in known if one.stage == stage), None)
+        if made is None:
+            made = piece(stage, frame, self._past)
+            known.append(made)
+        return made
 
 
-def _strokes(line: Segment, on_paper: OnPaper) -> Iterator[Stroke]:
+def _ruled(line: Segment, scale: float) -> Iterator[tuple[Role, tuple[Spot, Spot]]]:
     """A line on the paper; wavy where the board is broken off."""
-    (x, y), (x1, y1) = on_paper(*line.at(0)), on_paper(*line.at(1))
+    (x, y), (x1, y1) = ((u * scale, v * scale) for u, v in (line.at(0), line.at(1)))
     spots = [(x, y), (x1, y1)]
     long = hypot(x1 - x, y1 - y)
     if line.line is Line.TORN and long > 2 * SWING:
@@ -212,14 +221,31 @@ def _strokes(line: Segment, on_paper: OnPaper) -> Iterator[Stroke]:
             (x + share * (x1 - x) + swing * across[0], y + share * (y1 - y) + swing * across[1])
             for share, swing in swings
         ]
-    for one, other in pairwise(spots):
-        yield Stroke(ROLES[line.line], exact(*one), exact(*other))
+    return ((ROLES[line.line], ends) for ends in pairwise(spots))
 
 
-def _cropped(strokes: tuple[Stroke, ...], texts: tuple[Text, ...], lettering: Lettering) -> Figure:
-    """A figure just large enough."""
-    corners = [spot for stroke in strokes for spot in (stroke.start, stroke.end)]
-    corners += [spot for text in texts for spot in text_corners(text, lettering)]
-    (left, right), (low, high) = ((min(one), max(one)) for one in zip(*corners, strict=True))
-    figure = Figure(right - left + 2 * MARGIN, high - low + 2 * MARGIN, strokes, texts)
-    return figure.moved(MARGIN - left, MARGIN - low)
+def _figure(
+    drawn: Sequence[tuple[Role, tuple[Spot, Spot]]], said: Sequence[Said], lettering: Lettering
+) -> Figure:
+    """Lines and words in a box that is just large enough."""
+    spots = [spot for _, line in drawn for spot in line]
+    for one in said:
+        text = Text(one.row[0], _exact(one.at, (0.0, 0.0)), one.row[1], one.align, bold=one.row[2])
+        for corner in text_corners(text, lettering):
+            spots.append((float(corner[0]), float(corner[1])))
+    across, up = zip(*spots, strict=True)
+    off = min(across) - MARGIN, min(up) - MARGIN
+    width, height = _exact((max(across) + MARGIN, max(up) + MARGIN), off)
+    strokes = tuple(Stroke(role, _exact(a, off), _exact(b, off)) for role, (a, b) in drawn)
+    texts = (
+        Text(words, _exact(one.at, off), cap, one.align, bold=bold)
+        for one in said
+        for words, cap, bold in (one.row,)
+    )
+    return Figure(width, height, strokes, tuple(texts))
+
+
+def _exact(spot: Spot, off: Spot) -> Point:
+    """A point of the paper to a thousandth of a millimetre."""
+    x, y = (round(1000 * (at - start)) for at, start in zip(spot, off, strict=True))
+    return Fraction(x, 1000), Fraction(y, 1000)

@@ -16,9 +16,8 @@ from joinery_templates.pictures.seen import (
     Seen,
     Segment,
     edges,
-    joined,
-    less,
     seen,
+    visible,
 )
 from joinery_templates.pictures.solid import (
     Spot,
@@ -46,12 +45,12 @@ class Piece(Struct, frozen=True):
     """A piece as it is seen.
 
     Attributes:
-        member: which one.
+        stage: which one, and how far it is cut.
         faces: those that look towards the eye.
         lines: on it, as far as it does not hide them itself.
     """
 
-    member: Member
+    stage: Stage
     faces: tuple[Seen, ...]
     lines: tuple[Segment, ...]
 
@@ -92,15 +91,13 @@ def placed(frame: Frame, at: Placement | None, off: Spot = (0.0, 0.0, 0.0)) -> F
     return Frame(rows, frame.spot(shift))  # type: ignore[arg-type]
 
 
-def piece(stage: Stage, frame: Frame, past: Fraction, pitch: float, with_grain: bool) -> Piece:
+def piece(stage: Stage, frame: Frame, past: Fraction) -> Piece:
     """A piece at a stage.
 
     Args:
         stage: the piece, and how far it is cut.
         frame: where it stands on the paper.
         past: how much of it is shown behind the joint.
-        pitch: of hatching, measured upright.
-        with_grain: whether a few lines show how the grain runs.
     """
     part = stage.member.part
     taken, waste = (tuple(map(region_of, cuts)) for cuts in (stage.taken, stage.waste))
@@ -114,22 +111,7 @@ def piece(stage: Stage, frame: Frame, past: Fraction, pitch: float, with_grain: 
         for flat, face in zip(found, faces, strict=True):
             if line := chord(flat, plane):
                 lines += _over(face, line, frame, Line.GUIDE)
-    for face in faces:
-        lines += _hatching(face, pitch)
-    for flat, face in zip(found, faces, strict=True):
-        if with_grain and flat.plane.name in (Face.OUTSIDE, Face.INSIDE):
-            for x, low, high in GRAIN:
-                across, z = x * float(part.board.width), flat.ring[0][0][2]
-                spots = [
-                    (across, float(part.reach) + share * float(past), z) for share in (low, high)
-                ]
-                lines += _over(face, (spots[0], spots[1]), frame, Line.GRAIN)
-    own = [
-        line.part(*span)
-        for line in lines
-        for span in less([(0.0, 1.0)], joined(s for face in faces for s in face.hidden(line)))
-    ]
-    return Piece(stage.member, faces, tuple(own))
+    return Piece(stage, faces, tuple(visible(lines, faces)))
 
 
 def _sawn(line: Segment) -> Segment:
@@ -145,16 +127,40 @@ def _over(face: Seen, line: tuple[Spot, Spot], frame: Frame, what: Line) -> Iter
         yield segment.part(*span)
 
 
-def _hatching(face: Seen, pitch: float) -> Iterator[Segment]:
-    """Lines over the waste of a face, on one grid for all faces."""
-    for outline, ring in face.waste:
+def grain(one: Piece, frame: Frame, past: Fraction) -> Iterator[Segment]:
+    """A few lines along the grain, on the broad faces behind the joint.
+
+    Args:
+        one: the piece.
+        frame: where it stands on the paper.
+        past: how much of it is shown behind the joint.
+    """
+    part = one.stage.member.part
+    wide, reach, thick = float(part.board.width), float(part.reach), float(part.board.thickness)
+    for face in one.faces:
+        if face.name in (Face.OUTSIDE, Face.INSIDE):
+            z = thick if face.name == Face.INSIDE else 0.0
+            for x, low, high in GRAIN:
+                ys = (reach + share * float(past) for share in (low, high))
+                start, end = ((x * wide, y, z) for y in ys)
+                yield from _over(face, (start, end), frame, Line.GRAIN)
+
+
+def hatching(one: Piece, pitch: float) -> Iterator[Segment]:
+    """Lines over the waste of a piece, on one grid for all its faces.
+
+    Args:
+        one: the piece.
+        pitch: from line to line, measured upright.
+    """
+    for face, outline, ring in ((f, *waste) for f in one.faces for waste in f.waste):
         offsets = [v - HATCH_RISE * u for (u, v, _), _ in ring]
         left, _, right, _ = outline.box
         p, q, r = face.depth
         for number in range(ceil(min(offsets) / pitch), floor(max(offsets) / pitch) + 1):
             ends = [(u, HATCH_RISE * u + number * pitch) for u in (left - 1, right + 1)]
-            one, other = ((u, v, p * u + q * v + r) for u, v in ends)
-            segment = Segment(Line.HATCH, one, other, (face.name, ""))
+            start, end = ((u, v, p * u + q * v + r) for u, v in ends)
+            segment = Segment(Line.HATCH, start, end, (face.name, ""))
             span = outline.of(segment)
             if span:
                 part = segment.part(*span)

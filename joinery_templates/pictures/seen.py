@@ -130,6 +130,13 @@ class Outline(Struct, frozen=True):
                 end = min(end, before / (before - after))
         return (start, end) if start < end else None
 
+    def contains(self, u: float, v: float) -> bool:
+        """Whether a point lies in it."""
+        left, low, right, high = self.box
+        if not (left <= u <= right and low <= v <= high):
+            return False
+        return all(a * u + b * v <= c for a, b, c in self.sides)
+
 
 class Seen(Struct, frozen=True):
     """A face on the paper.
@@ -168,19 +175,19 @@ class Seen(Struct, frozen=True):
     def _less_holes(self, segment: Segment, whole: tuple[float, float] | None) -> Stretches:
         if whole is None:
             return []
-        return less([whole], joined(hole.of(segment) for hole, _ in self.holes))
+        if not self.holes:
+            return [whole]
+        return less([whole], joined([hole.of(segment) for hole, _ in self.holes]))
 
     def to_go(self, segment: Segment) -> Stretches:
         """Where a line runs over waste."""
-        return joined(waste.of(segment) for waste, _ in self.waste)
+        return joined([waste.of(segment) for waste, _ in self.waste])
 
     def shows(self, u: float, v: float) -> bool:
         """Whether a point of the paper lies on the face."""
-
-        def within(outline: Outline) -> bool:
-            return all(a * u + b * v <= c for a, b, c in outline.sides)
-
-        return within(self.outline) and not any(within(hole) for hole, _ in self.holes)
+        return self.outline.contains(u, v) and not any(
+            hole.contains(u, v) for hole, _ in self.holes
+        )
 
 
 class Frame(Struct, frozen=True):
@@ -294,43 +301,46 @@ def _borders(level: Sequence[Seen]) -> Iterator[Segment]:
 
 
 def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
-    """What is seen of lines, each edge against the paper told as contour.
-
-    Args:
-        segments: of all pieces.
-        faces: of all pieces.
-    """
+    """What is seen of lines behind faces."""
     for segment in segments:
         for span in less(ALL, _all(face.hidden(segment) for face in faces)):
             one = segment.part(*span)
-            if one.length < SHORTEST:
-                continue
-            if one.line is not Line.EDGE or not one.void:
+            if one.length > SHORTEST:
                 yield one
-                continue
-            beyond = one.beside(one.void * 10 * ASIDE)
-            covered = _all(face.wood(beyond) for face in faces)
-            for line, spans in ((Line.EDGE, covered), (Line.CONTOUR, less(ALL, covered))):
-                for low, high in spans:
-                    part = one.part(low, high)
-                    if part.length > SHORTEST:
-                        yield Segment(line, part.start, part.end, part.face, part.void)
+
+
+def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
+    """Lines, those that are the contour of all faces against the paper told as such."""
+    for one in segments:
+        if one.line is not Line.EDGE or not one.void:
+            yield one
+            continue
+        beyond = one.beside(one.void * 10 * ASIDE)
+        covered = _all(face.wood(beyond) for face in faces)
+        for line, spans in ((Line.EDGE, covered), (Line.CONTOUR, less(ALL, covered))):
+            for low, high in spans:
+                part = one.part(low, high)
+                if part.length > SHORTEST:
+                    yield Segment(line, part.start, part.end, part.face, part.void)
 
 
 def joined(spans: Iterable[tuple[float, float] | None]) -> Stretches:
     """Stretches as one list, in order, those that touch or overlap made one."""
-    whole: Stretches = []
-    for low, high in sorted(span for span in spans if span is not None):
-        if whole and low <= whole[-1][1] + NONE:
-            if high > whole[-1][1]:
-                whole[-1] = (whole[-1][0], high)
-        else:
+    known = [span for span in spans if span]
+    if len(known) < 2:
+        return known
+    known.sort()
+    whole = known[:1]
+    for low, high in known[1:]:
+        if low > whole[-1][1] + NONE:
             whole.append((low, high))
+        elif high > whole[-1][1]:
+            whole[-1] = (whole[-1][0], high)
     return whole
 
 
 def _all(many: Iterable[Stretches]) -> Stretches:
-    return joined(span for spans in many for span in spans)
+    return joined([span for spans in many for span in spans])
 
 
 def less(spans: Stretches, gone: Stretches) -> Stretches:

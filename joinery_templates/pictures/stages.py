@@ -6,9 +6,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member, Task
-from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Surface
-from joinery_templates.wood.faces import laid_out
 
 _BOARD_OF = {Task.SAW_FIRST: 0, Task.CLEAR_FIRST: 0, Task.CUT_SECOND: 1}
 """The board that is cut."""
@@ -85,7 +83,7 @@ def _view(joint: Joint, done: Sequence[Task], task: Task, later: Sequence[Task])
             about = members if joint.loose else (members[board],)
             stages += (_stage(one, board, done, task, later) for one in about)
     known = tuple(stage for stage in stages if stage)
-    return View(known, is_apart=not joint.loose) if known else None
+    return View(known, is_apart=len(known) > 1 and not joint.loose) if known else None
 
 
 def _board_of(task: Task, done: Sequence[Task], later: Sequence[Task]) -> int | None:
@@ -144,14 +142,14 @@ def _ends(member: Member) -> tuple[Cut, ...]:
 
 def _sawn(member: Member, cuts: tuple[Cut, ...]) -> Stage:
     """A board when the saw has done its part: what stands at its edges has come off with it."""
-    edges = (Face.REFERENCE_EDGE, Face.FAR_EDGE)
-    gone = tuple(
-        cut
-        for cut in cuts
-        if any(laid_out(replace(member.part, cuts=(cut,)), face).waste for face in edges)
-    )
+    gone = tuple(cut for cut in cuts if _is_at_edge(cut))
     waste = tuple(cut for cut in cuts if cut not in gone)
     return Stage(member, gone, waste, is_sawn=True)
+
+
+def _is_at_edge(cut: Cut) -> bool:
+    """Whether it is sawn on one side alone: the other is the board's edge."""
+    return sum(one.surface is Surface.SIDE for one in cut.half_spaces) < 2
 
 
 def _is_groove(cut: Cut) -> bool:
