@@ -26,8 +26,9 @@ from joinery_templates.pictures.pieces import (
     hatching,
     piece,
     placed,
+    seen_among,
 )
-from joinery_templates.pictures.seen import Frame, Line, Segment, contoured, visible
+from joinery_templates.pictures.seen import Frame, Line, Segment, visible
 from joinery_templates.pictures.stages import Stage, View, finished, views, with_waste
 from joinery_templates.pictures.words import BROAD, FACE_CAP, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
@@ -90,7 +91,7 @@ class Pictures:
             *(_Stand(one, at, at is None and not joint.loose) for one, at in places),
             *(_Stand(one, at, True) for one, at in loose),
         )
-        self._off = apart(joint, 2 * float(thick), 6 * float(thick))
+        self._off = apart(joint, 2.1 * float(thick), 5.9 * float(thick))
         self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
 
     def of_joint(self, width: Fraction, height: Fraction) -> tuple[Figure, ...]:
@@ -160,11 +161,7 @@ class Pictures:
         standing = [(*one, self._piece(*one)) for one in self._placed(view)]
         pieces = [one for *_, one in standing]
         faces = [face for one in pieces for face in one.faces]
-        seen = []
-        for one in pieces:
-            # What it hides of itself is left out already.
-            others = [face for other in pieces if other is not one for face in other.faces]
-            seen.append((one, list(contoured(visible(one.lines, others), faces))))
+        seen = list(zip(pieces, seen_among(pieces), strict=True))
         drawn = [ruled for _, own in seen for line in own for ruled in _ruled(line, scale)]
         writer = Writer(faces, (line for _, line in drawn), scale, self._lettering)
         told: set[str] = set()
@@ -191,8 +188,8 @@ class Pictures:
         face = next((face.name for face in one.faces if face.name in BROAD), "")
         is_short = small or member not in self._joint.members
         more = () if is_short else (role if role != name else "", face)
-        for cap in NAME_CAPS[is_short:]:
-            for room in WIDEST_NAMES:
+        for room in WIDEST_NAMES:
+            for cap in NAME_CAPS[is_short:]:
                 rows: list[Row] = [
                     (words, cap, True)
                     for words in wrapped(name, room, cap, self._lettering, bold=True)

@@ -15,6 +15,7 @@ from joinery_templates.pictures.seen import (
     Line,
     Seen,
     Segment,
+    contoured,
     edges,
     seen,
     visible,
@@ -112,6 +113,15 @@ def piece(stage: Stage, frame: Frame, past: Fraction) -> Piece:
             if line := chord(flat, plane):
                 lines += _over(face, line, frame, Line.GUIDE)
     return Piece(stage, faces, tuple(visible(lines, faces)))
+
+
+def seen_among(pieces: Sequence[Piece]) -> Iterator[list[Segment]]:
+    """For each piece what is seen of its lines."""
+    faces = [face for one in pieces for face in one.faces]
+    for one in pieces:
+        # What it hides of itself is left out already.
+        others = [face for other in pieces if other is not one for face in other.faces]
+        yield list(contoured(visible(one.lines, others), faces))
 
 
 def _sawn(line: Segment) -> Segment:

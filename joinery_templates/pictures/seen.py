@@ -12,9 +12,11 @@ one stretch. Stretches, from 0 to 1 along a line, are joined and taken away from
 
 from collections.abc import Iterable, Iterator, Sequence
 from enum import StrEnum
+from itertools import chain
 from math import hypot
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.pictures.solid import TORN, Flat, Ring, Spot
 
@@ -252,52 +254,55 @@ def _outline(ring: Ring) -> Outline:
 
 
 def edges(faces: Sequence[Seen]) -> Iterator[Segment]:
-    """The lines that the faces of one piece end in, and those of waste on them."""
+    """The lines that the faces of one piece end in, and those of waste on them, each once."""
     planes: dict[tuple[int, ...], list[Seen]] = {}
     for face in faces:
         planes.setdefault(face.key, []).append(face)
     known = set()
     for level in planes.values():
-        for segment in _borders(level):
-            wood = [_all(face.wood(beside) for face in level) for beside in _both(segment)]
-            waste = [_all(face.to_go(beside) for face in level) for beside in _both(segment)]
-            found = [
-                (segment.line, span, void)
-                for void, own, other in ((1, 1, 0), (-1, 0, 1))
-                for span in less(wood[own], wood[other])
-            ]
-            inside = less(wood[0], less(wood[0], wood[1]))
-            for own, other in ((0, 1), (1, 0)):
-                lines = less(waste[own], waste[other])
-                found += [(Line.WASTE, span, 0) for span in less(lines, less(ALL, inside))]
-            for line, span, void in found:
-                one = segment.part(*span)
-                if one.length > SHORTEST:
-                    key = tuple(
-                        sorted(tuple(round(x * 50) for x in s) for s in (one.start, one.end))
-                    )
-                    if key not in known:
-                        known.add(key)
-                        yield Segment(line, one.start, one.end, one.face, void)
+        for one in chain(_ends(level), _marks(level)):
+            key = frozenset(tuple(round(x * 50) for x in spot) for spot in (one.start, one.end))
+            if one.length > SHORTEST and key not in known:
+                known.add(key)
+                yield one
+
+
+def _ends(level: Sequence[Seen]) -> Iterator[Segment]:
+    """Where there is wood on one side only, of all faces in one plane."""
+    rings = ((face, ring) for face in level for ring in (face.ring, *(r for _, r in face.holes)))
+    for segment in _borders(rings):
+        left, right = (_all(face.wood(one) for face in level) for one in _both(segment))
+        for void, spans in ((1, less(right, left)), (-1, less(left, right))):
+            for span in spans:
+                yield replace(segment.part(*span), void=void)
+
+
+def _marks(level: Sequence[Seen]) -> Iterator[Segment]:
+    """Where there is waste on one side only, and wood on the other."""
+    rings = ((face, ring) for face in level for _, ring in face.waste)
+    for segment in _borders(rings):
+        (left, right), (one, other) = (
+            [_all(ask(face, beside) for face in level) for beside in _both(segment)]
+            for ask in (Seen.wood, Seen.to_go)
+        )
+        inside = less(left, less(left, right))
+        for spans in (less(one, other), less(other, one)):
+            for span in less(spans, less(ALL, inside)):
+                yield replace(segment.part(*span), line=Line.WASTE)
 
 
 def _both(segment: Segment) -> tuple[Segment, Segment]:
     return segment.beside(ASIDE), segment.beside(-ASIDE)
 
 
-def _borders(level: Sequence[Seen]) -> Iterator[Segment]:
-    known = set()
-    for face in level:
-        for ring in (face.ring, *(r for _, r in face.holes), *(r for _, r in face.waste)):
-            for (start, beyond), (end, _) in zip(ring, ring[1:] + ring[:1], strict=True):
-                key = frozenset(tuple(round(x * 1e4) for x in spot) for spot in (start, end))
-                if key in known or len(key) < 2:
-                    continue
-                known.add(key)
-                line = Line.TORN if TORN in (face.name, beyond) else Line.EDGE
-                segment = Segment(line, start, end, (face.name, beyond))
-                if segment.length > SHORTEST:
-                    yield segment
+def _borders(rings: Iterable[tuple[Seen, Ring]]) -> Iterator[Segment]:
+    """The sides of polygons on faces."""
+    for face, ring in rings:
+        for (start, beyond), (end, _) in zip(ring, ring[1:] + ring[:1], strict=True):
+            line = Line.TORN if TORN in (face.name, beyond) else Line.EDGE
+            segment = Segment(line, start, end, (face.name, beyond))
+            if segment.length > SHORTEST:
+                yield segment
 
 
 def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
@@ -321,7 +326,7 @@ def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Se
             for low, high in spans:
                 part = one.part(low, high)
                 if part.length > SHORTEST:
-                    yield Segment(line, part.start, part.end, part.face, part.void)
+                    yield replace(part, line=line)
 
 
 def joined(spans: Iterable[tuple[float, float] | None]) -> Stretches:

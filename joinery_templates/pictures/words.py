@@ -17,8 +17,10 @@ from joinery_templates.wood.board import Face
 
 FACE_CAP = Fraction(8, 5)
 BROAD = frozenset({Face.OUTSIDE, Face.INSIDE})
-STEPS = 6
+STEPS = 10
 """So many places across a face, and as many up it, are tried for words."""
+MOST_PLACES = 40
+"""Of these so many, nearest to the middle."""
 FARS = (3.0, 5.0, 8.0, 12.0, 17.0)
 """How far from what they name words may stand, in mm, when they point to it."""
 WAYS = tuple((cos(pi * n / 8), sin(pi * n / 8)) for n in (0, 8, 12, 4, 14, 10, 2, 6, 13, 11, 15, 9))
@@ -78,9 +80,13 @@ class Writer:
             ways: to say it, the best first.
         """
         named = [face for face in piece.faces if face.name in BROAD]
-        spots = self._places(max(named or piece.faces, key=_size))
+        face = max(named or piece.faces, key=_size)
+        spots = self._places(face)
+        left, _, right, _ = face.outline.box
+        room = (right - left) * self._scale
         blocks = [self._block(rows) for rows in ways]
-        if not any(self._say(block, spot) for block, spot in product(blocks, spots)):
+        narrow = (block for block in blocks if block.width < room)
+        if not any(self._say(block, at) for block, at in product(narrow, spots[:MOST_PLACES])):
             self._point(blocks[-1], spots)
 
     def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:

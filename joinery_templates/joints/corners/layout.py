@@ -16,7 +16,7 @@ ZERO = Fraction(0)
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
 
-ASIDE = Fraction(3, 2)
+ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
 
 Named = tuple[HalfSpace, str]
