@@ -15,6 +15,8 @@ import math
 from fractions import Fraction
 from itertools import combinations, product
 
+import pytest
+
 from joinery_templates.joint import Member
 from joinery_templates.pictures.pieces import piece, seen_among
 from joinery_templates.pictures.seen import Frame, Line
@@ -153,13 +155,14 @@ def test_of_a_slotted_board_each_edge_is_seen_as_far_as_it_was_worked_out():
     same(joined_up(found), edges)
 
 
-def test_flats_in_one_plane_are_one_face():
-    """A slot cut as two cuts side by side has no edge where they meet."""
+@pytest.mark.parametrize(("to", "begins"), [(15, 15), (16, 14)], ids=["touching", "overlapping"])
+def test_flats_in_one_plane_are_one_face(to, begins):
+    """A slot cut as two cuts has no edge where they meet."""
+    near, far, floor = SLOT.half_spaces
     halves = (
-        Cut((*SLOT.half_spaces[:1], at_most(0, Fraction(15)), SLOT.half_spaces[2])),
-        Cut((at_least(0, Fraction(15)), *SLOT.half_spaces[1:])),
+        Cut((near, at_most(0, Fraction(to)), floor)),
+        Cut((at_least(0, Fraction(begins)), far, floor)),
     )
     kinds = (Line.EDGE, Line.CONTOUR, Line.TORN)
-    whole = drawn(lines_of((SLOT,)), *kinds)
-    parts = joined_up(drawn(lines_of(halves), *kinds))
-    assert unlike(parts, joined_up(whole)) == ([], [])
+    whole = joined_up(drawn(lines_of((SLOT,)), *kinds))
+    assert unlike(joined_up(drawn(lines_of(halves), *kinds)), whole) == ([], [])

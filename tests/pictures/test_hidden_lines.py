@@ -140,7 +140,7 @@ def test_the_check_sees_a_line_left_out(tails):
 
 def test_the_check_sees_hidden_lines_drawn(tails):
     """All edges of the faces that look towards the eye, without asking what lies before them."""
-    pieces, lines, seen = tails
+    pieces, _, seen = tails
     made = [piece(stage, frame, PAST) for stage, frame in pieces]
     every = [line for one in made for line in edges(one.faces)]
     assert len(not_seen(every, seen)) > 5
