@@ -13,7 +13,7 @@ lies on the way from it towards the eye: x grows by 1 while y and z fall by 2::
 
 import math
 from fractions import Fraction
-from itertools import combinations, product
+from itertools import combinations
 
 import pytest
 
@@ -54,13 +54,15 @@ def drawn(lines, *kinds):
 
 
 def one_line(one, other):
-    """The line that two make that go on from one another, if they do."""
-    for (a, b), (c, d) in product((one, one[::-1]), (other, other[::-1])):
-        turn = (b[0] - a[0]) * (d[1] - a[1]) - (b[1] - a[1]) * (d[0] - a[0])
-        onwards = (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1])
-        if math.dist(b, c) < CLOSE and abs(turn) < 10 * CLOSE and onwards > 0:
-            return a, d
-    return None
+    """The line that two make that touch or overlap in one straight line, if they do."""
+    a, b = max(combinations((*one, *other), 2), key=lambda ends: math.dist(*ends))
+    long = math.dist(a, b)
+    off = max(
+        abs((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / long
+        for x, y in (*one, *other)
+    )
+    is_whole = long < math.dist(*one) + math.dist(*other) + CLOSE
+    return (a, b) if off < CLOSE and is_whole else None
 
 
 def joined_up(found):
