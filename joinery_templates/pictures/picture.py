@@ -28,7 +28,7 @@ from joinery_templates.pictures.pieces import (
     placed,
     seen_among,
 )
-from joinery_templates.pictures.seen import Frame, Line, Segment, visible
+from joinery_templates.pictures.seen import Box, Frame, Line, Segment, visible
 from joinery_templates.pictures.stages import Stage, View, finished, views, with_waste
 from joinery_templates.pictures.words import BROAD, FACE_CAP, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
@@ -44,6 +44,8 @@ WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
 HATCHING = 1.5
 """From one line of hatching to the next, on the paper."""
+WIDE, VERY_WIDE = 9, 13
+"""A board more than so many times as wide as thick is shown only so many times as wide."""
 HERE: solid.Spot = (0.0, 0.0, 0.0)
 
 ROLES = {
@@ -84,7 +86,7 @@ class Pictures:
         self._eye = eye_of(joint, mirrored)
         boards = [member.part.board for member in joint.members]
         thick = max(board.thickness for board in boards)
-        self._past = max(3 * thick, Fraction(20))
+        self._shown = solid.Shown(max(3 * thick, Fraction(20)), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
         loose = ((one.member, at) for one in joint.loose for at in one.placements)
         self._stands = (
@@ -99,7 +101,7 @@ class Pictures:
 
         Args:
             width: that one of them may have.
-            height: that one of them may have, and a little more for its caption.
+            height: that one of them may have, its caption left aside.
         """
         shown = {
             APART: finished(self._joint, is_apart=True),
@@ -107,11 +109,10 @@ class Pictures:
         }
         if any(one.part.cuts for one in self._joint.members):
             shown[WASTE] = with_waste(self._joint)
-        scale = self._scale(
-            shown.values(), float(width) - 2 * WORDS_BESIDE, float(height) - 2 * WORDS_BESIDE
-        )
+        room = float(width), float(height)
+        scale = self._scale(shown.values(), room, WORDS_BESIDE)
         return tuple(
-            self._captioned(words, self._figure(view, scale, with_edges=words != TOGETHER))
+            self._captioned(words, self._figure(view, scale, room, with_edges=words != TOGETHER))
             for words, view in shown.items()
         )
 
@@ -119,13 +120,15 @@ class Pictures:
         """For each step of the order of work how things are then; None where nothing new shows.
 
         Args:
-            width: that one of them may have, names beside the pieces left aside.
+            width: that one of them may have.
             height: that one of them may have.
         """
         shown = views(self._joint)
-        room = float(width) - 2 * MARGIN, float(height) - 2 * MARGIN
-        scale = self._scale((view for view in shown if view), *room)
-        return tuple(self._figure(view, scale, small=True) if view else None for view in shown)
+        room = float(width), float(height)
+        scale = self._scale((view for view in shown if view), room, MARGIN + SWING)
+        return tuple(
+            self._figure(view, scale, room, small=True) if view else None for view in shown
+        )
 
     def _captioned(self, words: str, figure: Figure) -> Figure:
         caption = Paragraph(words, CAPTION_CAP, align=Align.CENTRE)
@@ -135,17 +138,18 @@ class Pictures:
             figure.width, up.height + below.height + 1, up.strokes, (*up.texts, *below.texts)
         )
 
-    def _scale(self, shown: Iterable[View], width: float, height: float) -> float:
+    def _scale(self, shown: Iterable[View], room: Spot, beside: float) -> float:
         """The largest at which all of several pictures fit, and not above full size."""
-        boxes = [extent(list(self._bodies(view)), self._past) for view in shown]
-        return min(
-            1.0,
-            *(width / (right - left) for left, _, right, _ in boxes),
-            *(height / (high - low) for _, low, _, high in boxes),
-        )
+        scale = 1.0
+        for view in shown:
+            left, low, right, high = self._extent(view)
+            for free, size in zip(room, (right - left, high - low), strict=True):
+                scale = min(scale, (free - 2 * beside) / size)
+        return scale
 
-    def _bodies(self, view: View) -> Iterator[tuple[Member, Frame]]:
-        return ((stage.member, frame) for _, stage, frame in self._placed(view))
+    def _extent(self, view: View) -> Box:
+        bodies = ((stage.member, frame) for _, stage, frame in self._placed(view))
+        return extent(list(bodies), self._shown)
 
     def _placed(self, view: View) -> Iterator[tuple[int, Stage, Frame]]:
         """The pieces of a picture: their numbers, how far they are cut, where they stand."""
@@ -156,14 +160,23 @@ class Pictures:
                     yield number, stage, placed(self._eye, stand.at, off)
 
     def _figure(
-        self, view: View, scale: float, small: bool = False, with_edges: bool = False
+        self,
+        view: View,
+        scale: float,
+        room: Spot,
+        small: bool = False,
+        with_edges: bool = False,
     ) -> Figure:
+        left, low, right, high = self._extent(view)
+        u, v = scale * (left + right) / 2, scale * (low + high) / 2
+        across, up = room[0] / 2 - MARGIN, room[1] / 2 - MARGIN
+        page = (u - across, v - up), (u + across, v + up)
         standing = [(*one, self._piece(*one)) for one in self._placed(view)]
         pieces = [one for *_, one in standing]
         faces = [face for one in pieces for face in one.faces]
         seen = list(zip(pieces, seen_among(pieces), strict=True))
         drawn = [ruled for _, own in seen for line in own for ruled in _ruled(line, scale)]
-        writer = Writer(faces, (line for _, line in drawn), scale, self._lettering)
+        writer = Writer(faces, (line for _, line in drawn), scale, page, self._lettering)
         told: set[str] = set()
         for one, own in seen:
             member = one.stage.member
@@ -175,7 +188,7 @@ class Pictures:
         hatch = (line for one, _ in seen for line in hatching(one, HATCHING / scale))
         drawn += (ruled for line in visible(hatch, faces) for ruled in _ruled(line, scale))
         if not small:
-            lines = (line for _, _, at, one in standing for line in grain(one, at, self._past))
+            lines = (line for _, _, at, one in standing for line in grain(one, at, self._shown))
             along = (line for one in visible(lines, faces) for _, line in _ruled(one, scale))
             drawn += ((Role.THIN, line) for line in writer.clear(along))
         drawn += ((Role.THIN, line) for line in writer.pointers)
@@ -200,9 +213,16 @@ class Pictures:
         known = self._pieces.setdefault((number, frame.shift), [])
         made = next((one for one in known if one.stage == stage), None)
         if made is None:
-            made = piece(stage, frame, self._past)
+            made = piece(stage, frame, self._shown)
             known.append(made)
         return made
+
+
+def _across(joint: Joint, thick: Fraction) -> Fraction | None:
+    """How much of very wide boards is shown, where the joint runs along both their ends."""
+    is_along = all(at.rows[0][0] == 1 and not at.shift[0] for at in joint.placements)
+    widest = max(member.part.board.width for member in joint.members)
+    return WIDE * thick if is_along and widest > VERY_WIDE * thick else None
 
 
 def _ruled(line: Segment, scale: float) -> Iterator[tuple[Role, tuple[Spot, Spot]]]:

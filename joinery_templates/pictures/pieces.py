@@ -21,6 +21,7 @@ from joinery_templates.pictures.seen import (
     visible,
 )
 from joinery_templates.pictures.solid import (
+    Shown,
     Spot,
     blank,
     chord,
@@ -92,17 +93,17 @@ def placed(frame: Frame, at: Placement | None, off: Spot = (0.0, 0.0, 0.0)) -> F
     return Frame(rows, frame.spot(shift))  # type: ignore[arg-type]
 
 
-def piece(stage: Stage, frame: Frame, past: Fraction) -> Piece:
+def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
     """A piece at a stage.
 
     Args:
         stage: the piece, and how far it is cut.
         frame: where it stands on the paper.
-        past: how much of it is shown behind the joint.
+        shown: how much of it.
     """
     part = stage.member.part
     taken, waste = (tuple(map(region_of, cuts)) for cuts in (stage.taken, stage.waste))
-    found = flats(blank(part, past), taken, waste, frame.eye)
+    found = flats(blank(part, shown), taken, waste, frame.eye)
     faces = tuple(seen(flat, frame) for flat in found)
     lines = list(edges(faces))
     if stage.is_sawn:
@@ -137,21 +138,22 @@ def _over(face: Seen, line: tuple[Spot, Spot], frame: Frame, what: Line) -> Iter
         yield segment.part(*span)
 
 
-def grain(one: Piece, frame: Frame, past: Fraction) -> Iterator[Segment]:
+def grain(one: Piece, frame: Frame, shown: Shown) -> Iterator[Segment]:
     """A few lines along the grain, on the broad faces behind the joint.
 
     Args:
         one: the piece.
         frame: where it stands on the paper.
-        past: how much of it is shown behind the joint.
+        shown: how much of it.
     """
     part = one.stage.member.part
-    wide, reach, thick = float(part.board.width), float(part.reach), float(part.board.thickness)
+    wide = float(min(part.board.width, shown.across or part.board.width))
+    reach, thick = float(part.reach), float(part.board.thickness)
     for face in one.faces:
         if face.name in (Face.OUTSIDE, Face.INSIDE):
             z = thick if face.name == Face.INSIDE else 0.0
             for x, low, high in GRAIN:
-                ys = (reach + share * float(past) for share in (low, high))
+                ys = (reach + share * float(shown.past) for share in (low, high))
                 start, end = ((x * wide, y, z) for y in ys)
                 yield from _over(face, (start, end), frame, Line.GRAIN)
 
@@ -177,14 +179,14 @@ def hatching(one: Piece, pitch: float) -> Iterator[Segment]:
                 yield from (part.part(*wood) for wood in face.wood(part))
 
 
-def extent(pieces: Sequence[tuple[Member, Frame]], past: Fraction) -> Box:
+def extent(pieces: Sequence[tuple[Member, Frame]], shown: Shown) -> Box:
     """The box on the paper round pieces as they are before anything is cut.
 
     Args:
         pieces: with the frames that they stand in.
-        past: how much of each is shown behind its joint.
+        shown: how much of each.
     """
-    spots = [frame.spot(spot) for one, frame in pieces for spot in corners(blank(one.part, past))]
+    spots = [frame.spot(spot) for one, frame in pieces for spot in corners(blank(one.part, shown))]
     across, up, _ = zip(*spots, strict=True)
     return min(across), min(up), max(across), max(up)
 

@@ -81,9 +81,24 @@ def region_of(cut: Cut) -> Region:
     return tuple(plane_of(one, one.surface) for one in cut.half_spaces)
 
 
-def blank(part: Part, past: Fraction) -> Region:
-    """The board as it is before anything is cut, broken off so far behind the joint."""
-    board, low = part.board, part.shown_from(part.reach)
+class Shown(Struct, frozen=True):
+    """How much of a board is shown; at the end of that it is broken off.
+
+    Attributes:
+        past: behind the joint.
+        across: from the reference edge, None for all of it.
+    """
+
+    past: Fraction
+    across: Fraction | None = None
+
+
+def blank(part: Part, shown: Shown) -> Region:
+    """The board as it is before anything is cut, as far as it is shown."""
+    board, low, past = part.board, part.shown_from(part.reach), shown.past
+    wide, far = board.width, str(Face.FAR_EDGE)
+    if shown.across is not None and shown.across < wide:
+        wide, far = shown.across, TORN
     has_end = Face.END_GRAIN in part.faces
     end, start = (Face.END_GRAIN, low) if has_end else (TORN, low - past)
     along = part.place(Hand.LEFT).along
@@ -91,7 +106,7 @@ def blank(part: Part, past: Fraction) -> Region:
         end, start = Face.END_GRAIN, -along
     return (
         plane_of(at_least(0, Fraction(0)), Face.REFERENCE_EDGE),
-        plane_of(at_most(0, board.width), Face.FAR_EDGE),
+        plane_of(at_most(0, wide), far),
         plane_of(at_least(2, Fraction(0)), Face.OUTSIDE),
         plane_of(at_most(2, board.thickness), Face.INSIDE),
         plane_of(part.slant.end if part.slant else at_least(1, start), end),

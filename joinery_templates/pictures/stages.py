@@ -108,9 +108,14 @@ def _stage(
         return _marked(member, rebates if Task.REBATE in done else ())
     if task is Task.REBATE:
         return _marked(member, rebates) if rebates else None
-    mitres = tuple(cut for cut in cuts if _is_mitre(cut) and Task.MITRE in later)
-    if mitres and _is_for_both(Task.MITRE, (*done, *later)):
-        return None
+    mitred = [
+        _board_of(one, (*done, task, *later[:number]), ())
+        for number, one in enumerate(later)
+        if one is Task.MITRE
+    ]
+    if mitred and [*done, *later].count(Task.MITRE) == 1 and any(map(_is_mitre, cuts)):
+        return None  # it is cut on both boards at once, so none is whole before
+    mitres = tuple(cut for cut in cuts if _is_mitre(cut) and board in mitred)
     cuts = tuple(cut for cut in cuts if cut not in mitres)
     if task is Task.SAW_FIRST and Task.CLEAR_FIRST in later:
         sawn = _sawn(member, cuts)
@@ -118,10 +123,6 @@ def _stage(
     if any(_BOARD_OF.get(one) == board for one in later):
         return None
     return Stage(member, cuts, mitres)
-
-
-def _is_for_both(task: Task, tasks: Sequence[Task]) -> bool:
-    return list(tasks).count(task) == 1
 
 
 def _whole(member: Member) -> Stage:

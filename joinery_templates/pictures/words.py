@@ -55,6 +55,7 @@ class Writer:
         faces: of all pieces on it.
         lines: of it, each with its ends on the paper; hatching left out.
         scale: of the picture.
+        page: two corners of what may be written on.
         lettering: how wide words run.
     """
 
@@ -63,9 +64,11 @@ class Writer:
         faces: Sequence[Seen],
         lines: Iterable[tuple[Spot, Spot]],
         scale: float,
+        page: tuple[Spot, Spot],
         lettering: Lettering,
     ) -> None:
         self._faces, self._scale, self._lettering = faces, scale, lettering
+        self._page = page
         self._ground = Ground(lettering)
         for line in lines:
             self._ground.rule(*line)
@@ -157,7 +160,7 @@ class Writer:
         """Words whose middle lies at a height, unless something stands there."""
         half, left = block.height / 2, at[0] - block.width * float(SHARE_BEFORE[align])
         box = (left, at[1] - half), (left + block.width, at[1] + half)
-        if not self._ground.is_clear(*box):
+        if not (self._is_on_page(*box) and self._ground.is_clear(*box)):
             return False
         self._ground.keep(*box)
         below = at[1] + half
@@ -167,6 +170,10 @@ class Writer:
             base = below + float(row[1] * (LINE_PITCH - 1) / 2)
             self.said.append(Said(row, (at[0], base), align))
         return True
+
+    def _is_on_page(self, low: Spot, high: Spot) -> bool:
+        (left, bottom), (right, top) = self._page
+        return left <= low[0] and bottom <= low[1] and high[0] <= right and high[1] <= top
 
     def _block(self, rows: Sequence[Row]) -> Block:
         width = max(float(self._lettering.width(*row)) for row in rows)

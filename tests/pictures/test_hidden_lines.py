@@ -12,11 +12,12 @@ from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.pictures.pieces import apart, eye_of, piece, placed, seen_among
 from joinery_templates.pictures.seen import Frame, Line, Segment, edges
+from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import Stage
 from tests.joints.strategies import example_request
 from tests.pictures.z_buffer import NOTHING, SIDE, Looked, look, solid
 
-PAST = Fraction(25)
+SHOWN = Shown(Fraction(25))
 EDGES = (Line.CONTOUR, Line.EDGE, Line.TORN)
 NEAR = 2
 """So many squares beside a line still belong to it."""
@@ -40,13 +41,13 @@ def standing(joint: Joint, is_apart: bool) -> Standing:
     return found
 
 
-def drawn(pieces: Standing) -> list[Segment]:
-    made = [piece(stage, frame, PAST) for stage, frame in pieces]
+def drawn(pieces: Standing, shown: Shown = SHOWN) -> list[Segment]:
+    made = [piece(stage, frame, shown) for stage, frame in pieces]
     return [line for lines in seen_among(made) for line in lines if line.line in EDGES]
 
 
-def looked(pieces: Standing) -> Looked:
-    return look([(solid(stage, PAST), frame) for stage, frame in pieces])
+def looked(pieces: Standing, shown: Shown = SHOWN) -> Looked:
+    return look([(solid(stage, shown), frame) for stage, frame in pieces])
 
 
 def samples(line: Segment) -> Iterator[tuple[float, float, float]]:
@@ -126,6 +127,14 @@ def test_a_picture_shows_each_edge_that_is_seen_and_no_other(name, is_apart):
     assert contour_not_drawn(lines, seen) == 0
 
 
+def test_so_it_does_of_boards_that_are_broken_off_across_their_joint():
+    pieces = standing(joint_of("through-dovetail"), is_apart=True)
+    shown = Shown(Fraction(25), Fraction(37))
+    lines, seen = drawn(pieces, shown), looked(pieces, shown)
+    assert not_seen(lines, seen) == []
+    assert not_drawn(lines, seen) == 0
+
+
 @pytest.fixture(scope="module")
 def tails():
     pieces = standing(joint_of("through-dovetail"), is_apart=True)
@@ -141,7 +150,7 @@ def test_the_check_sees_a_line_left_out(tails):
 def test_the_check_sees_hidden_lines_drawn(tails):
     """All edges of the faces that look towards the eye, without asking what lies before them."""
     pieces, _, seen = tails
-    made = [piece(stage, frame, PAST) for stage, frame in pieces]
+    made = [piece(stage, frame, SHOWN) for stage, frame in pieces]
     every = [line for one in made for line in edges(one.faces)]
     assert len(not_seen(every, seen)) > 5
 

@@ -12,6 +12,7 @@ import numpy as np
 from manifold3d import Manifold
 
 from joinery_templates.pictures.seen import Frame
+from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import Stage
 from joinery_templates.wood.board import Face
 from tests.joints.solids import convex
@@ -24,14 +25,15 @@ NOTHING = -1
 FAR = -1e9
 
 
-def solid(stage: Stage, past: Fraction) -> Manifold:
+def solid(stage: Stage, shown: Shown) -> Manifold:
     """A piece at a stage, broken off behind its joint; waste that is still in is wood."""
-    part, margin = stage.member.part, 300
+    part, margin, past = stage.member.part, 300, shown.past
     low = part.shown_from(part.reach)
     if Face.END_GRAIN not in part.faces:
         along = part.along if hasattr(part, "along") else None
         low = low - past if along is None else max(low - past, -along)
-    sizes = (part.board.width, part.reach + past - low, part.board.thickness)
+    wide = min(part.board.width, shown.across or part.board.width)
+    sizes = (wide, part.reach + past - low, part.board.thickness)
     wood = Manifold.cube(tuple(map(float, sizes))).translate((0.0, float(low), 0.0))
     if part.slant:
         wood = convex((part.slant.end,), wood)
