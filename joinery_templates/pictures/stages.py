@@ -113,7 +113,7 @@ def _stage(
         for number, one in enumerate(later)
         if one is Task.MITRE
     ]
-    if mitred and [*done, *later].count(Task.MITRE) == 1 and any(map(_is_mitre, cuts)):
+    if mitred and [*done, task, *later].count(Task.MITRE) == 1 and any(map(_is_mitre, cuts)):
         return None  # it is cut on both boards at once, so none is whole before
     mitres = tuple(cut for cut in cuts if _is_mitre(cut) and board in mitred)
     cuts = tuple(cut for cut in cuts if cut not in mitres)
