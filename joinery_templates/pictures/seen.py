@@ -308,7 +308,7 @@ def _borders(rings: Iterable[tuple[Seen, Ring]]) -> Iterator[Segment]:
 def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
     """What is seen of lines behind faces."""
     for segment in segments:
-        for span in less(ALL, _all(face.hidden(segment) for face in faces)):
+        for span in less(ALL, _all(face.hidden(segment) for face in _near(segment, faces))):
             one = segment.part(*span)
             if one.length > SHORTEST:
                 yield one
@@ -321,12 +321,25 @@ def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Se
             yield one
             continue
         beyond = one.beside(one.void * 10 * ASIDE)
-        covered = _all(face.wood(beyond) for face in faces)
+        covered = _all(face.wood(beyond) for face in _near(beyond, faces))
         for line, spans in ((Line.EDGE, covered), (Line.CONTOUR, less(ALL, covered))):
             for low, high in spans:
                 part = one.part(low, high)
                 if part.length > SHORTEST:
                     yield replace(part, line=line)
+
+
+def _near(segment: Segment, faces: Sequence[Seen]) -> list[Seen]:
+    """The faces whose boxes a line's box meets: most do not, and are not asked."""
+    (u, v, _), (u1, v1, _) = segment.start, segment.end
+    left, right = (u, u1) if u < u1 else (u1, u)
+    low, high = (v, v1) if v < v1 else (v1, v)
+    return [
+        face
+        for face in faces
+        for box in (face.outline.box,)
+        if box[0] <= right and box[2] >= left and box[1] <= high and box[3] >= low
+    ]
 
 
 def joined(spans: Iterable[tuple[float, float] | None]) -> Stretches:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import product
-from math import cos, hypot, pi, sin
+from math import cos, pi, sin
 
 from msgspec import Struct
 
@@ -17,10 +17,8 @@ from joinery_templates.wood.board import Face
 
 FACE_CAP = Fraction(8, 5)
 BROAD = frozenset({Face.OUTSIDE, Face.INSIDE})
-STEPS = 10
-"""So many places across a face, and as many up it, are tried for words."""
-MOST_PLACES = 40
-"""Of these so many, nearest to the middle."""
+STEPS = 12
+"""At so many heights, and at so many places across, it is asked where a face is seen."""
 FARS = (3.0, 5.0, 8.0, 12.0, 17.0)
 """How far from what they name words may stand, in mm, when they point to it."""
 WAYS = tuple((cos(pi * n / 8), sin(pi * n / 8)) for n in (0, 8, 12, 4, 14, 10, 2, 6, 13, 11, 15, 9))
@@ -46,6 +44,19 @@ class Said(Struct, frozen=True):
     row: Row
     at: Spot
     align: Align
+
+
+class Run(Struct, frozen=True):
+    """A stretch of a face from left to right, at a height."""
+
+    height: float
+    left: float
+    right: float
+
+    @property
+    def middle(self) -> Spot:
+        """The point half way."""
+        return (self.left + self.right) / 2, self.height
 
 
 class Writer:
@@ -83,14 +94,10 @@ class Writer:
             ways: to say it, the best first.
         """
         named = [face for face in piece.faces if face.name in BROAD]
-        face = max(named or piece.faces, key=_size)
-        spots = self._places(face)
-        left, _, right, _ = face.outline.box
-        room = (right - left) * self._scale
+        runs = self._runs(max(named or piece.faces, key=_size))
         blocks = [self._block(rows) for rows in ways]
-        narrow = (block for block in blocks if block.width < room)
-        if not any(self._say(block, at) for block, at in product(narrow, spots[:MOST_PLACES])):
-            self._point(blocks[-1], spots)
+        if not any(self._say(block, at) for block in blocks for at in _rooms(runs, block)):
+            self._point(blocks[-1], [run.middle for run in runs])
 
     def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
         """Words that point to the reference edge, or to its arris where it is not seen itself."""
@@ -100,7 +107,7 @@ class Writer:
             if Face.REFERENCE_EDGE in line.face and not BROAD.isdisjoint(line.face)
         ]
         edges = [face for face in piece.faces if face.name == Face.REFERENCE_EDGE]
-        spots = [spot for face in edges for spot in self._places(face)]
+        spots = [run.middle for face in edges for run in self._runs(face)]
         if not spots and arrises:
             longest = max(arrises, key=lambda line: line.length)
             spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
@@ -112,34 +119,45 @@ class Writer:
         """Those that run through no words."""
         return (line for line in lines if not self._ground.has_words(*line))
 
-    def _places(self, face: Seen) -> list[Spot]:
-        """Points of a face that are seen, those near its middle first."""
+    def _runs(self, face: Seen) -> list[Run]:
+        """At some heights the longest stretch of a face that is seen; the middle heights first."""
         left, low, right, high = face.outline.box
-        shares = [(number + 0.5) / STEPS for number in range(STEPS)]
-        spots = [
-            self._on_paper(left + i * (right - left), low + j * (high - low))
-            for i, j in product(shares, shares)
-        ]
-        seen = [spot for spot in spots if self._face_at(spot) is face]
-        if not seen:
-            return []
-        x, y = (sum(spot[axis] for spot in seen) / len(seen) for axis in (0, 1))
-        return sorted(seen, key=lambda spot: hypot(spot[0] - x, spot[1] - y))
+        across, up = (right - left) / STEPS, (high - low) / STEPS
+        found = []
+        for row in range(STEPS):
+            v, run, longest = low + (row + 0.5) * up, 0, (0, 0)
+            for column in range(STEPS):
+                u = left + (column + 0.5) * across
+                is_seen = face.shows(u, v) and not self._is_hidden(face, u, v)
+                run = run + 1 if is_seen else 0
+                longest = max(longest, (run, column + 1))
+            count, end = longest
+            if count:
+                sides = (self._scale * (left + side * across) for side in (end - count, end))
+                found.append(Run(self._scale * v, *sides))
+        middle = sum(run.height for run in found) / max(len(found), 1)
+        return sorted(found, key=lambda run: abs(run.height - middle))
+
+    def _is_hidden(self, face: Seen, u: float, v: float) -> bool:
+        height = face.height(u, v)
+        return any(
+            other.height(u, v) > height and other.shows(u, v)
+            for other in self._faces
+            if other is not face
+        )
 
     def _on_paper(self, u: float, v: float) -> Spot:
         return u * self._scale, v * self._scale
 
-    def _face_at(self, spot: Spot) -> Seen | None:
-        """The foremost face at a point."""
+    def _is_on_wood(self, spot: Spot) -> bool:
         u, v = spot[0] / self._scale, spot[1] / self._scale
-        there = [face for face in self._faces if face.shows(u, v)]
-        return max(there, key=lambda face: face.height(u, v), default=None)
+        return any(face.shows(u, v) for face in self._faces)
 
     def _point(self, block: Block, spots: Sequence[Spot]) -> None:
         """Words beside the pieces, with a line that points to one of some spots."""
         for far, (x, y), way in product(FARS, spots, WAYS):
             end = x + far * way[0], y + far * way[1]
-            if self._face_at(end) or self._ground.has_words((x, y), end):
+            if self._is_on_wood(end) or self._ground.has_words((x, y), end):
                 continue
             if self._say_beside(block, end, way):
                 self.pointers.append(((x, y), end))
@@ -178,6 +196,15 @@ class Writer:
     def _block(self, rows: Sequence[Row]) -> Block:
         width = max(float(self._lettering.width(*row)) for row in rows)
         return Block(tuple(rows), width, sum(float(cap * LINE_PITCH) for _, cap, _ in rows))
+
+
+def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:
+    """Middles of the places where words find room between the ends of the runs beside them."""
+    for run in runs:
+        near = [one for one in runs if abs(one.height - run.height) < block.height / 2]
+        left, right = max(one.left for one in near), min(one.right for one in near)
+        if right - left > block.width:
+            yield (left + right) / 2, run.height
 
 
 def _size(face: Seen) -> float:
