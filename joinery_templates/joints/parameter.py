@@ -153,8 +153,8 @@ class Parameter(Struct, frozen=True):
             return f"{bound}°"
         if self.quantity is not Quantity.LENGTH:
             return decimal_text(bound, 3)
-        exact = length_text(bound, units)
-        return mm_text(bound) if "≈" in exact else exact
+        told = length_text(bound, units)
+        return told if read_length(told.lstrip("≈"), units) == bound else mm_text(bound)
 
     def _read(self, given: object, units: Units) -> object:
         if self.quantity in LISTED:
