@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import cycle
+from math import lcm
 
 from msgspec import Struct
 
@@ -14,16 +16,6 @@ FIGURE_CAP = Fraction(17, 10)
 LONGEST = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
 
-_METRIC = ((10, Fraction(4)), (5, Fraction(5, 2)), (1, Fraction(3, 2)))
-"""Of which millimetres the graduation has which length."""
-_INCH = (
-    (16, Fraction(4)),
-    (8, Fraction(3)),
-    (4, Fraction(5, 2)),
-    (2, Fraction(2)),
-    (1, Fraction(3, 2)),
-)
-"""Of which sixteenths of an inch the graduation has which length."""
 _NEAR, _FAR = Fraction(27, 10), Fraction(27, 10) + FIGURE_CAP
 """Between which distances from the line the figures stand, clear of the shorter graduations."""
 
@@ -46,6 +38,29 @@ def longest_ruler(room: Fraction) -> Ruler:
     return Ruler(millimetres=int(room // 10) * 10, inches=int(room // INCH))
 
 
+class _Scale(Struct, frozen=True):
+    """Graduations on one side of a ruler's line.
+
+    Attributes:
+        step: from one graduation to the next.
+        reach: how far aside each of one division goes, the one with the figure first.
+    """
+
+    step: Fraction
+    reach: tuple[Fraction, ...]
+
+
+def _reaching(*lengths: str) -> tuple[Fraction, ...]:
+    return tuple(Fraction(length) for length in lengths)
+
+
+_METRIC = _Scale(Fraction(1), _reaching("4", *["1.5"] * 4, "2.5", *["1.5"] * 4))
+_INCH = _Scale(
+    INCH / 16,
+    _reaching(*"-4 -1.5 -2 -1.5 -2.5 -1.5 -2 -1.5 -3 -1.5 -2 -1.5 -2.5 -1.5 -2 -1.5".split()),
+)
+
+
 class _Axis(Struct, frozen=True):
     """Carries a place along a ruler and a distance aside of it to the page.
 
@@ -58,6 +73,25 @@ class _Axis(Struct, frozen=True):
     def point(self, along: Fraction, aside: Fraction) -> Point:
         x, y = self.origin
         return (x + aside, y + along) if self.upright else (x + along, y + aside)
+
+    def graduations(self, scale: _Scale, count: int) -> Iterator[Stroke]:
+        """The zero and so many graduations more.
+
+        There are hundreds: their places are counted in whole parts of a millimetre.
+        """
+        start, line = self.origin[::-1] if self.upright else self.origin
+        parts = lcm(start.denominator, scale.step.denominator)
+        first, step = int(start * parts), int(scale.step * parts)
+        ends = cycle([line + reach for reach in scale.reach])
+        for place, end in zip(range(first, first + count * step + 1, step), ends):
+            along = Fraction(place, parts)
+            if scale is _METRIC and place == first + step:
+                # In the corner that the rulers share, this one ends where that of the other does.
+                end = line + scale.step
+            if self.upright:
+                yield Stroke(Role.TICK, (line, along), (end, along))
+            else:
+                yield Stroke(Role.TICK, (along, line), (along, end))
 
     def figure(self, words: str, along: Fraction, metric: bool, last: bool) -> Text:
         """A figure of the scale beside its graduation.
@@ -80,26 +114,10 @@ def drawn_rulers(
     for ruler, axis in ((across, _Axis(origin, False)), (along, _Axis(origin, True))):
         zero = Fraction(0)
         strokes.append(Stroke(Role.RULER, axis.point(zero, zero), axis.point(ruler.length, zero)))
-        strokes.extend(
-            Stroke(Role.TICK, axis.point(place, zero), axis.point(place, aside))
-            for place, aside in (*_metric_ticks(ruler), *_inch_ticks(ruler))
-        )
+        strokes.extend(axis.graduations(_METRIC, ruler.millimetres))
+        strokes.extend(axis.graduations(_INCH, ruler.inches * 16))
         texts.extend(_figures(ruler, axis))
     return Figure(width, height, tuple(strokes), tuple(texts))
-
-
-def _metric_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
-    """Places and lengths of the millimetre graduations, towards the drawing area."""
-    for number in range(ruler.millimetres + 1):
-        long = next(long for parts, long in _METRIC if number % parts == 0)
-        # In the corner that the rulers share, the first of one ends where that of the other does.
-        yield Fraction(number), min(long, Fraction(number)) if number else long
-
-
-def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
-    """Places and lengths of the 1/16 in graduations, towards the paper's edge."""
-    for number in range(ruler.inches * 16 + 1):
-        yield number * INCH / 16, -next(long for parts, long in _INCH if number % parts == 0)
 
 
 def _figures(ruler: Ruler, axis: _Axis) -> Iterator[Text]:
