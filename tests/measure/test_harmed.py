@@ -242,7 +242,7 @@ def test_a_program_that_takes_the_job_out_is_told_of_and_one_that_keeps_it_passe
 @pytest.mark.parametrize("more", [(), ("--one-per-page", "--paper", "A3")])
 def test_pages_drawn_for_a_printer_are_true_against_themselves(tmp_path, monkeypatch, more):
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
-    readings = ("--across", "151", "--along", "199.1", "--rising", "250.6", "--falling", "249.2")
+    readings = ("--across", "163", "--along", "215", "--rising", "270.6", "--falling", "269")
     assert run("calibrate", "Press", *readings, "--date", "1 May").code == 0
     content = drawn(tmp_path, "--printer", "Press", *more)
     ran = measured(tmp_path, content)
