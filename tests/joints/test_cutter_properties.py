@@ -1,6 +1,5 @@
 """Properties of routed layouts over random cutters and boards."""
 
-import dataclasses
 import math
 from fractions import Fraction
 from itertools import pairwise
@@ -124,7 +123,7 @@ def test_the_slope_is_the_tangent_of_half_the_included_angle(angle):
 @given(routed(), st.integers(1, 6))
 def test_a_stated_number_of_tails_keeps_every_space_at_least_a_pass_wide(one, tails):
     try:
-        joint = built(replace(one, given=dataclasses.replace(one.given, tails=tails)))
+        joint = built(replace(one, given=one.given.but(tails=tails)))
     except InputError:
         return  # so many do not fit on this board
     widths = spaces(joint, joint.members[0].part.reach)

@@ -1,6 +1,5 @@
 """Each piece of advice: provoked once, absent just inside its bound, and never without a source."""
 
-import dataclasses
 import re
 from fractions import Fraction
 from pathlib import Path
@@ -95,8 +94,8 @@ SLOPING = [
 
 def slope_rules(kind: Kind, **raw: object) -> list[str]:
     """What is told as worked out of the slope."""
-    left_open = dataclasses.replace(example_request(kind).given, slope=None)
-    given_ = dataclasses.replace(left_open, **raw)
+    left_open = example_request(kind).given.but(slope=None)
+    given_ = left_open.but(**raw)
     joint = kind.build(replace(example_request(kind), given=given_))
     return [rule for rule in joint.rules if rule.startswith("Slope")]
 

@@ -12,14 +12,13 @@ So the slope is the cutter's, and one pass leaves the narrowest space that it ca
 the program says of a layout that is routed stands in `advice` and `work`.
 """
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from joinery_templates.errors import OURS, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.parameters import (
@@ -44,8 +43,7 @@ _PIN_MAY_FOLLOW = frozenset({EVEN, GRADED, SMALL_EDGES, CLUSTERS})
 """Styles in which a pin can be given beside what else is given."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cutter:
+class Cutter(Table):
     """A dovetail cutter, widest at its tip."""
 
     diameter: Fraction = size_parameter(
@@ -77,7 +75,6 @@ class Cutter:
         return self.diameter - 2 * height * self.slope
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RoutedParameters(DovetailParameters):
     """The parameters of a joint with tails that may be cut by hand or with a cutter."""
 
@@ -118,7 +115,7 @@ def settle(
         return given, ()
     _check_slope(given.slope, cutter)
     _check_neck(request, cutter, depth)
-    given = replace(given, slope=cutter.slope)
+    given = given.but(slope=cutter.slope)
     rules = [
         f"Slope: half of the cutter's {cutter.angle_text} on each side; machine-cut dovetails "
         f"have usually 20° in all ({FURNITURE_MAKING})."
@@ -127,7 +124,7 @@ def settle(
         given, more = _equal_pitch(request, given, cutter, depth)
         rules += more
     elif _pin_is_open(given):
-        given = replace(given, pin=cutter.width_above_tip(depth))
+        given = given.but(pin=cutter.width_above_tip(depth))
         rules.append(f"Pin: one pass ({WORKED_OUT}).")
     return given, tuple(rules)
 
@@ -210,7 +207,7 @@ def _equal_pitch(
         f"{FURNITURE_MAKING}).",
         _edges_rule(request, pitch),
     )
-    return replace(given, start=HALF_TAIL, tails=count, pin=pin, tail=tail), rules
+    return given.but(start=HALF_TAIL, tails=count, pin=pin, tail=tail), rules
 
 
 def _edges_rule(request: Request, pitch: Fraction) -> str:
