@@ -77,6 +77,9 @@ def _lines(report: Report) -> Iterator[str]:
         yield f"Pages missing: {', '.join(str(number) for number in report.missing_pages)}."
     if report.surplus_pages:
         yield f"Pages that do not belong: {', '.join(str(n) for n in report.surplus_pages)}."
+    if report.unruled_pages:
+        pages = ", ".join(str(number) for number in report.unruled_pages)
+        yield f"No rulers to measure by on page {pages}: they are gone, or the page is mirrored."
     if not report.in_order:
         yield "The pages stand in another order than they were made in."
     causes = {
