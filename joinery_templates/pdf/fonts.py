@@ -128,7 +128,8 @@ def _capitals(words: str, bold: bool) -> Fraction:
     """How wide words run, in heights of a capital letter; each string is measured once."""
     if words.isascii() and words.isprintable():  # nearly all; printed as it stands
         widths = load(BOLD if bold else REGULAR).face.charWidths
-        return Fraction(round(sum(map(widths.__getitem__, words.encode())))) / CAP_HEIGHT
+        thousandths: int = round(sum(map(widths.__getitem__, words.encode())))
+        return thousandths / CAP_HEIGHT
     total = Fraction(0)
     for name, share, signs in runs(words, bold):
         widths = load(name).face.charWidths
