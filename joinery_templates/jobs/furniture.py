@@ -22,7 +22,7 @@ from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.joint import Placed
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, at_least, at_most
 from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
@@ -167,10 +167,10 @@ class Told(Struct, frozen=True):
     @property
     def key(self) -> tuple[object, ...]:
         """Equal for what is told once: corners that are alike are not told one by one."""
-        corners = {one.placed.corner.name for one in (self.at, self.other)}
-        one_corner = corners.pop() if len(corners) == 1 else ""
+        corner, other = (one.placed.corner.name for one in (self.at, self.other))
+        at_one = corner if corner == other and self.at is not self.other else ""
         numbers = frozenset((self.at.number, self.other.number))
-        return self.finding.code, self.at.board.name, numbers, one_corner
+        return self.finding.code, self.at.board.name, numbers, at_one
 
 
 def known_together(
@@ -219,22 +219,22 @@ def _by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standi
 
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
-    places: dict[At, list[Standing]] = {}
+    yield from _let_in_at_ends(standings, units)
+    places: dict[tuple[bool, At], list[Standing]] = {}
     for one in standings:
-        places.setdefault(one.at, []).append(one)
-    for here in places.values():
-        there = places.get(here[0].other_end, [])
-        yield from _at_one_end(here, there)
+        places.setdefault((one.is_end, one.at), []).append(one)
+    for (is_end, _), here in places.items():
+        there = places.get((is_end, here[0].other_end), [])
+        is_crowded = len(here) > len(there)
         # Each joint once: it does the same at every corner that is like this one.
         ours, theirs = ({one.number: one for one in reversed(some)} for some in (here, there))
+        if is_crowded:
+            yield from _at_one_end(here) if is_end else _along(ours.values(), units)
         for one in ours.values():
-            yield from _broken_out(one, units)
             # A joint that stands at the other end too leaves no room there for another.
             beyond = [theirs[one.number]] if one.number in theirs else [*theirs.values()]
             yield from _facing(one, beyond, units)
             yield from _grooved(one, beyond, units)
-        let_in = [len([one for one in some if not one.is_end]) for some in (here, there)]
-        yield from _neighbours(ours.values(), let_in[0] > let_in[1], units)
 
 
 def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
@@ -256,13 +256,12 @@ def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
             yield Told(one, first, finding)
 
 
-def _at_one_end(here: Sequence[Standing], there: Sequence[Standing]) -> Iterator[Told]:
-    """Two joints at one end of a board, unless there are as many other ends to go with them."""
-    ends, others = ([one for one in some if one.is_end] for some in (here, there))
-    first = next(iter(ends), None)
-    for one in ends if first and len(ends) > len(others) else ():
-        assert first
-        is_told = one.placed.corner.like and one.placed.corner.name == first.placed.corner.name
+def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
+    """Joints at one end of a board, where there are not as many other ends to go with them."""
+    first = ends[0]
+    for one in ends:
+        corner = one.placed.corner
+        is_told = corner.like and corner.name == first.placed.corner.name
         if one.number != first.number and not is_told:
             finding = advice(
                 "two-joints-at-end",
@@ -275,58 +274,72 @@ def _at_one_end(here: Sequence[Standing], there: Sequence[Standing]) -> Iterator
             yield Told(one, first, finding)
 
 
-def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
-    """What is let into a board and comes out at one of its ends."""
-    (low, high), long = one.span, one.board.length
-    if one.is_end or not one.is_measured or (low >= 0 and (long is None or high <= long)):
-        return
-    finding = mistake(
-        "out-at-end",
-        f'{_start(one)} breaks out at an end of "{one.board.name}": it reaches from '
-        f"{length_text(low, units)} to {length_text(high, units)} from the "
-        f"{one.placed.member.part.up}.",
-        "Move it, or take a longer board.",
-    )
-    yield Told(one, one, finding)
+def _along(let_in: Iterable[Standing], units: Units) -> Iterator[Told]:
+    """Neighbours along one board, measured from the same end."""
+    measured = [one for one in let_in if one.is_measured]
+    for one, other in pairwise(sorted(measured, key=lambda each: each.span)):
+        yield from _walled(one, other, units)
 
 
 def _facing(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
     """A joint, and the one that comes nearest to it from the other end of the board."""
-    reaching = [other for other in beyond if other.is_measured]
-    if one.is_measured and one.board.length is not None and reaching:
-        other = max(reaching, key=lambda each: each.span)
-        yield from _walled(one, other, units, one.board.length)
+    measured = [other for other in (one, *beyond) if other.is_measured]
+    if len(measured) > 1 and one.is_measured:
+        other = max(measured[1:], key=lambda each: each.span)
+        yield from _walled(one, other, units, facing=True)
 
 
-def _neighbours(here: Iterable[Standing], on_one_board: bool, units: Units) -> Iterator[Told]:
-    """Joints that follow each other along a board, measured from the same end.
+def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
+    """What is let into a board and comes out at its end, or into the joint there.
 
-    Args:
-        here: those.
-        on_one_board: whether all that is let in is let into the same piece, as it must be
-            where nothing is let in at the other ends of as many pieces.
-        units: that figures are told in.
+    Two boards that are mirror images have a top at ends of either hand: where joints of two
+    sorts stand at ends of one hand, the shorter one is looked at.
     """
-    measured = [one for one in here if one.is_measured]
-    for one, other in pairwise(sorted(measured, key=lambda each: each.span)):
-        if one.is_end != other.is_end or (on_one_board and not one.is_end):
-            yield from _walled(one, other, units)
+    ends: dict[Hand, Standing] = {}
+    for one in sorted(standings, key=lambda each: each.span, reverse=True):
+        if one.is_end:
+            ends[one.placed.hand] = one
+    let_in = {
+        (one.number, one.placed.hand): one
+        for one in standings
+        if one.is_measured and not one.is_end
+    }
+    for (_, hand), one in let_in.items():
+        yield from _broken_out(one, units)
+        if hand in ends:
+            yield from _walled(one, ends[hand], units)
+        if hand.other in ends:
+            yield from _walled(one, ends[hand.other], units, facing=True)
 
 
-def _walled(
-    one: Standing, other: Standing, units: Units, length: Fraction | None = None
-) -> Iterator[Told]:
+def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
+    (low, high), long = one.span, one.board.length
+    if low < 0 or (long is not None and high > long):
+        finding = mistake(
+            "out-at-end",
+            f'{_start(one)} breaks out at an end of "{one.board.name}": it reaches from '
+            f"{length_text(low, units)} to {length_text(high, units)} from the "
+            f"{one.placed.member.part.up}.",
+            "Move it, or take a longer board.",
+        )
+        yield Told(one, one, finding)
+
+
+def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) -> Iterator[Told]:
     """Two joints that take the same wood, or leave little between them.
 
     Args:
         one: a joint on a board.
         other: another, or the same at the board's other end.
         units: that figures are told in.
-        length: the board's, where they are measured from opposite ends.
+        facing: whether they are measured from opposite ends; the board's length must be told.
     """
     board, span, far = one.board, one.span, other.span
+    length = board.length if facing else None
     if length is not None:
         far = (length - far[1], length - far[0])
+    elif facing:
+        return
     thin = board.thickness * THIN
     if _between(span, far) >= thin:
         return
