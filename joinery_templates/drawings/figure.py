@@ -82,6 +82,7 @@ class Text(Struct, frozen=True):
         part: words of one part belong together, such as one copy of a label.
         paragraph: all that is said in several rows, of which this is one: half of it may
             say something else.
+        stays: it names what it stands beside, and is not moved away from there.
     """
 
     words: str
@@ -93,6 +94,7 @@ class Text(Struct, frozen=True):
     opaque: bool = False
     part: str = ""
     paragraph: str = ""
+    stays: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""

@@ -187,7 +187,7 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
         for x, out, align in ((left - CLOSE, -1, Align.RIGHT), (right + CLOSE, 1, Align.LEFT)):
             # A little further out where a prick point reaches past the board's edge.
             yield from ground.placed(
-                Text("fold", (x + out * aside, y), TINY_CAP, align)
+                Text("fold", (x + out * aside, y), TINY_CAP, align, stays=True)
                 for aside in (0, 1)
                 for y in (v + ABOVE, v - ABOVE - TINY_CAP)
             )
