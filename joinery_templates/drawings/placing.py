@@ -55,8 +55,9 @@ class Ground:
 
     def rule(self, start: Spot, end: Spot) -> None:
         """Nothing is written on the line between two points from now on."""
-        box = _box(start, end)
-        line = box, (start[0] < end[0]) == (start[1] < end[1])
+        (x, y), (x1, y1) = map(float, start), map(float, end)
+        box = min(x, x1), min(y, y1), max(x, x1), max(y, y1)
+        line = box, (x < x1) == (y < y1)
         for cell in _cells(box):
             self._lines[cell].append(line)
 

@@ -17,7 +17,6 @@ rail's far edge away from the stile's end.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -43,7 +42,7 @@ from joinery_templates.joints.layout import (
     fold_over,
     pose,
 )
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
 from joinery_templates.wood.board import Face
@@ -93,8 +92,7 @@ def shoulder_parameter(words: str) -> Any:
     return parameter(Quantity.LENGTH, words, rule=rule, low=0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a stopped mortise and tenon."""
 
     tenon_thickness: Fraction | None = size_parameter(
