@@ -115,7 +115,7 @@ class Slant(Struct, frozen=True):
     baseline: HalfSpace
 
 
-class BoardEnd(Struct, frozen=True):
+class BoardEnd(Struct, frozen=True, cache_hash=True):
     """A board's end with the waste that leaves it.
 
     Attributes:
@@ -164,7 +164,7 @@ class BoardEnd(Struct, frozen=True):
         return Fraction(0)
 
 
-class Stretch(Struct, frozen=True):
+class Stretch(Struct, frozen=True, cache_hash=True):
     """A stretch of a board away from its ends, with the waste that leaves it.
 
     Its frame is that of a board's end, only that y is measured from a line squared
