@@ -1,7 +1,6 @@
 """From the text of a job file to a `Job`: all of it but the joints."""
 
 from collections.abc import Mapping
-from dataclasses import astuple
 
 from msgspec.structs import replace
 
@@ -66,12 +65,12 @@ def _sheets(
 ) -> SheetSetup:
     return SheetSetup(
         paper=paper.size or find_paper("A4" if units is Units.MM else "Letter"),
-        margins=Margins(*astuple(paper.margin)),
+        margins=Margins(**vars(paper.margin)),
         overlap=paper.overlap,
         thickness=paper.thickness,
         marks=paper.marks,
         one_per_page=paper.one_per_page,
-        correction=Correction(*astuple(printer)) if printer else None,
+        correction=Correction(*vars(printer).values()) if printer else None,
     )
 
 
@@ -107,7 +106,7 @@ def _board(name: str, given: object, units: Units, mistakes: Mistakes) -> Board 
         path,
         lambda: read_table(tables.BoardTable, as_table(given, "A board", remedy), units),
     )
-    return Board(words, *astuple(sizes)) if words and sizes else None
+    return Board(words, **vars(sizes)) if words and sizes else None
 
 
 def _check_names(boards: Mapping[str, Board | None], mistakes: Mistakes) -> None:

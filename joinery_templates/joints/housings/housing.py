@@ -15,7 +15,6 @@ The shelf's end loses no wood. The side's y runs down from the squared line, as 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
@@ -30,6 +29,7 @@ from joinery_templates.joints.housings.boards import (
 )
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import block, dashed_line
+from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import fit_parameter
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
 
@@ -37,8 +37,7 @@ ZERO = Fraction(0)
 WIDTH = "Noyes, Handwork in Wood, 1910, pp. 157-158: as wide as the shelf itself, laid on it"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a through housing."""
 
     depth: Fraction | None = depth_parameter("Depth of the housing.")
