@@ -54,7 +54,7 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
             "lightly on both faces, and on an edge where a space stands at it. The printed "
             "baseline must fall on the scribed one.",
         )
-    yield steps.lay_on(corner, 0)
+    yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)
     yield Step(
         Task.LAY_ON,

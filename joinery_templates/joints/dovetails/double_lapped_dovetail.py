@@ -102,9 +102,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         corners.prepare(corner),
         _shorten(corner),
         _gauge_pins(corner),
-        corners.lay_on(corner, 1),
+        corners.lay_on(corner, 1, corners.setting_out_strip(Face.INSIDE)),
         steps.saw_and_chop_sockets(corner),
-        corners.lay_on(corner, 0, " The rebate then takes the paper at the end away."),
+        corners.lay_on(corner, 0, "The rebate then takes the paper at the end away."),
         _rebate(corner),
         steps.mark_from_pins(
             corner, "their lap over the rebate and its outside level with the end"

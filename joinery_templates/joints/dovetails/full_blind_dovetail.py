@@ -151,8 +151,9 @@ def _pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        f"From the marks on the inside face draw the pins on the step of the rebate with the "
-        f"bevel, at {corner.one_in}, widest at the inside face. Saw in the waste with the saw held "
+        "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
+        "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
+        f"at {corner.one_in}, widest at the inside face. Saw in the waste with the saw held "
         "at a slant, down to the lap and the baseline at once and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap.",
     )
