@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from enum import StrEnum
 from fractions import Fraction
 
-from msgspec import Struct
+from msgspec import Struct, json
 from msgspec.structs import replace
 
 Point = tuple[Fraction, Fraction]
@@ -210,6 +210,16 @@ def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure
         tuple(stroke for part in listed for stroke in part.strokes),
         tuple(text for part in listed for text in part.texts),
     )
+
+
+def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
+    """Strokes, each once."""
+    return tuple({in_bytes(stroke): stroke for stroke in strokes}.values())
+
+
+def in_bytes(drawn: object) -> bytes:
+    """Strokes, or one, written exactly: alike where they are alike. Fractions hash slowly."""
+    return json.encode(drawn, enc_hook=Fraction.as_integer_ratio)
 
 
 def _exact(number: object) -> Fraction:

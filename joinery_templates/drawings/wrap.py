@@ -26,7 +26,16 @@ from joinery_templates.drawings.face_view import (
     lie_across,
     seen_mirrored,
 )
-from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Pattern,
+    Role,
+    Text,
+    distinct,
+    joined,
+    line,
+)
 from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.labels import TINY_CAP, face_label
 from joinery_templates.drawings.lettering import Lettering
@@ -158,7 +167,7 @@ def _lines(spread: Spread) -> Figure:
         ),
         *outline(left, EDGE, right, height - EDGE),
     ]
-    return Figure(width, height, tuple(dict.fromkeys(strokes)))
+    return Figure(width, height, distinct(strokes))
 
 
 @lru_cache(maxsize=256)
