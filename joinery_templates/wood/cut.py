@@ -27,9 +27,11 @@ class Surface(StrEnum):
     SIDE = "side"
     """A sawn side: of a tail, a pin, a finger."""
     WALL = "wall"
-    """A side that no saw reaches: it is chopped or routed."""
+    """A side that no saw reaches: it is chopped, planed or routed."""
     SHOULDER = "shoulder"
-    """The flat at the baseline, across the grain."""
+    """The flat at the baseline, across the grain, where it is chopped."""
+    SAWN_SHOULDER = "sawn shoulder"
+    """Such a flat where it is sawn: a tenon's, a rebate's, that of a space open at an edge."""
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
     HOLE = "hole"
@@ -136,6 +138,11 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     scribed: tuple[Scribed, ...] = ()
 
     @property
+    def sawn(self) -> HalfSpace | None:
+        """Where a saw reaches the sides: everywhere, from the end."""
+        return None
+
+    @property
     def faces(self) -> tuple[Face, ...]:
         """The faces that can carry lines."""
         return tuple(Face)
@@ -181,6 +188,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             where it is a right-hand end.
         along: how far y = 0 lies from the board's end towards which y falls, None where not
             told.
+        sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
     """
 
     board: Board
@@ -191,6 +199,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     up: str
     hands: tuple[str, str]
     along: Fraction | None = None
+    sawn: HalfSpace | None = None
 
     @property
     def slant(self) -> Slant | None:
@@ -230,14 +239,17 @@ Part = BoardEnd | Stretch
 """What a joint takes wood from: all that tells the two apart is asked of them."""
 
 
+_UNSAWN = {Surface.SIDE: Surface.WALL, Surface.SAWN_SHOULDER: Surface.SHOULDER}
+
+
 def unsawn(part: Part) -> Part:
-    """The part with walls that no saw reaches where it had sawn sides."""
+    """The part with walls and shoulders that no saw reaches where it had sawn ones."""
     return replace(
         part,
         cuts=tuple(
             Cut(
                 tuple(
-                    replace(side, surface=Surface.WALL) if side.surface is Surface.SIDE else side
+                    replace(side, surface=_UNSAWN.get(side.surface, side.surface))
                     for side in cut.half_spaces
                 )
             )
