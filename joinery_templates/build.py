@@ -7,15 +7,17 @@ from msgspec.structs import replace
 from joinery_templates import patterns
 from joinery_templates.drawings.direction import with_names_isolated
 from joinery_templates.drawings.figure import Pattern
-from joinery_templates.drawings.lettering import Lettering, shortened
+from joinery_templates.drawings.lettering import Lettering, wrapped
+from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
 from joinery_templates.jobs.job import Job, SheetSetup
 from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
 from joinery_templates.sheets.correction import Correction
-from joinery_templates.sheets.frame import FOOT_CAP, Frame
+from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.roll import cut_off
+from joinery_templates.sheets.title_block import PAD
 
 JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
@@ -70,7 +72,7 @@ def _frame(sheets: SheetSetup, lettering: Lettering) -> Frame:
     if printer is None:
         return plain
     words = with_names_isolated(printer.footer, (printer.name, printer.date))
-    return replace(plain, footer=shortened(words, plain.area.width, FOOT_CAP, lettering))
+    return replace(plain, footer=wrapped(words, plain.block.width - 2 * PAD, BODY, lettering))
 
 
 def _on_page(frame: Frame, correction: Correction | None) -> Frame:

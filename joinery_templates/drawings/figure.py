@@ -155,12 +155,14 @@ class Pattern(Struct, frozen=True):
             are shared by every pattern with the same lines.
         seams: places across the box where the person wants it cut, should it not fit
             on one sheet.
+        short: which board it is for, or what it is, in a word or two.
     """
 
     title: str
     group: str
     layers: tuple[Figure, ...]
     seams: tuple[Fraction, ...] = ()
+    short: str = ""
 
     @property
     def width(self) -> Fraction:
