@@ -11,7 +11,7 @@ from joinery_templates.drawings.lettering import Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
 from joinery_templates.jobs.job import Job, SheetSetup
-from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
+from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
@@ -97,11 +97,11 @@ def _told(drawn: Iterator[Pattern], job: Job, progress: Progress) -> Iterator[Pa
 
 
 def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Lettering) -> Contents:
-    width, height = text_width(frame), text_height(frame)
+    width = text_width(frame)
     plans = tuple(patterns.plans(job, width, lettering))
     return Contents(
         Opening(job.title, tuple(patterns.opening_words(job)), plans),
-        tuple(Reading(*page) for page in patterns.bench_pages(job, width, height, lettering)),
+        tuple(Reading(*page) for page in patterns.bench_pages(job, width, lettering)),
         drawn,
     )
 

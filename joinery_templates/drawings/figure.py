@@ -119,19 +119,6 @@ class Figure(Struct, frozen=True):
         """The same, its words told to belong together."""
         return replace(self, texts=tuple(replace(text, part=name) for text in self.texts))
 
-    def smaller(self, share: Fraction) -> "Figure":
-        """Words and all to a scale; for what is read and never for what is cut to."""
-
-        def scaled(point: Point) -> Point:
-            return (point[0] * share, point[1] * share)
-
-        return Figure(
-            self.width * share,
-            self.height * share,
-            tuple(Stroke(s.role, scaled(s.start), scaled(s.end)) for s in self.strokes),
-            tuple(replace(t, at=scaled(t.at), cap=t.cap * share) for t in self.texts),
-        )
-
     def upside_down(self) -> "Figure":
         """The contents turned by half a turn about the box's middle."""
 

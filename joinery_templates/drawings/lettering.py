@@ -40,7 +40,7 @@ class Lettering(Protocol):
 _BINDING = re.compile(
     r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
     r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
-    r"|(?<=▲ this) (?=way|end|edge)|(?<=way|end) (?=up\b)"
+    r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
     r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
     f"|(?<=job) (?={STANDS_FOR_IT})"
 )

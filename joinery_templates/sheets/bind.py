@@ -79,11 +79,6 @@ def text_width(frame: Frame) -> Fraction:
     return column_width(frame.area.width)
 
 
-def text_height(frame: Frame) -> Fraction:
-    """The height of all columns of words on a page together."""
-    return frame.area.height * column_count(frame.area.width)
-
-
 class _Laid(Struct, frozen=True):
     """A pattern with a spot for each of its tiles; pages count from 0.
 

@@ -118,7 +118,7 @@ def test_a_baseline_is_on_its_dots(dots):
     upright = wrap.up[0] != 0
     for t in (-18.4, 20.1 + 18.4):
         place = tuple(
-            wrap.origin[axis] + 36.5 * wrap.across[axis] + t * wrap.up[axis] for axis in (0, 1)
+            wrap.origin[axis] + 38 * wrap.across[axis] + t * wrap.up[axis] for axis in (0, 1)
         )
         found = middle_of_line(picture, place, upright)
         assert abs(found - place[0 if upright else 1] * DOTS) <= 1
