@@ -224,11 +224,13 @@ class Corner(Struct, frozen=True):
         name: what it is called.
         mirrored: whether its ends are the mirror image of A's.
         letter: A to D where it was given as a corner of a four-sided piece, else empty.
+        like: A to D, the corner that it is like; empty where no corner was given.
     """
 
     name: str
     mirrored: bool
     letter: str = ""
+    like: str = ""
 
 
 class Placed(Struct, frozen=True):

@@ -23,7 +23,7 @@ def check(
 ) -> None:
     """Nothing is drawn or written.
 
-    Figures count from the reference edge. ≈ stands before a figure that was rounded.
+    Figures count from the reference edge. One with ≈ before it was rounded.
     """
     with job_from(job, Overrides(paper, units)) as read:
         if json:

@@ -27,13 +27,13 @@ OTHER_VERSION = (
 
 
 def measure(
-    pdf: Annotated[str, typer.Argument(metavar="PDF", help="A PDF made by draw or quick.")],
+    pdf: Annotated[str, typer.Argument(metavar="PDF", help="A PDF written by draw or quick.")],
     json: AsJson = False,
 ) -> None:
-    """What is drawn is read, and not what is said.
+    """The lines themselves are measured, whatever the words beside them say.
 
-    That is the true length of the rulers, and how far any line is from where the job
-    puts it. Exit code 1 where the paper would lie, or is not as it was drawn.
+    You are told how long the rulers really are, and how far any line is from its place
+    in the job. Exit code 1 if the paper would mislead you, or was changed since it was drawn.
     """
     report, is_older = _report(pdf)
     is_older = is_older and not report.as_drawn
@@ -77,6 +77,9 @@ def _lines(report: Report) -> Iterator[str]:
         yield f"Pages missing: {', '.join(str(number) for number in report.missing_pages)}."
     if report.surplus_pages:
         yield f"Pages that do not belong: {', '.join(str(n) for n in report.surplus_pages)}."
+    if report.unruled_pages:
+        pages = ", ".join(str(number) for number in report.unruled_pages)
+        yield f"No rulers to measure by on page {pages}: they are gone, or the page is mirrored."
     if not report.in_order:
         yield "The pages stand in another order than they were made in."
     causes = {

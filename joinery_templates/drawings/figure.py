@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from enum import StrEnum
 from fractions import Fraction
 
-from msgspec import Struct
+from msgspec import Struct, json
 from msgspec.structs import replace
 
 Point = tuple[Fraction, Fraction]
@@ -82,6 +82,7 @@ class Text(Struct, frozen=True):
         part: words of one part belong together, such as one copy of a label.
         paragraph: all that is said in several rows, of which this is one: half of it may
             say something else.
+        stays: it names what it stands beside, and is not moved away from there.
     """
 
     words: str
@@ -93,6 +94,7 @@ class Text(Struct, frozen=True):
     opaque: bool = False
     part: str = ""
     paragraph: str = ""
+    stays: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
@@ -197,6 +199,16 @@ def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure
         tuple(stroke for part in listed for stroke in part.strokes),
         tuple(text for part in listed for text in part.texts),
     )
+
+
+def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
+    """Strokes, each once."""
+    return tuple({in_bytes(stroke): stroke for stroke in strokes}.values())
+
+
+def in_bytes(drawn: object) -> bytes:
+    """Strokes, or one, written exactly: alike where they are alike. Fractions hash slowly."""
+    return json.encode(drawn, enc_hook=Fraction.as_integer_ratio)
 
 
 def _exact(number: object) -> Fraction:

@@ -49,7 +49,8 @@ def _beside(name: str, lie: Lie, at: Point, away: int) -> Text:
     u, v = lie.point(at)
     is_start = (away == lie.u_sign) == (turn == 0)
     middle = v + lie.v_sign * BODY / 2
-    return Text(name, (u, middle), BODY, Align.LEFT if is_start else Align.RIGHT, turn)
+    align = Align.LEFT if is_start else Align.RIGHT
+    return Text(name, (u, middle), BODY, align, turn, stays=True)
 
 
 def groove_spans(layout: FaceLayout) -> tuple[tuple[Fraction, Fraction], ...]:

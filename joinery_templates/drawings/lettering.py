@@ -58,7 +58,10 @@ def wrapped(
     def fits(line: str) -> bool:
         return lettering.width(line, cap, bold) <= room
 
-    return tuple(reopened(_lines(" ", tuple(_pieces(words, fits)), fits)))
+    whole = " ".join(words.split())
+    if whole and fits(whole):  # nearly always
+        return (whole,)
+    return tuple(reopened(_lines(" ", tuple(_pieces(whole, fits)), fits)))
 
 
 def _pieces(words: str, fits: Callable[[str], bool]) -> Iterator[str]:
@@ -66,7 +69,7 @@ def _pieces(words: str, fits: Callable[[str], bool]) -> Iterator[str]:
 
     Each is as much as fits on a line.
     """
-    for unit in _BINDING.sub("\0", " ".join(words.split())).split():
+    for unit in _BINDING.sub("\0", words).split():
         together = unit.replace("\0", " ")
         if fits(together):
             yield together

@@ -49,8 +49,8 @@ class Ground:
         """Nothing is written on these from now on."""
         for stroke in strokes:
             if stroke.role is not Role.HATCH:
-                (x, y), (x1, y1) = stroke.start, stroke.end
-                box = _box(stroke.start, stroke.end)
+                (x, y), (x1, y1) = map(float, stroke.start), map(float, stroke.end)
+                box = min(x, x1), min(y, y1), max(x, x1), max(y, y1)
                 for cell in _cells(box):
                     self._lines[cell].append((box, (x < x1) == (y < y1)))
 

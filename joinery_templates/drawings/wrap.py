@@ -26,7 +26,16 @@ from joinery_templates.drawings.face_view import (
     lie_across,
     seen_mirrored,
 )
-from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Pattern,
+    Role,
+    Text,
+    distinct,
+    joined,
+    line,
+)
 from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.labels import face_label
 from joinery_templates.drawings.lettering import Lettering
@@ -162,7 +171,7 @@ def _lines(spread: Spread) -> Figure:
         ),
         *outline(left, EDGE, right, height - EDGE),
     ]
-    return Figure(width, height, tuple(dict.fromkeys(strokes)))
+    return Figure(width, height, distinct(strokes))
 
 
 @lru_cache(maxsize=256)
@@ -182,7 +191,7 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
         for x, out, align in ((left - CLOSE, -1, Align.RIGHT), (right + CLOSE, 1, Align.LEFT)):
             # A little further out where a prick point reaches past the board's edge.
             yield from ground.placed(
-                Text("fold", (x + out * aside, y), BODY, align)
+                Text("fold", (x + out * aside, y), BODY, align, stays=True)
                 for aside in (0, 1)
                 for y in (v + ABOVE, v - ABOVE - BODY)
             )

@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from msgspec import Struct
 
+from joinery_templates.exact import degrees_of
 from joinery_templates.joint import Member
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
@@ -84,8 +85,12 @@ class RailAndStile(Layout, frozen=True):
 
 
 def one_in(slope: Fraction) -> str:
-    """A slope as a ratio."""
-    return f"1:{decimal_text(1 / slope, 2)}"
+    """A slope as a joiner says it: ``1:6.5``, or ``9.5° (about 1:6)`` if it came as an angle."""
+    ratio = decimal_text(1 / slope, 2)
+    if not ratio.startswith("≈"):
+        return f"1:{ratio}"
+    near = decimal_text(1 / slope, 0 if slope <= Fraction(1, 3) else 1).removeprefix("≈")
+    return f"{degrees_of(slope, Fraction(1)):.1f}° (about 1:{near})"
 
 
 def fold_over(edge: str = "reference edge") -> str:

@@ -179,16 +179,16 @@ class _Binding(Struct, frozen=True):
 
         Args:
             laid: all patterns.
-            before: how many pages come before; while that is not known, nothing is said
-                beside seams.
+            before: how many pages come before; while that is not known, nothing that a tile
+                alone shows is there.
         """
         windows: dict[int, list[Window]] = {}
         held: dict[int, list[tuple[_Laid, int]]] = {}
         for one in laid:
-            notes = one.taping.notes(one.numbers(before)) if one.taping and before else ()
+            own = one.taping.of_tiles(one.numbers(before)) if one.taping and before else ()
             for number, spot in enumerate(one.spots):
                 held.setdefault(spot.page, []).append((one, number))
-                figures = (*one.figures, *notes[number : number + 1])
+                figures = (*one.figures, *own[number : number + 1])
                 shown = windows.setdefault(spot.page, [])
                 shown += (self._window(one, number, figure) for figure in figures)
         return [

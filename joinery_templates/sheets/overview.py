@@ -15,6 +15,7 @@ from joinery_templates.drawings.figure import (
     Text,
     box,
     cross,
+    distinct,
     joined,
     line,
 )
@@ -245,5 +246,5 @@ def _thumbnail(frame: Frame, page: Page, number: int, scale: Fraction) -> Figure
             box(Role.FRAME, low[0] * scale, low[1] * scale, high[0] * scale, high[1] * scale)
         )
     words = Text(str(number), (THUMB / 2, Fraction(1, 2)), Fraction(5, 2), Align.CENTRE, bold=True)
-    picture = Figure(THUMB, height, tuple(dict.fromkeys(strokes))).moved(Fraction(0), Fraction(4))
+    picture = Figure(THUMB, height, distinct(strokes)).moved(Fraction(0), Fraction(4))
     return Figure(THUMB, height + 4, picture.strokes, (words,))

@@ -6,7 +6,7 @@ from hashlib import sha256
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Point
+from joinery_templates.drawings.figure import Figure, Point, in_bytes
 from joinery_templates.drawings.fingerprint import fingerprint, marked
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
@@ -150,9 +150,9 @@ class Booklet(Struct, frozen=True):
             for window in page.windows:
                 figure = window.figure
                 if id(figure) not in drawn:
-                    drawn[id(figure)] = sha256(repr(figure.strokes).encode()).digest()
+                    drawn[id(figure)] = sha256(in_bytes(figure.strokes)).digest()
                 told.update(drawn[id(figure)])
-                told.update(repr((window.view, window.at, window.turned)).encode())
+                told.update(in_bytes((window.view, window.at, window.turned)))
         return told.hexdigest()[:16]
 
     @property

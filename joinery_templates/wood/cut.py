@@ -157,7 +157,7 @@ class BoardEnd(Struct, frozen=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand)
+        return Place(str(hand), hand, Fraction(0))
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""

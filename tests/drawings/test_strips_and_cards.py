@@ -17,16 +17,14 @@ JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 every_job = pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
 SHEET = (Fraction(170), Fraction(240))
 FIGURE = r"≈?(?:(\d+) )?(?:(\d+)/(\d+)|(\d+(?:\.\d+)?))"
+SIDE = r"(?: in)?(?: (?:bare|full) \((\d+\.\d+)\))?"
 
 
 def length_of(words: str, units: str) -> float:
-    """A figure such as ``≈13.86`` or ``1 17/64 in + 0.003`` in mm."""
-    whole, over, under, decimal, rest = re.fullmatch(
-        FIGURE + r"(?: in)?(?: ([+-] \d+\.\d+))?", words
-    ).groups()
+    """A figure such as ``≈13.86`` or ``1 17/64 in full (1.269)`` in mm."""
+    whole, over, under, decimal, inches = re.fullmatch(FIGURE + SIDE, words).groups()
     number = float(decimal or 0) + int(whole or 0) + (int(over) / int(under) if over else 0)
-    number += float(rest.replace(" ", "")) if rest else 0
-    return number * (25.4 if units == "in" else 1)
+    return float(inches or number) * (25.4 if units == "in" else 1)
 
 
 def texts(pattern: Pattern) -> list[Text]:
@@ -114,8 +112,7 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
         for words, lines in parts(card):
             one, other = lines
             if one.role is Role.MARK:
-                own = "in" if units == "in" else "mm"
-                figure = re.search(rf"[a-z] ({FIGURE} {own}(?: [+-] \d+\.\d+)?) \(", words)
+                figure = re.search(rf"[a-z] ({FIGURE}{SIDE}(?: mm)?) \(", words)
                 assert figure, words
                 apart = float(abs(one.start[0] - other.start[0]))
                 assert apart == pytest.approx(

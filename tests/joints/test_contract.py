@@ -403,12 +403,10 @@ def test_a_kind_that_does_not_bear_its_files_name_is_an_error_that_names_it(join
 
 
 NAMED = """
-from dataclasses import dataclass
 from msgspec.structs import replace
 from joinery_templates.joints.dovetails import through_dovetail
 from joinery_templates.joints.shared_parameters import size_parameter
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(through_dovetail.Parameters):
     {name}: object = size_parameter("A size of its own.", "none")
 

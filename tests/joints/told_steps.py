@@ -687,6 +687,14 @@ def wall_on_line(member: Member) -> bool:
     )
 
 
+@sentence(r"line of the (shelf's upper face) across their (?:front )?edges, N mm from the top end")
+def _from_top(joint, line):
+    """The line is at y = 0, and the top end is where y falls."""
+    stretch = board_of(joint, "side").member.part
+    assert (stretch.line, stretch.up) == (f"the {line}", "top end")
+    return [[stretch.along]]
+
+
 # The mortise and tenon
 
 

@@ -118,7 +118,7 @@ def ruler_faults(page: PageRead, words: str) -> Iterator[str]:
         zero = zero_of(page)[0 if turn == 0 else 1]
         for number, (start, end) in row.items():
             place = zero + number * (25.4 if unit == "in" else 1)
-            if min(abs(start - place), abs(end - place)) > 1:
+            if not start - NEAR < place < end + NEAR:
                 yield f"the figure {number} {unit} stands beside another graduation"
     for first, unit, second in stated:
         if (float(first), float(second)) != (ends[0, unit], ends[90, unit]):
@@ -162,10 +162,10 @@ def ruler_figures(page: PageRead) -> dict[tuple[int, str], dict[int, tuple[float
         (turn, unit): {} for turn in (0, 90) for unit in ("mm", "in")
     }
     for words in page.placements[0].words:
-        if number := re.fullmatch(r"(\d+)(?: mm| in)?", words.text):
+        if words.text.isdigit():
             along, aside = (0, words.at[1] - y) if words.turn == 0 else (1, words.at[0] - x)
             scale = found[words.turn, "mm" if aside > 0 else "in"]
-            scale[int(number[1])] = (words.at[along], words.end[along])
+            scale[int(words.text)] = (words.at[along], words.end[along])
     return found
 
 

@@ -139,7 +139,7 @@ class BoardPair(Struct, frozen=True, dict=True):
         reach = self.reach(number)
         return BoardEnd(self.boards[number], cuts, reach, slant if self.is_slanted else None)
 
-    @property
+    @cached_property
     def placement(self) -> Placement:
         """The second board on the first."""
         return self.angles.placement(self.tips)

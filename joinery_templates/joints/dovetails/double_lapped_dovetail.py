@@ -17,7 +17,6 @@ tails begin at the rebate. The pin board is shorter by `tail_lap` than the piece
 Widths of tails and pins are those at the tails' own ends.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
@@ -37,7 +36,6 @@ from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(DovetailParameters):
     """The parameters of a double-lapped dovetail."""
 

@@ -17,7 +17,6 @@ mitred right through a short way (Noyes, nos. 50 and 51). Widths of tails and pi
 those at the tails' own ends.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -40,7 +39,6 @@ HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_50_AND_51
 """About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(DovetailParameters):
     """The parameters of a full-blind dovetail."""
 

@@ -11,7 +11,6 @@ For boards with a moulding or a rebate along an edge. The tail board's end, insi
 Half pins, tails and pins share the width that the mitres leave.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
@@ -28,7 +27,6 @@ from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(ThroughEnds, DovetailParameters):
     """The parameters of a through dovetail with mitred edges."""
 

@@ -13,12 +13,11 @@ The rail's end, outside face, and the stile's face, with the rail in at its refe
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
 from joinery_templates.joints.layout import RailAndStile, block, one_in
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     fit_parameter,
@@ -46,8 +45,7 @@ HANDS = ("left of the rail", "right of the rail")
 """Where the stile stands, seen from outside with the rail's reference edge down."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a dovetailed halving."""
 
     slope: Fraction = parameter(

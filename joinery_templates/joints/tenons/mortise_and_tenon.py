@@ -17,7 +17,6 @@ rail's far edge away from the stile's end.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -36,7 +35,7 @@ from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import RAIL, STILE, RailAndStile, dashed_line, fold_over
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
 from joinery_templates.wood.board import Face
@@ -86,8 +85,7 @@ def shoulder_parameter(words: str) -> Any:
     return parameter(Quantity.LENGTH, words, rule=rule, low=0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a stopped mortise and tenon."""
 
     tenon_thickness: Fraction | None = size_parameter(
