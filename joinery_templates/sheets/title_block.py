@@ -31,7 +31,7 @@ from joinery_templates.sheets.page import Box
 PAD = Fraction(3, 2)
 """Between a field's frame and its words."""
 LINE = BODY * LINE_PITCH
-ROW = PAD + 2 * LINE + Fraction(1, 5)
+ROW = PAD + 2 * LINE + Fraction(1, 10)
 """Height of a row: two lines of words, or one that is larger."""
 PIECE = Fraction(9, 20)
 """Of what sheet and scale leave of a row, the share of the piece."""
