@@ -23,6 +23,7 @@ JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
 DRAWN, LAID_OUT = 40, 80
 """Hundredths of the work done when the patterns are drawn, and when the pages are made up."""
+_DESCRIBED = "the job that draws these pages; layout "
 Progress = Callable[[int], None]
 """Called with the hundredths of the work that are done."""
 
@@ -47,7 +48,12 @@ def pdf_of(job: Job, progress: Progress = lambda hundredths: None) -> tuple[byte
 
 def described(booklet: Booklet) -> str:
     """What the PDF says of the attached job: also which layout it led to when it was drawn."""
-    return f"the job that draws these pages; layout {booklet.layout}"
+    return f"{_DESCRIBED}{booklet.layout}"
+
+
+def layout_described(said: str) -> str:
+    """The layout that a PDF says it was drawn with; empty where it says none."""
+    return said.removeprefix(_DESCRIBED) if said.startswith(_DESCRIBED) else ""
 
 
 def booklet_of(

@@ -58,8 +58,8 @@ def test_readings_become_scales_and_a_skew():
     assert figures["skew_degrees"] == pytest.approx(0.17697, abs=1e-4)
 
 
-INCHES = {"across": '6.024"', "along": "8.0928 in", "rising": "10.08871", "falling": "10.08871"}
-"""Of the Letter sheet: 6, 8 and 10 in, printed 0.4 % and 1.16 % too long."""
+INCHES = {"across": '6.4005"', "along": "8.5986 in", "rising": "10.71925", "falling": "10.71925"}
+"""Of the Letter sheet: 6 3/8, 8 1/2 and 10 5/8 in, printed 0.4 % and 1.16 % too long."""
 
 
 def test_readings_in_inches_are_taken_as_such():
