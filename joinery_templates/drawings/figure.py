@@ -122,19 +122,6 @@ class Figure(Struct, frozen=True):
         """The same, its words told to belong together."""
         return replace(self, texts=tuple(replace(text, part=name) for text in self.texts))
 
-    def smaller(self, share: Fraction) -> "Figure":
-        """Words and all to a scale; for what is read and never for what is cut to."""
-
-        def scaled(point: Point) -> Point:
-            return (point[0] * share, point[1] * share)
-
-        return Figure(
-            self.width * share,
-            self.height * share,
-            tuple(Stroke(s.role, scaled(s.start), scaled(s.end)) for s in self.strokes),
-            tuple(replace(t, at=scaled(t.at), cap=t.cap * share) for t in self.texts),
-        )
-
     def upside_down(self) -> "Figure":
         """The contents turned by half a turn about the box's middle."""
 
@@ -158,12 +145,14 @@ class Pattern(Struct, frozen=True):
             are shared by every pattern with the same lines.
         seams: places across the box where the person wants it cut, should it not fit
             on one sheet.
+        short: which board it is for, or what it is, in a word or two.
     """
 
     title: str
     group: str
     layers: tuple[Figure, ...]
     seams: tuple[Fraction, ...] = ()
+    short: str = ""
 
     @property
     def width(self) -> Fraction:

@@ -154,8 +154,8 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 
     @property
     def up(self) -> str:
-        """What lies in the direction from which y is measured."""
-        return "end"
+        """What lies up, in the direction from which y is measured, as a pattern says it."""
+        return "this end up"
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
@@ -183,7 +183,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         start: the least y to which the joint reaches; 0 or less.
         reach: the greatest y to which it reaches.
         line: what the line at y = 0 is, in words.
-        up: what lies in the direction of falling y, such as ``top end``.
+        up: what lies in the direction of falling y, as a pattern says it: ``that end up``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
         along: how far y = 0 lies from the board's end towards which y falls, None where not
