@@ -36,6 +36,9 @@ class Role(StrEnum):
     FRAME = "frame"
     SEAM = "seam between two sheets"
     MATCH = "match mark"
+    CONTOUR = "contour of a picture"
+    INNER = "edge in a picture"
+    THIN = "thin line in a picture"
 
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 
@@ -78,6 +81,7 @@ class Text(Struct, frozen=True):
         part: words of one part belong together, such as one copy of a label.
         paragraph: all that is said in several rows, of which this is one: half of it may
             say something else.
+        stays: it names what it stands beside, and is not moved away from there.
     """
 
     words: str
@@ -89,6 +93,7 @@ class Text(Struct, frozen=True):
     opaque: bool = False
     part: str = ""
     paragraph: str = ""
+    stays: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
@@ -117,19 +122,6 @@ class Figure(Struct, frozen=True):
         """The same, its words told to belong together."""
         return replace(self, texts=tuple(replace(text, part=name) for text in self.texts))
 
-    def smaller(self, share: Fraction) -> "Figure":
-        """Words and all to a scale; for what is read and never for what is cut to."""
-
-        def scaled(point: Point) -> Point:
-            return (point[0] * share, point[1] * share)
-
-        return Figure(
-            self.width * share,
-            self.height * share,
-            tuple(Stroke(s.role, scaled(s.start), scaled(s.end)) for s in self.strokes),
-            tuple(replace(t, at=scaled(t.at), cap=t.cap * share) for t in self.texts),
-        )
-
     def upside_down(self) -> "Figure":
         """The contents turned by half a turn about the box's middle."""
 
@@ -153,12 +145,14 @@ class Pattern(Struct, frozen=True):
             are shared by every pattern with the same lines.
         seams: places across the box where the person wants it cut, should it not fit
             on one sheet.
+        short: which board it is for, or what it is, in a word or two.
     """
 
     title: str
     group: str
     layers: tuple[Figure, ...]
     seams: tuple[Fraction, ...] = ()
+    short: str = ""
 
     @property
     def width(self) -> Fraction:
