@@ -57,8 +57,8 @@ class Layout(Struct, frozen=True):
 
     def named(self, number: int) -> str:
         """A board by its role, with its own name where that is another."""
-        role, name = self.roles[number].words, self.boards[number].name
-        return f"the {role}" if name == role else f"the {role} ({name})"
+        role, board = self.roles[number].words, self.boards[number]
+        return f"the {role}" if board.name == role else f"the {role} ({board.called})"
 
 
 RAIL, STILE = "rail", "stile"

@@ -229,7 +229,7 @@ class Halving(RailAndStile, frozen=True):
 
     def rail_end(self) -> BoardEnd:
         """The rail with all but the dovetail taken away."""
-        shoulder = at_most(1, self.reach, Surface.SHOULDER)
+        shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
         before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
         cheek, lap = (behind, before) if self.outside else (before, behind)
         # Waste beside the dovetail stops where the cheek's begins, so that none is crossed twice.

@@ -199,7 +199,7 @@ class Tenon(RailAndStile, frozen=True):
     def rail_end(self) -> BoardEnd:
         """The rail with all but the tenon taken away."""
         fit, (near, far) = self.given.fit, self.shoulders
-        shoulder = at_most(1, self.length, Surface.SHOULDER)
+        shoulder = at_most(1, self.length, Surface.SAWN_SHOULDER)
         cheeks = at_most(2, self.mortise_from + fit), at_least(2, self.mortise_to - fit)
         between = tuple(cheek.turned() for cheek in cheeks)
         sides = {
