@@ -27,6 +27,7 @@ _ROLE_OF_SURFACE = {
     Surface.SIDE: Role.SAW,
     Surface.WALL: Role.KNIFE,
     Surface.SHOULDER: Role.KNIFE,
+    Surface.SAWN_SHOULDER: Role.KNIFE,
     Surface.GROOVE: Role.GROOVE,
     Surface.HOLE: Role.HOLE,
 }

@@ -11,7 +11,7 @@ from tests.cli.command_line import SAMPLE, TOP
 from tests.jobs.job_texts import small_job
 
 JOB = small_job(joint_corners="'A'")
-GOOD = "--across 150.6 --along 199.2 --rising 250.1 --falling 249.4 --date May"
+GOOD = "--across 162.6 --along 215.1 --rising 270.1 --falling 269.3 --date May"
 NOISE = (b"Traceback", b"Exception ignored", b"the program itself")
 
 

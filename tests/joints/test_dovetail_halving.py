@@ -193,6 +193,10 @@ REFUSED = {
         ("not-together", "end_proud"),
     ),
     "the whole rail": ({"lap": "20 mm"}, ("lap-too-thick", "lap")),
+    "the whole of a thin rail": (
+        {"rail": ("60 mm", "16 mm"), "lap": "16 mm"},
+        ("lap-too-thick", "lap"),
+    ),
     "the whole stile": ({"lap": "18 mm"}, ("lap-too-thick", "lap")),
     "behind the stile": ({"lap": "2 mm", "shows": INSIDE}, ("no-room", "lap")),
     "wider than the rail": ({"shoulder": "9.9 mm"}, ("no-room", "shoulder")),

@@ -1,6 +1,5 @@
 """Keyed joints in figures: worked cases, rules, what is refused and what is advised."""
 
-import dataclasses
 from fractions import Fraction
 from math import sqrt
 
@@ -220,7 +219,7 @@ def sides(placement: Placement | None, end):
 @given(data=st.data())
 def test_without_a_gap_every_side_of_a_key_is_a_line_of_a_socket(kind, data):
     request = data.draw(keyed(kind))
-    made = kind.build(replace(request, given=dataclasses.replace(request.given, proud=Fraction(0))))
+    made = kind.build(replace(request, given=request.given.but(proud=Fraction(0))))
     first, second = made.members
     sockets = sides(None, first.part) | sides(made.placement, second.part)
     (loose,) = made.loose

@@ -1,6 +1,5 @@
 """The sliding dovetail: worked figures, what is refused and advised, and solids that slide."""
 
-import dataclasses
 from fractions import Fraction
 
 import pytest
@@ -412,7 +411,7 @@ def test_the_shelf_slides_in_from_the_back(request_):
 @given(sliding_dovetails())
 def test_a_taper_stops_the_shelf_at_its_place_and_a_parallel_tail_runs_on_to_the_stop(request_):
     """Half a millimetre too far forward the tapered side is 0.5 / N too thick all along."""
-    given_ = dataclasses.replace(request_.given, stop_clearance=Fraction(1))
+    given_ = request_.given.but(stop_clearance=Fraction(1))
     request_ = replace(request_, given=given_)
     mated = mate(build(request_))
     overlap = (mated.first.translate((-0.5, 0, 0)) ^ mated.second).volume()

@@ -153,9 +153,10 @@ def drawn(joint: Joint, member: Member, face: Face) -> Pattern:
 
 
 def said_on(pattern: Pattern) -> set[str]:
-    """All that is said in one or more rows."""
+    """All that is said in one or more rows, in the waste or in the label for what is too small."""
     texts = (text for layer in pattern.layers for text in layer.texts)
-    return {(text.paragraph or text.words).strip("↑ ") for text in texts}
+    paragraphs = {text.paragraph or text.words for text in texts}
+    return {words for one in paragraphs for words in one.removeprefix("waste: ").split("; ")}
 
 
 def is_said(seen: Seen, staged: bool, words: str) -> bool:
@@ -170,11 +171,7 @@ def is_said(seen: Seen, staged: bool, words: str) -> bool:
 
 
 def missaid(joint: Joint) -> list[str]:
-    """Words that are true of no waste that stops, waste of which none are said, wrong hatching.
-
-    Small waste on a broad face has the number of its stage at least. On edges and on the end
-    grain, where other faces show the depth as lines, it may say nothing.
-    """
+    """Words that are true of no waste that stops, waste of which none are said, wrong hatching."""
     found = []
     for member in parts_of(joint):
         for face in member.part.faces:
@@ -184,8 +181,7 @@ def missaid(joint: Joint) -> list[str]:
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
             stopped = [one for one in pieces if not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
-            told = said_on(pattern)
-            said = {words for words in told if words.endswith(" deep")}
+            said = {words for words in said_on(pattern) if words.endswith(" deep")}
             found += [
                 f"{where}: {words}"
                 for words in said
@@ -194,9 +190,7 @@ def missaid(joint: Joint) -> list[str]:
             found += [
                 f"{where}: nothing says {one.cut.stage} {min(one.depths)}-{max(one.depths)}"
                 for one in stopped
-                if face in (Face.OUTSIDE, Face.INSIDE)
-                and not any(is_said(one, staged, words) for words in said)
-                and not (staged and str(one.cut.stage.number) in told)
+                if not any(is_said(one, staged, words) for words in said)
             ]
             for role, some in (
                 (Role.OPEN_HATCH, stopped),

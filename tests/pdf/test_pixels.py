@@ -12,8 +12,8 @@ from PIL import Image
 
 from tests.pdf.dovetail_table import corner_of
 from tests.pdf.drawn_jobs import pages_from, pdf_from, sample_text
-from tests.pdf.page_reading import MEDIUM
 from tests.pdf.wrap_reading import Wrap, wraps_on
+from tests.sheets.page_checks import rulers
 
 DOTS = 600 / 25.4
 """To the millimetre."""
@@ -64,7 +64,7 @@ def dots(request, tmp_path_factory) -> tuple[np.ndarray, Wrap]:
 def zero_of_rulers(wrap: Wrap) -> tuple[float, float]:
     """Where both rulers' lines start on the wrap's page, as the file says."""
     page = pages_from(drawer())[wrap.page - 1]
-    across, along = sorted(page.placements[0].drawn_with(MEDIUM), key=lambda line: line.length)
+    across, along = rulers(page)
     assert across.start == along.start
     assert (round(across.length, 4), round(along.length, 4)) == (180, 250)
     return across.start

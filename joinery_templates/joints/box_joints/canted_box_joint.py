@@ -3,8 +3,6 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
-from dataclasses import dataclass
-
 from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints import fingers
 from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
@@ -13,7 +11,6 @@ from joinery_templates.joints.corners.angles import RATIOS, Canted
 from joinery_templates.joints.kind import Example, Kind, Request
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(Canted, fingers.Parameters):
     """The parameters of a canted box joint."""
 

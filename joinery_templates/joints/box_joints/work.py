@@ -55,7 +55,7 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
             "lightly on both faces, and on an edge where a space stands at it. The printed "
             "baseline must fall on the scribed one.",
         )
-    yield steps.lay_on(corner, 0)
+    yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)
     yield Step(
         Task.LAY_ON,
@@ -85,8 +85,8 @@ def _saw_first(corner: FingerCorner) -> Step:
     how = (
         f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, which "
         "is not square across it, and stop at the baseline. Clear the spaces with a chisel, half "
-        "way from each face, leaning as the end leans through the thickness, and pare to the "
-        "middle of the baseline."
+        "way from each face, leaning as the end leans through the thickness; saw off a space at an "
+        "edge beside the baseline, on the waste side; pare all to the middle of the baseline."
         if corner.pair.is_slanted
         else f"Saw straight down {BESIDE}, and stop at the baseline. Knife the baseline across "
         "the waste. Clear the spaces with a chisel, half way from each face; saw off a space at an "

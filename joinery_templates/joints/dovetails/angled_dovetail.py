@@ -4,8 +4,6 @@ Such as the corners of a six-sided box. The boards stand upright; for sides that
 well, see the canted dovetail.
 """
 
-from dataclasses import dataclass
-
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, SIX_SIDES_CORNERS, Angled
 from joinery_templates.joints.dovetails.corner import ROLES
@@ -15,7 +13,6 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(ThroughEnds, Angled, DovetailParameters):
     """The parameters of an angled dovetail."""
 

@@ -3,8 +3,6 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
-from dataclasses import dataclass
-
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, RATIOS, Canted
 from joinery_templates.joints.dovetails.corner import ROLES
@@ -14,7 +12,6 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(ThroughEnds, Canted, DovetailParameters):
     """The parameters of a canted dovetail."""
 

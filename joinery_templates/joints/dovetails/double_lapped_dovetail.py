@@ -17,7 +17,6 @@ tails begin at the rebate. The pin board is shorter by `tail_lap` than the piece
 Widths of tails and pins are those at the tails' own ends.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
@@ -37,7 +36,6 @@ from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
 TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(DovetailParameters):
     """The parameters of a double-lapped dovetail."""
 
@@ -66,10 +64,8 @@ def build(request: Request) -> Joint:
         request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
     )
     corner = lay_tails(request, pair, given)
-    rebate = Cut(
-        (at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)),
-        Stage(1, "rebate"),
-    )
+    sawn = Surface.SAWN_SHOULDER
+    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn)), Stage(1, "rebate"))
     return figures.dovetail_joint(
         KIND,
         corner,
@@ -107,9 +103,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         corners.prepare(corner),
         _shorten(corner),
         _gauge_pins(corner),
-        corners.lay_on(corner, 1),
+        corners.lay_on(corner, 1, corners.setting_out_strip(Face.INSIDE)),
         steps.saw_and_chop_sockets(corner),
-        corners.lay_on(corner, 0, " The rebate then takes the paper at the end away."),
+        corners.lay_on(corner, 0, "The rebate then takes the paper at the end away."),
         _rebate(corner),
         steps.mark_from_pins(
             corner, "their lap over the rebate and its outside level with the end"

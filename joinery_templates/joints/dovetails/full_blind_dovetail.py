@@ -17,7 +17,6 @@ mitred right through a short way (Noyes, nos. 50 and 51). Widths of tails and pi
 those at the tails' own ends.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -41,7 +40,6 @@ HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_50_AND_51
 """About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(DovetailParameters):
     """The parameters of a full-blind dovetail."""
 
@@ -93,8 +91,8 @@ def build(request: Request) -> Joint:
 
 def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
     lap, mitred = corner.lap, Stage(3, mitred_edges.MITRED_LAST)
-    behind_lap = at_least(2, lap, Surface.SHOULDER)
-    rebate = Cut((at_most(1, lap, Surface.SHOULDER), behind_lap), Stage(1, "rebate"))
+    behind_lap = at_least(2, lap, Surface.SAWN_SHOULDER)
+    rebate = Cut((at_most(1, lap, Surface.SAWN_SHOULDER), behind_lap), Stage(1, "rebate"))
     lap_mitre = Cut((mitred_edges.mitre(ZERO), behind_lap.turned()), mitred)
     # The rebate takes the mitred edges' part of it too.
     tails, pins = mitred_edges.mitred_edge_cuts(corner, mitred, lap)
@@ -150,8 +148,9 @@ def _pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        f"From the marks on the inside face draw the pins on the step of the rebate with the "
-        f"bevel, at {corner.one_in}, widest at the inside face. Saw {BESIDE}, with the saw held "
+        "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
+        "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
+        f"at {corner.one_in}, widest at the inside face. Saw {BESIDE}, with the saw held "
         "at a slant, down to the lap and the baseline at once and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap. The outer sides of the "
         "half pins are square: the strip outside them is mitred last.",

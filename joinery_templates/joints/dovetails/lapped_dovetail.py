@@ -11,7 +11,6 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
     outside         inside                   inside face
 """
 
-import dataclasses
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -36,7 +35,6 @@ Making, chapter on dovetailing)."""
 DRAWER_RULE = "for a drawer two whole pins up to 6 in (152 mm), three above"
 
 
-@dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(RoutedParameters):
     """The parameters of a lapped dovetail."""
 
@@ -96,7 +94,7 @@ def _for_a_drawer(corner: DovetailCorner, given: Parameters) -> DovetailCorner:
     is_more = corner.spacing.half_pins and len(corner.spacing.pins) > most
     if given.use != DRAWER or not is_open or not is_more:
         return corner
-    laid = lay_tails(corner.request, corner.pair, dataclasses.replace(given, tails=most + 1))
+    laid = lay_tails(corner.request, corner.pair, given.but(tails=most + 1))
     rule = f"Number of tails: {DRAWER_RULE} ({FURNITURE_MAKING})."
     return replace(laid, rules=(*laid.rules, rule))
 
@@ -106,7 +104,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     return (
         corners.prepare(corner),
         _gauge(corner),
-        corners.lay_on(corner, 0),
+        corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
         steps.lay_on_pins(corner, ", their ends at the lap line"),

@@ -11,7 +11,6 @@ For boards with a moulding or a rebate along an edge. The tail board's end, insi
 Half pins, tails and pins share the width that the mitres leave.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
@@ -30,7 +29,6 @@ from joinery_templates.wood.cut import Stage
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(ThroughEnds, DovetailParameters):
     """The parameters of a through dovetail with mitred edges."""
 
@@ -71,7 +69,7 @@ def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
     return (
         corners.prepare(corner),
         _gauge(corner, which),
-        corners.lay_on(corner, 0),
+        corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(
             corner,
             "beside the baseline, on the waste side, at a mitred edge only up to the mitred strip",

@@ -13,12 +13,12 @@ The rail's end, outside face, and the stile's face, with the rail in at its refe
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
-from joinery_templates.joints.layout import RailAndStile, block, one_in
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joint import Pose
+from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     fit_parameter,
@@ -47,8 +47,7 @@ HANDS = ("left of the rail", "right of the rail")
 """Where the stile stands, seen from outside with the rail's reference edge down."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a dovetailed halving."""
 
     slope: Fraction = parameter(
@@ -109,6 +108,12 @@ class Halving(RailAndStile, frozen=True):
         if self.given.lap_length is not None:
             return self.given.lap_length
         return self.stile.width + self.given.end_proud
+
+    @property
+    def pose(self) -> Pose:
+        """Flat on the bench; the rail is lifted off."""
+        up = (0, 0, -1 if self.outside else 1)
+        return pose(up, front=(-2, 1, 0), apart=up)
 
     @property
     def stopped(self) -> bool:
@@ -225,7 +230,7 @@ class Halving(RailAndStile, frozen=True):
 
     def rail_end(self) -> BoardEnd:
         """The rail with all but the dovetail taken away."""
-        shoulder = at_most(1, self.reach, Surface.SHOULDER)
+        shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
         before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
         cheek, lap = (behind, before) if self.outside else (before, behind)
         beside = (Cut((side, lap, shoulder), Stage(2, "dovetail")) for side in self.beside())

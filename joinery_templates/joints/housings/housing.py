@@ -15,7 +15,6 @@ The shelf's end loses no wood. The side's y runs down from the squared line, as 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
@@ -26,9 +25,11 @@ from joinery_templates.joints.housings.boards import (
     LINE,
     ShelfInSide,
     depth_parameter,
+    from_top_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, block, dashed_line
+from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, block, dashed_line, pose
+from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import fit_parameter
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
 
@@ -36,11 +37,11 @@ ZERO = Fraction(0)
 WIDTH = "Noyes, Handwork in Wood, 1910, pp. 157-158: as wide as the shelf itself, laid on it"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a through housing."""
 
     depth: Fraction | None = depth_parameter("Depth of the housing.")
+    from_top: Fraction | None = from_top_parameter()
     fit: Fraction = fit_parameter("at the shelf's lower face, taken off the side")
 
 
@@ -58,7 +59,7 @@ class Housing(ShelfInSide, frozen=True):
         """The side with the trench right across its inside face."""
         floor = at_least(2, self.side.thickness - self.depth, Surface.SHOULDER)
         trench = Cut((at_least(1, ZERO), at_most(1, self.width), floor))
-        return self.housed((trench,), self.width)
+        return self.housed(trench, self.width)
 
 
 def build(request: Request) -> Joint:
@@ -96,6 +97,7 @@ def build(request: Request) -> Joint:
         rules=tuple(housing.depth_rule()),
         findings=tuple(_advice(housing)),
         steps=tuple(_steps(housing)),
+        pose=pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0)),
         at_corner=False,
         clearings=(Clearing("housing", housing.width, housing.width, "fit"),),
     )
@@ -147,8 +149,8 @@ def _steps(housing: Housing) -> Iterator[Step]:
         Task.GAUGE,
         "Square the line",
         f"Clamp both sides together, inside faces out, and square the line of {LINE} across their "
-        "front edges; carry it from there across each inside face and the back edge. Gauge the "
-        f"depth, {depth}, on both edges with the stock on the inside face.",
+        f"front edges{housing.line_place}; carry it from there across each inside face and the "
+        f"back edge. Gauge the depth, {depth}, on both edges with the stock on the inside face.",
     )
     yield Step(
         Task.LAY_ON,

@@ -1,12 +1,15 @@
 """What a sliding dovetail can be told, and its tail and housing in figures."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.housings.boards import ShelfInSide, depth_parameter
+from joinery_templates.joints.housings.boards import (
+    ShelfInSide,
+    depth_parameter,
+    from_top_parameter,
+)
 from joinery_templates.joints.layout import one_in
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     fit_parameter,
@@ -18,14 +21,11 @@ BOTH, UPPER, LOWER = "both", "upper", "lower"
 FACES = (UPPER, LOWER)
 """Of the shelf, as the sides of its tail are called."""
 ZERO = Fraction(0)
-CHOPPED = Fraction(30)
-"""How much is chopped out behind a stop, so that a saw's toe can run out into it (ours)."""
 PAST_LEAN = Fraction(1)
 """How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a sliding dovetail."""
 
     sides: str = choice_parameter(
@@ -41,6 +41,7 @@ class Parameters:
         rule="1:7",
     )
     depth: Fraction | None = depth_parameter("Depth of the housing, which is the tail's length.")
+    from_top: Fraction | None = from_top_parameter()
     shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
         "is from the shelf's face.",
@@ -102,11 +103,6 @@ class SlidingTail(ShelfInSide, frozen=True):
     def start(self) -> Fraction:
         """Where the tail starts, from the front edge: further back than a stopped housing."""
         return self.given.stop + self.given.stop_clearance if self.given.stop else ZERO
-
-    @property
-    def sawn_from(self) -> Fraction:
-        """Where a stopped housing's walls are sawn from; before that it is chopped out."""
-        return min(self.given.stop + CHOPPED, self.side.width)
 
     @property
     def sloping(self) -> tuple[int, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.housings.tail import CHOPPED, FACES, SlidingTail
+from joinery_templates.joints.housings.tail import FACES, SlidingTail
 from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
 from joinery_templates.lengths import INCH, Units, decimal_text
 
@@ -12,6 +12,8 @@ BACK = "at the shelf's back edge"
 SHAVING = {Units.MM: Fraction(1, 10), Units.INCH: INCH / 256}
 GLUED = {Units.MM: Fraction(50), Units.INCH: 2 * INCH}
 """The last of the way, over which alone glue is spread."""
+SAWN_FROM = {Units.MM: Fraction(30), Units.INCH: INCH * 5 / 4}
+"""How long a space is chopped behind the stop, for the saw's toe."""
 
 
 def order_of_work(tail: SlidingTail) -> Iterator[Step]:
@@ -35,7 +37,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.GAUGE,
         "Square the line",
         "Clamp both sides together and square the line of the shelf's upper face across their "
-        "edges, then across each inside face.",
+        f"edges{tail.line_place}, then across each inside face.",
     )
     edges = "the back edge" if tail.given.stop else "the front and the back edge"
     yield Step(
@@ -50,7 +52,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
             Task.CUT_SECOND,
             "Chop the stop",
             f"The housing stops {tail.text(tail.given.stop)} from the front edge. Behind that, "
-            f"bore and chop a space about {tail.text(CHOPPED)} long to the full "
+            f"bore and chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full "
             "depth and width: the saw's toe runs out into it.",
         )
     taper = " They are not parallel: set the block anew for each." if tail.given.taper else ""

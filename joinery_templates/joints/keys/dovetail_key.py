@@ -13,7 +13,6 @@ Both boards' reference edges point the same way. The second board's frame theref
 from the end of the seam to its start: the frames of two parts that meet are mirror images.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joint import Joint, Mark, SettingOut
@@ -32,7 +31,6 @@ from joinery_templates.wood.placement import Placement
 ONE_KEY, WHOLE_ROW = "one key", "whole row"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(KeyParameters):
     """The parameters of keys across a seam."""
 

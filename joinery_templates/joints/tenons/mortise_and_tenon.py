@@ -17,7 +17,6 @@ rail's far edge away from the stile's end.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -43,8 +42,9 @@ from joinery_templates.joints.layout import (
     RailAndStile,
     dashed_line,
     fold_over,
+    pose,
 )
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
 from joinery_templates.wood.cut import (
@@ -93,8 +93,7 @@ def shoulder_parameter(words: str) -> Any:
     return parameter(Quantity.LENGTH, words, rule=rule, low=0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a stopped mortise and tenon."""
 
     tenon_thickness: Fraction | None = size_parameter(
@@ -201,7 +200,7 @@ class Tenon(RailAndStile, frozen=True):
     def rail_end(self) -> BoardEnd:
         """The rail with all but the tenon taken away."""
         fit, (near, far) = self.given.fit, self.shoulders
-        shoulder = at_most(1, self.length, Surface.SHOULDER)
+        shoulder = at_most(1, self.length, Surface.SAWN_SHOULDER)
         cheeks = at_most(2, self.mortise_from + fit), at_least(2, self.mortise_to - fit)
         between = tuple(cheek.turned() for cheek in cheeks)
         sides = (near, at_most(0, near)), (far, at_least(0, self.rail.width - far))
@@ -272,6 +271,7 @@ def build(request: Request) -> Joint:
         rules=tuple(_rules(tenon)),
         findings=tuple(_advice(tenon)),
         steps=(*_mortising(tenon), *_tenoning(tenon)),
+        pose=pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0)),
         at_corner=False,
         clearings=(
             Clearing(
