@@ -236,6 +236,7 @@ class Tenon(RailAndStile, frozen=True):
             up="that end",
             hands=HANDS,
             along=self.given.horn,
+            is_paired=True,
         )
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
