@@ -83,7 +83,7 @@ def strip(
         for words, at in zip(name, rows[-2::-1], strict=True)
     )
     texts += Ground(lettering, strokes, texts).placed(
-        Text(words, rows[-1], cap, bold=True, stays=True)
+        Text(words, rows[-1], cap, bold=True)
         for words in (f"◄ {row.start}", "◄")
         for cap in (TINY_CAP, SMALLEST_CAP)
     )

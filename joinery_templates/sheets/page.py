@@ -6,6 +6,7 @@ from hashlib import sha256
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point, in_bytes
+from joinery_templates.errors import Finding
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
@@ -126,6 +127,7 @@ class Booklet(Struct, frozen=True):
         page_map: what every page is drawn through, to undo what the printer does.
         paper_used: share of the drawing area that patterns cover, over the pages
             that carry patterns.
+        findings: advice on how this paper cuts the patterns.
     """
 
     width_pt: int
@@ -135,6 +137,7 @@ class Booklet(Struct, frozen=True):
     rulers: tuple[tuple[Point, Point], tuple[Point, Point]]
     paper_used: Fraction
     page_map: PageMap = NO_MAP
+    findings: tuple[Finding, ...] = ()
 
     @property
     def layout(self) -> str:
