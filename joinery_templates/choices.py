@@ -12,10 +12,17 @@ from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.kept_tools import exact_text
 from joinery_templates.jobs.overrides import joint_changed
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import known_kind
+from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.spread import tails_and_spaces
+from joinery_templates.lengths import Units, decimal_text, length_text
 
 MOST = 12
 """More cannot be compared at a glance (our judgement)."""
+
+SIZES = 2
+"""So many of a joint's sizes are told: those at the edge and of the tails come first."""
 
 Values = Mapping[str, object]
 """What makes a layout, by the parameters' names, as a job file says it; None leaves one out."""
@@ -124,3 +131,30 @@ def _written(values: Values) -> Values:
         name: exact_text(value) if isinstance(value, Fraction) else value
         for name, value in values.items()
     }
+
+
+def figures_of(joints: Sequence[Joint], units: Units) -> list[list[str]]:
+    """What is told of each of several layouts: the figures by which they are told apart."""
+    rows = [dict(_figures(one, units)) for one in joints]
+    differ = {name for row in rows for name in row if len({other.get(name) for other in rows}) > 1}
+    return [
+        [*_proportion(one), *[f"{name} {row[name]}" for name in row if name in differ]]
+        for one, row in zip(joints, rows, strict=True)
+    ]
+
+
+def _figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
+    """The first sizes, the bevel, and what dividers and gauges are set to."""
+    for size in joint.sizes[:SIZES]:
+        yield size.name.partition(",")[0], length_text(size.length, units)
+    for bevel in joint.slopes:
+        yield f"bevel for the {bevel.use}", one_in(bevel.slope)
+    for setting in joint.lengths:
+        yield f"{setting.tool} for {setting.use}", length_text(setting.length, units)
+
+
+def _proportion(joint: Joint) -> Iterator[str]:
+    tails, spaces = tails_and_spaces(joint)
+    if tails and spaces:
+        times = decimal_text(max(tails) / min(spaces), 1).removeprefix("≈")
+        yield f"{times} times as wide as the space between"

@@ -2,20 +2,27 @@
 
 import re
 import shlex
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Annotated
 
 import typer
 from msgspec.structs import replace
 
-from joinery_templates.choices import Choice, asked_for, bold_to_fine, combined
-from joinery_templates.cli.files import STANDARD, is_own_pdf, read_given, write_result
+from joinery_templates.choices import (
+    Choice,
+    asked_for,
+    bold_to_fine,
+    combined,
+    figures_of,
+)
+from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, read_given, write_result
 from joinery_templates.cli.job_input import job_from, note_own_tools
 from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json, tell_findings
 from joinery_templates.cli.options import AsJson, Force, PaperName, UnitsName
 from joinery_templates.cli.parameter_options import as_written
-from joinery_templates.drawings.choice import figures_of, seen_face, set_out_first
+from joinery_templates.drawings.choice import seen_face, set_out_first
+from joinery_templates.drawings.figure import Figure
 from joinery_templates.drawings.sketch import sketched
 from joinery_templates.errors import Level, refusal
 from joinery_templates.jobs.job import Job
@@ -186,10 +193,38 @@ def _values(kind: Kind, name: str, typed: str) -> Sequence[object]:
     if both and declared.quantity is Quantity.COUNT:
         low, high = sorted(map(int, both.groups()))
         return range(low, min(high, low + MOST_IN_A_RANGE) + 1)
-    as_list = replace(declared, quantity=Quantity.LENGTHS)
     if declared.quantity is Quantity.LENGTH:
-        return list(as_written(as_list, typed))
-    return [part.strip() for part in typed.split(",") if part.strip()]
+        several = as_written(replace(declared, quantity=Quantity.LENGTHS), typed)
+        return several if isinstance(several, list) else [several]
+    parts = [part.strip() for part in typed.split(",") if part.strip()]
+    if declared.quantity is Quantity.COUNT:
+        return [int(part) if part.isdecimal() else part for part in parts]
+    return parts
+
+
+def _write(job: Job, choices: Sequence[Choice], output: str, force: bool) -> None:
+    """The layouts as a PDF, full size, or as a picture."""
+    from joinery_templates.build import choices_of, choices_picture
+
+    check_target(output, is_own_pdf, force)
+    if output.lower().endswith((".svg", ".png")):
+        write_result(output, choices_picture(job, choices, _image(output)), lambda _: False, force)
+        note(f"{output}: {len(choices)} layouts.")
+        return
+    content, booklet = choices_of(job, choices)
+    write_result(output, content, is_own_pdf, force)
+    paper = job.sheets.paper.name
+    note(f"{output}: {len(choices)} layouts, full size, on {len(booklet.pages)} pages of {paper}.")
+
+
+def _image(output: str) -> Callable[[Figure], bytes]:
+    if output.lower().endswith(".svg"):
+        from joinery_templates.images.svg import svg
+
+        return svg
+    from joinery_templates.images.png import png
+
+    return png
 
 
 def _sketches(choices: Sequence[Choice], job: Job) -> Iterator[str]:

@@ -6,17 +6,13 @@ from fractions import Fraction
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, joined
 from joinery_templates.drawings.lettering import Paragraph, column
-from joinery_templates.drawings.settings import setting_rows, size_rows
+from joinery_templates.drawings.look import BODY, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import Joint, Member
-from joinery_templates.joints.spread import tails_and_spaces
-from joinery_templates.lengths import Units, decimal_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import HalfPlane
 
-LETTER_CAP = Fraction(8)
-CAP = Fraction(13, 5)
 PAST = Fraction(8)
 """What is shown of the board past its baseline."""
 GAP = Fraction(3)
@@ -38,12 +34,12 @@ def choice_pattern(
     """
     member = set_out_first(joint)
     wood = _seen(member)
-    left = setup.lettering.width(letter, LETTER_CAP, True) + GAP
+    left = setup.lettering.width(letter, TITLE, True) + GAP
     width = max(left + wood.width, min(NARROWEST, max(setup.sheet))) + 1
-    told = column([Paragraph(" · ".join(figures), CAP)], width - left, setup.lettering)
+    told = column([Paragraph(" · ".join(figures), BODY)], width - left, setup.lettering)
     height = told.height + GAP + wood.height + 1
     drawn = wood.moved(left, told.height + GAP)
-    name = Text(letter, (Fraction(0), height - 1 - LETTER_CAP), LETTER_CAP, bold=True)
+    name = Text(letter, (Fraction(0), height - 1 - TITLE), TITLE, bold=True)
     lines = Figure(width, height, drawn.strokes)
     words = joined(
         width, height, [told.moved(left, Fraction(0)), Figure(width, height, (), (name,))]
@@ -91,15 +87,12 @@ def _edges(corners: Sequence[tuple[Fraction, Fraction]], lie: Lie) -> Iterator[S
         yield Stroke(Role.OUTLINE, start, end)
 
 
-def figures_of(joints: Sequence[Joint], units: Units) -> list[list[str]]:
-    """What is told of each of several layouts: the figures in which they differ."""
-    rows = [dict((*setting_rows(one, units), *size_rows(one, units))) for one in joints]
-    names = list(dict.fromkeys(name for row in rows for name in row))
-    differ = [name for name in names if len({row.get(name) for row in rows}) > 1]
-    told = [[f"{name} {row[name]}" for name in differ if name in row] for row in rows]
-    for one, words in zip(joints, told, strict=True):
-        tails, spaces = tails_and_spaces(one)
-        if tails and spaces:
-            times = decimal_text(max(tails) / min(spaces), 1).removeprefix("≈")
-            words.insert(0, f"{times} times as wide as the spaces")
-    return told
+def below_each_other(drawn: Sequence[tuple[Figure, ...]], gap: Fraction) -> Figure:
+    """Drawings below each other in one figure, with a gap between and all round."""
+    width = max(layers[0].width for layers in drawn) + 2 * gap
+    height = top = sum((layers[0].height + gap for layers in drawn), gap)
+    parts = []
+    for layers in drawn:
+        top -= layers[0].height + gap
+        parts += [figure.moved(gap, top) for figure in layers]
+    return joined(width, height, parts)
