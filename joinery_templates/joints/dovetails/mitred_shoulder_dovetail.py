@@ -24,6 +24,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.cut import Stage
 
 REFERENCE, FAR, BOTH = "reference", "far", "both"
@@ -129,4 +130,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_48, FURNITURE_MAKING, COMMON),
+    spread=bolder_and_finer_tails,
 )
