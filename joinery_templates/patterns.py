@@ -14,7 +14,7 @@ from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.strip import strip
+from joinery_templates.drawings.strip import set_out_alike, strip
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
@@ -47,24 +47,18 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
             job.tools.drawn_kerf,
             job.title,
         )
-        yield from setting_patterns(one, setup, alone=len(job.joints) == 1)
+        yield from setting_patterns(one, setup)
         for placed in one.placed:
             yield from views(one.views, placed, setup)
 
 
-def setting_patterns(one: JointJob, setup: DrawingSetup, alone: bool) -> Iterator[Pattern]:
-    """The setting-out strip and the cards of tool settings.
-
-    Args:
-        one: the joint.
-        setup: how patterns are drawn.
-        alone: whether the job has no other, whose strip could be taken for this one.
-    """
+def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
+    """The setting-out strip and the cards of tool settings."""
     row = one.joint.main_row
     if row:
-        placed = [at for at in one.placed if at.member.role == row.role]
-        made = strip(SETTING_OUT, row, placed, one.name, setup)
-        yield made if alone else replace(made, title=f"{made.title}, {one.name}")
+        alike = set_out_alike(one.joint, row)
+        placed = [at for at in one.placed if at.member in alike]
+        yield strip(SETTING_OUT, row, placed, one.name, setup)
     yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
 
 

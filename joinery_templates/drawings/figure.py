@@ -36,6 +36,9 @@ class Role(StrEnum):
     FRAME = "frame"
     SEAM = "seam between two sheets"
     MATCH = "match mark"
+    CONTOUR = "contour of a picture"
+    INNER = "edge in a picture"
+    THIN = "thin line in a picture"
 
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 
@@ -61,11 +64,7 @@ class Stroke(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Stroke":
         """The same, shifted."""
-        return Stroke(
-            self.role,
-            (self.start[0] + dx, self.start[1] + dy),
-            (self.end[0] + dx, self.end[1] + dy),
-        )
+        return Stroke(self.role, shifted(self.start, dx, dy), shifted(self.end, dx, dy))
 
 
 class Text(Struct, frozen=True):
@@ -98,7 +97,7 @@ class Text(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
-        return replace(self, at=(self.at[0] + dx, self.at[1] + dy))
+        return replace(self, at=shifted(self.at, dx, dy))
 
 
 class Figure(Struct, frozen=True):
@@ -111,6 +110,8 @@ class Figure(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Figure":
         """The contents shifted within the same box."""
+        if not dx and not dy:
+            return self
         return replace(
             self,
             strokes=tuple(stroke.moved(dx, dy) for stroke in self.strokes),
@@ -167,6 +168,11 @@ class Pattern(Struct, frozen=True):
     def strokes(self) -> tuple[Stroke, ...]:
         """All strokes of all layers."""
         return tuple(stroke for layer in self.layers for stroke in layer.strokes)
+
+
+def shifted(point: Point, dx: Fraction, dy: Fraction) -> Point:
+    """A point moved; most moves are straight up or across, and adding 0 takes as long as any."""
+    return (point[0] + dx if dx else point[0], point[1] + dy if dy else point[1])
 
 
 def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:

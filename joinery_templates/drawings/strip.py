@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.drawings.figure import (
     Figure,
     Pattern,
@@ -25,7 +27,7 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.joint import Member, Placed, SettingOut
+from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
@@ -45,7 +47,12 @@ NARROWEST = Fraction(70)
 WORDS_ROOM = Fraction(130)
 """The words stand at the reference edge's end and are not spread over several sheets."""
 
-TURNED = "For one of the two ends the strip is turned end for end, printed side up."
+MOST_NAMED = 4
+"""Of more corners no more are named in a heading."""
+TURNED = (
+    "From a right-hand to a left-hand end turn the strip end for end, printed side up, so that the "
+    "arrow stays at the reference edge."
+)
 
 _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
@@ -61,7 +68,7 @@ def strip(
     Args:
         group: what the strip belongs to.
         row: the marks.
-        placed: the piece that they are set out on, at each corner.
+        placed: the pieces that are set out by them, at each corner.
         joint: what the person calls the joint.
         setup: how patterns are drawn.
     """
@@ -71,7 +78,8 @@ def strip(
     waste = _waste_along_end(member, row.stretch) if row.along_end else []
     figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
-    title = f"{member.part.board.called}, {row.title} · {JOB}"
+    what = strip_heading(placed, joint)
+    title = f"{what} · {row.title} · {JOB}"
     name = wrapped(title, width - 2, BODY, lettering, bold=True)
     band = ROW * (len(name) + 1)
     texts = list(_figures(marks, figures, width, level, lettering))
@@ -96,10 +104,10 @@ def strip(
         Text(words, rows[-1], BODY, bold=True, stays=True) for words in (f"◄ {row.start}", "◄")
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
-    which = f"strip for {member.part.board.called}"
-    heading = Paragraph(f"Setting-out {which}, {joint}", HEADING, bold=True)
+    which = f"strip for {what}"
+    named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
-    words = (heading, *(Paragraph(words, BODY) for words in told))
+    words = (named, *(Paragraph(words, BODY) for words in told))
     return Pattern(which, group, (_with_words(drawn, words, setup),))
 
 
@@ -122,11 +130,35 @@ def _figures(
         )
 
 
+def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
+    """The boards that one strip is for: a row's own, and those with the same marks for the same."""
+    alike = {one.role for one in joint.rows if replace(one, role=row.role, main=row.main) == row}
+    return [one for one in joint.members if one.role in alike]
+
+
+def strip_heading(placed: Sequence[Placed], joint: str) -> str:
+    """What a strip is for: boards, corners, and joint; ends where no corner is told."""
+    boards = " and ".join(dict.fromkeys(one.board.called for one in placed))
+    corners = dict.fromkeys(one.corner for one in placed if one.corner.like)
+    if not corners:
+        ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
+        return f"{' and '.join(ends)} · {joint}"
+    names = [corner.name for corner in corners]
+    if len(corners) > 1 and all(corner.letter for corner in corners):
+        first, *others = (corner.letter for corner in corners)
+        names = [f"Corners {first}", *others]
+    more = len(names) - MOST_NAMED
+    where = ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    return f"{boards} · {where} · {joint}"
+
+
 def _where(placed: Sequence[Placed]) -> Iterator[str]:
-    """Which end of the board it is for at which corners."""
+    """Which end of which board it is for at which corners."""
+    several = len({one.board.called for one in placed}) > 1
     ends: dict[str, list[str]] = {}
     for one in placed:
-        ends.setdefault(one.place.words, []).append(one.corner.name)
+        board = f"{one.board.called}, " if several else ""
+        ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
     for end, corners in ends.items():
         yield f"{end}: {', '.join(corners)}"
 

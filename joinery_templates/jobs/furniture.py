@@ -260,9 +260,7 @@ def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
     """Joints at one end of a board, where there are not as many other ends to go with them."""
     first = ends[0]
     for one in ends:
-        corner = one.placed.corner
-        is_told = corner.like and corner.name == first.placed.corner.name
-        if one.number != first.number and not is_told:
+        if one.number != first.number:
             finding = advice(
                 "two-joints-at-end",
                 f"{_start(one)} and {first.told} both take the {one.placed.hand} of "
@@ -409,26 +407,20 @@ def _shows(profile: Iterable[HalfSpace], at: Standing) -> bool:
         left = [piece for solid in left for piece in solid.without(cut.half_spaces)]
     just_before = (near.limit + end.limit) / end.normal[1]
     left = [solid.moved((ZERO, just_before, ZERO)) for solid in left]
-    for wood, cuts in _mates(at):
-        beside = (piece for solid in left for piece in solid.without(wood))
-        in_waste = (solid.within(cut) for solid in left for cut in cuts)
-        left = [*beside, *(solid for solid in in_waste if solid)]
+    for wood in _mates(at):
+        left = [piece for solid in left for piece in solid.without(wood)]
     return bool(left)
 
 
-def _mates(at: Standing) -> Iterator[tuple[Sides, list[Sides]]]:
-    """What bounds the other boards of a joint, and their waste, in a board's own frame."""
+def _mates(at: Standing) -> Iterator[Sides]:
+    """What bounds the other boards of a joint, in a board's own frame."""
     joint = at.one.joint
     frames = [AS_IT_IS, *joint.placements]
     to_own = frames.pop(at.member).reversed()
     others = [member for member in joint.members if member is not at.placed.member]
     for frame, mate in zip(frames, others, strict=True):
-
-        def carried(sides: Sides, frame: Placement = frame) -> Sides:
-            return tuple(to_own.half_space(frame.half_space(side)) for side in sides)
-
-        cuts = [carried(cut.half_spaces) for cut in _joint_cuts(mate.part)]
-        yield carried(_wood(mate.part)), cuts
+        in_first = [frame.half_space(side) for side in _wood(mate.part)]
+        yield tuple(to_own.half_space(side) for side in in_first)
 
 
 def _wood(part: Part) -> Sides:

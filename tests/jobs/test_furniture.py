@@ -7,9 +7,13 @@ from pathlib import Path
 import pytest
 from hypothesis import given, reject
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.jobs.furniture import known_together
+from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.wood.cut import Cut, at_least
 from tests.strategies import PROPERTY
 
 JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
@@ -153,7 +157,10 @@ _FRONT_AGAIN = 'tail_board = "back"\npin_board = "front"'
 
 
 def test_two_joints_of_which_no_corner_is_told_are_both_drawn_for_one_end() -> None:
-    assert codes(drawer(front=(), back=(), groove="")) == ["two-joints-at-end"]
+    text = drawer(front=(), back=(), groove="")
+    assert codes(text) == ["two-joints-at-end"]
+    nameless = re.sub('name = ".*"', "", text).replace("lapped-dovetail", "through-dovetail")
+    assert codes(nameless.replace("lap = 5", "")) == ["two-joints-at-end"]
 
 
 @PROPERTY
@@ -417,6 +424,34 @@ def test_rails_of_two_sorts_for_doors_of_their_own_may_have_one_place() -> None:
     """As many middle rails as frames have a lower end: they stand on stiles of their own."""
     two = door("20", doors=1).replace('"0 middle B", like = "B"', '"0 middle D", like = "D"')
     assert codes(two) == []
+
+
+def changed(text: str, **changes: object) -> list[str]:
+    """What is told where the second joint's second board is cut otherwise."""
+    job = read_job(text)
+    first, second = job.joints
+    board, stile = second.joint.members
+    members = (board, replace(stile, part=replace(stile.part, **changes)))
+    second = replace(second, joint=replace(second.joint, members=members))
+    mistakes = Mistakes()
+    joints = known_together((first, second), job.units, mistakes)
+    told = [one for joint in joints for one in joint.joint.findings]
+    return [one.code for one in (*told, *(one for _, one in mistakes.found)) if one.code in CODES]
+
+
+def test_what_lies_beside_another_joint_and_not_behind_it_leaves_no_wall() -> None:
+    """One mortise from the reference edge, and one from the far edge at the same place."""
+    text, same = door("200"), Fraction(20)
+    (socket,) = read_job(text).joints[1].joint.members[1].part.cuts
+    far = Cut((at_least(0, Fraction(50)), *socket.half_spaces[1:]))
+    assert changed(text, along=same) == ["joints-meet"]
+    assert changed(text, along=same, cuts=(far,)) == []
+
+
+def test_what_begins_before_the_end_of_a_board_breaks_out_there() -> None:
+    text = shelves("100", "0")
+    assert changed(text) == []
+    assert changed(text, start=Fraction(-1)) == ["out-at-end"]
 
 
 # Boards
