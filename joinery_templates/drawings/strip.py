@@ -15,8 +15,16 @@ from joinery_templates.drawings.figure import (
     joined,
     line,
 )
-from joinery_templates.drawings.labels import SMALL_CAP, TINY_CAP
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
+from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.lettering import (
+    DESCENT,
+    LINE_PITCH,
+    Lettering,
+    Paragraph,
+    column,
+    wrapped,
+)
+from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import Joint, Member, Placed, SettingOut
@@ -31,7 +39,9 @@ FIGURES = MARGIN + TICK + 1
 """Where the figures begin."""
 MOST_LEVELS = 6
 """Figures that find no room on so many levels are left out: the marks are what is used."""
-SMALLEST_CAP = Fraction(3, 2)
+ROW = BODY * LINE_PITCH
+CLOSE = Fraction(3, 5)
+"""Between the strip's ends and a figure."""
 NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
 WORDS_ROOM = Fraction(130)
@@ -67,11 +77,11 @@ def strip(
     marks = [mark.position * row.stretch for mark in row.marks]
     waste = _waste_along_end(member, row.stretch) if row.along_end else []
     figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
-    level = max((lettering.width(words, TINY_CAP) for words in figures), default=Fraction(0)) + 2
+    level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
-    title = f"{what} · {row.title}"
-    name = wrapped(title, width - 2, TINY_CAP, lettering, bold=True)
-    band = Fraction(4) * (len(name) + 1)
+    title = f"{what} · {row.title} · {JOB}"
+    name = wrapped(title, width - 2, BODY, lettering, bold=True)
+    band = ROW * (len(name) + 1)
     texts = list(_figures(marks, figures, width, level, lettering))
     levels = max([2, *(1 + int((text.at[1] - FIGURES) // level) for text in texts)])
     high = MARGIN + 2 * TICK + levels * level + band
@@ -85,21 +95,19 @@ def strip(
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
     below = high - TICK - band
-    rows = [(MARGIN + 1, below + 1 + 4 * number) for number in range(len(name) + 1)]
+    rows = [(MARGIN + 1, below + 1 + ROW * number) for number in range(len(name) + 1)]
     texts += (
-        Text(words, at, TINY_CAP, bold=True, paragraph=title)
+        Text(words, at, BODY, bold=True, paragraph=title)
         for words, at in zip(name, rows[-2::-1], strict=True)
     )
     texts += Ground(lettering, strokes, texts).placed(
-        Text(words, rows[-1], cap, bold=True, stays=True)
-        for words in (f"◄ {row.start}", "◄")
-        for cap in (TINY_CAP, SMALLEST_CAP)
+        Text(words, rows[-1], BODY, bold=True, stays=True) for words in (f"◄ {row.start}", "◄")
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
     which = f"strip for {what}"
-    named = Paragraph(f"Setting-out {which}", SMALL_CAP, bold=True)
+    named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
-    words = (named, *(Paragraph(words, TINY_CAP) for words in told))
+    words = (named, *(Paragraph(words, BODY) for words in told))
     return Pattern(which, group, (_with_words(drawn, words, setup),))
 
 
@@ -115,9 +123,9 @@ def _figures(
     ground = Ground(lettering, (line(Role.OUTLINE, x, 0, x, top) for x in (left, right)))
     for number, (position, words) in enumerate(zip(marks, figures, strict=True)):
         # Within the strip, even where the mark is close to its end.
-        x = min(left + max(position + TINY_CAP / 2, Fraction(13, 5)), right - Fraction(6, 5))
+        x = min(left + max(position + BODY / 2, BODY + CLOSE), right - BODY * DESCENT - CLOSE)
         yield from ground.placed(
-            Text(words, (x, FIGURES + level * up), TINY_CAP, turn=90)
+            Text(words, (x, FIGURES + level * up), BODY, turn=90)
             for up in (number % 2, 1 - number % 2, *range(2, MOST_LEVELS))
         )
 
@@ -130,10 +138,10 @@ def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
 
 def strip_heading(placed: Sequence[Placed], joint: str) -> str:
     """What a strip is for: boards, corners, and joint; ends where no corner is told."""
-    boards = " and ".join(dict.fromkeys(one.board.name for one in placed))
+    boards = " and ".join(dict.fromkeys(one.board.called for one in placed))
     corners = dict.fromkeys(one.corner for one in placed if one.corner.like)
     if not corners:
-        ends = dict.fromkeys(f"{one.board.name}, {one.place.words}" for one in placed)
+        ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
         return f"{' and '.join(ends)} · {joint}"
     names = [corner.name for corner in corners]
     if len(corners) > 1 and all(corner.letter for corner in corners):
@@ -146,10 +154,10 @@ def strip_heading(placed: Sequence[Placed], joint: str) -> str:
 
 def _where(placed: Sequence[Placed]) -> Iterator[str]:
     """Which end of which board it is for at which corners."""
-    several = len({one.board.name for one in placed}) > 1
+    several = len({one.board.called for one in placed}) > 1
     ends: dict[str, list[str]] = {}
     for one in placed:
-        board = f"{one.board.name}, " if several else ""
+        board = f"{one.board.called}, " if several else ""
         ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
     for end, corners in ends.items():
         yield f"{end}: {', '.join(corners)}"

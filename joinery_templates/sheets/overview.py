@@ -101,9 +101,9 @@ def overview_blocks(
             Paragraph(opening.title, HEADING_CAP, bold=True, after=Fraction(1)),
             *(Paragraph(note, CAP, after=Fraction(1)) for note in opening.notes),
             Paragraph(
-                "Before anything is cut: lay a steel rule on both rulers of every page. If a "
-                "ruler is not as long as it says, the page was scaled: print again at 100 %, "
-                "actual size.",
+                "Before anything is cut: lay a steel rule on both rulers of every sheet. They must "
+                f"read {frame.check_words}. If they do not, the sheet was scaled: print again at "
+                "100 %, actual size.",
                 CAP,
                 bold=True,
                 after=Fraction(2),
@@ -183,7 +183,7 @@ def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
         if first < last:
             words = f"{first}–{last} {title}"
             if page.sheet and end.sheet:
-                words += f", sheets {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
+                words += f", parts {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
         yield column((Paragraph(words, SMALL),), width, lettering)
 
 
@@ -208,7 +208,7 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
             for cap in (SMALL, SMALLEST)
         )
     picture = Figure(width, height, tuple(strokes), tuple(texts))
-    total = height + words.height + GAP
+    total = height + words.height + GAP + 1
     return joined(
         width, total, (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), height + GAP + 1))
     )

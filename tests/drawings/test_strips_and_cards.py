@@ -53,7 +53,7 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
         row = one.joint.main_row
         (member,) = (m for m in one.joint.members if m.role == row.role)
         board, *_, name = strip.title.removeprefix("strip for ").split(" · ")
-        assert board.startswith(member.part.board.name)
+        assert board.startswith(member.part.board.called)
         assert name == one.name
         top = max(s.start[1] for s in strokes(strip, Role.OUTLINE))
         for trimmed in (True, False):
@@ -80,19 +80,19 @@ def test_a_strip_is_for_both_boards_only_where_their_marks_mean_the_same():
         return strip_titles(name)[0]
 
     assert title("bench_extension") == (
-        "strip for bench top, right-hand end and extension, left-hand end · Butt"
+        "strip for BENCH TOP, right-hand end and EXTENSION, left-hand end · Butt"
     )
     job = next(path for path in JOBS if path.stem == "blanket_chest")
     tails, *others = read_job(job.read_text("utf-8")).joints[0].joint.rows
     places = [[mark.position for mark in row.marks] for row in others if row.role == "pin board"]
     assert [mark.position for mark in tails.marks] in places
-    assert title("blanket_chest") == "strip for front · Corners A, B, C, D · Through dovetail"
+    assert title("blanket_chest") == "strip for FRONT · Corners A, B, C, D · Through dovetail"
 
 
 def test_two_joints_on_one_board_have_a_strip_each():
     assert strip_titles("writing_box") == [
-        "strip for side · Front left, Front right · Front corners",
-        "strip for back · Back left, Back right · Back corners",
+        "strip for SIDE · Front left, Front right · Front corners",
+        "strip for BACK · Back left, Back right · Back corners",
     ]
 
 
@@ -160,7 +160,7 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
         for words, lines in parts(card):
             one, other = lines
             if one.role is Role.MARK:
-                figure = re.search(rf": ({FIGURE}{SIDE}(?: mm)?) \(", words)
+                figure = re.search(rf"[a-z] ({FIGURE}{SIDE}(?: mm)?) \(", words)
                 assert figure, words
                 apart = float(abs(one.start[0] - other.start[0]))
                 assert apart == pytest.approx(
@@ -184,8 +184,12 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
 
 @every_job
 def test_every_setting_of_the_job_stands_on_a_card(job):
-    """So that none is left untried above."""
-    read = read_job(job.read_text("utf-8"))
-    wanted = sum(len(one.joint.lengths) + len(one.joint.slopes) for one in read.joints)
+    """So that none is left untried above; what is set alike stands there once."""
+    joints = [one.joint for one in read_job(job.read_text("utf-8")).joints]
+    wanted = sum(
+        len({(one.tool, one.length) for one in joint.lengths})
+        + len({one.slope for one in joint.slopes})
+        for joint in joints
+    )
     _, patterns = drawn(job)
     assert sum(len(parts(p)) for p in patterns if not p.title.startswith("strip")) == wanted

@@ -64,7 +64,8 @@ def build(request: Request) -> Joint:
         request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
     )
     corner = lay_tails(request, pair, given)
-    rebate = Cut((at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)))
+    sawn = Surface.SAWN_SHOULDER
+    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn)))
     return figures.dovetail_joint(
         KIND,
         corner,

@@ -96,7 +96,7 @@ def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
             at_least(0, near),
             at_most(0, corner.width - far),
             mitred_edges.mitre(ZERO),
-            at_most(1, corner.lap, Surface.SHOULDER),
+            at_most(1, corner.lap, Surface.SAWN_SHOULDER),
         )
     )
     tails, pins = mitred_edges.mitred_edge_cuts(corner)

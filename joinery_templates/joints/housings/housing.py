@@ -28,7 +28,7 @@ from joinery_templates.joints.housings.boards import (
     from_top_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import block, dashed_line
+from joinery_templates.joints.layout import block, dashed_line, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import fit_parameter
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
@@ -96,6 +96,7 @@ def build(request: Request) -> Joint:
         rules=tuple(housing.depth_rule()),
         findings=tuple(_advice(housing)),
         steps=tuple(_steps(housing)),
+        pose=pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0)),
         at_corner=False,
         clearings=(Clearing("housing", housing.width, housing.width, "fit"),),
     )
