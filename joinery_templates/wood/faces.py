@@ -35,6 +35,7 @@ from joinery_templates.wood.polygons import (
     Waste,
     covered_stretch,
     rectangle,
+    shared_stretch,
 )
 from joinery_templates.wood.slanted import EndPlane, end_plane
 
