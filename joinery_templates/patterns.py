@@ -1,16 +1,17 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.bench import Bench, bench_page
+from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import section
-from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import HEADING
 from joinery_templates.drawings.plan import corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -18,6 +19,7 @@ from joinery_templates.drawings.strip import set_out_alike, strip
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
+from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -62,17 +64,23 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
     yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
 
 
+def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
+    """The pictures of each joint, as it stands at the first of its corners."""
+    return tuple(Pictures(one.joint, one.corners[0].mirrored, lettering) for one in job.joints)
+
+
 def bench_pages(
-    job: Job, width: Fraction, lettering: Lettering
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
 ) -> Iterator[tuple[str, tuple[Figure, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:
         job: what to tell of.
+        drawn: the pictures of its joints.
         width: of a column.
         lettering: how wide words run.
     """
-    for one in job.joints:
+    for one, shown in zip(job.joints, drawn, strict=True):
         boards = " and ".join(member.part.board.called for member in one.joint.members)
         bench = Bench(
             f"{one.name} · {boards}",
@@ -80,6 +88,7 @@ def bench_pages(
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_rows(one.joint, job.tools, job.units),
             job.units,
+            shown.of_steps(PICTURE, PICTURE),
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -101,6 +110,17 @@ def opening_words(job: Job) -> Iterator[str]:
         for board in job.boards
     ]
     yield f"Boards: {'; '.join(boards)}. Measure them again before you cut."
+
+
+def joint_pictures(
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
+) -> Iterator[Figure]:
+    """What each joint looks like, under its name where there are several."""
+    for one, shown in zip(job.joints, drawn, strict=True):
+        if len(job.joints) > 1:
+            name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
+            yield column((name,), width, lettering)
+        yield from shown.rows(width)
 
 
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
