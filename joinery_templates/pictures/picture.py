@@ -190,13 +190,14 @@ class Pictures:
         # Of pieces that are alike one is named; what must be told comes before what may be.
         unlike = {one.stage.member.role: (one, own) for one, _, own in reversed(scene.pieces)}
         pieces = list(unlike.values())[::-1]
-        edges = [one for one in pieces if in_full and one[0].stage.member in self._joint.members]
-        for one in edges[:1]:
-            writer.reference_edge(*one)
+        boards = [pair for pair in pieces if pair[0].stage.member in self._joint.members]
+        edges = boards if in_full else []
+        for pair in edges[:1]:
+            writer.reference_edge(*pair)
         for one, _ in pieces:
             writer.name(one, self._ways(one, in_full))
-        for one in edges[1:]:
-            writer.reference_edge(*one)
+        for pair in edges[1:]:
+            writer.reference_edge(*pair)
         along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
         flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
         thin = (*writer.clear(flowing), *writer.pointers)

@@ -115,8 +115,10 @@ class Writer:
             longest = max(arrises, key=lambda line: line.length)
             spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
         of = piece.stage.member.reference
-        words = f"{REFERENCE_EDGE} = {of}" if of else REFERENCE_EDGE
-        self._point(self._block([(words, BODY, False)]), spots)
+        rows = [
+            (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
+        ]
+        self._point(self._block(rows), spots)
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
         """Those that run through no words."""
