@@ -239,7 +239,9 @@ def section_lines(end: Part, x: Fraction, length: Fraction) -> tuple[Edge, ...]:
     if end.slant:
         outline = _clipped(outline, end.slant.end, face, fixed, is_outline=True) or outline
     shapes = tuple(
-        shape for cut in end.cuts if (shape := _waste(outline, cut, face, fixed)) is not None
+        Waste(shape.edges, cut.stage)
+        for cut in end.cuts
+        if (shape := _waste(outline, cut, face, fixed)) is not None
     )
     wood: list[Edge] = [edge for edge in _lines(shapes) if edge.surface is not Surface.GROOVE]
     for edge in outline.edges:
