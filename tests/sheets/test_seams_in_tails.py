@@ -58,7 +58,7 @@ def seam_and_room(text: str, paper: str) -> tuple[float, float]:
         ("A4", 420, 8, 8),
         ("A4", 447, 7, 15),
         ("A4", 400, 12, 6),
-        ("Letter", 380, 6, 20),
+        ("Letter", 380, 5, 20),
         ("A3", 610, 9, 12),
         ("A3", 620, 10, 25),
     ],
