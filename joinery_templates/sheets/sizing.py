@@ -11,21 +11,20 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, joined, line
+from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, cross, line
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.lengths import INCH, Units, inch_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.packing import pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
 
 TITLE = "Sizing sheet"
-CAP = Fraction(13, 5)
-HEADING_CAP = Fraction(7, 2)
-FIGURE_CAP = Fraction(47, 20)
-GAP = Fraction(3)
+IN_UNITS = {Units.MM: "in millimetres", Units.INCH: "in inches"}
+GAP = Fraction(6)
 LONG = Fraction(5)
 """The longest graduation."""
-LINE_PITCH = Fraction(5, 2)
+LANE = Fraction(5, 2)
 HALF_PIN_DEPTH = Fraction(12)
 HALF_PIN_SLOPE = Fraction(1, 7)
 
@@ -111,8 +110,10 @@ class Taper(Struct, frozen=True):
     def drawn(self, lettering: Lettering) -> Figure:
         """The lines with their graduations outside, and figures to the right."""
         scale, steps = self.scale, int((self.high - self.low) / self.scale.step)
-        words = [scale.figure(self.low + n * scale.step) for n in range(0, steps + 1, scale.figured)]
-        room = max(lettering.width(word, FIGURE_CAP) for word in words)
+        words = [
+            scale.figure(self.low + n * scale.step) for n in range(0, steps + 1, scale.figured)
+        ]
+        room = max(lettering.width(word, BODY) for word in words)
         width = LONG + self.high + LONG + 1 + room
         middle, top = LONG + self.high / 2, self.height
 
@@ -120,7 +121,10 @@ class Taper(Struct, frozen=True):
             return middle - gap / 2, middle + gap / 2
 
         (left, right), (far_left, far_right) = sides(self.low), sides(self.high)
-        strokes = [line(Role.MARK, left, 0, far_left, top), line(Role.MARK, right, 0, far_right, top)]
+        strokes = [
+            line(Role.MARK, left, 0, far_left, top),
+            line(Role.MARK, right, 0, far_right, top),
+        ]
         texts = []
         for number in range(steps + 1):
             gap, y = self.low + number * scale.step, number * scale.pitch
@@ -130,9 +134,9 @@ class Taper(Struct, frozen=True):
             strokes.append(line(Role.TICK, left - long, y, left, y))
             strokes.append(line(Role.TICK, right, y, right + long, y))
             if number % scale.figured == 0:
-                strokes.append(line(Role.DIMENSION, left, y, right, y))
-                at = (right + long + 1, y - FIGURE_CAP / 2)
-                texts.append(Text(words[number // scale.figured], at, FIGURE_CAP))
+                strokes.append(line(Role.TICK, left, y, right, y))
+                at = (right + long + 1, y - BODY / 2)
+                texts.append(Text(words[number // scale.figured], at, BODY))
         return Figure(width, top, tuple(strokes), tuple(texts))
 
 
@@ -145,26 +149,32 @@ def sizing_booklet(frame: Frame, units: Units, lettering: Lettering) -> Booklet:
     frame.check_size()
     area = frame.area
     laid = list(_stations(SCALES[units], area.width, area.height, lettering))
-    spots = pack([[(f.width, f.height) for f in one] for one in laid], (area.width, area.height), GAP)
+    spots = pack(
+        [[(f.width, f.height) for f in one] for one in laid], (area.width, area.height), GAP
+    )
     pages: dict[int, list[Window]] = {}
     for figures, places in zip(laid, spots, strict=True):
         for figure, spot in zip(figures, places, strict=True):
             at = (area.left + spot.x, area.top - spot.y - figure.height)
             pages.setdefault(spot.page, []).append(whole(figure, at))
-    zero = (Fraction(0), Fraction(0))
-    shared = frame.furniture(TITLE, len(pages), lettering)
-    heads = (frame.head(("", ""), n, len(pages), lettering) for n in range(1, len(pages) + 1))
+    zero, count = (Fraction(0), Fraction(0)), len(pages)
+    block = frame.title_block(TITLE, count, lettering)
+    shared = whole(frame.furniture(block), zero)
     return Booklet(
         width_pt=frame.paper.width_pt,
         height_pt=frame.paper.height_pt,
         pages=tuple(
-            Page(TITLE, (whole(shared, zero), whole(head, zero), *windows), True)
-            for head, windows in zip(heads, pages.values(), strict=True)
+            Page(
+                TITLE,
+                (shared, whole(block.own((IN_UNITS[units],), "", n), zero), *windows),
+                full_size=True,
+            )
+            for n, windows in enumerate(pages.values(), 1)
         ),
         bookmarks=(Bookmark(TITLE, 0),),
         rulers=frame.ruler_lines,
         paper_used=Fraction(1),
-    )
+    ).marked()
 
 
 def _stations(
@@ -173,46 +183,46 @@ def _stations(
     """What is read one after the other, each with the words that say how."""
 
     def words(heading: str, *rows: str) -> Figure:
-        paragraphs = [Paragraph(heading, HEADING_CAP, bold=True, after=Fraction(1))]
-        paragraphs += [Paragraph(row, CAP, after=Fraction(1)) for row in rows]
+        paragraphs = [Paragraph(heading, HEADING, bold=True, after=Fraction(1))]
+        paragraphs += [Paragraph(row, BODY, after=Fraction(1)) for row in rows]
         return column(paragraphs, width, lettering)
 
     fine = "0.1 mm" if scale.units is Units.MM else "1/128 in"
-    good = "0.1 mm" if scale.units is Units.MM else "1/128 in"
     told = words(
-        "Thickness: between two lines",
-        "First lay a steel rule on both rulers of this page: a scaled page reads wrong.",
-        "Stand the board on its edge between the wide ends of two lines, its end towards the "
-        "narrow end. Slide it until both arrises of its end stand on the middle of the lines. "
-        f"Read the graduation at the end: each is {fine}. Read at both edges of the board; "
-        "the thicker counts.",
-        f"Expect to come within {good} (our judgement). To check yourself, measure a chisel or a "
-        "bit whose width you know.",
+        "Thickness: slide the board between two lines",
+        "First lay a steel rule on both rulers of this sheet: on a sheet that was scaled, "
+        "everything reads wrong. Fasten the sheet to something flat.",
+        "Stand the board on its edge where two lines stand wide apart, with its end towards their "
+        "narrow end. Slide it down until both arrises of its end stand on the middle of the "
+        f"lines, and read there: each graduation is {fine}. Do the same on the board's other "
+        "edge. If the two differ, plane the board to one thickness, or lay out by the thicker.",
+        f"With care you come within {fine} (our judgement). Try it first on a chisel or a "
+        "drill whose width you know.",
     )
     yield told, *(taper.drawn(lettering) for taper in tapers(scale, height - told.height - GAP))
     told = words(
-        "Width: at the second edge",
-        "Lay the board flat with one edge along the heavy line at the foot. Where its second edge "
-        f"covers a slanting line, go to the upright line that it meets there: its figure is the "
-        f"parts, each {fine}, to be added to the last whole graduation. For a board wider than "
-        "the scale take a rule.",
+        "Width: read it at the second edge",
+        "Lay the board flat, its first edge along the heavy line at the foot, the scale showing "
+        "beside it. The figure on the right gives the last whole graduation below the second "
+        "edge. Follow that edge to where it crosses a slanting line: the upright line nearest to "
+        f"that crossing tells how many times {fine} to add. Wider boards need a rule.",
     )
-    room = height - told.height - GAP
-    half = half_pins(scale, room, lettering)
-    scaled = diagonal_scale(scale, room - 1 - FIGURE_CAP, lettering)
     beside = column(
         (
-            Paragraph("Half pins, by eye", HEADING_CAP, bold=True, after=Fraction(1)),
+            Paragraph("Half pins, by eye", HEADING, bold=True, after=Fraction(1)),
             Paragraph(
-                "Hold the edge of the board against the upright lines and choose. Set dividers "
-                "from corner to corner of the narrow side.",
-                CAP,
+                "Each is drawn on the edge of a board, narrow side up. Hold your board's end "
+                "against them, and choose. Its width is that of the narrow side: set your "
+                "dividers from cross to cross.",
+                BODY,
             ),
         ),
         Fraction(60),
         lettering,
     )
-    yield told, scaled, half, beside
+    room = height - told.height - GAP
+    scaled = diagonal_scale(scale, room - 1 - BODY, lettering)
+    yield told, scaled, half_pins(scale, room, lettering), beside
 
 
 def tapers(scale: Scale, height: Fraction) -> Iterator[Taper]:
@@ -235,27 +245,24 @@ def diagonal_scale(scale: Scale, length: Fraction, lettering: Lettering) -> Figu
     line, the upright line that is met there gives the parts.
     """
     cells = math.floor(length / scale.cell)
-    right = scale.parts * LINE_PITCH
+    right = scale.parts * LANE
     top = cells * scale.cell
-    strokes = [
-        line(Role.TICK, n * LINE_PITCH, 0, n * LINE_PITCH, top) for n in range(scale.parts + 1)
-    ]
+    strokes = [line(Role.TICK, n * LANE, 0, n * LANE, top) for n in range(scale.parts + 1)]
     strokes.append(line(Role.MARK, -LONG, 0, right + LONG, 0))
     strokes += [
         line(Role.TICK, 0, n * scale.cell, right, (n + 1) * scale.cell) for n in range(cells)
     ]
     texts = [
-        Text(str(n), (n * LINE_PITCH, top + 1), FIGURE_CAP, Align.CENTRE)
-        for n in range(0, scale.parts + 1, 2)
+        Text(str(n), (n * LANE, top + 1), BODY, Align.CENTRE) for n in range(0, scale.parts + 1, 2)
     ]
     figured = 10 if scale.units is Units.MM else 8
     for number in range(0, cells + 1, figured):
         y = number * scale.cell
         strokes.append(line(Role.DIMENSION, right, y, right + LONG, y))
         words = scale.figure(y) if number else "0"
-        texts.append(Text(words, (right + LONG + 1, y - FIGURE_CAP / 2), FIGURE_CAP))
-    widest = max(lettering.width(text.words, FIGURE_CAP) for text in texts)
-    drawn = Figure(right + 2 * LONG + 1 + widest, top + 1 + FIGURE_CAP, tuple(strokes), tuple(texts))
+        texts.append(Text(words, (right + LONG + 1, y - BODY / 2), BODY))
+    widest = max(lettering.width(text.words, BODY) for text in texts)
+    drawn = Figure(right + 2 * LONG + 1 + widest, top + 1 + BODY, tuple(strokes), tuple(texts))
     return drawn.moved(LONG, Fraction(0))
 
 
@@ -272,8 +279,10 @@ def half_pins(scale: Scale, height: Fraction, lettering: Lettering) -> Figure:
             line(Role.OUTLINE, 0, low, 0, deep),
             line(Role.OUTLINE, 0, deep, width, deep),
             line(Role.SAW, width, deep, width + (deep - low) * HALF_PIN_SLOPE, low),
+            *cross(Role.PRICK, (Fraction(0), deep), Fraction(1)),
+            *cross(Role.PRICK, (width, deep), Fraction(1)),
         ]
-        at = (reach + 2, (low + deep - FIGURE_CAP) / 2)
-        texts.append(Text(f"{scale.figure(width)} {scale.units}", at, FIGURE_CAP))
-    widest = max(lettering.width(text.words, FIGURE_CAP) for text in texts)
+        at = (reach + 2, (low + deep - BODY) / 2)
+        texts.append(Text(f"{scale.figure(width)} {scale.units}", at, BODY))
+    widest = max(lettering.width(text.words, BODY) for text in texts)
     return Figure(reach + 2 + widest, height, tuple(strokes), tuple(texts))
