@@ -7,20 +7,23 @@ from msgspec.structs import replace
 from joinery_templates import patterns
 from joinery_templates.drawings.direction import with_names_isolated
 from joinery_templates.drawings.figure import Pattern
-from joinery_templates.drawings.lettering import Lettering, shortened
+from joinery_templates.drawings.lettering import Lettering, wrapped
+from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
 from joinery_templates.jobs.job import Job, SheetSetup
-from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
+from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
 from joinery_templates.sheets.correction import Correction
-from joinery_templates.sheets.frame import FOOT_CAP, Frame
+from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.roll import cut_off
+from joinery_templates.sheets.title_block import PAD
 
 JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
 DRAWN, LAID_OUT = 40, 80
 """Hundredths of the work done when the patterns are drawn, and when the pages are made up."""
+_DESCRIBED = "the job that draws these pages; layout "
 Progress = Callable[[int], None]
 """Called with the hundredths of the work that are done."""
 
@@ -45,7 +48,12 @@ def pdf_of(job: Job, progress: Progress = lambda hundredths: None) -> tuple[byte
 
 def described(booklet: Booklet) -> str:
     """What the PDF says of the attached job: also which layout it led to when it was drawn."""
-    return f"the job that draws these pages; layout {booklet.layout}"
+    return f"{_DESCRIBED}{booklet.layout}"
+
+
+def layout_described(said: str) -> str:
+    """The layout that a PDF says it was drawn with; empty where it says none."""
+    return said.removeprefix(_DESCRIBED) if said.startswith(_DESCRIBED) else ""
 
 
 def booklet_of(
@@ -70,7 +78,7 @@ def _frame(sheets: SheetSetup, lettering: Lettering) -> Frame:
     if printer is None:
         return plain
     words = with_names_isolated(printer.footer, (printer.name, printer.date))
-    return replace(plain, footer=shortened(words, plain.area.width, FOOT_CAP, lettering))
+    return replace(plain, footer=wrapped(words, plain.block.width - 2 * PAD, BODY, lettering))
 
 
 def _on_page(frame: Frame, correction: Correction | None) -> Frame:
@@ -95,11 +103,11 @@ def _told(drawn: Iterator[Pattern], job: Job, progress: Progress) -> Iterator[Pa
 
 
 def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Lettering) -> Contents:
-    width, height = text_width(frame), text_height(frame)
+    width = text_width(frame)
     plans = tuple(patterns.plans(job, width, lettering))
     return Contents(
         Opening(job.title, tuple(patterns.opening_words(job)), plans),
-        tuple(Reading(*page) for page in patterns.bench_pages(job, width, height, lettering)),
+        tuple(Reading(*page) for page in patterns.bench_pages(job, width, lettering)),
         drawn,
     )
 

@@ -14,7 +14,7 @@ from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.drawings.plan import corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.strip import strip
+from joinery_templates.drawings.strip import set_out_alike, strip
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
@@ -39,46 +39,56 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
     """
     for one in job.joints:
         setup = DrawingSetup(
-            lettering, job.units, sheet, job.sheets.thickness, one.seams, job.tools.drawn_kerf
+            lettering,
+            job.units,
+            sheet,
+            job.sheets.thickness,
+            one.seams,
+            job.tools.drawn_kerf,
+            job.title,
         )
-        yield from setting_patterns(one, setup, alone=len(job.joints) == 1)
+        yield from setting_patterns(one, setup)
         for placed in one.placed:
             yield from views(one.views, placed, setup)
 
 
-def setting_patterns(one: JointJob, setup: DrawingSetup, alone: bool) -> Iterator[Pattern]:
-    """The setting-out strip and the cards of tool settings.
-
-    Args:
-        one: the joint.
-        setup: how patterns are drawn.
-        alone: whether the job has no other, whose strip could be taken for this one.
-    """
+def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
+    """The setting-out strip and the cards of tool settings."""
     row = one.joint.main_row
     if row:
-        placed = [at for at in one.placed if at.member.role == row.role]
-        made = strip(SETTING_OUT, row, placed, one.name, setup)
-        yield made if alone else replace(made, title=f"{made.title}, {one.name}")
-    yield from settings_cards(SETTING_OUT, f"tool settings, {one.name}", one.joint, setup)
+        alike = set_out_alike(one.joint, row)
+        placed = [at for at in one.placed if at.member in alike]
+        yield strip(SETTING_OUT, row, placed, one.name, setup)
+    yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
 
 
 def bench_pages(
-    job: Job, width: Fraction, height: Fraction, lettering: Lettering
+    job: Job, width: Fraction, lettering: Lettering
 ) -> Iterator[tuple[str, tuple[Figure, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:
         job: what to tell of.
         width: of a column.
-        height: of all columns of one page together.
         lettering: how wide words run.
     """
     for one in job.joints:
-        title = f"Bench page: {one.name}"
-        boards = " and ".join(member.part.board.name for member in one.joint.members)
-        tools = tool_rows(one.joint, job.tools, job.units)
-        bench = Bench(f"{title}, {boards}", one.joint, tools, job.units)
-        yield title, bench_page(bench, width, height, lettering)
+        boards = " and ".join(member.part.board.called for member in one.joint.members)
+        bench = Bench(
+            f"{one.name} · {boards}",
+            one.joint,
+            [_with_names(finding.told(), job) for finding in one.joint.findings],
+            tool_rows(one.joint, job.tools, job.units),
+            job.units,
+        )
+        yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
+
+
+def _with_names(words: str, job: Job) -> str:
+    """Advice with boards named as the pages name them, where a message quotes them."""
+    for board in job.boards:
+        words = words.replace(f'"{board.name}"', board.called)
+    return words
 
 
 def opening_words(job: Job) -> Iterator[str]:
@@ -86,7 +96,7 @@ def opening_words(job: Job) -> Iterator[str]:
     if job.notes:
         yield job.notes
     boards = [
-        f"{board.name} {section(board, job.units)}"
+        f"{board.called} {section(board, job.units)}"
         + (f" × {length_text(board.length, job.units)}" if board.length else "")
         for board in job.boards
     ]

@@ -105,7 +105,7 @@ def test_every_corner_has_a_wrap_for_each_board_with_the_right_hand(name):
         # Tails on the front and back of the piece instead of on its sides: the other hand.
         tails_right = RIGHT_HAND_TAILS[corner] != (joint.get("front") == joint["tail_board"])
         for role, right in (("tail board", tails_right), ("pin board", not tails_right)):
-            board = joint[role.replace(" ", "_")]
+            board = joint[role.replace(" ", "_")].upper()
             wanted.add((corner, board, role, f"{'right' if right else 'left'}-hand end"))
     assert said == wanted
 

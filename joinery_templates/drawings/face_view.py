@@ -27,6 +27,7 @@ _ROLE_OF_SURFACE = {
     Surface.SIDE: Role.SAW,
     Surface.WALL: Role.SAW,
     Surface.SHOULDER: Role.BASELINE,
+    Surface.SAWN_SHOULDER: Role.BASELINE,
     Surface.GROOVE: Role.GROOVE,
     Surface.HOLE: Role.HOLE,
 }

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from enum import StrEnum
 from fractions import Fraction
 
-from msgspec import Struct
+from msgspec import Struct, json
 from msgspec.structs import replace
 
 Point = tuple[Fraction, Fraction]
@@ -36,6 +36,9 @@ class Role(StrEnum):
     FRAME = "frame"
     SEAM = "seam between two sheets"
     MATCH = "match mark"
+    CONTOUR = "contour of a picture"
+    INNER = "edge in a picture"
+    THIN = "thin line in a picture"
 
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 
@@ -61,11 +64,7 @@ class Stroke(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Stroke":
         """The same, shifted."""
-        return Stroke(
-            self.role,
-            (self.start[0] + dx, self.start[1] + dy),
-            (self.end[0] + dx, self.end[1] + dy),
-        )
+        return Stroke(self.role, shifted(self.start, dx, dy), shifted(self.end, dx, dy))
 
 
 class Text(Struct, frozen=True):
@@ -82,6 +81,7 @@ class Text(Struct, frozen=True):
         part: words of one part belong together, such as one copy of a label.
         paragraph: all that is said in several rows, of which this is one: half of it may
             say something else.
+        stays: it names what it stands beside, and is not moved away from there.
     """
 
     words: str
@@ -93,10 +93,11 @@ class Text(Struct, frozen=True):
     opaque: bool = False
     part: str = ""
     paragraph: str = ""
+    stays: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
-        return replace(self, at=(self.at[0] + dx, self.at[1] + dy))
+        return replace(self, at=shifted(self.at, dx, dy))
 
 
 class Figure(Struct, frozen=True):
@@ -109,6 +110,8 @@ class Figure(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Figure":
         """The contents shifted within the same box."""
+        if not dx and not dy:
+            return self
         return replace(
             self,
             strokes=tuple(stroke.moved(dx, dy) for stroke in self.strokes),
@@ -118,19 +121,6 @@ class Figure(Struct, frozen=True):
     def as_part(self, name: str) -> "Figure":
         """The same, its words told to belong together."""
         return replace(self, texts=tuple(replace(text, part=name) for text in self.texts))
-
-    def smaller(self, share: Fraction) -> "Figure":
-        """Words and all to a scale; for what is read and never for what is cut to."""
-
-        def scaled(point: Point) -> Point:
-            return (point[0] * share, point[1] * share)
-
-        return Figure(
-            self.width * share,
-            self.height * share,
-            tuple(Stroke(s.role, scaled(s.start), scaled(s.end)) for s in self.strokes),
-            tuple(replace(t, at=scaled(t.at), cap=t.cap * share) for t in self.texts),
-        )
 
     def upside_down(self) -> "Figure":
         """The contents turned by half a turn about the box's middle."""
@@ -155,12 +145,14 @@ class Pattern(Struct, frozen=True):
             are shared by every pattern with the same lines.
         seams: places across the box where the person wants it cut, should it not fit
             on one sheet.
+        short: which board it is for, or what it is, in a word or two.
     """
 
     title: str
     group: str
     layers: tuple[Figure, ...]
     seams: tuple[Fraction, ...] = ()
+    short: str = ""
 
     @property
     def width(self) -> Fraction:
@@ -176,6 +168,11 @@ class Pattern(Struct, frozen=True):
     def strokes(self) -> tuple[Stroke, ...]:
         """All strokes of all layers."""
         return tuple(stroke for layer in self.layers for stroke in layer.strokes)
+
+
+def shifted(point: Point, dx: Fraction, dy: Fraction) -> Point:
+    """A point moved; most moves are straight up or across, and adding 0 takes as long as any."""
+    return (point[0] + dx if dx else point[0], point[1] + dy if dy else point[1])
 
 
 def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:
@@ -208,6 +205,16 @@ def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure
         tuple(stroke for part in listed for stroke in part.strokes),
         tuple(text for part in listed for text in part.texts),
     )
+
+
+def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
+    """Strokes, each once."""
+    return tuple({in_bytes(stroke): stroke for stroke in strokes}.values())
+
+
+def in_bytes(drawn: object) -> bytes:
+    """Strokes, or one, written exactly: alike where they are alike. Fractions hash slowly."""
+    return json.encode(drawn, enc_hook=Fraction.as_integer_ratio)
 
 
 def _exact(number: object) -> Fraction:

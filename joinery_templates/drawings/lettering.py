@@ -11,6 +11,7 @@ from msgspec import Struct
 
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Text
+from joinery_templates.drawings.fingerprint import STANDS_FOR_IT
 
 LINE_PITCH = Fraction(17, 10)
 """Distance of two lines of words in capital heights."""
@@ -37,9 +38,13 @@ class Lettering(Protocol):
 
 
 _BINDING = re.compile(
-    r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈▲◄✂]) | (?=[►·])|(?<=left-hand) |(?<=right-hand) "
+    r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+    r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
+    r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
+    r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
+    f"|(?<=job) (?={STANDS_FOR_IT})"
 )
-"""Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ end, left-hand end."""
+"""Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ this end up, left-hand end."""
 
 
 def wrapped(
@@ -53,7 +58,10 @@ def wrapped(
     def fits(line: str) -> bool:
         return lettering.width(line, cap, bold) <= room
 
-    return tuple(reopened(_lines(" ", tuple(_pieces(words, fits)), fits)))
+    whole = " ".join(words.split())
+    if whole and fits(whole):  # nearly always
+        return (whole,)
+    return tuple(reopened(_lines(" ", tuple(_pieces(whole, fits)), fits)))
 
 
 def _pieces(words: str, fits: Callable[[str], bool]) -> Iterator[str]:
@@ -61,7 +69,7 @@ def _pieces(words: str, fits: Callable[[str], bool]) -> Iterator[str]:
 
     Each is as much as fits on a line.
     """
-    for unit in _BINDING.sub("\0", " ".join(words.split())).split():
+    for unit in _BINDING.sub("\0", words).split():
         together = unit.replace("\0", " ")
         if fits(together):
             yield together

@@ -26,10 +26,20 @@ from joinery_templates.drawings.face_view import (
     lie_across,
     seen_mirrored,
 )
-from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Pattern,
+    Role,
+    Text,
+    distinct,
+    joined,
+    line,
+)
 from joinery_templates.drawings.grooves import groove_words
-from joinery_templates.drawings.labels import TINY_CAP, face_label
+from joinery_templates.drawings.labels import face_label
 from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
@@ -40,8 +50,10 @@ from joinery_templates.wood.faces import laid_out
 
 CLOSE = Fraction(1, 2)
 """Between the board's edge and the word on a tick."""
-ABOVE = Fraction(6, 5)
+ABOVE = Fraction(7, 5)
 """Between a tick and the foot of the word above it."""
+ASIDE = Fraction(9, 4)
+"""From the board's edge to the foot of the words along it: clear of prick points."""
 
 
 class Spread(Struct, frozen=True):
@@ -104,9 +116,10 @@ def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
             _line_words(spread, setup.lettering),
         ),
     )
+    called = placed.board.called
     u0, sign = lie_across(SIDE, placed.board.width, spread.mirrored)
     seams = tuple(sorted(u0 + sign * seam for seam in setup.seams))
-    return Pattern(f"{placed.board.name} wrap", placed.corner.name, (lines, words), seams)
+    return Pattern(f"{called} wrap", placed.corner.name, (lines, words), seams, called)
 
 
 def _labels(
@@ -158,7 +171,7 @@ def _lines(spread: Spread) -> Figure:
         ),
         *outline(left, EDGE, right, height - EDGE),
     ]
-    return Figure(width, height, tuple(dict.fromkeys(strokes)))
+    return Figure(width, height, distinct(strokes))
 
 
 @lru_cache(maxsize=256)
@@ -178,16 +191,15 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
         for x, out, align in ((left - CLOSE, -1, Align.RIGHT), (right + CLOSE, 1, Align.LEFT)):
             # A little further out where a prick point reaches past the board's edge.
             yield from ground.placed(
-                Text("fold", (x + out * aside, y), TINY_CAP, align)
+                Text("fold", (x + out * aside, y), BODY, align, stays=True)
                 for aside in (0, 1)
-                for y in (v + ABOVE, v - ABOVE - TINY_CAP)
+                for y in (v + ABOVE, v - ABOVE - BODY)
             )
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:
         left_edge, right_edge = right_edge, left_edge
     for v in (EDGE + TICK / 2, spread.far_fold + TICK):
-        for x, edge in ((left - 2, left_edge), (right + 2 + TINY_CAP, right_edge)):
+        for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
             yield from ground.placed(
-                Text(words, (x, v), TINY_CAP, turn=90)
-                for words in (f"✂ cut here: {edge}", f"✂ {edge}", "✂")
+                Text(words, (x, v), BODY, turn=90) for words in (f"✂ {edge}", "✂")
             )

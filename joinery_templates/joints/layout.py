@@ -6,7 +6,7 @@ from typing import ClassVar
 from msgspec import Struct
 
 from joinery_templates.exact import degrees_of
-from joinery_templates.joint import Member
+from joinery_templates.joint import Member, Pose
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
 from joinery_templates.wood.board import Board, Face, Hand
@@ -57,8 +57,8 @@ class Layout(Struct, frozen=True):
 
     def named(self, number: int) -> str:
         """A board by its role, with its own name where that is another."""
-        role, name = self.roles[number].words, self.boards[number].name
-        return f"the {role}" if name == role else f"the {role} ({name})"
+        role, board = self.roles[number].words, self.boards[number]
+        return f"the {role}" if board.name == role else f"the {role} ({board.called})"
 
 
 RAIL, STILE = "rail", "stile"
@@ -82,6 +82,14 @@ class RailAndStile(Layout, frozen=True):
     def members(self, rail: BoardEnd, stile: Stretch) -> tuple[Member, Member]:
         """Both boards, the rail first."""
         return Member(RAIL, rail, Hand.LEFT), Member(STILE, stile, Hand.RIGHT)
+
+
+Steps = tuple[int, int, int]
+
+
+def pose(up: Steps, front: Steps, apart: Steps) -> Pose:
+    """How pieces stand and come apart, from directions in whole numbers; see `Pose`."""
+    return Pose(*((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in (up, front, apart)))
 
 
 def one_in(slope: Fraction) -> str:

@@ -29,6 +29,7 @@ from joinery_templates.lengths import (
 
 MOST_LISTED = 401
 """No list of lengths is longer: 201 tails and the pins between them."""
+NONE: Mapping[str, str] = {}
 _MOST_UNKNOWN = 50
 """Unknown names told of one table: nobody reads on."""
 
@@ -168,7 +169,8 @@ class Parameter(Struct, frozen=True):
             return
         too_low = self.low is not None and (value < self.low or (self.above and value == self.low))
         if too_low or (self.high is not None and value > self.high):
-            message = (self.refusal or "{} cannot be used here.").format(shown(given))
+            size = "small" if too_low else "large"
+            message = self.refusal.format(shown(given)) or f"{shown(given)} is too {size}."
             remedy = f"It must be {self.limits_text(units)}"
             if self.quantity is Quantity.LENGTH and _is_bare(given):
                 remedy += f"; a number without a unit is in {units} here"
@@ -203,9 +205,11 @@ class Table:
 
     Attributes:
         parameters: in order, those that are shared with other tables first.
+        unclear: by name, what to write instead of one that could mean two things.
     """
 
     parameters: ClassVar[tuple[Parameter, ...]] = ()
+    unclear: ClassVar[Mapping[str, str]] = NONE
 
     def __init_subclass__(cls) -> None:
         declared = {
@@ -234,6 +238,10 @@ class Table:
     def __repr__(self) -> str:
         said = (f"{name}={value!r}" for name, value in vars(self).items())
         return f"{type(self).__name__}({', '.join(said)})"
+
+    def contradictions(self) -> Iterator[Finding]:
+        """What is wrong with values that are right by themselves."""
+        yield from ()
 
     def but(self, **changed: Any) -> Self:
         """The same but for some values."""
@@ -264,7 +272,7 @@ def read_table(
     Raises:
         InputError: with every mistake; also where a name is unknown, or a needed one missing.
     """
-    findings = list(unknown_names(given, names_of(table)))
+    findings = list(unknown_names(given, names_of(table), table.unclear))
     findings += [
         mistake(
             "missing",
@@ -279,6 +287,7 @@ def read_table(
         read = read_parameters(table, given, units)
     except InputError as error:
         findings.extend(error.findings)
+    findings += read.contradictions() if read else ()
     if findings:
         raise InputError(*findings)
     return read
@@ -303,8 +312,15 @@ def read_parameters(table: type[Table], raw: Mapping[str, object], units: Units)
     return table(**values)
 
 
-def unknown_names(given: Iterable[str], known: Collection[str]) -> Iterator[Finding]:
+def unknown_names(
+    given: Iterable[str], known: Collection[str], unclear: Mapping[str, str] = NONE
+) -> Iterator[Finding]:
     """Each name that means nothing, with the nearest that does; its place is the name.
+
+    Args:
+        given: the names.
+        known: those that mean something.
+        unclear: by name, what to write instead of one that could mean two things.
 
     A name that is no plain word stands there in quotes, as in the file.
     """
@@ -313,7 +329,8 @@ def unknown_names(given: Iterable[str], known: Collection[str]) -> Iterator[Find
         key = clipped(name).casefold().replace("-", "_").replace(" ", "_")
         near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
         remedy = f'Did you mean "{near[0]}"?' if near else f"Known here: {', '.join(known)}."
-        message = f'The name "{clipped(name)}" means nothing here.'
+        remedy = unclear.get(name, remedy)
+        message = f'Unknown name "{clipped(name)}".'
         place = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else json.dumps(name)
         yield mistake("unknown-name", message, remedy, place)
 

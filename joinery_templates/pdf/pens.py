@@ -36,4 +36,7 @@ PENS = {
     Role.FRAME: Pen(0.18),
     Role.SEAM: Pen(0.18, (6.0, 1.5, 1.5, 1.5)),
     Role.MATCH: Pen(0.18),
+    Role.CONTOUR: Pen(0.35),
+    Role.INNER: Pen(0.18),
+    Role.THIN: Pen(0.13),
 }

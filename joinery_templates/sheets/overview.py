@@ -15,6 +15,7 @@ from joinery_templates.drawings.figure import (
     Text,
     box,
     cross,
+    distinct,
     joined,
     line,
 )
@@ -100,9 +101,9 @@ def overview_blocks(
             Paragraph(opening.title, HEADING_CAP, bold=True, after=Fraction(1)),
             *(Paragraph(note, CAP, after=Fraction(1)) for note in opening.notes),
             Paragraph(
-                "Before anything is cut: lay a steel rule on both rulers of every page. If a "
-                "ruler is not as long as it says, the page was scaled: print again at 100 %, "
-                "actual size.",
+                "Before anything is cut: lay a steel rule on both rulers of every sheet. They must "
+                f"read {frame.check_words}. If they do not, the sheet was scaled: print again at "
+                "100 %, actual size.",
                 CAP,
                 bold=True,
                 after=Fraction(2),
@@ -182,7 +183,7 @@ def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
         if first < last:
             words = f"{first}–{last} {title}"
             if page.sheet and end.sheet:
-                words += f", sheets {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
+                words += f", parts {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
         yield column((Paragraph(words, SMALL),), width, lettering)
 
 
@@ -207,7 +208,7 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
             for cap in (SMALL, SMALLEST)
         )
     picture = Figure(width, height, tuple(strokes), tuple(texts))
-    total = height + words.height + GAP
+    total = height + words.height + GAP + 1
     return joined(
         width, total, (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), height + GAP + 1))
     )
@@ -245,5 +246,5 @@ def _thumbnail(frame: Frame, page: Page, number: int, scale: Fraction) -> Figure
             box(Role.FRAME, low[0] * scale, low[1] * scale, high[0] * scale, high[1] * scale)
         )
     words = Text(str(number), (THUMB / 2, Fraction(1, 2)), Fraction(5, 2), Align.CENTRE, bold=True)
-    picture = Figure(THUMB, height, tuple(dict.fromkeys(strokes))).moved(Fraction(0), Fraction(4))
+    picture = Figure(THUMB, height, distinct(strokes)).moved(Fraction(0), Fraction(4))
     return Figure(THUMB, height + 4, picture.strokes, (words,))

@@ -43,7 +43,10 @@ NARROWER = (2, 3, 4)
 NEAR = Fraction(4)
 """Words that belong to a line are moved so far away from it at the most (our judgement)."""
 MARK_AIR = Fraction(3)
-"""Words that have room only on the paper of a seam leave so much of it to match marks."""
+"""Words keep so far from a seam, which is cut along and has match marks on it."""
+
+KEPT_CLEAR = LAYOUT_ROLES | {Role.GUIDE, Role.FOLD, Role.OUTLINE, Role.TRIM}
+"""Roles of lines that a seam keeps away from: what a tool follows, folds, edges."""
 
 _Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
 """Places of the seams across and along a pattern."""
@@ -83,12 +86,15 @@ class Tiled(Struct, frozen=True):
         tiles: which part of the pattern each tile shows.
         seams: between them.
         turned: whether all of it lies on its pages by a quarter turn.
+        own: for each tile, words that it alone shows: on the paper of a seam, where another
+            sheet would show a part of them.
     """
 
     pattern: Pattern
     tiles: tuple[Box, ...]
     seams: tuple[Seam, ...] = ()
     turned: bool = False
+    own: tuple[tuple[Text, ...], ...] = ()
 
     @property
     def sizes(self) -> tuple[tuple[Fraction, Fraction], ...]:
@@ -113,7 +119,7 @@ class Scissors:
         self._letters = map(_letters, count(1))
         # By the lines' identity: equal ends share them, are cut alike, and go on sharing them.
         self._cuts: dict[tuple[int, tuple[Fraction, ...]], _Cuts] = {}
-        self._kept: dict[tuple[int, _Cuts], Figure] = {}
+        self._kept: dict[tuple[int, _Cuts], tuple[Figure, tuple[Text, ...]]] = {}
 
     def cut(self, pattern: Pattern) -> Tiled:
         """A pattern's tiles; it is turned only where that takes fewer of them.
@@ -130,19 +136,31 @@ class Scissors:
         across, along = cuts = self._cuts[key]
         columns = tile_spans(pattern.width, overlap, across)
         rows = tile_spans(pattern.height, overlap, along)
-        if across or along:
-            strokes = pattern.strokes
-            layers = tuple(self._off_the_seams(one, strokes, cuts) for one in pattern.layers)
-            pattern = replace(pattern, layers=layers)
-        tiles = (Box(left, low, right, high) for low, high in rows for left, right in columns)
-        return Tiled(pattern, tuple(tiles), tuple(self._lettered(pattern, cuts)), turned)
+        tiles = tuple(Box(left, low, right, high) for low, high in rows for left, right in columns)
+        if not (across or along):
+            return Tiled(pattern, tiles, turned=turned)
+        own: list[list[Text]] = [[] for _ in tiles]
+        layers = []
+        for layer in pattern.layers:
+            kept, apart = self._off_the_seams(layer, pattern.strokes, cuts)
+            layers.append(kept)
+            for text in apart:
+                column, row = (
+                    bisect_right(places, at)
+                    for places, at in zip(cuts, text_corners(text, self._lettering)[0], strict=True)
+                )
+                own[row * len(columns) + column].append(text)
+        pattern = replace(pattern, layers=tuple(layers))
+        seams = tuple(self._lettered(pattern, cuts))
+        return Tiled(pattern, tiles, seams, turned, tuple(map(tuple, own)))
 
     def _seams_of(self, pattern: Pattern, width: Fraction, height: Fraction) -> _Cuts:
         """Places of the seams, for tiles of at most this width and height."""
 
         def chosen(axis: int, length: Fraction, room: Fraction) -> tuple[Fraction, ...]:
-            lines, shunned = _lines(pattern, axis), self._shunned(pattern, axis)
-            return choose_seams(length, room, self._overlap, lines, shunned)
+            lines, waste = _lines(pattern, axis), _waste(pattern, axis)
+            words = self._words(pattern, axis)
+            return choose_seams(length, room, self._overlap, lines, waste, words)
 
         given = _given(pattern, width)
         if given:
@@ -151,20 +169,19 @@ class Scissors:
             across = chosen(0, pattern.width, width)
         return across, chosen(1, pattern.height, height)
 
-    def _shunned(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
-        """Where waste is hatched, and where a seam with its overlap would cut words."""
-        reach = self._overlap / 2
+    def _words(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
+        """Where a seam would cut words."""
         for layer in pattern.layers:
-            for stroke in layer.strokes:
-                if stroke.role is Role.HATCH:
-                    low, high = sorted((stroke.start[axis], stroke.end[axis]))
-                    yield low, high
             for text in layer.texts:
                 low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
-                yield low - reach, high + reach
+                yield low - MARK_AIR, high + MARK_AIR
 
-    def _off_the_seams(self, layer: Figure, strokes: Sequence[Stroke], cuts: _Cuts) -> Figure:
+    def _off_the_seams(
+        self, layer: Figure, strokes: Sequence[Stroke], cuts: _Cuts
+    ) -> tuple[Figure, tuple[Text, ...]]:
         """The same without waste crosses that a seam cuts, and with words moved off the seams.
+
+        Words that stand on the paper of a seam are told apart: one sheet alone shows them.
 
         Words of one part move together to a sheet where they are clear, smaller if need be.
         Where there is none, a copy of a label goes if another is left whole, or its paragraphs
@@ -177,7 +194,7 @@ class Scissors:
         words: list[tuple[Text, ...]] = []
         cut: list[tuple[Text, ...]] = []
         for texts in _together(layer.texts, lambda text: text.part or text.paragraph or text):
-            (cut if self._are_cut(texts, cuts) else words).append(texts)
+            (cut if self._reach(texts, cuts, MARK_AIR) else words).append(texts)
         if cut:
             ground = Ground(self._lettering, strokes, chain.from_iterable(words))
 
@@ -192,25 +209,29 @@ class Scissors:
                 if not whole and _said(texts) not in copies:
                     alone = _together(texts, lambda text: text.paragraph or text)
                     words += map(moved, sorted(alone, key=_is_plain))
+        half = self._overlap / 2
+        shared: list[Text] = []
+        apart: list[Text] = []
+        for text in chain.from_iterable(words):
+            (apart if self._reach((text,), cuts, half) else shared).append(text)
         kept = replace(
             layer,
             strokes=tuple(
                 stroke
                 for stroke in layer.strokes
                 if stroke.role is not Role.CROSS
-                or not self._is_cut((stroke.start, stroke.end), cuts)
+                or not _reaches_seam((stroke.start, stroke.end), cuts, half)
             ),
-            texts=tuple(chain.from_iterable(words)),
+            texts=tuple(shared),
         )
-        return self._kept.setdefault((id(layer), cuts), kept)
+        return self._kept.setdefault((id(layer), cuts), (kept, tuple(apart)))
 
     def _moved(
         self, texts: tuple[Text, ...], layer: Figure, cuts: _Cuts
     ) -> Iterator[tuple[Text, ...]]:
         """Words moved to where no seam cuts them: as they are, smaller, then in more rows.
 
-        Best where one sheet alone shows them, else where they only stand off the seams; along
-        their line before across it.
+        Along their line before across it.
         """
         along = texts[0].turn // 90 % 2
         forms = [
@@ -220,17 +241,16 @@ class Scissors:
             if share == 1 or min(text.cap for text in rows) * share >= SMALLEST_CAP
         ]
         size = layer.width, layer.height
-        for small, reach in product(forms, (self._overlap / 2, MARK_AIR)):
+        for small in forms:
             corners = [corner for text in small for corner in text_corners(text, self._lettering)]
             rooms = [
-                _rooms([corner[axis] for corner in corners], size[axis], cuts[axis], reach)
+                _rooms([corner[axis] for corner in corners], size[axis], cuts[axis])
                 for axis in (0, 1)
             ]
             for axis in (along, 1 - along):
                 for aside, way in product(_nearest(rooms[1 - axis])[:2], _ways(rooms[axis])):
                     by = (aside, way) if axis else (way, aside)
-                    # What is no paragraph belongs to a line that runs as the words do.
-                    if texts[0].paragraph or abs(by[1 - along]) <= NEAR:
+                    if _belongs_there(texts[0], by[along], by[1 - along]):
                         yield tuple(text.moved(*by) for text in small)
 
     def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
@@ -250,17 +270,8 @@ class Scissors:
                     for row, depth in zip(rows, depths, strict=True)
                 )
 
-    def _are_cut(self, texts: Sequence[Text], cuts: _Cuts) -> bool:
-        return any(self._is_cut(text_corners(text, self._lettering), cuts) for text in texts)
-
-    def _is_cut(self, ends: tuple[Point, Point], cuts: _Cuts) -> bool:
-        """Whether the upright box from one point to another reaches the paper of a seam."""
-        reach = self._overlap / 2
-        sides = (sorted(pair) for pair in zip(*ends, strict=True))
-        return any(
-            bisect_right(places, low - reach) < bisect_left(places, high + reach)
-            for places, (low, high) in zip(cuts, sides, strict=True)
-        )
+    def _reach(self, texts: Sequence[Text], cuts: _Cuts, near: Fraction) -> bool:
+        return any(_reaches_seam(text_corners(text, self._lettering), cuts, near) for text in texts)
 
     def _lettered(self, pattern: Pattern, cuts: _Cuts) -> Iterator[Seam]:
         """The seams between neighbouring tiles, lettered in the order in which they are taped."""
@@ -276,16 +287,35 @@ class Scissors:
                 yield Seam(next(self._letters), False, at, low, high, before, before + columns)
 
 
+def _reaches_seam(ends: tuple[Point, Point], cuts: _Cuts, near: Fraction) -> bool:
+    """Whether the upright box from one point to another comes nearer than so to a seam."""
+    sides = (sorted(pair) for pair in zip(*ends, strict=True))
+    return any(
+        bisect_right(places, low - near) < bisect_left(places, high + near)
+        for places, (low, high) in zip(cuts, sides, strict=True)
+    )
+
+
+def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
+    """Whether words moved so far along and aside of their row still say what they said.
+
+    A paragraph may stand anywhere; other words belong to a line that runs as they do.
+    """
+    if text.stays:
+        return abs(along) <= NEAR and abs(aside) <= NEAR
+    return bool(text.paragraph) or abs(aside) <= NEAR
+
+
 def _rooms(
-    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction], reach: Fraction
+    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction]
 ) -> list[Interval]:
     """How far what stands on places can be moved along a pattern to lie between two seams.
 
     From where to where, for each sheet that has room for it.
     """
     low, high = min(places), max(places)
-    starts = (min(RIM, low), *(at + reach for at in cuts))
-    ends = (*(at - reach for at in cuts), max(length - RIM, high))
+    starts = (min(RIM, low), *(at + MARK_AIR for at in cuts))
+    ends = (*(at - MARK_AIR for at in cuts), max(length - RIM, high))
     ways = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
     return [(first, last) for first, last in ways if first <= last]
 
@@ -347,12 +377,20 @@ def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
 
 
 def _lines(pattern: Pattern, axis: int) -> Iterator[Interval]:
-    """Where layout lines stand that a seam across this axis would run beside.
+    """Where lines stand that a seam across this axis would run beside.
 
     A line that the seam must cross anyway, as a baseline, is of no account.
     """
     for stroke in pattern.strokes:
-        if stroke.role in LAYOUT_ROLES:
+        if stroke.role in KEPT_CLEAR:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
             if abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
                 yield low, high
+
+
+def _waste(pattern: Pattern, axis: int) -> Iterator[Interval]:
+    """Where wood goes: it is hatched, or crossed."""
+    for stroke in pattern.strokes:
+        if stroke.role in {Role.HATCH, Role.CROSS}:
+            low, high = sorted((stroke.start[axis], stroke.end[axis]))
+            yield low, high

@@ -27,9 +27,11 @@ class Surface(StrEnum):
     SIDE = "side"
     """A sawn side: of a tail, a pin, a finger."""
     WALL = "wall"
-    """A side that no saw reaches: it is chopped or routed."""
+    """A side that no saw reaches: it is chopped, planed or routed."""
     SHOULDER = "shoulder"
-    """The flat at the baseline, across the grain."""
+    """The flat at the baseline, across the grain, where it is chopped."""
+    SAWN_SHOULDER = "sawn shoulder"
+    """Such a flat where it is sawn: a tenon's, a rebate's, that of a space open at an edge."""
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
     HOLE = "hole"
@@ -115,7 +117,7 @@ class Slant(Struct, frozen=True):
     baseline: HalfSpace
 
 
-class BoardEnd(Struct, frozen=True):
+class BoardEnd(Struct, frozen=True, cache_hash=True):
     """A board's end with the waste that leaves it.
 
     Attributes:
@@ -136,6 +138,11 @@ class BoardEnd(Struct, frozen=True):
     scribed: tuple[Scribed, ...] = ()
 
     @property
+    def sawn(self) -> HalfSpace | None:
+        """Where a saw reaches the sides: everywhere, from the end."""
+        return None
+
+    @property
     def faces(self) -> tuple[Face, ...]:
         """The faces that can carry lines."""
         return tuple(Face)
@@ -147,8 +154,8 @@ class BoardEnd(Struct, frozen=True):
 
     @property
     def up(self) -> str:
-        """What lies in the direction from which y is measured."""
-        return "end"
+        """What lies up, in the direction from which y is measured, as a pattern says it."""
+        return "this end up"
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
@@ -157,14 +164,14 @@ class BoardEnd(Struct, frozen=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand)
+        return Place(str(hand), hand, Fraction(0))
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
         return Fraction(0)
 
 
-class Stretch(Struct, frozen=True):
+class Stretch(Struct, frozen=True, cache_hash=True):
     """A stretch of a board away from its ends, with the waste that leaves it.
 
     Its frame is that of a board's end, only that y is measured from a line squared
@@ -176,11 +183,12 @@ class Stretch(Struct, frozen=True):
         start: the least y to which the joint reaches; 0 or less.
         reach: the greatest y to which it reaches.
         line: what the line at y = 0 is, in words.
-        up: what lies in the direction of falling y, such as ``top end``.
+        up: what lies in the direction of falling y, as a pattern says it: ``that end up``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
         along: how far y = 0 lies from the board's end towards which y falls, None where not
             told.
+        sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
     """
 
     board: Board
@@ -191,6 +199,7 @@ class Stretch(Struct, frozen=True):
     up: str
     hands: tuple[str, str]
     along: Fraction | None = None
+    sawn: HalfSpace | None = None
 
     @property
     def slant(self) -> Slant | None:
@@ -230,14 +239,17 @@ Part = BoardEnd | Stretch
 """What a joint takes wood from: all that tells the two apart is asked of them."""
 
 
+_UNSAWN = {Surface.SIDE: Surface.WALL, Surface.SAWN_SHOULDER: Surface.SHOULDER}
+
+
 def unsawn(part: Part) -> Part:
-    """The part with walls that no saw reaches where it had sawn sides."""
+    """The part with walls and shoulders that no saw reaches where it had sawn ones."""
     return replace(
         part,
         cuts=tuple(
             Cut(
                 tuple(
-                    replace(side, surface=Surface.WALL) if side.surface is Surface.SIDE else side
+                    replace(side, surface=_UNSAWN.get(side.surface, side.surface))
                     for side in cut.half_spaces
                 )
             )

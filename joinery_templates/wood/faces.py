@@ -58,6 +58,7 @@ class FaceLayout(Struct, frozen=True):
         width: extent of the first coordinate.
         height: extent of the second coordinate.
         low: where the second coordinate begins; its least value on this face.
+        sawn: where on this face a saw reaches the sides; None where it reaches all.
         waste: the waste on the face, one convex polygon for each cut that meets it.
         lines: the layout lines: the waste's edges that lie neither on the board's
             outline nor between waste and waste.
@@ -71,6 +72,7 @@ class FaceLayout(Struct, frozen=True):
     lines: tuple[Edge, ...]
     outline: Polygon
     low: Fraction = Fraction(0)
+    sawn: HalfPlane | None = None
 
 
 @lru_cache(maxsize=1024)
@@ -105,7 +107,9 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
     scribed = [one.plane for one in end.scribed if face in one.faces]
     lines = _lines(shapes)
     lines = (*lines, *_scribed(scribed, lines, outline, face, fixed, end.reach))
-    return FaceLayout(face, extents[first], extents[second] - low, shapes, lines, outline, low)
+    size = extents[first], extents[second] - low
+    sawn = _half_plane(end.sawn, face, fixed) if end.sawn else None
+    return FaceLayout(face, *size, shapes, lines, outline, low, sawn)
 
 
 def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
@@ -172,16 +176,26 @@ def _waste(outline: Polygon, cut: Cut, face: Face, fixed: Fraction) -> Polygon |
 def _clipped(
     shape: Polygon, half_space: HalfSpace, face: Face, fixed: Fraction, is_outline: bool = False
 ) -> Polygon | None:
+    plane = _half_plane(half_space, face, fixed, is_outline)
+    if not plane.a and not plane.b:
+        # A plane in the face itself: waste only where it lies on the wood's side of it.
+        across = half_space.normal[_AXES[face][2]]
+        into_the_wood = -across if face in _FAR_FACES else across
+        return shape if plane.limit > 0 or (plane.limit == 0 and into_the_wood <= 0) else None
+    return shape.clipped(plane)
+
+
+def _half_plane(
+    half_space: HalfSpace, face: Face, fixed: Fraction, is_outline: bool = False
+) -> HalfPlane:
+    """What of a face lies in a half-space: all or nothing, without a normal, beside the face."""
     first, second, third = _AXES[face]
     normal = half_space.normal
     limit = half_space.limit - normal[third] * fixed
-    if not normal[first] and not normal[second]:
-        # A plane in the face itself: waste only where it lies on the wood's side of it.
-        into_the_wood = -normal[third] if face in _FAR_FACES else normal[third]
-        return shape if limit > 0 or (limit == 0 and into_the_wood <= 0) else None
+    on_face = normal[first] ** 2 + normal[second] ** 2
     surface = None if is_outline else half_space.surface
-    lean = dot(normal, normal) / (normal[first] ** 2 + normal[second] ** 2)
-    return shape.clipped(HalfPlane(normal[first], normal[second], limit, surface, lean))
+    lean = dot(normal, normal) / on_face if on_face else Fraction(1)
+    return HalfPlane(normal[first], normal[second], limit, surface, lean)
 
 
 def _scribed(

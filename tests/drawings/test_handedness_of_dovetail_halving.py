@@ -246,8 +246,9 @@ def test_the_stiles_pattern_says_what_its_dashed_line_is_and_what_lies_above(
     placement = faces_of(job, corner)["stile", OUTSIDE]
     told = " ".join(words.text for words in placement.words)
     assert line in told
-    assert f"{where} of the rail · ▲ {up}" in told
-    assert f"meets bar, {where}-hand end" in told
+    assert f"outside face · {where} of the rail" in told
+    assert f"▲ {up}" in told
+    assert f"meets BAR, {where}-hand end" in told
     # As drawn, the edge that the rail comes in from is on the right of a rail's left-hand end
     # if it is the reference edge; from the far edge the piece is turned, and so again.
     assert ("reference edge ►" in told) == (corner == "Left")

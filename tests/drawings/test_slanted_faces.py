@@ -51,7 +51,7 @@ def faces_of(job):
     found = {}
     for pattern in patterns(job, SHEET, DejaVu()):
         board, _, face = pattern.title.partition(" ")
-        found[pattern.group, board, face] = pattern.layers[0].strokes
+        found[pattern.group, board.lower(), face] = pattern.layers[0].strokes
     return found
 
 

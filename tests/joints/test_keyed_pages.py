@@ -82,7 +82,7 @@ WIDE = MOUTH + REACH / 6
 )
 def test_both_planks_show_half_a_socket_in_from_the_seam(board, role, arrow):
     """The seam is on the left where the reference edge is on the right, else on the left too."""
-    placement = pattern(BENCH_TOP, f"Seam · {board}", f"{role} · outside face", arrow)
+    placement = pattern(BENCH_TOP, f"Seam · {board.upper()}", f"{role} · outside face", arrow)
     middle = 10 + WIDE  # 10 mm of wood are shown before the joint
     assert (
         unmatched(
@@ -101,7 +101,7 @@ def test_both_planks_show_half_a_socket_in_from_the_seam(board, role, arrow):
 
 
 def test_the_key_is_drawn_with_its_own_taper_and_says_how_many():
-    placement = pattern(BENCH_TOP, "Seam · key", "key, make 5")
+    placement = pattern(BENCH_TOP, "Seam · KEY", "key, make 5")
     wide, length, lean = 1.375 * INCH, 3 * INCH, 0.25 * INCH
     assert (
         unmatched(
@@ -121,7 +121,7 @@ def test_the_key_is_drawn_with_its_own_taper_and_says_how_many():
 
 def test_the_strip_along_the_seam_has_a_mark_at_every_key():
     job = BENCH_TOP.replace('size = "Letter"', 'size = "300 x 1500 mm"')
-    strip = pattern(job, "Setting-out strip for front plank")
+    strip = pattern(job, "Setting-out strip for FRONT PLANK")
     ticks = sorted({round(line.start[axis], 4) for line in strip.drawn_with(SAW) for axis in (1,)})
     assert len(ticks) == 5
     steps = [(after - ticks[0]) / INCH for after in ticks]

@@ -666,6 +666,16 @@ def _shaving(joint, face):
     return []
 
 
+# The setting-out strip
+
+
+@sentence(r"laid along the (?:end|joint line) on the ((?:out|in)side face): mark must meet line")
+def _strip_on(joint, face):
+    """The row that is drawn as a strip runs along that face."""
+    assert joint.main_row.title.startswith(face)
+    return []
+
+
 # The squared line
 
 
@@ -685,6 +695,14 @@ def wall_on_line(member: Member) -> bool:
     return any(
         1 in span for x, z in places for span in wood.gone((x, Fraction(-1), z), way, Fraction(2))
     )
+
+
+@sentence(r"line of the (shelf's upper face) across their (?:front )?edges, N mm from the top end")
+def _from_top(joint, line):
+    """The line is at y = 0, and the top end is where y falls."""
+    stretch = board_of(joint, "side").member.part
+    assert (stretch.line, stretch.up) == (f"the {line}", "top end")
+    return [[stretch.along]]
 
 
 # The mortise and tenon

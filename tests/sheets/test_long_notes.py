@@ -39,7 +39,7 @@ def test_the_longest_notes_are_told_whole_and_so_is_what_stands_below_them(paper
     count = LONGEST_NOTES // len(NOTE)
     told = words_of(paper, NOTE * count)
     assert told.count("barn,") == count
-    assert "lay a steel rule on both rulers of every page" in told
+    assert "lay a steel rule on both rulers of every sheet" in told
 
 
 def test_the_longest_title_is_told_whole():

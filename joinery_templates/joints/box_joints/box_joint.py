@@ -61,6 +61,7 @@ def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
         rules=corner.rules,
         findings=tuple(advise(corner)),
         steps=tuple(order_of_work(corner)),
+        pose=corner.pose,
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(corner.clearings()),
     )

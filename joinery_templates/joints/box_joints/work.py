@@ -54,7 +54,7 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
             "lightly on both faces, and on an edge where a space stands at it. The printed "
             "baseline must fall on the scribed one.",
         )
-    yield steps.lay_on(corner, 0)
+    yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)
     yield Step(
         Task.LAY_ON,
@@ -86,7 +86,7 @@ def _saw_first(corner: FingerCorner) -> Step:
         "Saw along the grain in the waste, so that the line just stays: down the line on the face "
         "and along the line on the end grain, which is not square across it, and stop at the "
         "baseline. Clear the spaces with a chisel, half way from each face, leaning as the end "
-        "leans through the thickness."
+        "leans through the thickness; saw off a space at an edge along the baseline."
         if corner.pair.is_slanted
         else "Saw straight down in the waste, so that the line just stays, and stop at the "
         "baseline. Clear the spaces with a chisel, half way from each face; saw off a space at an "

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
 from joinery_templates.joints.layout import fold_over
+from joinery_templates.wood.board import Face
 
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
@@ -103,10 +104,29 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     )
 
 
-def lay_on(corner: CornerLayout, number: int, more: str = "") -> Step:
-    """A board's templates: single faces where the end slants, else a wrap."""
+def lay_on(corner: CornerLayout, number: int, more: str) -> Step:
+    """A board's templates: single faces where the end slants, else a wrap.
+
+    Args:
+        corner: the corner.
+        number: of the board.
+        more: what comes of it, such as the check by `setting_out_strip`.
+    """
     words = _LAY_ON_FACES if corner.pair.is_slanted else LAY_ON
-    return Step(Task.LAY_ON, f"Lay on {corner.named(number)}", f"{words}{more}")
+    return Step(Task.LAY_ON, f"Lay on {corner.named(number)}", f"{words} {more}")
+
+
+def setting_out_strip(face: Face = Face.OUTSIDE) -> str:
+    """What the strip is for, on the board that is set out first.
+
+    Args:
+        face: that the main row runs along.
+    """
+    return (
+        f"Check it with the setting-out strip, laid along the end on the {face}: mark must meet "
+        "line. You can also leave the paper off, knife the marks from the strip, and draw the rest "
+        "with your tools, set by the card."
+    )
 
 
 def level_the_edges(corner: CornerLayout) -> Iterator[Step]:

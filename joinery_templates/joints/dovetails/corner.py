@@ -19,6 +19,7 @@ measured square across the tail board's outside face, at their own ends.
 """
 
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec.structs import replace
 
@@ -45,7 +46,7 @@ ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
 
 
-class DovetailCorner(CornerLayout, frozen=True):
+class DovetailCorner(CornerLayout, frozen=True, dict=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
@@ -159,7 +160,7 @@ class DovetailCorner(CornerLayout, frozen=True):
         """The fit allowance measured across a square corner's board, along x."""
         return self.fit * square_root(1 + self.slope**2)
 
-    @property
+    @cached_property
     def sides(self) -> Sides:
         """For each tail the half-spaces that hold it, None at an edge of the board."""
         shift, slope, side = self.margins[0], self.slope, self.pair.side
@@ -171,7 +172,7 @@ class DovetailCorner(CornerLayout, frozen=True):
             for tail in self.spacing.tails
         )
 
-    @property
+    @cached_property
     def walls(self) -> Sides:
         """The same, as the walls of the pin board's sockets."""
         return self.pair.carried(self.sides, self.fit)

@@ -64,7 +64,8 @@ def build(request: Request) -> Joint:
         request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
     )
     corner = lay_tails(request, pair, given)
-    rebate = Cut((at_most(1, lap, Surface.SHOULDER), at_least(2, tail_lap, Surface.SHOULDER)))
+    sawn = Surface.SAWN_SHOULDER
+    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn)))
     return figures.dovetail_joint(
         KIND,
         corner,
@@ -102,9 +103,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         corners.prepare(corner),
         _shorten(corner),
         _gauge_pins(corner),
-        corners.lay_on(corner, 1),
+        corners.lay_on(corner, 1, corners.setting_out_strip(Face.INSIDE)),
         steps.saw_and_chop_sockets(corner),
-        corners.lay_on(corner, 0, " The rebate then takes the paper at the end away."),
+        corners.lay_on(corner, 0, "The rebate then takes the paper at the end away."),
         _rebate(corner),
         steps.mark_from_pins(
             corner, "their lap over the rebate and its outside level with the end"

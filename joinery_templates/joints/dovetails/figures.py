@@ -254,6 +254,7 @@ def dovetail_joint(
         rules=(*corner.rules, *rules),
         findings=(*advise(corner), *corner.spacing.findings, *findings),
         steps=tuple(steps),
+        pose=corner.pose,
         faces=faces,
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(_clearings(corner)),

@@ -96,7 +96,7 @@ def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
             at_least(0, near),
             at_most(0, corner.width - far),
             mitred_edges.mitre(ZERO),
-            at_most(1, corner.lap, Surface.SHOULDER),
+            at_most(1, corner.lap, Surface.SAWN_SHOULDER),
         )
     )
     tails, pins = mitred_edges.mitred_edge_cuts(corner)
@@ -151,8 +151,9 @@ def _pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        f"From the marks on the inside face draw the pins on the step of the rebate with the "
-        f"bevel, at {corner.one_in}, widest at the inside face. Saw in the waste with the saw held "
+        "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
+        "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
+        f"at {corner.one_in}, widest at the inside face. Saw in the waste with the saw held "
         "at a slant, down to the lap and the baseline at once and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap.",
     )

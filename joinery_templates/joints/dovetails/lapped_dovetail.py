@@ -104,7 +104,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     return (
         corners.prepare(corner),
         _gauge(corner),
-        corners.lay_on(corner, 0),
+        corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
         steps.lay_on_pins(corner, ", their ends at the lap line"),

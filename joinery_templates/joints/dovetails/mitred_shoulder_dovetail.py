@@ -64,7 +64,7 @@ def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
     return (
         corners.prepare(corner),
         _gauge(corner, which),
-        corners.lay_on(corner, 0),
+        corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(
             corner, "along the baseline, and where an edge is mitred only up to the mitre"
         ),

@@ -144,7 +144,7 @@ def through_steps(corner: DovetailCorner) -> tuple[Step, ...]:
     return (
         corners.prepare(corner),
         gauge_both_baselines(corner),
-        corners.lay_on(corner, 0),
+        corners.lay_on(corner, 0, corners.setting_out_strip()),
         saw_tails(corner),
         *chop_between_tails(corner),
         lay_on_pins(corner),
@@ -158,7 +158,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
     yield corners.prepare(corner)
     yield corners.cut_ends(corner)
     yield corners.scribe_slanting_baselines(corner)
-    yield corners.lay_on(corner, 0)
+    yield corners.lay_on(corner, 0, corners.setting_out_strip())
     yield Step(
         Task.SAW_FIRST,
         "Saw the tails",

@@ -58,6 +58,7 @@ def build(request: Request) -> joint.Joint:
         rules=tuple(rules_of(halving)),
         findings=tuple(advise(halving)),
         steps=tuple(order_of_work(halving)),
+        pose=halving.pose,
         at_corner=False,
         clearings=(joint.Clearing("stile, socket", halving.socket_neck, widest, "shoulder"),),
     )

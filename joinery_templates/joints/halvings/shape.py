@@ -16,7 +16,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
-from joinery_templates.joints.layout import RailAndStile, block, one_in
+from joinery_templates.joint import Pose
+from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -106,6 +107,12 @@ class Halving(RailAndStile, frozen=True):
         if self.given.lap_length is not None:
             return self.given.lap_length
         return self.stile.width + self.given.end_proud
+
+    @property
+    def pose(self) -> Pose:
+        """Flat on the bench; the rail is lifted off."""
+        up = (0, 0, -1 if self.outside else 1)
+        return pose(up, front=(-2, 1, 0), apart=up)
 
     @property
     def stopped(self) -> bool:
@@ -222,7 +229,7 @@ class Halving(RailAndStile, frozen=True):
 
     def rail_end(self) -> BoardEnd:
         """The rail with all but the dovetail taken away."""
-        shoulder = at_most(1, self.reach, Surface.SHOULDER)
+        shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
         before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
         cheek, lap = (behind, before) if self.outside else (before, behind)
         # Waste beside the dovetail stops where the cheek's begins, so that none is crossed twice.

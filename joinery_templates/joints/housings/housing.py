@@ -25,9 +25,10 @@ from joinery_templates.joints.housings.boards import (
     LINE,
     ShelfInSide,
     depth_parameter,
+    from_top_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import block, dashed_line
+from joinery_templates.joints.layout import block, dashed_line, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import fit_parameter
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
@@ -40,6 +41,7 @@ class Parameters(Table):
     """The parameters of a through housing."""
 
     depth: Fraction | None = depth_parameter("Depth of the housing.")
+    from_top: Fraction | None = from_top_parameter()
     fit: Fraction = fit_parameter("at the shelf's lower face, taken off the side")
 
 
@@ -94,6 +96,7 @@ def build(request: Request) -> Joint:
         rules=tuple(housing.depth_rule()),
         findings=tuple(_advice(housing)),
         steps=tuple(_steps(housing)),
+        pose=pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0)),
         at_corner=False,
         clearings=(Clearing("housing", housing.width, housing.width, "fit"),),
     )
@@ -145,8 +148,8 @@ def _steps(housing: Housing) -> Iterator[Step]:
         Task.GAUGE,
         "Square the line",
         f"Clamp both sides together, inside faces out, and square the line of {LINE} across their "
-        "front edges; carry it from there across each inside face and the back edge. Gauge the "
-        f"depth, {depth}, on both edges with the stock on the inside face.",
+        f"front edges{housing.line_place}; carry it from there across each inside face and the "
+        f"back edge. Gauge the depth, {depth}, on both edges with the stock on the inside face.",
     )
     yield Step(
         Task.LAY_ON,

@@ -37,7 +37,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.GAUGE,
         "Square the line",
         "Clamp both sides together and square the line of the shelf's upper face across their "
-        "edges, then across each inside face.",
+        f"edges{tail.line_place}, then across each inside face.",
     )
     edges = "the back edge" if tail.given.stop else "the front and the back edge"
     yield Step(

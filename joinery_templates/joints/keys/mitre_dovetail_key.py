@@ -86,7 +86,7 @@ def build(request: Request) -> Joint:
             ZERO,
             reach,
             line="squared across at the outer corner",
-            up="end, still too long here",
+            up="this end up, still too long here",
             hands=("right-hand end", "left-hand end"),
         )
         for board, sockets in zip(layout.boards, line.sockets(key, row.positions), strict=True)

@@ -106,6 +106,7 @@ def mitre_joint(kind: Kind, request: Request) -> Joint:
         rules=(),
         findings=(),
         steps=tuple(_steps(corner)),
+        pose=corner.pose,
         faces=faces_with_lines(*ends),
         at_corner=corner.pair.is_square_in_plan,
     )

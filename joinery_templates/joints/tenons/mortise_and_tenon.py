@@ -34,7 +34,14 @@ from joinery_templates.joint import (
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import RAIL, STILE, RailAndStile, dashed_line, fold_over
+from joinery_templates.joints.layout import (
+    RAIL,
+    STILE,
+    RailAndStile,
+    dashed_line,
+    fold_over,
+    pose,
+)
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.lengths import INCH, Units, decimal_text
@@ -192,7 +199,7 @@ class Tenon(RailAndStile, frozen=True):
     def rail_end(self) -> BoardEnd:
         """The rail with all but the tenon taken away."""
         fit, (near, far) = self.given.fit, self.shoulders
-        shoulder = at_most(1, self.length, Surface.SHOULDER)
+        shoulder = at_most(1, self.length, Surface.SAWN_SHOULDER)
         cheeks = at_most(2, self.mortise_from + fit), at_least(2, self.mortise_to - fit)
         between = tuple(cheek.turned() for cheek in cheeks)
         sides = {
@@ -270,6 +277,7 @@ def build(request: Request) -> Joint:
         rules=tuple(_rules(tenon)),
         findings=tuple(_advice(tenon)),
         steps=(*_mortising(tenon), *_tenoning(tenon)),
+        pose=pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0)),
         at_corner=False,
         clearings=(
             Clearing(
