@@ -24,6 +24,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
+from joinery_templates.sheets.rulers import STILL_GOOD
 from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
@@ -102,8 +103,8 @@ def overview_blocks(
             *(Paragraph(note, CAP, after=Fraction(1)) for note in opening.notes),
             Paragraph(
                 "Before anything is cut: lay a steel rule on both rulers of every sheet. They must "
-                f"read {frame.check_words}. If they do not, the sheet was scaled: print again at "
-                "100 %, actual size.",
+                f"read {frame.check_words}. {STILL_GOOD} If they differ by more, the sheet was "
+                "scaled: print again at 100 %, actual size.",
                 CAP,
                 bold=True,
                 after=Fraction(2),
