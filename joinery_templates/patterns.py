@@ -1,10 +1,11 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.choices import Choice
 from joinery_templates.drawings.bench import Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
@@ -21,6 +22,12 @@ from joinery_templates.lengths import length_text
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
+CHOICES = "Layouts to choose from"
+TO_CHOOSE = (
+    "Lay each layout against the end of the board and look at it from where the piece will be "
+    "seen. Nothing here is cut by: draw the templates of the one that you choose."
+)
+"""What the first page says of them."""
 
 
 def printable(job: Job) -> Job:
@@ -60,6 +67,21 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
         placed = [at for at in one.placed if at.member in alike]
         yield strip(SETTING_OUT, row, placed, one.name, setup)
     yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
+
+
+def choices(
+    job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
+) -> Iterator[Pattern]:
+    """Layouts of one joint, one below the other, each with its letter and figures."""
+    from joinery_templates.choices import figures_of
+    from joinery_templates.drawings.choice import choice_pattern
+
+    setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)
+    told = figures_of([choice.one.joint for choice in made], job.units)
+    for choice, figures in zip(made, told, strict=True):
+        advice = [f"advice: {finding.message}" for finding in choice.one.joint.findings]
+        words = [choice.words, *figures, *advice]
+        yield choice_pattern(choice.letter, choice.one.joint, words, CHOICES, setup)
 
 
 def bench_pages(

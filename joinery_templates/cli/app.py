@@ -12,6 +12,7 @@ from joinery_templates import __version__
 COMMANDS = {
     "draw": "Draw the templates of a job as a PDF to print at 100 %.",
     "check": "Show a job's setting-out in figures and a sketch, with advice.",
+    "compare": "Show several layouts of a joint side by side, and pick one.",
     "new": "Write a job file to start from, with remarks.",
     "joints": "List the kinds of joints; with KIND, what can be set.",
     "papers": "List the paper sizes known by name.",

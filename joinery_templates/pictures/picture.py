@@ -173,8 +173,9 @@ class Pictures:
         page = (u - across, v - up), (u + across, v + up)
         standing = [(*one, self._piece(*one)) for one in self._placed(view)]
         pieces = [one for *_, one in standing]
+        pressed = max(0.0, -float(self._joint.allowance))
         faces = [face for one in pieces for face in one.faces]
-        seen = list(zip(pieces, seen_among(pieces), strict=True))
+        seen = list(zip(pieces, seen_among(pieces, pressed), strict=True))
         drawn = [ruled for _, own in seen for line in own for ruled in _ruled(line, scale)]
         writer = Writer(faces, (line for _, line in drawn), scale, page, self._lettering)
         told: set[str] = set()

@@ -168,6 +168,12 @@ class _Stretches:
         return max(begins, low) < min(ends, high)
 
 
+def clearance(seams: Iterable[Fraction], lines: Iterable[Interval], most: Fraction) -> Fraction:
+    """How near seams come to lines, at most so much."""
+    avoid = _Stretches(lines)
+    return min([most, *(avoid.clearance(seam, most) for seam in seams)])
+
+
 def checked_seams(
     length: Fraction, room: Fraction, overlap: Fraction, given: Sequence[Fraction]
 ) -> tuple[Fraction, ...]:

@@ -86,11 +86,14 @@ class Place(Struct, frozen=True):
         end: which end of the board it is, None away from the ends.
         along: how far its y = 0 lies from the board's end towards which y falls, None where
             not told.
+        is_paired: whether the same board has such a place of the other hand too, at its other
+            end; else a board of the other hand is another one.
     """
 
     words: str
     end: Hand | None = None
     along: Fraction | None = None
+    is_paired: bool = True
 
 
 class Scribed(Struct, frozen=True):
@@ -189,6 +192,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         along: how far y = 0 lies from the board's end towards which y falls, None where not
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
+        is_paired: see `Place`.
     """
 
     board: Board
@@ -200,6 +204,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     hands: tuple[str, str]
     along: Fraction | None = None
     sawn: HalfSpace | None = None
+    is_paired: bool = False
 
     @property
     def slant(self) -> Slant | None:
@@ -228,7 +233,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
 
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""
-        return Place(self.hands[0] if hand is Hand.RIGHT else self.hands[1], along=self.along)
+        words = self.hands[0] if hand is Hand.RIGHT else self.hands[1]
+        return Place(words, along=self.along, is_paired=self.is_paired)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: as far before the joint."""

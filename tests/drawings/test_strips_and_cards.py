@@ -96,6 +96,14 @@ def test_two_joints_on_one_board_have_a_strip_each():
     ]
 
 
+@pytest.mark.parametrize(("corners", "turned"), [('["A", "C"]', False), ('["A", "B"]', True)])
+def test_a_strip_for_ends_of_one_hand_is_not_turned(corners: str, turned: bool):
+    job = next(path for path in JOBS if path.stem == "tea_box").read_text("utf-8")
+    read = read_job(job.replace('["A", "B", "C", "D"]', corners))
+    strip = next(p for p in patterns(read, SHEET, DejaVu()) if p.title.startswith("strip"))
+    assert ("turn the strip" in " ".join(t.words for t in texts(strip))) == turned
+
+
 def strip_titles(name: str) -> list[str]:
     (job,) = (path for path in JOBS if path.stem == name)
     return [p.title for p in drawn(job)[1] if p.title.startswith("strip")]

@@ -150,8 +150,9 @@ def test_half_of_what_is_said_never_stands_alone():
     """The first row is too long for any room, and the second by itself says something else."""
     walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 15)]
     texts = rows("meets-a-front-far-too-long", "left", x=130)
-    (layer,) = cut(300, 100, walls, texts, seams=[150]).pattern.layers
-    assert layer.texts == ()
+    tiled = cut(300, 100, walls, texts, seams=[150])
+    assert texts_of(tiled) == []
+    assert tiled.lost == ("meets-a-front-far-too-long left",)
 
 
 def test_a_paragraph_that_has_no_room_takes_more_rows():

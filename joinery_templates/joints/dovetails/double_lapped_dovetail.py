@@ -30,6 +30,7 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_50_AND_51
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
 
@@ -170,4 +171,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_50_AND_51, FURNITURE_MAKING, COMMON),
+    spread=bolder_and_finer_tails,
 )

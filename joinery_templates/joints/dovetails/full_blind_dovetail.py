@@ -32,6 +32,7 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
 
@@ -190,4 +191,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_50_AND_51, COMMON),
+    spread=bolder_and_finer_tails,
 )

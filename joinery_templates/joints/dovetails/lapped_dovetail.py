@@ -26,6 +26,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_49
 from joinery_templates.joints.spacing.parameters import EVEN
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
@@ -148,4 +149,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_49, FURNITURE_MAKING, laps.ANTHOLOGY),
+    spread=bolder_and_finer_tails,
 )

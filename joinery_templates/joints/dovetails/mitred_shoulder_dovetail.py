@@ -23,6 +23,7 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters, Th
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
 
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 
@@ -122,4 +123,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_48, FURNITURE_MAKING, COMMON),
+    spread=bolder_and_finer_tails,
 )

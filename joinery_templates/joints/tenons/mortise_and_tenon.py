@@ -44,6 +44,7 @@ from joinery_templates.joints.layout import (
 )
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.joints.spread import thin_and_thick_tenons
 from joinery_templates.lengths import INCH, Units, decimal_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
@@ -236,6 +237,7 @@ class Tenon(RailAndStile, frozen=True):
             up="that end",
             hands=HANDS,
             along=self.given.horn,
+            is_paired=True,
         )
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
@@ -657,4 +659,5 @@ KIND = Kind(
         ),
     ),
     sources=(THIRDS, BAND, BY_CHISEL, CASSELL, HALF, ZERBE, FAIRHAM, FIVE, f"horn: {COMMON}"),
+    spread=thin_and_thick_tenons,
 )
