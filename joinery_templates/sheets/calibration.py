@@ -273,7 +273,7 @@ def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
     rows = (
         "Print at 100 % and let the sheet lie flat for an hour. Take a steel rule in millimetres.",
         "1. Lay the rule's edge on the lower side, facing the numbered lines, its zero on the "
-        "left-hand cross. Find the line that runs straight into a millimetre of the rule. Write "
+        "left-hand cross. Find a line that runs straight into a millimetre of the rule. Write "
         f"down both, such as {int(stated.across) - 12} line {LAST - 13}. Do the same on the left "
         "side and on both diagonals, always from the bottom up:",
         f"{blank}  across, the lower side: {told['across']}",
