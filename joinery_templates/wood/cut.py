@@ -72,10 +72,37 @@ class HalfSpace(Struct, frozen=True):
         return replace(self, normal=(-x, -y, -z), limit=-self.limit)
 
 
+class Stage(Struct, frozen=True):
+    """When a piece of waste leaves, where not all of a part's waste leaves at once.
+
+    Attributes:
+        number: 1 for what leaves first.
+        name: what is done then, such as ``rebate``.
+    """
+
+    number: int = 1
+    name: str = ""
+
+
+AT_ONCE = Stage()
+"""All of a part's waste leaves together."""
+
+
 class Cut(Struct, frozen=True):
-    """A convex piece of waste: the points in all of its half-spaces."""
+    """A convex piece of waste: the points in all of its half-spaces.
+
+    Attributes:
+        half_spaces: that bound it.
+        stage: when it leaves.
+    """
 
     half_spaces: tuple[HalfSpace, ...]
+    stage: Stage = AT_ONCE
+
+    @property
+    def is_groove(self) -> bool:
+        """Whether it is a groove or rebate along the board, ploughed by itself."""
+        return any(side.surface is Surface.GROOVE for side in self.half_spaces)
 
 
 class Place(Struct, frozen=True):
@@ -94,18 +121,6 @@ class Place(Struct, frozen=True):
     end: Hand | None = None
     along: Fraction | None = None
     is_paired: bool = True
-
-
-class Scribed(Struct, frozen=True):
-    """A plane whose line is gauged on faces whose wood goes too: a tenon's cheek on an edge.
-
-    Attributes:
-        plane: a half-space; its boundary is what is gauged.
-        faces: where its line is seen, from the end to the part's reach.
-    """
-
-    plane: HalfSpace
-    faces: tuple[Face, ...]
 
 
 class Slant(Struct, frozen=True):
@@ -130,7 +145,6 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         slant: how the end is not square, None where it is; y = 0 is then at its foremost
             tip, and `reach` the farthest that the baseline lies from there.
         gauged: whether a baseline is carried across at the reach; a mitre has none.
-        scribed: lines inside the waste, gauged before it goes.
     """
 
     board: Board
@@ -138,7 +152,6 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     reach: Fraction
     slant: Slant | None = None
     gauged: bool = True
-    scribed: tuple[Scribed, ...] = ()
 
     @property
     def sawn(self) -> HalfSpace | None:
@@ -212,11 +225,6 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         return None
 
     @property
-    def scribed(self) -> tuple[Scribed, ...]:
-        """Lines inside the waste: none, since every face here keeps wood around it."""
-        return ()
-
-    @property
     def faces(self) -> tuple[Face, ...]:
         """The faces that can carry lines: there is no end grain."""
         return tuple(face for face in Face if face is not Face.END_GRAIN)
@@ -253,11 +261,12 @@ def unsawn(part: Part) -> Part:
     return replace(
         part,
         cuts=tuple(
-            Cut(
-                tuple(
+            replace(
+                cut,
+                half_spaces=tuple(
                     replace(side, surface=_UNSAWN.get(side.surface, side.surface))
                     for side in cut.half_spaces
-                )
+                ),
             )
             for cut in part.cuts
         ),

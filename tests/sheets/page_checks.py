@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from tests.pdf.page_reading import (
     HATCH,
     MEDIUM,
+    OPEN_HATCH,
     THIN,
     Line,
     PageRead,
@@ -32,8 +33,8 @@ Seen = tuple[str, Rectangle]
 
 
 def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
-    """Every fault on every page of one file; what the rulers must read stands on the first."""
-    told, stated = [], words_of(pages[0])
+    """Every fault on every page of one file; what the rulers must read stands on one of the first."""
+    told, stated = [], " ".join(map(words_of, pages))
     for number, page in enumerate(pages, start=1):
         for fault in page_faults(page, number, len(pages), title, margin, stated):
             told.append(f"page {number}: {fault}")
@@ -65,7 +66,7 @@ def collisions(page: PageRead) -> Iterator[str]:
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
-    strokes = [(line, line.box) for line in page.lines if line.pen != HATCH]
+    strokes = [(line, line.box) for line in page.lines if line.pen not in (HATCH, OPEN_HATCH)]
     for text, box in seen:
         left, low, right, high = box
         near = (
