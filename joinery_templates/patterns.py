@@ -12,7 +12,7 @@ from joinery_templates.drawings.direction import isolated, with_names_isolated_i
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.drawings.plan import corner_plan
+from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip
@@ -122,14 +122,28 @@ def opening_words(job: Job) -> Iterator[str]:
         + (f" × {length_text(board.length, job.units)}" if board.length else "")
         for board in job.boards
     ]
-    yield f"Boards: {'; '.join(boards)}. Measure them again before you cut."
+    yield (
+        f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
+        "always a board."
+    )
 
 
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """Which corner is where, for each joint at a four-sided piece's corners."""
+    """Which corner is where, of joints at a four-sided piece's corners.
+
+    Joints at other corners of the same piece stand in one plan.
+    """
+    corners: list[Meeting] = []
     for one in job.joints:
-        lettered = [corner for corner in one.corners if corner.letter]
-        if lettered and one.joint.at_corner:
-            both = [one.joint.placed(corner)[:2] for corner in lettered]
-            pairs = [(b, a) if one.first_in_front else (a, b) for a, b in both]
-            yield corner_plan(pairs, width, lettering)
+        lettered = [corner for corner in one.corners if corner.like]
+        if not (one.joint.at_corner and lettered):
+            continue
+        if {corner.like for corner in lettered} & {known.letter for known in corners}:
+            yield corner_plan(corners, width, lettering)
+            corners = []
+        for corner in lettered:
+            first, second = one.joint.placed(corner)[:2]
+            at_side = not one.first_in_front
+            corners.append(Meeting(first, second, one.joint.placement, at_side))
+    if corners:
+        yield corner_plan(corners, width, lettering)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Role, box, joined
+from joinery_templates.drawings.figure import Figure, Role, box, headed, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
@@ -153,12 +153,14 @@ def _table(
     heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
     """Names on the left, figures in a column of their own; nothing where there are none."""
-    if rows:
-        yield column((Paragraph(heading, HEADING, bold=True),), width, lettering)
     figures = width * 2 / 5
-    for name, figure in rows:
+
+    def row(name: str, figure: str) -> Figure:
         left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
         right = column((Paragraph(figure, BODY),), figures, lettering)
         height = max(left.height, right.height)
         parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
-        yield joined(width, height, parts)
+        return joined(width, height, parts)
+
+    above = column((Paragraph(heading, HEADING, bold=True),), width, lettering)
+    return headed(above, (row(*told) for told in rows))

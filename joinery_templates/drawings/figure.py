@@ -4,7 +4,7 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
 
@@ -217,6 +217,17 @@ def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
 def in_bytes(drawn: object) -> bytes:
     """Strokes, or one, written exactly: alike where they are alike. Fractions hash slowly."""
     return json.encode(drawn, enc_hook=Fraction.as_integer_ratio)
+
+
+def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
+    """Blocks of which the first cannot be parted from its heading; nothing where there are none."""
+    for number, block in enumerate(blocks):
+        if number:
+            yield block
+        else:
+            height = heading.height + block.height
+            width = max(heading.width, block.width)
+            yield joined(width, height, (heading.moved(Fraction(0), block.height), block))
 
 
 def _exact(number: object) -> Fraction:

@@ -19,12 +19,13 @@ drawing to decide.
 from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from functools import lru_cache, reduce
+from itertools import pairwise
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, Vector, dot
+from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, Surface, Vector, dot
 from joinery_templates.wood.depth import depth_below
 from joinery_templates.wood.polygons import (
     Edge,
@@ -34,6 +35,7 @@ from joinery_templates.wood.polygons import (
     Waste,
     covered_stretch,
     rectangle,
+    shared_stretch,
 )
 from joinery_templates.wood.slanted import EndPlane, end_plane
 
@@ -222,6 +224,53 @@ def trace(plane: HalfSpace, board: Board, face: Face) -> tuple[Point, Point]:
         for at in (Fraction(0), extents[first])
     )
     return start, end
+
+
+def section_lines(end: Part, x: Fraction, length: Fraction) -> tuple[Edge, ...]:
+    """What bounds the wood of an upright section along a board, as the far edge has it at the edge.
+
+    Args:
+        end: the board's end or stretch.
+        x: how far from the reference edge; at the far edge it is that edge which is seen.
+        length: up to which y; where it ends there, no line is given.
+    """
+    face, fixed = Face.FAR_EDGE, x
+    outline = rectangle(end.board.thickness, length, end.shown_from(length))
+    if end.slant:
+        outline = _clipped(outline, end.slant.end, face, fixed, is_outline=True) or outline
+    shapes = tuple(
+        shape for cut in end.cuts if (shape := _waste(outline, cut, face, fixed)) is not None
+    )
+    wood: list[Edge] = [edge for edge in _lines(shapes) if edge.surface is not Surface.GROOVE]
+    for edge in outline.edges:
+        if edge.start[1] == edge.end[1] == length:
+            continue
+        gone = [
+            stretch
+            for shape in shapes
+            if not shape.is_groove
+            for other in shape.edges
+            if (stretch := shared_stretch(edge, other))
+        ]
+        wood += _remaining(edge, gone)
+    return tuple(wood)
+
+
+def fullest_across(end: Part) -> Fraction:
+    """How far from the reference edge the joint leaves most wood: in the middle of a tail, say.
+
+    Between the lines on the broad faces, by a few points up to the reach.
+    """
+    faces = (lay_out(end, face, end.reach) for face in (Face.OUTSIDE, Face.INSIDE))
+    corners = {x for layout in faces for shape in layout.waste for x, _ in shape.corners}
+    stops = sorted(corners | {Fraction(0), end.board.width})
+    shares = [Fraction(number, 8) for number in (1, 3, 5, 7)]
+    places = [(end.reach * up, end.board.thickness * deep) for up in shares for deep in shares]
+
+    def wood(x: Fraction) -> int:
+        return sum(not is_waste(end, x, y, z) for y, z in places)
+
+    return max(((low + high) / 2 for low, high in pairwise(stops)), key=wood)
 
 
 def is_waste(end: Part, x: Fraction, y: Fraction, z: Fraction) -> bool:

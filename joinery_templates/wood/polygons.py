@@ -176,6 +176,18 @@ def covered_stretch(
     return (low, high) if low < high else None
 
 
+def shared_stretch(edge: Edge, other: Edge) -> tuple[Fraction, Fraction] | None:
+    """Which stretch of an edge another one runs along too, as two shares of the way, or None."""
+    if _left_of(edge, other.start) or _left_of(edge, other.end):
+        return None
+    whole = _dot(edge, edge)
+    low, high = sorted(
+        _dot(edge, Edge(edge.start, end, None)) / whole for end in (other.start, other.end)
+    )
+    low, high = max(low, Fraction(0)), min(high, Fraction(1))
+    return (low, high) if low < high else None
+
+
 def _left_of(side: Edge, point: Point) -> Fraction:
     (x0, y0), (x1, y1) = side.start, side.end
     return (x1 - x0) * (point[1] - y0) - (y1 - y0) * (point[0] - x0)

@@ -33,8 +33,8 @@ Seen = tuple[str, Rectangle]
 
 
 def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
-    """Every fault on every page of one file; what the rulers must read stands on the first."""
-    told, stated = [], words_of(pages[0])
+    """Every fault on every page of one file; what the rulers must read stands on one of the first."""
+    told, stated = [], " ".join(map(words_of, pages))
     for number, page in enumerate(pages, start=1):
         for fault in page_faults(page, number, len(pages), title, margin, stated):
             told.append(f"page {number}: {fault}")

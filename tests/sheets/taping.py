@@ -32,7 +32,7 @@ THICK_ON_SMALL_PAPER = """
 title = "Block"
 units = "mm"
 [paper]
-size = "A6"
+size = "105 x 154 mm"
 overlap = 10
 margin = 5
 [boards.side]
