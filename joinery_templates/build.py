@@ -140,10 +140,14 @@ def _told(drawn: Iterator[Pattern], job: Job, progress: Progress) -> Iterator[Pa
 
 def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Lettering) -> Contents:
     width = text_width(frame)
-    plans = tuple(patterns.plans(job, width, lettering))
+    pictures = patterns.pictures(job, lettering)
+    figures = (
+        *patterns.joint_pictures(job, pictures, width, lettering),
+        *patterns.plans(job, width, lettering),
+    )
     return Contents(
-        Opening(job.title, tuple(patterns.opening_words(job)), plans),
-        tuple(Reading(*page) for page in patterns.bench_pages(job, width, lettering)),
+        Opening(job.title, tuple(patterns.opening_words(job)), figures),
+        tuple(Reading(*page) for page in patterns.bench_pages(job, pictures, width, lettering)),
         drawn,
     )
 

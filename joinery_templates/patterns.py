@@ -6,12 +6,13 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.choices import Choice
-from joinery_templates.drawings.bench import Bench, bench_page
+from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import section
-from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import HEADING
 from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -19,6 +20,7 @@ from joinery_templates.drawings.strip import set_out_alike, strip
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
+from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -84,17 +86,23 @@ def choices(
         yield choice_pattern(choice.letter, choice.one.joint, words, CHOICES, setup)
 
 
+def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
+    """The pictures of each joint, as it stands at the first of its corners."""
+    return tuple(Pictures(one.joint, one.corners[0].mirrored, lettering) for one in job.joints)
+
+
 def bench_pages(
-    job: Job, width: Fraction, lettering: Lettering
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
 ) -> Iterator[tuple[str, tuple[Figure, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:
         job: what to tell of.
+        drawn: the pictures of its joints.
         width: of a column.
         lettering: how wide words run.
     """
-    for one in job.joints:
+    for one, shown in zip(job.joints, drawn, strict=True):
         boards = " and ".join(member.part.board.called for member in one.joint.members)
         bench = Bench(
             f"{one.name} · {boards}",
@@ -102,6 +110,7 @@ def bench_pages(
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_rows(one.joint, job.tools, job.units),
             job.units,
+            shown.of_steps(PICTURE, PICTURE),
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -126,6 +135,17 @@ def opening_words(job: Job) -> Iterator[str]:
         f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
         "always a board."
     )
+
+
+def joint_pictures(
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
+) -> Iterator[Figure]:
+    """What each joint looks like, under its name where there are several."""
+    for one, shown in zip(job.joints, drawn, strict=True):
+        if len(job.joints) > 1:
+            name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
+            yield column((name,), width, lettering)
+        yield from shown.rows(width)
 
 
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:

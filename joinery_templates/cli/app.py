@@ -18,6 +18,7 @@ COMMANDS = {
     "papers": "List the paper sizes known by name.",
     "measure": "Measure the lines of a PDF against the job inside it.",
     "calibrate": "Measure your printer, to draw true on it later.",
+    "sizing": "Draw a sheet to read the sizes of boards on, with no caliper.",
     "tools": "Keep your chisels, saw and gauge for all your jobs.",
     "schema": "Print the JSON Schema of the job file, for your editor.",
     "quick": "Draw one joint without a job file: quick KIND --width ... --thickness ...",

@@ -9,13 +9,13 @@ from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align
 from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering
+from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.joint import REFERENCE_EDGE
 from joinery_templates.pictures.pieces import Piece
 from joinery_templates.pictures.seen import Seen, Segment
 from joinery_templates.wood.board import Face
 
-FACE_CAP = Fraction(8, 5)
 BROAD = frozenset({Face.OUTSIDE, Face.INSIDE})
 STEPS = 12
 """At so many heights, and at so many places across, it is asked where a face is seen."""
@@ -95,9 +95,12 @@ class Writer:
         """
         named = [face for face in piece.faces if face.name in BROAD]
         runs = self._runs(max(named or piece.faces, key=_size))
-        blocks = [self._block(rows) for rows in ways]
-        if not any(self._say(block, at) for block in blocks for at in _rooms(runs, block)):
-            self._point(blocks[-1], [run.middle for run in runs])
+        spots = [run.middle for run in runs]
+        for block in map(self._block, ways):
+            if any(self._say(block, at) for at in _rooms(runs, block)):
+                return
+            if self._point(block, spots):
+                return
 
     def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
         """Words that point to the reference edge, or to its arris where it is not seen itself."""
@@ -112,8 +115,10 @@ class Writer:
             longest = max(arrises, key=lambda line: line.length)
             spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
         of = piece.stage.member.reference
-        words = f"{REFERENCE_EDGE} = {of}" if of else REFERENCE_EDGE
-        self._point(self._block([(words, FACE_CAP, False)]), spots)
+        rows = [
+            (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
+        ]
+        self._point(self._block(rows), spots)
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
         """Those that run through no words."""
@@ -153,7 +158,7 @@ class Writer:
         u, v = spot[0] / self._scale, spot[1] / self._scale
         return any(face.shows(u, v) for face in self._faces)
 
-    def _point(self, block: Block, spots: Sequence[Spot]) -> None:
+    def _point(self, block: Block, spots: Sequence[Spot]) -> bool:
         """Words beside the pieces, with a line that points to one of some spots."""
         for far, (x, y), way in product(FARS, spots, WAYS):
             end = x + far * way[0], y + far * way[1]
@@ -162,7 +167,8 @@ class Writer:
             if self._say_beside(block, end, way):
                 self.pointers.append(((x, y), end))
                 self._ground.rule((x, y), end)
-                return
+                return True
+        return False
 
     def _say_beside(self, block: Block, end: Spot, way: Spot) -> bool:
         """Words where a line ends that runs this way."""
