@@ -57,12 +57,14 @@ def untold_waste(part: Part, face: Face, setup: DrawingSetup) -> str:
     around = (Stroke(Role.OUTLINE, *map(AT_ZERO.point, both)) for both in ends)
     drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, setup.kerf)
     ground = Ground(setup.lettering, (*drawn, *around))
-    untold = dict.fromkeys(
-        ", ".join(said)
-        for piece, said in _told(part, layout, setup.units)
-        if not ground.placed_together(_inside(piece, said, AT_ZERO, 0))
-    )
-    return f"waste: {'; '.join(untold)}" if untold else ""
+    # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
+    untold: dict[str, dict[str, None]] = {}
+    for piece, said in _told(part, layout, setup.units):
+        if not ground.placed_together(_inside(piece, said, AT_ZERO, 0)):
+            deep = piece.depth is not None and (piece.depth[0] > 0 or not _is_staged(part))
+            *stages, depth = said if deep else (*said[:1], "")
+            untold.setdefault(depth, {}).update(dict.fromkeys(stages or ["waste"]))
+    return "; ".join(", ".join(filter(None, (*who, deep))) for deep, who in untold.items())
 
 
 def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
@@ -97,16 +99,16 @@ def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterato
         places.append(
             (left + share * (right - left), y) if wide else (x, low + share * (high - low))
         )
-    for rows in dict.fromkeys(((", ".join(said),), said, broken)):
+    whole = ", ".join(said)
+    for rows in dict.fromkeys(((whole,), said, broken)):
         for turned in (turn, 90):
             for place in places:
-                yield _block(rows, lie.point(place), turned)
+                yield _block(rows, whole, lie.point(place), turned)
 
 
-def _block(rows: tuple[str, ...], middle: Point, turn: int) -> tuple[Text, ...]:
+def _block(rows: tuple[str, ...], whole: str, middle: Point, turn: int) -> tuple[Text, ...]:
     """Rows about a point, on white ground."""
     across, up = _UP[turn]
-    whole = " ".join(rows)
     texts = []
     for number, words in enumerate(rows):
         rise = ((len(rows) - 1) * LINE_PITCH / 2 - number * LINE_PITCH - MIDDLE) * BODY

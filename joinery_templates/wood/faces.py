@@ -238,8 +238,9 @@ def section_lines(end: Part, x: Fraction, length: Fraction) -> tuple[Edge, ...]:
     outline = rectangle(end.board.thickness, length, end.shown_from(length))
     if end.slant:
         outline = _clipped(outline, end.slant.end, face, fixed, is_outline=True) or outline
+    # All waste has left: no line stands between what goes first and what goes later.
     shapes = tuple(
-        Waste(shape.edges, cut.stage)
+        Waste(shape.edges)
         for cut in end.cuts
         if (shape := _waste(outline, cut, face, fixed)) is not None
     )

@@ -156,7 +156,13 @@ def said_on(pattern: Pattern) -> set[str]:
     """All that is said in one or more rows, in the waste or in the label for what is too small."""
     texts = (text for layer in pattern.layers for text in layer.texts)
     paragraphs = {text.paragraph or text.words for text in texts}
-    return {words for one in paragraphs for words in one.removeprefix("waste: ").split("; ")}
+    found = set()
+    for words in (words for one in paragraphs for words in one.split("; ")):
+        # What is alike deep: "1 rebate, 2 chop, 7 mm deep".
+        *stages, depth = re.split(r", (?=\d+ [a-z])(?!\d+ mm)|, (?=(?:up to )?≈?[\d.]+ )", words)
+        found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
+        found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
+    return found
 
 
 def is_said(seen: Seen, staged: bool, words: str) -> bool:
@@ -181,7 +187,8 @@ def missaid(joint: Joint) -> list[str]:
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
             stopped = [one for one in pieces if not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
-            said = {words for words in said_on(pattern) if words.endswith(" deep")}
+            told = said_on(pattern)
+            said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
             found += [
                 f"{where}: {words}"
                 for words in said
@@ -191,6 +198,11 @@ def missaid(joint: Joint) -> list[str]:
                 f"{where}: nothing says {one.cut.stage} {min(one.depths)}-{max(one.depths)}"
                 for one in stopped
                 if not any(is_said(one, staged, words) for words in said)
+                # A mitre comes to nothing: its label tells no depth.
+                and not (
+                    min(one.depths) < NEAR
+                    and f"{one.cut.stage.number} {one.cut.stage.name}" in told
+                )
             ]
             for role, some in (
                 (Role.OPEN_HATCH, stopped),
