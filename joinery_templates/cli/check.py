@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from joinery_templates.build import booklet_of
 from joinery_templates.cli.job_input import job_from
 from joinery_templates.cli.messages import say, say_json, tell_findings
 from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
@@ -29,8 +30,15 @@ def check(
         if json:
             say_json(figures_of(read))
             return
-        say(*_lines(read))
+        say(*_lines(read), _fingerprint(read))
         tell_findings(read.findings)
+
+
+def _fingerprint(job: Job) -> str:
+    """What every sheet and pattern tells, so that an old one is not laid on a corrected board."""
+    from joinery_templates.pdf.fonts import DejaVu
+
+    return f"Drawn now, its sheets and patterns say: job {booklet_of(job, DejaVu()).fingerprint}"
 
 
 def _lines(job: Job) -> Iterator[str]:

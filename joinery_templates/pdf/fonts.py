@@ -4,11 +4,11 @@ import re
 import unicodedata
 from fractions import Fraction
 from functools import cache, lru_cache
-from importlib.resources import files
 from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+import joinery_templates
 from joinery_templates.drawings.direction import (
     RIGHT_TO_LEFT,
     has_right_to_left,
@@ -54,7 +54,7 @@ def load(name: str) -> Any:
 
         from joinery_templates.pdf import typeface
 
-    path = _folder() / f"{name}.ttf"
+    path = font_file(name)
     try:
         font = typeface.font(name, str(path))
     except (TTFError, OSError) as error:
@@ -91,8 +91,10 @@ def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
     Returns:
         Stretches of one font: its name, its share of the font size, the signs.
     """
-    line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     name = BOLD if bold else REGULAR
+    if words and _is_plain(words):
+        return ((name, Fraction(1), words),)
+    line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     return tuple(
         (name, Fraction(1), "".join(signs)) if ours else (EASTERN, EASTERN_SHARE, "".join(signs))
         for ours, signs in groupby(line, key=_is_known)
@@ -126,7 +128,7 @@ def _in_order(words: str, towards: str) -> str:
 @lru_cache(maxsize=4096)
 def _capitals(words: str, bold: bool) -> Fraction:
     """How wide words run, in heights of a capital letter; each string is measured once."""
-    if words.isascii() and words.isprintable():  # nearly all; printed as it stands
+    if _is_plain(words):
         widths = load(BOLD if bold else REGULAR).face.charWidths
         thousandths: int = round(sum(map(widths.__getitem__, words.encode())))
         return thousandths / CAP_HEIGHT
@@ -143,6 +145,11 @@ def _is_eastern(sign: str) -> bool:
     return 0x1100 <= ord(sign) <= 0xFFFF and ord(sign) in load(EASTERN).face.charToGlyph
 
 
+def _is_plain(words: str) -> bool:
+    """Whether all signs are printed as they stand, as those of nearly all words are."""
+    return words.isascii() and words.isprintable()
+
+
 @cache
 def _is_known(sign: str) -> bool:
     """Whether both weights have a sign; those past U+FFFF break a PDF's list of letters."""
@@ -151,8 +158,13 @@ def _is_known(sign: str) -> bool:
 
 
 @cache
+def font_file(name: str) -> Path:
+    """Where the file of a font lies."""
+    return _folder() / f"{name}.ttf"
+
+
 def _folder() -> Path:
     """The fonts' folder: inside the installed package, or at the top of a checkout."""
-    package = Path(str(files("joinery_templates")))
+    package = Path(joinery_templates.__file__).parent
     inside = package / "fonts"
     return inside if inside.is_dir() else package.parent / "fonts"

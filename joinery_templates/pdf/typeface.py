@@ -12,8 +12,10 @@ from typing import Any
 
 from reportlab.pdfbase import ttfonts
 
+_USUAL = ttfonts.TTFontFace
 
-class Typeface(ttfonts.TTFontFace):  # type: ignore[misc]
+
+class Typeface(_USUAL):  # type: ignore[misc, valid-type]
     """A font's file, if it is made as ours are: long offsets, letters in groups."""
 
     def extractInfo(self, charInfo: int = 1) -> None:  # noqa: N802, N803
@@ -38,11 +40,11 @@ def font(name: str, file: str) -> Any:
     Raises:
         TTFError, OSError: where there is no such file, or it is no font.
     """
-    usual, ttfonts.TTFontFace = ttfonts.TTFontFace, Typeface
+    ttfonts.TTFontFace = Typeface
     try:
         return ttfonts.TTFont(name, file)
     finally:
-        ttfonts.TTFontFace = usual
+        ttfonts.TTFontFace = _USUAL
 
 
 def _numbers(size: str, table: bytes) -> "array[int]":

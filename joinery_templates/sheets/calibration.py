@@ -128,8 +128,9 @@ def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
     """
     frame.check_size()
     zero = (Fraction(0), Fraction(0))
-    head = frame.head(("drawn without any correction", ""), 1, 1, lettering)
-    figures = (frame.furniture(TITLE, 1, lettering), head, _sheet(frame, lettering))
+    block = frame.title_block(TITLE, 1, lettering)
+    own = block.own(("drawn without any correction",), "", 1)
+    figures = (frame.furniture(block), own, _sheet(frame, lettering))
     return Booklet(
         width_pt=frame.paper.width_pt,
         height_pt=frame.paper.height_pt,

@@ -7,9 +7,13 @@ from pathlib import Path
 import pytest
 from hypothesis import given, reject
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
+from joinery_templates.jobs.furniture import known_together
+from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.wood.cut import Cut, at_least
 from tests.strategies import PROPERTY
 
 JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
@@ -153,7 +157,10 @@ _FRONT_AGAIN = 'tail_board = "back"\npin_board = "front"'
 
 
 def test_two_joints_of_which_no_corner_is_told_are_both_drawn_for_one_end() -> None:
-    assert codes(drawer(front=(), back=(), groove="")) == ["two-joints-at-end"]
+    text = drawer(front=(), back=(), groove="")
+    assert codes(text) == ["two-joints-at-end"]
+    nameless = re.sub('name = ".*"', "", text).replace("lapped-dovetail", "through-dovetail")
+    assert codes(nameless.replace("lap = 5", "")) == ["two-joints-at-end"]
 
 
 @PROPERTY
@@ -224,6 +231,33 @@ def test_a_rebate_that_is_wider_than_the_other_joint_s_half_pin_shows_too() -> N
     assert codes(rebated.replace("half_pin = 7", "half_pin = 5.5")) == ["rebate-shows"]
 
 
+ANGLED = """\
+boards.tails = { width = 100, thickness = 9, length = 110 }
+boards.pins = { width = 100, thickness = 9, length = 110 }
+[[joints]]
+kind = "angled-dovetail"
+name = "Odd corners"
+corners = [{ name = "Odd corners", like = "A" }]
+tail_board = "tails"
+pin_board = "pins"
+plan = 60
+tails = 2
+half_pin = 8
+pin = 6
+groove = { from_edge = 15, width = 4, depth = 3 }
+"""
+
+
+@pytest.mark.parametrize("plan", [60, 120])
+def test_a_groove_shows_at_a_slanting_end_too(plan: int) -> None:
+    """A half pin's side stands square to the board along its end: it reaches to 19 or not."""
+    odd = ANGLED.replace("plan = 60", f"plan = {plan}")
+    even = odd[odd.index("[[joints]]") : odd.index("groove")].replace("Odd", "Even")
+    even = even.replace('like = "A"', 'like = "B"')
+    assert codes(odd + even.replace("half_pin = 8", "half_pin = 19")) == []
+    assert codes(odd + even.replace("half_pin = 8", "half_pin = 18.9")) == ["groove-shows"]
+
+
 @PROPERTY
 @given(st.integers(2, 100), st.integers(1, 8), st.integers(8, 24))
 def test_a_groove_shows_unless_it_lies_in_one_space(low: int, width: int, half_pin: int) -> None:
@@ -262,6 +296,26 @@ def test_a_wall_that_is_thin_is_told_with_both_joints_and_its_thickness() -> Non
         '(Corner B) 3 mm of "side" is left. Move one of them, or take a longer board. [our '
         "judgement: at least a third of the board's thickness]"
     )
+
+
+def test_a_groove_is_no_wood_of_a_joint_s_own() -> None:
+    assert codes(drawer(length="29", back_words="half_pin = 20")) == ["wall-thin"]
+
+
+def test_of_backs_of_two_sorts_the_one_that_reaches_farther_is_held_against_the_front() -> None:
+    """The front takes 14 of the side, one back 12 and the other 20."""
+    ends = {letter: (like(f"1 {letter}", letter), like(f"2 {letter}", letter)) for letter in "ABCD"}
+    one = drawer(
+        groove="",
+        front=(*ends["A"], *ends["D"]),
+        back=(ends["B"][0], ends["C"][0]),
+        length="33.9",
+    )
+    plain = one.replace("boards.back", "boards.deep = { width = 115, thickness = 20 }\nboards.back")
+    second = one[one.rindex("[[joints]]") :].replace('"back"', '"deep"').replace("1 ", "2 ")
+    assert codes(plain) == []
+    assert codes(plain + second) == ["joints-meet"]
+    assert codes((plain + second).replace("33.9", "38")) == []
 
 
 def test_a_joint_that_meets_itself_from_the_other_end_is_refused() -> None:
@@ -357,6 +411,13 @@ def test_where_joints_of_two_sorts_stand_at_the_ends_the_shorter_is_looked_at() 
     assert codes(shelves("12", top=TOP + bottom)) == ["joints-meet"]
 
 
+def test_the_same_housing_in_two_sides_is_not_one_from_either_end_of_one_side() -> None:
+    """What is like D is drawn as what is like B is, and both are measured from the top."""
+    text = shelves("142").replace('like = "B"', 'like = "D"')
+    one = text[: text.rindex("[[joints]]")]  # its middle is that of the side
+    assert codes(one) == []
+
+
 def test_a_housing_whose_place_is_not_told_is_held_against_nothing() -> None:
     text = shelves("100", "100").replace("from_top = 100\n", "")
     assert codes(text) == []
@@ -417,6 +478,34 @@ def test_rails_of_two_sorts_for_doors_of_their_own_may_have_one_place() -> None:
     """As many middle rails as frames have a lower end: they stand on stiles of their own."""
     two = door("20", doors=1).replace('"0 middle B", like = "B"', '"0 middle D", like = "D"')
     assert codes(two) == []
+
+
+def changed(text: str, **changes: object) -> list[str]:
+    """What is told where the second joint's second board is cut otherwise."""
+    job = read_job(text)
+    first, second = job.joints
+    board, stile = second.joint.members
+    members = (board, replace(stile, part=replace(stile.part, **changes)))
+    second = replace(second, joint=replace(second.joint, members=members))
+    mistakes = Mistakes()
+    joints = known_together((first, second), job.units, mistakes)
+    told = [one for joint in joints for one in joint.joint.findings]
+    return [one.code for one in (*told, *(one for _, one in mistakes.found)) if one.code in CODES]
+
+
+def test_what_lies_beside_another_joint_and_not_behind_it_leaves_no_wall() -> None:
+    """One mortise from the reference edge, and one from the far edge at the same place."""
+    text, same = door("200"), Fraction(20)
+    (socket,) = read_job(text).joints[1].joint.members[1].part.cuts
+    far = Cut((at_least(0, Fraction(50)), *socket.half_spaces[1:]))
+    assert changed(text, along=same) == ["joints-meet"]
+    assert changed(text, along=same, cuts=(far,)) == []
+
+
+def test_what_begins_before_the_end_of_a_board_breaks_out_there() -> None:
+    text = shelves("100", "0")
+    assert changed(text) == []
+    assert changed(text, start=Fraction(-1)) == ["out-at-end"]
 
 
 # Boards

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from tests.pdf.page_reading import (
     HATCH,
     MEDIUM,
+    OPEN_HATCH,
     SEAM,
     THIN,
     Line,
@@ -35,21 +36,21 @@ Seen = tuple[str, Rectangle]
 
 
 def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
-    """Every fault on every page of one file."""
-    told = []
+    """Every fault on every page of one file; one of the first says what the rulers must read."""
+    told, stated = [], " ".join(map(words_of, pages))
     for number, page in enumerate(pages, start=1):
-        for fault in page_faults(page, number, len(pages), title, margin):
+        for fault in page_faults(page, number, len(pages), title, margin, stated):
             told.append(f"page {number}: {fault}")
     return told
 
 
 def page_faults(
-    page: PageRead, number: int, total: int, title: str, margin: float
+    page: PageRead, number: int, total: int, title: str, margin: float, stated: str
 ) -> Iterator[str]:
     yield from collisions(page)
     yield from taping_faults(page)
     yield from outside(page, margin)
-    yield from ruler_faults(page)
+    yield from ruler_faults(page, stated)
     yield from furniture_faults(page, number, total, title)
 
 
@@ -69,7 +70,7 @@ def collisions(page: PageRead) -> Iterator[str]:
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
-    strokes = [(line, line.box) for line in page.lines if line.pen != HATCH]
+    strokes = [(line, line.box) for line in page.lines if line.pen not in (HATCH, OPEN_HATCH)]
     for text, box in seen:
         left, low, right, high = box
         near = (
@@ -139,12 +140,15 @@ def outside(page: PageRead, margin: float) -> Iterator[str]:
                 yield f"{what} stands on a ruler at {told(box)}"
 
 
-def ruler_faults(page: PageRead) -> Iterator[str]:
-    """Two rulers at right angles, as long as the words on the page say, and graduated so."""
+def words_of(page: PageRead) -> str:
+    return " ".join(one.text for one in page.words)
+
+
+def ruler_faults(page: PageRead, words: str) -> Iterator[str]:
+    """Two rulers at right angles, as long as the first page's words say, and graduated so."""
     across, along = rulers(page)
     if across.start != along.start or across.start[1] != across.end[1]:
         yield "the rulers do not meet at their zeros"
-    words = " ".join(one.text for one in page.placements[0].words)
     stated = re.findall(r"(\d+) (mm|in) across and (\d+) (?:mm|in) along", words)
     figures = ruler_figures(page)
     if not stated or any(len(row) < 2 for row in figures.values()):
@@ -207,19 +211,32 @@ def ruler_figures(page: PageRead) -> dict[tuple[int, str], dict[int, tuple[float
 
 
 def furniture_faults(page: PageRead, number: int, total: int, title: str) -> Iterator[str]:
+    """The title block's fields: the piece, the sheet, the scale; its part is told elsewhere."""
     texts = [words.text for words in page.placements[0].words]
-    if f"page {number} of {total}" not in texts:
-        yield "the page number is missing"
+    if f"sheet {number} of {total}" not in texts:
+        yield "the sheet's number is missing"
     begins = [text for text in texts if title.startswith(text.removesuffix("…")) and len(text) > 3]
     if not begins:
         yield "the title is missing"
-    if not any("100 %" in text for text in texts):
+    if "1:1, print at 100 %" not in texts:
         yield "the words on printing at 100 % are missing"
+    if not any(re.fullmatch("job [2-9A-Z]{4}", text) for text in texts):
+        yield "the job's fingerprint is missing"
 
 
 def rulers(page: PageRead) -> tuple[Line, Line]:
-    """Across and along."""
-    one, other = page.placements[0].drawn_with(MEDIUM)
+    """Across and along: the two lines that have graduations on them."""
+    drawn = page.placements[0]
+    ticks = drawn.drawn_with(THIN)
+
+    def graduations(line: Line) -> int:
+        left, low, right, high = line.box
+        return sum(
+            left - NEAR < tick.start[0] < right + NEAR and low - NEAR < tick.start[1] < high + NEAR
+            for tick in ticks
+        )
+
+    one, other = (line for line in drawn.drawn_with(MEDIUM) if graduations(line) > 50)
     return (one, other) if abs(one.start[1] - one.end[1]) < NEAR else (other, one)
 
 

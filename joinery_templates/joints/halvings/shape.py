@@ -16,7 +16,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
-from joinery_templates.joints.layout import RailAndStile, block, one_in
+from joinery_templates.joint import Pose
+from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -28,6 +29,7 @@ from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
     HalfSpace,
+    Stage,
     Stretch,
     Surface,
     at_least,
@@ -106,6 +108,12 @@ class Halving(RailAndStile, frozen=True):
         if self.given.lap_length is not None:
             return self.given.lap_length
         return self.stile.width + self.given.end_proud
+
+    @property
+    def pose(self) -> Pose:
+        """Flat on the bench; the rail is lifted off."""
+        up = (0, 0, -1 if self.outside else 1)
+        return pose(up, front=(-2, 1, 0), apart=up)
 
     @property
     def stopped(self) -> bool:
@@ -225,8 +233,8 @@ class Halving(RailAndStile, frozen=True):
         shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
         before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
         cheek, lap = (behind, before) if self.outside else (before, behind)
-        # Waste beside the dovetail stops where the cheek's begins, so that none is crossed twice.
-        cuts = (Cut((cheek, shoulder)), *(Cut((side, lap, shoulder)) for side in self.beside()))
+        beside = (Cut((side, lap, shoulder), Stage(2, "dovetail")) for side in self.beside())
+        cuts = (Cut((cheek, shoulder), Stage(1, "lap")), *beside)
         return BoardEnd(self.rail, cuts, self.reach)
 
     def stile_part(self) -> Stretch:

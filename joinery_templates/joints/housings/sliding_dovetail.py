@@ -32,7 +32,8 @@ from joinery_templates.joints.housings.tail import (
 )
 from joinery_templates.joints.housings.work import BACK, SAWN_FROM, order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import block, faces_with_lines
+from joinery_templates.joints.layout import block, faces_with_lines, pose
+from joinery_templates.joints.spread import usual_slopes
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -71,6 +72,7 @@ def build(request: Request) -> joint.Joint:
         rules=tuple(rules_of(tail)),
         findings=tuple(advise(tail)),
         steps=tuple(order_of_work(tail)),
+        pose=pose(up=(0, 0, -1), front=(2, 1, 0), apart=(1, 0, 0)),
         faces=faces_with_lines(shelf),
         at_corner=False,
         clearings=(joint.Clearing("housing", mouth, bottom, "shoulder"),),
@@ -201,4 +203,5 @@ KIND = Kind(
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
     sources=(SLOPED_DADO, DADO, "taper on the lower side: common practice, no source"),
+    spread=usual_slopes,
 )
