@@ -1,26 +1,35 @@
 """The way through the house, one stage a line: job, joints, patterns, sheets, PDF."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates import patterns
+from joinery_templates.choices import Choice
 from joinery_templates.drawings.direction import with_names_isolated
-from joinery_templates.drawings.figure import Pattern
-from joinery_templates.drawings.lettering import Lettering, shortened
+from joinery_templates.drawings.figure import Figure, Pattern
+from joinery_templates.drawings.lettering import Lettering, wrapped
+from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
 from joinery_templates.jobs.job import Job, SheetSetup
-from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_height, text_width
+from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
 from joinery_templates.sheets.correction import Correction
-from joinery_templates.sheets.frame import FOOT_CAP, Frame
+from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.roll import cut_off
+from joinery_templates.sheets.title_block import PAD
 
 JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
 DRAWN, LAID_OUT = 40, 80
 """Hundredths of the work done when the patterns are drawn, and when the pages are made up."""
+_DESCRIBED = "the job that draws these pages; layout "
+ROUND = Fraction(5)
+"""White round a picture, and between what it shows."""
+Image = Callable[[Figure], bytes]
+"""Writes a figure as a picture."""
 Progress = Callable[[int], None]
 """Called with the hundredths of the work that are done."""
 
@@ -45,7 +54,12 @@ def pdf_of(job: Job, progress: Progress = lambda hundredths: None) -> tuple[byte
 
 def described(booklet: Booklet) -> str:
     """What the PDF says of the attached job: also which layout it led to when it was drawn."""
-    return f"the job that draws these pages; layout {booklet.layout}"
+    return f"{_DESCRIBED}{booklet.layout}"
+
+
+def layout_described(said: str) -> str:
+    """The layout that a PDF says it was drawn with; empty where it says none."""
+    return said.removeprefix(_DESCRIBED) if said.startswith(_DESCRIBED) else ""
 
 
 def booklet_of(
@@ -63,6 +77,36 @@ def booklet_of(
     return bind(_contents(job, drawn, frame, lettering), _wishes(job), frame, lettering)
 
 
+def choices_of(job: Job, choices: Sequence[Choice]) -> tuple[bytes, Booklet]:
+    """The PDF that shows layouts of one of a job's joints full size, and its pages.
+
+    Raises:
+        InputError: where the paper is too small.
+    """
+    from joinery_templates.pdf.fonts import DejaVu
+    from joinery_templates.pdf.writer import About, write_pdf
+
+    lettering = DejaVu()
+    job = patterns.printable(job)
+    uncut = _frame(job.sheets, lettering)
+    drawn = tuple(patterns.choices(job, choices, uncut.largest_piece, lettering))
+    frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
+    contents = Contents(Opening(job.title, (patterns.TO_CHOOSE,), ()), (), drawn)
+    booklet = bind(contents, _wishes(job), frame, lettering)
+    return write_pdf(booklet, About(job.title, "Layouts to choose from, full size"), None), booklet
+
+
+def choices_picture(job: Job, choices: Sequence[Choice], as_image: Image) -> bytes:
+    """Layouts of one of a job's joints below each other, as a picture."""
+    from joinery_templates.drawings.choice import below_each_other
+    from joinery_templates.pdf.fonts import DejaVu
+
+    widest = max(choice.one.joint.members[0].part.board.width for choice in choices)
+    sheet = (widest + ROUND, widest + ROUND)
+    drawn = patterns.choices(patterns.printable(job), choices, sheet, DejaVu())
+    return as_image(below_each_other([pattern.layers for pattern in drawn], ROUND))
+
+
 def _frame(sheets: SheetSetup, lettering: Lettering) -> Frame:
     """The fixed parts of every page; a roll is not cut yet."""
     printer = sheets.correction
@@ -70,7 +114,7 @@ def _frame(sheets: SheetSetup, lettering: Lettering) -> Frame:
     if printer is None:
         return plain
     words = with_names_isolated(printer.footer, (printer.name, printer.date))
-    return replace(plain, footer=shortened(words, plain.area.width, FOOT_CAP, lettering))
+    return replace(plain, footer=wrapped(words, plain.block.width - 2 * PAD, BODY, lettering))
 
 
 def _on_page(frame: Frame, correction: Correction | None) -> Frame:
@@ -95,11 +139,15 @@ def _told(drawn: Iterator[Pattern], job: Job, progress: Progress) -> Iterator[Pa
 
 
 def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Lettering) -> Contents:
-    width, height = text_width(frame), text_height(frame)
-    plans = tuple(patterns.plans(job, width, lettering))
+    width = text_width(frame)
+    pictures = patterns.pictures(job, lettering)
+    figures = (
+        *patterns.joint_pictures(job, pictures, width, lettering),
+        *patterns.plans(job, width, lettering),
+    )
     return Contents(
-        Opening(job.title, tuple(patterns.opening_words(job)), plans),
-        tuple(Reading(*page) for page in patterns.bench_pages(job, width, height, lettering)),
+        Opening(job.title, tuple(patterns.opening_words(job)), figures),
+        tuple(Reading(*page) for page in patterns.bench_pages(job, pictures, width, lettering)),
         drawn,
     )
 

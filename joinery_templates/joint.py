@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from joinery_templates.errors import Finding
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import HalfSpace, Part, Place
+from joinery_templates.wood.cut import HalfSpace, Part, Place, Vector
 from joinery_templates.wood.placement import Placement
 
 REFERENCE_EDGE = "reference edge"
@@ -150,6 +150,21 @@ class Step(Struct, frozen=True):
     words: str
 
 
+class Pose(Struct, frozen=True):
+    """How the pieces stand to be looked at, and come apart; directions in the first one's frame.
+
+    Attributes:
+        up: what is up when they stand on the bench as they are built.
+        front: towards who looks at them; made level.
+        apart: the way in which the loose pieces come off, or the first board where there are
+            none, without rubbing on anything.
+    """
+
+    up: Vector
+    front: Vector
+    apart: Vector
+
+
 class Joint(Struct, frozen=True):
     """A fully stated layout.
 
@@ -169,6 +184,7 @@ class Joint(Struct, frozen=True):
         rules: what was decided by a rule, in words with the source.
         findings: advice on this layout.
         steps: the order of work.
+        pose: how the pieces stand and come apart.
         faces: those that a wrap folds over and that carry lines on one board at least.
         loose: pieces made from wood of their own.
         at_corner: whether it joins two ends at a corner of a four-sided piece.
@@ -188,6 +204,7 @@ class Joint(Struct, frozen=True):
     rules: tuple[str, ...]
     findings: tuple[Finding, ...]
     steps: tuple[Step, ...]
+    pose: Pose
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
     loose: tuple[Loose, ...] = ()
     at_corner: bool = True
@@ -224,11 +241,13 @@ class Corner(Struct, frozen=True):
         name: what it is called.
         mirrored: whether its ends are the mirror image of A's.
         letter: A to D where it was given as a corner of a four-sided piece, else empty.
+        like: A to D, the corner that it is like; empty where no corner was given.
     """
 
     name: str
     mirrored: bool
     letter: str = ""
+    like: str = ""
 
 
 class Placed(Struct, frozen=True):

@@ -2,7 +2,7 @@
 
 A length is a `Fraction` of millimetres everywhere inside the program. One inch
 is 127/5 mm (25.4 mm exactly, the international inch of 1959), so fractions of
-an inch are exact too. A value that had to be rounded for printing always says so.
+an inch are exact too. Millimetres that had to be rounded for printing say so (≈).
 """
 
 import re
@@ -17,6 +17,9 @@ INCH = Fraction(127, 5)
 FOOT = 12 * INCH
 LONGEST = Fraction(100_000)
 """No board or sheet here is longer than 100 m; more is a slip of the pen."""
+
+HALF_A_THOUSANDTH = Fraction(1, 2000)
+"""Of an inch: nearer than anybody sets a tool."""
 
 _LONGEST_TEXT = 40
 _LARGEST_POWER = 30
@@ -55,9 +58,7 @@ _FEET_AND_INCHES = re.compile(
     rf"(?P<feet>\d+)\s*(?:'|(?:ft|foot|feet)\b\.?)\s*-?\s*(?P<inches>{_NUMBER})"
     r"\s*(?:\"|(?:in|inch|inches)\.?)"
 )
-_INCHES_AND_THOUSANDTHS = re.compile(
-    rf"(?P<sign>-?)(?P<inches>{_NUMBER}) in (?P<side>[-+]) (?P<rest>0\.\d+)"
-)
+_BARE_OR_FULL = re.compile(rf"(?P<sign>-?){_NUMBER} in (?:bare|full) \((?P<inches>\d+\.\d+)\)")
 
 
 class Units(StrEnum):
@@ -133,10 +134,9 @@ def _read_text(text: str, units: Units) -> Fraction:
     both = _FEET_AND_INCHES.fullmatch(plain)
     if both:
         return int(both["feet"]) * FOOT + _mixed(both["inches"]) * INCH
-    printed = _INCHES_AND_THOUSANDTHS.fullmatch(plain)
+    printed = _BARE_OR_FULL.fullmatch(plain)
     if printed:
-        inches = (-1 if printed["sign"] else 1) * _mixed(printed["inches"])
-        return (inches + Fraction(printed["side"] + printed["rest"])) * INCH
+        return Fraction(printed["sign"] + printed["inches"]) * INCH
     one = _ONE.fullmatch(plain)
     if one is None:
         raise _unreadable(text)
@@ -203,23 +203,23 @@ def mm_text(length: Fraction, places: int = 2) -> str:
 
 
 def inch_text(length: Fraction, parts: int = 64) -> str:
-    """A length in inches and a fraction, such as ``1 17/64 in``.
+    """A length in inches as a joiner says it, such as ``1 17/64 in``.
 
-    What the nearest 1/`parts` in leaves over is shown in thousandths of an inch,
-    such as ``1 17/64 in + 0.003``; where that too had to be rounded, ``≈`` stands first.
+    Between two lines of the rule it is the nearest with ``bare`` or ``full``, and the inches
+    in brackets to a thousandth: ``3/4 in bare (0.746)``.
     """
-    inches = length / INCH
+    inches = abs(length) / INCH
+    sign = "-" if length < 0 else ""
+    decimals = f"{float(inches):.3f}"
     nearest = Fraction(round(inches * parts), parts)
-    whole, part = divmod(abs(nearest), 1)
+    near_enough = abs(inches - nearest) <= HALF_A_THOUSANDTH
+    if not nearest and not near_enough:
+        return f"{sign}{decimals} in"
+    whole, part = divmod(nearest, 1)
     figure = " ".join(filter(None, (str(whole) if whole or not part else "", str(part or ""))))
-    figure = f"{'-' if nearest < 0 else ''}{figure} in"
-    rest = inches - nearest
-    thousandths = decimal_text(abs(rest), 3)
-    rounded = "≈" if thousandths.startswith("≈") else ""
-    thousandths = thousandths.removeprefix("≈")
-    if thousandths == "0":
-        return f"{rounded}{figure}"
-    return f"{rounded}{figure} {'+' if rest > 0 else '-'} {thousandths}"
+    if near_enough:
+        return f"{sign if nearest else ''}{figure} in"
+    return f"{sign}{figure} in {'full' if inches > nearest else 'bare'} ({decimals})"
 
 
 def length_text(length: Fraction, units: Units) -> str:

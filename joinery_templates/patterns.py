@@ -1,26 +1,35 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.bench import Bench, bench_page
+from joinery_templates.choices import Choice
+from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import section
-from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.drawings.plan import corner_plan
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import HEADING
+from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.strip import strip
+from joinery_templates.drawings.strip import set_out_alike, strip
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
+from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
+CHOICES = "Layouts to choose from"
+TO_CHOOSE = (
+    "Lay each layout against the end of the board and look at it from where the piece will be "
+    "seen. Nothing here is cut by: draw the templates of the one that you choose."
+)
+"""What the first page says of them."""
 
 
 def printable(job: Job) -> Job:
@@ -39,46 +48,78 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
     """
     for one in job.joints:
         setup = DrawingSetup(
-            lettering, job.units, sheet, job.sheets.thickness, one.seams, job.tools.drawn_kerf
+            lettering,
+            job.units,
+            sheet,
+            job.sheets.thickness,
+            one.seams,
+            job.tools.drawn_kerf,
+            job.title,
         )
-        yield from setting_patterns(one, setup, alone=len(job.joints) == 1)
+        yield from setting_patterns(one, setup)
         for placed in one.placed:
             yield from views(one.views, placed, setup)
 
 
-def setting_patterns(one: JointJob, setup: DrawingSetup, alone: bool) -> Iterator[Pattern]:
-    """The setting-out strip and the cards of tool settings.
-
-    Args:
-        one: the joint.
-        setup: how patterns are drawn.
-        alone: whether the job has no other, whose strip could be taken for this one.
-    """
+def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
+    """The setting-out strip and the cards of tool settings."""
     row = one.joint.main_row
     if row:
-        placed = [at for at in one.placed if at.member.role == row.role]
-        made = strip(SETTING_OUT, row, placed, one.name, setup)
-        yield made if alone else replace(made, title=f"{made.title}, {one.name}")
-    yield from settings_cards(SETTING_OUT, f"tool settings, {one.name}", one.joint, setup)
+        alike = set_out_alike(one.joint, row)
+        placed = [at for at in one.placed if at.member in alike]
+        yield strip(SETTING_OUT, row, placed, one.name, setup)
+    yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
+
+
+def choices(
+    job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
+) -> Iterator[Pattern]:
+    """Layouts of one joint, one below the other, each with its letter and figures."""
+    from joinery_templates.choices import figures_of
+    from joinery_templates.drawings.choice import choice_pattern
+
+    setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)
+    told = figures_of([choice.one.joint for choice in made], job.units)
+    for choice, figures in zip(made, told, strict=True):
+        advice = [f"advice: {finding.message}" for finding in choice.one.joint.findings]
+        words = [choice.words, *figures, *advice]
+        yield choice_pattern(choice.letter, choice.one.joint, words, CHOICES, setup)
+
+
+def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
+    """The pictures of each joint, as it stands at the first of its corners."""
+    return tuple(Pictures(one.joint, one.corners[0].mirrored, lettering) for one in job.joints)
 
 
 def bench_pages(
-    job: Job, width: Fraction, height: Fraction, lettering: Lettering
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
 ) -> Iterator[tuple[str, tuple[Figure, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:
         job: what to tell of.
+        drawn: the pictures of its joints.
         width: of a column.
-        height: of all columns of one page together.
         lettering: how wide words run.
     """
-    for one in job.joints:
-        title = f"Bench page: {one.name}"
-        boards = " and ".join(member.part.board.name for member in one.joint.members)
-        tools = tool_rows(one.joint, job.tools, job.units)
-        bench = Bench(f"{title}, {boards}", one.joint, tools, job.units)
-        yield title, bench_page(bench, width, height, lettering)
+    for one, shown in zip(job.joints, drawn, strict=True):
+        boards = " and ".join(member.part.board.called for member in one.joint.members)
+        bench = Bench(
+            f"{one.name} · {boards}",
+            one.joint,
+            [_with_names(finding.told(), job) for finding in one.joint.findings],
+            tool_rows(one.joint, job.tools, job.units),
+            job.units,
+            shown.of_steps(PICTURE, PICTURE),
+        )
+        yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
+
+
+def _with_names(words: str, job: Job) -> str:
+    """Advice with boards named as the pages name them, where a message quotes them."""
+    for board in job.boards:
+        words = words.replace(f'"{board.name}"', board.called)
+    return words
 
 
 def opening_words(job: Job) -> Iterator[str]:
@@ -86,18 +127,43 @@ def opening_words(job: Job) -> Iterator[str]:
     if job.notes:
         yield job.notes
     boards = [
-        f"{board.name} {section(board, job.units)}"
+        f"{board.called} {section(board, job.units)}"
         + (f" × {length_text(board.length, job.units)}" if board.length else "")
         for board in job.boards
     ]
-    yield f"Boards: {'; '.join(boards)}. Measure them again before you cut."
+    yield (
+        f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
+        "always a board."
+    )
+
+
+def joint_pictures(
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
+) -> Iterator[Figure]:
+    """What each joint looks like, under its name where there are several."""
+    for one, shown in zip(job.joints, drawn, strict=True):
+        if len(job.joints) > 1:
+            name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
+            yield column((name,), width, lettering)
+        yield from shown.rows(width)
 
 
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """Which corner is where, for each joint at a four-sided piece's corners."""
+    """Which corner is where, of joints at a four-sided piece's corners.
+
+    Joints at other corners of the same piece stand in one plan.
+    """
+    corners: list[Meeting] = []
     for one in job.joints:
-        lettered = [corner for corner in one.corners if corner.letter]
-        if lettered and one.joint.at_corner:
-            both = [one.joint.placed(corner)[:2] for corner in lettered]
-            pairs = [(b, a) if one.first_in_front else (a, b) for a, b in both]
-            yield corner_plan(pairs, width, lettering)
+        lettered = [corner for corner in one.corners if corner.like]
+        if not (one.joint.at_corner and lettered):
+            continue
+        if {corner.like for corner in lettered} & {known.letter for known in corners}:
+            yield corner_plan(corners, width, lettering)
+            corners = []
+        for corner in lettered:
+            first, second = one.joint.placed(corner)[:2]
+            at_side = not one.first_in_front
+            corners.append(Meeting(first, second, one.joint.placement, at_side))
+    if corners:
+        yield corner_plan(corners, width, lettering)

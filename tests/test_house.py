@@ -18,19 +18,23 @@ MAY_IMPORT = {
     "joint": {"errors", "wood"},
     "joints": BASE | {"wood", "joint"},
     "drawings": BASE | {"wood", "joint"},
+    "pictures": BASE | {"wood", "joint", "drawings"},
     "sheets": BASE | {"drawings"},
     "pdf": BASE | {"drawings", "sheets"},
     "measure": {"errors", "lengths"},
     "printers": BASE | {"sheets", "measure"},
     "jobs": BASE | {"wood", "joint", "joints", "drawings", "sheets", "printers"},
     "figures": BASE | {"wood", "joint", "joints", "jobs"},
-    "patterns": BASE | {"joint", "joints", "drawings", "jobs"},
-    "build": {"errors", "drawings", "jobs", "patterns", "sheets", "pdf"},
+    "choices": BASE | {"joint", "joints", "jobs"},
+    "patterns": BASE | {"joint", "joints", "drawings", "pictures", "jobs", "choices"},
+    "images": {"drawings", "pdf"},
+    "build": {"errors", "drawings", "jobs", "choices", "patterns", "sheets", "pdf"},
     "proof": {"drawings", "sheets", "measure"},
 }
 """What DEVELOPERS.md states, room by room; cli may import all."""
 THIRD_PARTY = {
     "reportlab": {"pdf"},
+    "PIL": {"images"},
     "pypdf": {"measure"},
     "typer": {"cli"},
     "tomlkit": {"jobs", "printers"},
@@ -96,7 +100,7 @@ def test_no_kind_of_joint_is_named_outside_the_joints():
         path: path.read_text(encoding="utf-8")
         for path in FILES
         if room_of(path)
-        in {"wood", "drawings", "sheets", "pdf", "joint", "patterns", "build", "proof"}
+        in {"wood", "drawings", "pictures", "sheets", "pdf", "joint", "patterns", "build", "proof"}
     }
     found = [
         (path.name, name)

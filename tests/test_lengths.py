@@ -13,7 +13,6 @@ from joinery_templates.lengths import (
     Units,
     decimal_text,
     inch_text,
-    length_text,
     mm_text,
     read_length,
     read_number,
@@ -52,8 +51,8 @@ def codes(caught: pytest.ExceptionInfo[InputError]) -> list[str]:
         ("1 ft 2 in", "355.6"),
         ("2 feet 0.5 inch", "622.3"),
         ("  19  MM ", "19"),
-        ("1 17/64 in + 0.003", "32.223075"),
-        ("-1 1/4 in - 0.002", "-31.8008"),
+        ("1 17/64 in full (1.269)", "32.2326"),
+        ("-1 1/4 in bare (1.248)", "-31.6992"),
     ],
 )
 def test_lengths_are_read_as_a_joiner_writes_them(text, mm):
@@ -228,29 +227,30 @@ def test_decimals_are_short_and_honest(value, places, text):
         ("5.5", "5 1/2 in"),
         ("-5.5", "-5 1/2 in"),
         ("81/64", "1 17/64 in"),
-        ("1.268625", "1 17/64 in + 0.003"),  # 17/64 = 0.265625
-        ("1.262625", "1 17/64 in - 0.003"),
-        ("-0.002", "0 in - 0.002"),
-        ("1/3", "≈21/64 in + 0.005"),  # 21/64 = 0.328125, 0.0052 left
-        ("0.2654", "≈17/64 in"),
+        ("1.269", "1 17/64 in full (1.269)"),  # 17/64 = 0.2656
+        ("1.2625", "1 17/64 in bare (1.262)"),
+        ("-1.269", "-1 17/64 in full (1.269)"),
+        ("-0.002", "-0.002 in"),
+        ("0.0004", "0 in"),
+        ("-0.0004", "0 in"),
+        ("0.0079", "1/64 in bare (0.008)"),
+        ("1/3", "21/64 in full (0.333)"),  # 21/64 = 0.328
+        ("0.2654", "17/64 in"),
+        ("0.2657", "17/64 in"),
+        ("1.9999", "2 in"),
+        ("1.995", "2 in bare (1.995)"),
     ],
 )
-def test_inches_are_fractions_with_the_rest_in_thousandths(inches, text):
+def test_inches_between_two_lines_of_a_rule_are_bare_or_full(inches, text):
     assert inch_text(Fraction(inches) * Fraction(254, 10)) == text
 
 
 def test_inch_fractions_can_be_coarser():
-    assert inch_text(Fraction("25.4") * Fraction(9, 32), parts=16) == "≈1/4 in + 0.031"
+    assert inch_text(Fraction("25.4") * Fraction(9, 32), parts=16) == "1/4 in full (0.281)"
     assert inch_text(Fraction("25.4") * Fraction(9, 32), parts=32) == "9/32 in"
 
 
-# Values that print exactly are rare among all fractions, so each has its own strategy.
 HUNDREDTHS = st.integers(-9_999_999, 9_999_999).map(lambda n: Fraction(n, 100))
-INCHES = st.builds(
-    lambda parts, thousandths: (Fraction(parts, 64) + Fraction(thousandths, 1000)) * 127 / 5,
-    st.integers(-200_000, 200_000),
-    st.integers(-7, 7),
-)
 
 
 @given(HUNDREDTHS)
@@ -259,21 +259,25 @@ def test_every_hundredth_of_a_millimetre_prints_exactly_and_reads_back_equal(len
     assert read_length(mm_text(length), Units.INCH) == length
 
 
-@given(INCHES)
-def test_every_64th_and_thousandth_prints_exactly_and_reads_back_equal(length):
-    assert "≈" not in inch_text(length)
-    assert read_length(inch_text(length), Units.MM) == length
+@given(LENGTHS)
+def test_inches_read_back_to_half_a_thousandth_and_are_bare_or_full_as_they_say(length):
+    text = inch_text(length)
+    near = read_length(text, Units.MM)
+    assert abs(near - length) <= Fraction("25.4") / 2000
+    if "(" in text:
+        on_the_rule = read_length(text.split(" bare")[0].split(" full")[0], Units.MM)
+        assert ("full" in text) == (abs(length) > abs(on_the_rule))
 
 
-@given(LENGTHS, st.sampled_from(Units))
-def test_a_rounded_length_is_never_printed_as_if_exact(length, units):
-    text = length_text(length, units)
+@given(LENGTHS)
+def test_millimetres_that_were_rounded_say_so(length):
+    text = mm_text(length)
     if text.startswith("≈"):
-        near = read_length(text.removeprefix("≈"), units)
+        near = read_length(text.removeprefix("≈"), Units.MM)
         assert near != length
-        assert abs(near - length) <= units.mm / 2 * Fraction("0.01" if units == "mm" else "0.001")
+        assert abs(near - length) <= Fraction("0.005")
     else:
-        assert read_length(text, units) == length
+        assert read_length(text, Units.MM) == length
 
 
 @given(LENGTHS)

@@ -30,7 +30,7 @@ def booklet(top: int) -> Booklet:
         Fraction(40), Fraction(40), (line(Role.SAW, 10, 5, 20, 35), line(Role.TRIM, 5, 5, 30, top))
     )
     windows = (
-        whole(FRAME.furniture("Page", 1, DejaVu()), (ZERO, ZERO)),
+        whole(FRAME.furniture(FRAME.title_block("Page", 1, DejaVu())), (ZERO, ZERO)),
         whole(drawing, (Fraction(60), Fraction(90))),
     )
     return Booklet(

@@ -10,15 +10,17 @@ from typer.core import TyperGroup
 from joinery_templates import __version__
 
 COMMANDS = {
-    "draw": "Draw a job's templates as a PDF to be printed at 100 %.",
-    "check": "Print a job's setting-out in figures and a sketch, with advice.",
-    "new": "Write a commented job file to start from.",
-    "joints": "List the joint kinds; with KIND what it can be told.",
-    "papers": "List the paper sizes that have a name.",
-    "measure": "Measure a PDF's lines against the job inside it.",
-    "calibrate": "Draw a sheet to measure a printer by, then keep its profile.",
-    "tools": "Keep your chisels, saw and gauge for every job.",
-    "schema": "Print the JSON Schema of the job file, for editors.",
+    "draw": "Draw the templates of a job as a PDF to print at 100 %.",
+    "check": "Show a job's setting-out in figures and a sketch, with advice.",
+    "compare": "Show several layouts of a joint side by side, and pick one.",
+    "new": "Write a job file to start from, with remarks.",
+    "joints": "List the kinds of joints; with KIND, what can be set.",
+    "papers": "List the paper sizes known by name.",
+    "measure": "Measure the lines of a PDF against the job inside it.",
+    "calibrate": "Measure your printer, to draw true on it later.",
+    "sizing": "Draw a sheet to read the sizes of boards on, with no caliper.",
+    "tools": "Keep your chisels, saw and gauge for all your jobs.",
+    "schema": "Print the JSON Schema of the job file, for your editor.",
     "quick": "Draw one joint without a job file: quick KIND --width ... --thickness ...",
 }
 
@@ -65,7 +67,7 @@ def _version(wanted: bool) -> None:
 @app.callback()
 def options(
     version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Say the version.")
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version.")
     ] = False,
 ) -> None:
     """Full-size paper templates for hand-cut joints, from the sizes of your boards."""

@@ -20,12 +20,15 @@ from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
 from joinery_templates.errors import InputError, mistake, refusal
 from joinery_templates.lengths import Units, read_length
-from joinery_templates.printers.readings import Readings, Stated, judged
+from joinery_templates.printers.readings import Readings, judged, read_reading
 from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with
 from joinery_templates.sheets.calibration import (
+    LENGTHS,
     TITLE,
+    Stated,
     calibration_booklet,
-    rectangle_sides,
+    command,
+    rectangle,
     stated_text,
 )
 from joinery_templates.sheets.frame import Frame
@@ -43,7 +46,13 @@ def calibrate(
             metavar="[NAME]", help="What you call the printer; without it the sheet is drawn."
         ),
     ] = None,
-    across: Annotated[str | None, typer.Option(help="Measured width of the rectangle.")] = None,
+    across: Annotated[
+        str | None,
+        typer.Option(
+            help='Measured width of the rectangle: a millimetre and its line, such as "150 line '
+            '17", or what the rule reads.'
+        ),
+    ] = None,
     along: Annotated[str | None, typer.Option(help="Measured height of the rectangle.")] = None,
     rising: Annotated[
         str | None, typer.Option(help="Measured diagonal that rises to the right.")
@@ -52,9 +61,6 @@ def calibrate(
         str | None, typer.Option(help="Measured diagonal that falls to the right.")
     ] = None,
     date: Annotated[str | None, typer.Option(help="When it was measured, in your words.")] = None,
-    fine: Annotated[
-        bool, typer.Option("--fine", help="The readings were taken with the comparison scale.")
-    ] = False,
     reach_left: Annotated[
         str | None, typer.Option(help="Lowest figure printed at the left edge, in mm.")
     ] = None,
@@ -92,7 +98,8 @@ def calibrate(
         _draw_sheet(frame, SHEET if output is None else output, force)
         return
     _check_words("NAME", name)
-    profile = _profile(name, frame, _asked(given, frame), reach, fine, units)
+    unit, stated = named_units(units), rectangle(frame)
+    profile = _profile(name, frame, stated, _asked(given, frame, stated, unit), reach, unit)
     if json:  # said before it is kept: where it cannot be said, nothing is kept
         say_json(profile_figures(profile))
     else:
@@ -145,10 +152,12 @@ def _draw_sheet(frame: Frame, output: str, force: bool) -> None:
     content = write_pdf(booklet, About(TITLE, "Print at 100 %, then measure"), None)
     write_result(output, content, is_own_pdf, force)
     where = "standard output" if output == STANDARD else output
-    note(f"{where}: print it at 100 % and measure it; then: joinery-templates calibrate NAME")
+    note(f"{where}: print it at 100 % and measure it; then: {command(frame)}")
 
 
-def _asked(given: dict[str, str | None], frame: Frame) -> dict[str, str]:
+def _asked(
+    given: dict[str, str | None], frame: Frame, stated: Stated, units: Units
+) -> dict[str, str]:
     """The readings, asked for at a terminal where they were not given.
 
     Raises:
@@ -162,24 +171,23 @@ def _asked(given: dict[str, str | None], frame: Frame) -> dict[str, str]:
         ]
         if missing:
             raise InputError(*missing)
-    questions = _questions(frame)
+    questions = _questions(frame, stated)
     return {
-        name: value if value is not None else _asked_for(questions[name], name != "date")
+        name: value if value is not None else _asked_for(name, questions[name], stated, units)
         for name, value in given.items()
     }
 
 
-def _questions(frame: Frame) -> dict[str, str]:
+def _questions(frame: Frame, stated: Stated) -> dict[str, str]:
     """What is asked for each reading, with the length as the sheet states it."""
-    width, height = rectangle_sides(frame)
-    stated = {"across": width, "along": height, "rising": height * 5 / 4, "falling": height * 5 / 4}
+    told = (stated_text(frame, length) for length in stated.lengths)
     return {
-        **{name: f"{name}, stated {stated_text(frame, length)}" for name, length in stated.items()},
+        **{name: f"{name}, stated {words}" for name, words in zip(LENGTHS, told, strict=True)},
         "date": "date of the measurement",
     }
 
 
-def _asked_for(question: str, length: bool) -> str:
+def _asked_for(name: str, question: str, stated: Stated, units: Units) -> str:
     """An answer at the terminal; asked again where it is to be a length and is none.
 
     Raises:
@@ -193,8 +201,8 @@ def _asked_for(question: str, length: bool) -> str:
             raise InputError(missing)
         answer = answer.strip()
         try:
-            if length:
-                read_length(answer, Units.MM)
+            if name in LENGTHS:
+                read_reading(name, answer, stated, units)
             return answer
         except InputError as error:
             note(error.findings[0].told())
@@ -203,31 +211,22 @@ def _asked_for(question: str, length: bool) -> str:
 def _profile(
     name: str,
     frame: Frame,
+    stated: Stated,
     given: dict[str, str],
     reach: dict[str, str | None],
-    fine: bool,
-    units: str,
+    units: Units,
 ) -> Profile:
-    unit = named_units(units)
-    if fine and unit is Units.INCH:
-        raise refusal(
-            "fine-in-inches",
-            "The comparison scale is read with a millimetre rule.",
-            "Give the readings in mm, or leave --fine out.",
-            "--fine",
-        )
     _check_words("--date", given["date"])
-    readings = Readings(
-        *(
-            _length(given[side], unit, f"--{side}")
-            for side in ("across", "along", "rising", "falling")
-        )
-    )
-    stated = Stated(*rectangle_sides(frame))
+    read = []
+    for length in LENGTHS:
+        with mistakes_at(f"--{length}"):
+            read.append(read_reading(length, given[length], stated, units))
+    readings = Readings(*(length for length, _ in read))
+    by_line = all(told for _, told in read)
     with mistakes_at_options():
-        judged(readings, stated, unit, fine)
+        judged(readings, stated, units, by_line)
     paper, margins = frame.paper.name, _reached(reach)
-    return Profile(name, given["date"], paper, stated, readings, fine, margins)
+    return Profile(name, given["date"], paper, stated, readings, by_line, margins)
 
 
 def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from joinery_templates.build import booklet_of
 from joinery_templates.cli.job_input import job_from
 from joinery_templates.cli.messages import say, say_json, tell_findings
 from joinery_templates.cli.options import AsJson, JobName, PaperName, UnitsName
@@ -23,14 +24,21 @@ def check(
 ) -> None:
     """Nothing is drawn or written.
 
-    Figures count from the reference edge. ≈ stands before a figure that was rounded.
+    Figures count from the reference edge. One with ≈ before it was rounded.
     """
     with job_from(job, Overrides(paper, units)) as read:
         if json:
             say_json(figures_of(read))
             return
-        say(*_lines(read))
+        say(*_lines(read), _fingerprint(read))
         tell_findings(read.findings)
+
+
+def _fingerprint(job: Job) -> str:
+    """What every sheet and pattern tells, so that an old one is not laid on a corrected board."""
+    from joinery_templates.pdf.fonts import DejaVu
+
+    return f"Drawn now, its sheets and patterns say: job {booklet_of(job, DejaVu()).fingerprint}"
 
 
 def _lines(job: Job) -> Iterator[str]:

@@ -29,17 +29,17 @@ def draw(
     paper: PaperName = None,
     units: UnitsName = None,
     printer: Annotated[
-        str | None, typer.Option(help="Correct the pages for this printer; see `calibrate`.")
+        str | None, typer.Option(help="Draw the pages true for this printer; see `calibrate`.")
     ] = None,
     one_per_page: Annotated[
-        bool, typer.Option("--one-per-page", help="Every pattern on a page of its own.")
+        bool, typer.Option("--one-per-page", help="Give every pattern a page of its own.")
     ] = False,
     force: Force = False,
 ) -> None:
-    """Without --output the PDF gets the job's name and stands where you are.
+    """Unless you name an --output, the PDF is named after the job and written to this folder.
 
-    A PDF drawn earlier can be given instead of its job file: the same job is drawn again.
-    A PDF of this program's is replaced; any other file only with --force.
+    A PDF drawn earlier carries its job: give it instead of the job file to draw it again.
+    An older PDF of that name is replaced; any other file is left alone without --force.
     """
     name = _pdf_name(job) if output is None else output
     _check_output(job, name)
@@ -60,7 +60,7 @@ def drawn_templates(job: Job) -> tuple[bytes, Booklet]:
 def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: bool) -> None:
     """Write the PDF of a job, and say what was written."""
     content, booklet = drawn
-    tell_findings((*job.findings, *missing_signs_of(job)))
+    tell_findings((*job.findings, *missing_signs_of(job), *booklet.findings))
     write_result(output, content, is_own_pdf, force)
     count, paper = len(booklet.pages), job.sheets.paper
     share = round(booklet.paper_used * 100)

@@ -16,17 +16,17 @@ from joinery_templates.lengths import Units
 
 def joints(
     kind: Annotated[
-        str | None, typer.Argument(metavar="[KIND]", help="Show this kind's parameters.")
+        str | None, typer.Argument(metavar="[KIND]", help="Show all that can be set for this kind.")
     ] = None,
     json: AsJson = False,
 ) -> None:
-    """For each parameter: its units, what holds unless it is given, and its limits."""
+    """For each setting: what it is, what holds if you leave it out, and its limits."""
     if kind is None:
         if json:
             say_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
             return
         for known in kinds().values():
-            say(f"{known.name:<24} {known.summary}")
+            say(f"{known.name:<26} {known.summary}")
         return
     chosen = named_kind(kind)
     if json:
@@ -79,7 +79,7 @@ def _lines(kind: Kind) -> Iterator[str]:
     yield ""
     yield "Boards, named in the job file:"
     for role in kind.roles:
-        yield f"  {role.key:<14} the {role.words}"
+        yield f"  {role.key:<16} the {role.words}"
     yield ""
     yield "Parameters (a length is a bare number in the file's units, or text with a unit):"
     for parameter in kind.parameters:
@@ -90,13 +90,13 @@ def _lines(kind: Kind) -> Iterator[str]:
 
 def _parameter_lines(parameter: Parameter, indent: int) -> Iterator[str]:
     """What a parameter is; under a table the parts that stand in it."""
-    yield f"{' ' * indent}{parameter.name:<14} {parameter.quantity}"
+    yield f"{' ' * indent}{parameter.name:<16} {parameter.quantity}"
     unless = f"Unless given: {_unless_given(parameter)}."
     words = [parameter.help, "Must be given." if parameter.needed else unless]
     limits = parameter.limits_text(Units.MM)
     words += [f"Limits: {limits}."] if limits and not parameter.parts else []
     words += [f"Write for example {parameter.example}."] if parameter.example else []
-    margin = " " * (indent + 15)
+    margin = " " * (indent + 17)
     yield from textwrap.wrap(" ".join(words), 92, initial_indent=margin, subsequent_indent=margin)
     for part in parameter.parts:
         yield from _parameter_lines(part, indent + 4)

@@ -6,12 +6,13 @@ from typing import Annotated, Any
 import typer
 from msgspec import to_builtins
 
-from joinery_templates.build import booklet_of, described
+from joinery_templates.build import booklet_of, described, layout_described
 from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
 from joinery_templates.cli.job_input import carried, not_a_pdf
 from joinery_templates.cli.messages import mistakes_at, say, say_json
 from joinery_templates.cli.options import AsJson
+from joinery_templates.drawings.fingerprint import fingerprint
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded
 from joinery_templates.measure.causes import likely_cause
@@ -27,28 +28,27 @@ OTHER_VERSION = (
 
 
 def measure(
-    pdf: Annotated[str, typer.Argument(metavar="PDF", help="A PDF made by draw or quick.")],
+    pdf: Annotated[str, typer.Argument(metavar="PDF", help="A PDF written by draw or quick.")],
     json: AsJson = False,
 ) -> None:
-    """What is drawn is read, and not what is said.
+    """The lines themselves are measured, whatever the words beside them say.
 
-    That is the true length of the rulers, and how far any line is from where the job
-    puts it. Exit code 1 where the paper would lie, or is not as it was drawn.
+    You are told how long the rulers really are, and how far any line is from its place
+    in the job. Exit code 1 if the paper would mislead you, or was changed since it was drawn.
     """
-    report, is_older = _report(pdf)
+    report, is_older, signs = _report(pdf)
     is_older = is_older and not report.as_drawn
     if json:
-        say_json({**_figures(report), "other_version": is_older})
-    elif is_older:
-        say(OTHER_VERSION)
+        say_json({**_figures(report), "other_version": is_older, "job": signs})
     else:
-        say(*_lines(report))
+        told = [OTHER_VERSION] if is_older else _lines(report)
+        say(f"Its sheets and patterns say: job {signs}", *told)
     if not report.as_drawn:
         raise typer.Exit(1)
 
 
-def _report(pdf: str) -> tuple[Report, bool]:
-    """What was found, and whether another version of the program laid the pages out."""
+def _report(pdf: str) -> tuple[Report, bool, str]:
+    """What was found, whether another version laid the pages out, and their fingerprint."""
     from joinery_templates.measure.reader import read_apart
     from joinery_templates.pdf.fonts import DejaVu
 
@@ -61,7 +61,8 @@ def _report(pdf: str) -> tuple[Report, bool]:
             job = read_job(decoded(carried(read.job)))
             booklet = booklet_of(job, DejaVu())
             report = compare_pages(expected_pages(booklet), read.pages)
-    return report, bool(read.described) and read.described != described(booklet)
+    is_older = bool(read.described) and read.described != described(booklet)
+    return report, is_older, fingerprint(layout_described(read.described) or booklet.layout)
 
 
 def _lines(report: Report) -> Iterator[str]:
@@ -77,6 +78,9 @@ def _lines(report: Report) -> Iterator[str]:
         yield f"Pages missing: {', '.join(str(number) for number in report.missing_pages)}."
     if report.surplus_pages:
         yield f"Pages that do not belong: {', '.join(str(n) for n in report.surplus_pages)}."
+    if report.unruled_pages:
+        pages = ", ".join(str(number) for number in report.unruled_pages)
+        yield f"No rulers to measure by on page {pages}: they are gone, or the page is mirrored."
     if not report.in_order:
         yield "The pages stand in another order than they were made in."
     causes = {

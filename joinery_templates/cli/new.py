@@ -15,15 +15,15 @@ USUAL = "through-dovetail"
 
 def new(
     kind: Annotated[
-        str, typer.Argument(metavar="[KIND]", help=f"A joint kind; see `joints`. [{USUAL}]")
+        str, typer.Argument(metavar="[KIND]", help="A kind of joint; see `joints`.")
     ] = USUAL,
     output: Output = None,
     force: Force = False,
 ) -> None:
-    """It draws as it stands.
+    """It can be drawn at once; change it to your boards.
 
-    Without --output it is called after the joint and stands where you are. A file
-    that is there already is replaced only with --force.
+    Unless you name an --output, it is named after the joint and written to this folder.
+    A file of that name is left alone without --force.
     """
     chosen = named_kind(kind)
     name = f"{chosen.name}.toml" if output is None else output

@@ -14,14 +14,15 @@ PaperName = Annotated[
     str | None,
     typer.Option(
         "--paper",
-        help="Paper instead of the job's own: A4, Letter, Arch D, 300 x 420 mm, roll 610 mm.",
+        help="Another paper than the job's: A4, Letter, Arch D, 300 x 420 mm, roll 610 mm.",
     ),
 ]
 UnitsName = Annotated[
-    str | None, typer.Option("--units", help="Print figures in mm or in, instead of the job's own.")
+    str | None,
+    typer.Option("--units", help="Print the figures in mm or in, whatever the job says."),
 ]
 OUTPUT = "Where to write; - for standard output."
-FORCE = "Replace a file that this program did not write."
+FORCE = "Replace the file even if this program did not write it."
 AsJson = Annotated[bool, typer.Option("--json", help="Print the result as JSON.")]
 Output = Annotated[
     str | None,

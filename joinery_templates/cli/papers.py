@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from joinery_templates.cli.messages import say, say_json
 from joinery_templates.cli.options import AsJson
-from joinery_templates.lengths import INCH, decimal_text, inch_text, mm_text
+from joinery_templates.lengths import INCH, Units, inch_text, mm_text, read_length
 from joinery_templates.sheets.papers import known_papers
 
 
@@ -32,5 +32,5 @@ def papers(json: AsJson = False) -> None:
 
 def _inches(length: Fraction) -> str:
     """Exact where a rule has such a line, else to a hundredth."""
-    exact = inch_text(length)
-    return f"{decimal_text(length / INCH, 2)} in" if "≈" in exact else exact
+    told = inch_text(length)
+    return told if read_length(told, Units.INCH) == length else f"{float(length / INCH):.2f} in"

@@ -4,6 +4,7 @@ from fractions import Fraction
 from typing import Any
 
 from joinery_templates.printers.store import Profile
+from joinery_templates.sheets.calibration import COARSE
 
 
 def profile_figures(profile: Profile) -> dict[str, Any]:
@@ -45,6 +46,9 @@ def profile_lines(profile: Profile) -> list[str]:
         f"  over 250 mm a corrected line is then right to about {verdict.length_left:.2f} mm in "
         f"its length and {verdict.square_left:.2f} mm in its direction",
     ]
+    if verdict.length_left > COARSE:
+        nearer = "a larger sheet" if profile.by_line else "the numbered lines of the sheet"
+        lines.append(f"  {nearer} would tell more")
     if not verdict.gains:
         lines.append("  the error is within the doubt of the reading: a correction gains nothing")
     if profile.margins:

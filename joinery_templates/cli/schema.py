@@ -8,7 +8,7 @@ from joinery_templates.jobs.schema import SCHEMA_TITLE, job_schema
 
 
 def schema(output: Output = None, force: Force = False) -> None:
-    """An editor that knows it completes names and checks the file while one types."""
+    """With it an editor completes the names and checks the file as you type."""
     text = json.dumps(job_schema(), indent=2, ensure_ascii=False) + "\n"
     write_result(STANDARD if output is None else output, text.encode(), _is_own, force)
 

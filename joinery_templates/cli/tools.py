@@ -40,12 +40,12 @@ def tools(
         bool | None,
         typer.Option("--kerf-shown/--no-kerf-shown", help=parameter_of(Tools, "kerf_shown").help),
     ] = None,
-    units: Annotated[str, typer.Option(help="Units of bare numbers: mm or in.")] = "mm",
+    units: Annotated[str, typer.Option(help="The units of bare numbers: mm or in.")] = "mm",
     json: AsJson = False,
 ) -> None:
-    """Without options what is kept is shown.
+    """Without options, shows what is kept.
 
-    A job's own [tools] count before it, name by name.
+    What a job says in its own [tools] counts first.
     """
     typed = {"chisels": chisels, "kerf": kerf, "gauge": gauge, "smallest_pin": smallest_pin}
     given = {name: words for name, words in typed.items() if words is not None}

@@ -1,4 +1,4 @@
-"""The bench page: the order of work for one joint with its own figures, and the cautions."""
+"""The bench page: what is set on tools, what to take care of, and the order of work."""
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
@@ -6,31 +6,38 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, joined
+from joinery_templates.drawings.figure import Figure, Role, box, headed, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
-from joinery_templates.drawings.settings import setting_rows, size_rows
+from joinery_templates.drawings.look import BODY, HEADING, TITLE
+from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
 from joinery_templates.joint import Joint, Step
 from joinery_templates.lengths import Units
 
-HEADING_CAP = Fraction(5)
-SECTION_CAP = Fraction(3)
-CAP = Fraction(23, 10)
-TABLE_CAP = Fraction(21, 10)
+PAD = Fraction(2)
+"""Between a box and what stands in it, and between two boxes."""
+NARROWEST_BOX = Fraction(40)
+"""As many settings stand side by side as have so much room each."""
+PICTURE = Fraction(28)
+"""Width of the picture beside a step."""
+INDENT = Fraction(8)
+"""Where a step's words begin that has no picture."""
 
-PRINTING_CHECK = (
-    "Lay a steel rule on both rulers of each page when the sheets have lain for an hour. Use spray "
-    "adhesive or double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. When a "
-    "pattern is glued on, lay the rule on it again: from edge to edge it must be as wide as the "
-    "board. The cut is the middle of the printed line. Cut one trial corner in waste wood first."
-)
-CAUTIONS = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, keep edges sharp.",
-    "Saws: start with light strokes, keep fingers clear of the line, put a cracked blade away.",
-    "Wear eye protection when chopping; keep wood dust out of your lungs, by extraction or a mask.",
-    "Follow the glue's own label: air the room for solvents and sprays, keep it off skin and eyes.",
-    "Young learners work under supervision. Use machines only by their manuals and guards.",
-    "These templates are for furniture and boxes, not for structural design: there local codes and "
+TAKE_CARE = (
+    "Chisels and knives cut: clamp the work, keep both hands behind the edge, keep edges sharp. "
+    "Start a saw with light strokes, fingers clear of the line; put a cracked blade away.",
+    "Wear eye protection when you chop. Keep wood dust out of your lungs, by extraction or a "
+    "mask. Follow the glue's own label: air the room for solvents and sprays, keep it off skin "
+    "and eyes.",
+    "Young learners work under supervision. Use machines only by their manuals and guards. These "
+    "templates are for furniture and boxes, not for structural design: there local codes and "
     "licensed practice decide.",
+)
+PAPER = (
+    "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
+    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A pattern that is "
+    "glued on must be as wide as the board, from edge to edge. The middle of every line is the "
+    "finished edge. Cut one trial corner in waste wood first: it takes that corner's templates, so "
+    "print their sheet again."
 )
 
 
@@ -40,103 +47,120 @@ class Bench(Struct, frozen=True):
     Attributes:
         heading: the joint and its boards.
         joint: what is cut.
+        advice: what to think over before cutting.
         tools: spaces with the chisel that clears each, and what the saw leaves.
         units: of figures.
+        pictures: one for each step, no wider than `PICTURE`; None where a step has none.
     """
 
     heading: str
     joint: Joint
+    advice: Sequence[str]
     tools: Sequence[tuple[str, str]]
     units: Units
+    pictures: Sequence[Figure | None] = ()
 
 
-SHARES = (Fraction(1), Fraction(23, 25), Fraction(21, 25))
-"""Lettering is made this much smaller where the whole then fits on one page."""
-
-
-def bench_page(
-    bench: Bench, width: Fraction, height: Fraction, lettering: Lettering
-) -> tuple[Figure, ...]:
-    """The blocks of a bench page in the largest lettering at which they fit.
-
-    On paper too small for any they stay large and run over several pages.
-
-    Args:
-        bench: what to tell of.
-        width: of a column.
-        height: of all columns of one page together.
-        lettering: how wide words run.
-    """
-    for share in SHARES:
-        large = _blocks(bench, width / share, lettering)
-        blocks = tuple(block.smaller(share) for block in large)
-        if sum((block.height for block in blocks), Fraction(0)) <= height:
-            return blocks
-    return tuple(_blocks(bench, width, lettering))
-
-
-def _blocks(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     """The blocks of the page from top to bottom, each at most `width` mm wide."""
-    joint, units, gap = bench.joint, bench.units, Fraction(3, 2)
+    joint, units = bench.joint, bench.units
 
-    def words(*paragraphs: Paragraph) -> Figure:
-        return column(paragraphs, width, lettering)
+    def told(heading: str, words: Sequence[str]) -> Figure:
+        lines = (Paragraph(line, BODY, after=Fraction(1)) for line in words)
+        return column((Paragraph(heading, HEADING, bold=True), *lines), width - 2 * PAD, lettering)
 
-    def section(heading: str) -> Figure:
-        figure = words(Paragraph(heading, SECTION_CAP, bold=True))
-        return replace(figure, height=figure.height + gap)
+    yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
+    yield from _settings(tuple(tool_settings(joint, units)), width, lettering)
+    yield _framed(told("Take care", TAKE_CARE), width)
+    if bench.advice:
+        yield _framed(told("Think again before cutting", bench.advice), width)
+    yield _framed(told("Paper", (PAPER,)), width)
+    pictures = [*bench.pictures, *(None for _ in joint.steps)]
+    indent = PICTURE + 2 * PAD if any(bench.pictures) else Fraction(0)
+    for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
+        yield _step(number, step, picture, indent, width, lettering)
+    yield from _table("Chisels and saw", bench.tools, width, lettering)
+    yield from _table("Sizes that follow", size_rows(joint, units), width, lettering)
 
-    def listed(heading: str, lines: Sequence[str]) -> Iterator[Figure]:
-        if lines:
-            yield section(heading)
-        for line in lines:
-            yield words(Paragraph(f"· {line}", TABLE_CAP))
 
-    yield words(Paragraph(bench.heading, HEADING_CAP, bold=True, after=gap))
-    yield section("Tool settings")
-    yield from _table((*setting_rows(joint, units), *size_rows(joint, units)), width, lettering)
-    if bench.tools:
-        yield section("Chisels and saw")
-        yield from _table(bench.tools, width, lettering)
-    yield from listed("Think again before cutting", [finding.told() for finding in joint.findings])
-    yield section("Printing check")
-    yield words(Paragraph(PRINTING_CHECK, CAP, after=gap))
-    yield section("Order of work")
-    for number, step in enumerate(joint.steps, start=1):
-        yield _step(number, step, width, lettering)
-    yield from listed("Worked out for you", joint.rules)
-    yield from listed("Cautions", CAUTIONS)
+def _settings(
+    settings: Sequence[ToolSetting], width: Fraction, lettering: Lettering
+) -> Iterator[Figure]:
+    """A box for each, some side by side, in the order in which they are set."""
+    count = max(1, int((width + PAD) // (NARROWEST_BOX + PAD)))
+    count = min(count, max(2, len(settings)))  # a single one as wide as half a page
+    room = (width - (count - 1) * PAD) / count
+    told = [
+        column(
+            (
+                Paragraph(one.tool, BODY),
+                Paragraph(one.figure, HEADING, bold=True),
+                Paragraph(one.other, BODY, after=Fraction(1)),
+                Paragraph(one.use, BODY),
+            ),
+            room - 2 * PAD,
+            lettering,
+        )
+        for one in settings
+    ]
+    for start in range(0, len(told), count):
+        row = told[start : start + count]
+        high = max(figure.height for figure in row)
+        boxes = (
+            _framed(_raised(figure, high), room).moved(number * (room + PAD), Fraction(0))
+            for number, figure in enumerate(row)
+        )
+        yield joined(width, high + 3 * PAD, boxes)
+
+
+def _raised(figure: Figure, height: Fraction) -> Figure:
+    """The contents at the top of a higher box."""
+    return replace(figure.moved(Fraction(0), height - figure.height), height=height)
+
+
+def _framed(figure: Figure, width: Fraction) -> Figure:
+    """A figure in a frame so wide, with air below it for what follows."""
+    height = figure.height + 2 * PAD
+    frame = Figure(width, height, box(Role.FRAME, 0, 0, width, height))
+    framed = joined(width, height, (frame, figure.moved(PAD, PAD / 2)))
+    return _raised(framed, height + PAD)
+
+
+def _step(
+    number: int,
+    step: Step,
+    picture: Figure | None,
+    indent: Fraction,
+    width: Fraction,
+    lettering: Lettering,
+) -> Figure:
+    """A step's number, heading and words, beside its picture."""
+    indent = indent or INDENT
+    heading = Paragraph(step.heading, HEADING, bold=True)
+    words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
+    label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
+    height = max(words.height, picture.height if picture else Fraction(0))
+    parts = [
+        _raised(label, height).moved(indent - INDENT, Fraction(0)),
+        _raised(words, height).moved(indent, Fraction(0)),
+    ]
+    if picture:
+        parts.append(_raised(picture, height))
+    return _raised(joined(width, height, parts), height + PAD)
 
 
 def _table(
-    rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
+    heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
-    """Names on the left, figures in a column of their own."""
+    """Names on the left, figures in a column of their own; nothing where there are none."""
     figures = width * 2 / 5
-    for name, figure in rows:
-        left = column((Paragraph(name, TABLE_CAP),), width - figures - 2, lettering)
-        right = column((Paragraph(figure, TABLE_CAP, bold=True),), figures, lettering)
+
+    def row(name: str, figure: str) -> Figure:
+        left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
+        right = column((Paragraph(figure, BODY),), figures, lettering)
         height = max(left.height, right.height)
-        yield joined(
-            width,
-            height,
-            (
-                left.moved(Fraction(0), height - left.height),
-                right.moved(width - figures, height - right.height),
-            ),
-        )
+        parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
+        return joined(width, height, parts)
 
-
-def _step(number: int, step: Step, width: Fraction, lettering: Lettering) -> Figure:
-    indent = Fraction(7)
-    text = column(
-        (Paragraph(step.heading, CAP, bold=True), Paragraph(step.words, CAP, after=Fraction(1))),
-        width - indent,
-        lettering,
-    )
-    label = column((Paragraph(str(number), SECTION_CAP, bold=True),), indent, lettering)
-    return joined(
-        width,
-        text.height,
-        (label.moved(Fraction(0), text.height - label.height), text.moved(indent, Fraction(0))),
-    )
+    above = column((Paragraph(heading, HEADING, bold=True),), width, lettering)
+    return headed(above, (row(*told) for told in rows))

@@ -21,21 +21,24 @@ from joinery_templates.drawings.figure import (
     joined,
     line,
 )
+from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.guide_line import above_guide, guide_words
-from joinery_templates.drawings.labels import TINY_CAP, face_label, heading, which_face
+from joinery_templates.drawings.labels import face_label, heading, job_words, up_words, which_face
 from joinery_templates.drawings.lettering import Paragraph, column
+from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.slanted_faces import slanted_end_grain, slanted_face
+from joinery_templates.drawings.slanted_faces import CLEAR, slanted_end_grain, slanted_face
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline, trimmed
+from joinery_templates.drawings.waste_words import untold_waste, waste_words
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
 
-BESIDE = Fraction(62)
+BESIDE = Fraction(74)
 """Room for the label beside a narrow face."""
 NAME_STEP = 5
 SLIM = Fraction(40)
@@ -50,7 +53,8 @@ def single_face(placed: Placed, face: Face, setup: DrawingSetup) -> Pattern:
     """One face by itself, as seen by someone who looks at it with the end at the top."""
     draw = _edge_face if face in _EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
     layers = draw(placed, face, setup)
-    return Pattern(f"{placed.board.name} {face}", placed.corner.name, layers)
+    called = placed.board.called
+    return Pattern(f"{called} {face}", placed.corner.name, layers, short=called)
 
 
 def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
@@ -60,21 +64,23 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     slim = width < SLIM or placed.is_loose
     # At an end the baseline needs no telling; a line away from it does.
     label = face_label(placed, face, BESIDE if slim else width, setup, guide_words(part, face))
-    name = "" if placed.is_loose else heading(placed)
+    name = JOB if placed.is_loose else f"{heading(placed)} · {JOB}"
     below = _short_name(name, width, setup) if slim else label
     shown = part.reach + HOLD + below.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
     written, zero = below.moved(SIDE, EDGE), EDGE + shown
     ground = Ground(setup.lettering, lines.strokes, written.texts)
+    lie = Lie(*lie_across(SIDE, width, mirrored), zero, -1)
     said = list(groove_words(part, mirrored, zero, -1, ground) if face is Face.INSIDE else ())
-    said += above_guide(part, Lie(*lie_across(SIDE, width, mirrored), zero, -1), ground)
+    said += above_guide(part, lie, ground)
+    said += waste_words(part, laid_out(part, face), lie, setup.units, ground)
     written = replace(written, texts=(*written.texts, *said))
     return _beside(lines, [written], label if slim else None)
 
 
 def _short_name(words: str, width: Fraction, setup: DrawingSetup) -> Figure:
     """A name for a face that has no room for its label; along the face where it is slim."""
-    cap, room, lettering = Fraction(17, 10), width - 1, setup.lettering
+    cap, room, lettering = BODY, width - 1, setup.lettering
     if all(lettering.width(word, cap) <= room for word in words.split()):
         name = column((Paragraph(words, cap),), room, lettering)
         return name.moved(Fraction(1, 2), Fraction(0))
@@ -98,8 +104,14 @@ def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     words = "fold this tab onto the outside face"
     label = face_label(placed, face, placed.board.width, setup, words)
     mirrored = seen_mirrored(face, placed.hand)
-    grain = _end_grain_lines(placed.member.part, mirrored, label.height, setup.kerf)
-    return grain, joined(grain.width, grain.height, (label.moved(SIDE, EDGE),))
+    part = placed.member.part
+    grain = _end_grain_lines(part, mirrored, label.height, setup.kerf)
+    layout, fold = laid_out(part, face), EDGE + label.height + (CLEAR if part.slant else 0)
+    lie = Lie(*lie_across(SIDE, layout.width, mirrored), fold, 1)
+    ground = Ground(setup.lettering, grain.strokes)
+    said = tuple(waste_words(part, layout, lie, setup.units, ground))
+    written = (label.moved(SIDE, EDGE), replace(grain, strokes=(), texts=said))
+    return grain, joined(grain.width, grain.height, written)
 
 
 @lru_cache(maxsize=256)
@@ -123,20 +135,27 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     part = placed.member.part
     mirrored = seen_mirrored(face, placed.hand)
     outside = "outside face on the right ►" if mirrored else "◄ outside face on the left"
+    more = ("" if part.slant else guide_words(part, face), untold_waste(part, face, setup))
     beside = column(
         (
-            Paragraph(heading(placed), Fraction(4), bold=True),
-            Paragraph(which_face(placed, face), TINY_CAP),
-            Paragraph(outside, TINY_CAP, bold=True),
-            *(Paragraph(w, TINY_CAP) for w in (guide_words(part, face),) if w and not part.slant),
+            Paragraph(heading(placed), HEADING, bold=True),
+            Paragraph(which_face(placed, face), BODY),
+            *(Paragraph(words, BODY) for words in more if words),
+            Paragraph(job_words(BESIDE - 4, setup), BODY),
+            Paragraph(up_words(placed), BODY, bold=True),
+            Paragraph(outside, BODY, bold=True),
         ),
         BESIDE - 4,
         setup.lettering,
     )
-    name = _short_name(f"{heading(placed)} {face}", placed.board.thickness, setup)
+    name = _short_name(f"{heading(placed)} {face} · {JOB}", placed.board.thickness, setup)
     shown = part.reach + HOLD + name.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    return _beside(lines, [name.moved(SIDE, EDGE)], beside)
+    written = name.moved(SIDE, EDGE)
+    ground = Ground(setup.lettering, lines.strokes, written.texts)
+    lie = Lie(*lie_across(SIDE, placed.board.thickness, mirrored), EDGE + shown, -1)
+    said = tuple(waste_words(part, laid_out(part, face), lie, setup.units, ground))
+    return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside)
 
 
 @lru_cache(maxsize=256)

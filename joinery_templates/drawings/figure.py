@@ -4,11 +4,11 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
 
-from msgspec import Struct
+from msgspec import Struct, json
 from msgspec.structs import replace
 
 Point = tuple[Fraction, Fraction]
@@ -17,8 +17,8 @@ Point = tuple[Fraction, Fraction]
 class Role(StrEnum):
     """What a stroke is on the wood or on the paper."""
 
-    SAW = "saw or knife line"
-    BASELINE = "baseline"
+    SAW = "sawn line"
+    KNIFE = "knifed line"
     GUIDE = "line carried across, not cut"
     GROOVE = "groove or rebate along the board"
     HOLE = "edge of a hole that is bored"
@@ -27,7 +27,8 @@ class Role(StrEnum):
     OUTLINE = "edge of the board"
     FOLD = "fold line"
     TRIM = "trim the paper here"
-    HATCH = "waste"
+    HATCH = "waste that goes right through"
+    OPEN_HATCH = "waste that stops"
     CROSS = "waste cross"
     PRICK = "prick point"
     DIMENSION = "dimension"
@@ -36,12 +37,16 @@ class Role(StrEnum):
     FRAME = "frame"
     SEAM = "seam between two sheets"
     MATCH = "match mark"
+    CONTOUR = "contour of a picture"
+    INNER = "edge in a picture"
+    THIN = "thin line in a picture"
 
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 
 
-LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
+LAYOUT_ROLES = frozenset({Role.SAW, Role.KNIFE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
 """Roles that a tool follows; a seam keeps away from them."""
+HATCHES = frozenset({Role.HATCH, Role.OPEN_HATCH})
 
 
 class Align(StrEnum):
@@ -61,11 +66,7 @@ class Stroke(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Stroke":
         """The same, shifted."""
-        return Stroke(
-            self.role,
-            (self.start[0] + dx, self.start[1] + dy),
-            (self.end[0] + dx, self.end[1] + dy),
-        )
+        return Stroke(self.role, shifted(self.start, dx, dy), shifted(self.end, dx, dy))
 
 
 class Text(Struct, frozen=True):
@@ -82,6 +83,7 @@ class Text(Struct, frozen=True):
         part: words of one part belong together, such as one copy of a label.
         paragraph: all that is said in several rows, of which this is one: half of it may
             say something else.
+        stays: it names what it stands beside, and is not moved away from there.
     """
 
     words: str
@@ -93,10 +95,11 @@ class Text(Struct, frozen=True):
     opaque: bool = False
     part: str = ""
     paragraph: str = ""
+    stays: bool = False
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
-        return replace(self, at=(self.at[0] + dx, self.at[1] + dy))
+        return replace(self, at=shifted(self.at, dx, dy))
 
 
 class Figure(Struct, frozen=True):
@@ -109,6 +112,8 @@ class Figure(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Figure":
         """The contents shifted within the same box."""
+        if not dx and not dy:
+            return self
         return replace(
             self,
             strokes=tuple(stroke.moved(dx, dy) for stroke in self.strokes),
@@ -118,19 +123,6 @@ class Figure(Struct, frozen=True):
     def as_part(self, name: str) -> "Figure":
         """The same, its words told to belong together."""
         return replace(self, texts=tuple(replace(text, part=name) for text in self.texts))
-
-    def smaller(self, share: Fraction) -> "Figure":
-        """Words and all to a scale; for what is read and never for what is cut to."""
-
-        def scaled(point: Point) -> Point:
-            return (point[0] * share, point[1] * share)
-
-        return Figure(
-            self.width * share,
-            self.height * share,
-            tuple(Stroke(s.role, scaled(s.start), scaled(s.end)) for s in self.strokes),
-            tuple(replace(t, at=scaled(t.at), cap=t.cap * share) for t in self.texts),
-        )
 
     def upside_down(self) -> "Figure":
         """The contents turned by half a turn about the box's middle."""
@@ -155,12 +147,14 @@ class Pattern(Struct, frozen=True):
             are shared by every pattern with the same lines.
         seams: places across the box where the person wants it cut, should it not fit
             on one sheet.
+        short: which board it is for, or what it is, in a word or two.
     """
 
     title: str
     group: str
     layers: tuple[Figure, ...]
     seams: tuple[Fraction, ...] = ()
+    short: str = ""
 
     @property
     def width(self) -> Fraction:
@@ -176,6 +170,11 @@ class Pattern(Struct, frozen=True):
     def strokes(self) -> tuple[Stroke, ...]:
         """All strokes of all layers."""
         return tuple(stroke for layer in self.layers for stroke in layer.strokes)
+
+
+def shifted(point: Point, dx: Fraction, dy: Fraction) -> Point:
+    """A point moved; most moves are straight up or across, and adding 0 takes as long as any."""
+    return (point[0] + dx if dx else point[0], point[1] + dy if dy else point[1])
 
 
 def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:
@@ -208,6 +207,27 @@ def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure
         tuple(stroke for part in listed for stroke in part.strokes),
         tuple(text for part in listed for text in part.texts),
     )
+
+
+def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
+    """Strokes, each once."""
+    return tuple({in_bytes(stroke): stroke for stroke in strokes}.values())
+
+
+def in_bytes(drawn: object) -> bytes:
+    """Strokes, or one, written exactly: alike where they are alike. Fractions hash slowly."""
+    return json.encode(drawn, enc_hook=Fraction.as_integer_ratio)
+
+
+def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
+    """Blocks of which the first cannot be parted from its heading; nothing where there are none."""
+    for number, block in enumerate(blocks):
+        if number:
+            yield block
+        else:
+            height = heading.height + block.height
+            width = max(heading.width, block.width)
+            yield joined(width, height, (heading.moved(Fraction(0), block.height), block))
 
 
 def _exact(number: object) -> Fraction:

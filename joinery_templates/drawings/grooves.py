@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, lie_across
 from joinery_templates.drawings.figure import Align, Point, Text
-from joinery_templates.drawings.labels import TINY_CAP
+from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD, SIDE
 from joinery_templates.wood.board import Face
@@ -14,7 +14,6 @@ from joinery_templates.wood.faces import FaceLayout, laid_out
 
 BESIDE = Fraction(3, 2)
 """From the groove to the word beside it."""
-CAPS = (TINY_CAP, Fraction(3, 2))
 
 
 def groove_words(
@@ -39,19 +38,19 @@ def groove_words(
         if low + high >= layout.width:
             sides.reverse()
         yield from ground.placed(
-            _beside("rebate" if is_rebate else "groove", lie, (x, end.reach + HOLD / 2), away, cap)
-            for cap in CAPS
+            _beside("rebate" if is_rebate else "groove", lie, (x, end.reach + HOLD / 2), away)
             for x, away in sides[: 1 if is_rebate else 2]
         )
 
 
-def _beside(name: str, lie: Lie, at: Point, away: int, cap: Fraction) -> Text:
+def _beside(name: str, lie: Lie, at: Point, away: int) -> Text:
     """A word that runs away from a place on a face, the right way up for who reads the face."""
     turn = 180 if lie.v_sign > 0 else 0
     u, v = lie.point(at)
     is_start = (away == lie.u_sign) == (turn == 0)
-    middle = v + lie.v_sign * cap / 2
-    return Text(name, (u, middle), cap, Align.LEFT if is_start else Align.RIGHT, turn)
+    middle = v + lie.v_sign * BODY / 2
+    align = Align.LEFT if is_start else Align.RIGHT
+    return Text(name, (u, middle), BODY, align, turn, stays=True)
 
 
 def groove_spans(layout: FaceLayout) -> tuple[tuple[Fraction, Fraction], ...]:

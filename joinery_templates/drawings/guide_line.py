@@ -4,13 +4,13 @@ from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie
 from joinery_templates.drawings.figure import Align, Text
-from joinery_templates.drawings.labels import TINY_CAP
+from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
 
-CLEAR = Fraction(6, 5)
+CLEAR = Fraction(7, 5)
 """Between the line and the words above it."""
 FROM_EDGE = Fraction(2)
 SOLID = ", solid where it is cut"
@@ -42,4 +42,4 @@ def above_guide(end: Part, lie: Lie, ground: Ground) -> tuple[Text, ...]:
     at, name = end.guide
     u, v = lie.point((FROM_EDGE, at))
     align = Align.LEFT if lie.u_sign > 0 else Align.RIGHT
-    return ground.placed((Text(name, (u, v + CLEAR), TINY_CAP, align),))
+    return ground.placed((Text(name, (u, v + CLEAR), BODY, align),))

@@ -6,18 +6,23 @@ from math import ceil
 from msgspec.structs import replace
 
 from joinery_templates.drawings.face_view import seen_mirrored
-from joinery_templates.drawings.figure import Align, Figure, joined
-from joinery_templates.drawings.lettering import Paragraph, column, largest_cap
+from joinery_templates.drawings.figure import Align, Figure, Text, joined
+from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.lettering import (
+    LINE_PITCH,
+    Lettering,
+    Paragraph,
+    column,
+    largest_cap,
+    wrapped,
+)
+from joinery_templates.drawings.look import BODY, HEADING, NAMES, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.waste_words import untold_waste
 from joinery_templates.joint import Placed
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face
 
-NAME_CAPS = (Fraction(5), Fraction(4), Fraction(16, 5), Fraction(13, 5))
-"""The heading takes the largest of these at which it needs no more than two lines."""
-SMALL_NAME_CAPS = NAME_CAPS[2:]
-SMALL_CAP = Fraction(5, 2)
-TINY_CAP = Fraction(2)
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -31,7 +36,13 @@ REPEAT = Fraction(250)
 
 def heading(placed: Placed) -> str:
     """What must be readable at arm's length: the corner and the board."""
-    return f"{placed.corner.name} · {placed.board.name}"
+    return f"{placed.corner.name} · {placed.board.called}"
+
+
+def job_words(room: Fraction, setup: DrawingSetup) -> str:
+    """The piece, where it has room beside it, and the fingerprint of what is drawn."""
+    both = f"{setup.piece} · {JOB}"
+    return both if setup.piece and setup.lettering.width(both, BODY) <= room else JOB
 
 
 def face_label(
@@ -79,24 +90,71 @@ def _label(
     small: bool,
 ) -> Figure:
     room, lettering = width - 2 * GAP, setup.lettering
-    caps = SMALL_NAME_CAPS if small else NAME_CAPS
     name = heading(placed)
-    cap = TINY_CAP if small else SMALL_CAP
-    lines = [which_face(placed, face), *([] if small else [_board_words(placed, setup.units)])]
+    which = which_face(placed, face)
+    waste = untold_waste(placed.member.part, face, setup)
+    told = [f"{which} · {JOB}"] if small else [which, _facts(placed, room, setup)]
+    cap = min(name_cap(name, room, lettering), HEADING if small else TITLE)
     rows = [
-        Paragraph(name, largest_cap(name, room, caps, lettering, bold=True, lines=2), bold=True),
-        *(Paragraph(words, cap) for words in (*lines, edge_words) if words),
+        Paragraph(name, cap, bold=True),
+        *(Paragraph(words, BODY) for words in (*told, edge_words, waste) if words),
     ]
-    rows = [replace(row, align=Align.CENTRE) for row in rows]
-    if not placed.is_loose:
-        on_left = not seen_mirrored(face, placed.hand)
-        reference = placed.member.reference
-        named = f"reference edge = {reference}" if reference else "reference edge"
-        edge = f"◄ {named}" if on_left else f"{named} ►"
-        edge_cap = largest_cap(edge, room, (SMALL_CAP, TINY_CAP), lettering, bold=True)
-        rows.append(Paragraph(edge, edge_cap, True, Align.LEFT if on_left else Align.RIGHT))
-    figure = column(rows, room, lettering)
+    figure = column([replace(row, align=Align.CENTRE) for row in rows], room, lettering)
+    figure = _above(figure, _ways(placed, face), setup)
     return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
+
+
+def name_cap(name: str, room: Fraction, lettering: Lettering) -> Fraction:
+    """As large as a name can be on one line; else on two, and small only where that must be."""
+    sizes = {
+        largest_cap(name, room, NAMES, lettering, bold=True, lines=lines) for lines in (1, 2)
+    } - {BODY}
+    return min(sizes, default=BODY)
+
+
+def _facts(placed: Placed, room: Fraction, setup: DrawingSetup) -> str:
+    """The board's size and what it meets; then the piece, where that takes no line more."""
+    board = _board_words(placed, setup.units)
+    ways = [f"{board} · {setup.piece} · {JOB}", f"{board} · {JOB}"]
+    lines = [len(wrapped(way, room, BODY, setup.lettering)) for way in ways]
+    return ways[0] if setup.piece and lines[0] == lines[1] else ways[1]
+
+
+def _ways(placed: Placed, face: Face) -> tuple[str, str]:
+    """Which way round the pattern lies: what stands at its left edge, and at its right."""
+    if placed.is_loose:
+        return "", ""
+    up = "" if face is Face.END_GRAIN else up_words(placed)
+    reference = placed.member.reference
+    named = f"reference edge = {reference}" if reference else "reference edge"
+    on_left = not seen_mirrored(face, placed.hand)
+    return (f"◄ {named}", up) if on_left else (up, f"{named} ►")
+
+
+def up_words(placed: Placed) -> str:
+    """Which way is up, on the board and on the paper."""
+    return f"▲ {placed.member.part.up}"
+
+
+def _above(figure: Figure, ways: tuple[str, str], setup: DrawingSetup) -> Figure:
+    """A figure with words for both edges below it, on one row where they have room, else on two."""
+    left, right = ways
+    lettering, room = setup.lettering, figure.width
+    long = sum((lettering.width(words, BODY, True) for words in ways if words), 2 * GAP)
+    if left and right and long <= room:
+        height = BODY * LINE_PITCH
+        at = height - BODY
+        texts = (
+            Text(left, (Fraction(0), at), BODY, bold=True),
+            Text(right, (room, at), BODY, Align.RIGHT, bold=True),
+        )
+        below = Figure(room, height, texts=texts)
+    else:
+        rows = ((left, Align.LEFT), (right, Align.RIGHT))
+        told = (Paragraph(words, BODY, True, align) for words, align in rows if words)
+        below = column(told, room, lettering)
+    height = figure.height + below.height
+    return joined(room, height, (figure.moved(Fraction(0), below.height), below))
 
 
 def which_face(placed: Placed, face: Face) -> str:
@@ -104,7 +162,6 @@ def which_face(placed: Placed, face: Face) -> str:
     words = [placed.member.role, str(face)]
     if not placed.is_loose:
         words.append(placed.place.words)
-        words += [] if face is Face.END_GRAIN else [f"▲ {placed.member.part.up}"]
     return " · ".join(words)
 
 
@@ -113,7 +170,7 @@ def _board_words(placed: Placed, units: Units) -> str:
     words = [f"{'stock' if placed.is_loose else 'board'} {section(placed.board, units)}"]
     for mate in placed.mates:
         there = Placed(mate, placed.corner).place.words
-        words.append(f"meets {mate.part.board.name}, {there}")
+        words.append(f"meets {mate.part.board.called}, {there}")
     return " · ".join(words)
 
 

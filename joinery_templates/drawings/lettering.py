@@ -4,13 +4,14 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Protocol
 
 from msgspec import Struct
 
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Text
+from joinery_templates.drawings.fingerprint import STANDS_FOR_IT
 
 LINE_PITCH = Fraction(17, 10)
 """Distance of two lines of words in capital heights."""
@@ -37,9 +38,13 @@ class Lettering(Protocol):
 
 
 _BINDING = re.compile(
-    r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈▲◄✂]) | (?=[►·])|(?<=left-hand) |(?<=right-hand) "
+    r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+    r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
+    r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
+    r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
+    f"|(?<=job) (?={STANDS_FOR_IT})"
 )
-"""Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ end, left-hand end."""
+"""Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ this end up, left-hand end."""
 
 
 def wrapped(
@@ -53,21 +58,24 @@ def wrapped(
     def fits(line: str) -> bool:
         return lettering.width(line, cap, bold) <= room
 
-    return tuple(reopened(_lines(" ", tuple(_pieces(words, fits)), fits)))
+    whole = " ".join(words.split())
+    if whole and fits(whole):  # nearly always
+        return (whole,)
+    units = [unit.replace("\0", " ") for unit in _BINDING.sub("\0", whole).split()]
+    lines = tuple(_lines(" ", units, fits))
+    if too_long := {line for line in lines if not fits(line)}:
+        parts = (_parts(unit, fits) if unit in too_long else (unit,) for unit in units)
+        lines = tuple(_lines(" ", tuple(chain.from_iterable(parts)), fits))
+    return tuple(reopened(lines))
 
 
-def _pieces(words: str, fits: Callable[[str], bool]) -> Iterator[str]:
-    """What a line is made of: words that belong together, single words, or pieces of one.
+def _parts(unit: str, fits: Callable[[str], bool]) -> Iterator[str]:
+    """Words that belong together but not on one line: as single ones, or as parts of one.
 
-    Each is as much as fits on a line.
+    Each part is as much as fits on a line.
     """
-    for unit in _BINDING.sub("\0", " ".join(words.split())).split():
-        together = unit.replace("\0", " ")
-        if fits(together):
-            yield together
-            continue
-        for word in together.split(" "):
-            yield from (word,) if fits(word) else _lines("", _letters(word), fits)
+    for word in unit.split(" "):
+        yield from (word,) if fits(word) else _lines("", _letters(word), fits)
 
 
 def _lines(between: str, pieces: Sequence[str], fits: Callable[[str], bool]) -> Iterator[str]:

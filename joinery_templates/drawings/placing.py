@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import floor
 
-from joinery_templates.drawings.figure import Point, Role, Stroke, Text
+from joinery_templates.drawings.figure import HATCHES, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
 
 CLEAR = 0.45
@@ -21,6 +21,8 @@ CELL = 10.0
 MOST_PLACES = 24
 """So many places are tried along a line, or a few more."""
 
+Spot = tuple[Fraction | float, Fraction | float]
+"""A point; a float is near enough."""
 _Box = tuple[float, float, float, float]
 """Left, bottom, right, top."""
 _Cell = tuple[int, int]
@@ -48,18 +50,23 @@ class Ground:
     def draw(self, strokes: Iterable[Stroke]) -> None:
         """Nothing is written on these from now on."""
         for stroke in strokes:
-            if stroke.role is not Role.HATCH:
-                (x, y), (x1, y1) = stroke.start, stroke.end
-                box = _box(stroke.start, stroke.end)
-                for cell in _cells(box):
-                    self._lines[cell].append((box, (x < x1) == (y < y1)))
+            if stroke.role not in HATCHES:
+                self.rule(stroke.start, stroke.end)
+
+    def rule(self, start: Spot, end: Spot) -> None:
+        """Nothing is written on the line between two points from now on."""
+        (x, y), (x1, y1) = map(float, start), map(float, end)
+        box = min(x, x1), min(y, y1), max(x, x1), max(y, y1)
+        line = box, (x < x1) == (y < y1)
+        for cell in _cells(box):
+            self._lines[cell].append(line)
 
     def write(self, texts: Iterable[Text]) -> None:
         """Nothing is written on these from now on."""
         for text in texts:
             self._keep(self._written(text))
 
-    def keep(self, one: Point, other: Point) -> None:
+    def keep(self, one: Spot, other: Spot) -> None:
         """Nothing is written in the box between two corners from now on."""
         self._keep(_box(one, other))
 
@@ -75,11 +82,15 @@ class Ground:
                 return way
         return ()
 
-    def has_words(self, one: Point, other: Point) -> bool:
+    def is_clear(self, one: Spot, other: Spot) -> bool:
+        """Whether nothing stands in the box between two corners, nor close to it."""
+        return self._is_free(_box(one, other))
+
+    def has_words(self, one: Spot, other: Spot) -> bool:
         """Whether words stand in the box between two corners, or close to it."""
         return self._has_words(_wider(_box(one, other)))
 
-    def lines_in(self, one: Point, other: Point) -> int:
+    def lines_in(self, one: Spot, other: Spot) -> int:
         """How many lines reach into the box between two corners, or close to it."""
         return self._lines_in(_wider(_box(one, other)))
 
@@ -105,7 +116,10 @@ class Ground:
 
     def _is_free(self, box: _Box) -> bool:
         wider = _wider(box)
-        return not self._has_words(wider) and not self._lines_in(wider)
+        near = (line for cell in _cells(wider) for line in self._lines.get(cell, ()))
+        return not self._has_words(wider) and not any(
+            _overlap(wider, line) and _reaches(wider, line, rises) for line, rises in near
+        )
 
     def _has_words(self, box: _Box) -> bool:
         near = (words for cell in _cells(box) for words in self._words.get(cell, ()))
@@ -123,7 +137,7 @@ def outwards(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
     return [wish + step * number for number in sorted(range(first, last + 1), key=abs)]
 
 
-def _box(one: Point, other: Point) -> _Box:
+def _box(one: Spot, other: Spot) -> _Box:
     (x, y), (x1, y1) = map(float, one), map(float, other)
     return min(x, x1), min(y, y1), max(x, x1), max(y, y1)
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from msgspec.structs import replace
+from msgspec import Struct
 
 from joinery_templates.drawings.figure import (
     Figure,
@@ -15,25 +15,75 @@ from joinery_templates.drawings.figure import (
     joined,
     line,
 )
-from joinery_templates.drawings.labels import SMALL_CAP, TINY_CAP
+from joinery_templates.drawings.labels import job_words
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.exact import degrees_of
-from joinery_templates.joint import Joint, LengthSetting, SlopeSetting
+from joinery_templates.joint import Joint
 from joinery_templates.lengths import Units, both_units, decimal_text
 
-MARGIN = Fraction(5)
+MARGIN = Fraction(4)
 CARD = Fraction(110)
 """Width of the card of tool settings, unless a length is longer or the sheet narrower."""
-BEVEL_RUN = Fraction(55)
+BEVEL_RUN = Fraction(45)
 """How far along the grain a slope is drawn."""
+GAP = Fraction(2)
+"""Between a drawing and the words above it."""
+BEVEL = "bevel"
+HINT = "Lay the bevel's stock along the long line and its blade along a sloping line."
+
+
+class ToolSetting(Struct, frozen=True):
+    """What is set on a tool once, whatever it is used for.
+
+    Attributes:
+        tool: such as gauge.
+        figure: what it is set to, in the person's units.
+        other: the same in the other units, or as an angle.
+        use: for which lines.
+        length: where it is set to a length.
+        slope: where it is set to a slope.
+    """
+
+    tool: str
+    figure: str
+    other: str
+    use: str
+    length: Fraction = Fraction(0)
+    slope: Fraction = Fraction(0)
+
+
+def tool_settings(joint: Joint, units: Units) -> Iterator[ToolSetting]:
+    """Tool settings in the order in which they are set; what is set alike is told once."""
+    roles = [member.role for member in joint.members]
+    lengths: dict[tuple[str, Fraction], list[str]] = {}
+    for setting in joint.lengths:
+        lengths.setdefault((setting.tool, setting.length), []).append(setting.use)
+    for (tool, length), uses in lengths.items():
+        figure, _, other = both_units(length, units).partition(" (")
+        yield ToolSetting(tool, figure, other.rstrip(")"), _used(uses, roles), length=length)
+    slopes: dict[Fraction, list[str]] = {}
+    for one in joint.slopes:
+        slopes.setdefault(one.slope, []).append(one.use)
+    for slope, uses in slopes.items():
+        figure, other = _slope_words(slope)
+        yield ToolSetting(BEVEL, figure, other, _used(uses, roles), slope=slope)
+
+
+def _used(uses: Sequence[str], roles: Sequence[str]) -> str:
+    """What one setting is for; what holds for every board is told of both at once."""
+    without = [use.removeprefix(f"{role}'s ") for use, role in zip(uses, roles, strict=False)]
+    if len(uses) == len(roles) and len(set(without)) == 1 and without[0] != uses[0]:
+        return f"both boards: {without[0].replace(' its ', ' the ')}"
+    return "; ".join(uses)
 
 
 def setting_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
     """Tool settings, each a name and a figure."""
     return (
-        *(_length_row(setting, units) for setting in joint.lengths),
-        *(_slope_row(setting) for setting in joint.slopes),
+        *((f"{one.tool}, {one.use}", both_units(one.length, units)) for one in joint.lengths),
+        *((f"{BEVEL}, {one.use}", _slope_text(one.slope)) for one in joint.slopes),
     )
 
 
@@ -42,16 +92,17 @@ def size_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
     return tuple((size.name, both_units(size.length, units)) for size in joint.sizes)
 
 
-def _length_row(setting: LengthSetting, units: Units) -> tuple[str, str]:
-    return f"{setting.tool}, {setting.use}", both_units(setting.length, units)
-
-
-def _slope_row(setting: SlopeSetting) -> tuple[str, str]:
-    angle = f"{degrees_of(setting.slope, Fraction(1)):.2f}°"
-    one_in = decimal_text(1 / setting.slope, 2)
+def _slope_words(slope: Fraction) -> tuple[str, str]:
+    """A slope as it was given, and the other way."""
+    angle = f"{degrees_of(slope, Fraction(1)):.2f}°"
+    one_in = decimal_text(1 / slope, 2)
     # A ratio that had to be rounded was given as an angle.
-    told = f"{angle}, about 1:{one_in[1:]}" if one_in.startswith("≈") else f"1:{one_in} ({angle})"
-    return f"bevel, {setting.use}", told
+    return (angle, f"about 1:{one_in[1:]}") if one_in.startswith("≈") else (f"1:{one_in}", angle)
+
+
+def _slope_text(slope: Fraction) -> str:
+    figure, other = _slope_words(slope)
+    return f"{figure}, {other}" if other.startswith("about") else f"{figure} ({other})"
 
 
 def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) -> Iterator[Pattern]:
@@ -66,16 +117,17 @@ def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) ->
         setup: how patterns are drawn.
     """
     sheet, lettering = setup.sheet, setup.lettering
-    width = max([min(CARD, *sheet), *(one.length + 4 * MARGIN for one in joint.lengths)])
+    settings = tuple(tool_settings(joint, setup.units))
+    width = max([min(CARD, *sheet), *(one.length + 4 * MARGIN for one in settings)])
     room = width - 2 * MARGIN
-    parts = [column((Paragraph(title, SMALL_CAP, bold=True),), room, lettering)]
-    parts += [_length_part(one, setup, room) for one in joint.lengths]
-    parts += [_slope_part(one, room, lettering) for one in joint.slopes]
+    head = (Paragraph(title, HEADING, bold=True), Paragraph(job_words(room, setup), BODY))
+    parts = [column(head, room, lettering)]
+    parts += [_part(one, room, lettering) for one in settings]
     cards: list[list[Figure]] = [[]]
     for part in parts:
         if cards[-1] and _height([*cards[-1], part]) > max(sheet):
             cards.append([])
-            heading = Paragraph(f"{title}, card {len(cards)}", SMALL_CAP, bold=True)
+            heading = Paragraph(f"{title}, card {len(cards)}", HEADING, bold=True)
             cards[-1].append(column((heading,), room, lettering))
         cards[-1].append(part)
     for number, card in enumerate(cards, start=1):
@@ -97,42 +149,43 @@ def _card(parts: Sequence[Figure], width: Fraction) -> Figure:
     return joined(width, height, (frame, *placed))
 
 
-def _length_part(setting: LengthSetting, setup: DrawingSetup, room: Fraction) -> Figure:
-    words = ": ".join(_length_row(setting, setup.units))
-    words_above = column((Paragraph(words, SMALL_CAP),), room, setup.lettering)
-    y, left = Fraction(3), MARGIN
-    right = left + setting.length
+def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
+    """A setting in words, and drawn below them."""
+    told = f"{setting.tool} {setting.figure} ({setting.other})"
+    words = [Paragraph(told, BODY, bold=True), Paragraph(setting.use, BODY)]
+    if setting.slope:
+        words.append(Paragraph(HINT, BODY))
+        lines, high = _bevel_lines(setting.slope, room)
+    else:
+        lines, high = _length_lines(setting.length)
+    above = column(words, room, lettering)
+    drawn = Figure(room, high, lines)
+    return joined(room, high + above.height, (drawn, above.moved(Fraction(0), high)))
+
+
+def _length_lines(length: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:
+    """Two marks as far apart as a tool is set, and how high they are drawn.
+
+    Points are set on the crosses; on a short length these are no larger than leaves them apart.
+    """
+    y, left, arm = Fraction(3), MARGIN, min(Fraction(1), length / 3)
+    right = left + length
     strokes = (
         line(Role.DIMENSION, left, y, right, y),
         line(Role.MARK, left, 0, left, 2 * y),
         line(Role.MARK, right, 0, right, 2 * y),
-        *cross(Role.PRICK, (left, y), Fraction(1)),
-        *cross(Role.PRICK, (right, y), Fraction(1)),
+        *cross(Role.PRICK, (left, y), arm),
+        *cross(Role.PRICK, (right, y), arm),
     )
-    above = words_above.moved(Fraction(0), 3 * y)
-    height = 3 * y + words_above.height
-    return joined(room, height, (Figure(room, height, strokes), above))
+    return strokes, 2 * y + GAP
 
 
-def _slope_part(setting: SlopeSetting, room: Fraction, lettering: Lettering) -> Figure:
-    hint = "Lay the bevel's stock along the long line and its blade along a sloping line."
-    told = Paragraph(": ".join(_slope_row(setting)), SMALL_CAP)
-    words = column((told, Paragraph(hint, TINY_CAP)), room, lettering)
-    base = Fraction(2)
-    above = base + _bevel_run(setting.slope, room) + 3
-    drawing = replace(words.moved(Fraction(0), above), height=above + words.height)
-    return replace(drawing, strokes=tuple(_bevel_lines(setting.slope, room, base)))
-
-
-def _bevel_lines(slope: Fraction, room: Fraction, base: Fraction) -> Iterator[Stroke]:
-    """A long line, and the slope leaning to either side from a third of it."""
-    run = _bevel_run(slope, room)
-    yield line(Role.OUTLINE, 0, base, room, base)
+def _bevel_lines(slope: Fraction, room: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:
+    """A long line, and the slope leaning to either side from a third of it; how high that is."""
+    # Less high where it leans so much that it would leave the card.
+    run, base = min(BEVEL_RUN, room / 3 / slope), Fraction(2)
+    strokes = [line(Role.OUTLINE, 0, base, room, base)]
     for foot, lean in ((room / 3, -slope), (room * 2 / 3, slope)):
-        yield line(Role.SAW, foot, base, foot + lean * run, base + run)
-        yield line(Role.GUIDE, foot, base, foot, base + run)
-
-
-def _bevel_run(slope: Fraction, room: Fraction) -> Fraction:
-    """How high a slope is drawn: less where it leans so much that it would leave the card."""
-    return min(BEVEL_RUN, room / 3 / slope)
+        strokes.append(line(Role.MARK, foot, base, foot + lean * run, base + run))
+        strokes.append(line(Role.GUIDE, foot, base, foot, base + run))
+    return tuple(strokes), base + run + GAP

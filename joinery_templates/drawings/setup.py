@@ -20,6 +20,7 @@ class DrawingSetup(Struct, frozen=True):
         seams: places across the board, from the reference edge, where the person wants
             a pattern cut that does not fit on one sheet.
         kerf: how wide the saw cuts, where that is to be seen.
+        piece: the job's title.
     """
 
     lettering: Lettering
@@ -28,6 +29,7 @@ class DrawingSetup(Struct, frozen=True):
     paper: Fraction = Fraction(0)
     seams: tuple[Fraction, ...] = ()
     kerf: Fraction | None = None
+    piece: str = ""
 
     def takes(self, width: Fraction, height: Fraction) -> bool:
         """Whether one sheet takes a pattern of this size, upright or turned."""

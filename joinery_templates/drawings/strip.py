@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.drawings.figure import (
     Figure,
     Pattern,
@@ -13,11 +15,19 @@ from joinery_templates.drawings.figure import (
     joined,
     line,
 )
-from joinery_templates.drawings.labels import SMALL_CAP, TINY_CAP
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
+from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.lettering import (
+    DESCENT,
+    LINE_PITCH,
+    Lettering,
+    Paragraph,
+    column,
+    wrapped,
+)
+from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.joint import Member, Placed, SettingOut
+from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
@@ -29,13 +39,20 @@ FIGURES = MARGIN + TICK + 1
 """Where the figures begin."""
 MOST_LEVELS = 6
 """Figures that find no room on so many levels are left out: the marks are what is used."""
-SMALLEST_CAP = Fraction(3, 2)
+ROW = BODY * LINE_PITCH
+CLOSE = Fraction(3, 5)
+"""Between the strip's ends and a figure."""
 NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
 WORDS_ROOM = Fraction(130)
 """The words stand at the reference edge's end and are not spread over several sheets."""
 
-TURNED = "For one of the two ends the strip is turned end for end, printed side up."
+MOST_NAMED = 4
+"""Of more corners no more are named in a heading."""
+TURNED = (
+    "From a right-hand to a left-hand end turn the strip end for end, printed side up, so that the "
+    "arrow stays at the reference edge."
+)
 
 _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
@@ -51,7 +68,7 @@ def strip(
     Args:
         group: what the strip belongs to.
         row: the marks.
-        placed: the piece that they are set out on, at each corner.
+        placed: the pieces that are set out by them, at each corner.
         joint: what the person calls the joint.
         setup: how patterns are drawn.
     """
@@ -60,10 +77,11 @@ def strip(
     marks = [mark.position * row.stretch for mark in row.marks]
     waste = _waste_along_end(member, row.stretch) if row.along_end else []
     figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
-    level = max((lettering.width(words, TINY_CAP) for words in figures), default=Fraction(0)) + 2
-    title = f"{member.part.board.name}, {row.title}"
-    name = wrapped(title, width - 2, TINY_CAP, lettering, bold=True)
-    band = Fraction(4) * (len(name) + 1)
+    level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
+    what = strip_heading(placed, joint)
+    title = f"{what} · {row.title} · {JOB}"
+    name = wrapped(title, width - 2, BODY, lettering, bold=True)
+    band = ROW * (len(name) + 1)
     texts = list(_figures(marks, figures, width, level, lettering))
     levels = max([2, *(1 + int((text.at[1] - FIGURES) // level) for text in texts)])
     high = MARGIN + 2 * TICK + levels * level + band
@@ -77,21 +95,19 @@ def strip(
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
     below = high - TICK - band
-    rows = [(MARGIN + 1, below + 1 + 4 * number) for number in range(len(name) + 1)]
+    rows = [(MARGIN + 1, below + 1 + ROW * number) for number in range(len(name) + 1)]
     texts += (
-        Text(words, at, TINY_CAP, bold=True, paragraph=title)
+        Text(words, at, BODY, bold=True, paragraph=title)
         for words, at in zip(name, rows[-2::-1], strict=True)
     )
     texts += Ground(lettering, strokes, texts).placed(
-        Text(words, rows[-1], cap, bold=True)
-        for words in (f"◄ {row.start}", "◄")
-        for cap in (TINY_CAP, SMALLEST_CAP)
+        Text(words, rows[-1], BODY, bold=True) for words in (f"◄ {row.start}", "◄")
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
-    which = f"strip for {member.part.board.name}"
-    heading = Paragraph(f"Setting-out {which}, {joint}", SMALL_CAP, bold=True)
+    which = f"strip for {what}"
+    named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
-    words = (heading, *(Paragraph(words, TINY_CAP) for words in told))
+    words = (named, *(Paragraph(words, BODY) for words in told))
     return Pattern(which, group, (_with_words(drawn, words, setup),))
 
 
@@ -107,18 +123,42 @@ def _figures(
     ground = Ground(lettering, (line(Role.OUTLINE, x, 0, x, top) for x in (left, right)))
     for number, (position, words) in enumerate(zip(marks, figures, strict=True)):
         # Within the strip, even where the mark is close to its end.
-        x = min(left + max(position + TINY_CAP / 2, Fraction(13, 5)), right - Fraction(6, 5))
+        x = min(left + max(position + BODY / 2, BODY + CLOSE), right - BODY * DESCENT - CLOSE)
         yield from ground.placed(
-            Text(words, (x, FIGURES + level * up), TINY_CAP, turn=90)
+            Text(words, (x, FIGURES + level * up), BODY, turn=90)
             for up in (number % 2, 1 - number % 2, *range(2, MOST_LEVELS))
         )
 
 
+def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
+    """The boards that one strip is for: a row's own, and those with the same marks for the same."""
+    alike = {one.role for one in joint.rows if replace(one, role=row.role, main=row.main) == row}
+    return [one for one in joint.members if one.role in alike]
+
+
+def strip_heading(placed: Sequence[Placed], joint: str) -> str:
+    """What a strip is for: boards, corners, and joint; ends where no corner is told."""
+    boards = " and ".join(dict.fromkeys(one.board.called for one in placed))
+    corners = dict.fromkeys(one.corner for one in placed if one.corner.like)
+    if not corners:
+        ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
+        return f"{' and '.join(ends)} · {joint}"
+    names = [corner.name for corner in corners]
+    if len(corners) > 1 and all(corner.letter for corner in corners):
+        first, *others = (corner.letter for corner in corners)
+        names = [f"Corners {first}", *others]
+    more = len(names) - MOST_NAMED
+    where = ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    return f"{boards} · {where} · {joint}"
+
+
 def _where(placed: Sequence[Placed]) -> Iterator[str]:
-    """Which end of the board it is for at which corners."""
+    """Which end of which board it is for at which corners."""
+    several = len({one.board.called for one in placed}) > 1
     ends: dict[str, list[str]] = {}
     for one in placed:
-        ends.setdefault(one.place.words, []).append(one.corner.name)
+        board = f"{one.board.called}, " if several else ""
+        ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
     for end, corners in ends.items():
         yield f"{end}: {', '.join(corners)}"
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from fractions import Fraction
 
-from joinery_templates.drawings.figure import Figure, Role, Stroke, line
+from joinery_templates.drawings.figure import Figure, Role, Stroke, distinct, line
 
 SIDE = Fraction(11)
 """Paper beside the board, for the words that are trimmed away."""
@@ -37,6 +37,6 @@ def trimmed(strokes: Iterable[Stroke]) -> Figure:
         strokes: of a pattern whose board begins at `SIDE` and whose lowest trim line is at
             `EDGE`.
     """
-    distinct = tuple(dict.fromkeys(strokes))
-    right, top = (max(max(s.start[axis], s.end[axis]) for s in distinct) for axis in (0, 1))
-    return Figure(right + SIDE - TICK, top + EDGE, distinct)
+    drawn = distinct(strokes)
+    right, top = (max(max(s.start[axis], s.end[axis]) for s in drawn) for axis in (0, 1))
+    return Figure(right + SIDE - TICK, top + EDGE, drawn)

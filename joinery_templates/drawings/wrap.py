@@ -26,22 +26,36 @@ from joinery_templates.drawings.face_view import (
     lie_across,
     seen_mirrored,
 )
-from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, joined, line
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Pattern,
+    Role,
+    Text,
+    distinct,
+    joined,
+    line,
+)
 from joinery_templates.drawings.grooves import groove_words
-from joinery_templates.drawings.labels import TINY_CAP, face_label
+from joinery_templates.drawings.labels import face_label
 from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
+from joinery_templates.drawings.waste_words import waste_words
 from joinery_templates.joint import Placed
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
 
 CLOSE = Fraction(1, 2)
 """Between the board's edge and the word on a tick."""
-ABOVE = Fraction(6, 5)
+ABOVE = Fraction(7, 5)
 """Between a tick and the foot of the word above it."""
+ASIDE = Fraction(9, 4)
+"""From the board's edge to the foot of the words along it: clear of prick points."""
 
 
 class Spread(Struct, frozen=True):
@@ -82,6 +96,16 @@ class Spread(Struct, frozen=True):
         return self.fold + self.part.board.thickness + self.paper
 
     @property
+    def lies(self) -> dict[Face, Lie]:
+        """Where the faces lie."""
+        u0, sign = lie_across(SIDE, self.part.board.width, self.mirrored)
+        return {
+            Face.OUTSIDE: Lie(u0, sign, self.fold, -1),
+            Face.END_GRAIN: Lie(u0, sign, self.fold, 1),
+            Face.INSIDE: Lie(u0, sign, self.far_fold, 1),
+        }
+
+    @property
     def size(self) -> tuple[Fraction, Fraction]:
         """Width and height of the whole pattern."""
         return self.part.board.width + 2 * SIDE, self.far_fold + self.shown + EDGE
@@ -101,12 +125,13 @@ def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
         (
             outside.moved(SIDE, EDGE),
             inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
-            _line_words(spread, setup.lettering),
+            _line_words(spread, setup.lettering, setup.units),
         ),
     )
+    called = placed.board.called
     u0, sign = lie_across(SIDE, placed.board.width, spread.mirrored)
     seams = tuple(sorted(u0 + sign * seam for seam in setup.seams))
-    return Pattern(f"{placed.board.name} wrap", placed.corner.name, (lines, words), seams)
+    return Pattern(f"{called} wrap", placed.corner.name, (lines, words), seams, called)
 
 
 def _labels(
@@ -127,12 +152,7 @@ def _lines(spread: Spread) -> Figure:
     """The wrap's strokes; cached so that equal ends share one figure."""
     part = spread.part
     width, height = spread.size
-    u0, sign = lie_across(SIDE, part.board.width, spread.mirrored)
-    lies = {
-        Face.OUTSIDE: Lie(u0, sign, spread.fold, -1),
-        Face.END_GRAIN: Lie(u0, sign, spread.fold, 1),
-        Face.INSIDE: Lie(u0, sign, spread.far_fold, 1),
-    }
+    lies = spread.lies
     left, right = SIDE, SIDE + part.board.width
     # No gauge line is asked for on a face from which nothing is cut.
     layouts = {face: laid_out(part, face) for face in lies}
@@ -158,16 +178,22 @@ def _lines(spread: Spread) -> Figure:
         ),
         *outline(left, EDGE, right, height - EDGE),
     ]
-    return Figure(width, height, tuple(dict.fromkeys(strokes)))
+    return Figure(width, height, distinct(strokes))
 
 
 @lru_cache(maxsize=256)
-def _line_words(spread: Spread, lettering: Lettering) -> Figure:
-    """What is said beside the wrap's lines; cached as they are."""
-    lines = _lines(spread)
+def _line_words(spread: Spread, lettering: Lettering, units: Units) -> Figure:
+    """What is said in the wrap's waste and beside its lines; cached as they are."""
+    lines, part = _lines(spread), spread.part
     ground = Ground(lettering, lines.strokes)
-    words = groove_words(spread.part, spread.mirrored, spread.far_fold, 1, ground)
-    return replace(lines, strokes=(), texts=(*_side_words(spread, lines, ground), *words))
+    words = [
+        *_side_words(spread, lines, ground),
+        *groove_words(part, spread.mirrored, spread.far_fold, 1, ground),
+    ]
+    for face, lie in spread.lies.items():
+        turn = 180 if face is Face.INSIDE else 0
+        words += waste_words(part, laid_out(part, face), lie, units, ground, turn)
+    return replace(lines, strokes=(), texts=tuple(words))
 
 
 def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]:
@@ -178,16 +204,15 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
         for x, out, align in ((left - CLOSE, -1, Align.RIGHT), (right + CLOSE, 1, Align.LEFT)):
             # A little further out where a prick point reaches past the board's edge.
             yield from ground.placed(
-                Text("fold", (x + out * aside, y), TINY_CAP, align)
+                Text("fold", (x + out * aside, y), BODY, align, stays=True)
                 for aside in (0, 1)
-                for y in (v + ABOVE, v - ABOVE - TINY_CAP)
+                for y in (v + ABOVE, v - ABOVE - BODY)
             )
     left_edge, right_edge = "reference edge", "far edge"
     if spread.mirrored:
         left_edge, right_edge = right_edge, left_edge
     for v in (EDGE + TICK / 2, spread.far_fold + TICK):
-        for x, edge in ((left - 2, left_edge), (right + 2 + TINY_CAP, right_edge)):
+        for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
             yield from ground.placed(
-                Text(words, (x, v), TINY_CAP, turn=90)
-                for words in (f"✂ cut here: {edge}", f"✂ {edge}", "✂")
+                Text(words, (x, v), BODY, turn=90) for words in (f"✂ {edge}", "✂")
             )

@@ -90,8 +90,8 @@ class Job(Struct, frozen=True):
 
     @property
     def names(self) -> list[str]:
-        """All that the person has named: boards, joints and corners, each once."""
-        named = [board.name for board in self.boards]
+        """All that the person has named: boards, joints and corners, as they are written."""
+        named = [name for board in self.boards for name in (board.name, board.called)]
         for one in self.joints:
             named += [one.name, *(corner.name for corner in one.corners)]
         return list(dict.fromkeys(named))

@@ -6,6 +6,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import mistake, refusal
+from joinery_templates.jobs.furniture import known_together
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.mistakes import Mistakes
@@ -63,7 +64,7 @@ class JointReader(Struct, frozen=True):
             message, remedy = f"The job has {len(tables)} joints.", f"At most {MOST_JOINTS}."
         else:
             joints = [self._joint(table, ("joints", n)) for n, table in enumerate(tables)]
-            return tuple(joint for joint in joints if joint)
+            return known_together(joints, self.figures, self.mistakes)
         self.mistakes.add(("joints",), mistake("no-joints", message, remedy))
         return ()
 
@@ -145,9 +146,9 @@ class JointReader(Struct, frozen=True):
         for number, (one, raw) in enumerate(zip(read, listed(table.get("corners")), strict=False)):
             letter = one.name.upper()
             if letter in MIRRORED and isinstance(raw, str):
-                corner = Corner(f"Corner {letter}", MIRRORED[letter], letter)
+                corner = Corner(f"Corner {letter}", MIRRORED[letter], letter, letter)
             else:
-                corner = Corner(one.name, MIRRORED[one.like])
+                corner = Corner(one.name, MIRRORED[one.like], like=one.like)
             if corner.name in [other.name for other in corners]:
                 message = f"{shown(corner.name)} stands here twice."
                 self.mistakes.add(

@@ -12,7 +12,6 @@ from joinery_templates.errors import InputError, mistake, refusal
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.source import parsed
 from joinery_templates.jobs.tables import JobWords, Written
-from joinery_templates.joints.parameter import parameters_of
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, decimal_text, inch_text
 from joinery_templates.printers.store import settings_folder, settings_text
@@ -69,7 +68,7 @@ def written(tools: Tools) -> dict[str, Written]:
     """A [tools] table that says the same, with units, so that it does in every file."""
     values = {
         declared.name: getattr(tools, declared.name)
-        for declared in parameters_of(Tools)
+        for declared in Tools.parameters
         if getattr(tools, declared.name) != declared.default
     }
     return {name: _written(value) for name, value in values.items()}

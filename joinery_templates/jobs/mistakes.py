@@ -12,9 +12,9 @@ from msgspec.structs import replace
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.jobs.lines import Path, lines_of
 from joinery_templates.joints.parameter import (
+    Table,
     as_table,
     names_of,
-    parameters_of,
     read_table,
     unknown_names,
 )
@@ -57,19 +57,23 @@ class Mistakes(Struct):
         for finding in unknown_names(table, known):
             self.add(path, finding)
 
-    def values(self, path: Path, table: type, given: Mapping[str, object], units: Units) -> Any:
+    def values(
+        self, path: Path, table: type[Table], given: Mapping[str, object], units: Units
+    ) -> Any:
         """An instance of a table's class, with the usual value where a name has a mistake.
 
         Unknown names are not looked at.
         """
         read = {
             declared.name: self.attempt(path, partial(declared.read, given[declared.name], units))
-            for declared in parameters_of(table)
+            for declared in table.parameters
             if declared.name in given
         }
         return table(**{name: value for name, value in read.items() if value is not None})
 
-    def table(self, given: Mapping[str, object], name: str, table: type, units: Units) -> Any:
+    def table(
+        self, given: Mapping[str, object], name: str, table: type[Table], units: Units
+    ) -> Any:
         """The [name] of a file; the usual values where it is missing or has a mistake."""
         remedy = (
             f"Write [{name}] on a line of its own, and below it for example "

@@ -1,7 +1,8 @@
 """From the text of a job file to a `Job`: all of it but the joints."""
 
 from collections.abc import Mapping
-from dataclasses import astuple
+
+from msgspec.structs import replace
 
 from joinery_templates.errors import mistake
 from joinery_templates.jobs import overrides as wishes
@@ -64,12 +65,12 @@ def _sheets(
 ) -> SheetSetup:
     return SheetSetup(
         paper=paper.size or find_paper("A4" if units is Units.MM else "Letter"),
-        margins=Margins(*astuple(paper.margin)),
+        margins=Margins(**vars(paper.margin)),
         overlap=paper.overlap,
         thickness=paper.thickness,
         marks=paper.marks,
         one_per_page=paper.one_per_page,
-        correction=Correction(*astuple(printer)) if printer else None,
+        correction=Correction(*vars(printer).values()) if printer else None,
     )
 
 
@@ -87,7 +88,9 @@ def _boards(
         message = f"The job names {len(boards)} boards."
         remedy = f"At most {tables.MOST_BOARDS}."
     else:
-        return {name: _board(name, table, units, mistakes) for name, table in boards.items()}
+        read = {name: _board(name, table, units, mistakes) for name, table in boards.items()}
+        _check_names(read, mistakes)
+        return read
     mistakes.add(("boards",), mistake("no-boards", message, remedy))
     return {}
 
@@ -103,4 +106,15 @@ def _board(name: str, given: object, units: Units, mistakes: Mistakes) -> Board 
         path,
         lambda: read_table(tables.BoardTable, as_table(given, "A board", remedy), units),
     )
-    return Board(words, *astuple(sizes)) if words and sizes else None
+    return Board(words, **vars(sizes)) if words and sizes else None
+
+
+def _check_names(boards: Mapping[str, Board | None], mistakes: Mistakes) -> None:
+    """On paper no two boards of different sizes may read alike."""
+    found: dict[str, Board] = {}
+    for name, board in boards.items():
+        alike = board and found.setdefault(board.name.casefold(), board)
+        if board and alike and replace(board, name=alike.name) != alike:
+            message = f'"{alike.name}" is another board of other sizes, and on paper reads alike.'
+            remedy = "Give one of the two another name; equal boards need only one."
+            mistakes.add(("boards", name), mistake("board-twice", message, remedy))

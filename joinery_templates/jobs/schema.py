@@ -6,7 +6,7 @@ from typing import Any
 from joinery_templates.jobs import tables
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.parameter import LISTED, Parameter, Quantity, parameters_of
+from joinery_templates.joints.parameter import LISTED, Parameter, Quantity, Table
 
 Schema = dict[str, Any]
 
@@ -78,10 +78,10 @@ def _when(kind: Kind) -> Schema:
     }
 
 
-def _properties(table: type) -> Schema:
+def _properties(table: type[Table]) -> Schema:
     return {
         declared.name: {"description": declared.help, **_value(declared)}
-        for declared in parameters_of(table)
+        for declared in table.parameters
     }
 
 
@@ -116,8 +116,8 @@ def _table_forms(declared: Parameter) -> Iterator[Schema]:
     yield {"type": "string", "pattern": "^\\s*\\{"}
 
 
-def _table(table: type) -> Schema:
-    needed = [declared.name for declared in parameters_of(table) if declared.needed]
+def _table(table: type[Table]) -> Schema:
+    needed = [declared.name for declared in table.parameters if declared.needed]
     return _object(_properties(table), needed)
 
 

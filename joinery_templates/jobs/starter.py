@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 
 from joinery_templates.jobs.tables import JobWords, JointTable, PaperTable, Written
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.parameter import Parameter, names_of, parameters_of
+from joinery_templates.joints.parameter import Parameter, Table, names_of
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, read_length
 
@@ -51,9 +51,9 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
     yield from _lines(JointTable, "views")
 
 
-def _lines(table: type, *used: str) -> Iterator[str]:
+def _lines(table: type[Table], *used: str) -> Iterator[str]:
     """A line for each name of a table that has an example; a remark where it is not used."""
-    for declared in parameters_of(table):
+    for declared in table.parameters:
         if declared.example:
             line = f"{declared.name} = {declared.example}"
             remark = "" if declared.name in used else "# "

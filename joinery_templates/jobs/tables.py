@@ -4,14 +4,13 @@ The reader, the schema, starters and the command line take them from here; a joi
 parameters stand in the joint's file, and the tools beside the joints.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from joinery_templates.drawings.board_patterns import VIEWS, WRAP
 from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.parameter import Quantity, names_of, parameter
+from joinery_templates.joints.parameter import Quantity, Table, names_of, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
@@ -41,8 +40,7 @@ _UNITS: Any = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class JobWords:
+class JobWords(Table):
     """What a job file says before its tables."""
 
     title: str = words_parameter(
@@ -79,8 +77,7 @@ def margin_parameter(side: str) -> Any:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class MarginTable:
+class MarginTable(Table):
     """What the printer cannot reach, side by side."""
 
     left: Fraction = margin_parameter("left")
@@ -89,8 +86,7 @@ class MarginTable:
     bottom: Fraction = margin_parameter("bottom")
 
 
-@dataclass(frozen=True, slots=True)
-class PaperTable:
+class PaperTable(Table):
     """[paper]: what the sheets are, and how they are made up."""
 
     size: Paper | None = parameter(
@@ -148,8 +144,7 @@ def scale_parameter(words: str, usual: int, low: object, high: object) -> Any:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class PrinterTable:
+class PrinterTable(Table):
     """[printer]: the printer that the pages are drawn for, as `draw --printer` states it."""
 
     name: str = words_parameter("What you call the printer.", default="unnamed")
@@ -159,8 +154,7 @@ class PrinterTable:
     skew: Fraction = scale_parameter("How far it leans to the right, in degrees.", 0, -2, 2)
 
 
-@dataclass(frozen=True, slots=True)
-class BoardTable:
+class BoardTable(Table):
     """[boards.NAME]: a board as measured. Beyond the limits units were mixed up (our judgement)."""
 
     width: Fraction | None = parameter(
@@ -182,8 +176,7 @@ class BoardTable:
     length: Fraction | None = size_parameter("Length along the grain.", "not said")
 
 
-@dataclass(frozen=True, slots=True)
-class CornerTable:
+class CornerTable(Table):
     """A corner of the piece, and which of A to D it is like."""
 
     name: str = words_parameter("What you call it.", LONGEST_CORNER_NAME, needed=True)
@@ -197,8 +190,7 @@ class CornerTable:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class JointTable:
+class JointTable(Table):
     """[[joints]]: what every joint says; its boards and its parameters stand beside it."""
 
     kind: Kind | None = parameter(

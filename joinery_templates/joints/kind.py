@@ -1,11 +1,11 @@
 """A kind of joint, as its file declares it, and what a joint of that kind is built from."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 
 from msgspec import Struct
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.parameter import Parameter, parameters_of
+from joinery_templates.joints.parameter import Parameter, Table
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
@@ -32,7 +32,7 @@ class Request(Struct, frozen=True):
 
     Attributes:
         boards: by role, in the kind's order.
-        given: an instance of the kind's parameter dataclass.
+        given: what is told of it: an instance of the kind's `parameter_class`.
         units: the person's units, for words and for rounding a proposal.
         tools: the person's tools.
     """
@@ -82,23 +82,26 @@ class Kind(Struct, frozen=True):
         title: in words.
         summary: one sentence for the list of joints.
         roles: the two boards, first the one that is set out first.
-        parameter_class: dataclass whose fields are the parameters.
+        parameter_class: whose attributes are its parameters.
         build: the layout from a request; raises InputError where it cannot be cut.
         example: a layout that builds, as raw values of a job file in mm: the
             boards' ``width`` and ``thickness`` by role key, and parameters.
         sources: where its rules come from.
+        spread: layouts to choose between, from bold to fine, each by the parameters that make
+            it, from one that is laid out; None where there is no choice.
     """
 
     name: str
     title: str
     summary: str
     roles: tuple[BoardRole, BoardRole]
-    parameter_class: type
+    parameter_class: type[Table]
     build: Callable[[Request], Joint]
     example: Example
     sources: tuple[str, ...]
+    spread: Callable[[Joint, Units], Iterable[Mapping[str, object]]] | None = None
 
     @property
     def parameters(self) -> tuple[Parameter, ...]:
         """What it can be told."""
-        return parameters_of(self.parameter_class)
+        return self.parameter_class.parameters

@@ -5,7 +5,8 @@ from typing import ClassVar
 
 from msgspec import Struct
 
-from joinery_templates.joint import Member
+from joinery_templates.exact import degrees_of
+from joinery_templates.joint import Member, Pose
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
 from joinery_templates.wood.board import Board, Face, Hand
@@ -56,8 +57,8 @@ class Layout(Struct, frozen=True):
 
     def named(self, number: int) -> str:
         """A board by its role, with its own name where that is another."""
-        role, name = self.roles[number].words, self.boards[number].name
-        return f"the {role}" if name == role else f"the {role} ({name})"
+        role, board = self.roles[number].words, self.boards[number]
+        return f"the {role}" if board.name == role else f"the {role} ({board.called})"
 
 
 RAIL, STILE = "rail", "stile"
@@ -83,18 +84,37 @@ class RailAndStile(Layout, frozen=True):
         return Member(RAIL, rail, Hand.LEFT), Member(STILE, stile, Hand.RIGHT)
 
 
+Steps = tuple[int, int, int]
+
+
+def pose(up: Steps, front: Steps, apart: Steps) -> Pose:
+    """How pieces stand and come apart, from directions in whole numbers; see `Pose`."""
+    return Pose(*((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in (up, front, apart)))
+
+
 def one_in(slope: Fraction) -> str:
-    """A slope as a ratio."""
-    return f"1:{decimal_text(1 / slope, 2)}"
+    """A slope as a joiner says it: ``1:6.5``, or ``9.5° (about 1:6)`` if it came as an angle."""
+    ratio = decimal_text(1 / slope, 2)
+    if not ratio.startswith("≈"):
+        return f"1:{ratio}"
+    near = decimal_text(1 / slope, 0 if slope <= Fraction(1, 3) else 1).removeprefix("≈")
+    return f"{degrees_of(slope, Fraction(1)):.1f}° (about 1:{near})"
+
+
+BESIDE = "beside the line, on the waste side"
+"""Where a saw goes: the middle of every line is the finished edge."""
+PEEL = "Peel or plane off all paper first, for it takes up room in the joint."
+PRINT_AGAIN = "what stands on the templates, print them again with what you have measured"
+"""What is done where a board is no longer as it was when it was measured."""
 
 
 def fold_over(edge: str = "reference edge") -> str:
     """How a wrap is laid on a board's end; `edge` is what is laid flush."""
     return (
         "Trim the template along its outer lines and crease both folds over a rule, printed side "
-        "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
-        f"{edge} flush with the board's, and glue it, or tape it and prick through the small "
-        "crosses."
+        "out. Fold it over the end of the board so that the two fold lines sit on the arrises, "
+        f"bring its {edge} flush with the board's, and glue it, or tape it and prick through "
+        "the small crosses."
     )
 
 

@@ -1,19 +1,16 @@
 """What can be said in a table, declared once: for job files, their schema, starters and options.
 
-A table's class is a frozen dataclass whose fields are its parameters, each made by
-`parameter`; `parameters_of` reads them back from the class. So a joint declares what it
-can be told, and the job file what stands in its other tables.
+A `Table` is a class whose attributes are its parameters, each made by `parameter`. So a joint
+declares what it can be told, and the job file what stands in its other tables.
 """
 
-import dataclasses
 import difflib
 import json
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from enum import StrEnum
 from fractions import Fraction
-from functools import cache
-from typing import Any
+from typing import Any, ClassVar, Self, dataclass_transform
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -32,6 +29,7 @@ from joinery_templates.lengths import (
 
 MOST_LISTED = 401
 """No list of lengths is longer: 201 tails and the pins between them."""
+NONE: Mapping[str, str] = {}
 _MOST_UNKNOWN = 50
 """Unknown names told of one table: nobody reads on."""
 
@@ -77,7 +75,7 @@ class Parameter(Struct, frozen=True):
         choices: the words allowed of a choice.
         any_case: True where a choice may also be written in small letters.
         needed: True where it cannot be left out of its table.
-        table: of a table, the dataclass whose fields are its parts.
+        table: of a table, its class.
         short_for: of a table, the parts that a single value stands for.
         fewest: of a list, how many there are at least.
         most: of a list, how many there are at most.
@@ -97,7 +95,7 @@ class Parameter(Struct, frozen=True):
     choices: tuple[str, ...] = ()
     any_case: bool = False
     needed: bool = False
-    table: type | None = None
+    table: "type[Table] | None" = None
     short_for: tuple[str, ...] = ()
     fewest: int = 1
     most: int = MOST_LISTED
@@ -108,7 +106,7 @@ class Parameter(Struct, frozen=True):
     @property
     def parts(self) -> tuple["Parameter", ...]:
         """Of a table, what can stand in it; else nothing."""
-        return parameters_of(self.table) if self.table else ()
+        return self.table.parameters if self.table else ()
 
     @property
     def each(self) -> "Parameter":
@@ -153,8 +151,8 @@ class Parameter(Struct, frozen=True):
             return f"{bound}°"
         if self.quantity is not Quantity.LENGTH:
             return decimal_text(bound, 3)
-        exact = length_text(bound, units)
-        return mm_text(bound) if "≈" in exact else exact
+        told = length_text(bound, units)
+        return told if read_length(told.lstrip("≈"), units) == bound else mm_text(bound)
 
     def _read(self, given: object, units: Units) -> object:
         if self.quantity in LISTED:
@@ -171,7 +169,8 @@ class Parameter(Struct, frozen=True):
             return
         too_low = self.low is not None and (value < self.low or (self.above and value == self.low))
         if too_low or (self.high is not None and value > self.high):
-            message = (self.refusal or "{} cannot be used here.").format(shown(given))
+            size = "small" if too_low else "large"
+            message = self.refusal.format(shown(given)) or f"{shown(given)} is too {size}."
             remedy = f"It must be {self.limits_text(units)}"
             if self.quantity is Quantity.LENGTH and _is_bare(given):
                 remedy += f"; a number without a unit is in {units} here"
@@ -182,47 +181,86 @@ def parameter(
     quantity: Quantity,
     help: str,  # noqa: A002
     *,
-    default: object = None,
     low: object = None,
     high: object = None,
     **declared: Any,
 ) -> Any:
-    """A dataclass field that declares a parameter; see `Parameter` for the arguments."""
-    return dataclasses.field(
-        default=default,
-        metadata={
-            "parameter": Parameter(
-                name="",
-                quantity=quantity,
-                help=help,
-                default=default,
-                low=None if low is None else read_number(low),
-                high=None if high is None else read_number(high),
-                **declared,
-            )
-        },
+    """What a `Table` can be told, as an attribute of it; see `Parameter` for the arguments."""
+    return Parameter(
+        name="",
+        quantity=quantity,
+        help=help,
+        low=None if low is None else read_number(low),
+        high=None if high is None else read_number(high),
+        **declared,
     )
 
 
-@cache
-def parameters_of(table: type) -> tuple[Parameter, ...]:
-    """The parameters that a table's class declares, in order."""
-    return tuple(
-        replace(field.metadata["parameter"], name=field.name) for field in dataclasses.fields(table)
-    )
+@dataclass_transform(frozen_default=True, kw_only_default=True)
+class Table:
+    """What stands in a table; a class of it has a `parameter` for each name.
+
+    It is made from values by name; the parameters that are left out have their defaults. It
+    cannot be changed, and equals another of its class that says the same.
+
+    Attributes:
+        parameters: in order, those that are shared with other tables first.
+        unclear: by name, what to write instead of one that could mean two things.
+    """
+
+    parameters: ClassVar[tuple[Parameter, ...]] = ()
+    unclear: ClassVar[Mapping[str, str]] = NONE
+
+    def __init_subclass__(cls) -> None:
+        declared = {
+            name: value
+            for table in reversed(cls.__mro__)
+            for name, value in vars(table).items()
+            if isinstance(value, Parameter)
+        }
+        cls.parameters = tuple(replace(one, name=name) for name, one in declared.items())
+
+    def __init__(self, **given: Any) -> None:
+        values = {declared.name: declared.default for declared in self.parameters}
+        if unknown := given.keys() - values:
+            raise TypeError(f"{type(self).__name__} has no {', '.join(sorted(unknown))}")
+        vars(self).update(values | given)
+
+    def __setattr__(self, name: str, value: object) -> None:
+        raise AttributeError(f"{type(self).__name__}.{name} cannot be changed")
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and vars(self) == vars(other)
+
+    def __hash__(self) -> int:
+        return hash(tuple(vars(self).values()))
+
+    def __repr__(self) -> str:
+        said = (f"{name}={value!r}" for name, value in vars(self).items())
+        return f"{type(self).__name__}({', '.join(said)})"
+
+    def contradictions(self) -> Iterator[Finding]:
+        """What is wrong with values that are right by themselves."""
+        yield from ()
+
+    def but(self, **changed: Any) -> Self:
+        """The same but for some values."""
+        return type(self)(**vars(self) | changed)
 
 
-def parameter_of(table: type, name: str) -> Parameter:
+def parameter_of(table: type[Table], name: str) -> Parameter:
     """The parameter of a name that a table's class declares."""
-    return next(declared for declared in parameters_of(table) if declared.name == name)
+    return next(declared for declared in table.parameters if declared.name == name)
 
 
-def names_of(table: type) -> tuple[str, ...]:
+def names_of(table: type[Table]) -> tuple[str, ...]:
     """The names of a table's parameters, in order."""
-    return tuple(declared.name for declared in parameters_of(table))
+    return tuple(declared.name for declared in table.parameters)
 
 
-def read_table(table: type, given: Mapping[str, object], units: Units, example: str = "") -> Any:
+def read_table(
+    table: type[Table], given: Mapping[str, object], units: Units, example: str = ""
+) -> Any:
     """An instance of a table's class from all that stands in the table.
 
     Args:
@@ -234,14 +272,14 @@ def read_table(table: type, given: Mapping[str, object], units: Units, example: 
     Raises:
         InputError: with every mistake; also where a name is unknown, or a needed one missing.
     """
-    findings = list(unknown_names(given, names_of(table)))
+    findings = list(unknown_names(given, names_of(table), table.unclear))
     findings += [
         mistake(
             "missing",
             f"The {declared.name} is missing.",
             f"Write for example {example}." if example else f"Write {declared.name} = …",
         )
-        for declared in parameters_of(table)
+        for declared in table.parameters
         if declared.needed and declared.name not in given
     ]
     read = None
@@ -249,12 +287,13 @@ def read_table(table: type, given: Mapping[str, object], units: Units, example: 
         read = read_parameters(table, given, units)
     except InputError as error:
         findings.extend(error.findings)
+    findings += read.contradictions() if read else ()
     if findings:
         raise InputError(*findings)
     return read
 
 
-def read_parameters(table: type, raw: Mapping[str, object], units: Units) -> Any:
+def read_parameters(table: type[Table], raw: Mapping[str, object], units: Units) -> Any:
     """An instance of a table's class from raw values by name; unknown names are not looked at.
 
     Raises:
@@ -262,7 +301,7 @@ def read_parameters(table: type, raw: Mapping[str, object], units: Units) -> Any
     """
     values: dict[str, object] = {}
     findings: list[Finding] = []
-    for declared in parameters_of(table):
+    for declared in table.parameters:
         if declared.name in raw:
             try:
                 values[declared.name] = declared.read(raw[declared.name], units)
@@ -273,8 +312,15 @@ def read_parameters(table: type, raw: Mapping[str, object], units: Units) -> Any
     return table(**values)
 
 
-def unknown_names(given: Iterable[str], known: Collection[str]) -> Iterator[Finding]:
+def unknown_names(
+    given: Iterable[str], known: Collection[str], unclear: Mapping[str, str] = NONE
+) -> Iterator[Finding]:
     """Each name that means nothing, with the nearest that does; its place is the name.
+
+    Args:
+        given: the names.
+        known: those that mean something.
+        unclear: by name, what to write instead of one that could mean two things.
 
     A name that is no plain word stands there in quotes, as in the file.
     """
@@ -283,7 +329,8 @@ def unknown_names(given: Iterable[str], known: Collection[str]) -> Iterator[Find
         key = clipped(name).casefold().replace("-", "_").replace(" ", "_")
         near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
         remedy = f'Did you mean "{near[0]}"?' if near else f"Known here: {', '.join(known)}."
-        message = f'The name "{clipped(name)}" means nothing here.'
+        remedy = unclear.get(name, remedy)
+        message = f'Unknown name "{clipped(name)}".'
         place = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else json.dumps(name)
         yield mistake("unknown-name", message, remedy, place)
 

@@ -25,7 +25,7 @@ def fit_parameter(gap: str) -> Any:
     """The allowance; `gap` says where the gap is and what it is taken off."""
     return parameter(
         Quantity.LENGTH,
-        f"Gap {gap}; negative presses.",
+        f"Gap {gap}; negative for a press fit.",
         default=Fraction(0),
         rule="0",
         low=-1,

@@ -1,14 +1,12 @@
 """The person's own tools, as far as a layout must suit them."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 
 
-@dataclass(frozen=True, slots=True)
-class Tools:
+class Tools(Table):
     """Tools that a layout is checked against: the [tools] table of a job file.
 
     Lengths are in mm; beyond the highest ones units were mixed up (our judgement).

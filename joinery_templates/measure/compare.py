@@ -121,7 +121,8 @@ def compare_pages(
     return Report(
         reports,
         tuple(number + 1 for number in range(len(expected)) if number not in matches),
-        tuple(place + 1 for place in range(len(found)) if place not in places),
+        tuple(place + 1 for place in seen if place not in places),
+        tuple(place + 1 for place in range(len(found)) if place not in seen),
         places == sorted(places),
         tolerance,
     )

@@ -73,6 +73,7 @@ class Report(Struct, frozen=True):
         pages: a report on every designed page that was found, in the designed order.
         missing_pages: numbers of designed pages that were not found, from 1.
         surplus_pages: numbers of pages of the file that belong to no designed page, from 1.
+        unruled_pages: numbers of pages of the file on which no rulers were seen, from 1.
         in_order: whether the pages found stand in the designed order.
         tolerance: what passes.
     """
@@ -80,6 +81,7 @@ class Report(Struct, frozen=True):
     pages: tuple[PageReport, ...]
     missing_pages: tuple[int, ...]
     surplus_pages: tuple[int, ...]
+    unruled_pages: tuple[int, ...]
     in_order: bool
     tolerance: Tolerance
 
@@ -90,6 +92,7 @@ class Report(Struct, frozen=True):
             bool(self.pages)
             and not self.missing_pages
             and not self.surplus_pages
+            and not self.unruled_pages
             and all(page.true_to_size(self.tolerance) for page in self.pages)
         )
 

@@ -4,11 +4,11 @@ import re
 import unicodedata
 from fractions import Fraction
 from functools import cache, lru_cache
-from importlib.resources import files
 from itertools import groupby
 from pathlib import Path
 from typing import Any
 
+import joinery_templates
 from joinery_templates.drawings.direction import (
     RIGHT_TO_LEFT,
     has_right_to_left,
@@ -50,11 +50,13 @@ def load(name: str) -> Any:
     """
     with by_themselves():
         from reportlab.pdfbase import pdfmetrics
-        from reportlab.pdfbase.ttfonts import TTFError, TTFont
+        from reportlab.pdfbase.ttfonts import TTFError
 
-    path = _folder() / f"{name}.ttf"
+        from joinery_templates.pdf import typeface
+
+    path = font_file(name)
     try:
-        font = TTFont(name, str(path))
+        font = typeface.font(name, str(path))
     except (TTFError, OSError) as error:
         raise MachineError(
             mistake("font-missing", f"The font {path.name} cannot be read.", "Install again.")
@@ -73,9 +75,7 @@ def size_pt(cap: Fraction, bold: bool) -> float:
 def printable(words: str) -> str:
     """Words with a stand-in for every sign that would print as a blank or break the file."""
     composed = unicodedata.normalize("NFC", without_signs(words))
-    if _known().issuperset(composed):
-        return composed
-    return "".join(sign if sign in _known() or _is_eastern(sign) else STAND_IN for sign in composed)
+    return "".join(sign if _is_known(sign) or _is_eastern(sign) else STAND_IN for sign in composed)
 
 
 def missing_signs(words: str) -> str:
@@ -91,13 +91,13 @@ def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
     Returns:
         Stretches of one font: its name, its share of the font size, the signs.
     """
-    line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     name = BOLD if bold else REGULAR
-    if _known().issuperset(line):
-        return ((name, Fraction(1), line),) if line else ()
+    if words and _is_plain(words):
+        return ((name, Fraction(1), words),)
+    line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     return tuple(
         (name, Fraction(1), "".join(signs)) if ours else (EASTERN, EASTERN_SHARE, "".join(signs))
-        for ours, signs in groupby(line, key=_known().__contains__)
+        for ours, signs in groupby(line, key=_is_known)
     )
 
 
@@ -128,9 +128,10 @@ def _in_order(words: str, towards: str) -> str:
 @lru_cache(maxsize=4096)
 def _capitals(words: str, bold: bool) -> Fraction:
     """How wide words run, in heights of a capital letter; each string is measured once."""
-    if words.isascii() and words.isprintable():  # nearly all; printed as it stands
+    if _is_plain(words):
         widths = load(BOLD if bold else REGULAR).face.charWidths
-        return Fraction(round(sum(map(widths.__getitem__, words.encode())))) / CAP_HEIGHT
+        thousandths: int = round(sum(map(widths.__getitem__, words.encode())))
+        return thousandths / CAP_HEIGHT
     total = Fraction(0)
     for name, share, signs in runs(words, bold):
         widths = load(name).face.charWidths
@@ -144,18 +145,26 @@ def _is_eastern(sign: str) -> bool:
     return 0x1100 <= ord(sign) <= 0xFFFF and ord(sign) in load(EASTERN).face.charToGlyph
 
 
-@cache
-def _known() -> frozenset[str]:
-    """The signs that both weights have; those past U+FFFF break a PDF's list of letters."""
-    glyphs = (load(name).face.charToGlyph for name in (REGULAR, BOLD))
-    return frozenset(
-        chr(code) for code in frozenset.intersection(*map(frozenset, glyphs)) if code <= 0xFFFF
-    )
+def _is_plain(words: str) -> bool:
+    """Whether all signs are printed as they stand, as those of nearly all words are."""
+    return words.isascii() and words.isprintable()
 
 
 @cache
+def _is_known(sign: str) -> bool:
+    """Whether both weights have a sign; those past U+FFFF break a PDF's list of letters."""
+    code = ord(sign)
+    return code <= 0xFFFF and all(code in load(n).face.charToGlyph for n in (REGULAR, BOLD))
+
+
+@cache
+def font_file(name: str) -> Path:
+    """Where the file of a font lies."""
+    return _folder() / f"{name}.ttf"
+
+
 def _folder() -> Path:
     """The fonts' folder: inside the installed package, or at the top of a checkout."""
-    package = Path(str(files("joinery_templates")))
+    package = Path(joinery_templates.__file__).parent
     inside = package / "fonts"
     return inside if inside.is_dir() else package.parent / "fonts"

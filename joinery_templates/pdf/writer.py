@@ -45,7 +45,8 @@ class About(Struct, frozen=True):
 def points(length: Fraction) -> float:
     """Millimetres in points of 1/72 in: the only rounding between the job and the file."""
     # Whole numbers divided once round correctly, and faster than a Fraction does.
-    return (length.numerator * 360) / (length.denominator * 127)
+    over, under = length.as_integer_ratio()
+    return over * 360 / (under * 127)
 
 
 def _place_pt(point: Point) -> str:
@@ -212,7 +213,7 @@ def _draw_texts(canvas: Any, texts: tuple[Text, ...]) -> None:
                 written.setFont(*pen)
             place = x + cosine * along, y + sine * along
             written.setTextTransform(cosine, sine, -sine, cosine, *place)
-            written.textOut(signs)
+            written._textOut(signs)  # without measuring it once more, as textOut does
             if len(stretches) > 1:
                 along += canvas.stringWidth(signs, *pen)
     canvas.drawText(written)

@@ -2,47 +2,40 @@
 
 On the sheet stands a rectangle ``across`` wide and ``along`` high with both diagonals.
 From the four printed lengths follow the two scales and the skew; since three lengths
-would do, the fourth shows a slip of the reading.
+would do, the fourth shows a slip of the reading, and evens out what the eye errs.
 """
 
 import math
+import re
 from fractions import Fraction
-from itertools import product
 
 from msgspec import Struct
 from msgspec.structs import astuple
 
-from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.lengths import INCH, Units, decimal_text, length_text
+from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.lengths import INCH, Units, decimal_text, length_text, read_length
 from joinery_templates.measure.causes import likely_cause
-from joinery_templates.sheets.calibration import BACK, DIVISION, DIVISIONS, inset
+from joinery_templates.sheets.calibration import (
+    BACKS,
+    LAST,
+    LENGTHS,
+    LINE_ERROR,
+    RULE_ERROR,
+    SPAN,
+    Stated,
+    inset,
+)
 from joinery_templates.sheets.correction import Correction
 
 LARGEST_ERROR = Fraction(3, 100)
 """More is a setting in the print dialog and not the printer (our judgement)."""
-RULE_ERROR = Fraction(15, 100)
-"""What an eye reads off a steel rule to either side, in mm (our judgement)."""
-FINE_ERROR = Fraction(5, 100)
-"""What the fine comparison scale shows to either side, in mm: one of its steps."""
-FINE_LIMIT = Fraction(1, 100)
-"""A comparison scale that is more stretched cannot be read (worked out with its lines)."""
+LINES_LIMIT = Fraction(15, 1000)
+"""On a sheet that is more stretched no line need meet a millimetre (worked out with the lines)."""
 LEAST_AGREEMENT = Fraction(1, 10)
 """No printer's rectangle is so exact a parallelogram that a closer fit can be asked for."""
 GRACE = Fraction(4, 3)
-SPAN = Fraction(250)
-"""The length over which the accuracy is told, in mm."""
 
-
-class Stated(Struct, frozen=True):
-    """The true lengths of the rectangle on a calibration sheet, in mm."""
-
-    across: Fraction
-    along: Fraction
-
-    @property
-    def diagonal(self) -> Fraction:
-        """Its diagonal, exact, since the sides are as 3 to 4."""
-        return self.along * Fraction(5, 4)
+_BY_LINE = re.compile(r"(\d{1,4})(?: ?mm)?,? ?line ?(\d{1,2})")
 
 
 class Readings(Struct, frozen=True):
@@ -64,6 +57,46 @@ class Readings(Struct, frozen=True):
     def disagreement(self) -> Fraction:
         """By how much the diagonals' squares, in mm², miss twice the squares of the sides."""
         return 2 * (self.across**2 + self.along**2) - self.rising**2 - self.falling**2
+
+    @property
+    def evened(self) -> "Readings":
+        """The likeliest lengths: by least squares, those nearest to the readings that agree."""
+        pull = (4 * self.across, 4 * self.along, -2 * self.rising, -2 * self.falling)
+        share = self.disagreement / sum(one**2 for one in pull)
+        pairs = zip(astuple(self), pull, strict=True)
+        return Readings(*((read - share * one).limit_denominator(10**6) for read, one in pairs))
+
+
+def read_reading(
+    name: str, text: str, stated: Stated, units: Units = Units.MM
+) -> tuple[Fraction, bool]:
+    """A length as it was told, such as ``150 line 17``, or ``162.4`` by the rule alone.
+
+    The numbered lines are printed by the same printer, and so are as much too far apart as
+    the length is too long: the line stands not `inset` before the cross, but that much
+    stretched.
+
+    Args:
+        name: which of the four lengths.
+        text: what was told.
+        stated: what the sheet says.
+        units: of a bare number without a line.
+
+    Returns:
+        The length in mm, and whether it was read by a line.
+
+    Raises:
+        InputError: `length-unreadable`, `length-absurd` or `line-unknown`.
+    """
+    by_line = _BY_LINE.fullmatch(" ".join(text.lower().split()))
+    if not by_line:
+        return read_length(text, units), False
+    millimetre, number = int(by_line[1]), int(by_line[2])
+    if number > LAST:
+        message = f"There is no line {number}: they are numbered 0 to {LAST}."
+        raise refusal("line-unknown", message, "Look again which line meets best.")
+    place = LENGTHS.index(name)
+    return millimetre / (1 - inset(number, BACKS[place]) / stated.lengths[place]), True
 
 
 class Verdict(Struct, frozen=True):
@@ -106,110 +139,65 @@ class Verdict(Struct, frozen=True):
         return Correction(name, date, self.across, self.along, self.skew_deg)
 
 
-def judged(readings: Readings, stated: Stated, units: Units, fine: bool = False) -> Verdict:
+def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = False) -> Verdict:
     """What follows from readings.
 
     Args:
         readings: what was measured.
         stated: what the sheet says.
         units: for the figures in messages.
-        fine: read with the comparison scale, and not only with a rule.
+        by_line: all were read by the numbered lines, and not only with a rule.
 
     Raises:
-        InputError: `reading-inches`, `reading-millimetres`, `reading-absurd`,
-            `readings-disagree` or `too-far-for-scale`.
+        InputError: `line-absurd`, `reading-inches`, `reading-millimetres`, `reading-absurd`
+            or `readings-disagree`.
     """
-    _check_each(readings, stated, units)
-    error = RULE_ERROR
-    if fine:
-        true = _unstretched(readings, stated)
-        error = _fine_error(readings, true, stated)
-        readings = true
+    _check_each(readings, stated, units, by_line)
+    error = LINE_ERROR if by_line else RULE_ERROR
     _check_together(readings, units, max(error, LEAST_AGREEMENT))
-    across, along = readings.across / stated.across, readings.along / stated.along
-    squares = readings.rising**2 - readings.falling**2
-    sine = float(squares / (4 * readings.across * readings.along))
+    likely = readings.evened
+    squares = likely.rising**2 - likely.falling**2
+    sine = float(squares / (4 * likely.across * likely.along))
     doubt = float(error * 2 * stated.diagonal / (2 * stated.across * stated.along))
     return Verdict(
-        across=across,
-        along=along,
+        across=likely.across / stated.across,
+        along=likely.along / stated.along,
         skew_deg=_rounded(math.degrees(math.asin(sine))),
-        scale_doubt=error / min(stated.across, stated.along),
+        scale_doubt=stated.left_over(error) / SPAN,
         skew_doubt_deg=_rounded(math.degrees(doubt)),
     )
-
-
-def _unstretched(readings: Readings, stated: Stated) -> Readings:
-    """What the lengths are, when they were read with the comparison scales.
-
-    A scale is printed by the same printer, and so is as much too long as the rest: the
-    line that meets a graduation stands not `inset` before the cross, but that much
-    stretched. A whole reading may have come from the first line or from the last: what
-    fits the other lengths best is taken.
-    """
-    backs = (Fraction(0), Fraction(0), BACK, BACK)
-    trues = (stated.across, stated.along, stated.diagonal, stated.diagonal)
-    possible = [
-        [(reading - before) / (1 - before / true) for before in _insets(reading, back)]
-        for reading, back, true in zip(astuple(readings), backs, trues, strict=True)
-    ]
-    return min(
-        (Readings(*lengths) for lengths in product(*possible)),
-        key=lambda one: abs(one.disagreement),
-    )
-
-
-def _fine_error(readings: Readings, true: Readings, stated: Stated) -> Fraction:
-    """What the comparison scales show to either side, in mm.
-
-    On a sheet printed too long their twenty steps no longer reach from one whole
-    millimetre to the next: between the last line and the first no line meets well, and
-    of a whole reading it is not sure which of the two it was.
-
-    Raises:
-        InputError: `too-far-for-scale`.
-    """
-    longer = (true.across / stated.across - 1, true.along / stated.along - 1)
-    away = max(map(abs, longer))
-    if away > FINE_LIMIT:
-        raise InputError(
-            mistake(
-                "too-far-for-scale",
-                "This printer errs by more than 1 %, and its comparison scales with it.",
-                "Measure with the rule alone, from cross to cross, and leave --fine out.",
-                "fine",
-            )
-        )
-    span = DIVISIONS * DIVISION
-    if any(reading % 1 == 0 for reading in astuple(readings)):
-        return FINE_ERROR + away * span * 3 / 4
-    return FINE_ERROR + max(Fraction(0), *longer) * span / 2
-
-
-def _insets(reading: Fraction, back: Fraction) -> list[Fraction]:
-    """How far before the cross the line may stand that a reading names."""
-    number = reading % 1 * DIVISIONS
-    return [inset(line, back) for line in ([number] if number else [number, Fraction(DIVISIONS)])]
 
 
 def _rounded(degrees: float) -> Fraction:
     return Fraction(round(degrees * 10**6), 10**6)
 
 
-def _check_each(readings: Readings, stated: Stated, units: Units) -> None:
-    trues = (stated.across, stated.along, stated.diagonal, stated.diagonal)
-    pairs = zip(("across", "along", "rising", "falling"), astuple(readings), trues, strict=True)
+def _check_each(readings: Readings, stated: Stated, units: Units, by_line: bool) -> None:
+    tell, limit = (_misread, LINES_LIMIT) if by_line else (_absurd, LARGEST_ERROR)
     findings = [
-        _absurd(name, reading, true, units)
-        for name, reading, true in pairs
-        if not _near(reading, true)
+        tell(name, reading, true, units)
+        for name, reading, true in zip(LENGTHS, astuple(readings), stated.lengths, strict=True)
+        if not _near(reading, true, limit)
     ]
     if findings:
         raise InputError(*findings)
 
 
-def _near(reading: Fraction, true: Fraction) -> bool:
-    return abs(reading / true - 1) <= LARGEST_ERROR
+def _near(reading: Fraction, true: Fraction, limit: Fraction = LARGEST_ERROR) -> bool:
+    return abs(reading / true - 1) <= limit
+
+
+def _misread(name: str, reading: Fraction, true: Fraction, units: Units) -> Finding:
+    """What can be wrong with a line and its millimetre."""
+    return mistake(
+        "line-absurd",
+        f"Millimetre and line together make {length_text(round(reading, 1), units)}, where the "
+        f"sheet says {length_text(true, units)}.",
+        "Look again which line meets best, and read its number from the figures beside it. If "
+        "that was right, your printer errs by more than 1.5 %, and the lines with it: give what "
+        "the rule reads at the cross.",
+        name,
+    )
 
 
 def _absurd(name: str, reading: Fraction, true: Fraction, units: Units) -> Finding:
@@ -257,7 +245,7 @@ def _check_together(readings: Readings, units: Units, error: Fraction) -> None:
             "readings-disagree",
             "The diagonals do not fit the sides: with these sides both diagonals lie near "
             f"{length_text(expected, units)}.",
-            "Measure all four again on one sheet.",
+            "Measure all four again on one sheet; of a line, look at its number again.",
             "rising",
         )
     )

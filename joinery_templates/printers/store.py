@@ -13,13 +13,13 @@ from msgspec import Struct
 
 from joinery_templates.errors import InputError, MachineError, mistake
 from joinery_templates.lengths import Units, read_length
-from joinery_templates.printers.readings import Readings, Stated, Verdict, judged
+from joinery_templates.printers.readings import Readings, Verdict, judged
+from joinery_templates.sheets.calibration import SIDES, Stated
 from joinery_templates.sheets.margins import Margins
 
 _LENGTHS = ("stated_across", "stated_along", "across", "along", "rising", "falling")
 _DAMAGE = (ValueError, LookupError, TypeError, AttributeError, ArithmeticError, RecursionError)
 FILE = "printers.toml"
-SIDES = ("left", "right", "top", "bottom")
 
 
 class Profile(Struct, frozen=True):
@@ -31,7 +31,7 @@ class Profile(Struct, frozen=True):
         paper: the paper of the sheet that was measured.
         stated: lengths that the sheet states.
         readings: lengths that were measured.
-        fine: measured with the comparison scale.
+        by_line: all lengths were read by the numbered lines.
         margins: what the printer cannot reach, by side; sides not read are left out.
     """
 
@@ -40,13 +40,13 @@ class Profile(Struct, frozen=True):
     paper: str
     stated: Stated
     readings: Readings
-    fine: bool = False
+    by_line: bool = False
     margins: tuple[tuple[str, Fraction], ...] = ()
 
     @property
     def verdict(self) -> Verdict:
         """What follows from the readings."""
-        return judged(self.readings, self.stated, Units.MM, self.fine)
+        return judged(self.readings, self.stated, Units.MM, self.by_line)
 
 
 def profile_file() -> Path:
@@ -157,7 +157,7 @@ def text_with(profile: Profile) -> str:
     table = tomlkit.table()
     table["date"] = profile.date
     table["paper"] = profile.paper
-    table["fine"] = profile.fine
+    table["by_line"] = profile.by_line
     lengths = (
         profile.stated.across,
         profile.stated.along,
@@ -194,7 +194,7 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
         paper=str(table["paper"]),
         stated=Stated(stated_across, stated_along),
         readings=Readings(across, along, rising, falling),
-        fine=table.get("fine") is True,
+        by_line=table.get("by_line") is True,
         margins=tuple(
             (side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins
         ),

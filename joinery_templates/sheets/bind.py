@@ -14,9 +14,10 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
 from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
+from joinery_templates.sheets.overview import Opening, overview_blocks
 from joinery_templates.sheets.packing import Spot, pack
-from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, sheet_words, whole
+from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
+from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
@@ -79,11 +80,6 @@ def text_width(frame: Frame) -> Fraction:
     return column_width(frame.area.width)
 
 
-def text_height(frame: Frame) -> Fraction:
-    """The height of all columns of words on a page together."""
-    return frame.area.height * column_count(frame.area.width)
-
-
 class _Laid(Struct, frozen=True):
     """A pattern with a spot for each of its tiles; pages count from 0.
 
@@ -139,8 +135,7 @@ class _Binding(Struct, frozen=True):
         # The overview lists all pages, its own too: laid out anew until its length settles.
         while len(overview) > len(first):
             first = [Page(self.first_title, ())] * len(overview)
-            before = len(first) + len(reading)
-            overview = self._overview([*first, *reading, *patterns], laid, before)
+            overview = self._overview([*first, *reading, *patterns], laid)
         words = [*overview, *first[len(overview) :], *reading]
         pages = [*words, *self._pattern_pages(laid, len(words))]
         correction = self.wishes.correction
@@ -152,7 +147,12 @@ class _Binding(Struct, frozen=True):
             rulers=frame.ruler_lines,
             paper_used=self._share_used(laid, len(patterns)),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
-        )
+            findings=tuple(
+                advise_on_seams(
+                    [one.tiled for one in laid], frame, self.wishes.overlap, self.lettering
+                )
+            ),
+        ).marked()
 
     def _in_area(self, figure: Figure) -> Window:
         return whole(figure, (self.frame.area.left, self.frame.area.bottom))
@@ -184,20 +184,26 @@ class _Binding(Struct, frozen=True):
 
         Args:
             laid: all patterns.
-            before: how many pages come before; while that is not known, nothing is said
-                beside seams.
+            before: how many pages come before; while that is not known, nothing that a tile
+                alone shows is there.
         """
         windows: dict[int, list[Window]] = {}
         held: dict[int, list[tuple[_Laid, int]]] = {}
         for one in laid:
-            notes = one.taping.notes(one.numbers(before)) if one.taping and before else ()
+            own = one.taping.of_tiles(one.numbers(before)) if one.taping and before else ()
             for number, spot in enumerate(one.spots):
                 held.setdefault(spot.page, []).append((one, number))
-                figures = (*one.figures, *notes[number : number + 1])
+                figures = (*one.figures, *own[number : number + 1])
                 shown = windows.setdefault(spot.page, [])
                 shown += (self._window(one, number, figure) for figure in figures)
         return [
-            Page(_title(held[page]), tuple(shown), True, _only_sheet(held[page]))
+            Page(
+                _title(held[page]),
+                tuple(shown),
+                short=_short(held[page]),
+                full_size=True,
+                sheet=_only_sheet(held[page]),
+            )
             for page, shown in windows.items()
         ]
 
@@ -208,8 +214,8 @@ class _Binding(Struct, frozen=True):
         height = view.width if tiled.turned else view.height
         return Window(figure, view, (area.left + spot.x, area.top - spot.y - height), tiled.turned)
 
-    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid], before: int) -> list[Page]:
-        spread = [TiledPattern(one.tiled, one.numbers(before)) for one in laid if one.taping]
+    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid]) -> list[Page]:
+        spread = [one.tiled for one in laid if one.taping]
         area = self.frame.area
         blocks = overview_blocks(
             self.contents.opening,
@@ -218,6 +224,7 @@ class _Binding(Struct, frozen=True):
             pages,
             spread,
             self.lettering,
+            self.wishes.match_marks,
         )
         if self.wide:
             read = (block for text in self.contents.readings for block in text.blocks)
@@ -227,10 +234,11 @@ class _Binding(Struct, frozen=True):
 
     def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
         """The pages with rulers and words round them: what all share is one drawing."""
-        zero, total = (Fraction(0), Fraction(0)), len(pages)
-        shared = self.frame.furniture(self.contents.opening.title, total, self.lettering)
+        zero, frame = (Fraction(0), Fraction(0)), self.frame
+        block = frame.title_block(self.contents.opening.title, len(pages), self.lettering)
+        shared = frame.furniture(block)
         for number, page in enumerate(pages, 1):
-            own = self.frame.head((page.title, page.part), number, total, self.lettering)
+            own = block.own([way for way in (page.title, page.short) if way], page.part, number)
             yield replace(page, windows=(whole(shared, zero), whole(own, zero), *page.windows))
 
     def _share_used(self, laid: Sequence[_Laid], pages: int) -> Fraction:
@@ -246,11 +254,20 @@ def _title(held: Sequence[tuple[_Laid, int]]) -> str:
     def told(one: _Laid, number: int) -> str:
         title = one.tiled.pattern.title
         parted = one.taping and not alone
-        return f"{title}, {sheet_words(number + 1, len(one.spots))}" if parted else title
+        return f"{title}, {part_words(number + 1, len(one.spots))}" if parted else title
 
     groups = groupby(held, key=lambda entry: entry[0].group)
     return "; ".join(
         f"{group}: {', '.join(told(*entry) for entry in entries)}" for group, entries in groups
+    )
+
+
+def _short(held: Sequence[tuple[_Laid, int]]) -> str:
+    """The groups of a page, each with its boards."""
+    groups = groupby((one.tiled.pattern for one, _ in held), key=attrgetter("group"))
+    return "; ".join(
+        f"{group}: {', '.join(dict.fromkeys(one.short or one.title for one in patterns))}"
+        for group, patterns in groups
     )
 
 

@@ -1,14 +1,16 @@
 """The sheet from which a printer is measured; drawn uncorrected, and it says so.
 
-A rectangle whose sides are as 3 to 4, with its diagonals; at the far end of each of the
-four lengths a fine comparison scale; and at each edge of the paper a staircase of short
-lines that shows how far the printer reaches.
+A rectangle whose sides are as 3 to 4, with its diagonals. At the far end of each of the four
+lengths stand numbered lines, each a little short of a millimetre from the next: the one that
+meets a millimetre of a rule tells the length to a twentieth. At each edge of the paper a
+staircase of short lines shows how far the printer reaches.
 """
 
 from collections.abc import Iterator
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
     Align,
@@ -17,47 +19,86 @@ from joinery_templates.drawings.figure import (
     Role,
     Stroke,
     Text,
-    cross,
+    box,
     joined,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.lengths import INCH, inch_text, mm_text
+from joinery_templates.lengths import INCH, Units, both_units, decimal_text, mm_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, whole
 from joinery_templates.sheets.papers import Family
+from joinery_templates.sheets.rulers import FIGURE_CAP, LONGEST
 
 TITLE = "Calibration sheet"
-CLEAR = Fraction(12)
-"""Room round the rectangle for the comparison scales."""
-DIVISIONS = 20
+CLEAR, EDGE = Fraction(10), Fraction(3)
+"""Room below and left of the rectangle, where numbered lines stand, and above and right."""
+LENGTHS = ("across", "along", "rising", "falling")
+LAST = 30
+"""Lines are numbered from 0: twenty steps go from one millimetre to the next on a true sheet, and
+nearly ten more where the lines are printed 1.5 % too far apart."""
 DIVISION = Fraction(19, 20)
-"""20 divisions of the comparison scale take 19 mm: each is 0.05 mm short of a millimetre."""
+"""From one line to the next: 0.05 mm short of a millimetre."""
 BACK = Fraction(8)
-"""A diagonal's scale ends so many whole millimetres short of its cross, clear of the sides."""
+"""A diagonal's last line stands so far short of its cross, clear of the sides."""
+BACKS = (Fraction(0), Fraction(0), BACK, BACK)
+"""The same of each of the four lengths."""
+RULE_ERROR = Fraction(15, 100)
+"""What an eye reads off a steel rule to either side, in mm (our judgement)."""
+LINE_ERROR = Fraction(5, 100)
+"""What the numbered lines show to either side, in mm: a line too early or too late."""
+SPAN = Fraction(250)
+"""The length over which the accuracy is told, in mm."""
+COARSE = Fraction(1, 10)
+"""An error over that length, in mm, at which it is told how to come nearer (our judgement)."""
 SIDES = ("left", "right", "top", "bottom")
 STAIRS = {"left": 10, "right": 10, "top": 9, "bottom": 17}
 """How many millimetres each staircase counts: further in stand the rulers and the title."""
-CAPS = (Fraction(21, 10), Fraction(9, 5), Fraction(8, 5), Fraction(1))
-SCALE_DEPTH = Fraction(22)
-"""How far a diagonal's scale reaches down from the rectangle's upper side."""
-NARROWEST = Fraction(75)
-"""On a narrower rectangle the words and the scales have no room."""
+CAPS = tuple(Fraction(tenths, 10) for tenths in (26, 22, 19, 17, 14, 12))
+STUB = Fraction(38)
+"""Of a diagonal the ends are drawn, past its numbered lines; words stand between."""
+SCALE_DEPTH = Fraction(31)
+"""How far that reaches from the lower or the upper side: a diagonal is as 4 to 5."""
+WIDEST_WORDS = Fraction(125)
+NARROWEST = Fraction(85)
+"""On a narrower rectangle the words and the numbered lines have no room."""
 SMALL = Fraction(3, 2)
 
 
-def rectangle_sides(frame: Frame) -> tuple[Fraction, Fraction]:
-    """Width and height of the rectangle: the largest of whole centimetres, or half inches.
+class Stated(Struct, frozen=True):
+    """The true lengths of the rectangle on a calibration sheet, in mm."""
 
-    They are 3 and 4 of one unit, so that the diagonal is 5 of it exactly.
+    across: Fraction
+    along: Fraction
+
+    @property
+    def diagonal(self) -> Fraction:
+        """Its diagonal, exact, since the sides are as 3 to 4."""
+        return self.along * Fraction(5, 4)
+
+    @property
+    def lengths(self) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+        """In the order of `LENGTHS`."""
+        return self.across, self.along, self.diagonal, self.diagonal
+
+    def left_over(self, error: Fraction) -> Fraction:
+        """How far off a line of 250 mm may still be, for an error of each reading, in mm."""
+        return SPAN * error / min(self.across, self.along)
+
+
+def rectangle(frame: Frame) -> Stated:
+    """The largest rectangle for which a page has room, in whole millimetres or 1/8 inches.
+
+    They are 3 and 4 of one unit, so that the diagonal is 5 of it exactly; and no diagonal is
+    longer than a rule.
 
     Raises:
         InputError: `page-too-small`.
     """
-    unit = INCH / 2 if frame.paper.family is Family.NORTH_AMERICA else Fraction(10)
-    across, along = frame.area.width - 2 * CLEAR, frame.area.height - 2 * CLEAR
-    count = min(int(across // (3 * unit)), int(along // (4 * unit)))
-    if 3 * unit * count < NARROWEST:
+    unit = INCH / 8 if frame.paper.family is Family.NORTH_AMERICA else Fraction(1)
+    across, along = (room - CLEAR - EDGE for room in (frame.area.width, frame.area.height))
+    units = min(across / 3, along / 4, LONGEST / 5) // unit * unit
+    if 3 * units < NARROWEST:
         raise InputError(
             mistake(
                 "page-too-small",
@@ -66,13 +107,18 @@ def rectangle_sides(frame: Frame) -> tuple[Fraction, Fraction]:
                 "--paper",
             )
         )
-    return 3 * unit * count, 4 * unit * count
+    return Stated(3 * units, 4 * units)
 
 
 def stated_text(frame: Frame, length: Fraction) -> str:
     """A length as the sheet of this paper states it."""
-    told = inch_text if frame.paper.family is Family.NORTH_AMERICA else mm_text
-    return told(length)
+    inches = frame.paper.family is Family.NORTH_AMERICA
+    return both_units(length, Units.INCH) if inches else mm_text(length)
+
+
+def command(frame: Frame) -> str:
+    """What is typed when the sheet has been measured."""
+    return f'joinery-templates calibrate NAME --paper "{frame.paper.name}"'
 
 
 def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
@@ -83,8 +129,9 @@ def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
     """
     frame.check_size()
     zero = (Fraction(0), Fraction(0))
-    head = frame.head(("drawn without any correction", ""), 1, 1, lettering)
-    figures = (frame.furniture(TITLE, 1, lettering), head, _sheet(frame, lettering))
+    block = replace(frame.title_block(TITLE, 1, lettering), job="")
+    own = block.own(("drawn without any correction",), "", 1)
+    figures = (frame.furniture(block), own, _sheet(frame, lettering))
     return Booklet(
         width_pt=frame.paper.width_pt,
         height_pt=frame.paper.height_pt,
@@ -96,20 +143,20 @@ def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
 
 
 def _sheet(frame: Frame, lettering: Lettering) -> Figure:
-    width, height = rectangle_sides(frame)
+    stated = rectangle(frame)
     left, bottom = frame.area.left + CLEAR, frame.area.bottom + CLEAR
-    right, top = left + width, bottom + height
+    right, top = left + stated.across, bottom + stated.along
     stairs = [_Stairs(frame, side) for side in SIDES]
     short, long = Fraction(3, 5), Fraction(4, 5)
     one, zero = Fraction(1), Fraction(0)
     scales = (
-        _Comparison((right, bottom), (one, zero), (zero, -one)),
-        _Comparison((left, top), (zero, one), (-one, zero)),
-        _Comparison((right, top), (short, long), (-long, short), BACK),
-        _Comparison((left, top), (-short, long), (long, short), BACK),
+        _Scale((right, bottom), (one, zero), (zero, -one), BACKS[0]),
+        _Scale((left, top), (zero, one), (-one, zero), BACKS[1]),
+        _Scale((right, top), (short, long), (-long, short), BACKS[2]),
+        _Scale((left, top), (-short, long), (long, short), BACKS[3]),
     )
     strokes = [
-        *_rectangle(((left, bottom), (right, bottom), (right, top), (left, top))),
+        *_rectangle(left, bottom, right, top, STUB / stated.diagonal),
         *(stroke for scale in scales for stroke in scale.strokes()),
         *(stroke for side in stairs for stroke in side.strokes()),
     ]
@@ -117,45 +164,43 @@ def _sheet(frame: Frame, lettering: Lettering) -> Figure:
         *(text for scale in scales for text in scale.figures()),
         *(text for side in stairs for text in side.figures()),
     ]
-    words = _words(frame, lettering)
-    at = (left + (width - words.width) / 2, bottom + (height - words.height) / 2)
+    words = _words(frame, stated, lettering)
+    at = ((left + right - words.width) / 2, (bottom + top - words.height) / 2)
     drawn = Figure(frame.width, frame.height, tuple(strokes), tuple(texts))
     return joined(frame.width, frame.height, (drawn, words.moved(*at)))
 
 
-def _rectangle(corners: tuple[Point, ...]) -> Iterator[Stroke]:
-    """The sides, and of each diagonal the two ends: words stand in the middle."""
-    for start, end in zip(corners, corners[1:] + corners[:1], strict=True):
-        yield Stroke(Role.MARK, start, end)
-    for start, end in ((corners[0], corners[2]), (corners[3], corners[1])):
-        yield Stroke(Role.DIMENSION, start, _between(start, end, Fraction(1, 6)))
-        yield Stroke(Role.DIMENSION, _between(start, end, Fraction(5, 6)), end)
-    for corner in corners:
-        yield from cross(Role.PRICK, corner, Fraction(3, 2))
+def _rectangle(
+    left: Fraction, bottom: Fraction, right: Fraction, top: Fraction, share: Fraction
+) -> Iterator[Stroke]:
+    """The sides, which cross at the corners, and a share of each diagonal at either end."""
+    yield from box(Role.MARK, left, bottom, right, top)
+    for x, out in ((left, -2), (right, 2)):
+        for y, up in ((bottom, -2), (top, 2)):
+            yield Stroke(Role.MARK, (x, y), (x + out, y))
+            yield Stroke(Role.MARK, (x, y), (x, y + up))
+            inwards = ((left + right - 2 * x) * share, (bottom + top - 2 * y) * share)
+            yield Stroke(Role.DIMENSION, (x, y), (x + inwards[0], y + inwards[1]))
 
 
-def _between(start: Point, end: Point, share: Fraction) -> Point:
-    return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
-
-
-class _Comparison(Struct, frozen=True):
-    """Twenty divisions on 19 mm, at the far end of a length that is measured.
+class _Scale(Struct, frozen=True):
+    """The numbered lines at the far end of a length that is measured.
 
     Attributes:
         corner: where the length ends.
         along: its direction, one long.
-        aside: the direction to the side where the scale stands, one long.
-        back: how far before the corner the scale ends.
+        aside: the direction to the side where the lines stand, one long.
+        back: how far before the corner the last line stands.
     """
 
     corner: Point
     along: Point
     aside: Point
-    back: Fraction = Fraction(0)
+    back: Fraction
 
     def point(self, number: int, distance: Fraction) -> Point:
-        """A place on the scale's line of a number, at a distance from the length."""
-        before = inset(Fraction(number), self.back)
+        """A place on a line, at a distance from the length."""
+        before = inset(number, self.back)
         x, y = (
             corner - before * along + distance * aside
             for corner, along, aside in zip(self.corner, self.along, self.aside, strict=True)
@@ -163,22 +208,20 @@ class _Comparison(Struct, frozen=True):
         return x, y
 
     def strokes(self) -> Iterator[Stroke]:
-        for number in range(DIVISIONS + 1):
-            length = Fraction(5 if number % 10 == 0 else 4 if number % 2 == 0 else 3)
-            start, end = self.point(number, Fraction(1)), self.point(number, 1 + length)
-            yield Stroke(Role.TICK, start, end)
+        for number in range(LAST + 1):
+            end = self.point(number, Fraction(3 if number % 5 else 5))
+            yield Stroke(Role.TICK, self.point(number, Fraction(0)), end)
 
     def figures(self) -> Iterator[Text]:
-        for number, words in ((0, "0"), (10, "0.5"), (20, "0")):
+        for number in range(0, LAST + 1, 5):
             x, y = self.point(number, Fraction(7))
-            across, up = self.aside
-            align = Align.RIGHT if across < 0 else Align.LEFT if across > 0 else Align.CENTRE
-            yield Text(words, (x, y - SMALL if up < 0 else y - SMALL / 2), SMALL, align)
+            at = (x, y - FIGURE_CAP / 2)
+            yield Text(str(number), at, FIGURE_CAP, Align.CENTRE)
 
 
-def inset(line: Fraction, back: Fraction) -> Fraction:
-    """How far before the cross a line of a comparison scale stands; lines count from 0 to 20."""
-    return back + (DIVISIONS - line) * DIVISION
+def inset(number: int, back: Fraction) -> Fraction:
+    """How far before the cross a numbered line stands."""
+    return back + (LAST - number) * DIVISION
 
 
 class _Stairs(Struct, frozen=True):
@@ -221,29 +264,47 @@ class _Stairs(Struct, frozen=True):
             yield Text(str(number), at, SMALL, Align.LEFT, 90 if self.upright else 0)
 
 
-def _words(frame: Frame, lettering: Lettering) -> Figure:
+def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
     """What to do with the sheet, in the middle of the rectangle."""
-    width, height = rectangle_sides(frame)
-    across, along, diagonal = (
-        stated_text(frame, length) for length in (width, height, height * 5 / 4)
+    told = dict(
+        zip(LENGTHS, (stated_text(frame, length) for length in stated.lengths), strict=True)
     )
+    blank = "________ line ____"
     rows = (
-        "Print at 100 %, let the sheet lie for an hour. It is drawn without any correction.",
-        f"1. Measure the rectangle from cross to cross: across (the lower side), stated {across}; "
-        f"along (the left side), stated {along}; both diagonals, stated {diagonal}: "
-        "rising to the right, then falling.",
-        "2. Finer: lay a millimetre rule's zero on the lower (or left) cross and find the line "
-        "of the comparison scale near the other that stands exactly on a graduation. Its figure, "
-        "in steps of 0.05, tells the decimals of what the cross reads. Do so with all four, and "
-        "say --fine.",
-        "3. At each edge of the paper: the lowest figure whose line is printed is how far your "
-        "printer reaches there, in mm.",
-        "4. Give the readings to the program: joinery-templates calibrate NAME asks for them.",
+        "Print at 100 % and let the sheet lie flat for an hour. Take a steel rule in millimetres.",
+        "1. Lay the rule's edge on the lower side, facing the numbered lines, its zero on the "
+        "left-hand cross. Find a line that runs straight into a millimetre of the rule. Write "
+        f"down both, such as {int(stated.across) - 12} line {LAST - 13}. Do the same on the left "
+        "side and on both diagonals, always from the bottom up:",
+        f"{blank}  across, the lower side: {told['across']}",
+        f"{blank}  along, the left side: {told['along']}",
+        f"{blank}  rising, lower left to upper right: {told['rising']}",
+        f"{blank}  falling, lower right to upper left: {told['falling']}",
+        "If your rule has no millimetres, write what it reads at the far cross.",
+        "2. At each edge of the paper, write down the lowest figure whose line is printed: so many "
+        "mm your printer cannot reach.",
+        "left ____   right ____   top ____   bottom ____",
+        "3. Type the line below, with a name of your own for the printer. You are asked for the "
+        "four readings; what you found at the edges you can add, as --reach-left 4.",
+        command(frame),
+        _good_for(stated),
     )
+    room = min(stated.across - 6, WIDEST_WORDS)
     columns = (
-        column(
-            [Paragraph(words, cap, after=Fraction(1)) for words in rows], width * 13 / 20, lettering
-        )
+        column([Paragraph(words, cap, after=cap / 2) for words in rows], room, lettering)
         for cap in CAPS
     )
-    return next(words for words in columns if words.height <= height - 2 * SCALE_DEPTH)
+    return next(words for words in columns if words.height <= stated.along - 2 * SCALE_DEPTH)
+
+
+def _good_for(stated: Stated) -> str:
+    """How true lines are that are drawn after such a sheet."""
+    lines, rule = (
+        decimal_text(round(stated.left_over(error), 2), 2) for error in (LINE_ERROR, RULE_ERROR)
+    )
+    words = (
+        f"What this is good for: 250 mm, drawn for your printer, come true to {lines} mm; read at "
+        f"the crosses alone, to {rule} mm."
+    )
+    coarse = stated.left_over(LINE_ERROR) > COARSE
+    return f"{words} A larger sheet does better, if your printer takes it." if coarse else words

@@ -4,8 +4,11 @@ from fractions import Fraction
 from hashlib import sha256
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Point
+from joinery_templates.drawings.figure import Figure, Point, in_bytes
+from joinery_templates.drawings.fingerprint import fingerprint, marked
+from joinery_templates.errors import Finding
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
@@ -90,19 +93,21 @@ class Page(Struct, frozen=True):
     Attributes:
         title: what it holds.
         windows: in drawing order.
+        short: the same in fewer words, for the title block.
         full_size: whether it carries patterns, and not only words.
-        sheet: which sheet of how many it is of its only pattern, where that is taped.
+        sheet: which part of how many of its only pattern it is, where that is taped.
     """
 
     title: str
     windows: tuple[Window, ...]
+    short: str = ""
     full_size: bool = False
     sheet: tuple[int, int] | None = None
 
     @property
     def part(self) -> str:
         """What is to be added to the title of one sheet of several."""
-        return f", {sheet_words(*self.sheet)}" if self.sheet else ""
+        return f", {part_words(*self.sheet)}" if self.sheet else ""
 
 
 class Bookmark(Struct, frozen=True):
@@ -126,6 +131,7 @@ class Booklet(Struct, frozen=True):
         page_map: what every page is drawn through, to undo what the printer does.
         paper_used: share of the drawing area that patterns cover, over the pages
             that carry patterns.
+        findings: advice on how this paper cuts the patterns.
     """
 
     width_pt: int
@@ -135,6 +141,7 @@ class Booklet(Struct, frozen=True):
     rulers: tuple[tuple[Point, Point], tuple[Point, Point]]
     paper_used: Fraction
     page_map: PageMap = NO_MAP
+    findings: tuple[Finding, ...] = ()
 
     @property
     def layout(self) -> str:
@@ -146,15 +153,38 @@ class Booklet(Struct, frozen=True):
             for window in page.windows:
                 figure = window.figure
                 if id(figure) not in drawn:
-                    drawn[id(figure)] = sha256(repr(figure.strokes).encode()).digest()
+                    drawn[id(figure)] = sha256(in_bytes(figure.strokes)).digest()
                 told.update(drawn[id(figure)])
-                told.update(repr((window.view, window.at, window.turned)).encode())
+                told.update(in_bytes((window.view, window.at, window.turned)))
         return told.hexdigest()[:16]
 
+    @property
+    def fingerprint(self) -> str:
+        """The same, short enough to be read and compared: it stands on every page."""
+        return fingerprint(self.layout)
 
-def sheet_words(number: int, count: int) -> str:
-    """Which sheet of a taped pattern one is."""
-    return f"sheet {number} of {count}"
+    def marked(self) -> "Booklet":
+        """The pages with the fingerprint in their words; what is drawn once stays so."""
+        signs = self.fingerprint
+        known: dict[int, Figure] = {}
+
+        def told(window: Window) -> Window:
+            figure = window.figure
+            if id(figure) not in known:
+                known[id(figure)] = marked(figure, signs)
+            return replace(window, figure=known[id(figure)])
+
+        return replace(
+            self,
+            pages=tuple(
+                replace(page, windows=tuple(map(told, page.windows))) for page in self.pages
+            ),
+        )
+
+
+def part_words(number: int, count: int) -> str:
+    """Which part of a taped pattern stands on a sheet."""
+    return f"part {number} of {count}"
 
 
 def whole(figure: Figure, at: Point) -> Window:

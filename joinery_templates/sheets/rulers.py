@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import lcm
 
 from msgspec import Struct
 
@@ -10,27 +11,39 @@ from joinery_templates.lengths import INCH
 
 BAND = Fraction(6)
 """Paper on either side of a ruler's line for its graduations and figures."""
-FIGURE_CAP = Fraction(17, 10)
 LONGEST = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
-
-_METRIC = ((10, Fraction(4)), (5, Fraction(5, 2)), (1, Fraction(3, 2)))
-"""Of which millimetres the graduation has which length."""
-_INCH = (
-    (16, Fraction(4)),
-    (8, Fraction(3)),
-    (4, Fraction(5, 2)),
-    (2, Fraction(2)),
-    (1, Fraction(3, 2)),
+STILL_GOOD = (
+    "A difference of 0.5 mm over 250 mm (1/64 in over 8 in) is still good: paper itself gives "
+    "as much between dry air and damp."
 )
-"""Of which sixteenths of an inch the graduation has which length."""
-_NEAR, _FAR = Fraction(27, 10), Fraction(27, 10) + FIGURE_CAP
-"""Between which distances from the line the figures stand, clear of the shorter graduations."""
+"""How true a ruler must be: to 0.2 % (our judgement).
+
+Office paper is said to grow by 0.1 to 0.4 % between dry air and damp (paper makers' figures at
+second hand); and a steel rule is read to 0.15 mm, so that less is not seen on a short ruler.
+"""
+FIGURE_CAP = Fraction(17, 10)
+UNIT_CAP = Fraction(3, 2)
+
+_FIGURE = Fraction(32, 10)
+"""How far from the line the figures begin, clear of the longest graduations below them."""
+_UNIT = Fraction(16, 10)
+"""The same of the unit, which stands before the last graduation and clear of short ones."""
+_BEFORE = Fraction(7, 10)
+_DIGIT = Fraction(4, 5) * FIGURE_CAP
+"""Room for a digit (measured, DejaVu Condensed: 0.785 of its height)."""
 
 
 class Ruler(Struct, frozen=True):
-    """A check ruler with two scales from one zero: whole tens of mm, and whole inches."""
+    """A check ruler with two scales from one zero: whole tens of mm, and whole inches.
 
+    Attributes:
+        room: how far along its line a figure may reach.
+        millimetres: to which the one scale counts.
+        inches: to which the other counts.
+    """
+
+    room: Fraction
     millimetres: int
     inches: int
 
@@ -42,8 +55,31 @@ class Ruler(Struct, frozen=True):
 
 def longest_ruler(room: Fraction) -> Ruler:
     """The longest ruler that fits a room, in mm."""
-    room = min(room, LONGEST)
-    return Ruler(millimetres=int(room // 10) * 10, inches=int(room // INCH))
+    longest = min(room, LONGEST)
+    return Ruler(room, millimetres=int(longest // 10) * 10, inches=int(longest // INCH))
+
+
+class _Scale(Struct, frozen=True):
+    """Graduations on one side of a ruler's line.
+
+    Attributes:
+        step: from one graduation to the next.
+        reach: how far aside each of one division goes, the one with the figure first.
+    """
+
+    step: Fraction
+    reach: tuple[Fraction, ...]
+
+
+def _tenths(*reach: int) -> tuple[Fraction, ...]:
+    return tuple(Fraction(length, 10) for length in reach)
+
+
+_METRIC = _Scale(Fraction(1), _tenths(30, 13, 13, 13, 13, 22, 13, 13, 13, 13))
+_INCH = _Scale(
+    INCH / 16,
+    _tenths(-30, -13, -17, -13, -21, -13, -17, -13, -26, -13, -17, -13, -21, -13, -17, -13),
+)
 
 
 class _Axis(Struct, frozen=True):
@@ -59,16 +95,33 @@ class _Axis(Struct, frozen=True):
         x, y = self.origin
         return (x + aside, y + along) if self.upright else (x + along, y + aside)
 
-    def figure(self, words: str, along: Fraction, metric: bool, last: bool) -> Text:
-        """A figure of the scale beside its graduation.
+    def graduations(self, scale: _Scale, count: int) -> Iterator[Stroke]:
+        """The zero and so many graduations more.
 
-        After it, but the last one before it, so that it does not run off the ruler.
+        There are hundreds: their places are counted in whole parts of a millimetre.
         """
-        # Lettering on the upright ruler is turned and stands to the left of its baseline.
-        aside = (_FAR if metric else -_NEAR) if self.upright else (_NEAR if metric else -_FAR)
-        place = self.point(along + (Fraction(-7, 10) if last else Fraction(7, 10)), aside)
-        align = Align.RIGHT if last else Align.LEFT
-        return Text(words, place, FIGURE_CAP, align, 90 if self.upright else 0)
+        start, line = self.origin[::-1] if self.upright else self.origin
+        parts = lcm(start.denominator, scale.step.denominator)
+        first, step = int(start * parts), int(scale.step * parts)
+        ends = [line + reach for reach in scale.reach]
+        for number in range(count + 1):
+            along = Fraction(first + number * step, parts)
+            end = ends[number % len(ends)]
+            if number == 1 and scale is _METRIC:
+                end = line + 1  # where it meets the first of the other ruler, in their corner
+            if self.upright:
+                yield Stroke(Role.TICK, (line, along), (end, along))
+            else:
+                yield Stroke(Role.TICK, (along, line), (along, end))
+
+    def words(
+        self, words: str, along: Fraction, near: Fraction, far: Fraction, cap: Fraction
+    ) -> Text:
+        """Words between two distances from the line: a figure at a place, a unit before it."""
+        # Lettering rises from its baseline; on the upright ruler it is turned, and stands left.
+        place = self.point(along, max(near, far) if self.upright else min(near, far))
+        align = Align.CENTRE if words.isdigit() else Align.RIGHT
+        return Text(words, place, cap, align, 90 if self.upright else 0)
 
 
 def drawn_rulers(
@@ -80,38 +133,25 @@ def drawn_rulers(
     for ruler, axis in ((across, _Axis(origin, False)), (along, _Axis(origin, True))):
         zero = Fraction(0)
         strokes.append(Stroke(Role.RULER, axis.point(zero, zero), axis.point(ruler.length, zero)))
-        strokes.extend(
-            Stroke(Role.TICK, axis.point(place, zero), axis.point(place, aside))
-            for place, aside in (*_metric_ticks(ruler), *_inch_ticks(ruler))
-        )
+        strokes.extend(axis.graduations(_METRIC, ruler.millimetres))
+        strokes.extend(axis.graduations(_INCH, ruler.inches * 16))
         texts.extend(_figures(ruler, axis))
     return Figure(width, height, tuple(strokes), tuple(texts))
 
 
-def _metric_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
-    """Places and lengths of the millimetre graduations, towards the drawing area."""
-    for number in range(ruler.millimetres + 1):
-        long = next(long for parts, long in _METRIC if number % parts == 0)
-        # In the corner that the rulers share, the first of one ends where that of the other does.
-        yield Fraction(number), min(long, Fraction(number)) if number else long
-
-
-def _inch_ticks(ruler: Ruler) -> Iterator[tuple[Fraction, Fraction]]:
-    """Places and lengths of the 1/16 in graduations, towards the paper's edge."""
-    for number in range(ruler.inches * 16 + 1):
-        yield number * INCH / 16, -next(long for parts, long in _INCH if number % parts == 0)
-
-
 def _figures(ruler: Ruler, axis: _Axis) -> Iterator[Text]:
-    """Figures of the scales: each whole centimetre in mm, each whole inch.
+    """At each whole centimetre and inch its figure, and beside the last the unit.
 
+    The last figure stands as far before its graduation as the paper ends too early for it.
     Where the zero in mm would stand, the other ruler has its graduations.
     """
-    last = ruler.millimetres
-    for number in range(10, last + 1, 10):
-        words = f"{number} mm" if number == 10 else f"{number}"
-        if number != last - 10 or last < 1000:  # four figures before the end need its room
-            yield axis.figure(words, Fraction(number), True, number == last)
-    for number in range(ruler.inches + 1):
-        words = f"{number} in" if number == 1 else f"{number}"
-        yield axis.figure(words, number * INCH, False, number == ruler.inches)
+    for unit, height, numbers, step, side in (
+        ("mm", UNIT_CAP * 3 / 4, range(10, ruler.millimetres + 1, 10), Fraction(1), 1),
+        ("in", UNIT_CAP, range(ruler.inches + 1), INCH, -1),
+    ):
+        near, far = side * _FIGURE, side * (_FIGURE + FIGURE_CAP)
+        for number in numbers:
+            along = min(number * step, ruler.room - len(str(number)) * _DIGIT / 2)
+            yield axis.words(str(number), along, near, far, FIGURE_CAP)
+        near, far = side * _UNIT, side * (_UNIT + height)
+        yield axis.words(unit, numbers[-1] * step - _BEFORE, near, far, UNIT_CAP)

@@ -6,10 +6,12 @@ sheets are taped: of the lower sheet the strip that is covered, of the upper one
 strip that is trimmed away.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from operator import itemgetter
+from itertools import chain, product
+from math import floor
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
@@ -36,11 +38,17 @@ _ROUND = ((-1, 1), (1, 1), (-1, -1), (1, -1), (0, 1), (0, -1), (-1, 0), (1, 0))
 """Places of a letter round its mark, the best first: which way to the right, and up."""
 
 
+class Mark(Struct, frozen=True):
+    """A match mark: its middle, and its seam's letter where one has room beside it."""
+
+    at: Point
+    letter: tuple[Text, ...]
+
+
 class Taping:
     """Where everything stands along the seams of one pattern.
 
-    A mark that stands on lines can still be laid on its like, so it stands where as few
-    as may be are; no words are written on a line, on a mark or on other words.
+    Marks and words stand on no line, on no mark and on no other words.
 
     Args:
         tiled: the pattern and its tiles.
@@ -50,9 +58,8 @@ class Taping:
         lettering: how wide words run.
 
     Attributes:
-        figure: seam lines, match marks and check lines, the same on all tiles, in the
-            pattern's box.
-        marks: for every seam the middles of its match marks: two on it, one beside it.
+        figure: seam lines and check lines, the same on all tiles, in the pattern's box.
+        marks: for every seam its match marks: two on it, one beside it.
     """
 
     def __init__(
@@ -60,41 +67,55 @@ class Taping:
     ) -> None:
         self._tiled, self._shared, self._lettering = tiled, overlap / 2, lettering
         pattern, seams = tiled.pattern, tiled.seams
-        texts = (text for layer in pattern.layers for text in layer.texts)
-        self._ground = Ground(lettering, pattern.strokes, texts)
-        self._strokes: list[Stroke] = []
-        self._texts: list[Text] = []
-        self._draw(Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)) for seam in seams)
+        shared = (layer.texts for layer in pattern.layers)
+        self._ground = Ground(lettering, pattern.strokes, chain(*shared, *tiled.own))
+        lines = [Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)) for seam in seams]
+        self._ground.draw(lines)
+        texts: list[Text] = []
         for length, upright in ((pattern.width, False), (pattern.height, True)):
             if any(seam.upright != upright for seam in seams):
-                self._check(length, upright, units)
+                strokes, said = self._check(length, upright, units)
+                self._ground.draw(strokes)
+                lines += strokes
+                texts += said
+        self.figure = Figure(pattern.width, pattern.height, tuple(lines), tuple(texts))
         crossing = len({seam.upright for seam in seams}) > 1
-        self.marks = [self._marked(seam, crossing) for seam in seams if marks]
-        size = pattern.width, pattern.height
-        self.figure = Figure(*size, tuple(self._strokes), tuple(self._texts))
+        self.marks = [self._marked(seam, crossing) if marks else () for seam in seams]
 
-    def notes(self, pages: Sequence[int]) -> tuple[Figure, ...]:
-        """What each tile says beside its seams.
+    def of_tiles(self, pages: Sequence[int]) -> tuple[Figure, ...]:
+        """What each tile alone shows: the match marks of its seams, and words.
 
         Args:
             pages: for each tile, the number of the page that it is on.
         """
-        texts: list[list[Text]] = [[] for _ in self._tiled.tiles]
-        for seam in self._tiled.seams:
-            letter, below, above = seam.letter, seam.before, seam.after
-            covered = (
-                (f"{letter}: sheet {above + 1} (page {pages[above]})", "goes on top here"),
-                (f"{letter}: page {pages[above]} on top",),
-            )
-            trimmed = (
-                (f"✂ {letter}: cut off, lay on", f"sheet {below + 1} (page {pages[below]})"),
-                (f"✂ {letter}: lay on page {pages[below]}",),
-                (f"✂ {letter}",),
-            )
-            for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):
-                rows = self._rows(seam, ways, aside * self._shared / 2)
-                texts[tile] += self._ground.placed_together(rows)
-        return tuple(replace(self.figure, strokes=(), texts=tuple(said)) for said in texts)
+        texts = [list(own) for own in self._tiled.own]
+        strokes: list[list[Stroke]] = [[] for _ in texts]
+        for seam, marks in zip(self._tiled.seams, self.marks, strict=True):
+            for mark, tile in product(marks, (seam.before, seam.after)):
+                strokes[tile] += match_mark(mark.at)
+                texts[tile] += mark.letter
+            self._note(seam, pages, texts)
+        return tuple(
+            replace(self.figure, strokes=tuple(drawn), texts=tuple(said))
+            for drawn, said in zip(strokes, texts, strict=True)
+        )
+
+    def _note(self, seam: Seam, pages: Sequence[int], texts: list[list[Text]]) -> None:
+        """What is done at a seam, said on both its tiles."""
+        letter, below, above = seam.letter, seam.before, seam.after
+        covered = (
+            (f"{letter}: sheet {above + 1} (page {pages[above]})", "goes on top here"),
+            (f"{letter}: page {pages[above]} on top",),
+            (f"{letter}: page {pages[above]}",),
+        )
+        trimmed = (
+            (f"✂ {letter}: cut off, lay on", f"sheet {below + 1} (page {pages[below]})"),
+            (f"✂ {letter}: lay on page {pages[below]}",),
+            (f"✂ {letter}",),
+        )
+        for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):
+            rows = self._rows(seam, ways, aside * self._shared / 2)
+            texts[tile] += self._ground.placed_together(rows)
 
     def _rows(
         self, seam: Seam, ways: Sequence[tuple[str, ...]], aside: Fraction
@@ -110,64 +131,59 @@ class Taping:
                     x, y = (Fraction(0), start) if seam.upright else (start, Fraction(0))
                     yield tuple(text.moved(x, y) for text in first)
 
-    def _draw(self, strokes: Iterable[Stroke]) -> None:
-        drawn = tuple(strokes)
-        self._ground.draw(drawn)
-        self._strokes += drawn
-
-    def _marked(self, seam: Seam, crossing: bool) -> tuple[Point, ...]:
+    def _marked(self, seam: Seam, crossing: bool) -> tuple[Mark, ...]:
         """The marks of a seam: one in each third, the one in the middle beside it.
 
-        On a short seam they stand close to its ends, so that words have room at all; not
-        where another seam crosses it there.
+        On a short seam, so that words have room at all, they stand close to its ends, unless
+        another seam crosses it there, and the one beside it close to the first.
         """
         third, middle = (seam.high - seam.low) / 3, (seam.low + seam.high) / 2
         low, high, near = seam.low + third / 2, seam.high - third / 2, third / 2 - MARK_ROOM
-        if third - 2 * MARK_ROOM < SHORTEST_NOTE and not crossing:
-            low, high, near = seam.low + MARK_ROOM, seam.high - MARK_ROOM, Fraction(0)
+        if third - 2 * MARK_ROOM < SHORTEST_NOTE:
+            if not crossing:
+                low, high, near = seam.low + MARK_ROOM, seam.high - MARK_ROOM, Fraction(0)
             middle = min(low + 2 * MARK_ROOM, middle)
-        wishes = ((low, Fraction(0)), (high, Fraction(0)), (middle, self._shared / 2))
-        drawn = (self._mark(seam, wish, near, aside) for wish, aside in wishes)
-        return tuple(at for at in drawn if at)
+        beside = self._shared / 2
+        wishes = ((low, (Fraction(0),)), (high, (Fraction(0),)), (middle, (beside, -beside)))
+        drawn = (self._mark(seam, wish, near, asides) for wish, asides in wishes)
+        return tuple(mark for mark in drawn if mark)
 
-    def _mark(self, seam: Seam, wish: Fraction, near: Fraction, aside: Fraction) -> Point | None:
-        """The middle of a mark, drawn with its letter in the first place where that is clear.
+    def _mark(
+        self, seam: Seam, wish: Fraction, near: Fraction, asides: Sequence[Fraction]
+    ) -> Mark | None:
+        """A mark with its letter, drawn in the first place where both are clear.
 
-        Where no letter is clear the mark stands alone, and not at all where words fill the seam.
+        Where no letter is clear the mark stands alone, and not at all where lines and words
+        fill the seam.
         """
-        chosen: Point | None = None
-        letter: tuple[Text, ...] = ()
-        for at in self._mark_places(seam, wish, near, aside):
+        chosen: Mark | None = None
+        for at in self._mark_places(seam, wish, near, asides):
             letter = self._ground.placed(self._letters(seam, at))
-            chosen = at if letter else chosen or at
             if letter:
+                chosen = Mark(at, letter)
                 break
+            chosen = chosen or Mark(at, ())
         if chosen:
-            self._texts += letter
-            self._draw(match_mark(chosen))
-            self._ground.keep(*_around(chosen))
+            self._ground.draw(match_mark(chosen.at))
+            self._ground.keep(*_around(chosen.at))
         return chosen
 
     def _mark_places(
-        self, seam: Seam, wish: Fraction, near: Fraction, aside: Fraction
+        self, seam: Seam, wish: Fraction, near: Fraction, asides: Sequence[Fraction]
     ) -> Iterator[Point]:
-        """Places of a mark on no words, near the one wished for, then anywhere on the seam.
-
-        Where it meets the fewest lines comes first, then what is nearest.
-        """
-        inset = min(MARK_ROOM, (seam.high - seam.low) / 6)
+        """Clear places of a mark, near the one wished for, then anywhere on the seam."""
+        inset = min(MARK_ROOM, max(MARK_ARM, (seam.high - seam.low) / 6))
         low, high = seam.low + inset, seam.high - inset
-        for start, end in ((max(low, wish - near), min(high, wish + near)), (low, high)):
-            places = (seam.point(along, aside) for along in outwards(wish, start, end))
-            on_lines: list[tuple[int, Point]] = []
-            for at in places:
-                if not self._ground.has_words(*_around(at)):
-                    lines = self._ground.lines_in(*_around(at))
-                    if lines:
-                        on_lines.append((lines, at))
-                    else:
-                        yield at
-            yield from (at for _, at in sorted(on_lines, key=itemgetter(0)))
+        close = outwards(wish, max(low, wish - near), min(high, wish + near))
+        every = sorted(
+            (low + n for n in range(floor(high - low) + 1)), key=lambda one: abs(one - wish)
+        )
+        for places, aside in product((close, every), asides):
+            seams = int(abs(aside) < _PAST)  # its own seam it may stand on
+            for at in (seam.point(along, aside) for along in places):
+                around = _around(at)
+                if not self._ground.has_words(*around) and self._ground.lines_in(*around) <= seams:
+                    yield at
 
     def _letters(self, seam: Seam, at: Point) -> Iterator[Text]:
         """A mark's letter in all places round it that are on the paper that both sheets have."""
@@ -183,7 +199,9 @@ class Taping:
                 if all(low[n] <= corner[n] <= high[n] for corner in corners for n in (0, 1)):
                     yield text
 
-    def _check(self, extent: Fraction, upright: bool, units: Units) -> None:
+    def _check(
+        self, extent: Fraction, upright: bool, units: Units
+    ) -> tuple[tuple[Stroke, ...], tuple[Text, ...]]:
         """A long line over all the taped sheets, with its length: it shows errors that add up.
 
         It stands on the rim of the paper, its words where no seam cuts them.
@@ -212,13 +230,14 @@ class Taping:
 
         ticks = (start, start + length)
         corners = (point(start, Fraction(0)), point(start + length, 2 * edge))
-        if not self._ground.has_words(*corners) and (words := self._ground.placed(said())):
-            self._texts += words
-            self._draw((Stroke(Role.DIMENSION, *(point(along, edge) for along in ticks)),))
-            self._draw(
-                Stroke(Role.DIMENSION, point(along, Fraction(0)), point(along, 2 * edge))
-                for along in ticks
-            )
+        if self._ground.has_words(*corners) or not (words := self._ground.placed(said())):
+            return (), ()
+        along = Stroke(Role.DIMENSION, *(point(tick, edge) for tick in ticks))
+        across = (
+            Stroke(Role.DIMENSION, point(tick, Fraction(0)), point(tick, 2 * edge))
+            for tick in ticks
+        )
+        return (along, *across), words
 
 
 def _around(at: Point) -> tuple[Point, Point]:

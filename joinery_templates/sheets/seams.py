@@ -24,7 +24,9 @@ Interval = tuple[Fraction, Fraction]
 """A stretch along the axis: low and high end, both part of it, low <= high."""
 
 ENOUGH = Fraction(10)
-"""A seam further than this from a layout line gains nothing more (our judgement)."""
+"""A seam so far from a layout line stands well, whatever else is wished (our judgement)."""
+ROOMY = Fraction(25)
+"""In a tail up to twice as wide a seam stands in the middle (our judgement)."""
 
 MOST_TILES = 1000
 """More tiles than this is no pattern that anyone would paste together."""
@@ -50,22 +52,25 @@ def choose_seams(
     room: Fraction,
     overlap: Fraction,
     lines: Iterable[Interval],
-    shunned: Iterable[Interval] = (),
+    waste: Iterable[Interval] = (),
+    words: Iterable[Interval] = (),
 ) -> tuple[Fraction, ...]:
     """The positions of the seams, in order; none where the pattern fits the page.
 
-    As few as can be. They keep clear of layout lines, and the one that stands worst
-    counts more than all better ones together, in half millimetres; then as few as can
-    be go through what is shunned; then they stand near to where all tiles would be
-    equal; then to the left. A seam stands on a whole mm, midway between two layout
-    lines, or where it would stand if all tiles were equal.
+    As few as can be. Best is wood that stays, such as a tail, between lines that the shared
+    paper does not reach; else what is clearest of lines, in half millimetres. The seam that
+    stands worst counts more than all better ones together. Then as few as can be go through
+    words; then they stand in the middle between two lines; then near to where all tiles
+    would be equal; then to the left. A seam stands on a whole mm, midway between two lines,
+    or where it would stand if all tiles were equal.
 
     Args:
         length: of the pattern.
         room: the longest tile that a page can take.
         overlap: how far two neighbouring tiles overlap.
         lines: layout lines; a prick point has no length.
-        shunned: wood that goes, and words.
+        waste: wood that goes; all between the lines on both sides of it goes too.
+        words: where a seam would cut words.
 
     Raises:
         InputError: `page-too-small`.
@@ -75,11 +80,20 @@ def choose_seams(
         return ()
     if tiles > MOST_TILES:
         raise _page_too_small(length, room, overlap)
-    avoid, shun = _Stretches(lines), _Stretches(shunned)
+    avoid, shun = _Stretches(lines), _Stretches(words)
+    goes = avoid.gaps_with(_Stretches(waste))
     start, end, reach = overlap / 2, length - overlap / 2, room - overlap
+
+    def grade(at: Fraction, clear: Fraction) -> int:
+        is_waste = avoid.gap(at) in goes
+        steps = math.ceil(2 * (ENOUGH - min(clear, ENOUGH)))
+        if not is_waste and clear >= min(start, ENOUGH):
+            return steps
+        return math.ceil(2 * ENOUGH) + 1 + 2 * steps + is_waste
+
     # From the last seam to the first, the best way from every place to the end. No place of
     # a seam is beyond one of the next, or fewer tiles would do.
-    ways: list[_Way] = [(0, 0, Fraction(0), (end,))]
+    ways: list[_Way] = [(0, 0, Fraction(0), Fraction(0), (end,))]
     for seam in reversed(range(tiles)):
         even = start + seam * (end - start) / tiles
         low, high = max(start, end - (tiles - seam) * reach), start + seam * reach
@@ -90,14 +104,15 @@ def choose_seams(
         for at in sorted({*whole, *middles, even}):
             in_reach = bisect_right(nexts, at + reach)
             if in_reach:
-                burden, through, aside, seams = best[in_reach - 1]
-                burden += MOST_TILES ** math.ceil(2 * (ENOUGH - avoid.clearance(at)))
-                through += not shun.clearance(at)
-                ways.append((burden, through, aside + abs(at - even), (at, *seams)))
+                burden, through, off, aside, seams = best[in_reach - 1]
+                clear = avoid.clearance(at, ROOMY)
+                burden += tiles ** grade(at, clear)
+                through += not shun.clearance(at, ENOUGH)
+                ways.append((burden, through, off - clear, aside + abs(at - even), (at, *seams)))
     return min(ways)[-1][1:-1]
 
 
-_Way = tuple[int, int, Fraction, tuple[Fraction, ...]]
+_Way = tuple[int, int, Fraction, Fraction, tuple[Fraction, ...]]
 """What a way to the end costs, in the order in which it counts, and its places."""
 
 
@@ -111,7 +126,11 @@ def _page_too_small(length: Fraction, room: Fraction, overlap: Fraction) -> Inpu
 
 
 class _Stretches:
-    """Stretches along the axis, joined where they touch; `middles` are those of the gaps."""
+    """Stretches along the axis, joined where they touch.
+
+    A gap before each and one after the last are numbered from 0; `middles` are those of the
+    gaps between two.
+    """
 
     def __init__(self, given: Iterable[Interval]) -> None:
         self._joined: list[Interval] = []
@@ -124,11 +143,35 @@ class _Stretches:
         self._lows = [low for low, _ in self._joined]
         self.middles = [(left[1] + right[0]) / 2 for left, right in pairwise(self._joined)]
 
-    def clearance(self, at: Fraction) -> Fraction:
-        """From a place to the nearest of them, at most `ENOUGH`; 0 inside one."""
-        after = bisect_right(self._lows, at)
+    def clearance(self, at: Fraction, most: Fraction) -> Fraction:
+        """From a place to the nearest of them, at most so much; 0 inside one."""
+        after = self.gap(at)
         near = self._joined[max(0, after - 1) : after + 1]
-        return min([ENOUGH, *(max(low - at, at - high, Fraction(0)) for low, high in near)])
+        return min([most, *(max(low - at, at - high, Fraction(0)) for low, high in near)])
+
+    def gap(self, at: Fraction) -> int:
+        """The number of the gap that a place is in, or of the one after the stretch it is in."""
+        return bisect_right(self._lows, at)
+
+    def gaps_with(self, others: "_Stretches") -> frozenset[int]:
+        """The numbers of the gaps into which other stretches reach."""
+        return frozenset(
+            gap
+            for low, high in others._joined
+            for gap in range(self.gap(low), self.gap(high) + 1)
+            if self._reaches_into(gap, low, high)
+        )
+
+    def _reaches_into(self, gap: int, low: Fraction, high: Fraction) -> bool:
+        begins = self._joined[gap - 1][1] if gap else low
+        ends = self._joined[gap][0] if gap < len(self._joined) else high
+        return max(begins, low) < min(ends, high)
+
+
+def clearance(seams: Iterable[Fraction], lines: Iterable[Interval], most: Fraction) -> Fraction:
+    """How near seams come to lines, at most so much."""
+    avoid = _Stretches(lines)
+    return min([most, *(avoid.clearance(seam, most) for seam in seams)])
 
 
 def checked_seams(

@@ -29,6 +29,7 @@ from joinery_templates.sheets.seams import (
     Interval,
     checked_seams,
     choose_seams,
+    clearance,
     fewest_tiles,
     tile_spans,
 )
@@ -43,7 +44,10 @@ NARROWER = (2, 3, 4)
 NEAR = Fraction(4)
 """Words that belong to a line are moved so far away from it at the most (our judgement)."""
 MARK_AIR = Fraction(3)
-"""Words that have room only on the paper of a seam leave so much of it to match marks."""
+"""Words keep so far from a seam, which is cut along and has match marks on it."""
+
+KEPT_CLEAR = LAYOUT_ROLES | {Role.GUIDE, Role.FOLD, Role.OUTLINE, Role.TRIM}
+"""Roles of lines that a seam keeps away from: what a tool follows, folds, edges."""
 
 _Cuts = tuple[tuple[Fraction, ...], tuple[Fraction, ...]]
 """Places of the seams across and along a pattern."""
@@ -79,22 +83,37 @@ class Tiled(Struct, frozen=True):
     """A pattern with its tiles, row by row from the lower left; one tile where it fits.
 
     Attributes:
-        pattern: the pattern.
+        drawn: the pattern as it was drawn.
+        pattern: the same with its words off the seams.
         tiles: which part of the pattern each tile shows.
         seams: between them.
         turned: whether all of it lies on its pages by a quarter turn.
+        own: for each tile, words that it alone shows: on the paper of a seam, where another
+            sheet would show a part of them.
+        lost: what has room nowhere beside the seams, and is said no more.
     """
 
+    drawn: Pattern
     pattern: Pattern
     tiles: tuple[Box, ...]
     seams: tuple[Seam, ...] = ()
     turned: bool = False
+    own: tuple[tuple[Text, ...], ...] = ()
+    lost: tuple[str, ...] = ()
 
     @property
     def sizes(self) -> tuple[tuple[Fraction, Fraction], ...]:
         """Width and height of each tile as it lies."""
         ways = ((tile.width, tile.height) for tile in self.tiles)
         return tuple(size[::-1] if self.turned else size for size in ways)
+
+
+class _OffTheSeams(Struct, frozen=True):
+    """A layer that seams cut: what all sheets share, words for one sheet alone, lost ones."""
+
+    kept: Figure
+    apart: tuple[Text, ...]
+    lost: tuple[str, ...]
 
 
 class Scissors:
@@ -113,7 +132,7 @@ class Scissors:
         self._letters = map(_letters, count(1))
         # By the lines' identity: equal ends share them, are cut alike, and go on sharing them.
         self._cuts: dict[tuple[int, tuple[Fraction, ...]], _Cuts] = {}
-        self._kept: dict[tuple[int, _Cuts], Figure] = {}
+        self._kept: dict[tuple[int, _Cuts], _OffTheSeams] = {}
 
     def cut(self, pattern: Pattern) -> Tiled:
         """A pattern's tiles; it is turned only where that takes fewer of them.
@@ -122,27 +141,48 @@ class Scissors:
             InputError: where the page is too small for any tile, or a seam that the
                 person gave cannot be.
         """
+        turned, cuts = self._cut_up(pattern)
+        overlap, (across, along) = self._overlap, cuts
+        columns = tile_spans(pattern.width, overlap, across)
+        rows = tile_spans(pattern.height, overlap, along)
+        tiles = tuple(Box(left, low, right, high) for low, high in rows for left, right in columns)
+        if not (across or along):
+            return Tiled(pattern, pattern, tiles, turned=turned)
+        own: list[list[Text]] = [[] for _ in tiles]
+        off = [self._off_the_seams(layer, pattern.strokes, cuts) for layer in pattern.layers]
+        for one in off:
+            for text in one.apart:
+                column, row = (
+                    bisect_right(places, at)
+                    for places, at in zip(cuts, text_corners(text, self._lettering)[0], strict=True)
+                )
+                own[row * len(columns) + column].append(text)
+        return Tiled(
+            pattern,
+            replace(pattern, layers=tuple(one.kept for one in off)),
+            tiles,
+            tuple(self._lettered(pattern, cuts)),
+            turned,
+            tuple(map(tuple, own)),
+            tuple(words for one in off for words in one.lost),
+        )
+
+    def _cut_up(self, pattern: Pattern) -> tuple[bool, _Cuts]:
+        """Whether a pattern is turned, and where its seams are."""
         overlap, lying = self._overlap, self._area[::-1]
         turned = _sheets(pattern, lying, overlap) < _sheets(pattern, self._area, overlap)
         key = (id(pattern.layers[0]), pattern.seams)
         if key not in self._cuts:
             self._cuts[key] = self._seams_of(pattern, *(lying if turned else self._area))
-        across, along = cuts = self._cuts[key]
-        columns = tile_spans(pattern.width, overlap, across)
-        rows = tile_spans(pattern.height, overlap, along)
-        if across or along:
-            strokes = pattern.strokes
-            layers = tuple(self._off_the_seams(one, strokes, cuts) for one in pattern.layers)
-            pattern = replace(pattern, layers=layers)
-        tiles = (Box(left, low, right, high) for low, high in rows for left, right in columns)
-        return Tiled(pattern, tuple(tiles), tuple(self._lettered(pattern, cuts)), turned)
+        return turned, self._cuts[key]
 
     def _seams_of(self, pattern: Pattern, width: Fraction, height: Fraction) -> _Cuts:
         """Places of the seams, for tiles of at most this width and height."""
 
         def chosen(axis: int, length: Fraction, room: Fraction) -> tuple[Fraction, ...]:
-            lines, shunned = _lines(pattern, axis), self._shunned(pattern, axis)
-            return choose_seams(length, room, self._overlap, lines, shunned)
+            lines, waste = _lines(pattern, axis), _waste(pattern, axis)
+            words = self._words(pattern, axis)
+            return choose_seams(length, room, self._overlap, lines, waste, words)
 
         given = _given(pattern, width)
         if given:
@@ -151,25 +191,21 @@ class Scissors:
             across = chosen(0, pattern.width, width)
         return across, chosen(1, pattern.height, height)
 
-    def _shunned(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
-        """Where waste is hatched, and where a seam with its overlap would cut words."""
-        reach = self._overlap / 2
+    def _words(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
+        """Where a seam would cut words."""
         for layer in pattern.layers:
-            for stroke in layer.strokes:
-                if stroke.role is Role.HATCH:
-                    low, high = sorted((stroke.start[axis], stroke.end[axis]))
-                    yield low, high
             for text in layer.texts:
                 low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
-                yield low - reach, high + reach
+                yield low - MARK_AIR, high + MARK_AIR
 
-    def _off_the_seams(self, layer: Figure, strokes: Sequence[Stroke], cuts: _Cuts) -> Figure:
+    def _off_the_seams(
+        self, layer: Figure, strokes: Sequence[Stroke], cuts: _Cuts
+    ) -> "_OffTheSeams":
         """The same without waste crosses that a seam cuts, and with words moved off the seams.
 
         Words of one part move together to a sheet where they are clear, smaller if need be.
         Where there is none, a copy of a label goes if another is left whole, or its paragraphs
-        move one by one; one that has no room at all goes: the head of every page says which
-        pattern it is. A drawing that is cut alike again stays one.
+        move one by one. A drawing that is cut alike again stays one.
         """
         known = self._kept.get((id(layer), cuts))
         if known:
@@ -177,7 +213,7 @@ class Scissors:
         words: list[tuple[Text, ...]] = []
         cut: list[tuple[Text, ...]] = []
         for texts in _together(layer.texts, lambda text: text.part or text.paragraph or text):
-            (cut if self._are_cut(texts, cuts) else words).append(texts)
+            (cut if self._reach(texts, cuts, MARK_AIR) else words).append(texts)
         if cut:
             ground = Ground(self._lettering, strokes, chain.from_iterable(words))
 
@@ -192,25 +228,32 @@ class Scissors:
                 if not whole and _said(texts) not in copies:
                     alone = _together(texts, lambda text: text.paragraph or text)
                     words += map(moved, sorted(alone, key=_is_plain))
+        half = self._overlap / 2
+        shared: list[Text] = []
+        apart: list[Text] = []
+        for text in chain.from_iterable(words):
+            (apart if self._reach((text,), cuts, half) else shared).append(text)
+        said = {text.paragraph or text.words for text in chain.from_iterable(words)}
+        asked = dict.fromkeys(text.paragraph or text.words for text in layer.texts)
         kept = replace(
             layer,
             strokes=tuple(
                 stroke
                 for stroke in layer.strokes
                 if stroke.role is not Role.CROSS
-                or not self._is_cut((stroke.start, stroke.end), cuts)
+                or not _reaches_seam((stroke.start, stroke.end), cuts, half)
             ),
-            texts=tuple(chain.from_iterable(words)),
+            texts=tuple(shared),
         )
-        return self._kept.setdefault((id(layer), cuts), kept)
+        lost = tuple(one for one in asked if one not in said)
+        return self._kept.setdefault((id(layer), cuts), _OffTheSeams(kept, tuple(apart), lost))
 
     def _moved(
         self, texts: tuple[Text, ...], layer: Figure, cuts: _Cuts
     ) -> Iterator[tuple[Text, ...]]:
         """Words moved to where no seam cuts them: as they are, smaller, then in more rows.
 
-        Best where one sheet alone shows them, else where they only stand off the seams; along
-        their line before across it.
+        Along their line before across it.
         """
         along = texts[0].turn // 90 % 2
         forms = [
@@ -220,17 +263,16 @@ class Scissors:
             if share == 1 or min(text.cap for text in rows) * share >= SMALLEST_CAP
         ]
         size = layer.width, layer.height
-        for small, reach in product(forms, (self._overlap / 2, MARK_AIR)):
+        for small in forms:
             corners = [corner for text in small for corner in text_corners(text, self._lettering)]
             rooms = [
-                _rooms([corner[axis] for corner in corners], size[axis], cuts[axis], reach)
+                _rooms([corner[axis] for corner in corners], size[axis], cuts[axis])
                 for axis in (0, 1)
             ]
             for axis in (along, 1 - along):
                 for aside, way in product(_nearest(rooms[1 - axis])[:2], _ways(rooms[axis])):
                     by = (aside, way) if axis else (way, aside)
-                    # What is no paragraph belongs to a line that runs as the words do.
-                    if texts[0].paragraph or abs(by[1 - along]) <= NEAR:
+                    if _belongs_there(texts[0], by[along], by[1 - along]):
                         yield tuple(text.moved(*by) for text in small)
 
     def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:
@@ -250,17 +292,8 @@ class Scissors:
                     for row, depth in zip(rows, depths, strict=True)
                 )
 
-    def _are_cut(self, texts: Sequence[Text], cuts: _Cuts) -> bool:
-        return any(self._is_cut(text_corners(text, self._lettering), cuts) for text in texts)
-
-    def _is_cut(self, ends: tuple[Point, Point], cuts: _Cuts) -> bool:
-        """Whether the upright box from one point to another reaches the paper of a seam."""
-        reach = self._overlap / 2
-        sides = (sorted(pair) for pair in zip(*ends, strict=True))
-        return any(
-            bisect_right(places, low - reach) < bisect_left(places, high + reach)
-            for places, (low, high) in zip(cuts, sides, strict=True)
-        )
+    def _reach(self, texts: Sequence[Text], cuts: _Cuts, near: Fraction) -> bool:
+        return any(_reaches_seam(text_corners(text, self._lettering), cuts, near) for text in texts)
 
     def _lettered(self, pattern: Pattern, cuts: _Cuts) -> Iterator[Seam]:
         """The seams between neighbouring tiles, lettered in the order in which they are taped."""
@@ -276,16 +309,48 @@ class Scissors:
                 yield Seam(next(self._letters), False, at, low, high, before, before + columns)
 
 
+def _reaches_seam(ends: tuple[Point, Point], cuts: _Cuts, near: Fraction) -> bool:
+    """Whether the upright box from one point to another comes nearer than so to a seam."""
+    sides = (sorted(pair) for pair in zip(*ends, strict=True))
+    return any(
+        bisect_right(places, low - near) < bisect_left(places, high + near)
+        for places, (low, high) in zip(cuts, sides, strict=True)
+    )
+
+
+def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
+    """Whether words moved so far along and aside of their row still say what they said.
+
+    A paragraph may stand anywhere; other words belong to a line that runs as they do.
+    """
+    if text.stays:
+        return abs(along) <= NEAR and abs(aside) <= NEAR
+    return bool(text.paragraph) or abs(aside) <= NEAR
+
+
+def nearest_line(tiled: Tiled) -> Fraction:
+    """How near a pattern's seams come to lines that a tool follows, at most `MARK_AIR`."""
+    roles = LAYOUT_ROLES - {Role.PRICK}
+    return min(
+        clearance(
+            {seam.at for seam in tiled.seams if seam.upright != bool(axis)},
+            _lines(tiled.drawn, axis, roles),
+            MARK_AIR,
+        )
+        for axis in (0, 1)
+    )
+
+
 def _rooms(
-    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction], reach: Fraction
+    places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction]
 ) -> list[Interval]:
     """How far what stands on places can be moved along a pattern to lie between two seams.
 
     From where to where, for each sheet that has room for it.
     """
     low, high = min(places), max(places)
-    starts = (min(RIM, low), *(at + reach for at in cuts))
-    ends = (*(at - reach for at in cuts), max(length - RIM, high))
+    starts = (min(RIM, low), *(at + MARK_AIR for at in cuts))
+    ends = (*(at - MARK_AIR for at in cuts), max(length - RIM, high))
     ways = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
     return [(first, last) for first, last in ways if first <= last]
 
@@ -346,13 +411,21 @@ def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
     return pattern.seams if pattern.width > width else ()
 
 
-def _lines(pattern: Pattern, axis: int) -> Iterator[Interval]:
-    """Where layout lines stand that a seam across this axis would run beside.
+def _lines(pattern: Pattern, axis: int, roles: frozenset[Role] = KEPT_CLEAR) -> Iterator[Interval]:
+    """Where lines stand that a seam across this axis would run beside.
 
     A line that the seam must cross anyway, as a baseline, is of no account.
     """
     for stroke in pattern.strokes:
-        if stroke.role in LAYOUT_ROLES:
+        if stroke.role in roles:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
             if abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
                 yield low, high
+
+
+def _waste(pattern: Pattern, axis: int) -> Iterator[Interval]:
+    """Where wood goes: it is hatched, or crossed."""
+    for stroke in pattern.strokes:
+        if stroke.role in {Role.HATCH, Role.CROSS}:
+            low, high = sorted((stroke.start[axis], stroke.end[axis]))
+            yield low, high

@@ -58,3 +58,13 @@ class Board(Struct, frozen=True):
     width: Fraction
     thickness: Fraction
     length: Fraction | None = None
+
+    @property
+    def called(self) -> str:
+        """Its name where a page names it: in capitals, so that a board called end is no place."""
+        return "".join(sign.upper() if _has_capitals(sign) else sign for sign in self.name)
+
+
+def _has_capitals(sign: str) -> bool:
+    """Whether capitals of this script are in use: Latin, Greek, Cyrillic, Armenian."""
+    return sign < "\u0590" or "\u1e00" <= sign <= "\u1fff"

@@ -27,9 +27,11 @@ class Surface(StrEnum):
     SIDE = "side"
     """A sawn side: of a tail, a pin, a finger."""
     WALL = "wall"
-    """A side that no saw reaches: it is chopped or routed."""
+    """A side that no saw reaches: it is chopped, planed or routed."""
     SHOULDER = "shoulder"
-    """The flat at the baseline, across the grain."""
+    """The flat at the baseline, across the grain, where it is chopped."""
+    SAWN_SHOULDER = "sawn shoulder"
+    """Such a flat where it is sawn: a tenon's, a rebate's, that of a space open at an edge."""
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
     HOLE = "hole"
@@ -70,10 +72,37 @@ class HalfSpace(Struct, frozen=True):
         return replace(self, normal=(-x, -y, -z), limit=-self.limit)
 
 
+class Stage(Struct, frozen=True):
+    """When a piece of waste leaves, where not all of a part's waste leaves at once.
+
+    Attributes:
+        number: 1 for what leaves first.
+        name: what is done then, such as ``rebate``.
+    """
+
+    number: int = 1
+    name: str = ""
+
+
+AT_ONCE = Stage()
+"""All of a part's waste leaves together."""
+
+
 class Cut(Struct, frozen=True):
-    """A convex piece of waste: the points in all of its half-spaces."""
+    """A convex piece of waste: the points in all of its half-spaces.
+
+    Attributes:
+        half_spaces: that bound it.
+        stage: when it leaves.
+    """
 
     half_spaces: tuple[HalfSpace, ...]
+    stage: Stage = AT_ONCE
+
+    @property
+    def is_groove(self) -> bool:
+        """Whether it is a groove or rebate along the board, ploughed by itself."""
+        return any(side.surface is Surface.GROOVE for side in self.half_spaces)
 
 
 class Place(Struct, frozen=True):
@@ -84,23 +113,14 @@ class Place(Struct, frozen=True):
         end: which end of the board it is, None away from the ends.
         along: how far its y = 0 lies from the board's end towards which y falls, None where
             not told.
+        is_paired: whether the same board has such a place of the other hand too, at its other
+            end; else a board of the other hand is another one.
     """
 
     words: str
     end: Hand | None = None
     along: Fraction | None = None
-
-
-class Scribed(Struct, frozen=True):
-    """A plane whose line is gauged on faces whose wood goes too: a tenon's cheek on an edge.
-
-    Attributes:
-        plane: a half-space; its boundary is what is gauged.
-        faces: where its line is seen, from the end to the part's reach.
-    """
-
-    plane: HalfSpace
-    faces: tuple[Face, ...]
+    is_paired: bool = True
 
 
 class Slant(Struct, frozen=True):
@@ -115,7 +135,7 @@ class Slant(Struct, frozen=True):
     baseline: HalfSpace
 
 
-class BoardEnd(Struct, frozen=True):
+class BoardEnd(Struct, frozen=True, cache_hash=True):
     """A board's end with the waste that leaves it.
 
     Attributes:
@@ -125,7 +145,6 @@ class BoardEnd(Struct, frozen=True):
         slant: how the end is not square, None where it is; y = 0 is then at its foremost
             tip, and `reach` the farthest that the baseline lies from there.
         gauged: whether a baseline is carried across at the reach; a mitre has none.
-        scribed: lines inside the waste, gauged before it goes.
     """
 
     board: Board
@@ -133,7 +152,11 @@ class BoardEnd(Struct, frozen=True):
     reach: Fraction
     slant: Slant | None = None
     gauged: bool = True
-    scribed: tuple[Scribed, ...] = ()
+
+    @property
+    def sawn(self) -> HalfSpace | None:
+        """Where a saw reaches the sides: everywhere, from the end."""
+        return None
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -147,8 +170,8 @@ class BoardEnd(Struct, frozen=True):
 
     @property
     def up(self) -> str:
-        """What lies in the direction from which y is measured."""
-        return "end"
+        """What lies up, in the direction from which y is measured, as a pattern says it."""
+        return "this end up"
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
@@ -157,14 +180,14 @@ class BoardEnd(Struct, frozen=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand)
+        return Place(str(hand), hand, Fraction(0))
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
         return Fraction(0)
 
 
-class Stretch(Struct, frozen=True):
+class Stretch(Struct, frozen=True, cache_hash=True):
     """A stretch of a board away from its ends, with the waste that leaves it.
 
     Its frame is that of a board's end, only that y is measured from a line squared
@@ -176,11 +199,13 @@ class Stretch(Struct, frozen=True):
         start: the least y to which the joint reaches; 0 or less.
         reach: the greatest y to which it reaches.
         line: what the line at y = 0 is, in words.
-        up: what lies in the direction of falling y, such as ``top end``.
+        up: what lies in the direction of falling y, as a pattern says it: ``that end up``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
         along: how far y = 0 lies from the board's end towards which y falls, None where not
             told.
+        sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
+        is_paired: see `Place`.
     """
 
     board: Board
@@ -191,16 +216,13 @@ class Stretch(Struct, frozen=True):
     up: str
     hands: tuple[str, str]
     along: Fraction | None = None
+    sawn: HalfSpace | None = None
+    is_paired: bool = False
 
     @property
     def slant(self) -> Slant | None:
         """How the end is not square: there is no end."""
         return None
-
-    @property
-    def scribed(self) -> tuple[Scribed, ...]:
-        """Lines inside the waste: none, since every face here keeps wood around it."""
-        return ()
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -219,7 +241,8 @@ class Stretch(Struct, frozen=True):
 
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""
-        return Place(self.hands[0] if hand is Hand.RIGHT else self.hands[1], along=self.along)
+        words = self.hands[0] if hand is Hand.RIGHT else self.hands[1]
+        return Place(words, along=self.along, is_paired=self.is_paired)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: as far before the joint."""
@@ -230,16 +253,20 @@ Part = BoardEnd | Stretch
 """What a joint takes wood from: all that tells the two apart is asked of them."""
 
 
+_UNSAWN = {Surface.SIDE: Surface.WALL, Surface.SAWN_SHOULDER: Surface.SHOULDER}
+
+
 def unsawn(part: Part) -> Part:
-    """The part with walls that no saw reaches where it had sawn sides."""
+    """The part with walls and shoulders that no saw reaches where it had sawn ones."""
     return replace(
         part,
         cuts=tuple(
-            Cut(
-                tuple(
-                    replace(side, surface=Surface.WALL) if side.surface is Surface.SIDE else side
+            replace(
+                cut,
+                half_spaces=tuple(
+                    replace(side, surface=_UNSAWN.get(side.surface, side.surface))
                     for side in cut.half_spaces
-                )
+                ),
             )
             for cut in part.cuts
         ),

@@ -1,6 +1,6 @@
 """What the saw takes: a strip of the waste beside every sawn line, as wide as the kerf.
 
-A wall that is chopped or routed has none, nor has a shoulder.
+What is chopped, planed or routed has none, be it a wall or a shoulder.
 """
 
 from collections.abc import Iterator
@@ -10,6 +10,8 @@ from joinery_templates.exact import square_root
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout
 from joinery_templates.wood.polygons import Edge, HalfPlane, Point, Polygon
+
+SAWN = frozenset({Surface.SIDE, Surface.SAWN_SHOULDER})
 
 
 def kerf_lines(layout: FaceLayout, kerf: Fraction) -> tuple[Edge, ...]:
@@ -29,12 +31,26 @@ def kerf_lines(layout: FaceLayout, kerf: Fraction) -> tuple[Edge, ...]:
     }
     found: list[Edge] = []
     for line in layout.lines:
-        if line.surface is not Surface.SIDE:
+        sawn = _as_far_as_sawn(line, layout.sawn) if line.surface in SAWN else None
+        if sawn is None:
             continue
         owner = owners.get((line.start, line.end)) or _owner(line, layout.waste)
         if owner is not None:
-            found.extend(_beside(line, *owner, kerf))
+            found.extend(_beside(sawn, *owner, kerf))
     return tuple(found)
+
+
+def _as_far_as_sawn(line: Edge, reached: HalfPlane | None) -> Edge | None:
+    """The part of a line that the saw reaches."""
+    if reached is None:
+        return line
+    before, after = reached.excess(line.start), reached.excess(line.end)
+    if before <= 0 and after <= 0:
+        return line
+    if before >= 0 and after >= 0:
+        return None
+    share = before / (before - after)
+    return line.part(Fraction(0), share) if before < 0 else line.part(share, Fraction(1))
 
 
 def _owner(line: Edge, waste: tuple[Polygon, ...]) -> tuple[Polygon, Edge] | None:

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.wood.cut import Surface
+from joinery_templates.wood.cut import AT_ONCE, Stage, Surface
 
 Point = tuple[Fraction, Fraction]
 
@@ -43,9 +43,11 @@ class Edge(Struct, frozen=True):
 
     def at(self, share: Fraction) -> Point:
         """The point a share of the way along."""
+        (x, y), (x1, y1) = self.start, self.end
+        # Most edges run along an axis: there is nothing to work out across it.
         return (
-            self.start[0] + share * (self.end[0] - self.start[0]),
-            self.start[1] + share * (self.end[1] - self.start[1]),
+            x if x == x1 else x + share * (x1 - x),
+            y if y == y1 else y + share * (y1 - y),
         )
 
     def part(self, low: Fraction, high: Fraction) -> "Edge":
@@ -86,30 +88,46 @@ class Polygon(Struct, frozen=True):
         return (min(across), min(up)), (max(across), max(up))
 
     @property
-    def area(self) -> Fraction:
-        """The area in square millimetres."""
-        twice = sum(
-            (e.start[0] * e.end[1] - e.end[0] * e.start[1] for e in self.edges), Fraction(0)
-        )
-        return abs(twice) / 2
+    def has_area(self) -> bool:
+        """Whether it is no mere line."""
+        return any(_left_of(self.edges[0], edge.end) for edge in self.edges[1:-1])
 
     def clipped(self, plane: HalfPlane) -> "Polygon | None":
         """What of the polygon lies in a half-plane; None where no area is left.
 
         Sutherland and Hodgman's rule for one half-plane, in rationals.
         """
+        excess = [plane.excess(corner) for corner in self.corners]
+        if max(excess) <= 0:
+            return self
         kept: list[Edge] = []
-        for edge in self.edges:
-            before, after = plane.excess(edge.start), plane.excess(edge.end)
+        for edge, before, after in zip(self.edges, excess, excess[1:] + excess[:1], strict=True):
             if before <= 0 and after <= 0:
                 kept.append(edge)
             elif before < 0 or after < 0:
                 crossing = edge.at(before / (before - after))
                 inside = (edge.start, crossing) if before < 0 else (crossing, edge.end)
                 kept.append(Edge(*inside, edge.surface, edge.lean))
-        closed = tuple(_closed(kept, plane))
-        shape = Polygon(closed)
-        return shape if len(closed) > 2 and shape.area else None
+        shape = Polygon(tuple(_closed(kept, plane)))
+        return shape if shape.has_area else None
+
+
+class Waste(Polygon, frozen=True):
+    """Waste as it stands on a face.
+
+    Attributes:
+        stage: when it leaves.
+        depth: its least and its greatest depth below the face, in mm; None where it goes
+            right through the board.
+    """
+
+    stage: Stage = AT_ONCE
+    depth: tuple[Fraction, Fraction] | None = None
+
+    @property
+    def order(self) -> tuple[bool, int]:
+        """When it leaves: a groove is ploughed by itself, after the joint."""
+        return self.is_groove, self.stage.number
 
 
 def rectangle(width: Fraction, high: Fraction, low: Fraction = Fraction(0)) -> Polygon:

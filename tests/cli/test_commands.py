@@ -145,7 +145,7 @@ def test_check_tells_figures_as_json_exactly_and_in_both_units() -> None:
     assert joint["boards"]["tail board"]["thickness"] == {
         "mm": 22.0,
         "exact_mm": "22",
-        "inches": "≈55/64 in + 0.007",
+        "inches": "55/64 in full (0.866)",
     }
     (dividers,) = [one for one in joint["settings"] if one["tool"] == "dividers"]
     assert dividers["exact_mm"] == "45"

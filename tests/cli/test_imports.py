@@ -17,7 +17,7 @@ HEAVY = ["reportlab", "pypdf", "tomlkit", "jsonschema", "PIL"]
         (("papers",), HEAVY),
         (("joints", "through-dovetail"), HEAVY),
         (("schema",), HEAVY),
-        (("check", SAMPLE), HEAVY),
+        (("check", SAMPLE), ["pypdf", "tomlkit", "jsonschema"]),
         (("draw", SAMPLE, "-o", "-"), ["pypdf", "tomlkit", "jsonschema"]),
         (("measure", "x.pdf"), ["tomlkit", "jsonschema"]),
     ],

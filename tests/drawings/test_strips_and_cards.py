@@ -17,16 +17,14 @@ JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 every_job = pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
 SHEET = (Fraction(170), Fraction(240))
 FIGURE = r"≈?(?:(\d+) )?(?:(\d+)/(\d+)|(\d+(?:\.\d+)?))"
+SIDE = r"(?: in)?(?: (?:bare|full) \((\d+\.\d+)\))?"
 
 
 def length_of(words: str, units: str) -> float:
-    """A figure such as ``≈13.86`` or ``1 17/64 in + 0.003`` in mm."""
-    whole, over, under, decimal, rest = re.fullmatch(
-        FIGURE + r"(?: in)?(?: ([+-] \d+\.\d+))?", words
-    ).groups()
+    """A figure such as ``≈13.86`` or ``1 17/64 in full (1.269)`` in mm."""
+    whole, over, under, decimal, inches = re.fullmatch(FIGURE + SIDE, words).groups()
     number = float(decimal or 0) + int(whole or 0) + (int(over) / int(under) if over else 0)
-    number += float(rest.replace(" ", "")) if rest else 0
-    return number * (25.4 if units == "in" else 1)
+    return float(inches or number) * (25.4 if units == "in" else 1)
 
 
 def texts(pattern: Pattern) -> list[Text]:
@@ -45,32 +43,80 @@ def strokes(pattern: Pattern, role: Role) -> list[Stroke]:
 
 
 @every_job
-def test_a_strip_names_its_joint_and_ends_and_is_turned_only_for_an_end_where_that_joint_stands(
-    job,
-):
-    """Two strips of one board were told apart by nothing, and each said it serves both ends."""
+def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_that_joint(job):
+    """In the list of contents, above the strip, and on the strip when that is cut off."""
     read, (_, drawn_) = read_job(job.read_text("utf-8")), drawn(job)
-    strips = {p.title: " ".join(t.words for t in texts(p)) for p in drawn_ if "strip" in p.title}
     wanted = [one for one in read.joints if one.joint.main_row]
+    strips = [p for p in drawn_ if p.title.startswith("strip for ")]
     assert len(strips) == len(wanted)
-    joint_in_title = len(read.joints) > 1
-    for one in wanted:
-        (member,) = (m for m in one.joint.members if m.role == one.joint.main_row.role)
-        name = f"strip for {member.part.board.name}"
-        words = strips[f"{name}, {one.name}" if joint_in_title else name]
-        assert f"Setting-out {name}, {one.name}" in words
+    for one, strip in zip(wanted, strips, strict=True):
+        row = one.joint.main_row
+        (member,) = (m for m in one.joint.members if m.role == row.role)
+        board, *_, name = strip.title.removeprefix("strip for ").split(" · ")
+        assert board.startswith(member.part.board.called)
+        assert name == one.name
+        top = max(s.start[1] for s in strokes(strip, Role.OUTLINE))
+        for trimmed in (True, False):
+            said = " ".join(t.words for t in texts(strip) if (t.at[1] < top) == trimmed)
+            assert strip.title.removeprefix("strip for ") in said
         ends = {}
         for corner in one.corners:
             hand = member.hand.other if corner.mirrored else member.hand
             ends.setdefault(hand, []).append(corner.name)
-            assert corner.name in words
-        turned = (
-            "For one of the two ends the strip is turned end for end, printed side up." in words
-        )
-        assert turned == (len(ends) == 2 and one.joint.main_row.along_end)
+            assert corner.letter or not corner.like or corner.name in strip.title
+            assert corner.letter in strip.title
+        several = len(ends) == 2 or " and " in board
+        turned = "turn the strip end for end, printed side up" in said
+        assert turned == (several and row.along_end)
         for hand, corners in ends.items():
             if member.part.place(hand).end:
-                assert f"{hand}: {', '.join(corners)}" in words
+                assert f"{hand}: {', '.join(corners)}" in said
+
+
+def test_a_strip_is_for_both_boards_only_where_their_marks_mean_the_same():
+    """At a butt both ends get the same sockets; pins stand where the tail board has spaces."""
+
+    def title(name: str) -> str:
+        return strip_titles(name)[0]
+
+    assert title("bench_extension") == (
+        "strip for BENCH TOP, right-hand end and EXTENSION, left-hand end · Butt"
+    )
+    job = next(path for path in JOBS if path.stem == "blanket_chest")
+    tails, *others = read_job(job.read_text("utf-8")).joints[0].joint.rows
+    places = [[mark.position for mark in row.marks] for row in others if row.role == "pin board"]
+    assert [mark.position for mark in tails.marks] in places
+    assert title("blanket_chest") == "strip for FRONT · Corners A, B, C, D · Through dovetail"
+
+
+def test_two_joints_on_one_board_have_a_strip_each():
+    assert strip_titles("writing_box") == [
+        "strip for SIDE · Front left, Front right · Front corners",
+        "strip for BACK · Back left, Back right · Back corners",
+    ]
+
+
+@pytest.mark.parametrize(("corners", "turned"), [('["A", "C"]', False), ('["A", "B"]', True)])
+def test_a_strip_for_ends_of_one_hand_is_not_turned(corners: str, turned: bool):
+    job = next(path for path in JOBS if path.stem == "tea_box").read_text("utf-8")
+    read = read_job(job.replace('["A", "B", "C", "D"]', corners))
+    strip = next(p for p in patterns(read, SHEET, DejaVu()) if p.title.startswith("strip"))
+    assert ("turn the strip" in " ".join(t.words for t in texts(strip))) == turned
+
+
+def strip_titles(name: str) -> list[str]:
+    (job,) = (path for path in JOBS if path.stem == name)
+    return [p.title for p in drawn(job)[1] if p.title.startswith("strip")]
+
+
+@every_job
+def test_the_order_of_work_says_when_the_strip_is_laid_on_and_only_where_there_is_one(job):
+    for one in read_job(job.read_text("utf-8")).joints:
+        row = one.joint.main_row
+        steps = [step for step in one.joint.steps if "setting-out strip" in step.words]
+        assert len(steps) == bool(row)
+        for step in steps:
+            assert row.role.split()[0] in f"{step.heading} {step.words}" or not one.joint.at_corner
 
 
 @every_job
@@ -92,7 +138,7 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
     """The words of each part of a card, with what is drawn below them."""
-    lines = [s for s in card.strokes if s.role in (Role.MARK, Role.SAW) and s.start[1] != s.end[1]]
+    lines = [s for s in card.strokes if s.role is Role.MARK and s.start[1] != s.end[1]]
     feet = sorted({min(s.start[1], s.end[1]) for s in lines}, reverse=True)
     found = []
     above = card.height
@@ -113,9 +159,8 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
             continue
         for words, lines in parts(card):
             one, other = lines
-            if one.role is Role.MARK:
-                own = "in" if units == "in" else "mm"
-                figure = re.search(rf": ({FIGURE} {own}(?: [+-] \d+\.\d+)?) \(", words)
+            if one.start[0] == one.end[0]:
+                figure = re.search(rf"[a-z] ({FIGURE}{SIDE}(?: mm)?) \(", words)
                 assert figure, words
                 apart = float(abs(one.start[0] - other.start[0]))
                 assert apart == pytest.approx(
@@ -139,8 +184,12 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
 
 @every_job
 def test_every_setting_of_the_job_stands_on_a_card(job):
-    """So that none is left untried above."""
-    read = read_job(job.read_text("utf-8"))
-    wanted = sum(len(one.joint.lengths) + len(one.joint.slopes) for one in read.joints)
+    """So that none is left untried above; what is set alike stands there once."""
+    joints = [one.joint for one in read_job(job.read_text("utf-8")).joints]
+    wanted = sum(
+        len({(one.tool, one.length) for one in joint.lengths})
+        + len({one.slope for one in joint.slopes})
+        for joint in joints
+    )
     _, patterns = drawn(job)
     assert sum(len(parts(p)) for p in patterns if not p.title.startswith("strip")) == wanted

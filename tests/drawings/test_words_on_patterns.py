@@ -116,7 +116,7 @@ def test_a_wrap_names_both_folds_on_both_sides(kind):
                 said = [text.at[1] for text in words_of(pattern) if text.words == "fold"]
                 assert len(folds) == 2
                 assert len(said) == 4
-                assert all(min(abs(at - fold) for fold in folds) < 4 for at in said)
+                assert all(min(abs(at - fold) for fold in folds) < 4.1 for at in said)
 
 
 @every_kind
@@ -152,7 +152,7 @@ def test_where_a_wall_stands_on_the_dashed_line_the_words_say_that_it_is_solid_t
         for pattern in patterns(joint.members[1], Hand.RIGHT):
             (dashed,) = {s.start[1] for s in pattern.strokes if s.role is Role.GUIDE}
             solid = any(
-                stroke.role is Role.SAW and stroke.start[1] == stroke.end[1] == dashed
+                stroke.role in (Role.SAW, Role.KNIFE) and stroke.start[1] == stroke.end[1] == dashed
                 for stroke in pattern.strokes
             )
             said = " ".join(text.words for text in words_of(pattern))
@@ -196,14 +196,14 @@ def test_a_wrap_takes_the_smaller_label_only_where_that_saves_it_from_being_cut(
     whole, words = wrapped(width, (Fraction(2000), Fraction(2000)))
     just = (whole.width, whole.height)
     assert wrapped(width, just)[0] == wrapped(width, just[::-1])[0] == whole
-    assert words.count(f"board {width} mm × 18 mm · meets end, right-hand end") == 2
+    assert words.count(f"board {width} mm × 18 mm · meets END, right-hand end") == 2
     small, words = wrapped(width, (whole.width, whole.height - hair))
     assert small.height < whole.height
-    assert words.count("Corner A · side") == 2
+    assert words.count("Corner A · SIDE") == 2
     assert "18 mm · meets" not in words
     assert wrapped(width, (small.width, small.height))[0] == small
     cut, words = wrapped(width, (small.width, small.height - hair))
-    assert words.count("Corner A · side") == words.count(f"board {width} mm × 18 mm") == 2 * copies
+    assert words.count("Corner A · SIDE") == words.count(f"board {width} mm × 18 mm") == 2 * copies
     assert (cut == whole) == (copies == 1)
 
 
@@ -225,7 +225,7 @@ first_board = "long"
 second_board = "short"
 fingers = 7
 """
-PLACES = {"front": -1, "back": 1, "left": -1, "right": 1}
+PLACES = {"near": -1, "far": 1, "left": -1, "right": 1}
 BOARD_AT = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
 """Which way the outside face of the board at each side looks, seen from above."""
 
@@ -244,7 +244,7 @@ def end_at(side: str, corner: tuple[int, int]) -> str:
 def plan_lines(page: PageRead) -> list[tuple[str, ...]]:
     words = " ".join(one.text for one in page.words)
     return re.findall(
-        r"([A-D]), (front|back) (left|right): (\w+) \(([\w-]+ end)\) meets (\w+) \(([\w-]+ end)\)",
+        r"([A-D]), (near|far) (left|right): (\w+) \(([\w-]+ end)\) meets (\w+) \(([\w-]+ end)\)",
         words,
     )
 
@@ -273,8 +273,8 @@ def test_the_corners_go_clockwise_from_the_front_left_in_words_and_in_the_sketch
         tuple(1 if (letters[x][a] + letters[x][a + 2]) / 2 > middle[a] else -1 for a in (0, 1))
         for x in "ABCD"
     ]
-    # Boards are named along the sides that they are at, and "front" stands below.
-    (below,) = (w.at for w in first.words if w.text == "front")
+    # Boards are named along the sides that they are at, and "towards you" stands below.
+    (below,) = (w.at for w in first.words if w.text == "towards you")
     assert below[1] < min(box[1] for box in letters.values()) + 5
     named = [w for w in first.words if w.text in ("long", "short") and w.at[1] > below[1]]
     left, right = letters["A"][0], letters["C"][2]

@@ -24,13 +24,13 @@ PRINTERS = """\
 [Press]
 date = "1 May"
 paper = "A4"
-fine = false
-stated_across = "150 mm"
-stated_along = "200 mm"
-across = "151 mm"
-along = "199 mm"
-rising = "250 mm"
-falling = "250 mm"
+by_line = false
+stated_across = "162 mm"
+stated_along = "216 mm"
+across = "163 mm"
+along = "215 mm"
+rising = "270 mm"
+falling = "270 mm"
 """
 HARMFUL = "open('executed', 'w').close()\n"
 """A program that waits in the folder to be run by mistake."""

@@ -56,7 +56,7 @@ def test_a_line_that_was_found(name, tmp_path):
 def test_readings_of_no_printer_are_not_passed_over(tmp_path):
     """Without a name the sheet is drawn, and what was measured would be lost without a word."""
     command_lines.stock(tmp_path, random.Random(SOUND))
-    line = Line(("calibrate", "--across", "151", "-o", "-"), "-")
+    line = Line(("calibrate", "--across", "163", "-o", "-"), "-")
     assert command_lines.run_here(line, tmp_path).code == 2
 
 

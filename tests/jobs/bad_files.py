@@ -157,7 +157,7 @@ NOT_A_JOB = {
     "tools as a word": ('tools = "saw"\n' + BOARDS + JOINT, ("line 1: tools: tools is a table",)),
     "unknown name": (
         'titel = "Box"\n' + BOARDS + JOINT,
-        ('line 1: titel: The name "titel" means nothing here. Did you mean "title"?',),
+        ('line 1: titel: Unknown name "titel". Did you mean "title"?',),
     ),
     "unknown name in paper": (
         "[paper]\nmargins = 5\n" + BOARDS + JOINT,
@@ -186,15 +186,15 @@ NOT_A_JOB = {
     ),
     "unknown name like nothing": (
         "zzz = 1\n" + BOARDS + JOINT,
-        ('line 1: zzz: The name "zzz" means nothing here. Known here: title,',),
+        ('line 1: zzz: Unknown name "zzz". Known here: title,',),
     ),
     "unknown name that moves the cursor": (
         '"\\u001b[2J\\u202e" = 1\n' + BOARDS + JOINT,
-        (r'line 1: \x1b[2J\u202e: The name "\x1b[2J\u202e"',),
+        (r'line 1: \x1b[2J\u202e: Unknown name "\x1b[2J\u202e"',),
     ),
     "name of 5,000 characters": (
         "n" * 5000 + " = 1\n" + BOARDS + JOINT,
-        ("line 1: nnnn", "means nothing"),
+        ("line 1: nnnn", "Unknown name"),
     ),
     "kind near": (
         BOARDS + JOINT.replace("through", "trough"),
@@ -298,7 +298,7 @@ NOT_A_JOB = {
     ),
     "byte order mark": (
         "\ufeff" + BOARDS + JOINT + "fit = 2\n",
-        ("line 8: joint 1, fit: 2 cannot be",),
+        ("line 8: joint 1, fit: 2 is too large",),
     ),
     "values over several lines before": (
         'notes = """\na\n[boards.x]\n"""\n' + "title = '''\n'''\n" + BOARDS + JOINT + "fit = 2\n",

@@ -34,10 +34,10 @@ def test_a_file_with_everything_in_it_is_read_back_exactly() -> None:
     (one,) = job.joints
     assert one.name == "Back"
     assert one.corners == (
-        Corner("Corner A", False, "A"),
-        Corner("Corner B", True, "B"),
-        Corner("Lid", False),
-        Corner("Rear", True),
+        Corner("Corner A", False, "A", "A"),
+        Corner("Corner B", True, "B", "B"),
+        Corner("Lid", False, like="A"),
+        Corner("Rear", True, like="D"),
     )
     assert one.views == ("wrap", "faces", "end-grain")
     tails, pins = (member.part.board for member in one.joint.members)

@@ -18,13 +18,12 @@ from joinery_templates.jobs.tables import (
     MarginTable,
 )
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.parameter import parameters_of
 from tests.jobs.bad_files import BOARDS, JOINT
 
 DECLARED = [
     declared
     for table in (JobWords, *TABLES.values(), MarginTable, BoardTable, CornerTable, JointTable)
-    for declared in parameters_of(table)
+    for declared in table.parameters
 ]
 
 

@@ -1,6 +1,5 @@
 """Joints of boards that lean, built from the kinds' examples."""
 
-import dataclasses
 import math
 from fractions import Fraction
 
@@ -27,6 +26,4 @@ def leaning(module, lean, second=None, plan=90, width=90, thicknesses=(12, 10), 
     )
     request = example_request(module.KIND, **more)
     changes = {"lean": Fraction(lean), "second_lean": Fraction(second), "plan": Fraction(plan)}
-    return module.build(
-        replace(request, boards=boards, given=dataclasses.replace(request.given, **changes))
-    )
+    return module.build(replace(request, boards=boards, given=request.given.but(**changes)))

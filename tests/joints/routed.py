@@ -10,7 +10,7 @@ from joinery_templates.wood.faces import lay_out
 from tests.joints.worked import request
 
 THROUGH, LAPPED = through_dovetail.KIND, lapped_dovetail.KIND
-HALF_INCH = {"diameter": "12.7 mm", "angle": 14}
+HALF_INCH = {"diameter": "12.7 mm", "included_angle": 14}
 
 
 def through(width: str = "202 mm", thickness: str = "12 mm", **raw: object) -> Joint:

@@ -103,7 +103,7 @@ def takes_channels(kind: Kind) -> bool:
 def _builds(kind: Kind, **changes: object) -> bool:
     request = example_request(kind, **changes)
     try:
-        kind.build(replace(request, given=dataclasses.replace(request.given, half_pin=None)))
+        kind.build(replace(request, given=request.given.but(half_pin=None)))
     except InputError as error:
         places = {finding.place for finding in error.findings}
         if not places <= changes.keys():

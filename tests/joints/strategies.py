@@ -1,6 +1,5 @@
 """Shared vocabulary of random layouts, and the plain request that worked cases start from."""
 
-import dataclasses
 from fractions import Fraction
 
 from hypothesis import strategies as st
@@ -102,4 +101,4 @@ def dovetails(
 
 def with_given(request: Request, **changes: object) -> Request:
     """The same request with some parameters changed."""
-    return replace(request, given=dataclasses.replace(request.given, **changes))
+    return replace(request, given=request.given.but(**changes))

@@ -136,7 +136,9 @@ def test_boards_cut_at_once_are_pared_too():
 
 
 def test_inches_are_read_as_inches():
-    one = through("7 61/64 in", "1/2 in", units=Units.INCH, cutter={"diameter": "1/2", "angle": 14})
+    one = through(
+        "7 61/64 in", "1/2 in", units=Units.INCH, cutter={"diameter": "1/2", "included_angle": 14}
+    )
     # 12.7 mm deep: 12.7 (1 - 2 * 0.1227845609) = 9.5812722.
     assert spaces(one, Fraction("12.7"))[0] == 12.7
     assert spaces(one, Fraction(0))[0] == pytest.approx(9.5812722, abs=1e-6)
@@ -176,7 +178,7 @@ def test_a_slope_that_says_the_same_is_no_contradiction(slope):
 
 @pytest.mark.parametrize("angle", ["14 deg", "14°", "14"])
 def test_the_cutters_angle_is_read_with_its_unit(angle):
-    assert through(cutter=HALF_INCH | {"angle": angle}) == through()
+    assert through(cutter=HALF_INCH | {"included_angle": angle}) == through()
 
 
 def test_a_slope_of_another_angle_is_refused_with_both_named():
@@ -185,9 +187,38 @@ def test_a_slope_of_another_angle_is_refused_with_both_named():
     (finding,) = caught.value.findings
     assert (finding.code, finding.place) == ("slope-not-the-cutters", "slope")
     assert "slope is 1:7," in finding.message
-    assert "cutter.angle of 14° cuts 1:≈8.14" in finding.message
-    # 2 atan(1/7) = 16.26 degrees.
-    assert "16.3°" in finding.remedy
+    # tan 7° = 1 : 8.14; atan(1/7) = 8.13 degrees.
+    assert "a cutter of 7° a side cuts 7.0° (about 1:8)" in finding.message
+    assert "8.1° a side" in finding.remedy
+
+
+def test_the_angle_of_one_side_is_half_of_that_between_both():
+    one = {"diameter": "12.7 mm", "side_angle": 7}
+    assert through(cutter=one).members == through(cutter=HALF_INCH).members
+
+
+def test_a_half_inch_cutter_of_14_degrees_a_side_leaves_a_neck_of_a_quarter():
+    """By hand: 1/2 in less twice 1/2 in x tan 14 degrees, 0.2493, is 0.2507 in."""
+    joint = through(
+        "4 in", "1/2 in", units=Units.INCH, cutter={"diameter": "1/2", "side_angle": 14}
+    )
+    narrow = {round(width / 25.4, 4) for width in spaces(joint, Fraction(0))}
+    assert narrow == {0.2507}
+
+
+@pytest.mark.parametrize("angles", [{}, {"side_angle": 7, "included_angle": 14}])
+def test_one_angle_is_needed_and_no_more(angles):
+    told = refused(through, cutter={"diameter": "12.7 mm"} | angles)
+    assert told == [("cutter-angle", "cutter")]
+
+
+def test_an_angle_that_could_be_of_one_side_or_of_both_is_explained():
+    with pytest.raises(InputError) as caught:
+        through(cutter={"diameter": "12.7 mm", "angle": 14})
+    finding = next(one for one in caught.value.findings if one.code == "unknown-name")
+    assert finding.place == "cutter.angle"
+    assert "side_angle for the angle of one side" in finding.remedy
+    assert "included_angle for that between both" in finding.remedy
 
 
 # What such a cutter cannot do
@@ -280,7 +311,7 @@ def test_settings_are_told_of_the_board_that_is_routed_alone():
 
 
 def test_a_cutter_that_leaves_no_whole_tail_is_told():
-    huge = {"diameter": "99 mm", "angle": 14}
+    huge = {"diameter": "99 mm", "included_angle": 14}
     found = findings_of(through("139.7 mm", cutter=huge))
     assert found["cutter-no-whole-tail"].place == "cutter"
     assert "99 mm" in found["cutter-no-whole-tail"].message
@@ -294,14 +325,14 @@ def test_a_cutter_that_leaves_no_whole_tail_is_told():
 
 @pytest.mark.parametrize(("diameter", "large"), [("40 mm", False), ("40.1 mm", True)])
 def test_a_cutter_beyond_a_router_in_the_hands_is_told(diameter, large):
-    joint = through("800 mm", cutter={"diameter": diameter, "angle": 14})
+    joint = through("800 mm", cutter={"diameter": diameter, "included_angle": 14})
     assert ("cutter-large" in findings_of(joint)) is large
 
 
 @pytest.mark.parametrize(("diameter", "thin"), [("4.94 mm", True), ("4.95 mm", False)])
 def test_a_cutter_with_a_neck_that_snaps_is_told(diameter, thin):
     # 12 mm deep at 7° a side takes 2.9468295 off: 2 are left of 4.9468295.
-    joint = through("80 mm", cutter={"diameter": diameter, "angle": 14})
+    joint = through("80 mm", cutter={"diameter": diameter, "included_angle": 14})
     assert ("cutter-neck-thin" in findings_of(joint)) is thin
 
 
@@ -322,11 +353,11 @@ def test_boards_of_unequal_cuts_are_not_cut_at_once():
 
 def test_every_piece_of_advice_has_a_source_and_a_remedy():
     short = HALF_INCH | {"depth": "3 mm"}
-    huge = {"diameter": "99 mm", "angle": 14}
+    huge = {"diameter": "99 mm", "included_angle": 14}
     joints = (
         lapped("220 mm", cutter=short, start="half-tail", tails=12, tail="5.5 mm", pin="5 mm"),
         lapped("139.7 mm", cutter=huge),
-        through("80 mm", cutter={"diameter": "4 mm", "angle": 14}),
+        through("80 mm", cutter={"diameter": "4 mm", "included_angle": 14}),
     )
     found = {code: finding for joint in joints for code, finding in findings_of(joint).items()}
     told = [finding for code, finding in found.items() if code.startswith("cutter")]
@@ -381,15 +412,15 @@ def test_every_rule_of_a_routed_layout_names_its_source():
 @pytest.mark.parametrize(
     ("cutter", "place"),
     [
-        ({"angle": 14}, "cutter"),
-        ({"diameter": "12.7 mm", "angle": "wide"}, "cutter.angle"),
-        ({"diameter": "12.7 mm", "angle": "1:8"}, "cutter.angle"),
+        ({"included_angle": 14}, "cutter"),
+        ({"diameter": "12.7 mm", "included_angle": "wide"}, "cutter.included_angle"),
+        ({"diameter": "12.7 mm", "included_angle": "1:8"}, "cutter.included_angle"),
         ({"diameter": 12}, "cutter"),
-        ({"diameter": 0, "angle": 14}, "cutter.diameter"),
-        ({"diameter": 12, "angle": "3.9"}, "cutter.angle"),
-        ({"diameter": 12, "angle": "40.1"}, "cutter.angle"),
-        ({"diameter": 12, "angle": 14, "depth": 0}, "cutter.depth"),
-        ({"diameter": 12, "angle": 14, "shank": 8}, "cutter.shank"),
+        ({"diameter": 0, "included_angle": 14}, "cutter.diameter"),
+        ({"diameter": 12, "included_angle": "3.9"}, "cutter.included_angle"),
+        ({"diameter": 12, "included_angle": "40.1"}, "cutter.included_angle"),
+        ({"diameter": 12, "included_angle": 14, "depth": 0}, "cutter.depth"),
+        ({"diameter": 12, "included_angle": 14, "shank": 8}, "cutter.shank"),
         ("half an inch", "cutter"),
     ],
 )
@@ -399,7 +430,7 @@ def test_a_cutter_that_is_no_cutter_is_refused_at_its_place(cutter, place):
 
 def test_a_cutter_that_runs_to_a_point_is_refused():
     # 12.7 / 2 / tan 20° = 17.45 mm: no neck is left above that.
-    wide = HALF_INCH | {"angle": 40}
+    wide = HALF_INCH | {"included_angle": 40}
     assert refused(through, thickness="18 mm", cutter=wide) == [("cutter-no-neck", "cutter")]
     assert through(thickness="17 mm", cutter=wide)
     deep = wide | {"depth": "17.5 mm"}
@@ -413,7 +444,7 @@ def test_a_board_too_narrow_for_one_cut_and_two_half_tails_is_refused():
 
 
 def test_no_more_tails_are_laid_out_than_by_hand():
-    tiny = {"diameter": "2 mm", "angle": 4}
+    tiny = {"diameter": "2 mm", "included_angle": 4}
     with pytest.raises(InputError) as caught:
         through("2000 mm", "6 mm", cutter=tiny)
     assert [finding.code for finding in caught.value.findings] == ["too-many-tails"]

@@ -1,6 +1,5 @@
 """Properties of routed layouts over random cutters and boards."""
 
-import dataclasses
 import math
 from fractions import Fraction
 from itertools import pairwise
@@ -30,7 +29,7 @@ def routed(draw: st.DrawFn, kinds: tuple[Kind, ...] = (THROUGH, LAPPED)) -> Requ
     """Boards and a cutter that has a neck; nothing else of the spacing is given."""
     kind = draw(st.sampled_from(kinds))
     angle = draw(st.integers(8, 80).map(lambda half: Fraction(half, 2)))
-    cutter = Cutter(diameter=draw(lengths(6, 30)), angle=angle)
+    cutter = Cutter(diameter=draw(lengths(6, 30)), included_angle=angle)
     thicknesses = draw(lengths(6, 25)), draw(lengths(6, 25))
     width = draw(lengths(40, 200))
     more: dict[str, Fraction] = {}
@@ -62,7 +61,7 @@ def test_every_space_is_one_pass_of_the_cutter(one):
     assert at_baseline == pytest.approx([float(cutter.diameter)] * len(at_baseline), abs=1e-9)
     assert len(at_baseline) == len(spaces(joint, Fraction(0))) >= 1
     # What leaves a space at the end is trigonometry, not the program's own tangent.
-    angle = math.radians(float(cutter.angle) / 2)
+    angle = math.radians(float(cutter.included_angle) / 2)
     narrow = float(cutter.diameter) - 2 * float(end.reach) * math.tan(angle)
     assert spaces(joint, Fraction(0)) == pytest.approx([narrow] * len(at_baseline), abs=1e-8)
     assert not {"cutter-pin-narrow", "cutter-socket-narrow"} & set(findings_of(joint))
@@ -115,7 +114,7 @@ def test_routed_boards_mate(one):
 @PROPERTY
 @given(st.integers(40, 400).map(lambda tenths: Fraction(tenths, 10)))
 def test_the_slope_is_the_tangent_of_half_the_included_angle(angle):
-    slope = Cutter(diameter=Fraction(12), angle=angle).slope
+    slope = Cutter(diameter=Fraction(12), included_angle=angle).slope
     expected = math.tan(math.radians(float(angle) / 2))
     assert float(slope) == pytest.approx(expected, abs=2 * float(TANGENT_BOUND))
 
@@ -124,7 +123,7 @@ def test_the_slope_is_the_tangent_of_half_the_included_angle(angle):
 @given(routed(), st.integers(1, 6))
 def test_a_stated_number_of_tails_keeps_every_space_at_least_a_pass_wide(one, tails):
     try:
-        joint = built(replace(one, given=dataclasses.replace(one.given, tails=tails)))
+        joint = built(replace(one, given=one.given.but(tails=tails)))
     except InputError:
         return  # so many do not fit on this board
     widths = spaces(joint, joint.members[0].part.reach)

@@ -1,6 +1,5 @@
 """Each piece of advice: provoked once, absent just inside its bound, and never without a source."""
 
-import dataclasses
 import re
 from fractions import Fraction
 from pathlib import Path
@@ -18,7 +17,7 @@ from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.tools import Tools
 from tests.joints.strategies import dovetail, example_request
 
-CUTTER = Cutter(diameter=Fraction("12.7"), angle=Fraction(14))
+CUTTER = Cutter(diameter=Fraction("12.7"), included_angle=Fraction(14))
 SMALLEST = Tools(smallest_pin=Fraction(6))
 SOUND: dict[str, object] = {"slope": "1:6", "tails": 4, "half_pin": "8 mm", "pin": "6 mm"}
 
@@ -95,8 +94,8 @@ SLOPING = [
 
 def slope_rules(kind: Kind, **raw: object) -> list[str]:
     """What is told as worked out of the slope."""
-    left_open = dataclasses.replace(example_request(kind).given, slope=None)
-    given_ = dataclasses.replace(left_open, **raw)
+    left_open = example_request(kind).given.but(slope=None)
+    given_ = left_open.but(**raw)
     joint = kind.build(replace(example_request(kind), given=given_))
     return [rule for rule in joint.rules if rule.startswith("Slope")]
 
@@ -116,7 +115,7 @@ def test_a_slope_left_open_is_named_with_what_it_is_customary_for_and_one_given_
 
 def test_a_slope_that_a_cutter_decides_is_told_once():
     (rule,) = slope_rules(THROUGH, tails=None, pin=None, half_pin=None, cutter=CUTTER)
-    assert "half of the cutter's 14°" in rule
+    assert "the cutter's 7° a side" in rule
 
 
 def test_a_tail_of_less_than_three_millimetres_is_weak_in_a_thin_board_too():

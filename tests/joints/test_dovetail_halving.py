@@ -155,8 +155,9 @@ def test_every_face_of_both_boards_by_hand():
         as_set(((0, 60), (48, 60))),
         as_set(((0, 10), (48, 10))),
         # The shoulder in two pieces: beside the lap, and beside the dovetail.
-        as_set(((0, 60), (10, 60)), ((10, 60), (20, 60))),
-        as_set(((0, 60), (10, 60)), ((10, 60), (20, 60))),
+        # The lap is sawn first.
+        as_set(((10, 0), (10, 60)), ((0, 60), (10, 60)), ((10, 60), (20, 60))),
+        as_set(((10, 0), (10, 60)), ((0, 60), (10, 60)), ((10, 60), (20, 60))),
     ]
     stile = [lines(joint, 1, face) for face in Face]
     assert stile == [
@@ -192,6 +193,10 @@ REFUSED = {
         ("not-together", "end_proud"),
     ),
     "the whole rail": ({"lap": "20 mm"}, ("lap-too-thick", "lap")),
+    "the whole of a thin rail": (
+        {"rail": ("60 mm", "16 mm"), "lap": "16 mm"},
+        ("lap-too-thick", "lap"),
+    ),
     "the whole stile": ({"lap": "18 mm"}, ("lap-too-thick", "lap")),
     "behind the stile": ({"lap": "2 mm", "shows": INSIDE}, ("no-room", "lap")),
     "wider than the rail": ({"shoulder": "9.9 mm"}, ("no-room", "shoulder")),

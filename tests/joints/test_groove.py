@@ -93,7 +93,7 @@ def test_the_baseline_of_a_socket_runs_on_across_the_groove():
         return {
             tuple(sorted(map(float, (line.start[0], line.end[0]))))
             for line in layout.lines
-            if line.surface is Surface.SHOULDER
+            if line.surface in {Surface.SHOULDER, Surface.SAWN_SHOULDER}
         }
 
     assert baselines(joint(groove=GROOVE)) == baselines(joint())
@@ -277,7 +277,15 @@ def test_a_groove_is_ploughed_and_a_rebate_is_planed():
     assert "before you plane" in planed
     assert "Try the bottom or the lid in" in planed
     under = joint("full-blind-dovetail", mitre=8, rebate={"width": 6, "depth": 5})
-    assert "plane from end to end" in step(under, "Plane the rebate")
+    assert "nothing shows: plane right out at these ends" in step(under, "Plane the rebate")
+
+
+def test_what_runs_out_at_one_end_is_not_said_to_run_out_at_the_other():
+    """The other end of a drawer's side has another joint, of which this one knows nothing."""
+    unseen = joint("lapped-dovetail", groove=GROOVE)
+    assert "from end to end" not in " ".join(one.words for one in unseen.steps)
+    there = "If a board's other end has another joint, see first how the groove ends there."
+    assert there in step(unseen, "Plough the groove")
 
 
 def test_a_rebate_within_a_mitred_edge_runs_out_through_the_mitre():

@@ -87,7 +87,7 @@ def grooved(draw: st.DrawFn, name: str, fits: st.SearchStrategy[Fraction] = NO_F
     assume(wide > 0)
     depth = thinner * draw(st.integers(1, 9)) / 10
     groove = Groove(from_edge=low, width=wide, depth=depth)
-    return replace(request, given=dataclasses.replace(request.given, groove=groove))
+    return replace(request, given=request.given.but(groove=groove))
 
 
 @st.composite
@@ -98,7 +98,7 @@ def rebated(draw: st.DrawFn, name: str) -> Request:
     wide = request.boards[0].width * draw(st.integers(1, 40)) / 100
     depth = thinner * draw(st.integers(1, 9)) / 10
     rebate = Rebate(width=wide, depth=depth, edge=draw(st.sampled_from([REFERENCE, FAR])))
-    return replace(request, given=dataclasses.replace(request.given, rebate=rebate))
+    return replace(request, given=request.given.but(rebate=rebate))
 
 
 def ploughed_out(joint: Joint) -> tuple[Manifold, Manifold]:
@@ -225,7 +225,7 @@ def example_with_groove(name: str, from_edge: Fraction = Fraction(20)) -> Joint:
     request = example_request(kinds()[name])
     groove = Groove(from_edge=from_edge, width=Fraction(5), depth=Fraction(4))
     return kinds()[name].build(
-        replace(request, given=dataclasses.replace(request.given, half_pin=None, groove=groove))
+        replace(request, given=request.given.but(half_pin=None, groove=groove))
     )
 
 
@@ -306,7 +306,7 @@ def test_at_any_plan_angle_the_bottom_goes_in_and_nothing_shows(plan, thick, low
     depth = Fraction(round(min(thick) * 4), 12)
     groove = Groove(from_edge=Fraction(low), width=Fraction(5), depth=depth)
     boards = [replace(b, thickness=t) for b, t in zip(request.boards, thick, strict=True)]
-    told = dataclasses.replace(request.given, half_pin=None, groove=groove)
+    told = request.given.but(half_pin=None, groove=groove)
     joint = kind.build(replace(request, boards=tuple(boards), given=told))
     bottom = bottom_between(joint, groove.from_edge, groove.from_edge + 5, depth)
     larger = bottom_between(joint, groove.from_edge, groove.from_edge + 5, depth + Fraction(1, 10))

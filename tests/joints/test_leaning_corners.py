@@ -1,6 +1,5 @@
 """Corners that lean or are not square in plan, against solids, formulas and the plain joints."""
 
-import dataclasses
 import math
 from fractions import Fraction
 
@@ -16,6 +15,7 @@ from joinery_templates.joints.box_joints import box_joint, canted_box_joint, fin
 from joinery_templates.joints.dovetails import angled_dovetail, canted_dovetail, through_dovetail
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.mitres import canted_mitre
+from joinery_templates.joints.parameter import names_of
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
@@ -80,10 +80,7 @@ def drawn_wood(layout):
 
 def upright(plain, module, parameter_class):
     """The same request for a joint that could lean, standing upright and square."""
-    values = {
-        field.name: getattr(plain.given, field.name)
-        for field in dataclasses.fields(parameter_class)
-    }
+    values = {name: getattr(plain.given, name) for name in names_of(parameter_class)}
     more = ("slope", "tails_proud", "pins_proud", "fit")
     values |= {name: getattr(plain.given, name) for name in more if hasattr(plain.given, name)}
     return module.build(replace(plain, given=module.Parameters(**values)))

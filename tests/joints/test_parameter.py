@@ -10,7 +10,7 @@ from joinery_templates.errors import InputError
 from joinery_templates.exact import TANGENT_BOUND
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters
-from joinery_templates.joints.parameter import Parameter, Quantity
+from joinery_templates.joints.parameter import Parameter, Quantity, Table, parameter
 from joinery_templates.joints.reading import read_slope, read_taper
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 from joinery_templates.joints.tools import Tools
@@ -259,3 +259,37 @@ def test_parameters_come_in_the_order_declared_those_of_spacing_first():
 )
 def test_the_narrowest_space_is_the_one_wished_for_or_the_narrowest_chisel(tools, narrowest):
     assert tools.narrowest_space == narrowest
+
+
+class Peg(Table):
+    size: int = parameter(Quantity.COUNT, "How thick.", default=6)
+    wood: str = parameter(Quantity.WORDS, "Of what wood.", default="oak")
+
+
+class Wedge(Table):
+    lean: str = parameter(Quantity.WORDS, "How steep.", default="1:8")
+
+
+class WedgedPeg(Wedge, Peg):
+    wood: str = parameter(Quantity.WORDS, "Of what wood.", default="ash")
+
+
+def test_a_table_says_what_was_given_and_else_what_is_usual():
+    assert (Peg(size=8).size, Peg(size=8).wood) == (8, "oak")
+    assert Peg(size=6) == Peg(wood="oak") != Peg(size=8)
+    assert Peg(size=8).but(size=6) == Peg()
+    assert len({Peg(), Peg(size=6), Peg(size=8)}) == 2
+    assert Peg() != Wedge()
+
+
+def test_a_table_takes_no_other_names_and_cannot_be_changed():
+    with pytest.raises(TypeError, match="Peg has no length, width"):
+        Peg(width=1, size=8, length=2)
+    with pytest.raises(AttributeError, match=r"Peg\.size"):
+        Peg().size = 8
+
+
+def test_a_table_has_the_parameters_of_those_it_extends_and_may_declare_one_anew():
+    declared = [(one.name, one.default) for one in WedgedPeg.parameters]
+    assert declared == [("size", 6), ("wood", "ash"), ("lean", "1:8")]
+    assert WedgedPeg().wood == "ash"

@@ -72,6 +72,15 @@ def test_the_stopped_end_of_a_housing_is_chopped_and_its_walls_are_sawn():
         assert told(joint)[0]
 
 
+def test_the_sloping_sides_of_a_sliding_tail_are_planed_and_its_shoulders_sawn():
+    """On the end grain, where the sides show, at most the front corner is sawn, right through."""
+    for joint in varied("sliding-dovetail"):
+        shelf = joint.members[0]
+        assert any("Plane" in step.words for step in joint.steps)
+        assert all(edge.start[0] == edge.end[0] for edge in shown(shelf, Face.END_GRAIN))
+        assert shown(shelf, Face.OUTSIDE, Face.INSIDE)
+
+
 def test_what_a_router_cuts_no_saw_cuts():
     joint = through()
     assert [bool(shown(member)) for member in joint.members] == [False, False]

@@ -1,6 +1,5 @@
 """Every way to fix a spacing leads to widths that add up; what cannot be is refused by name."""
 
-import dataclasses
 from fractions import Fraction
 from itertools import pairwise
 
@@ -305,9 +304,9 @@ def test_any_one_width_left_out_is_worked_out_to_the_same_layout(case):
     assert whole.rules == ()
     ends = ("half_tail",) if full.edges == HALF_TAIL else ("half_pin", "half_pin_far")
     for name in ("pin", "tail", *ends):
-        assert space_tails(dataclasses.replace(full, **{name: None}), ground) == whole
+        assert space_tails(full.but(**{name: None}), ground) == whole
     if full.edges == HALF_PIN and full.half_pin == full.half_pin_far:
-        without = dataclasses.replace(full, half_pin=None, half_pin_far=None)
+        without = full.but(half_pin=None, half_pin_far=None)
         assert space_tails(without, ground) == whole
 
 

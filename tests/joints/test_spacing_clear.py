@@ -1,6 +1,5 @@
 """A groove lies wholly inside a tail; the tails move aside for it where they can."""
 
-import dataclasses
 from fractions import Fraction
 
 import pytest
@@ -104,7 +103,7 @@ def test_a_groove_counts_from_the_boards_edge_where_the_spacing_begins_further_i
     groove = spaced(**EVEN, groove={"from_edge": 19, "width": 6})
     assert groove.half_pins == (7, 7)
     moved = space_tails(
-        dataclasses.replace(given_, groove=Groove(from_edge=Fraction(19), width=Fraction(6))),
+        given_.but(groove=Groove(from_edge=Fraction(19), width=Fraction(6))),
         shifted,
     )
     assert (plain.half_pins, moved.half_pins) == ((7, 7), (6, 8))

@@ -1,6 +1,5 @@
 """Styles of spacing: worked layouts, widths that add up, and what does not go together."""
 
-import dataclasses
 from fractions import Fraction
 from itertools import pairwise
 
@@ -436,7 +435,7 @@ def givens(draw: st.DrawFn) -> SpacingParameters:
     style = draw(STYLES)
     grid, what = draw(ROUNDED)
     if grid is not None and style.style != "listed":
-        style = dataclasses.replace(style, round_to=grid, round=what)
+        style = style.but(round_to=grid, round=what)
     listed = style.style == "listed"
     return SpacingParameters(
         start=draw(st.sampled_from([HALF_PIN, HALF_TAIL])),

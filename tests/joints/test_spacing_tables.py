@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.grooves.parameters import Groove
-from joinery_templates.joints.parameter import parameters_of, read_parameters
+from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.spacing.parameters import SpacingParameters, StyleParameters
 from joinery_templates.lengths import INCH, Units
 from tests.strategies import PROPERTY
 
-PARAMETERS = {parameter.name: parameter for parameter in parameters_of(SpacingParameters)}
+PARAMETERS = {parameter.name: parameter for parameter in SpacingParameters.parameters}
 
 JOB = """
 units = "mm"

@@ -314,4 +314,4 @@ def test_it_says_only_what_the_person_named():
     assert len(tool_rows(joint, Tools(kerf=Fraction(1, 2)), Units.MM)) == 1
     assert len(tool_rows(joint, Tools(chisels=mm("3")), Units.MM)) == 2
     none_to_clear = box("24", fingers=2)
-    assert tool_rows(none_to_clear, Tools(mm("3"), Fraction(1, 2)), Units.MM) == ()
+    assert tool_rows(none_to_clear, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM) == ()

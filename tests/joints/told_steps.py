@@ -185,8 +185,9 @@ def _inside_baselines(joint, *roles):
     return [phrase(joint, f"gauge, {role}'s baseline, on its inside face only") for role in roles]
 
 
-@sentence(r"Beside both edges, N mm in")
+@sentence(r"At both edges of both boards the mitre goes N mm deep from the edge")
 def _both_mitres(joint):
+    """As deep from an edge as the strip beside it is wide."""
     return [told.same([told.mitre(joint, "reference")], [told.mitre(joint, "far")])]
 
 
@@ -490,14 +491,14 @@ def _shelf_longer(joint):
     return [[2 * one for one in told.let_in(joint)]]
 
 
-@sentence(r"line just stays, down to N mm")
+@sentence(r"on the waste side, down to N mm")
 def _saw_depth(joint):
     return [_deep(joint)]
 
 
 @sentence(
     r"Gauge [^a-z]+ mm from the end on (both faces|the upper face|the lower face)",
-    r"Saw along the baseline on (both faces|the upper face|the lower face)",
+    r"Saw along it on (both faces|the upper face|the lower face)",
 )
 def _gauged_faces(joint, faces):
     back, deep = told.shelf_places(joint)[""], told.shoulders(joint)
@@ -589,7 +590,7 @@ def _remain(joint):
 # The through housing
 
 
-@sentence(r"Gauge the depth, N mm, on both edges", r"down to the gauge lines on both edges, N mm")
+@sentence(r"Gauge the depth, N mm, on both edges", r"down to the gauged lines on both edges, N mm")
 def _gauged_depth(joint):
     """Alike at both edges."""
     side = board_of(joint, "side")
@@ -666,6 +667,16 @@ def _shaving(joint, face):
     return []
 
 
+# The setting-out strip
+
+
+@sentence(r"laid along the (?:end|joint line) on the ((?:out|in)side face): mark must meet line")
+def _strip_on(joint, face):
+    """The row that is drawn as a strip runs along that face."""
+    assert joint.main_row.title.startswith(face)
+    return []
+
+
 # The squared line
 
 
@@ -685,6 +696,14 @@ def wall_on_line(member: Member) -> bool:
     return any(
         1 in span for x, z in places for span in wood.gone((x, Fraction(-1), z), way, Fraction(2))
     )
+
+
+@sentence(r"line of the (shelf's upper face) across their (?:front )?edges, N mm from the top end")
+def _from_top(joint, line):
+    """The line is at y = 0, and the top end is where y falls."""
+    stretch = board_of(joint, "side").member.part
+    assert (stretch.line, stretch.up) == (f"the {line}", "top end")
+    return [[stretch.along]]
 
 
 # The mortise and tenon

@@ -86,5 +86,8 @@ def face(joint: Joint, member: int, which: Face) -> FaceLayout:
 
 
 def lines(layout: FaceLayout, surface: Surface) -> Lines:
-    """A face's lines of one surface, each as its two ends."""
-    return {frozenset((line.start, line.end)) for line in layout.lines if line.surface is surface}
+    """A face's lines of one surface, each as its two ends; of shoulders the sawn ones too."""
+    surfaces = {surface}
+    if surface is Surface.SHOULDER:
+        surfaces.add(Surface.SAWN_SHOULDER)
+    return {frozenset((line.start, line.end)) for line in layout.lines if line.surface in surfaces}

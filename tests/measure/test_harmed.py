@@ -104,6 +104,19 @@ def with_a_page_too_many(pdf: pikepdf.Pdf) -> None:
     pdf.pages.append(pdf.pages[6])
 
 
+def without_rulers_on_the_first_page(pdf: pikepdf.Pdf) -> None:
+    content = pdf.pages[0].Contents.read_bytes()
+    less = content.replace(b"/FormXob.figure0 Do", b"", 1)
+    assert less != content
+    pdf.pages[0].Contents = pdf.make_stream(less)
+
+
+def mirrored(pdf: pikepdf.Pdf) -> None:
+    page = pdf.pages[6]
+    page.contents_add(f"q -1 0 0 1 {page.mediabox[2]} 0 cm\n".encode(), prepend=True)
+    page.contents_add(b"\nQ")
+
+
 def with_a_tile_moved(pdf: pikepdf.Pdf, page: int = 6, mm: float = 0.5) -> None:
     """The last drawing on a page that is seen through a window, moved to the right."""
     place = re.compile(rb"(W\*? n\s+1 0 0 1 )([-.\d]+)( [-.\d]+ cm)")
@@ -119,6 +132,8 @@ def with_a_tile_moved(pdf: pikepdf.Pdf, page: int = 6, mm: float = 0.5) -> None:
 HARMS = [
     (shrunk, ["WRONG scale across 97.000 %", "fit to page", "Do not cut"]),
     (without_a_page, ["Pages missing: 7.", "Do not cut"]),
+    (without_rulers_on_the_first_page, ["Pages missing: 1.", "No rulers to measure by on page 1:"]),
+    (mirrored, ["Pages missing: 7.", "No rulers to measure by on page 7:", "mirrored"]),
     (with_a_page_too_many, ["do not belong", "Do not cut"]),
     (with_a_tile_moved, ["page   7: WRONG", "is 0.500 mm from its place", "Do not cut"]),
     (cropped, ["page   7: WRONG", "outside the visible page", "Do not cut"]),
@@ -242,7 +257,7 @@ def test_a_program_that_takes_the_job_out_is_told_of_and_one_that_keeps_it_passe
 @pytest.mark.parametrize("more", [(), ("--one-per-page", "--paper", "A3")])
 def test_pages_drawn_for_a_printer_are_true_against_themselves(tmp_path, monkeypatch, more):
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
-    readings = ("--across", "151", "--along", "199.1", "--rising", "250.6", "--falling", "249.2")
+    readings = ("--across", "163", "--along", "215", "--rising", "270.6", "--falling", "269")
     assert run("calibrate", "Press", *readings, "--date", "1 May").code == 0
     content = drawn(tmp_path, "--printer", "Press", *more)
     ran = measured(tmp_path, content)

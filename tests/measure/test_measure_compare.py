@@ -111,6 +111,7 @@ def test_a_page_turned_by_a_viewer_flag_is_still_true(turn):
 
 def test_a_mirrored_page_is_not_taken_for_the_page():
     report = compare_pages(expected_pages(1), read(transformed(template(1), -1, 0, 0, 1, 595, 0)))
+    assert (report.missing_pages, report.surplus_pages, report.unruled_pages) == ((1,), (), (1,))
     assert not report.true_to_size
 
 
@@ -160,7 +161,7 @@ def test_a_page_without_lines_is_a_missing_page():
     """As when a program printed the page as a picture."""
     blank = PageStrokes(Box(0, 0, 210, 297), (), text_seen=False)
     report = compare_pages(expected_pages(1), [blank])
-    assert (report.missing_pages, report.surplus_pages) == ((1,), (1,))
+    assert (report.missing_pages, report.surplus_pages, report.unruled_pages) == ((1,), (), (1,))
     assert not report.true_to_size
     assert not compare_pages(expected_pages(1), []).true_to_size
 

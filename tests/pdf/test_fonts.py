@@ -6,11 +6,16 @@ import time
 from fractions import Fraction
 
 import pytest
+from reportlab.pdfbase.ttfonts import TTFontFace
 
 from joinery_templates.drawings.direction import isolated
 from joinery_templates.drawings.lettering import wrapped
 from joinery_templates.pdf.fonts import (
+    BOLD,
+    EASTERN,
+    REGULAR,
     DejaVu,
+    load,
     missing_signs,
     printable,
     runs,
@@ -147,3 +152,18 @@ def test_no_eastern_font_is_read_for_western_words():
     )
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, text=True)
     assert ran.stdout.strip() == "False"
+
+
+@pytest.mark.parametrize("name", [REGULAR, BOLD, EASTERN])
+def test_a_fonts_letters_are_read_as_reportlab_reads_them_one_by_one(name):
+    face = load(name).face
+    slow = TTFontFace(str(face.filename))
+    for what in ("charToGlyph", "charWidths", "defaultWidth"):
+        assert getattr(face, what) == getattr(slow, what)
+    assert list(face.glyphPos) == slow.glyphPos
+    # Past those that have a width of their own it takes thousandths for the font's units.
+    own = sum(isinstance(width, int) for width, _ in slow.hmetrics)
+    assert len(face.hmetrics) == len(slow.hmetrics) > 6000
+    assert face.hmetrics[:own] == slow.hmetrics[:own]
+    assert {width for width, _ in face.hmetrics[own:]} <= {face.hmetrics[own - 1][0]}
+    assert [side for _, side in face.hmetrics] == [side for _, side in slow.hmetrics]

@@ -12,7 +12,7 @@ from joinery_templates.jobs.starter import starter
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.pdf.fonts import DejaVu
 from tests.pdf.drawn_jobs import pages_from, pdf_from
-from tests.pdf.page_reading import Words
+from tests.pdf.page_reading import MM, Words
 
 # As they are typed, and as they stand on paper from left to right (Unicode Standard Annex 9).
 FIRST, FIRST_SEEN = "דופן 12 (א)", "(א) 12 ןפוד"
@@ -49,12 +49,12 @@ SEEN = (
     ".3 טוטרש ואר ,זרא",
     f"Boards: {FIRST_SEEN} 90 mm × 12.3 mm × 260 mm; {SECOND_SEEN} 90 mm × 11.8 mm. Measure "
     "them again before you cut.",
-    f"A, front left: {FIRST_SEEN} (right-hand end) meets {SECOND_SEEN} (left-hand end)",
+    f"A, near left: {FIRST_SEEN} (right-hand end)",
     "Bench page: 5 רוביח",
-    f"Bench page: 5 רוביח, {FIRST_SEEN} and {SECOND_SEEN}",
+    f"5 רוביח · {FIRST_SEEN} and {SECOND_SEEN}",
     f"Lay on the tail board ({FIRST_SEEN})",
     f"Lay on the pin board ({SECOND_SEEN})",
-    "tool settings, 5 רוביח",
+    "Tool settings, 5 רוביח",
     f"{FIRST_SEEN}, outside face, along the end",
     f"Corner A · {FIRST_SEEN}",
     f"3 הניפ · {FIRST_SEEN}",
@@ -71,7 +71,7 @@ def words_of(text: str) -> list[Words]:
 
 @pytest.mark.parametrize("line", SEEN)
 def test_a_name_stands_where_it_would_stand_in_english(line):
-    assert line in [words.text for words in words_of(JOB)]
+    assert any(line in words.text for words in words_of(JOB))
 
 
 def test_a_second_reader_sees_the_same_letters_from_left_to_right():
@@ -81,7 +81,8 @@ def test_a_second_reader_sees_the_same_letters_from_left_to_right():
     rows: dict[int, list[tuple[float, str]]] = {}
     for number in range(page.count_chars()):
         left, bottom, *_ = page.get_charbox(number, loose=True)
-        rows.setdefault(round(bottom), []).append((left, page.get_text_range(number, 1)))
+        if left * MM > 21:  # past the ruler along the page
+            rows.setdefault(round(bottom), []).append((left, page.get_text_range(number, 1)))
     document.close()
     seen = {_letters("".join(letter for _, letter in sorted(row))) for row in rows.values()}
     for line in SEEN[:2]:

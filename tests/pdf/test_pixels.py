@@ -12,8 +12,8 @@ from PIL import Image
 
 from tests.pdf.dovetail_table import corner_of
 from tests.pdf.drawn_jobs import pages_from, pdf_from, sample_text
-from tests.pdf.page_reading import MEDIUM
 from tests.pdf.wrap_reading import Wrap, wraps_on
+from tests.sheets.page_checks import rulers
 
 DOTS = 600 / 25.4
 """To the millimetre."""
@@ -64,7 +64,7 @@ def dots(request, tmp_path_factory) -> tuple[np.ndarray, Wrap]:
 def zero_of_rulers(wrap: Wrap) -> tuple[float, float]:
     """Where both rulers' lines start on the wrap's page, as the file says."""
     page = pages_from(drawer())[wrap.page - 1]
-    across, along = sorted(page.placements[0].drawn_with(MEDIUM), key=lambda line: line.length)
+    across, along = rulers(page)
     assert across.start == along.start
     assert (round(across.length, 4), round(along.length, 4)) == (180, 250)
     return across.start
@@ -118,7 +118,7 @@ def test_a_baseline_is_on_its_dots(dots):
     upright = wrap.up[0] != 0
     for t in (-18.4, 20.1 + 18.4):
         place = tuple(
-            wrap.origin[axis] + 36.5 * wrap.across[axis] + t * wrap.up[axis] for axis in (0, 1)
+            wrap.origin[axis] + 38 * wrap.across[axis] + t * wrap.up[axis] for axis in (0, 1)
         )
         found = middle_of_line(picture, place, upright)
         assert abs(found - place[0 if upright else 1] * DOTS) <= 1

@@ -2,7 +2,7 @@
 
 The printer is an affine map that is put before a page's drawing operators. The person
 looks at the rendered page: finds the corners of the rectangle, lays a rule on them, and
-reads either to 0.05 mm or by the lines of the comparison scales.
+reads either to 0.05 mm or by the numbered lines.
 """
 
 import io
@@ -146,44 +146,45 @@ LENGTHS = {
 """From the cross at which the rule's zero is laid, to the other."""
 
 
-def read_by_rule(corners: dict[str, Place]) -> dict[str, float]:
+def read_by_rule(corners: dict[str, Place]) -> dict[str, str]:
     """The four lengths, read to 0.05 mm."""
     return {
-        name: round(math.dist(corners[start], corners[end]) * 20) / 20
+        name: f"{round(math.dist(corners[start], corners[end]) * 20) / 20:.2f}"
         for name, (start, end) in LENGTHS.items()
     }
 
 
-def read_by_scale(sheet: Sheet, corners: dict[str, Place]) -> dict[str, float]:
-    """The four lengths, by the line of each comparison scale that meets a graduation."""
+def read_by_lines(sheet: Sheet, corners: dict[str, Place]) -> dict[str, str]:
+    """The four lengths, each by the numbered line that meets a millimetre of the rule."""
     return {
-        name: _scale_reading(sheet, corners[start], corners[end], name)
+        name: met(_lines_seen(sheet, corners[start], corners[end], name))
         for name, (start, end) in LENGTHS.items()
     }
 
 
-def _scale_reading(sheet: Sheet, zero: Place, cross: Place, name: str) -> float:
-    """Whole millimetres up to the cross, and a twentieth for each line from the scale's start.
+def met(places: list[float]) -> str:
+    """What is written down: the line that stands nearest to a whole millimetre, and that."""
+    number = min(range(len(places)), key=lambda one: abs(places[one] - round(places[one])))
+    return f"{round(places[number])} line {number}"
 
-    The rule lies along the length; its graduations meet the lines 2 mm aside of it.
+
+def _lines_seen(sheet: Sheet, zero: Place, cross: Place, name: str) -> list[float]:
+    """Where the numbered lines meet a rule that lies along the length, line 0 first.
+
+    They are looked at 2 mm aside of it.
     """
     length = math.dist(zero, cross)
     ux, uy = (cross[0] - zero[0]) / length, (cross[1] - zero[1]) / length
     side = 1 if name in ("along", "rising") else -1
     aside = (-uy * side * 2, ux * side * 2)
-    short = 6.0 if name in ("rising", "falling") else -2.0  # the lines end 8 mm before a cross
-    first, last = length - short - 23.5, length - short
+    short = 8.0 if name in ("rising", "falling") else 0.0  # the last line stands so far back
+    first, last = length - short - 29.2, length - short + 0.5
     start, end = (
         (zero[0] + at * ux + aside[0], zero[1] + at * uy + aside[1]) for at in (first, last)
     )
     places = [first + middle for middle in sheet.lines_on(start, end)]
-    places = [at for at in places if length - short - 22 < at < length - short + 0]
-    assert len(places) == 21, (name, places)
-    number = min(range(21), key=lambda one: abs(places[one] - round(places[one])))
-    fraction = number / 20
-    whole = math.floor(length) if fraction < 1 else math.floor(length) - 1
-    nearest = min((whole - 1, whole, whole + 1), key=lambda one: abs(one + fraction - length))
-    return nearest + fraction
+    assert len(places) == 31, (name, places)
+    return places
 
 
 def misfit(true: np.ndarray, printed: np.ndarray) -> float:

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from tests.pdf.page_reading import (
     HATCH,
     MEDIUM,
+    OPEN_HATCH,
+    SEAM,
     THIN,
     Line,
     PageRead,
@@ -27,25 +29,28 @@ READABLE_FROM = 17.0
 GRADUATION = 4.0
 """Length of the longest graduation."""
 MM_IN_POINTS = 25.4 / 72
+PENS_BESIDE_WORK = (HATCH, MEDIUM, SEAM)
+"""Waste, its crosses, and what belongs to the taping itself."""
 
 Seen = tuple[str, Rectangle]
 
 
 def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
-    """Every fault on every page of one file."""
-    told = []
+    """Every fault on every page of one file; one of the first says what the rulers must read."""
+    told, stated = [], " ".join(map(words_of, pages))
     for number, page in enumerate(pages, start=1):
-        for fault in page_faults(page, number, len(pages), title, margin):
+        for fault in page_faults(page, number, len(pages), title, margin, stated):
             told.append(f"page {number}: {fault}")
     return told
 
 
 def page_faults(
-    page: PageRead, number: int, total: int, title: str, margin: float
+    page: PageRead, number: int, total: int, title: str, margin: float, stated: str
 ) -> Iterator[str]:
     yield from collisions(page)
+    yield from taping_faults(page)
     yield from outside(page, margin)
-    yield from ruler_faults(page)
+    yield from ruler_faults(page, stated)
     yield from furniture_faults(page, number, total, title)
 
 
@@ -65,7 +70,7 @@ def collisions(page: PageRead) -> Iterator[str]:
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
-    strokes = [(line, line.box) for line in page.lines if line.pen != HATCH]
+    strokes = [(line, line.box) for line in page.lines if line.pen not in (HATCH, OPEN_HATCH)]
     for text, box in seen:
         left, low, right, high = box
         near = (
@@ -78,6 +83,42 @@ def collisions(page: PageRead) -> Iterator[str]:
             if part and clipped(*part, box):
                 yield f"{text!r} stands on a line {line.pen} at {told(box)}"
                 break
+
+
+def taping_faults(page: PageRead) -> Iterator[str]:
+    """Words and match marks of which a sheet shows only a part; marks on lines."""
+    for words in page.words:
+        box, seen = ink(words), shown(words)
+        if seen and any(abs(one - other) > SLACK for one, other in zip(box, seen, strict=True)):
+            yield f"{words.text!r} is cut at {told(seen)}"
+    worked_to = [line for line in page.lines if line.pen not in PENS_BESIDE_WORK]
+    for placement in page.placements:
+        for mark in match_marks(placement):
+            seen = meeting(mark, placement.lines[0].clip)
+            if seen is None or seen[0] >= seen[2] or seen[1] >= seen[3]:
+                continue
+            if any(abs(one - other) > NEAR for one, other in zip(mark, seen, strict=True)):
+                yield f"a match mark is cut at {told(seen)}"
+            for line in worked_to:
+                part = seen_part(line)
+                if part and clipped(*part, mark):
+                    yield f"a match mark stands on a line {line.pen} at {told(mark)}"
+
+
+def match_marks(placement: Placement) -> Iterator[Rectangle]:
+    """What the arms of each match mark reach: one level and one upright, 5 mm long."""
+    level, upright = (
+        [
+            line.box
+            for line in placement.drawn_with(MEDIUM)
+            if abs(line.length - 5) < NEAR and line.box[3 - axis] - line.box[1 - axis] < NEAR
+        ]
+        for axis in (0, 1)
+    )
+    for left, low, right, _ in level:
+        for x, down, _, up in upright:
+            if abs((left + right) / 2 - x) < NEAR and abs((down + up) / 2 - low) < NEAR:
+                yield left, down, right, up
 
 
 def outside(page: PageRead, margin: float) -> Iterator[str]:
@@ -99,12 +140,15 @@ def outside(page: PageRead, margin: float) -> Iterator[str]:
                 yield f"{what} stands on a ruler at {told(box)}"
 
 
-def ruler_faults(page: PageRead) -> Iterator[str]:
-    """Two rulers at right angles, as long as the words on the page say, and graduated so."""
+def words_of(page: PageRead) -> str:
+    return " ".join(one.text for one in page.words)
+
+
+def ruler_faults(page: PageRead, words: str) -> Iterator[str]:
+    """Two rulers at right angles, as long as the first page's words say, and graduated so."""
     across, along = rulers(page)
     if across.start != along.start or across.start[1] != across.end[1]:
         yield "the rulers do not meet at their zeros"
-    words = " ".join(one.text for one in page.placements[0].words)
     stated = re.findall(r"(\d+) (mm|in) across and (\d+) (?:mm|in) along", words)
     figures = ruler_figures(page)
     if not stated or any(len(row) < 2 for row in figures.values()):
@@ -115,7 +159,7 @@ def ruler_faults(page: PageRead) -> Iterator[str]:
         zero = zero_of(page)[0 if turn == 0 else 1]
         for number, (start, end) in row.items():
             place = zero + number * (25.4 if unit == "in" else 1)
-            if min(abs(start - place), abs(end - place)) > 1:
+            if not start - NEAR < place < end + NEAR:
                 yield f"the figure {number} {unit} stands beside another graduation"
     for first, unit, second in stated:
         if (float(first), float(second)) != (ends[0, unit], ends[90, unit]):
@@ -159,27 +203,40 @@ def ruler_figures(page: PageRead) -> dict[tuple[int, str], dict[int, tuple[float
         (turn, unit): {} for turn in (0, 90) for unit in ("mm", "in")
     }
     for words in page.placements[0].words:
-        if number := re.fullmatch(r"(\d+)(?: mm| in)?", words.text):
+        if words.text.isdigit():
             along, aside = (0, words.at[1] - y) if words.turn == 0 else (1, words.at[0] - x)
             scale = found[words.turn, "mm" if aside > 0 else "in"]
-            scale[int(number[1])] = (words.at[along], words.end[along])
+            scale[int(words.text)] = (words.at[along], words.end[along])
     return found
 
 
 def furniture_faults(page: PageRead, number: int, total: int, title: str) -> Iterator[str]:
+    """The title block's fields: the piece, the sheet, the scale; its part is told elsewhere."""
     texts = [words.text for words in page.placements[0].words]
-    if f"page {number} of {total}" not in texts:
-        yield "the page number is missing"
+    if f"sheet {number} of {total}" not in texts:
+        yield "the sheet's number is missing"
     begins = [text for text in texts if title.startswith(text.removesuffix("…")) and len(text) > 3]
     if not begins:
         yield "the title is missing"
-    if not any("100 %" in text for text in texts):
+    if "1:1, print at 100 %" not in texts:
         yield "the words on printing at 100 % are missing"
+    if not any(re.fullmatch("job [2-9A-Z]{4}", text) for text in texts):
+        yield "the job's fingerprint is missing"
 
 
 def rulers(page: PageRead) -> tuple[Line, Line]:
-    """Across and along."""
-    one, other = page.placements[0].drawn_with(MEDIUM)
+    """Across and along: the two lines that have graduations on them."""
+    drawn = page.placements[0]
+    ticks = drawn.drawn_with(THIN)
+
+    def graduations(line: Line) -> int:
+        left, low, right, high = line.box
+        return sum(
+            left - NEAR < tick.start[0] < right + NEAR and low - NEAR < tick.start[1] < high + NEAR
+            for tick in ticks
+        )
+
+    one, other = (line for line in drawn.drawn_with(MEDIUM) if graduations(line) > 50)
     return (one, other) if abs(one.start[1] - one.end[1]) < NEAR else (other, one)
 
 

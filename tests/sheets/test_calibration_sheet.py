@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Callable
 from functools import cache
 from itertools import pairwise
 
@@ -10,17 +11,20 @@ import pytest
 from joinery_templates.errors import InputError
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.pdf.writer import About, write_pdf
-from joinery_templates.sheets.calibration import calibration_booklet, rectangle_sides
+from joinery_templates.printers.readings import read_reading
+from joinery_templates.sheets import calibration
+from joinery_templates.sheets.calibration import Stated, calibration_booklet
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import find_paper, known_papers
-from tests.pdf.page_reading import Line, PageRead, read_pages
-from tests.sheets.page_checks import collisions, shown
+from tests.pdf.page_reading import THIN, Line, PageRead, read_pages
+from tests.printers.simulated_printer import met
+from tests.sheets.page_checks import collisions, ink, shown
 
 PAPERS = ["A5", "A4", "A0", "Letter"]
 STATED = re.compile(
-    r"lower side\), stated ([\d /]+?) (mm|in); along \(the left side\), stated ([\d /]+?) (mm|in);"
-    r" both diagonals, stated ([\d /]+?) (mm|in)"
+    r"across, the lower side: ([\d /]+?) (mm|in).*? along, the left side: ([\d /]+?) (mm|in)"
+    r".*? rising, lower left to upper right: ([\d /]+?) (mm|in)"
 )
 
 
@@ -57,6 +61,10 @@ def stated(page: PageRead) -> list[float]:
     found = STATED.search(words(page))
     assert found, words(page)
     return [millimetres(found[place], found[place + 1]) for place in (1, 3, 5)]
+
+
+def rectangle_of_a4() -> Stated:
+    return calibration.rectangle(Frame(find_paper("A4"), Margins()))
 
 
 def rectangle(page: PageRead) -> tuple[float, float, float, float]:
@@ -112,7 +120,7 @@ def test_a_paper_too_small_is_refused_and_no_other():
         try:
             frame = Frame(paper, Margins())
             frame.check_size()
-            rectangle_sides(frame)
+            calibration.rectangle(frame)
             if paper.width < 160:  # the words have more room on all others
                 calibration_booklet(frame, DejaVu())
         except InputError:
@@ -126,50 +134,93 @@ SCALES = {
     "rising": ((0.6, 0.8), (-0.8, 0.6), 8.0),
     "falling": ((-0.6, 0.8), (0.8, 0.6), 8.0),
 }
-"""Direction of the length, where its scale stands, and how far the scale ends before its cross."""
+"""Direction of the length, where its lines stand, and how far the last is before its cross."""
 
 
-def scale_lines(page: PageRead, name: str) -> list[float]:
-    """Where the lines of a comparison scale meet the rule, from the length's zero, in order."""
-    left, bottom, right, top = rectangle(page)
-    zero = (right, bottom) if name == "falling" else (left, bottom)
+def from_zero(page: PageRead, name: str) -> Callable[[tuple[float, float]], tuple[float, float]]:
+    """Where a place is from the length's zero: along it, and aside to where its lines stand."""
+    left, bottom, right, _ = rectangle(page)
     (ux, uy), (vx, vy), _ = SCALES[name]
-    reach = {"across": right - left, "along": top - bottom}.get(name, stated(page)[2])
-    places = []
-    for line in page.lines:
-        (x, y), (x1, y1) = line.start, line.end
-        start = ((x - zero[0]) * vx + (y - zero[1]) * vy, (x1 - zero[0]) * vx + (y1 - zero[1]) * vy)
-        at = [(x - zero[0]) * ux + (y - zero[1]) * uy, (x1 - zero[0]) * ux + (y1 - zero[1]) * uy]
-        if near(min(start), 1) and near(at[0], at[1]) and reach - 30 < at[0] < reach + 0.1:
-            places.append(at[0])
-    return sorted(places)
+
+    def seen(at: tuple[float, float]) -> tuple[float, float]:
+        x, y = at[0] - (right if name == "falling" else left), at[1] - bottom
+        return x * ux + y * uy, x * vx + y * vy
+
+    return seen
+
+
+def reach(page: PageRead, name: str) -> float:
+    across, along, diagonal = stated(page)
+    return {"across": across, "along": along}.get(name, diagonal)
+
+
+def numbered_lines(page: PageRead, name: str) -> list[tuple[float, float]]:
+    """The lines near the end of a length: where each meets the rule, and how far it runs aside."""
+    found, seen, last = [], from_zero(page, name), reach(page, name)
+    for one in (line for line in page.lines if line.pen == THIN):
+        (at, start), (same, end) = (seen(p) for p in (one.start, one.end))
+        if near(at, same) and near(start, 0) and end > 0 and at > last - 40:
+            found.append((at, end))
+    return sorted(found)
+
+
+def named(page: PageRead, name: str) -> list[int]:
+    """The number that is read off the figures for each line: none stands nearer to another."""
+    lines, seen = [at for at, _ in numbered_lines(page, name)], from_zero(page, name)
+    numbers: dict[int, int] = {}
+    for one in page.words:
+        left, low, right, high = ink(one)
+        along, aside = seen(((left + right) / 2, (low + high) / 2))
+        if one.text.isdigit() and one.turn == 0 and 0 < aside < 9.5 and lines[0] - 3 < along:
+            place = min(range(len(lines)), key=lambda n: abs(lines[n] - along))
+            assert place not in numbers
+            numbers[place] = int(one.text)
+    assert sorted(numbers) == list(range(0, 31, 5)), numbers
+    return [numbers[place] for place in sorted(numbers)]
 
 
 @pytest.mark.parametrize("paper", ["A4", "A5", "Letter"])
 @pytest.mark.parametrize("name", SCALES)
-def test_a_comparison_scale_has_twenty_divisions_on_nineteen_millimetres(paper, name):
+def test_numbered_lines_count_one_way_and_stand_a_twentieth_short_of_a_millimetre(paper, name):
+    """31 of them, the last at the cross or 8 mm before it; each fifth is long, and has its number.
+
+    From one to the next they count up to the cross, and no other figure stands near.
+    """
     page = drawn(paper)
-    places = scale_lines(page, name)
-    across, along, diagonal = stated(page)
-    reach = {"across": across, "along": along}.get(name, diagonal)
-    assert len(places) == 21
-    assert near(places[20] - places[0], 19)
-    assert near(places[20], reach - SCALES[name][2])
-    gaps = [after - before for before, after in pairwise(places)]
-    assert all(near(gap, 0.95) for gap in gaps)
+    lines = numbered_lines(page, name)
+    assert len(lines) == 31
+    assert near(lines[30][0], reach(page, name) - SCALES[name][2])
+    assert all(near(after[0] - before[0], 0.95) for before, after in pairwise(lines))
+    assert [n for n, (_, end) in enumerate(lines) if end > 4] == list(range(0, 31, 5))
+    assert named(page, name) == list(range(0, 31, 5))
 
 
 @pytest.mark.parametrize("name", SCALES)
-def test_line_n_meets_the_rule_exactly_when_the_length_reads_n_twentieths(a4, name):
-    """The length is made longer or shorter by moving the drawn scale along the rule."""
-    places = scale_lines(a4, name)
-    _, _, back = SCALES[name]
-    cross = places[20] + back
-    for twentieths in range(20):
-        for whole in (round(cross) - 1, round(cross)):
-            moved = [at + whole + twentieths / 20 - cross for at in places]
-            met = {n for n, at in enumerate(moved) if abs(at - round(at)) < 0.004}
-            assert met == ({0, 20} if twentieths == 0 else {twentieths})
+def test_what_is_written_down_is_the_length(a4, name):
+    """The sheet is made longer or shorter, lines and all; the rule's zero stays on the cross."""
+    page, sheet = [at for at, _ in numbered_lines(a4, name)], rectangle_of_a4()
+    for hundredth in range(-140, 141, 7):
+        scale = 1 + hundredth / 10_000
+        length, by_line = read_reading(name, met([at * scale for at in page]), sheet)
+        assert by_line
+        assert abs(float(length) - reach(a4, name) * scale) < 0.045
+
+
+def test_a_sheet_says_what_it_is_good_for(sheet):
+    """0.05 mm to either side of its width are so much of 250 mm; a small sheet says it is small."""
+    across, _, _ = stated(sheet)
+    found = re.search(
+        r"come true to ([\d.]+) mm; read at the crosses alone, to ([\d.]+)", words(sheet)
+    )
+    assert found
+    assert float(found[1]) == pytest.approx(0.05 / across * 250, abs=0.005)
+    assert float(found[2]) == pytest.approx(0.15 / across * 250, abs=0.005)
+    assert ("A larger sheet does better" in words(sheet)) == (across < 125)
+
+
+def test_what_is_to_be_typed_names_the_paper(sheet, request):
+    paper = request.node.callspec.params["sheet"]
+    assert f'joinery-templates calibrate NAME --paper "{paper}"' in words(sheet)
 
 
 @pytest.mark.parametrize(

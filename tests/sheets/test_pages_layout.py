@@ -13,6 +13,7 @@ from tests.sheets.page_checks import (
     outside,
     ruler_faults,
     rulers,
+    words_of,
     zero_of,
 )
 from tests.sheets.page_jobs import TITLE, job_text
@@ -29,7 +30,7 @@ def test_made_up_jobs_pages_are_without_fault(number, paper):
 def test_on_huge_paper_the_first_page_is_without_fault():
     pages = list(pages_from(job_text("Arch E", 1)))
     assert list(collisions(pages[0])) + list(outside(pages[0], 10)) == []
-    assert list(ruler_faults(pages[0])) == []
+    assert list(ruler_faults(pages[0], words_of(pages[0]))) == []
 
 
 def test_rulers_of_a4_and_letter_are_as_long_as_agreed():
@@ -38,8 +39,9 @@ def test_rulers_of_a4_and_letter_are_as_long_as_agreed():
         ("workshop_drawer", "180 mm across and 250 mm along"),
         ("tea_box", "7 in across and 9 in along"),
     ):
-        for page in pages_from(NAMES[name]):
-            assert any(words in one.text for one in page.placements[0].words)
+        pages = pages_from(NAMES[name])
+        assert words in words_of(pages[0])
+        for page in pages:
             across, along = rulers(page)
             longer = {"workshop_drawer": 250, "tea_box": 230}[name]
             assert abs(across.length - 180) < 0.001
@@ -56,9 +58,10 @@ def page() -> PageRead:
 
 def new_faults(page: PageRead) -> list[str]:
     """What is told of a spoilt page and not of the page as drawn."""
+    stated = words_of(pages_from(NAMES["tea_box"])[0])
 
     def told(one: PageRead) -> list[str]:
-        return [*collisions(one), *outside(one, 10), *ruler_faults(one)]
+        return [*collisions(one), *outside(one, 10), *ruler_faults(one, stated)]
 
     before = told(pages_from(NAMES["tea_box"])[3])
     return [fault for fault in told(page) if fault not in before]
@@ -132,6 +135,7 @@ def test_a_graduation_that_is_missing_is_found(page):
 
 
 def test_a_page_with_a_wrong_number_or_title_is_found(page):
-    assert list(furniture_faults(page, 4, 7, "Tea box")) == []
-    assert "the page number is missing" in list(furniture_faults(page, 4, 8, "Tea box"))
-    assert "the title is missing" in list(furniture_faults(page, 4, 7, "Coffee box"))
+    total = len(pages_from(NAMES["tea_box"]))
+    assert list(furniture_faults(page, 4, total, "Tea box")) == []
+    assert "the sheet's number is missing" in list(furniture_faults(page, 4, total + 1, "Tea box"))
+    assert "the title is missing" in list(furniture_faults(page, 4, total, "Coffee box"))

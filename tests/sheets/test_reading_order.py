@@ -10,6 +10,7 @@ from shapely.geometry import box
 
 from joinery_templates.build import booklet_of
 from joinery_templates.drawings.figure import LAYOUT_ROLES
+from joinery_templates.drawings.fingerprint import marked
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.pdf.fonts import DejaVu
@@ -65,13 +66,22 @@ class Bound:
 
         The last drawing of a pattern, with its words, is its own.
         """
-        known = {id(one.pattern.layers[-1]): number for number, one in enumerate(self.tiled)}
+        signs = self.booklet.fingerprint
+        known = {
+            told(marked(one.pattern.layers[-1], signs)): number
+            for number, one in enumerate(self.tiled)
+        }
         for number, page in enumerate(self.booklet.pages):
             for window in page.windows:
-                if id(window.figure) in known:
-                    pattern = known[id(window.figure)]
+                if told(window.figure) in known:
+                    pattern = known[told(window.figure)]
                     tile = self.tiled[pattern].tiles.index(window.view)
                     yield number, pattern, tile, window
+
+
+def told(figure):
+    """What tells a drawing with words from others."""
+    return figure.width, figure.height, tuple((text.words, text.at) for text in figure.texts)
 
 
 def bound(text: str, paper: str | None = None, one_per_page: bool | None = None) -> Bound:
@@ -191,21 +201,20 @@ def test_pages_say_what_they_hold_and_which_sheet_of_it(job):
         page, one = job.booklet.pages[number], job.tiled[pattern]
         heading = f"{page.title}{page.part}"
         assert one.pattern.group in heading
-        told = f"{one.pattern.title}, sheet {tile + 1} of {len(one.tiles)}"
-        assert (told if one.seams else one.pattern.title) in heading
+        part = f"{one.pattern.title}, part {tile + 1} of {len(one.tiles)}"
+        assert (part if one.seams else one.pattern.title) in heading
 
 
-def test_on_small_paper_too_the_head_says_which_sheet_it_is():
+def test_on_small_paper_too_the_title_block_says_which_part_it_is():
     job = bound(TEXTS["wide_carcase"], "A6")
     assert len({pattern for _, pattern, *_ in job.sheets()}) == len(job.tiled)
     for number, pattern, tile, _ in job.sheets():
         one = job.tiled[pattern]
         if one.seams:
-            words = [text.words for text in job.booklet.pages[number].windows[1].figure.texts]
-            assert any(said.endswith(f"sheet {tile + 1} of {len(one.tiles)}") for said in words)
-
-
-TAPED = "Sheets to tape together, like letters on each other"
+            words = " ".join(
+                text.words for text in job.booklet.pages[number].windows[1].figure.texts
+            )
+            assert f"part {tile + 1} of {len(one.tiles)}" in words
 
 
 def overview_words(job):
@@ -215,25 +224,33 @@ def overview_words(job):
             yield from (text.words for window in page.windows[2:] for text in window.figure.texts)
 
 
-def test_the_overview_names_the_page_of_every_sheet_that_is_taped(job):
+TAPED = "Taped together, like letters on each other"
+
+
+def test_the_overview_draws_how_patterns_are_taped_once_for_all_that_are_cut_alike(job):
     words = list(overview_words(job))
-    start = words.index(TAPED) if TAPED in words else len(words)
-    found = (re.fullmatch(r"(?:p\. )?(\d+)", one) for one in words[start : words.index("Pages")])
-    told = [int(one[1]) for one in found if one]
-    pages = [number + 1 for number, pattern, *_ in job.sheets() if job.tiled[pattern].seams]
-    assert told == pages
+    cut = [one for one in job.tiled if one.seams]
+    assert (TAPED in words) == bool(cut)
+    told = " ".join(words[words.index(TAPED) :]) if cut else ""
+    for one in cut:
+        assert one.pattern.title in told
+        assert one.pattern.group in told
+    alike = {(one.pattern.width, one.pattern.height, one.seams[0].at): one for one in cut}
+    first_parts = sum(word in ("part 1", "1") for word in words[words.index(TAPED) :]) if cut else 0
+    assert first_parts == len(alike)
 
 
 def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
     listed = 0
     words = list(overview_words(job))
-    for line in words[words.index("Pages") + 1 :]:
-        found = re.match(r"(\d+)(?:–(\d+))? (.*)", line)
+    rows = words[words.index("Sheets") + 1 :]
+    for line, named in pairwise(rows):
+        found = re.fullmatch(r"(\d+)(?:–(\d+))?", line)
         if not found or int(found[1]) != listed + 1:
-            continue  # the next row of a long line
-        first, last, named = int(found[1]), int(found[2] or found[1]), found[3]
+            continue  # what a sheet holds
+        first, last = int(found[1]), int(found[2] or found[1])
         pages = job.booklet.pages[first - 1 : last]
-        if run := re.search(r"(.*), sheets (\d+) to (\d+) of (\d+)$", named):
+        if run := re.search(r"(.*), parts (\d+) to (\d+) of (\d+)$", named):
             named, one, other, count = run[1], *map(int, run.groups()[1:])
             assert [page.sheet for page in pages] == [(n, count) for n in range(one, other + 1)]
         assert all(f"{page.title}{page.part}".startswith(named) for page in pages)

@@ -1,4 +1,4 @@
-"""Seams: fewest tiles, clear of layout lines, through wood that stays, even, leftmost; exactly."""
+"""Seams: fewest tiles, clear of lines, through the middle of wood that stays, even; exactly."""
 
 import itertools
 import math
@@ -32,12 +32,14 @@ def test_without_lines_the_tiles_are_equal():
 @pytest.mark.parametrize(
     ("avoid", "seam"),
     [
-        ([(150, 150)], 140),  # 140 and 160 are both 10 away and equally near 150: the left one
-        ([(145, 155)], 135),
-        ([(148, 200)], 138),
-        ([(100, 152)], 162),
-        ([(149, 149)], 159),  # 159 is 9 from the middle, 139 is 11
-        ([(140, 160)], 130),  # exactly 10 away counts in full
+        ([(150, 150)], 125),  # 125 and 175 are both 25 away and equally near 150: the left one
+        ([(145, 155)], 120),
+        ([(100, 152)], 177),
+        ([(149, 149)], 174),  # 174 is 24 from the middle, 124 is 26
+        ([(124, 164)], 189),
+        ([(100, 110), (138, 300)], 124),  # midway
+        ([(0, 100), (160, 300)], 135),  # 25 from either: then the nearest to even
+        ([(0, 100), (190, 300)], 150),  # 25 and more from either: then even
         ([(0, F(295, 2)), (149, 300)], F(593, 4)),  # midway; 148 would be 1/2 clear, not 3/4
         ([(0, 300)], 150),  # nowhere clear: then even
         ([(-50, 400)], 150),
@@ -46,29 +48,58 @@ def test_without_lines_the_tiles_are_equal():
         ([(p, p) for p in (112, 129, 141, 160, 172, 188)], F(301, 2)),
     ],
 )
-def test_a_seam_keeps_clear_of_lines_then_even_then_left(avoid, seam):
+def test_a_seam_keeps_clear_of_lines_then_midway_then_even_then_left(avoid, seam):
     """300 long in two tiles of at most 200: the seam can be anywhere from 110 to 190."""
     lines = [(F(low), F(high)) for low, high in avoid]
     assert choose_seams(F(300), F(200), F(20), lines) == (seam,)
 
 
 @pytest.mark.parametrize(
-    ("shunned", "seam"),
+    ("waste", "seam"),
     [
-        ([(140, 155)], 156),  # waste in the middle: the next whole millimetre in wood that stays
-        ([(140, 170), (120, 130)], 139),
-        ([(100, 200)], 150),  # waste wherever the page reaches: then even
+        ([(137, 163)], 125),  # the middle of the wood beside the waste from 136 to 164
+        ([(150, 151)], 125),  # between two lines a little hatching tells that all of it goes
+        ([(100, 110), (115, 130)], 150),  # waste beside it is of no account
+        ([(100, 200)], 150),  # waste wherever the page reaches: then the middle of the widest
     ],
 )
-def test_a_seam_goes_through_wood_that_stays_and_not_through_words(shunned, seam):
-    assert choose_seams(F(300), F(200), F(20), [], [(F(a), F(b)) for a, b in shunned]) == (seam,)
+def test_a_seam_goes_through_the_middle_of_the_wood_that_stays(waste, seam):
+    lines = [(F(at), F(at)) for at in (114, 136, 164, 182)]
+    assert choose_seams(F(300), F(200), F(20), lines, [(F(a), F(b)) for a, b in waste]) == (seam,)
+
+
+@pytest.mark.parametrize(("overlap", "seam"), [(20, 180), (10, F(151))])
+def test_wood_that_stays_comes_first_where_the_shared_paper_reaches_no_line(overlap, seam):
+    """From 144 to 158 wood stays, 7 to either side; the 44 mm to the right of it go."""
+    lines = [(F(0), F(144)), (F(158), F(158)), (F(202), F(300))]
+    found = choose_seams(F(300), F(200), F(overlap), lines, [(F(158), F(202))])
+    assert found == (seam,)
+
+
+@pytest.mark.parametrize(
+    ("words", "seam"),
+    [
+        ([(140, 155)], 156),  # in the middle: the next whole millimetre past them
+        ([(140, 170), (120, 130)], 139),
+        ([(100, 200)], 150),  # wherever the page reaches: then even
+    ],
+)
+def test_a_seam_goes_round_words(words, seam):
+    assert choose_seams(F(300), F(200), F(20), [], [], [(F(a), F(b)) for a, b in words]) == (seam,)
 
 
 def test_clear_of_lines_counts_before_wood_that_stays():
-    """Pins of 6 mm stay, the 40 mm between go: in a pin a seam is clear by 3, in waste by 10."""
+    """Pins of 6 mm stay, the 40 mm between go: in a pin a seam is clear by 3, in waste by 20."""
     lines = [(F(at), F(at)) for at in (68, 74, 114, 120, 160, 166, 206)]
     waste = [(F(74), F(114)), (F(120), F(160)), (F(166), F(206))]
-    assert choose_seams(F(300), F(200), F(20), lines, waste) == (150,)
+    assert choose_seams(F(300), F(200), F(20), lines, waste) == (140,)
+
+
+def test_clear_of_words_counts_before_the_middle():
+    """Between lines at 130 and 170 words stand from 145 to 159: 160 is 10 from a line."""
+    lines = [(F(0), F(130)), (F(170), F(300))]
+    assert choose_seams(F(300), F(200), F(20), lines, [], [(F(145), F(159))]) == (144,)
+    assert choose_seams(F(300), F(200), F(20), lines, [], [(F(138), F(159))]) == (160,)
 
 
 def test_the_seam_that_stands_worst_counts_more_than_all_others_together():
@@ -104,7 +135,18 @@ def _within(place, stretches):
     return any(low <= place <= high for low, high in stretches)
 
 
-def _brute(length, room, overlap, avoid, shunned):
+def _clear(seam, stretches, most):
+    return min([F(most), *(max(low - seam, seam - high, F(0)) for low, high in stretches)])
+
+
+def _is_waste(seam, avoid, waste):
+    """Whether any wood goes between the lines before and after a place."""
+    low = max([F(-1000), *(b for a, b in avoid if a <= seam)])
+    high = min([F(5000), *(a for a, b in avoid if a > seam)])
+    return any(max(a, low) < min(b, high) for a, b in waste)
+
+
+def _brute(length, room, overlap, avoid, waste, words):
     """The seams by trying every set of candidates; written from the wish, not from the code."""
     half = overlap / 2
     gaps = []
@@ -119,12 +161,18 @@ def _brute(length, room, overlap, avoid, shunned):
         # Half an overlap from its end a pattern is not cut: both tiles would show it all.
         places = [place for place in places if half < place < length - half]
 
+        def standing(seam):
+            near, goes = _clear(seam, avoid, 10), _is_waste(seam, avoid, waste)
+            if not goes and near >= min(half, 10):
+                return 0, math.ceil(20 - 2 * near), False
+            return 1, math.ceil(20 - 2 * near), goes
+
         def cost(seams, even=even):
-            near = [min([F(10), *(max(a - s, s - b, F(0)) for a, b in avoid)]) for s in seams]
-            worst_first = sorted((math.ceil(20 - 2 * one) for one in near), reverse=True)
-            through = sum(_within(seam, shunned) for seam in seams)
+            worst_first = sorted(map(standing, seams), reverse=True)
+            through = sum(_within(seam, words) for seam in seams)
+            off = -sum(_clear(seam, avoid, 25) for seam in seams)
             aside = sum(abs(seam - at) for seam, at in zip(seams, even, strict=True))
-            return worst_first, through, aside, seams
+            return worst_first, through, off, aside, seams
 
         found = [cost(seams) for seams in _ways(length, room, half, places, tiles - 1)]
         if found:
@@ -147,9 +195,9 @@ def test_small_patterns_agree_with_trying_everything(parts):
         overlap = F(rng.randrange(0, 4 * parts), parts)
         step = F(rng.randrange(5 * parts, (40 // tiles) * parts), parts)
         length = overlap + step * tiles - F(rng.randrange(0, 3 * parts), parts)
-        avoid, shunned = (list(_stretches(rng, length, parts)) for _ in range(2))
-        seams = choose_seams(length, step + overlap, overlap, avoid, shunned)
-        assert seams == _brute(length, step + overlap, overlap, avoid, shunned)
+        avoid, waste, words = (list(_stretches(rng, length, parts)) for _ in range(3))
+        seams = choose_seams(length, step + overlap, overlap, avoid, waste, words)
+        assert seams == _brute(length, step + overlap, overlap, avoid, waste, words)
         counts.add(len(seams))
     assert counts >= {1, 2, 3}
 

@@ -65,21 +65,42 @@ def label(x, words, part):
     return Text(words, (F(x), F(50)), F(5), part=part)
 
 
+def texts_of(tiled):
+    """All words of a pattern: those that sheets share, and those of one sheet alone."""
+    (layer,) = tiled.pattern.layers
+    return [*layer.texts, *(text for own in tiled.own for text in own)]
+
+
 def left_words(*texts, seams, strokes=()):
-    (layer,) = cut(300, 100, strokes, texts, seams).pattern.layers
-    return [(text.words, text.part) for text in layer.texts]
+    return [(text.words, text.part) for text in texts_of(cut(300, 100, strokes, texts, seams))]
 
 
 def test_words_that_a_seam_would_cut_move_along_their_line_to_one_sheet():
-    """A seam at 150 with its overlap takes 140 to 160; 4 letters of 5 mm from 125 reach 145."""
-    (layer,) = cut(300, 100, texts=[label(125, "side", "")], seams=[150]).pattern.layers
-    (text,) = layer.texts
+    """A seam at 150 with its marks takes 147 to 153; 4 letters of 5 mm from 135 reach 155."""
+    (text,) = texts_of(cut(300, 100, texts=[label(135, "side", "")], seams=[150]))
     assert (text.words, text.at[1]) == ("side", 50)
-    assert 110 < text.at[0] <= 120
+    assert 117 < text.at[0] <= 127
     # Where a line stands in the way they go to the other sheet.
     wall = [line(Role.SAW, x, 0, x, 100) for x in range(5, 150, 15)]
-    (layer,) = cut(300, 100, wall, [label(125, "side", "")], seams=[150]).pattern.layers
-    assert layer.texts[0].at[0] >= 160
+    (text,) = texts_of(cut(300, 100, wall, [label(135, "side", "")], seams=[150]))
+    assert text.at[0] >= 153
+
+
+@pytest.mark.parametrize(("at", "own"), [(119, None), (123, 0), (127, 0), (153, 1), (161, None)])
+def test_words_on_the_paper_of_a_seam_stand_on_one_sheet_alone(at, own):
+    """A seam at 150 with its overlap takes 140 to 160; 4 letters of 5 mm are 20 long."""
+    tiled = cut(300, 100, texts=[label(at, "side", "")], seams=[150])
+    assert [text.at[0] for text in texts_of(tiled)] == [at]
+    assert [number for number, texts in enumerate(tiled.own) if texts] == (
+        [] if own is None else [own]
+    )
+
+
+def test_words_on_the_paper_of_two_seams_stand_on_the_sheet_that_is_theirs():
+    """Seams at 150 and, where equal tiles part, at 150: tiles from the lower left, row by row."""
+    for x, y, tile in ((123, 130, 0), (155, 130, 1), (123, 160, 2), (155, 160, 3)):
+        tiled = cut(300, 300, texts=[Text("side", (F(x), F(y)), F(5))], seams=[150])
+        assert [len(texts) for texts in tiled.own] == [int(n == tile) for n in range(4)]
 
 
 def test_a_label_that_has_room_on_no_sheet_goes():
@@ -103,8 +124,7 @@ def test_a_label_that_has_room_on_no_sheet_goes():
 def test_words_stand_on_the_paper_of_a_seam_where_no_other_is_free_but_off_its_marks():
     """From 145 to 165 stands no line, but the seam's paper takes 140 to 160, its marks to 153."""
     walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if not 145 < x < 165]
-    (layer,) = cut(300, 100, walls, [label(142, "tie", "")], seams=[150]).pattern.layers
-    (text,) = layer.texts
+    (text,) = texts_of(cut(300, 100, walls, [label(142, "tie", "")], seams=[150]))
     assert 153 <= text.at[0] < 160
     assert text.at[0] + 3 * text.cap < 165
 
@@ -130,18 +150,18 @@ def test_half_of_what_is_said_never_stands_alone():
     """The first row is too long for any room, and the second by itself says something else."""
     walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 15)]
     texts = rows("meets-a-front-far-too-long", "left", x=130)
-    (layer,) = cut(300, 100, walls, texts, seams=[150]).pattern.layers
-    assert layer.texts == ()
+    tiled = cut(300, 100, walls, texts, seams=[150])
+    assert texts_of(tiled) == []
+    assert tiled.lost == ("meets-a-front-far-too-long left",)
 
 
 def test_a_paragraph_that_has_no_room_takes_more_rows():
     """24 letters of 1.25 mm need 30 mm; between walls every 25 mm they stand in two rows."""
     walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 25) if x != 150]
-    (layer,) = cut(
-        300, 100, walls, rows("first board outside face", x=130), seams=[150]
-    ).pattern.layers
-    assert [text.words for text in layer.texts] == ["first board", "outside face"]
-    upper, lower = layer.texts
+    upper, lower = texts_of(
+        cut(300, 100, walls, rows("first board outside face", x=130), seams=[150])
+    )
+    assert [upper.words, lower.words] == ["first board", "outside face"]
     assert upper.at[0] == lower.at[0]
     assert upper.at[1] - lower.at[1] >= lower.cap * F(4, 3)
 
@@ -151,21 +171,34 @@ def test_words_that_belong_to_a_line_stay_near_it(paragraph):
     """The nearest room aside is 5 mm away, too far for what stands beside an upright line."""
     walls = [line(Role.SAW, x, 0, x, 100) for x in range(146, 156)]
     texts = rows("cut here", x=150, turn=90, paragraph=paragraph)
-    (layer,) = cut(300, 100, walls, texts, seams=[150]).pattern.layers
-    assert len(layer.texts) == paragraph
-    (layer,) = cut(300, 100, walls[4:], texts, seams=[150]).pattern.layers
-    (text,) = layer.texts
+    assert len(texts_of(cut(300, 100, walls, texts, seams=[150]))) == paragraph
+    (text,) = texts_of(cut(300, 100, walls[4:], texts, seams=[150]))
     assert paragraph or abs(text.at[0] - 150) <= 4
 
 
+@pytest.mark.parametrize(("at", "cap"), [(128, 5), (132, F(17, 4)), (135, F(7, 2)), (148, 0)])
+def test_words_that_name_what_they_stand_beside_grow_small_before_they_leave_it(at, cap):
+    """4 letters end at 147 and begin no more than 4 mm aside: 19 are free for those at 132.
+
+    Of 20 a share of 17/20 fits there, and of 14/20 into 16. At 148 even the smallest, 5 long,
+    have no room, and past the seam they begin at 153, 5 mm away.
+    """
+    texts = [replace(label(at, "side", ""), stays=True)]
+    found = texts_of(cut(300, 100, texts=texts, seams=[150]))
+    assert [text.cap for text in found] == ([cap] if cap else [])
+    assert all(abs(text.at[0] - at) <= 4 for text in found)
+    assert all(text.at[0] + 4 * text.cap <= 147 for text in found)
+
+
 def test_words_where_two_seams_cross_leave_both():
-    """Waste all the way up leaves the level seam where equal tiles part, at 150."""
+    """Words all the way up leave the level seam where equal tiles part, at 150."""
     text = Text("cross", (F(140), F(148)), F(5), paragraph="cross")
-    tiled = cut(300, 300, [line(Role.HATCH, 1, 0, 2, 300)], [text], seams=[150])
+    wall = Text("w" * 60, (F(20), F(0)), F(5), turn=90)
+    tiled = cut(300, 300, texts=[text, wall], seams=[150])
     assert {seam.at for seam in tiled.seams} == {150}
-    (found,) = tiled.pattern.layers[0].texts
+    (found,) = (text for text in texts_of(tiled) if text.words == "cross")
     low, high = text_corners(found, Square())
-    assert all(end <= 140 or start >= 160 for start, end in zip(low, high, strict=True))
+    assert all(end <= 147 or start >= 153 for start, end in zip(low, high, strict=True))
 
 
 def test_a_label_is_not_lost_where_all_its_copies_are_cut_nor_words_without_a_copy():
@@ -185,9 +218,9 @@ def test_waste_crosses_on_a_seam_go_and_hatching_stays():
 
 
 def test_a_seam_between_two_labels_cuts_neither():
-    """Equal tiles would part at 150; from 95 to 155 stand words, and 10 beside them is overlap."""
+    """Equal tiles would part at 150; from 95 to 155 stand words, and 3 beside them are clear."""
     found = cut(300, 100, texts=[label(95, "twelve words", "")])
-    assert {seam.at for seam in found.seams} == {166}
+    assert {seam.at for seam in found.seams} == {159}
 
 
 def test_match_marks_and_words_keep_off_lines():
@@ -196,13 +229,13 @@ def test_match_marks_and_words_keep_off_lines():
     lines = [line(Role.GUIDE, 250, y, 350, y) for y in rows]
     tiled = cut(480, 240, lines, seams=[150, 300])
     taping = Taping(tiled, OVERLAP, True, Units.MM, Square())
-    free, (low, high, beside) = taping.marks
+    free, (low, high, beside) = (tuple(mark.at for mark in marks) for marks in taping.marks)
     assert free == ((150, 40), (150, 200), (155, 120)), "in the middle of each third"
     assert 22.5 < low[1] <= 28, "where a mark has room between two lines"
     assert high == (300, 200)
     assert beside[0] == 305
     assert beside[1] > 121.9
-    for figure in taping.notes([1, 2, 3]):
+    for figure in taping.of_tiles([1, 2, 3]):
         for text in figure.texts:
             start, end = text.at[1], text.at[1] + Square().width(text.words, text.cap)
             at_line = 250 < text.at[0] < 350 and any(start < y < end for y in rows)

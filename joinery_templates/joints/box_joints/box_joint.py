@@ -16,6 +16,7 @@ from joinery_templates.joints.box_joints.fingers import Parameters
 from joinery_templates.joints.box_joints.work import advise, order_of_work
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spread import more_or_fewer_fingers
 from joinery_templates.wood.leaning import LeaningCorner
 
 NOYES = (
@@ -61,6 +62,7 @@ def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
         rules=corner.rules,
         findings=tuple(advise(corner)),
         steps=tuple(order_of_work(corner)),
+        pose=corner.pose,
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(corner.clearings()),
     )
@@ -83,4 +85,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES, "finger about as wide as the stock is thick: common practice, no source"),
+    spread=more_or_fewer_fingers,
 )

@@ -3,17 +3,15 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
-from dataclasses import dataclass
-
 from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints import fingers
 from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.corners.angles import RATIOS, Canted
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spread import more_or_fewer_fingers
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(Canted, fingers.Parameters):
     """The parameters of a canted box joint."""
 
@@ -46,4 +44,5 @@ KIND = Kind(
         RATIOS,
         "finger about as wide as the stock is thick: common practice, no source",
     ),
+    spread=more_or_fewer_fingers,
 )

@@ -7,6 +7,7 @@ planed level. The second board has a finger where the first has a space.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec.structs import replace
 
@@ -22,7 +23,7 @@ from joinery_templates.wood.leaning import LeaningCorner
 ZERO = Fraction(0)
 
 
-class FingerCorner(layout.CornerLayout, frozen=True):
+class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
     """The fingers on two boards, and all that follows from them.
 
     Attributes:
@@ -40,7 +41,7 @@ class FingerCorner(layout.CornerLayout, frozen=True):
         """Width of the fingers that do not stand at an edge, if there are any."""
         return self.divisions[1 if len(self.divisions) > 2 else 0].width
 
-    @property
+    @cached_property
     def sides(self) -> Sides:
         """For each finger of the first board its sawn sides; none at the board's edges."""
         shift, end, side = self.pair.level_edges[0], self.divisions[-1].high, self.pair.side
@@ -53,7 +54,7 @@ class FingerCorner(layout.CornerLayout, frozen=True):
             if division.finger
         )
 
-    @property
+    @cached_property
     def walls(self) -> Sides:
         """The same, as the walls of the second board's spaces."""
         return self.pair.carried(self.sides, self.given.fit)
@@ -108,7 +109,8 @@ class FingerCorner(layout.CornerLayout, frozen=True):
         if len(self.divisions) > 2:
             along = f" along the {self.end_words}" if self.pair.is_slanted else ""
             odd = self.edges_level or self.divisions[0].width != self.finger
-            use = f"one finger, stepped off{along}{' from the first mark' if odd else ''}"
+            start = "first mark" if odd else "reference edge"
+            use = f"one finger, stepped off{along} from the {start}"
             yield LengthSetting("dividers", use, self.finger * self.pair.along_end(0))
 
     def clearings(self) -> Iterator[Clearing]:

@@ -5,7 +5,6 @@ Some fingers, all of one width; whatever that leaves over goes to the two at the
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -14,6 +13,7 @@ from msgspec import Struct
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.gauge import nearest_setting, rule_steps
+from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
@@ -38,8 +38,7 @@ EDGE_DIFFERS = Fraction(1, 8)
 EDGE_RULE = "what is left over is shared by the two pieces at the edges (our judgement)"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a box joint."""
 
     start: str = choice_parameter(

@@ -1,7 +1,6 @@
 """The angles of a corner, as they can be told; and what cannot be cut at such angles."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -11,7 +10,7 @@ from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import Layout
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.wood.leaning import SQUARE, LeaningCorner, leaning_corner
 
 ZERO = Fraction(0)
@@ -45,9 +44,8 @@ def plan_parameter(default: Fraction = SQUARE) -> Any:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class Canted:
-    """What a kind whose boards lean can be told; without slots, to be mixed in."""
+class Canted(Table):
+    """What a kind whose boards lean can be told."""
 
     lean: Fraction = parameter(
         Quantity.ANGLE,
@@ -73,9 +71,8 @@ class Canted:
         return leaning_corner((self.lean, second_lean), self.plan)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Angled:
-    """What a kind whose boards stand upright can be told; without slots, to be mixed in."""
+class Angled(Table):
+    """What a kind whose boards stand upright can be told."""
 
     plan: Fraction = plan_parameter(SIX_SIDES)
 

@@ -16,6 +16,9 @@ ZERO = Fraction(0)
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
 
+ASIDE = Fraction(13, 9)
+"""So much more is seen of the first board's face than of the second's."""
+
 Named = tuple[HalfSpace, str]
 """A side, and what begins or ends there."""
 
@@ -37,6 +40,18 @@ class CornerLayout(Layout, frozen=True):
             joint.Member(first, one, Hand.RIGHT, faces=faces),
             joint.Member(second, other, Hand.LEFT, faces=faces),
         )
+
+    @property
+    def pose(self) -> joint.Pose:
+        """As the piece stands, seen from where the joint shows; apart along the second's grain."""
+        angles, pair = self.pair.angles, self.pair
+        x, y, z = angles.outward_of_other(0)
+        outside = x, y, z - ASIDE
+        inside = -x, -y, ASIDE - z
+        is_hidden = bool(pair.lap(0) and pair.lap(1))
+        right, along, through = angles.grain_of_other(0)
+        up = angles.frames[0].seen((ZERO, ZERO, Fraction(1)))
+        return joint.Pose(up, inside if is_hidden else outside, (-right, -along, -through))
 
     def end_bevels(self) -> tuple[joint.SlopeSetting, ...]:
         """The ends across the faces and through the thickness."""

@@ -12,6 +12,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.exact import square_root
 from joinery_templates.wood import cut, leaning
@@ -91,11 +92,16 @@ class BoardPair(Struct, frozen=True, dict=True):
         normal = self.normals[number]
         return HalfSpace(normal, normal[1] * self.tips[number] - depth, Surface.SHOULDER)
 
-    def floor(self, number: int) -> tuple[HalfSpace, ...]:
-        """Where a board's spaces end: at its baseline, their start, and its own lap."""
-        start, lap = self.starts[number], self.lap(number)
+    def floor(self, number: int, both: tuple[Side, Side]) -> tuple[HalfSpace, ...]:
+        """Where a board's space ends: at its baseline, its start, and the board's own lap.
+
+        One that is open at an edge and goes right through is sawn off along the baseline.
+        """
+        start, lap, baseline = self.starts[number], self.lap(number), self.baseline(number)
+        if not (lap or all(both)):
+            baseline = replace(baseline, surface=Surface.SAWN_SHOULDER)
         return (
-            self.baseline(number),
+            baseline,
             *((self.start_plane(number),) if start else ()),
             *((cut.at_least(2, lap, Surface.SHOULDER),) if lap else ()),
         )
@@ -139,7 +145,7 @@ class BoardPair(Struct, frozen=True, dict=True):
         reach = self.reach(number)
         return BoardEnd(self.boards[number], cuts, reach, slant if self.is_slanted else None)
 
-    @property
+    @cached_property
     def placement(self) -> Placement:
         """The second board on the first."""
         return self.angles.placement(self.tips)
@@ -240,16 +246,14 @@ class BoardPair(Struct, frozen=True, dict=True):
         """
         lefts = (edges[0], *(upper for _, upper in sides))
         rights = (*(lower for lower, _ in sides), edges[1])
-        floor = self.floor(0)
         for both in zip(lefts, rights, strict=True):
             if any(both):
-                yield Cut((*(side.turned() for side in both if side), *floor))
+                yield Cut((*(side.turned() for side in both if side), *self.floor(0, both)))
 
     def sockets(self, walls: Sides) -> Iterator[Cut]:
         """The second board's waste, between the walls of its spaces."""
-        floor = self.floor(1)
         for both in walls:
-            yield Cut((*(wall for wall in both if wall), *floor))
+            yield Cut((*(wall for wall in both if wall), *self.floor(1, both)))
 
 
 def where_side_meets(side: HalfSpace, plane: HalfSpace, z: Fraction) -> Fraction:

@@ -4,8 +4,6 @@ Such as the corners of a six-sided box. The boards stand upright; for sides that
 well, see the canted dovetail.
 """
 
-from dataclasses import dataclass
-
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, SIX_SIDES_CORNERS, Angled
 from joinery_templates.joints.dovetails.corner import ROLES
@@ -13,9 +11,9 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters, Th
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(ThroughEnds, Angled, DovetailParameters):
     """The parameters of an angled dovetail."""
 
@@ -51,4 +49,5 @@ KIND = Kind(
         corners=SIX_SIDES_CORNERS,
     ),
     sources=(NOYES_48, FURNITURE_MAKING, ALONG_THE_GRAIN),
+    spread=bolder_and_finer_tails,
 )

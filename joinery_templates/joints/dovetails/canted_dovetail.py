@@ -3,8 +3,6 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
-from dataclasses import dataclass
-
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, RATIOS, Canted
 from joinery_templates.joints.dovetails.corner import ROLES
@@ -12,9 +10,9 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters, Th
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(ThroughEnds, Canted, DovetailParameters):
     """The parameters of a canted dovetail."""
 
@@ -49,4 +47,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_48, FURNITURE_MAKING, RATIOS, ALONG_THE_GRAIN),
+    spread=bolder_and_finer_tails,
 )

@@ -19,6 +19,7 @@ measured square across the tail board's outside face, at their own ends.
 """
 
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec.structs import replace
 
@@ -37,7 +38,7 @@ from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, at_least, at_most
+from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
 
 DEFAULT_SLOPE = Fraction(1, 7)
 SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({FURNITURE_MAKING})."
@@ -46,7 +47,7 @@ ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
 
 
-class DovetailCorner(CornerLayout, frozen=True):
+class DovetailCorner(CornerLayout, frozen=True, dict=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
@@ -160,7 +161,7 @@ class DovetailCorner(CornerLayout, frozen=True):
         """The fit allowance measured across a square corner's board, along x."""
         return self.fit * square_root(1 + self.slope**2)
 
-    @property
+    @cached_property
     def sides(self) -> Sides:
         """For each tail the half-spaces that hold it, None at an edge of the board."""
         shift, slope, side = self.margins[0], self.slope, self.pair.side
@@ -172,7 +173,7 @@ class DovetailCorner(CornerLayout, frozen=True):
             for tail in self.spacing.tails
         )
 
-    @property
+    @cached_property
     def walls(self) -> Sides:
         """The same, as the walls of the pin board's sockets."""
         return self.pair.carried(self.sides, self.fit)
@@ -187,13 +188,14 @@ class DovetailCorner(CornerLayout, frozen=True):
         )
 
     def ends(
-        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = ()
+        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = (), stage: Stage = AT_ONCE
     ) -> tuple[BoardEnd, BoardEnd]:
-        """Both boards: the spaces and sockets, and what the kind takes away first."""
+        """Both boards: the spaces and sockets, when they are cut, and what the kind adds."""
         spaces = self.pair.spaces(self.sides, self.mitred_edges)
+        sockets = self.pair.sockets(self.walls)
         return (
-            self.pair.end(0, (*tails, *spaces)),
-            self.pair.end(1, (*pins, *self.pair.sockets(self.walls))),
+            self.pair.end(0, (*tails, *(replace(cut, stage=stage) for cut in spaces))),
+            self.pair.end(1, (*pins, *(replace(cut, stage=stage) for cut in sockets))),
         )
 
 

@@ -11,7 +11,6 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
     outside         inside                   inside face
 """
 
-import dataclasses
 from fractions import Fraction
 
 from joinery_templates.joint import Joint, Size, Step, Task
@@ -25,6 +24,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_49
 from joinery_templates.joints.spacing.parameters import DRAWER_RULE
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
@@ -33,7 +33,6 @@ SMALL_DRAWER = 6 * INCH
 Making, chapter on dovetailing)."""
 
 
-@dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(RoutedParameters):
     """The parameters of a lapped dovetail."""
 
@@ -94,7 +93,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     return (
         corners.prepare(corner),
         _gauge(corner),
-        corners.lay_on(corner, 0),
+        corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
         steps.lay_on_pins(corner, ", their ends at the lap line"),
@@ -110,7 +109,7 @@ def _gauge(corner: DovetailCorner) -> Step:
         "Baselines and lap line",
         f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.the_tail_board} "
         f"scribe its baseline on both faces{edges}. With the same setting, from the inside face of "
-        f"{corner.the_pin_board}, scribe the lap line on its end: a lap of "
+        f"{corner.the_pin_board}, scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. Set another gauge to {corner.text(corner.pin_depth)} "
         f"and scribe the baseline of {corner.the_pin_board} on its inside face only: nothing is "
         "marked on its outside face, where it would stay in sight. The printed lines must fall on "
@@ -138,4 +137,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_49, FURNITURE_MAKING, laps.ANTHOLOGY),
+    spread=bolder_and_finer_tails,
 )

@@ -1,10 +1,9 @@
 """Parameters that several dovetails share, each declared once."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, proud_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.parameters import SpacingParameters
@@ -28,7 +27,6 @@ def pins_proud_parameter() -> Any:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class DovetailParameters(SpacingParameters):
     """What every dovetailed corner can be told."""
 
@@ -36,9 +34,8 @@ class DovetailParameters(SpacingParameters):
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the pins")
 
 
-@dataclass(frozen=True, kw_only=True)
-class ThroughEnds:
-    """What is told of ends that are seen on both boards; without slots, to be mixed in."""
+class ThroughEnds(Table):
+    """What is told of ends that are seen on both boards."""
 
     tails_proud: Fraction = proud_parameter(
         "How far the tails' ends stand past the pin board's face, to be planed flush."

@@ -9,8 +9,6 @@ The tail board's end, outside face (n = 2)::
       pin                     pin
 """
 
-from dataclasses import dataclass
-
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.dovetails import figures
@@ -20,10 +18,10 @@ from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.leaning import LeaningCorner
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(ThroughEnds, RoutedParameters):
     """The parameters of a through dovetail."""
 
@@ -85,4 +83,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_48, FURNITURE_MAKING),
+    spread=bolder_and_finer_tails,
 )

@@ -1,11 +1,10 @@
 """A groove or a rebate along both boards, as it is told, and where it lies across their width."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 
 REFERENCE, FAR = "reference", "far"
@@ -14,8 +13,7 @@ GROOVE_DEPTH_RULE = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Groove:
+class Groove(Table):
     """A groove along both boards, as for a drawer bottom."""
 
     from_edge: Fraction = parameter(
@@ -30,8 +28,7 @@ class Groove:
     face: str = choice_parameter("Which face it is in.", "inside", "outside")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rebate:
+class Rebate(Table):
     """A rebate along an edge of both boards, on the inside, as for a box's bottom or lid."""
 
     width: Fraction = size_parameter("How wide it is, from the edge.", "needed", needed=True)

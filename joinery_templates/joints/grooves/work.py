@@ -130,7 +130,12 @@ def _plough(groove: CornerGroove) -> Step:
             "run on, a hole would show outside."
         )
     else:
-        words.append(f"Nothing shows: {verb} from end to end.")
+        words.append(f"At this corner nothing shows: {verb} right out at these ends.")
+    if {*endings} != {Ending.STOPPED}:
+        name = channel.name
+        words.append(
+            f"If a board's other end has another joint, see first how the {name} ends there."
+        )
     lies_in = "the bottom or the lid" if is_rebate else "the bottom"
     words.append(f"Try {lies_in} in the corner before you glue.")
     return Step(Task.PLOUGH, f"{verb.capitalize()} the {channel.name}", " ".join(words))

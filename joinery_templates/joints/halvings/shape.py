@@ -13,13 +13,13 @@ The rail's end, outside face, and the stile's face, with the rail in at its refe
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.exact import square_root
+from joinery_templates.joint import Pose
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
-from joinery_templates.joints.layout import RailAndStile, block, one_in
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     fit_parameter,
@@ -30,6 +30,7 @@ from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
     HalfSpace,
+    Stage,
     Stretch,
     Surface,
     at_least,
@@ -51,8 +52,7 @@ HANDS = ("left of the rail", "right of the rail")
 """Where the stile stands, seen from outside with the rail's reference edge down."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a dovetailed halving."""
 
     slope: Fraction | None = parameter(
@@ -132,6 +132,12 @@ class Halving(RailAndStile, frozen=True):
     def _longest(self, slope: Fraction) -> Fraction:
         """How long a dovetail leaves a sound neck."""
         return self.rail.width * (1 - NECK) / (sum(self.sloped) * slope)
+
+    @property
+    def pose(self) -> Pose:
+        """Flat on the bench; the rail is lifted off."""
+        up = (0, 0, -1 if self.outside else 1)
+        return pose(up, front=(-2, 1, 0), apart=up)
 
     @property
     def stopped(self) -> bool:
@@ -251,11 +257,11 @@ class Halving(RailAndStile, frozen=True):
 
     def rail_end(self) -> BoardEnd:
         """The rail with all but the dovetail taken away."""
-        shoulder = at_most(1, self.reach, Surface.SHOULDER)
+        shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
         before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
         cheek, lap = (behind, before) if self.outside else (before, behind)
-        # Waste beside the dovetail stops where the cheek's begins, so that none is crossed twice.
-        cuts = (Cut((cheek, shoulder)), *(Cut((side, lap, shoulder)) for side in self.beside()))
+        beside = (Cut((side, lap, shoulder), Stage(2, "dovetail")) for side in self.beside())
+        cuts = (Cut((cheek, shoulder), Stage(1, "lap")), *beside)
         return BoardEnd(self.rail, cuts, self.reach)
 
     def stile_part(self) -> Stretch:

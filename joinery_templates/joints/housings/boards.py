@@ -9,6 +9,7 @@ from joinery_templates.joint import Member
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.wood.board import Board, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch
@@ -26,12 +27,27 @@ def depth_parameter(words: str, most: str = "") -> Any:
     return size_parameter(words, rule)
 
 
-class HasDepth(Protocol):
-    """Parameters with a depth of the housing, None where a rule decides it."""
+def place_parameter() -> Any:
+    """Where the housing is; it is cut by the squared line all the same."""
+    return parameter(
+        Quantity.LENGTH,
+        f"From the side's top end to {LINE}; the side's other joints are then checked against it.",
+        rule="none told; the shelf stands where you square its line",
+        low=0,
+    )
+
+
+class GivenOfHousing(Protocol):
+    """What the parameters of every housing say."""
 
     @property
     def depth(self) -> Fraction | None:
-        """As it was given."""
+        """How deep it is, None where a rule decides."""
+        ...
+
+    @property
+    def at(self) -> Fraction | None:
+        """From the side's top end to the squared line, None where not told."""
         ...
 
 
@@ -45,7 +61,7 @@ class ShelfInSide(Layout, frozen=True):
     roles = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
     share_of_shelf: ClassVar[Fraction | None] = None
     """Of the shelf's thickness, what the depth comes to at the most by rule."""
-    given: HasDepth
+    given: GivenOfHousing
 
     @property
     def shelf(self) -> Board:
@@ -79,8 +95,8 @@ class ShelfInSide(Layout, frozen=True):
             cut: the housing.
             reach: how far down it comes.
         """
-        hands = ("left side", "right side")
-        return Stretch(self.side, (cut,), Fraction(0), reach, LINE, "top end", hands)
+        hands, along = ("left side", "right side"), self.given.at
+        return Stretch(self.side, (cut,), Fraction(0), reach, LINE, "top end", hands, along)
 
     def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
         """Both boards, the shelf first; reference edges are at the front."""
@@ -88,6 +104,12 @@ class ShelfInSide(Layout, frozen=True):
             Member(SHELF, shelf, Hand.LEFT, "front edge"),
             Member(SIDE, side, Hand.RIGHT, "front edge"),
         )
+
+    @property
+    def line_place(self) -> str:
+        """Added to where the line is squared, where that is told."""
+        place = self.given.at
+        return "" if place is None else f", {self.text(place)} from the top end"
 
     def depth_rule(self) -> Iterator[str]:
         """How a depth was decided that nobody gave."""

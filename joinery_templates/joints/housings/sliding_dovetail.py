@@ -19,6 +19,8 @@ one side of the tail comes in towards the front, by 1 in so many.
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates import joint
 from joinery_templates.joints.housings.boards import DADO, LINE, SIDE
 from joinery_templates.joints.housings.checks import SLOPED_DADO, advise, check, rules_of
@@ -28,9 +30,10 @@ from joinery_templates.joints.housings.tail import (
     Parameters,
     SlidingTail,
 )
-from joinery_templates.joints.housings.work import BACK, order_of_work
+from joinery_templates.joints.housings.work import BACK, SAWN_FROM, order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import block, faces_with_lines
+from joinery_templates.joints.layout import block, faces_with_lines, pose
+from joinery_templates.joints.spread import usual_slopes
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -69,6 +72,7 @@ def build(request: Request) -> joint.Joint:
         rules=tuple(rules_of(tail)),
         findings=tuple(advise(tail)),
         steps=tuple(order_of_work(tail)),
+        pose=pose(up=(0, 0, -1), front=(2, 1, 0), apart=(1, 0, 0)),
         faces=faces_with_lines(shelf),
         at_corner=False,
         clearings=(joint.Clearing("housing", mouth, bottom, "shoulder"),),
@@ -77,9 +81,13 @@ def build(request: Request) -> joint.Joint:
 
 def _shelf(tail: SlidingTail) -> BoardEnd:
     """The shelf's end: a tail between its shoulders, cut back at a stopped front."""
-    shoulder = at_most(1, tail.depth, Surface.SHOULDER)
+    shoulder = at_most(1, tail.depth, Surface.SAWN_SHOULDER)
     behind = (at_least(0, tail.start),) if tail.start else ()
-    walls = (tail.walls[number].moved(tail.given.fit) for number in tail.sloping)
+    # The sloping sides are planed.
+    walls = (
+        replace(tail.walls[number].moved(tail.given.fit), surface=Surface.WALL)
+        for number in tail.sloping
+    )
     cuts = [Cut((wall, shoulder, *behind)) for wall in walls]
     if tail.start:
         cuts.append(Cut((at_most(0, tail.start), shoulder)))
@@ -91,10 +99,13 @@ def _side(tail: SlidingTail) -> Stretch:
     to_side = tail.placement.reversed()
     walls = [to_side.half_space(wall.turned()) for wall in tail.walls]
     walls.append(at_least(2, tail.side.thickness - tail.depth, Surface.SHOULDER))
+    sawn = None
     if tail.given.stop:
         walls.append(at_least(0, tail.given.stop, Surface.WALL))
+        sawn = at_least(0, tail.given.stop + SAWN_FROM[tail.units])
     widest = max(tail.edges(tail.side.width, ZERO))
-    return tail.housed(Cut(tuple(walls)), max(tail.shelf.thickness, widest))
+    housed = tail.housed(Cut(tuple(walls)), max(tail.shelf.thickness, widest))
+    return replace(housed, sawn=sawn)
 
 
 def _filled(tail: SlidingTail) -> Iterator[tuple[HalfSpace, ...]]:
@@ -192,4 +203,5 @@ KIND = Kind(
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
     sources=(SLOPED_DADO, DADO, "taper on the lower side: common practice, no source"),
+    spread=usual_slopes,
 )

@@ -1,12 +1,15 @@
 """What a sliding dovetail can be told, and its tail and housing in figures."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_setting
-from joinery_templates.joints.housings.boards import ShelfInSide, depth_parameter
+from joinery_templates.joints.housings.boards import (
+    ShelfInSide,
+    depth_parameter,
+    place_parameter,
+)
 from joinery_templates.joints.layout import one_in
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     fit_parameter,
     size_parameter,
@@ -28,8 +31,7 @@ PAST_LEAN = Fraction(1)
 """How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parameters:
+class Parameters(Table):
     """The parameters of a sliding dovetail."""
 
     sides: str | None = parameter(
@@ -48,6 +50,7 @@ class Parameters:
         "Depth of the housing, which is the tail's length.",
         ", at most two thirds of the shelf's",
     )
+    at: Fraction | None = place_parameter()
     shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
         "is from the shelf's face.",

@@ -28,6 +28,7 @@ from joinery_templates.joints.keys.parameters import (
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import Placement
 
@@ -83,7 +84,8 @@ _LAY_ON = (
     "Cut each board's template along the fold of its outside face and lay that face on, the cut on "
     "the joint line and its reference edge flush with the board's; prick through the small "
     "crosses. Where the boards are marked before they are joined, leave the template whole and "
-    "fold it over the end instead, so that the fold lines sit on the arrises."
+    "fold it over the end instead, so that the fold lines sit on the arrises. Check both with the "
+    "setting-out strip, laid along the joint line on the outside face: mark must meet line."
 )
 
 KIND = Kind(
@@ -107,4 +109,5 @@ KIND = Kind(
         corners=(("Butt 1", "A"),),
     ),
     sources=SOURCES,
+    spread=more_or_fewer_keys,
 )

@@ -13,7 +13,6 @@ Both boards' reference edges point the same way. The second board's frame theref
 from the end of the seam to its start: the frames of two parts that meet are mirror images.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.joint import Joint, Mark, SettingOut
@@ -32,13 +31,13 @@ from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
+from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Stretch
 from joinery_templates.wood.placement import Placement
 
 ONE_KEY, WHOLE_ROW = "one key", "whole row"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Parameters(KeyParameters):
     """The parameters of keys across a seam."""
 
@@ -156,4 +155,5 @@ KIND = Kind(
         corners=(("Seam 1", "A"),),
     ),
     sources=SOURCES,
+    spread=more_or_fewer_keys,
 )

@@ -8,7 +8,7 @@ from joinery_templates.errors import Finding
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.work import advise, order_of_work
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.layout import faces_with_lines
+from joinery_templates.joints.layout import faces_with_lines, pose
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
 
@@ -68,6 +68,7 @@ def keyed_joint(
         rules=rules,
         findings=(*advise(keyed), *findings),
         steps=tuple(order_of_work(keyed)),
+        pose=pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(0, 0, -1)),
         faces=faces_with_lines(*parts),
         loose=(joint.Loose(stock, keys),),
         at_corner=False,

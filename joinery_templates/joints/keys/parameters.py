@@ -1,7 +1,6 @@
 """What can be told of keys, and the key that it settles on."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, mistake
@@ -9,7 +8,7 @@ from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.layout import Layout
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     count_parameter,
     fit_parameter,
@@ -40,8 +39,7 @@ LONGEST = 1000
 """In mm: nobody cuts a longer key, and units were mixed up (our judgement)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeyParameters:
+class KeyParameters(Table):
     """What can be told of keys and their row, whatever boards they join."""
 
     keys: int | None = count_parameter(

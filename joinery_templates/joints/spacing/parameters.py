@@ -1,11 +1,10 @@
 """What fixes the spacing of tails, as a person can say it; shared by every joint with tails."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from joinery_templates.joints.grooves.parameters import Groove, Rebate
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
@@ -42,8 +41,7 @@ LINES = {"end": Fraction(0), "middle": Fraction(1, 2), "baseline": Fraction(1)}
 """Lines across the tails, by their share of the depth from the end."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StyleParameters:
+class StyleParameters(Table):
     """How the tails are spread; each style takes some of these."""
 
     style: str = parameter(
@@ -123,8 +121,7 @@ def start_parameter(rule: str) -> Any:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpacingParameters:
+class SpacingParameters(Table):
     """What fixes the spacing; every joint with tails has these parameters."""
 
     start: str | None = start_parameter(rule=HALF_PIN)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.parameter import names_of
 from joinery_templates.joints.spacing.keep_clear import clear_of_channels
 from joinery_templates.joints.spacing.parameters import (
     HALF_PIN,
@@ -84,7 +85,7 @@ def _strange_to_the_style(given: SpacingParameters) -> Iterator[Finding]:
     chosen, style = given.chosen, STYLES[given.chosen.style]
     strange = [
         f"spacing.{name}"
-        for name in StyleParameters.__dataclass_fields__
+        for name in names_of(StyleParameters)
         if name not in ("style", *style.parts) and getattr(chosen, name) is not None
     ]
     strange += [name for name in style.follows if getattr(given, name) is not None]

@@ -133,7 +133,7 @@ def _on_cutter(routing: Routing) -> Iterator[Finding]:
             f"Where it leaves the wood the cutter is only {text(routing.one_pass)} thick, and may "
             "snap.",
             f"{OURS}: {text(THINNEST_NECK)}",
-            "Measure the cutter again; take a wider one, or one of a smaller angle.",
+            "Measure the cutter again; take a wider one, or one that leans less.",
             "cutter",
         )
 

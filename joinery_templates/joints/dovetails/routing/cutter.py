@@ -12,14 +12,16 @@ So the slope is the cutter's, and one pass leaves the narrowest space that it ca
 the program says of a layout that is routed stands in `advice` and `work`.
 """
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import ClassVar
 
-from joinery_templates.errors import OURS, InputError, mistake
+from joinery_templates.errors import OURS, Finding, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.parameters import (
@@ -44,40 +46,66 @@ _PIN_MAY_FOLLOW = frozenset({EVEN, GRADED, SMALL_EDGES, CLUSTERS})
 """Styles in which a pin can be given beside what else is given."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cutter:
+class Cutter(Table):
     """A dovetail cutter, widest at its tip."""
 
     diameter: Fraction = size_parameter(
         "The cutter's largest diameter, at its tip.", "needed", high=100, needed=True
     )
-    angle: Fraction = parameter(
+    side_angle: Fraction | None = parameter(
         Quantity.ANGLE,
-        "Included angle of both sides together, in degrees; where a catalogue names the angle "
-        "of one side, write twice that.",
-        rule="needed",
+        "Angle of one side from the cutter's axis, in degrees, as most catalogues name it.",
+        rule="half of included_angle",
+        low=2,
+        high=20,
+    )
+    included_angle: Fraction | None = parameter(
+        Quantity.ANGLE,
+        "Angle between both sides, in degrees, where that is what the catalogue names.",
+        rule="twice side_angle",
         low=4,
         high=40,
-        needed=True,
     )
     depth: Fraction | None = size_parameter("How deep it can cut.", "not said", high=200)
+
+    unclear: ClassVar[Mapping[str, str]] = {
+        "angle": "Write side_angle for the angle of one side, which most catalogues name, or "
+        "included_angle for that between both."
+    }
+
+    def contradictions(self) -> Iterator[Finding]:
+        """One angle is needed, and no more."""
+        if (self.side_angle is None) == (self.included_angle is None):
+            given = "neither" if self.side_angle is None else "both"
+            yield mistake(
+                "cutter-angle",
+                f"The cutter has {given} of side_angle and included_angle.",
+                "Write one of them.",
+            )
+
+    @property
+    def leans(self) -> Fraction:
+        """The angle of one side from the axis, in degrees."""
+        if self.side_angle is not None:
+            return self.side_angle
+        assert self.included_angle is not None
+        return self.included_angle / 2
 
     @property
     def slope(self) -> Fraction:
         """How far a side leans for each mm along the axis."""
-        return tangent(self.angle / 2)
+        return tangent(self.leans)
 
     @property
     def angle_text(self) -> str:
-        """The included angle."""
-        return f"{decimal_text(self.angle, 2)}°"
+        """How far a side leans, in words."""
+        return f"{decimal_text(self.leans, 2)}° a side"
 
     def width_above_tip(self, height: Fraction) -> Fraction:
         """How wide its cut is `height` mm above its tip."""
         return self.diameter - 2 * height * self.slope
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RoutedParameters(DovetailParameters):
     """The parameters of a joint with tails that may be cut by hand or with a cutter."""
 
@@ -91,7 +119,7 @@ class RoutedParameters(DovetailParameters):
         "spacing is given, tails of equal pitch with half tails at the edges follow from it.",
         rule="none: cut by hand",
         table=Cutter,
-        example='{ diameter = "12.7 mm", angle = 14, depth = "12 mm" }',
+        example='{ diameter = "12.7 mm", side_angle = 14, depth = "12 mm" }',
     )
 
 
@@ -118,16 +146,16 @@ def settle(
         return given, ()
     _check_slope(given.slope, cutter)
     _check_neck(request, cutter, depth)
-    given = replace(given, slope=cutter.slope)
+    given = given.but(slope=cutter.slope)
     rules = [
-        f"Slope: half of the cutter's {cutter.angle_text} on each side; machine-cut dovetails "
-        f"have usually 20° in all ({FURNITURE_MAKING})."
+        f"Slope: the cutter's {cutter.angle_text}; machine-cut dovetails have usually 10° "
+        f"({FURNITURE_MAKING})."
     ]
     if _all_is_open(given):
         given, more = _equal_pitch(request, given, cutter, depth)
         rules += more
     elif _pin_is_open(given):
-        given = replace(given, pin=cutter.width_above_tip(depth))
+        given = given.but(pin=cutter.width_above_tip(depth))
         rules.append(f"Pin: one pass ({WORKED_OUT}).")
     return given, tuple(rules)
 
@@ -135,13 +163,13 @@ def settle(
 def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
     if slope is None or abs(1 / slope - 1 / cutter.slope) <= SAME_RATIO:
         return
-    needed = 2 * degrees_of(slope, Fraction(1))
+    needed = degrees_of(slope, Fraction(1))
     raise InputError(
         mistake(
             "slope-not-the-cutters",
-            f"slope is 1:{decimal_text(1 / slope, 2)}, but cutter.angle of {cutter.angle_text} "
-            f"cuts 1:{decimal_text(1 / cutter.slope, 2)}.",
-            f"Leave out slope, or take a cutter of {needed:.1f}° in all.",
+            f"slope is {one_in(slope)}, but a cutter of {cutter.angle_text} cuts "
+            f"{one_in(cutter.slope)}.",
+            f"Leave out slope, or take a cutter of {needed:.1f}° a side.",
             "slope",
         )
     )
@@ -151,14 +179,14 @@ def _check_neck(request: Request, cutter: Cutter, depth: Fraction) -> None:
     """A cutter's sides must not meet before its cut is deep enough."""
     for reach, name, remedy in (
         (cutter.depth, "cutter.depth", "Measure the cutter again."),
-        (depth, "cutter", "Take a wider cutter, one of a smaller angle, or a thinner pin board."),
+        (depth, "cutter", "Take a wider cutter, one that leans less, or a thinner pin board."),
     ):
         if reach is not None and cutter.width_above_tip(reach) <= 0:
             shown = length_text(cutter.diameter, request.units)
             raise InputError(
                 mistake(
                     "cutter-no-neck",
-                    f"A cutter {shown} wide at {cutter.angle_text} runs to a point before it is "
+                    f"A cutter {shown} wide with {cutter.angle_text} runs to a point before it is "
                     f"{length_text(reach, request.units)} deep.",
                     remedy,
                     name,
@@ -210,7 +238,7 @@ def _equal_pitch(
         f"{FURNITURE_MAKING}).",
         _edges_rule(request, pitch),
     )
-    return replace(given, start=HALF_TAIL, tails=count, pin=pin, tail=tail), rules
+    return given.but(start=HALF_TAIL, tails=count, pin=pin, tail=tail), rules
 
 
 def _edges_rule(request: Request, pitch: Fraction) -> str:

@@ -1,0 +1,246 @@
+"""What the joints of a job do to each other where they stand on one board.
+
+All is worked out from the wood: the waste of two joints, laid on one board.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+from itertools import pairwise, product
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from joinery_templates.errors import OURS, Finding, Level, advice, mistake
+from joinery_templates.jobs.job import JointJob
+from joinery_templates.jobs.mistakes import Mistakes
+from joinery_templates.jobs.standing import ZERO, At, Standing, by_board, gap, shows
+from joinery_templates.joints.reading import shown
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.board import Hand
+from joinery_templates.wood.solid import box
+
+THIN = Fraction(1, 3)
+"""A wall between two joints thinner than this share of the board is weak (our judgement)."""
+MOST_SORTS = 4
+"""So many joints that may follow at a board's other end are tried; no piece has more."""
+
+
+class Told(Struct, frozen=True):
+    """A finding on two joints; it is told at the first of them."""
+
+    at: Standing
+    other: Standing
+    finding: Finding
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Equal for what is told once: corners that are alike are not told one by one."""
+        corner, other = (one.placed.corner.name for one in (self.at, self.other))
+        at_one = corner if corner == other and self.at is not self.other else ""
+        numbers = frozenset((self.at.number, self.other.number))
+        return self.finding.code, self.at.board.name, numbers, at_one
+
+
+def known_together(
+    joints: Sequence[JointJob | None], units: Units, mistakes: Mistakes
+) -> tuple[JointJob, ...]:
+    """The joints, with advice on what they do to each other; mistakes are noted.
+
+    Args:
+        joints: in the file's order, None for one that has a mistake of its own.
+        units: that figures are told in.
+        mistakes: those found so far; more are added.
+    """
+    told: dict[tuple[object, ...], Told] = {}
+    for standings in by_board(joints).values():
+        for one in _on_board(standings, units):
+            told.setdefault(one.key, one)
+    advised: dict[int, list[Finding]] = {}
+    for one in told.values():
+        if one.finding.level is Level.ERROR:
+            mistakes.add(one.at.path, one.finding)
+        else:
+            advised.setdefault(one.at.number, []).append(one.finding)
+    return tuple(
+        _with_advice(joint, advised.get(number, ())) for number, joint in enumerate(joints) if joint
+    )
+
+
+def _with_advice(one: JointJob, findings: Sequence[Finding]) -> JointJob:
+    if not findings:
+        return one
+    return replace(one, joint=replace(one.joint, findings=(*one.joint.findings, *findings)))
+
+
+def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
+    yield from _named_twice(standings)
+    yield from _let_in_at_ends(standings, units)
+    places: dict[At | None, list[Standing]] = {}
+    for one in standings:
+        places.setdefault(one.at, []).append(one)
+    for here in places.values():
+        there = places.get(here[0].other_end, [])
+        is_crowded = len(here) > len(there)
+        # Each joint once: it does the same at every corner that is like this one.
+        ours, theirs = ({one.number: one for one in reversed(some)} for some in (here, there))
+        if is_crowded:
+            yield from _at_one_end(here) if here[0].is_end else _along(ours.values(), units)
+        for one in ours.values():
+            # A joint that stands at the other end too leaves no room there for another.
+            beyond = [theirs[one.number]] if one.number in theirs else [*theirs.values()]
+            yield from _facing(one, beyond, units)
+            yield from _grooved(one, beyond, units)
+
+
+def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
+    """One corner that two joints claim for an end of the same board."""
+    found: dict[str, Standing] = {}
+    for one in standings:
+        corner = one.placed.corner
+        if not one.is_end or not corner.like:
+            continue
+        first = found.setdefault(corner.name.lower(), one)
+        if first.number != one.number:
+            finding = mistake(
+                "corner-twice",
+                f"{shown(corner.name)} is given here and in {first.told}: "
+                f'an end of "{one.board.name}" takes one joint.',
+                "Leave it out of one of the two. At another piece the corner needs a name of its "
+                f'own, such as {{ name = "Second box, {corner.name}", like = "{corner.like}" }}.',
+            )
+            yield Told(one, first, finding)
+
+
+def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
+    """Joints at one end of a board, where there are not as many other ends to go with them."""
+    first = ends[0]
+    for one in ends:
+        if one.number != first.number:
+            finding = advice(
+                "two-joints-at-end",
+                f"{_start(one)} and {first.told} both take the {one.placed.hand} of "
+                f'"{one.board.name}".',
+                OURS,
+                f"The other end of a board that is like {one.at[-1]} at one end is like "
+                f"{one.far_letter}: correct the corners, unless these are ends of two boards.",
+            )
+            yield Told(one, first, finding)
+
+
+def _along(let_in: Iterable[Standing], units: Units) -> Iterator[Told]:
+    """Neighbours along one board, measured from the same end."""
+    measured = [one for one in let_in if one.is_measured]
+    for one, other in pairwise(sorted(measured, key=lambda each: each.span)):
+        yield from _walled(one, other, units)
+
+
+def _facing(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
+    """A joint, and the one that comes nearest to it from the other end of the board."""
+    measured = [other for other in (one, *beyond) if other.is_measured]
+    if len(measured) > 1 and one.is_measured:
+        other = max(measured[1:], key=lambda each: each.span)
+        yield from _walled(one, other, units, facing=True)
+
+
+def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
+    """What is let into a board and comes out at its end, or into the joint there.
+
+    Two boards that are mirror images have a top at ends of either hand: where joints of two
+    sorts stand at ends of one hand, the shorter one is looked at.
+    """
+    ends: dict[Hand, Standing] = {}
+    for one in sorted(standings, key=lambda each: each.span, reverse=True):
+        if one.is_end:
+            ends[one.placed.hand] = one
+    let_in = {
+        (one.number, one.placed.hand): one
+        for one in standings
+        if one.is_measured and not one.is_end
+    }
+    for (_, hand), one in let_in.items():
+        yield from _broken_out(one, units)
+        if hand in ends:
+            yield from _walled(one, ends[hand], units)
+        if hand.other in ends:
+            yield from _walled(one, ends[hand.other], units, facing=True)
+
+
+def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
+    (low, high), long = one.span, one.board.length
+    if low < 0 or (long is not None and high > long):
+        finding = mistake(
+            "out-at-end",
+            f'{_start(one)} breaks out at an end of "{one.board.name}": it reaches from '
+            f"{length_text(low, units)} to {length_text(high, units)} from the "
+            f"{one.placed.member.part.up}.",
+            "Move it, or take a longer board.",
+        )
+        yield Told(one, one, finding)
+
+
+def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) -> Iterator[Told]:
+    """Two joints that take the same wood, or leave little between them.
+
+    Args:
+        one: a joint on a board.
+        other: another, or the same at the board's other end.
+        units: that figures are told in.
+        facing: whether they are measured from opposite ends; the board's length must be told.
+    """
+    board, span, far = one.board, one.span, other.span
+    length = board.length if facing else None
+    if length is not None:
+        far = (length - far[1], length - far[0])
+    elif facing:
+        return
+    thin = board.thickness * THIN
+    if gap(span, far) >= thin:
+        return
+    low, high = min(span[0], far[0]), max(span[1], far[1])
+    ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
+    pairs = product(one.waste(ground, None), other.waste(ground, length))
+    walls = [(wall, *pair) for pair in pairs if (wall := pair[0].wall(pair[1])) is not None]
+    least = min((wall for wall, _, _ in walls), default=thin)
+    if least == 0 or any(wall < 0 and a.meets(b) for wall, a, b in walls):
+        finding = mistake(
+            "joints-meet",
+            f'{_start(one)} and {other.told} run into each other on "{board.name}".',
+            "Move one of them, or take a longer board; if they are on two boards, give these "
+            "names of their own.",
+        )
+    elif least < thin:
+        left = length_text(least, units) if least > 0 else "next to nothing"
+        finding = advice(
+            "wall-thin",
+            f'Between {one.told} and {other.told} {left} of "{board.name}" is left.',
+            f"{OURS}: at least a third of the board's thickness",
+            "Move one of them, or take a longer board.",
+        )
+    else:
+        return
+    first, later = sorted((one, other), key=lambda each: each.number)
+    yield Told(later, first, finding)
+
+
+def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
+    """A groove or rebate that is right for one joint and shows at the other end of the board."""
+    for channel in one.channels():
+        plain = (other for other in beyond[:MOST_SORTS] if channel not in other.channels())
+        there = next((other for other in plain if shows(channel, other)), None)
+        if there:
+            name = "groove" if len([side for side in channel if side.normal[0]]) > 1 else "rebate"
+            reach = length_text(there.placed.member.part.reach, units)
+            finding = advice(
+                f"{name}-shows",
+                f'The {name} of {one.told} runs on along "{one.board.name}" and shows at its other '
+                f"end, in {there.told}.",
+                OURS,
+                f"Stop it {reach} from that end, or give that joint the same {name}: its layout "
+                "then keeps clear.",
+            )
+            yield Told(one, there, finding)
+
+
+def _start(one: Standing) -> str:
+    """Told at the start of a sentence."""
+    return f"J{one.told[1:]}"

@@ -1,0 +1,1 @@
+"""The joint as a picture: pieces as solids, seen from one side, hidden lines left out."""

@@ -1,0 +1,239 @@
+"""A joint's pictures as figures: apart, together, with its waste; and one for each step."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+
+from joinery_templates.drawings.figure import Align, Figure, Role, joined
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
+from joinery_templates.drawings.look import BODY
+from joinery_templates.joint import Joint, Member
+from joinery_templates.pictures import solid
+from joinery_templates.pictures.paper import MARGIN, SWING, Drawn, boxed, ruled
+from joinery_templates.pictures.pieces import (
+    Piece,
+    apart,
+    extent,
+    eye_of,
+    grain,
+    hatching,
+    piece,
+    placed,
+    seen_among,
+)
+from joinery_templates.pictures.seen import Box, Frame, Segment, visible
+from joinery_templates.pictures.stages import Stage, View, finished, views, with_waste
+from joinery_templates.pictures.words import BROAD, Row, Spot, Writer
+from joinery_templates.wood.placement import Placement
+
+APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
+WIDEST_NAMES = Fraction(30), Fraction(17)
+"""A longer name takes several lines."""
+NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(72), Fraction(3)
+"""Room for a picture of the joint, and what is left between two."""
+WORDS_BESIDE = 9.0
+"""Room that is left for words beside the pieces, all round."""
+HATCHING = 1.5
+"""From one line of hatching to the next, on the paper."""
+WIDE, VERY_WIDE = 9, 13
+"""A board more than so many times as wide as thick is shown only so many times as wide."""
+PAST, LEAST_PAST = 3, Fraction(20)
+"""So many thicknesses of a board are shown behind its joint."""
+GAP_APART, MOST_APART = 2.1, 5.9
+"""Between pieces that are shown apart, and how far one is moved at most, in thicknesses. Odd
+shares, so that no edge comes to lie just behind another."""
+HERE: solid.Spot = (0.0, 0.0, 0.0)
+
+
+class _Stand(Struct, frozen=True):
+    """Where a piece stands: its frame in the first one's, and whether it is what comes off."""
+
+    member: Member
+    at: Placement | None
+    comes_off: bool
+
+
+class _Scene(Struct, frozen=True):
+    """A view as it is looked at.
+
+    Attributes:
+        pieces: each with its frame, and with what is seen of its lines.
+        scale: of the paper.
+        middle: of the pieces before anything was cut, on the paper.
+    """
+
+    pieces: tuple[tuple[Piece, Frame, list[Segment]], ...]
+    scale: float
+    middle: Spot
+
+
+class Pictures:
+    """All pictures of one joint; no piece is worked out twice.
+
+    Args:
+        joint: the joint.
+        mirrored: whether it stands at a corner whose ends are the mirror image.
+        lettering: how wide words run.
+    """
+
+    def __init__(self, joint: Joint, mirrored: bool, lettering: Lettering) -> None:
+        self._joint, self._lettering = joint, lettering
+        self._eye = eye_of(joint, mirrored)
+        thick = max(member.part.board.thickness for member in joint.members)
+        self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
+        places = zip(joint.members, (None, *joint.placements), strict=True)
+        loose = ((one.member, at) for one in joint.loose for at in one.placements)
+        self._stands = (
+            *(_Stand(one, at, at is None and not joint.loose) for one, at in places),
+            *(_Stand(one, at, True) for one, at in loose),
+        )
+        self._off = apart(joint, GAP_APART * float(thick), MOST_APART * float(thick))
+        self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
+
+    def rows(self, width: Fraction) -> Iterator[Figure]:
+        """The pictures of the joint side by side, as many as have room in a column."""
+        count = min(3, max(1, int(width / NARROWEST)))
+        room = width / count
+        figures = self.of_joint(room - GAP, HEIGHT)
+        for start in range(0, len(figures), count):
+            row = figures[start : start + count]
+            middles = (
+                one.moved(room * number + (room - one.width) / 2, Fraction(0))
+                for number, one in enumerate(row)
+            )
+            yield joined(width, max(one.height for one in row) + GAP, middles)
+
+    def of_joint(self, width: Fraction, height: Fraction) -> tuple[Figure, ...]:
+        """The joint apart, together, and the board that is set out first with its waste.
+
+        Args:
+            width: that one of them may have.
+            height: that one of them may have, its caption left aside.
+        """
+        shown = {
+            APART: finished(self._joint, is_apart=True),
+            TOGETHER: finished(self._joint),
+        }
+        if any(one.part.cuts for one in self._joint.members):
+            shown[WASTE] = with_waste(self._joint)
+        room = float(width), float(height)
+        scale = self._scale(shown.values(), room, WORDS_BESIDE)
+        return tuple(
+            self._captioned(words, self._worded(self._scene(view, scale), room, words != TOGETHER))
+            for words, view in shown.items()
+        )
+
+    def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
+        """For each step of the order of work how things are then; None where nothing new shows.
+
+        They stand beside the words of their steps, and have none of their own.
+
+        Args:
+            width: that one of them may have.
+            height: that one of them may have.
+        """
+        shown = views(self._joint)
+        room = float(width), float(height)
+        scale = self._scale((view for view in shown if view), room, MARGIN + SWING)
+        return tuple(
+            boxed(_drawn(self._scene(view, scale)), (), self._lettering) if view else None
+            for view in shown
+        )
+
+    def _scale(self, shown: Iterable[View], room: Spot, beside: float) -> float:
+        """The largest at which all of several pictures fit, and not above full size."""
+        scale = 1.0
+        for view in shown:
+            left, low, right, high = self._extent(view)
+            for free, size in zip(room, (right - left, high - low), strict=True):
+                scale = min(scale, (free - 2 * beside) / size)
+        return scale
+
+    def _extent(self, view: View) -> Box:
+        bodies = ((stage.member, frame) for _, stage, frame in self._placed(view))
+        return extent(list(bodies), self._shown)
+
+    def _placed(self, view: View) -> Iterator[tuple[int, Stage, Frame]]:
+        """The pieces of a picture: their numbers, how far they are cut, where they stand."""
+        for stage in view.stages:
+            for number, stand in enumerate(self._stands):
+                if stand.member is stage.member:
+                    off = self._off if view.is_apart and stand.comes_off else HERE
+                    yield number, stage, placed(self._eye, stand.at, off)
+
+    def _scene(self, view: View, scale: float) -> _Scene:
+        standing = [(self._piece(*one), one[-1]) for one in self._placed(view)]
+        pressed = max(0.0, -float(self._joint.allowance))
+        lines = seen_among([one for one, _ in standing], pressed)
+        left, low, right, high = self._extent(view)
+        middle = scale * (left + right) / 2, scale * (low + high) / 2
+        pieces = ((*one, own) for one, own in zip(standing, lines, strict=True))
+        return _Scene(tuple(pieces), scale, middle)
+
+    def _piece(self, number: int, stage: Stage, frame: Frame) -> Piece:
+        known = self._pieces.setdefault((number, frame.shift), [])
+        made = next((one for one in known if one.stage == stage), None)
+        if made is None:
+            made = piece(stage, frame, self._shown)
+            known.append(made)
+        return made
+
+    def _worded(self, scene: _Scene, room: Spot, in_full: bool) -> Figure:
+        """A picture with names; in full with faces and reference edges too."""
+        (x, y), scale = scene.middle, scene.scale
+        across, up = (free / 2 - MARGIN for free in room)
+        drawn, faces = _drawn(scene), [face for one, *_ in scene.pieces for face in one.faces]
+        lines = (line for role, line in drawn if role is not Role.HATCH)
+        page = (x - across, y - up), (x + across, y + up)
+        writer = Writer(faces, lines, scale, page, self._lettering)
+        # Of pieces that are alike one is named; what must be told comes before what may be.
+        unlike = {one.stage.member.role: (one, own) for one, _, own in reversed(scene.pieces)}
+        pieces = list(unlike.values())[::-1]
+        boards = [pair for pair in pieces if pair[0].stage.member in self._joint.members]
+        edges = boards if in_full else []
+        for pair in edges[:1]:
+            writer.reference_edge(*pair)
+        for one, _ in pieces:
+            writer.name(one, self._ways(one, in_full))
+        for pair in edges[1:]:
+            writer.reference_edge(*pair)
+        along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
+        flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
+        thin = (*writer.clear(flowing), *writer.pointers)
+        return boxed([*drawn, *((Role.THIN, line) for line in thin)], writer.said, self._lettering)
+
+    def _ways(self, one: Piece, in_full: bool) -> Iterator[list[Row]]:
+        """Ways to write a piece's name; in full with its role and face, where they fit."""
+        member = one.stage.member
+        face = next((face.name for face in one.faces if face.name in BROAD), "")
+        role = member.role if member.role != member.part.board.name else ""
+        in_full = in_full and member in self._joint.members
+        for more in ((role, face), (role,), ()) if in_full else ((),):
+            for room in WIDEST_NAMES:
+                name = wrapped(member.part.board.called, room, BODY, self._lettering, bold=True)
+                yield [
+                    *((words, BODY, True) for words in name),
+                    *((words, BODY, False) for words in more if words),
+                ]
+
+    def _captioned(self, words: str, figure: Figure) -> Figure:
+        caption = Paragraph(words, BODY, align=Align.CENTRE)
+        below = column((caption,), figure.width, self._lettering)
+        up = figure.moved(Fraction(0), below.height + 1)
+        return joined(figure.width, up.height + below.height + 1, (up, below))
+
+
+def _across(joint: Joint, thick: Fraction) -> Fraction | None:
+    """How much of very wide boards is shown, where the joint runs along both their ends."""
+    is_along = all(at.rows[0][0] == 1 and not at.shift[0] for at in joint.placements)
+    widest = max(member.part.board.width for member in joint.members)
+    return WIDE * thick if is_along and widest > VERY_WIDE * thick else None
+
+
+def _drawn(scene: _Scene) -> Sequence[Drawn]:
+    """All lines of a picture, its waste hatched."""
+    faces = [face for one, *_ in scene.pieces for face in one.faces]
+    hatch = (line for one, *_ in scene.pieces for line in hatching(one, HATCHING / scene.scale))
+    lines = [line for *_, own in scene.pieces for line in own]
+    return [one for line in (*lines, *visible(hatch, faces)) for one in ruled(line, scene.scale)]

@@ -1,0 +1,258 @@
+"""The pieces of a joint as they stand on the paper: put together, apart, or alone at a stage."""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import product
+from math import ceil, floor, sqrt
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from joinery_templates.joint import Joint, Member
+from joinery_templates.pictures.seen import (
+    Box,
+    Frame,
+    Line,
+    Seen,
+    Segment,
+    contoured,
+    edges,
+    seen,
+    visible,
+)
+from joinery_templates.pictures.solid import (
+    Shown,
+    Spot,
+    blank,
+    chord,
+    corners,
+    flats,
+    plane_of,
+    region_of,
+)
+from joinery_templates.pictures.stages import Stage
+from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.cut import Surface, Vector, at_most
+from joinery_templates.wood.placement import Placement
+
+SINE, COSINE = 0.45, sqrt(1 - 0.45**2)
+"""The eye stands 27 degrees above the bench (our judgement)."""
+HATCH_RISE = 0.5
+"""As on the patterns."""
+STEEPEST = 4
+"""Along the line of sight what lies in wood is at most so many times as deep as square to it."""
+GRAIN = ((0.22, 0.30, 0.80), (0.30, 0.50, 0.95), (0.38, 0.20, 0.60))
+"""Lines of the grain: how far across the board, and from where to where behind the joint."""
+
+
+class Piece(Struct, frozen=True):
+    """A piece as it is seen.
+
+    Attributes:
+        stage: which one, and how far it is cut.
+        faces: those that look towards the eye.
+        lines: on it, as far as it does not hide them itself.
+    """
+
+    stage: Stage
+    faces: tuple[Seen, ...]
+    lines: tuple[Segment, ...]
+
+
+def eye_of(joint: Joint, mirrored: bool) -> Frame:
+    """The first piece's frame as it is looked at.
+
+    Args:
+        joint: the joint.
+        mirrored: whether it stands at a corner whose ends are the mirror image.
+    """
+    up = _unit(joint.pose.up)
+    front = _floats(joint.pose.front)
+    rise = _dot(front, up)
+    level = _unit(tuple(f - rise * u for f, u in zip(front, up, strict=True)))
+    eye = _mixed(level, COSINE, up, SINE)
+    upwards = _mixed(level, -SINE, up, COSINE)
+    hand = joint.members[0].hand
+    # A left-hand end's frame is right-handed; the other one is its mirror image.
+    sign = 1.0 if (hand.other if mirrored else hand) is Hand.LEFT else -1.0
+    right = _mixed(_cross(upwards, eye), sign, eye, 0.0)
+    return Frame((right, upwards, eye))
+
+
+def placed(frame: Frame, at: Placement | None, off: Spot = (0.0, 0.0, 0.0)) -> Frame:
+    """A piece's frame on the paper.
+
+    Args:
+        frame: of the first piece, as it is looked at.
+        at: the piece's frame in that of the first; None for the first itself.
+        off: moved so far, in the first one's frame.
+    """
+    if at is None:
+        return Frame(frame.rows, frame.spot(off))
+    columns = tuple(zip(*(_floats(row) for row in at.rows), strict=True))
+    rows = tuple(tuple(_dot(row, column) for column in columns) for row in frame.rows)
+    shift = _mixed(_floats(at.shift), 1.0, off, 1.0)
+    return Frame(rows, frame.spot(shift))  # type: ignore[arg-type]
+
+
+def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
+    """A piece at a stage.
+
+    Args:
+        stage: the piece, and how far it is cut.
+        frame: where it stands on the paper.
+        shown: how much of it.
+    """
+    part = stage.member.part
+    taken, waste = (tuple(map(region_of, cuts)) for cuts in (stage.taken, stage.waste))
+    found = flats(blank(part, shown), taken, waste, frame.eye)
+    faces = tuple(seen(flat, frame) for flat in found)
+    lines = list(edges(faces))
+    if stage.is_sawn:
+        lines = [_sawn(line) for line in lines]
+    if stage.has_guide and part.guide:
+        plane = plane_of(part.slant.baseline if part.slant else at_most(1, part.guide[0]))
+        for flat, face in zip(found, faces, strict=True):
+            if line := chord(flat, plane):
+                lines += _over(face, line, frame, Line.GUIDE)
+    return Piece(stage, faces, tuple(visible(lines, faces)))
+
+
+def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[Segment]]:
+    """For each piece what is seen of its lines.
+
+    Args:
+        pieces: all that stand together.
+        pressed: how far one's wood may lie inside another's, whose lines are seen all the same.
+    """
+    faces = [face for one in pieces for face in one.faces]
+    for one in pieces:
+        # What it hides of itself is left out already.
+        others = [
+            face.lowered(STEEPEST * pressed)
+            for other in pieces
+            if other is not one
+            for face in other.faces
+        ]
+        yield list(contoured(visible(one.lines, others), faces))
+
+
+def _sawn(line: Segment) -> Segment:
+    """The line of a side of waste, where the saw has gone down it."""
+    is_side = line.line is Line.WASTE and Surface.SIDE in line.face
+    return replace(line, line=Line.SAWN) if is_side else line
+
+
+def _over(face: Seen, line: tuple[Spot, Spot], frame: Frame, what: Line) -> Iterator[Segment]:
+    """What of a line on a face lies on its wood."""
+    segment = Segment(what, frame.spot(line[0]), frame.spot(line[1]), (face.name, ""))
+    for span in face.wood(segment):
+        yield segment.part(*span)
+
+
+def grain(one: Piece, frame: Frame, shown: Shown) -> Iterator[Segment]:
+    """A few lines along the grain, on the broad faces behind the joint.
+
+    Args:
+        one: the piece.
+        frame: where it stands on the paper.
+        shown: how much of it.
+    """
+    part = one.stage.member.part
+    wide = float(min(part.board.width, shown.across or part.board.width))
+    reach, thick = float(part.reach), float(part.board.thickness)
+    for face in one.faces:
+        if face.name in (Face.OUTSIDE, Face.INSIDE):
+            z = thick if face.name == Face.INSIDE else 0.0
+            for x, low, high in GRAIN:
+                ys = (reach + share * float(shown.past) for share in (low, high))
+                start, end = ((x * wide, y, z) for y in ys)
+                yield from _over(face, (start, end), frame, Line.GRAIN)
+
+
+def hatching(one: Piece, pitch: float) -> Iterator[Segment]:
+    """Lines over the waste of a piece, on one grid for all its faces.
+
+    Args:
+        one: the piece.
+        pitch: from line to line, measured upright.
+    """
+    for face, outline, ring in ((f, *waste) for f in one.faces for waste in f.waste):
+        offsets = [v - HATCH_RISE * u for (u, v, _), _ in ring]
+        left, _, right, _ = outline.box
+        p, q, r = face.depth
+        for number in range(ceil(min(offsets) / pitch), floor(max(offsets) / pitch) + 1):
+            ends = [(u, HATCH_RISE * u + number * pitch) for u in (left - 1, right + 1)]
+            start, end = ((u, v, p * u + q * v + r) for u, v in ends)
+            segment = Segment(Line.HATCH, start, end, (face.name, ""))
+            span = outline.of(segment)
+            if span:
+                part = segment.part(*span)
+                yield from (part.part(*wood) for wood in face.wood(part))
+
+
+def extent(pieces: Sequence[tuple[Member, Frame]], shown: Shown) -> Box:
+    """The box on the paper round pieces as they are before anything is cut.
+
+    Args:
+        pieces: with the frames that they stand in.
+        shown: how much of each.
+    """
+    spots = [frame.spot(spot) for one, frame in pieces for spot in corners(blank(one.part, shown))]
+    across, up, _ = zip(*spots, strict=True)
+    return min(across), min(up), max(across), max(up)
+
+
+def zone(member: Member, at: Placement | None) -> Iterator[Spot]:
+    """The corners of the part of a board that its joint takes up, in the first one's frame."""
+    part = member.part
+    low = part.shown_from(part.reach)
+    for x, y, z in product(
+        (Fraction(0), part.board.width), (low, part.reach), (Fraction(0), part.board.thickness)
+    ):
+        yield _floats(at.point((x, y, z)) if at else (x, y, z))
+
+
+def apart(joint: Joint, gap: float, most: float) -> Spot:
+    """How far the pieces that come off are moved, in the first one's frame.
+
+    Args:
+        joint: the joint.
+        gap: left between what comes off and what stays.
+        most: no farther than this, though they still touch: what slides along a groove.
+    """
+    way = _unit(joint.pose.apart)
+    boards = list(zip(joint.members, (None, *joint.placements), strict=True))
+    loose = [(one.member, at) for one in joint.loose for at in one.placements]
+    still, off = (boards, loose) if loose else (boards[1:], boards[:1])
+    far = max(_dot(way, spot) for one, at in still for spot in zone(one, at))
+    near = min(_dot(way, spot) for one, at in off for spot in zone(one, at))
+    return _mixed(way, min(far - near + gap, most), way, 0.0)
+
+
+def _floats(vector: Vector | Spot) -> Spot:
+    x, y, z = vector
+    return float(x), float(y), float(z)
+
+
+def _dot(one: Sequence[float], other: Sequence[float]) -> float:
+    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
+
+
+def _mixed(one: Spot, much: float, other: Spot, more: float) -> Spot:
+    x, y, z = (much * a + more * b for a, b in zip(one, other, strict=True))
+    return x, y, z
+
+
+def _unit(vector: Sequence[float | Fraction]) -> Spot:
+    x, y, z = map(float, vector)
+    length = sqrt(x * x + y * y + z * z)
+    return x / length, y / length, z / length
+
+
+def _cross(one: Spot, other: Spot) -> Spot:
+    return (
+        one[1] * other[2] - one[2] * other[1],
+        one[2] * other[0] - one[0] * other[2],
+        one[0] * other[1] - one[1] * other[0],
+    )

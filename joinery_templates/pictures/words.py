@@ -1,0 +1,218 @@
+"""What is written on a picture: names of boards, faces, the reference edge, each clear of lines."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+from itertools import product
+from math import cos, pi, sin
+
+from msgspec import Struct
+
+from joinery_templates.drawings.figure import Align
+from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering
+from joinery_templates.drawings.look import BODY
+from joinery_templates.drawings.placing import Ground
+from joinery_templates.joint import REFERENCE_EDGE
+from joinery_templates.pictures.pieces import Piece
+from joinery_templates.pictures.seen import Seen, Segment
+from joinery_templates.wood.board import Face
+
+BROAD = frozenset({Face.OUTSIDE, Face.INSIDE})
+STEPS = 12
+"""At so many heights, and at so many places across, it is asked where a face is seen."""
+FARS = (3.0, 5.0, 8.0, 12.0, 17.0)
+"""How far from what they name words may stand, in mm, when they point to it."""
+WAYS = tuple((cos(pi * n / 8), sin(pi * n / 8)) for n in (0, 8, 12, 4, 14, 10, 2, 6, 13, 11, 15, 9))
+SIDEWAYS, BESIDE = 0.3, 0.8
+"""A line that runs more sideways than this has its words beside its end, so far away, in mm."""
+
+Row = tuple[str, Fraction, bool]
+"""Words, the height of a capital, whether bold."""
+Spot = tuple[float, float]
+
+
+class Block(Struct, frozen=True):
+    """Rows of words, with their size in mm."""
+
+    rows: tuple[Row, ...]
+    width: float
+    height: float
+
+
+class Said(Struct, frozen=True):
+    """One row of words: where its baseline starts, is centred or ends."""
+
+    row: Row
+    at: Spot
+    align: Align
+
+
+class Run(Struct, frozen=True):
+    """A stretch of a face from left to right, at a height."""
+
+    height: float
+    left: float
+    right: float
+
+    @property
+    def middle(self) -> Spot:
+        """The point half way."""
+        return (self.left + self.right) / 2, self.height
+
+
+class Writer:
+    """Writes on one picture, in mm on the paper.
+
+    Args:
+        faces: of all pieces on it.
+        lines: of it, each with its ends on the paper; hatching left out.
+        scale: of the picture.
+        page: two corners of what may be written on.
+        lettering: how wide words run.
+    """
+
+    def __init__(
+        self,
+        faces: Sequence[Seen],
+        lines: Iterable[tuple[Spot, Spot]],
+        scale: float,
+        page: tuple[Spot, Spot],
+        lettering: Lettering,
+    ) -> None:
+        self._faces, self._scale, self._lettering = faces, scale, lettering
+        self._page = page
+        self._ground = Ground(lettering)
+        for line in lines:
+            self._ground.rule(*line)
+        self.said: list[Said] = []
+        self.pointers: list[tuple[Spot, Spot]] = []
+
+    def name(self, piece: Piece, ways: Iterable[Sequence[Row]]) -> None:
+        """A piece's name on its largest broad face; beside it where there is no room.
+
+        Args:
+            piece: the piece.
+            ways: to say it, the best first.
+        """
+        named = [face for face in piece.faces if face.name in BROAD]
+        runs = self._runs(max(named or piece.faces, key=_size))
+        spots = [run.middle for run in runs]
+        for block in map(self._block, ways):
+            if any(self._say(block, at) for at in _rooms(runs, block)):
+                return
+            if self._point(block, spots):
+                return
+
+    def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
+        """Words that point to the reference edge, or to its arris where it is not seen itself."""
+        arrises = [
+            line
+            for line in lines
+            if Face.REFERENCE_EDGE in line.face and not BROAD.isdisjoint(line.face)
+        ]
+        edges = [face for face in piece.faces if face.name == Face.REFERENCE_EDGE]
+        spots = [run.middle for face in edges for run in self._runs(face)]
+        if not spots and arrises:
+            longest = max(arrises, key=lambda line: line.length)
+            spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
+        of = piece.stage.member.reference
+        rows = [
+            (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
+        ]
+        self._point(self._block(rows), spots)
+
+    def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
+        """Those that run through no words."""
+        return (line for line in lines if not self._ground.has_words(*line))
+
+    def _runs(self, face: Seen) -> list[Run]:
+        """At some heights the longest stretch of a face that is seen; the middle heights first."""
+        left, low, right, high = face.outline.box
+        across, up = (right - left) / STEPS, (high - low) / STEPS
+        found = []
+        for row in range(STEPS):
+            v, run, longest = low + (row + 0.5) * up, 0, (0, 0)
+            for column in range(STEPS):
+                u = left + (column + 0.5) * across
+                is_seen = face.shows(u, v) and not self._is_hidden(face, u, v)
+                run = run + 1 if is_seen else 0
+                longest = max(longest, (run, column + 1))
+            count, end = longest
+            if count:
+                sides = (self._scale * (left + side * across) for side in (end - count, end))
+                found.append(Run(self._scale * v, *sides))
+        middle = sum(run.height for run in found) / max(len(found), 1)
+        return sorted(found, key=lambda run: abs(run.height - middle))
+
+    def _is_hidden(self, face: Seen, u: float, v: float) -> bool:
+        height = face.height(u, v)
+        return any(
+            other.height(u, v) > height and other.shows(u, v)
+            for other in self._faces
+            if other is not face
+        )
+
+    def _on_paper(self, u: float, v: float) -> Spot:
+        return u * self._scale, v * self._scale
+
+    def _is_on_wood(self, spot: Spot) -> bool:
+        u, v = spot[0] / self._scale, spot[1] / self._scale
+        return any(face.shows(u, v) for face in self._faces)
+
+    def _point(self, block: Block, spots: Sequence[Spot]) -> bool:
+        """Words beside the pieces, with a line that points to one of some spots."""
+        for far, (x, y), way in product(FARS, spots, WAYS):
+            end = x + far * way[0], y + far * way[1]
+            if self._is_on_wood(end) or self._ground.has_words((x, y), end):
+                continue
+            if self._say_beside(block, end, way):
+                self.pointers.append(((x, y), end))
+                self._ground.rule((x, y), end)
+                return True
+        return False
+
+    def _say_beside(self, block: Block, end: Spot, way: Spot) -> bool:
+        """Words where a line ends that runs this way."""
+        x, y = end
+        if abs(way[0]) < SIDEWAYS:
+            up = block.height / 2 + BESIDE
+            return self._say(block, (x, y + (up if way[1] > 0 else -up)))
+        if way[0] > 0:
+            return self._say(block, (x + BESIDE, y), Align.LEFT)
+        return self._say(block, (x - BESIDE, y), Align.RIGHT)
+
+    def _say(self, block: Block, at: Spot, align: Align = Align.CENTRE) -> bool:
+        """Words whose middle lies at a height, unless something stands there."""
+        half, left = block.height / 2, at[0] - block.width * float(SHARE_BEFORE[align])
+        box = (left, at[1] - half), (left + block.width, at[1] + half)
+        if not (self._is_on_page(*box) and self._ground.is_clear(*box)):
+            return False
+        self._ground.keep(*box)
+        below = at[1] + half
+        for row in block.rows:
+            below -= float(row[1] * LINE_PITCH)
+            # The letters stand in the middle of their line.
+            base = below + float(row[1] * (LINE_PITCH - 1) / 2)
+            self.said.append(Said(row, (at[0], base), align))
+        return True
+
+    def _is_on_page(self, low: Spot, high: Spot) -> bool:
+        (left, bottom), (right, top) = self._page
+        return left <= low[0] and bottom <= low[1] and high[0] <= right and high[1] <= top
+
+    def _block(self, rows: Sequence[Row]) -> Block:
+        width = max(float(self._lettering.width(*row)) for row in rows)
+        return Block(tuple(rows), width, sum(float(cap * LINE_PITCH) for _, cap, _ in rows))
+
+
+def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:
+    """Middles of the places where words find room between the ends of the runs beside them."""
+    for run in runs:
+        near = [one for one in runs if abs(one.height - run.height) < block.height / 2]
+        left, right = max(one.left for one in near), min(one.right for one in near)
+        if right - left > block.width:
+            yield (left + right) / 2, run.height
+
+
+def _size(face: Seen) -> float:
+    left, low, right, high = face.outline.box
+    return (right - left) * (high - low)

@@ -1,0 +1,531 @@
+"""What joints do to each other on one board: each finding by hand, beside a job that has none."""
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given, reject
+from hypothesis import strategies as st
+from msgspec.structs import replace
+
+from joinery_templates.errors import InputError, Level
+from joinery_templates.jobs.furniture import known_together
+from joinery_templates.jobs.mistakes import Mistakes
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.wood.cut import Cut, at_least
+from tests.strategies import PROPERTY
+
+JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
+CODES = {
+    "board-twice",
+    "corner-twice",
+    "two-joints-at-end",
+    "out-at-end",
+    "joints-meet",
+    "wall-thin",
+    "groove-shows",
+    "rebate-shows",
+}
+GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
+FRONT = ('"A"', '"D"')
+BACK = ('"B"', '"C"')
+
+
+def corners(*named: str) -> str:
+    return f"corners = [{', '.join(named)}]"
+
+
+def like(name: str, letter: str) -> str:
+    return f'{{ name = "{name}", like = "{letter}" }}'
+
+
+def drawer(
+    front: tuple[str, ...] = FRONT,
+    back: tuple[str, ...] = BACK,
+    groove: str = GROOVE,
+    back_words: str = "half_pin = 12",
+    back_kind: str = "through-dovetail",
+    length: str = "480",
+) -> str:
+    """A drawer whose front takes 14 mm of the side, its lap of 5 left out, and the back 12."""
+    return f"""\
+boards.side = {{ width = 115, thickness = 12, length = {length} }}
+boards.front = {{ width = 115, thickness = 19 }}
+boards.back = {{ width = 115, thickness = 12 }}
+[[joints]]
+kind = "lapped-dovetail"
+name = "Front corners"
+{corners(*front) if front else ""}
+tail_board = "side"
+pin_board = "front"
+lap = 5
+tails = 3
+pin = 6
+{groove}
+[[joints]]
+kind = "{back_kind}"
+name = "Back corners"
+{corners(*back) if back else ""}
+tail_board = "side"
+pin_board = "back"
+tails = 3
+pin = 6
+{back_words}
+"""
+
+
+def told(text: str) -> list[tuple[str, str]]:
+    """Code and words of all that is told of joints together; with the place before."""
+    try:
+        found = read_job(text).findings
+    except InputError as error:
+        found = error.findings
+        assert {one.level for one in found} == {Level.ERROR}
+    else:
+        assert {one.level for one in found} <= {Level.ADVICE}
+    return [(one.code, one.told()) for one in found if one.code in CODES]
+
+
+def codes(text: str) -> list[str]:
+    return [code for code, _ in told(text)]
+
+
+# Corners
+
+
+def test_a_drawer_with_a_joint_at_each_end_of_its_sides_is_told_nothing() -> None:
+    assert codes(drawer(groove="")) == []
+
+
+def test_a_corner_given_to_two_joints_is_refused_at_its_line_with_both_joints() -> None:
+    ((code, words),) = told(drawer(back=('"B"', '"D"'), groove=""))
+    assert code == "corner-twice"
+    assert words.startswith("line 17: joint 2, corners, number 2: 'Corner D' is given here and in ")
+    assert 'joint 1 "Front corners" (Corner D): an end of "side" takes one joint.' in words
+    assert '{ name = "Second box, Corner D", like = "D" }' in words
+
+
+def test_every_corner_given_twice_is_told_and_a_name_of_one_s_own_counts_as_a_letter_does() -> None:
+    assert codes(drawer(back=FRONT, groove="")) == ["corner-twice"] * 2
+    named = (like("Front left", "A"), like("Front right", "D"))
+    assert codes(drawer(front=named, back=(like("front left", "B"), '"C"'), groove="")) == [
+        "corner-twice"
+    ]
+
+
+def test_pieces_without_a_board_in_common_may_have_corners_of_one_name() -> None:
+    box, tray = drawer(groove=""), drawer(groove="")
+    for name in ("side", "front", "back"):
+        tray = tray.replace(f'"{name}"', f'"tray {name}"').replace(
+            f"boards.{name} ", f'boards."tray {name}" '
+        )
+    boards, joints = tray.split("[[joints]]", 1)
+    assert codes(f"{boards}{box}[[joints]]{joints}") == []
+    shared = joints.replace('"tray side"', '"side"')
+    assert codes(f"{boards}{box}[[joints]]{shared}") == ["corner-twice"] * 4
+
+
+def test_a_corner_like_the_wrong_one_puts_two_joints_at_one_end_of_a_board() -> None:
+    wrong = drawer(groove="", back=(like("Back left", "A"), like("Back right", "C")))
+    ((code, words),) = told(wrong)
+    assert code == "two-joints-at-end"
+    assert words.startswith(
+        'Back corners: Joint 2 "Back corners" (Back left) and joint 1 "Front corners" (Corner A) '
+        'both take the right-hand end of "side".'
+    )
+    assert "like A at one end is like B" in words
+    right = wrong.replace('like = "A"', 'like = "B"')
+    assert codes(right) == []
+
+
+def test_at_the_front_and_back_a_board_s_other_end_is_at_another_corner() -> None:
+    """The front is at A and D: what is like D goes with A, and what is like B does not."""
+
+    def front_alone(letter: str) -> str:
+        one = drawer(groove="", front=('"A"',), back=(like("Right", letter),))
+        return one.replace('tail_board = "side"\npin_board = "back"', _FRONT_AGAIN)
+
+    assert codes(front_alone("D")) == []
+    ((code, words),) = told(front_alone("A"))
+    assert code == "two-joints-at-end"
+    assert 'the left-hand end of "front"' in words
+    assert "like A at one end is like D" in words
+
+
+_FRONT_AGAIN = 'tail_board = "back"\npin_board = "front"'
+
+
+def test_two_joints_of_which_no_corner_is_told_are_both_drawn_for_one_end() -> None:
+    text = drawer(front=(), back=(), groove="")
+    assert codes(text) == ["two-joints-at-end"]
+    nameless = re.sub('name = ".*"', "", text).replace("lapped-dovetail", "through-dovetail")
+    assert codes(nameless.replace("lap = 5", "")) == ["two-joints-at-end"]
+
+
+@PROPERTY
+@given(st.integers(1, 6), st.integers(1, 6), st.permutations(range(12)))
+def test_any_number_of_equal_drawers_is_told_nothing(plain: int, deep: int, order) -> None:
+    """Fronts of two sorts on equal sides, drawer by drawer in any order; the backs are alike."""
+    count = plain + deep
+    drawers = [number for number in order if number < count]
+    ends = {
+        place: [like(f"Drawer {number} {place}", letter) for number in drawers]
+        for place, letter in {"fl": "A", "bl": "B", "br": "C", "fr": "D"}.items()
+    }
+    lipped = drawer(groove="", front=(*ends["fl"][:plain], *ends["fr"][:plain]))
+    text = lipped.replace(corners(*BACK), corners(*ends["bl"], *ends["br"]))
+    second = text[text.index("[[joints]]") : text.rindex("[[joints]]")]
+    second = re.sub(r"corners = .*", corners(*ends["fl"][plain:], *ends["fr"][plain:]), second)
+    text += second.replace("lap = 5", "lap = 6").replace("Front", "Deep front")
+    assert codes(text) == []
+
+
+@pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
+def test_no_sample_job_is_told_anything(job: Path) -> None:
+    assert codes(job.read_text("utf-8")) == []
+
+
+# Grooves
+
+
+def test_a_groove_that_is_right_at_the_front_and_shows_at_the_back_is_told_on_its_bench_page() -> (
+    None
+):
+    """At its end the back's half pin is 12 wide; the groove lies from 9 to 15."""
+    ((code, words),) = told(drawer())
+    assert code == "groove-shows"
+    assert words.startswith(
+        'Front corners: The groove of joint 1 "Front corners" (Corner A) runs on along "side" and '
+        'shows at its other end, in joint 2 "Back corners" (Corner B). Stop it 12 mm from that end'
+    )
+    (front, back) = read_job(drawer()).joints
+    assert [one.code for one in front.joint.findings] == [code]
+    assert not back.joint.findings
+
+
+@pytest.mark.parametrize(
+    ("back", "shows"),
+    [
+        ({"back_words": "half_pin = 15"}, False),
+        ({"back_words": "half_pin = 14.9"}, True),
+        # The same groove there: its own stop is told with that joint.
+        ({"back_words": GROOVE}, False),
+        ({"back_words": GROOVE.replace("depth = 4", "depth = 3")}, True),
+        # A lap of the back covers the end of the side.
+        ({"back_words": "lap = 4", "back_kind": "lapped-dovetail"}, False),
+        # A box whose four corners are alike.
+        ({"front": (*FRONT, *BACK), "back": (like("Other", "A"), like("Other 2", "B"))}, False),
+    ],
+)
+def test_a_groove_shows_where_it_leaves_the_space_between_the_tails(back, shows) -> None:
+    assert codes(drawer(**back)) == ["groove-shows"] * shows
+
+
+def test_a_rebate_that_is_wider_than_the_other_joint_s_half_pin_shows_too() -> None:
+    one = drawer(groove="", front=('"A"',), back=('"B"',), back_words="half_pin = 7").replace(
+        "lapped-dovetail", "through-dovetail"
+    )
+    rebated = one.replace("lap = 5", "rebate = { width = 6, depth = 4 }")
+    assert codes(rebated) == []
+    assert codes(rebated.replace("half_pin = 7", "half_pin = 5.5")) == ["rebate-shows"]
+
+
+ANGLED = """\
+boards.tails = { width = 100, thickness = 9, length = 110 }
+boards.pins = { width = 100, thickness = 9, length = 110 }
+[[joints]]
+kind = "angled-dovetail"
+name = "Odd corners"
+corners = [{ name = "Odd corners", like = "A" }]
+tail_board = "tails"
+pin_board = "pins"
+plan = 60
+tails = 2
+half_pin = 8
+pin = 6
+groove = { from_edge = 15, width = 4, depth = 3 }
+"""
+
+
+@pytest.mark.parametrize("plan", [60, 120])
+def test_a_groove_shows_at_a_slanting_end_too(plan: int) -> None:
+    """A half pin's side stands square to the board along its end: it reaches to 19 or not."""
+    odd = ANGLED.replace("plan = 60", f"plan = {plan}")
+    even = odd[odd.index("[[joints]]") : odd.index("groove")].replace("Odd", "Even")
+    even = even.replace('like = "A"', 'like = "B"')
+    assert codes(odd + even.replace("half_pin = 8", "half_pin = 19")) == []
+    assert codes(odd + even.replace("half_pin = 8", "half_pin = 18.9")) == ["groove-shows"]
+
+
+@PROPERTY
+@given(st.integers(2, 100), st.integers(1, 8), st.integers(8, 24))
+def test_a_groove_shows_unless_it_lies_in_one_space(low: int, width: int, half_pin: int) -> None:
+    """The back's three tails stepped off by hand: pins of 6 between, half pins at the edges."""
+    high, step = low + width, Fraction(115 - 2 * half_pin + 6, 3)
+    pins = [(half_pin + n * step - 6, half_pin + n * step) for n in (1, 2)]
+    spaces = [(0, half_pin), *pins, (115 - half_pin, 115)]
+    text = drawer(
+        groove=f"groove = {{ from_edge = {low}, width = {width}, depth = 4 }}",
+        back_words=f"half_pin = {half_pin}",
+    )
+    try:
+        read_job(text)
+    except InputError:
+        reject()  # the front has no room for it
+    hidden = any(left <= low and high <= right for left, right in spaces)
+    assert codes(text) == ["groove-shows"] * (not hidden)
+
+
+# Walls
+
+
+@pytest.mark.parametrize(
+    ("length", "found"),
+    # The front takes 14 and the back 12; a third of the board's thickness is 4.
+    [("25", "joints-meet"), ("26", "joints-meet"), ("29.99", "wall-thin"), ("30", None)],
+)
+def test_two_ends_of_a_short_board(length: str, found: str | None) -> None:
+    assert codes(drawer(groove="", length=length)) == [found] * bool(found)
+
+
+def test_a_wall_that_is_thin_is_told_with_both_joints_and_its_thickness() -> None:
+    ((_, words),) = told(drawer(groove="", length="29"))
+    assert words == (
+        'Back corners: Between joint 1 "Front corners" (Corner A) and joint 2 "Back corners" '
+        '(Corner B) 3 mm of "side" is left. Move one of them, or take a longer board. [our '
+        "judgement: at least a third of the board's thickness]"
+    )
+
+
+def test_a_groove_is_no_wood_of_a_joint_s_own() -> None:
+    assert codes(drawer(length="29", back_words="half_pin = 20")) == ["wall-thin"]
+
+
+def test_of_backs_of_two_sorts_the_one_that_reaches_farther_is_held_against_the_front() -> None:
+    """The front takes 14 of the side, one back 12 and the other 20."""
+    ends = {letter: (like(f"1 {letter}", letter), like(f"2 {letter}", letter)) for letter in "ABCD"}
+    one = drawer(
+        groove="",
+        front=(*ends["A"], *ends["D"]),
+        back=(ends["B"][0], ends["C"][0]),
+        length="33.9",
+    )
+    plain = one.replace("boards.back", "boards.deep = { width = 115, thickness = 20 }\nboards.back")
+    second = one[one.rindex("[[joints]]") :].replace('"back"', '"deep"').replace("1 ", "2 ")
+    assert codes(plain) == []
+    assert codes(plain + second) == ["joints-meet"]
+    assert codes((plain + second).replace("33.9", "38")) == []
+
+
+def test_a_joint_that_meets_itself_from_the_other_end_is_refused() -> None:
+    box = drawer(groove="", front=(*FRONT, *BACK), back=(like("X", "A"),), length="28")
+    one = box[: box.rindex("[[joints]]")]
+    assert codes(one) == ["joints-meet"]
+    assert codes(one.replace("length = 28", "length = 32")) == []
+
+
+SHELVES = """\
+boards.side = {{ width = 200, thickness = 18, length = 300 }}
+boards.shelf = {{ width = 200, thickness = 15 }}
+boards.top = {{ width = 200, thickness = 20 }}
+[[joints]]
+kind = "housing"
+name = "Upper shelf"
+corners = [{{ name = "Upper left", like = "A" }}, {{ name = "Upper right", like = "B" }}]
+shelf = "shelf"
+side = "side"
+at = {upper}
+[[joints]]
+kind = "{kind}"
+name = "Lower shelf"
+corners = [{{ name = "Lower left", like = "A" }}, {{ name = "Lower right", like = "B" }}]
+shelf = "shelf"
+side = "side"
+at = {lower}
+"""
+TOP = """\
+[[joints]]
+kind = "through-dovetail"
+name = "Top"
+corners = ["A", "D"]
+tail_board = "side"
+pin_board = "top"
+"""
+
+
+def shelves(upper: str, lower: str = "200", kind: str = "housing", top: str = "") -> str:
+    return SHELVES.format(upper=upper, lower=lower, kind=kind) + top
+
+
+@pytest.mark.parametrize(
+    ("lower", "found"),
+    # The upper housing reaches from 100 to 115; a third of the side is 6.
+    [
+        ("100", "joints-meet"),
+        ("90", "joints-meet"),
+        ("115", "joints-meet"),
+        ("120.9", "wall-thin"),
+        ("121", None),
+        ("79", None),
+        ("79.1", "wall-thin"),
+        ("285", None),
+        ("285.1", "out-at-end"),
+    ],
+)
+def test_two_housings_in_one_side(lower: str, found: str | None) -> None:
+    assert codes(shelves("100", lower)) == [found] * bool(found)
+
+
+def test_a_sliding_dovetail_is_measured_at_its_own_walls() -> None:
+    """The shelf is 15 thick and its tail narrower by a shoulder of 2 above and below."""
+    text = shelves("100", "119", "sliding-dovetail") + 'depth = 6\nshoulder = 2\nslope = "1:6"\n'
+    assert codes(text) == ["wall-thin"]
+    assert codes(text.replace("\nat = 119", "\nat = 120")) == []
+
+
+@pytest.mark.parametrize(
+    ("upper", "found"),
+    # The top's pins take 20 of the side.
+    [("15", "joints-meet"), ("20", "joints-meet"), ("25.9", "wall-thin"), ("26", None)],
+)
+def test_a_housing_near_the_joint_at_the_end(upper: str, found: str | None) -> None:
+    assert codes(shelves(upper, top=TOP)) == [found] * bool(found)
+
+
+@pytest.mark.parametrize(
+    ("lower", "found"),
+    # The bottom's pins take the last 20 of 300; the shelf's housing is 15 wide.
+    [("266", "joints-meet"), ("265", "joints-meet"), ("259.1", "wall-thin"), ("259", None)],
+)
+def test_a_housing_near_the_joint_at_the_other_end(lower: str, found: str | None) -> None:
+    box = TOP.replace('"A", "D"', '"A", "B", "C", "D"')
+    assert codes(shelves("100", lower, top=box)) == [found] * bool(found)
+
+
+def test_where_joints_of_two_sorts_stand_at_the_ends_the_shorter_is_looked_at() -> None:
+    """Which of them a housing is near is not told: on the right side the bottom is at C."""
+    bottom = TOP.replace('"Top"', '"Bottom"').replace('"A", "D"', '"B", "C"')
+    bottom = bottom.replace("through-dovetail", "lapped-dovetail") + "lap = 8\n"
+    assert codes(shelves("20", top=TOP + bottom)) == []
+    assert codes(shelves("12", top=TOP + bottom)) == ["joints-meet"]
+
+
+def test_the_same_housing_in_two_sides_is_not_one_from_either_end_of_one_side() -> None:
+    """What is like D is drawn as what is like B is, and both are measured from the top."""
+    text = shelves("142").replace('like = "B"', 'like = "D"')
+    one = text[: text.rindex("[[joints]]")]  # its middle is that of the side
+    assert codes(one) == []
+
+
+def test_a_housing_whose_place_is_not_told_is_held_against_nothing() -> None:
+    text = shelves("100", "100").replace("\nat = 100", "")
+    assert codes(text) == []
+
+
+DOOR = """\
+boards.rail = {{ width = 60, thickness = 20 }}
+boards.middle = {{ width = 40, thickness = 20 }}
+boards.stile = {{ width = 60, thickness = 21, length = {length} }}
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Frame"
+corners = [{ends}]
+rail = "rail"
+stile = "stile"
+horn = 20
+shoulder = 10
+shoulder_far = 20
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Middle rail"
+corners = [{middles}]
+rail = "middle"
+stile = "stile"
+horn = {horn}
+shoulder = 5
+shoulder_far = 5
+"""
+
+
+def door(horn: str, length: str = "700", doors: int = 1) -> str:
+    ends = [like(f"{n} {letter}", letter) for n in range(doors) for letter in "ABCD"]
+    middles = [like(f"{n} middle {letter}", letter) for n in range(doors) for letter in "AB"]
+    return DOOR.format(horn=horn, length=length, ends=", ".join(ends), middles=", ".join(middles))
+
+
+@pytest.mark.parametrize(
+    ("horn", "found"),
+    # The upper mortise is chopped from 40 to 70, the lower one from 630 to 660 of 700, the
+    # middle one 30 long and 5 below its rail's edge; a third of the stile is 7.
+    [
+        ("64", "joints-meet"),
+        ("65", "joints-meet"),
+        ("71.9", "wall-thin"),
+        ("72", None),
+        ("588", None),
+        ("588.1", "wall-thin"),
+        ("595", "joints-meet"),
+        ("640", "joints-meet"),
+    ],
+)
+def test_mortises_in_one_stile_from_either_end(horn: str, found: str | None) -> None:
+    assert codes(door(horn)) == [found] * bool(found)
+    assert codes(door(horn, doors=3)) == [found] * bool(found)
+
+
+def test_rails_of_two_sorts_for_doors_of_their_own_may_have_one_place() -> None:
+    """As many middle rails as frames have a lower end: they stand on stiles of their own."""
+    two = door("20", doors=1).replace('"0 middle B", like = "B"', '"0 middle D", like = "D"')
+    assert codes(two) == []
+
+
+def changed(text: str, **changes: object) -> list[str]:
+    """What is told where the second joint's second board is cut otherwise."""
+    job = read_job(text)
+    first, second = job.joints
+    board, stile = second.joint.members
+    members = (board, replace(stile, part=replace(stile.part, **changes)))
+    second = replace(second, joint=replace(second.joint, members=members))
+    mistakes = Mistakes()
+    joints = known_together((first, second), job.units, mistakes)
+    told = [one for joint in joints for one in joint.joint.findings]
+    return [one.code for one in (*told, *(one for _, one in mistakes.found)) if one.code in CODES]
+
+
+def test_what_lies_beside_another_joint_and_not_behind_it_leaves_no_wall() -> None:
+    """One mortise from the reference edge, and one from the far edge at the same place."""
+    text, same = door("200"), Fraction(20)
+    (socket,) = read_job(text).joints[1].joint.members[1].part.cuts
+    far = Cut((at_least(0, Fraction(50)), *socket.half_spaces[1:]))
+    assert changed(text, along=same) == ["joints-meet"]
+    assert changed(text, along=same, cuts=(far,)) == []
+
+
+def test_what_begins_before_the_end_of_a_board_breaks_out_there() -> None:
+    text = shelves("100", "0")
+    assert changed(text) == []
+    assert changed(text, start=Fraction(-1)) == ["out-at-end"]
+
+
+# Boards
+
+
+def test_two_boards_that_read_alike_have_one_size() -> None:
+    other = drawer(groove="").replace("boards.back", "boards.Side")
+    other = other.replace('pin_board = "back"', 'pin_board = "Side"')
+    ((code, words),) = told(other)
+    assert code == "board-twice"
+    assert words.startswith('line 3: boards.Side: "side" is another board of other sizes')
+    equal = other.replace("thickness = 12 }", "thickness = 12, length = 480 }")
+    assert codes(equal) == []
+
+
+# All in one go
+
+
+def test_mistakes_between_joints_are_told_with_those_within_them() -> None:
+    text = drawer(back=FRONT, groove="").replace("[[joints]]", "[tools]\nkerf = -1\n[[joints]]", 1)
+    with pytest.raises(InputError) as caught:
+        read_job(text)
+    assert [one.code for one in caught.value.findings] == ["out-of-limits", *["corner-twice"] * 2]

@@ -1,0 +1,145 @@
+"""Pictures as they are printed: which way round, how large, and where words stand."""
+
+import math
+from fractions import Fraction
+from functools import cache
+
+import pytest
+
+from joinery_templates.drawings.figure import Align, Role
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.pictures.picture import Pictures
+from joinery_templates.pictures.pieces import eye_of, placed
+from joinery_templates.wood.board import Hand
+from tests.joints.solids import CLOSE_MM3, board_solid
+from tests.joints.solids import placed as moved_to
+from tests.joints.strategies import example_request
+
+KINDS = kinds()
+LETTERING = DejaVu()
+LARGE, SMALL = (Fraction(60), Fraction(70)), (Fraction(28), Fraction(30))
+every_kind = pytest.mark.parametrize("name", KINDS)
+
+
+@cache
+def joint_of(name):
+    return KINDS[name].build(example_request(KINDS[name]))
+
+
+@cache
+def figures_of(name, mirrored=False):
+    pictures = Pictures(joint_of(name), mirrored, LETTERING)
+    return pictures.of_joint(*LARGE), pictures.of_steps(*SMALL)
+
+
+@every_kind
+def test_what_comes_off_comes_off_without_rubbing(name):
+    """The kernel's solids, moved by the way that the joint states, never meet."""
+    joint = joint_of(name)
+    boards = [
+        board_solid(joint.members[0].part),
+        *(
+            moved_to(board_solid(one.part), at)
+            for one, at in zip(joint.members[1:], joint.placements, strict=True)
+        ),
+    ]
+    loose = [
+        moved_to(board_solid(one.member.part), at) for one in joint.loose for at in one.placements
+    ]
+    still, off = (boards, loose) if loose else (boards[1:], boards[:1])
+    way = [float(share) for share in joint.pose.apart]
+    for far in (0.2, 1, 5, 20):
+        gone = [one.translate([far * share for share in way]) for one in off]
+        assert sum((one ^ other).volume() for one in gone for other in still) < CLOSE_MM3
+
+
+@every_kind
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_a_board_is_of_the_hand_that_it_has_at_its_corner(name, mirrored):
+    """From outside, the reference edge down, a left-hand end has the board on its right.
+
+    So a quarter turn to the left leads from the way into the board to the way up to its far
+    edge; seen from inside it is a quarter turn to the right.
+    """
+    joint = joint_of(name)
+    for member, at in zip(joint.members, (None, *joint.placements), strict=True):
+        right, up, towards = placed(eye_of(joint, mirrored), at).rows
+        turn = right[1] * up[0] - up[1] * right[0]
+        from_outside = towards[2] < 0
+        hand = member.hand.other if mirrored else member.hand
+        assert (turn > 0) == ((hand is Hand.LEFT) == from_outside)
+
+
+@every_kind
+def test_pictures_keep_to_the_room_that_they_are_given(name):
+    large, small = figures_of(name)
+    for figures, (width, height) in ((large, LARGE), (small, SMALL)):
+        for figure in filter(None, figures):
+            assert figure.width <= width
+            # A caption stands below a picture of the joint.
+            assert figure.height <= height + (10 if figures is large else 0)
+            for stroke in figure.strokes:
+                for x, y in (stroke.start, stroke.end):
+                    assert 0 <= x <= figure.width
+                    assert 0 <= y <= figure.height
+
+
+@every_kind
+def test_no_words_of_a_picture_stand_on_a_line(name):
+    """Boxes of letters, as wide as the font says and as high as its capitals."""
+    for figure in filter(None, sum(figures_of(name), ())):
+        for text in figure.texts:
+            width = LETTERING.width(text.words, text.cap, text.bold)
+            before = {Align.LEFT: 0, Align.CENTRE: width / 2, Align.RIGHT: width}[text.align]
+            left, low = text.at[0] - before, text.at[1]
+            box = left, low, left + width, low + text.cap
+            lines = [one for one in figure.strokes if one.role is not Role.HATCH]
+            assert not any(meets(box, *one.start, *one.end) for one in lines), text.words
+
+
+def meets(box, x, y, x1, y1):
+    """Whether a line passes through a box: asked of many points along it."""
+    left, low, right, high = map(float, box)
+    x, y, x1, y1 = map(float, (x, y, x1, y1))
+    count = 1 + int(max(abs(x1 - x), abs(y1 - y)) / 0.2)
+    points = ((x + n / count * (x1 - x), y + n / count * (y1 - y)) for n in range(count + 1))
+    return any(left < u < right and low < v < high for u, v in points)
+
+
+@every_kind
+def test_every_board_is_named_in_the_pictures_of_the_joint(name):
+    joint, (large, _) = joint_of(name), figures_of(name)
+    apart, together, *waste = large
+    for figure in (apart, together):
+        words = " ".join(text.words for text in figure.texts)
+        assert [one.role for one in joint.all_members if one.part.board.called not in words] == []
+    assert len(waste) == 1
+    assert any("reference edge" in text.words for text in apart.texts)
+
+
+@every_kind
+def test_a_picture_of_the_other_hand_is_the_mirror_image(name):
+    """All outlines, from side to side; words and their pointers stand as they read."""
+    for one, other in zip(figures_of(name)[0], figures_of(name, mirrored=True)[0], strict=True):
+        mine, its = outlines(one, 1), outlines(other, -1)
+        assert len(mine) == len(its)
+        assert all(any(is_same(a, b) for b in its) for a in mine)
+
+
+def outlines(figure, sign):
+    """Contours and edges, from the leftmost and lowest point on."""
+    strokes = [one for one in figure.strokes if one.role in (Role.CONTOUR, Role.INNER)]
+    points = [(sign * x, y) for one in strokes for x, y in (one.start, one.end)]
+    left, low = (min(point[axis] for point in points) for axis in (0, 1))
+    return [
+        (one.role, [(float(sign * x - left), float(y - low)) for x, y in (one.start, one.end)])
+        for one in strokes
+    ]
+
+
+def is_same(one, other):
+    (role, (a, b)), (role1, ends) = one, other
+    return role is role1 and any(
+        max(math.dist(a, c), math.dist(b, d)) < 0.01 for c, d in (ends, ends[::-1])
+    )
