@@ -26,6 +26,7 @@ from joinery_templates.drawings.waste import hatched
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
+from joinery_templates.sheets.rulers import STILL_GOOD
 from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
@@ -92,8 +93,9 @@ def overview_blocks(
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
     yield from _in_rows(opening.figures, width)
     check = Paragraph(
-        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. If "
-        "they do not, the sheet was scaled: print again at 100 %, actual size.",
+        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
+        f"{STILL_GOOD} If they differ by more, the sheet was scaled: print again at 100 %, actual "
+        "size.",
         BODY,
         bold=True,
         after=Fraction(2),

@@ -13,7 +13,7 @@ from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.errors import OURS, Finding, InputError, advice
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.papers import known_papers
-from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled
+from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled, nearest_line
 
 
 def advise_on_seams(
@@ -28,36 +28,34 @@ def advise_on_seams(
         lettering: how wide words run.
     """
 
-    def scissors(one: Frame) -> Scissors:
-        return Scissors((one.area.width, one.area.height), overlap, lettering)
-
-    def smallest(drawn: Sequence[Pattern], suits: Callable[[Scissors, Pattern], bool]) -> str:
-        """The smallest listed paper that suits all patterns, as a remedy."""
+    def smallest(drawn: Sequence[Pattern], suits: Callable[[Tiled], bool]) -> str:
+        """The smallest listed paper on which all patterns are cut well, as a remedy."""
         area = frame.paper.width * frame.paper.height
-        papers = sorted(known_papers(), key=lambda one: one.width * one.height)
-        for paper in papers:
-            tried = scissors(Frame(paper, frame.margins))
+        for paper in sorted(known_papers(), key=lambda one: one.width * one.height):
+            room = Frame(paper, frame.margins).area
+            scissors = Scissors((room.width, room.height), overlap, lettering)
             try:
-                if paper.width * paper.height > area and all(suits(tried, p) for p in drawn):
+                if paper.width * paper.height > area and all(
+                    suits(scissors.cut(one)) for one in drawn
+                ):
                     return f"{paper.name} is the smallest listed paper that would do."
             except InputError:
                 continue  # of this shape it is too small for any tile
         return "No listed paper would do: take a roll, or say where seams are wanted."
 
-    def clear(tried: Scissors, pattern: Pattern) -> bool:
-        return tried.nearest_line(pattern) >= MARK_AIR
+    def is_clear(tiled: Tiled) -> bool:
+        return nearest_line(tiled) >= MARK_AIR
 
-    here, name = scissors(frame), frame.paper.name
-    cut = [tiled for tiled in patterns if tiled.seams]
+    name, cut = frame.paper.name, [tiled for tiled in patterns if tiled.seams]
     # Where the person wants seams is for the person to say.
-    poor = [one.drawn for one in cut if not one.drawn.seams and not clear(here, one.drawn)]
+    poor = [one.drawn for one in cut if not (one.drawn.seams or is_clear(one))]
     if poor:
         yield advice(
             "seam-at-line",
             f"On {name} a seam of these must run along a line that you work to, or close beside "
             "one: sheets that are taped a little off would spoil that line.",
             OURS,
-            smallest(poor, clear),
+            smallest(poor, is_clear),
             _listed(poor),
         )
     short = [one.drawn for one in cut if one.lost]
@@ -68,7 +66,7 @@ def advise_on_seams(
             "no-room-for-words",
             f"On {name} this has no room beside the seams, and is left out: {words}.",
             OURS,
-            smallest(short, lambda tried, pattern: not tried.cut(pattern).lost),
+            smallest(short, lambda tiled: not tiled.lost),
             _listed(short),
         )
 

@@ -84,10 +84,10 @@ def choose_seams(
     goes = avoid.gaps_with(_Stretches(waste))
     start, end, reach = overlap / 2, length - overlap / 2, room - overlap
 
-    def grade(at: Fraction) -> int:
-        clearance, is_waste = avoid.clearance(at, ENOUGH), avoid.gap(at) in goes
-        steps = math.ceil(2 * (ENOUGH - clearance))
-        if not is_waste and clearance >= min(start, ENOUGH):
+    def grade(at: Fraction, clear: Fraction) -> int:
+        is_waste = avoid.gap(at) in goes
+        steps = math.ceil(2 * (ENOUGH - min(clear, ENOUGH)))
+        if not is_waste and clear >= min(start, ENOUGH):
             return steps
         return math.ceil(2 * ENOUGH) + 1 + 2 * steps + is_waste
 
@@ -105,10 +105,10 @@ def choose_seams(
             in_reach = bisect_right(nexts, at + reach)
             if in_reach:
                 burden, through, off, aside, seams = best[in_reach - 1]
-                burden += tiles ** grade(at)
+                clear = avoid.clearance(at, ROOMY)
+                burden += tiles ** grade(at, clear)
                 through += not shun.clearance(at, ENOUGH)
-                off -= avoid.clearance(at, ROOMY)
-                ways.append((burden, through, off, aside + abs(at - even), (at, *seams)))
+                ways.append((burden, through, off - clear, aside + abs(at - even), (at, *seams)))
     return min(ways)[-1][1:-1]
 
 

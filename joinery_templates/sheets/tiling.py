@@ -167,18 +167,6 @@ class Scissors:
             tuple(words for one in off for words in one.lost),
         )
 
-    def nearest_line(self, pattern: Pattern) -> Fraction:
-        """How near a seam comes to a line that a tool follows, at most `MARK_AIR`.
-
-        Raises:
-            InputError: as `cut`.
-        """
-        _, cuts = self._cut_up(pattern)
-        return min(
-            clearance(places, _lines(pattern, axis, LAYOUT_ROLES - {Role.PRICK}), MARK_AIR)
-            for axis, places in enumerate(cuts)
-        )
-
     def _cut_up(self, pattern: Pattern) -> tuple[bool, _Cuts]:
         """Whether a pattern is turned, and where its seams are."""
         overlap, lying = self._overlap, self._area[::-1]
@@ -338,6 +326,19 @@ def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
     if text.stays:
         return abs(along) <= NEAR and abs(aside) <= NEAR
     return bool(text.paragraph) or abs(aside) <= NEAR
+
+
+def nearest_line(tiled: Tiled) -> Fraction:
+    """How near a pattern's seams come to lines that a tool follows, at most `MARK_AIR`."""
+    roles = LAYOUT_ROLES - {Role.PRICK}
+    return min(
+        clearance(
+            {seam.at for seam in tiled.seams if seam.upright != bool(axis)},
+            _lines(tiled.drawn, axis, roles),
+            MARK_AIR,
+        )
+        for axis in (0, 1)
+    )
 
 
 def _rooms(

@@ -335,14 +335,14 @@ name = "Upper shelf"
 corners = [{{ name = "Upper left", like = "A" }}, {{ name = "Upper right", like = "B" }}]
 shelf = "shelf"
 side = "side"
-from_top = {upper}
+at = {upper}
 [[joints]]
 kind = "{kind}"
 name = "Lower shelf"
 corners = [{{ name = "Lower left", like = "A" }}, {{ name = "Lower right", like = "B" }}]
 shelf = "shelf"
 side = "side"
-from_top = {lower}
+at = {lower}
 """
 TOP = """\
 [[joints]]
@@ -381,7 +381,7 @@ def test_a_sliding_dovetail_is_measured_at_its_own_walls() -> None:
     """The shelf is 15 thick and its tail narrower by a shoulder of 2 above and below."""
     text = shelves("100", "119", "sliding-dovetail") + 'depth = 6\nshoulder = 2\nslope = "1:6"\n'
     assert codes(text) == ["wall-thin"]
-    assert codes(text.replace("from_top = 119", "from_top = 120")) == []
+    assert codes(text.replace("\nat = 119", "\nat = 120")) == []
 
 
 @pytest.mark.parametrize(
@@ -419,7 +419,7 @@ def test_the_same_housing_in_two_sides_is_not_one_from_either_end_of_one_side() 
 
 
 def test_a_housing_whose_place_is_not_told_is_held_against_nothing() -> None:
-    text = shelves("100", "100").replace("from_top = 100\n", "")
+    text = shelves("100", "100").replace("\nat = 100", "")
     assert codes(text) == []
 
 

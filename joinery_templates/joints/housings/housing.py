@@ -25,7 +25,7 @@ from joinery_templates.joints.housings.boards import (
     LINE,
     ShelfInSide,
     depth_parameter,
-    from_top_parameter,
+    place_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, block, dashed_line, pose
@@ -41,7 +41,7 @@ class Parameters(Table):
     """The parameters of a through housing."""
 
     depth: Fraction | None = depth_parameter("Depth of the housing.")
-    from_top: Fraction | None = from_top_parameter()
+    at: Fraction | None = place_parameter()
     fit: Fraction = fit_parameter("at the shelf's lower face, taken off the side")
 
 
