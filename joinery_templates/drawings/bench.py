@@ -76,7 +76,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
         yield _framed(told("Think again before cutting", bench.advice), width)
     yield _framed(told("Paper", (PAPER,)), width)
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
-    indent = PICTURE + 2 * PAD if any(bench.pictures) else Fraction(0)
+    indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
         yield _step(number, step, picture, indent, width, lettering)
     yield from _table("Chisels and saw", bench.tools, width, lettering)
@@ -135,7 +135,6 @@ def _step(
     lettering: Lettering,
 ) -> Figure:
     """A step's number, heading and words, beside its picture."""
-    indent = indent or INDENT
     heading = Paragraph(step.heading, HEADING, bold=True)
     words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
