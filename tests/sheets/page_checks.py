@@ -32,7 +32,7 @@ Seen = tuple[str, Rectangle]
 
 
 def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
-    """Every fault on every page of one file; what the rulers must read stands on one of the first."""
+    """Every fault on every page of one file; the rulers' lengths stand on one of them."""
     told, stated = [], " ".join(map(words_of, pages))
     for number, page in enumerate(pages, start=1):
         for fault in page_faults(page, number, len(pages), title, margin, stated):
