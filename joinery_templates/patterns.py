@@ -1,26 +1,36 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.bench import Bench, bench_page
+from joinery_templates.choices import Choice
+from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import section
-from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import HEADING
 from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.strip import set_out_alike, strip
+from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
+from joinery_templates.drawings.walk import walk_pattern
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
+from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
+CHOICES = "Layouts to choose from"
+TO_CHOOSE = (
+    "Lay each layout against the end of the board and look at it from where the piece will be "
+    "seen. Nothing here is cut by: draw the templates of the one that you choose."
+)
+"""What the first page says of them."""
 
 
 def printable(job: Job) -> Job:
@@ -59,20 +69,44 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
         alike = set_out_alike(one.joint, row)
         placed = [at for at in one.placed if at.member in alike]
         yield strip(SETTING_OUT, row, placed, one.name, setup)
+        walk = walk_pattern(row, strip_heading(placed, one.name), SETTING_OUT, setup)
+        if walk:
+            yield walk
     yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
 
 
+def choices(
+    job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
+) -> Iterator[Pattern]:
+    """Layouts of one joint, one below the other, each with its letter and figures."""
+    from joinery_templates.choices import figures_of
+    from joinery_templates.drawings.choice import choice_pattern
+
+    setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)
+    told = figures_of([choice.one.joint for choice in made], job.units)
+    for choice, figures in zip(made, told, strict=True):
+        advice = [f"advice: {finding.message}" for finding in choice.one.joint.findings]
+        words = [choice.words, *figures, *advice]
+        yield choice_pattern(choice.letter, choice.one.joint, words, CHOICES, setup)
+
+
+def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
+    """The pictures of each joint, as it stands at the first of its corners."""
+    return tuple(Pictures(one.joint, one.corners[0].mirrored, lettering) for one in job.joints)
+
+
 def bench_pages(
-    job: Job, width: Fraction, lettering: Lettering
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
 ) -> Iterator[tuple[str, tuple[Figure, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:
         job: what to tell of.
+        drawn: the pictures of its joints.
         width: of a column.
         lettering: how wide words run.
     """
-    for one in job.joints:
+    for one, shown in zip(job.joints, drawn, strict=True):
         boards = " and ".join(member.part.board.called for member in one.joint.members)
         bench = Bench(
             f"{one.name} · {boards}",
@@ -80,6 +114,7 @@ def bench_pages(
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_rows(one.joint, job.tools, job.units),
             job.units,
+            shown.of_steps(PICTURE, PICTURE),
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -104,6 +139,17 @@ def opening_words(job: Job) -> Iterator[str]:
         f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
         "always a board."
     )
+
+
+def joint_pictures(
+    job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
+) -> Iterator[Figure]:
+    """What each joint looks like, under its name where there are several."""
+    for one, shown in zip(job.joints, drawn, strict=True):
+        if len(job.joints) > 1:
+            name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
+            yield column((name,), width, lettering)
+        yield from shown.rows(width)
 
 
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:

@@ -35,8 +35,9 @@ TAKE_CARE = (
 PAPER = (
     "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
     "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A pattern that is "
-    "glued on must be as wide as the board, from edge to edge. The cut is the middle of the "
-    "printed line. Cut one trial corner in waste wood first."
+    "glued on must be as wide as the board, from edge to edge. The middle of every line is the "
+    "finished edge. Cut one trial corner in waste wood first: it takes that corner's templates, so "
+    "print their sheet again."
 )
 
 
@@ -75,7 +76,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
         yield _framed(told("Think again before cutting", bench.advice), width)
     yield _framed(told("Paper", (PAPER,)), width)
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
-    indent = PICTURE + 2 * PAD if any(bench.pictures) else Fraction(0)
+    indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
         yield _step(number, step, picture, indent, width, lettering)
     yield from _table("Chisels and saw", bench.tools, width, lettering)
@@ -134,7 +135,6 @@ def _step(
     lettering: Lettering,
 ) -> Figure:
     """A step's number, heading and words, beside its picture."""
-    indent = indent or INDENT
     heading = Paragraph(step.heading, HEADING, bold=True)
     words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)

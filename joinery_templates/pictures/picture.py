@@ -2,21 +2,15 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
-from math import hypot, pi, sin
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
-from joinery_templates.drawings.lettering import (
-    Lettering,
-    Paragraph,
-    column,
-    text_corners,
-    wrapped,
-)
+from joinery_templates.drawings.figure import Align, Figure, Role, joined
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
+from joinery_templates.drawings.look import BODY
 from joinery_templates.joint import Joint, Member
 from joinery_templates.pictures import solid
+from joinery_templates.pictures.paper import MARGIN, SWING, Drawn, boxed, ruled
 from joinery_templates.pictures.pieces import (
     Piece,
     apart,
@@ -28,40 +22,28 @@ from joinery_templates.pictures.pieces import (
     placed,
     seen_among,
 )
-from joinery_templates.pictures.seen import Box, Frame, Line, Segment, visible
+from joinery_templates.pictures.seen import Box, Frame, Segment, visible
 from joinery_templates.pictures.stages import Stage, View, finished, views, with_waste
-from joinery_templates.pictures.words import BROAD, FACE_CAP, Row, Said, Spot, Writer
+from joinery_templates.pictures.words import BROAD, Row, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
-NAME_CAPS = Fraction(11, 5), Fraction(9, 5), Fraction(8, 5)
 APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
-CAPTION_CAP = Fraction(23, 10)
-WIDEST_NAMES = Fraction(30), Fraction(14)
+WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
-MARGIN = 1.0
-"""Paper round a picture, in mm."""
+NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(72), Fraction(3)
+"""Room for a picture of the joint, and what is left between two."""
 WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
 HATCHING = 1.5
 """From one line of hatching to the next, on the paper."""
 WIDE, VERY_WIDE = 9, 13
 """A board more than so many times as wide as thick is shown only so many times as wide."""
+PAST, LEAST_PAST = 3, Fraction(20)
+"""So many thicknesses of a board are shown behind its joint."""
+GAP_APART, MOST_APART = 2.1, 5.9
+"""Between pieces that are shown apart, and how far one is moved at most, in thicknesses. Odd
+shares, so that no edge comes to lie just behind another."""
 HERE: solid.Spot = (0.0, 0.0, 0.0)
-
-ROLES = {
-    Line.CONTOUR: Role.CONTOUR,
-    Line.EDGE: Role.INNER,
-    Line.TORN: Role.THIN,
-    Line.WASTE: Role.INNER,
-    Line.SAWN: Role.CONTOUR,
-    Line.HATCH: Role.HATCH,
-    Line.GUIDE: Role.THIN,
-    Line.GRAIN: Role.THIN,
-}
-"""A contour is twice as wide as an edge, and that twice as a thin line (ISO 128-2, from memory)."""
-WAVE, SWING, BENDS = 16.0, 0.7, 8
-"""Where a board is broken off the line swings so far to either side, once in so many mm, and is
-drawn in so many straight pieces."""
 
 
 class _Stand(Struct, frozen=True):
@@ -70,6 +52,20 @@ class _Stand(Struct, frozen=True):
     member: Member
     at: Placement | None
     comes_off: bool
+
+
+class _Scene(Struct, frozen=True):
+    """A view as it is looked at.
+
+    Attributes:
+        pieces: each with its frame, and with what is seen of its lines.
+        scale: of the paper.
+        middle: of the pieces before anything was cut, on the paper.
+    """
+
+    pieces: tuple[tuple[Piece, Frame, list[Segment]], ...]
+    scale: float
+    middle: Spot
 
 
 class Pictures:
@@ -84,17 +80,29 @@ class Pictures:
     def __init__(self, joint: Joint, mirrored: bool, lettering: Lettering) -> None:
         self._joint, self._lettering = joint, lettering
         self._eye = eye_of(joint, mirrored)
-        boards = [member.part.board for member in joint.members]
-        thick = max(board.thickness for board in boards)
-        self._shown = solid.Shown(max(3 * thick, Fraction(20)), _across(joint, thick))
+        thick = max(member.part.board.thickness for member in joint.members)
+        self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
         loose = ((one.member, at) for one in joint.loose for at in one.placements)
         self._stands = (
             *(_Stand(one, at, at is None and not joint.loose) for one, at in places),
             *(_Stand(one, at, True) for one, at in loose),
         )
-        self._off = apart(joint, 2.1 * float(thick), 5.9 * float(thick))
+        self._off = apart(joint, GAP_APART * float(thick), MOST_APART * float(thick))
         self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
+
+    def rows(self, width: Fraction) -> Iterator[Figure]:
+        """The pictures of the joint side by side, as many as have room in a column."""
+        count = min(3, max(1, int(width / NARROWEST)))
+        room = width / count
+        figures = self.of_joint(room - GAP, HEIGHT)
+        for start in range(0, len(figures), count):
+            row = figures[start : start + count]
+            middles = (
+                one.moved(room * number + (room - one.width) / 2, Fraction(0))
+                for number, one in enumerate(row)
+            )
+            yield joined(width, max(one.height for one in row) + GAP, middles)
 
     def of_joint(self, width: Fraction, height: Fraction) -> tuple[Figure, ...]:
         """The joint apart, together, and the board that is set out first with its waste.
@@ -112,12 +120,14 @@ class Pictures:
         room = float(width), float(height)
         scale = self._scale(shown.values(), room, WORDS_BESIDE)
         return tuple(
-            self._captioned(words, self._figure(view, scale, room, with_edges=words != TOGETHER))
+            self._captioned(words, self._worded(self._scene(view, scale), room, words != TOGETHER))
             for words, view in shown.items()
         )
 
     def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
         """For each step of the order of work how things are then; None where nothing new shows.
+
+        They stand beside the words of their steps, and have none of their own.
 
         Args:
             width: that one of them may have.
@@ -127,15 +137,8 @@ class Pictures:
         room = float(width), float(height)
         scale = self._scale((view for view in shown if view), room, MARGIN + SWING)
         return tuple(
-            self._figure(view, scale, room, small=True) if view else None for view in shown
-        )
-
-    def _captioned(self, words: str, figure: Figure) -> Figure:
-        caption = Paragraph(words, CAPTION_CAP, align=Align.CENTRE)
-        below = column((caption,), figure.width, self._lettering)
-        up = figure.moved(Fraction(0), below.height + 1)
-        return Figure(
-            figure.width, up.height + below.height + 1, up.strokes, (*up.texts, *below.texts)
+            boxed(_drawn(self._scene(view, scale)), (), self._lettering) if view else None
+            for view in shown
         )
 
     def _scale(self, shown: Iterable[View], room: Spot, beside: float) -> float:
@@ -159,55 +162,14 @@ class Pictures:
                     off = self._off if view.is_apart and stand.comes_off else HERE
                     yield number, stage, placed(self._eye, stand.at, off)
 
-    def _figure(
-        self,
-        view: View,
-        scale: float,
-        room: Spot,
-        small: bool = False,
-        with_edges: bool = False,
-    ) -> Figure:
+    def _scene(self, view: View, scale: float) -> _Scene:
+        standing = [(self._piece(*one), one[-1]) for one in self._placed(view)]
+        pressed = max(0.0, -float(self._joint.allowance))
+        lines = seen_among([one for one, _ in standing], pressed)
         left, low, right, high = self._extent(view)
-        u, v = scale * (left + right) / 2, scale * (low + high) / 2
-        across, up = room[0] / 2 - MARGIN, room[1] / 2 - MARGIN
-        page = (u - across, v - up), (u + across, v + up)
-        standing = [(*one, self._piece(*one)) for one in self._placed(view)]
-        pieces = [one for *_, one in standing]
-        faces = [face for one in pieces for face in one.faces]
-        seen = list(zip(pieces, seen_among(pieces), strict=True))
-        drawn = [ruled for _, own in seen for line in own for ruled in _ruled(line, scale)]
-        writer = Writer(faces, (line for _, line in drawn), scale, page, self._lettering)
-        told: set[str] = set()
-        for one, own in seen:
-            member = one.stage.member
-            if member.role not in told:
-                told.add(member.role)
-                writer.name(one, self._ways(one, small))
-                if with_edges and member in self._joint.members:
-                    writer.reference_edge(one, own)
-        hatch = (line for one, _ in seen for line in hatching(one, HATCHING / scale))
-        drawn += (ruled for line in visible(hatch, faces) for ruled in _ruled(line, scale))
-        if not small:
-            lines = (line for _, _, at, one in standing for line in grain(one, at, self._shown))
-            along = (line for one in visible(lines, faces) for _, line in _ruled(one, scale))
-            drawn += ((Role.THIN, line) for line in writer.clear(along))
-        drawn += ((Role.THIN, line) for line in writer.pointers)
-        return _figure(drawn, writer.said, self._lettering)
-
-    def _ways(self, one: Piece, small: bool) -> Iterator[list[Row]]:
-        """Ways to write a piece's name, its role and face; in a small picture the name alone."""
-        member = one.stage.member
-        name, role = member.part.board.name, member.role
-        face = next((face.name for face in one.faces if face.name in BROAD), "")
-        is_short = small or member not in self._joint.members
-        more = () if is_short else (role if role != name else "", face)
-        for room in WIDEST_NAMES:
-            for cap in NAME_CAPS[is_short:]:
-                rows: list[Row] = [
-                    (words, cap, True)
-                    for words in wrapped(name, room, cap, self._lettering, bold=True)
-                ]
-                yield rows + [(words, FACE_CAP, False) for words in more if words]
+        middle = scale * (left + right) / 2, scale * (low + high) / 2
+        pieces = ((*one, own) for one, own in zip(standing, lines, strict=True))
+        return _Scene(tuple(pieces), scale, middle)
 
     def _piece(self, number: int, stage: Stage, frame: Frame) -> Piece:
         known = self._pieces.setdefault((number, frame.shift), [])
@@ -217,6 +179,58 @@ class Pictures:
             known.append(made)
         return made
 
+    def _worded(self, scene: _Scene, room: Spot, in_full: bool) -> Figure:
+        """A picture with names; in full with faces and reference edges too."""
+        (x, y), scale = scene.middle, scene.scale
+        across, up = (free / 2 - MARGIN for free in room)
+        drawn, faces = _drawn(scene), [face for one, *_ in scene.pieces for face in one.faces]
+        lines = (line for role, line in drawn if role is not Role.HATCH)
+        page = (x - across, y - up), (x + across, y + up)
+        writer = Writer(faces, lines, scale, page, self._lettering)
+        # Of pieces that are alike one is named; what must be told comes before what may be.
+        unlike = {one.stage.member.role: (one, own) for one, _, own in reversed(scene.pieces)}
+        pieces = list(unlike.values())[::-1]
+        boards = [pair for pair in pieces if pair[0].stage.member in self._joint.members]
+        edges = boards if in_full else []
+        for pair in edges[:1]:
+            writer.reference_edge(*pair)
+        for one, _ in pieces:
+            writer.name(one, self._ways(one, in_full))
+        for pair in edges[1:]:
+            writer.reference_edge(*pair)
+        along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
+        flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
+        thin = (*writer.clear(flowing), *writer.pointers)
+        return boxed([*drawn, *((Role.THIN, line) for line in thin)], writer.said, self._lettering)
+
+    def _ways(self, one: Piece, in_full: bool) -> Iterator[list[Row]]:
+        """Ways to write a piece's name; in full with its role and face, where they fit."""
+        member = one.stage.member
+        face = next((face.name for face in one.faces if face.name in BROAD), "")
+        role = member.role if member.role != member.part.board.name else ""
+        in_full = in_full and member in self._joint.members
+        for more in ((role, face), (role,), ()) if in_full else ((),):
+            for name in self._broken(member.part.board.called):
+                yield [
+                    *((words, BODY, True) for words in name),
+                    *((words, BODY, False) for words in more if words),
+                ]
+
+    def _broken(self, name: str) -> Iterator[tuple[str, ...]]:
+        """A name in as few lines as it may take, and in more where no word need be broken."""
+        wide, narrow = (
+            wrapped(name, room, BODY, self._lettering, bold=True) for room in WIDEST_NAMES
+        )
+        yield wide
+        if narrow != wide and " ".join(narrow) == " ".join(wide):
+            yield narrow
+
+    def _captioned(self, words: str, figure: Figure) -> Figure:
+        caption = Paragraph(words, BODY, align=Align.CENTRE)
+        below = column((caption,), figure.width, self._lettering)
+        up = figure.moved(Fraction(0), below.height + 1)
+        return joined(figure.width, up.height + below.height + 1, (up, below))
+
 
 def _across(joint: Joint, thick: Fraction) -> Fraction | None:
     """How much of very wide boards is shown, where the joint runs along both their ends."""
@@ -225,44 +239,9 @@ def _across(joint: Joint, thick: Fraction) -> Fraction | None:
     return WIDE * thick if is_along and widest > VERY_WIDE * thick else None
 
 
-def _ruled(line: Segment, scale: float) -> Iterator[tuple[Role, tuple[Spot, Spot]]]:
-    """A line on the paper; wavy where the board is broken off."""
-    (x, y), (x1, y1) = ((u * scale, v * scale) for u, v in (line.at(0), line.at(1)))
-    spots = [(x, y), (x1, y1)]
-    long = hypot(x1 - x, y1 - y)
-    if line.line is Line.TORN and long > 2 * SWING:
-        count = BENDS * max(1, round(long / WAVE))
-        across = (y - y1) / long * SWING, (x1 - x) / long * SWING
-        swings = ((n / count, sin(2 * pi * n / BENDS)) for n in range(count + 1))
-        spots = [
-            (x + share * (x1 - x) + swing * across[0], y + share * (y1 - y) + swing * across[1])
-            for share, swing in swings
-        ]
-    return ((ROLES[line.line], ends) for ends in pairwise(spots))
-
-
-def _figure(
-    drawn: Sequence[tuple[Role, tuple[Spot, Spot]]], said: Sequence[Said], lettering: Lettering
-) -> Figure:
-    """Lines and words in a box that is just large enough."""
-    spots = [spot for _, line in drawn for spot in line]
-    for one in said:
-        text = Text(one.row[0], _exact(one.at, (0.0, 0.0)), one.row[1], one.align, bold=one.row[2])
-        for corner in text_corners(text, lettering):
-            spots.append((float(corner[0]), float(corner[1])))
-    across, up = zip(*spots, strict=True)
-    off = min(across) - MARGIN, min(up) - MARGIN
-    width, height = _exact((max(across) + MARGIN, max(up) + MARGIN), off)
-    strokes = tuple(Stroke(role, _exact(a, off), _exact(b, off)) for role, (a, b) in drawn)
-    texts = (
-        Text(words, _exact(one.at, off), cap, one.align, bold=bold)
-        for one in said
-        for words, cap, bold in (one.row,)
-    )
-    return Figure(width, height, strokes, tuple(texts))
-
-
-def _exact(spot: Spot, off: Spot) -> Point:
-    """A point of the paper to a thousandth of a millimetre."""
-    x, y = (round(1000 * (at - start)) for at, start in zip(spot, off, strict=True))
-    return Fraction(x, 1000), Fraction(y, 1000)
+def _drawn(scene: _Scene) -> Sequence[Drawn]:
+    """All lines of a picture, its waste hatched."""
+    faces = [face for one, *_ in scene.pieces for face in one.faces]
+    hatch = (line for one, *_ in scene.pieces for line in hatching(one, HATCHING / scene.scale))
+    lines = [line for *_, own in scene.pieces for line in own]
+    return [one for line in (*lines, *visible(hatch, faces)) for one in ruled(line, scene.scale)]

@@ -39,6 +39,8 @@ SINE, COSINE = 0.45, sqrt(1 - 0.45**2)
 """The eye stands 27 degrees above the bench (our judgement)."""
 HATCH_RISE = 0.5
 """As on the patterns."""
+STEEPEST = 4
+"""Along the line of sight what lies in wood is at most so many times as deep as square to it."""
 GRAIN = ((0.22, 0.30, 0.80), (0.30, 0.50, 0.95), (0.38, 0.20, 0.60))
 """Lines of the grain: how far across the board, and from where to where behind the joint."""
 
@@ -116,12 +118,22 @@ def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
     return Piece(stage, faces, tuple(visible(lines, faces)))
 
 
-def seen_among(pieces: Sequence[Piece]) -> Iterator[list[Segment]]:
-    """For each piece what is seen of its lines."""
+def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[Segment]]:
+    """For each piece what is seen of its lines.
+
+    Args:
+        pieces: all that stand together.
+        pressed: how far one's wood may lie inside another's, whose lines are seen all the same.
+    """
     faces = [face for one in pieces for face in one.faces]
     for one in pieces:
         # What it hides of itself is left out already.
-        others = [face for other in pieces if other is not one for face in other.faces]
+        others = [
+            face.lowered(STEEPEST * pressed)
+            for other in pieces
+            if other is not one
+            for face in other.faces
+        ]
         yield list(contoured(visible(one.lines, others), faces))
 
 

@@ -169,6 +169,11 @@ class Seen(Struct, frozen=True):
         """Where a line lies behind the face."""
         return self._less_holes(segment, self.outline.of(segment, self.depth))
 
+    def lowered(self, far: float) -> "Seen":
+        """The face farther from the eye, where it hides less."""
+        p, q, r = self.depth
+        return replace(self, depth=(p, q, r - far)) if far else self
+
     def height(self, u: float, v: float) -> float:
         """The w of its plane at a point of the paper."""
         p, q, r = self.depth

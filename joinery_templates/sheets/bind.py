@@ -17,6 +17,7 @@ from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, overview_blocks
 from joinery_templates.sheets.packing import Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
+from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
@@ -146,6 +147,11 @@ class _Binding(Struct, frozen=True):
             rulers=frame.ruler_lines,
             paper_used=self._share_used(laid, len(patterns)),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
+            findings=tuple(
+                advise_on_seams(
+                    [one.tiled for one in laid], frame, self.wishes.overlap, self.lettering
+                )
+            ),
         ).marked()
 
     def _in_area(self, figure: Figure) -> Window:

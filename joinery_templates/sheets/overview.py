@@ -21,9 +21,11 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
+from joinery_templates.drawings.waste import hatched
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
+from joinery_templates.sheets.rulers import STILL_GOOD
 from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
@@ -34,16 +36,18 @@ SAMPLE = Fraction(16)
 """How long a line is drawn that the legend explains."""
 
 _LEGEND = (
-    (Role.SAW, "saw or knife line: cut in the waste, leave the middle of the line"),
-    (Role.BASELINE, "baseline: where the waste ends"),
+    (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
+    (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
+    (Role.MARK, "setting-out mark: knife it"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
     (Role.HOLE, "hole that is bored: set the bit on the cross in its middle"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
-    (Role.OUTLINE, "edge of the board (thin)"),
+    (Role.OUTLINE, "edge of the board: nothing is cut here"),
     (Role.TRIM, "cut the paper here"),
-    (Role.HATCH, "waste, hatched and crossed: this wood goes"),
+    (Role.HATCH, "waste that goes right through the board"),
+    (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
     (Role.PRICK, "prick point, at the ends of lines"),
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
@@ -88,8 +92,9 @@ def overview_blocks(
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
     yield from _in_rows(opening.figures, width)
     check = Paragraph(
-        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. If "
-        "they do not, the sheet was scaled: print again at 100 %, actual size.",
+        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
+        f"{STILL_GOOD} If they differ by more, the sheet was scaled: print again at 100 %, actual "
+        "size.",
         BODY,
         bold=True,
         after=Fraction(2),
@@ -97,7 +102,7 @@ def overview_blocks(
     roles = _roles_on(pages) | ({Role.MATCH} if tiled and has_marks else set())
     for heading, blocks in (
         ("Before you cut", (column((check,), width, lettering),)),
-        ("Lines: the cut is the middle of the printed line", _legend(width, lettering, roles)),
+        ("Lines: the middle of every line is the finished edge", _legend(width, lettering, roles)),
         ("Sheets", _page_list(pages, width, lettering)),
         (
             "Taped together, like letters on each other",
@@ -145,12 +150,13 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
     text = column((Paragraph(words, BODY),), width - sample - 2, lettering)
     height = max(text.height, Fraction(5))
     middle, centre = height / 2 + Fraction(1, 2), sample / 2
+    low, high = middle - 2, middle + 2
+    patch = ((Fraction(0), low), (sample, low), (sample, high), (Fraction(0), high))
     strokes = {
         Role.PRICK: cross(Role.PRICK, (centre, middle), Fraction(7, 10)),
         Role.MATCH: tuple(match_mark((centre, middle), Fraction(2))),
-        Role.HATCH: tuple(
-            line(Role.HATCH, x, middle - 1, x + 4, middle + 1) for x in range(1, 12, 3)
-        ),
+        Role.HATCH: tuple(hatched(patch, stops=False)),
+        Role.OPEN_HATCH: tuple(hatched(patch, stops=True)),
     }.get(role, (line(role, 0, middle, sample, middle),))
     return joined(
         width,

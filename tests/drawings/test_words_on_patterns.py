@@ -153,7 +153,7 @@ def test_where_a_wall_stands_on_the_dashed_line_the_words_say_that_it_is_solid_t
         for pattern in patterns(joint.members[1], Hand.RIGHT):
             (dashed,) = {s.start[1] for s in pattern.strokes if s.role is Role.GUIDE}
             solid = any(
-                stroke.role is Role.SAW and stroke.start[1] == stroke.end[1] == dashed
+                stroke.role in (Role.SAW, Role.KNIFE) and stroke.start[1] == stroke.end[1] == dashed
                 for stroke in pattern.strokes
             )
             said = " ".join(text.words for text in words_of(pattern))

@@ -155,8 +155,9 @@ def test_every_face_of_both_boards_by_hand():
         as_set(((0, 60), (48, 60))),
         as_set(((0, 10), (48, 10))),
         # The shoulder in two pieces: beside the lap, and beside the dovetail.
-        as_set(((0, 60), (10, 60)), ((10, 60), (20, 60))),
-        as_set(((0, 60), (10, 60)), ((10, 60), (20, 60))),
+        # The lap is sawn first.
+        as_set(((10, 0), (10, 60)), ((0, 60), (10, 60)), ((10, 60), (20, 60))),
+        as_set(((10, 0), (10, 60)), ((0, 60), (10, 60)), ((10, 60), (20, 60))),
     ]
     stile = [lines(joint, 1, face) for face in Face]
     assert stile == [
@@ -226,7 +227,8 @@ ADVISED = {
     "steep": ({"slope": "1:4.9", "rail": ("60 mm", "20 mm")}, ["slope-steep"]),
     "flat": ({"slope": "1:8.1"}, ["slope-flat"]),
     "neck of half the rail": ({"rail": ("40 mm", "20 mm")}, []),
-    "narrow neck": ({"rail": ("39.9 mm", "20 mm")}, ["neck-narrow"]),
+    "narrow neck": ({"rail": ("39.9 mm", "20 mm"), "slope": "1:6"}, ["neck-narrow"]),
+    "narrow neck, not told how steep": ({"rail": ("39.9 mm", "20 mm")}, []),
     "stile of a third": ({"lap": "12 mm"}, []),
     "stile thinner": ({"lap": "12.1 mm"}, ["stile-thin"]),
     "lap thinner": ({"lap": "6.6 mm"}, ["lap-thin"]),

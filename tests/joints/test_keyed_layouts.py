@@ -122,8 +122,7 @@ def test_a_key_across_a_mitre_by_hand(number):
         return round((along - back) / sqrt(2), 9), round((along + back) / sqrt(2), 9)
 
     wanted = {
-        frozenset({(0, 0), at(45.5, 0)}),  # the mitre, open at the mouth, 9 wide
-        frozenset({at(54.5, 0), (70, 70)}),
+        frozenset({(0, 0), (70, 70)}),  # the mitre is sawn first, and whole at the mouth, 9 wide
         frozenset({at(45.5, 0), at(42.5, 18)}),
         frozenset({at(54.5, 0), at(57.5, 18)}),
         frozenset({at(42.5, 18), at(57.5, 18)}),
@@ -242,7 +241,7 @@ def test_without_a_gap_every_side_of_a_key_is_a_line_of_a_socket(kind, data):
         (EDGE, "150 mm", {"key_length": "9 mm", "waist": "1 mm", "fit": -1}, "no-room", "fit"),
         (EDGE, "150 mm", {"depth": "24 mm"}, "no-room", "depth"),
         (EDGE, "150 mm", {"depth": "9 mm", "through": True}, "does-not-add-up", "depth"),
-        (EDGE, "36 mm", {}, "no-room", ""),
+        (EDGE, "36 mm", {"key_length": "72 mm"}, "no-room", "key_length"),
         (EDGE, "36 mm", {"key_width": "30 mm"}, "no-room", "key_width"),
         (EDGE, "150 mm", {"seam": "90 mm", "keys": 3}, "no-room", "keys"),
         (EDGE, "150 mm", {"positions": [90, 100], "keys": 3}, "does-not-add-up", "positions"),
@@ -251,8 +250,8 @@ def test_without_a_gap_every_side_of_a_key_is_a_line_of_a_socket(kind, data):
         (EDGE, "150 mm", {"positions": [100, 120]}, "no-room", "positions"),
         (EDGE, "150 mm", {"seam": "500 mm", "positions": [600]}, "no-room", "positions"),
         (EDGE, "150 mm", {"seam": "500 mm", "end_distance": 251}, "no-room", "end_distance"),
-        (EDGE, "150 mm", {"seam": "30 mm", "keys": 1}, "no-room", "keys"),
-        (EDGE, "150 mm", {"seam": "10 mm"}, "no-room", ""),
+        (EDGE, "150 mm", {"seam": "27 mm", "keys": 1, **KEY}, "no-room", "keys"),
+        (EDGE, "150 mm", {"seam": "10 mm", "key_width": "10 mm"}, "no-room", "key_width"),
         (EDGE, "150 mm", {"positions": [100], "end_distance": 90}, "does-not-add-up", None),
         (EDGE, "150 mm", {"seam": "500 mm", "end_distance": 10}, "no-room", "end_distance"),
         (EDGE, "150 mm", {"seam": "90 m", "key_width": "10 mm"}, "too-many-keys", ""),

@@ -15,6 +15,7 @@ from joinery_templates.pictures.seen import Frame, Line, Segment, edges
 from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import Stage
 from tests.joints.strategies import example_request
+from tests.joints.varied import varied
 from tests.pictures.z_buffer import NOTHING, SIDE, Looked, look, solid
 
 SHOWN = Shown(Fraction(25))
@@ -41,9 +42,9 @@ def standing(joint: Joint, is_apart: bool) -> Standing:
     return found
 
 
-def drawn(pieces: Standing, shown: Shown = SHOWN) -> list[Segment]:
+def drawn(pieces: Standing, shown: Shown = SHOWN, pressed: float = 0.0) -> list[Segment]:
     made = [piece(stage, frame, shown) for stage, frame in pieces]
-    return [line for lines in seen_among(made) for line in lines if line.line in EDGES]
+    return [line for lines in seen_among(made, pressed) for line in lines if line.line in EDGES]
 
 
 def looked(pieces: Standing, shown: Shown = SHOWN) -> Looked:
@@ -110,21 +111,29 @@ def on_paper(seen: Looked) -> Looked:
     return Looked(seen.left, seen.low, seen.depth, seen.plane != NOTHING)
 
 
-SCENES = [(name, is_apart) for name in kinds() for is_apart in (True, False)]
-
-
-def joint_of(name: str) -> Joint:
-    kind = kinds()[name]
-    return kind.build(example_request(kind))
-
-
-@pytest.mark.parametrize(("name", "is_apart"), SCENES)
+@pytest.mark.parametrize("is_apart", [True, False], ids=["apart", "together"])
+@pytest.mark.parametrize("name", kinds())
 def test_a_picture_shows_each_edge_that_is_seen_and_no_other(name, is_apart):
-    pieces = standing(joint_of(name), is_apart)
-    lines, seen = drawn(pieces), looked(pieces)
-    assert not_seen(lines, seen) == []
-    assert not_drawn(lines, seen) == 0
-    assert contour_not_drawn(lines, seen) == 0
+    for joint in varied(name):
+        pieces = standing(joint, is_apart)
+        lines, seen = drawn(pieces, pressed=max(0.0, -float(joint.allowance))), looked(pieces)
+        assert not_seen(lines, seen) == []
+        assert not_drawn(lines, seen) == 0
+        assert contour_not_drawn(lines, seen) == 0
+
+
+def joint_of(name: str, **given: object) -> Joint:
+    kind = kinds()[name]
+    return kind.build(example_request(kind, **given))
+
+
+def test_where_wood_is_pressed_into_wood_the_line_between_them_is_drawn():
+    """The kernel knows no edge there; on the paper it is one, wherever two boards meet."""
+    joint = joint_of("box-joint", fit="-0.1 mm", first_proud="2 mm", second_proud="2 mm")
+    pieces = standing(joint, is_apart=False)
+    seen = looked(pieces)
+    assert not_drawn(drawn(pieces), seen) > 100
+    assert not_drawn(drawn(pieces, pressed=0.1), seen) == 0
 
 
 def test_so_it_does_of_boards_that_are_broken_off_across_their_joint():

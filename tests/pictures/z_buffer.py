@@ -21,6 +21,8 @@ SIDE = 0.25
 """Of a square, in mm."""
 HAIR = Fraction(1, 10_000)
 """Cuts that only touch leave a skin of no thickness between them in the kernel's solids."""
+SAME = 0.003
+"""Planes nearer to each other than this are one; 0.03 mm off."""
 NOTHING = -1
 FAR = -1e9
 
@@ -83,8 +85,9 @@ class Looked:
 def look(pieces: Sequence[tuple[Manifold, Frame]]) -> Looked:
     """All pieces from the side that the frames look from."""
     corners, numbers = [], []
-    known: dict[tuple[float, ...], int] = {}
-    for piece, (wood, frame) in enumerate(pieces):
+    count = 0
+    for wood, frame in pieces:
+        known: list[np.ndarray] = []
         mesh = wood.to_mesh()
         rows = np.array(frame.rows)
         spots = np.array(mesh.vert_properties, float)[:, :3] @ rows.T + np.array(frame.shift)
@@ -96,9 +99,14 @@ def look(pieces: Sequence[tuple[Manifold, Frame]]) -> Looked:
             normal = normal / size
             # Either way round: a frame may be the mirror image.
             normal = normal if normal[2] > 0 else -normal
-            plane = (piece, *np.round(normal, 3), round(float(normal @ triangle[0]), 1))
-            numbers.append(known.setdefault(tuple(x + 0.0 for x in plane), len(known)))
+            plane = np.array((*normal, normal @ triangle[0] / 10))
+            same = (n for n, one in enumerate(known) if np.abs(one - plane).max() < SAME)
+            number = next(same, len(known))
+            if number == len(known):
+                known.append(plane)
+            numbers.append(count + number)
             corners.append(triangle)
+        count += len(known)
     spots = np.concatenate(corners)
     left, low = spots[:, 0].min() - 5 * SIDE, spots[:, 1].min() - 5 * SIDE
     columns = int((spots[:, 0].max() - left) / SIDE) + 7

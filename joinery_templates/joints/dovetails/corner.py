@@ -34,10 +34,11 @@ from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.layout import one_in
 from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, at_least, at_most
+from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
 
 DEFAULT_SLOPE = Fraction(1, 7)
 SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({FURNITURE_MAKING})."
@@ -187,13 +188,14 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         )
 
     def ends(
-        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = ()
+        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = (), stage: Stage = AT_ONCE
     ) -> tuple[BoardEnd, BoardEnd]:
-        """Both boards: the spaces and sockets, and what the kind takes away first."""
+        """Both boards: the spaces and sockets, when they are cut, and what the kind adds."""
         spaces = self.pair.spaces(self.sides, self.mitred_edges)
+        sockets = self.pair.sockets(self.walls)
         return (
-            self.pair.end(0, (*tails, *spaces)),
-            self.pair.end(1, (*pins, *self.pair.sockets(self.walls))),
+            self.pair.end(0, (*tails, *(replace(cut, stage=stage) for cut in spaces))),
+            self.pair.end(1, (*pins, *(replace(cut, stage=stage) for cut in sockets))),
         )
 
 
@@ -202,6 +204,7 @@ def lay_tails(
     pair: BoardPair,
     given: DovetailParameters,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
+    most_pins: int | None = None,
 ) -> DovetailCorner:
     """The tails on what is free of the width.
 
@@ -210,6 +213,7 @@ def lay_tails(
         pair: both boards in the corner.
         given: spacing, slope and fit, and perhaps a cutter that decides some of them.
         mitres: how much is mitred at the reference edge and at the far edge.
+        most_pins: how many whole pins are enough, where even tails are proposed.
 
     Raises:
         InputError: where nothing that can be cut follows.
@@ -226,6 +230,8 @@ def lay_tails(
         pin_thickness=bare.pin_board.thickness,
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
+        tail_thickness=bare.tail_board.thickness - bare.tail_lap,
+        most_pins=most_pins if given.chosen.style == EVEN else None,
         margins=margins,
     )
     try:

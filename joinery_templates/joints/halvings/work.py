@@ -10,10 +10,11 @@ from joinery_templates.joints.halvings.shape import (
     BOTH,
     FAR_EDGE,
     HALVINGS,
+    NECK,
     REFERENCE_EDGE,
     Halving,
 )
-from joinery_templates.joints.layout import dashed_line, fold_over
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
 from joinery_templates.joints.sources import FURNITURE_MAKING
 
 THIRD = Fraction(1, 3)
@@ -23,13 +24,13 @@ def advise(halving: Halving) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     given, shown = halving.given, f"A slope of {halving.one_in}"
     yield from unusual_slope(
-        given.slope,
+        halving.slope,
         f"{shown} leaves weak short grain at the corners of the dovetail.",
         f"{shown} holds little.",
         FURNITURE_MAKING,
         "Custom is 1:5 to 1:8.",
     )
-    if halving.neck < halving.rail.width / 2:
+    if halving.neck < halving.rail.width * NECK:
         yield advice(
             "neck-narrow",
             f"The neck, {halving.text(halving.neck)}, is less than half as wide as the rail and "
@@ -44,6 +45,7 @@ def advise(halving: Halving) -> Iterator[Finding]:
 
 
 def _on_thickness(halving: Halving) -> Iterator[Finding]:
+    told = halving.given.lap is not None
     for code, what, left, board, remedy in (
         ("lap-thin", "The dovetail", halving.lap, halving.rail, "thicker"),
         ("stile-thin", "The stile at the socket", halving.kept, halving.stile, "thinner"),
@@ -53,8 +55,8 @@ def _on_thickness(halving: Halving) -> Iterator[Finding]:
                 code,
                 f'{what} is only {halving.text(left)} thick, less than a third of "{board.name}".',
                 f"{HALVINGS}: half of each; a third is our limit",
-                f"Give a {remedy} lap.",
-                "lap",
+                f"Give a {remedy} lap." if told else "Take boards nearer in thickness.",
+                "lap" if told else "",
             )
 
 
@@ -71,11 +73,12 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
             "Stop sooner, or let the dovetail go right across.",
             "lap_length",
         )
-    if halving.reach < halving.stile.width / 2:
+    # What holds is the dovetail's own length, however wide the stile is.
+    if halving.reach < min(halving.stile.width / 2, halving.rail.width):
         yield advice(
             "lap-short",
             f"A dovetail {halving.text(halving.reach)} long reaches over less than half of the "
-            "stile and holds little.",
+            "stile, is shorter than the rail is wide, and holds little.",
             OURS,
             "Let it reach farther.",
             "lap_length",
@@ -85,7 +88,15 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
 def rules_of(halving: Halving) -> Iterator[str]:
     """What was decided by a rule."""
     if halving.given.lap is None:
-        yield f"Lap: half of the rail's thickness, {halving.text(halving.lap)} ({HALVINGS})."
+        share = "half of the rail's thickness"
+        if halving.lap < halving.rail.thickness / 2:
+            share = "two thirds of the stile's thickness, not half of the rail's"
+        yield f"Lap: {share}, {halving.text(halving.lap)} ({HALVINGS})."
+    if halving.stopped and halving.given.lap_length is None:
+        yield (
+            f"Length of the dovetail: {halving.text(halving.reach)}, so that the neck keeps half "
+            f"of the rail ({OURS})."
+        )
     if halving.given.shoulder is None:
         yield (
             f"Shoulder beside the dovetail: {halving.text(halving.shoulder)}, so that the "
@@ -109,8 +120,8 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"Make {halving.named(0)} as long as the space between the stiles and "
         f"{halving.text(halving.reach)} more for the dovetail at each of its ends, ends square. "
         "Mark the outside face and the reference edge of both, and the joint's name. Measure width "
-        f"and thickness of {halving.named(0)} and {halving.named(1)} again: if they are not what "
-        "the job says, correct the job file and print again.",
+        f"and thickness of {halving.named(0)} and {halving.named(1)} again: if they are not "
+        f"{PRINT_AGAIN}.",
     )
     yield Step(
         Task.GAUGE,
@@ -125,9 +136,9 @@ def _marking(halving: Halving) -> Iterator[Step]:
         Task.GAUGE,
         "Gauge both from the outside face",
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
-        f"scribe the end and both edges of {halving.named(0)} as far as the shoulder, and {edges} "
-        f"of {halving.named(1)} where the socket is to be. If the setting is a hair out, one gets "
-        f"thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
+        f"scribe the end grain and both edges of {halving.named(0)} as far as the shoulder, and "
+        f"{edges} of {halving.named(1)} where the socket is to be. If the setting is a hair out, "
+        f"one gets thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
     )
 
 
@@ -146,16 +157,17 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the lap",
-        f"The waste is on the {hidden} face. Saw down the end to the shoulder in the waste beside "
-        f"the gauge line, then saw across at the shoulder on the {hidden} face. Pare the flat "
-        "true and square to the edges.",
+        f"The waste is on the {hidden} face. Saw down the end grain to the shoulder beside the "
+        f"gauged line, on the waste side, then saw across at the shoulder on the {hidden} face, on "
+        "its waste side. Pare the flat true and square to the edges, to the middle of the lines.",
     )
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {sides} at {halving.one_in} in the waste, from the end "
-        "to the shoulder; then saw in from the edge along the shoulder. The neck is "
-        f"{halving.text(halving.neck)} wide. Pare the sides straight and square to the face.",
+        f"On the {shown} face saw {sides} at {halving.one_in} {BESIDE}, from the end "
+        "to the shoulder; then saw in from the edge beside the shoulder. The neck is "
+        f"{halving.text(halving.neck)} wide. Pare the sides square to the face, to the middle "
+        "of the lines.",
     )
 
 
@@ -175,29 +187,29 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
     )
     if halving.stopped:
         saw = (
-            "Saw in the waste with the saw held at a slant, from the edge down to the gauge line, "
+            f"Saw {BESIDE}, with the saw held at a slant, from the edge down to the gauged line, "
             "and no further than the socket's end; chop there across its end, then from the edge "
             "inwards"
         )
     else:
         saw = (
-            "Saw in the waste down to the gauge line on both edges, with some cuts more between; "
+            f"Saw {BESIDE}, down to the gauged line on both edges, with some cuts more between; "
             "chop out from both edges to the middle"
         )
     yield Step(
         Task.CUT_SECOND,
         "Saw and chop the socket",
-        f"{saw}. Pare the floor level, or finish it with a hand router set to "
-        f"{halving.text(halving.socket_depth)}.",
+        f"{saw}. Pare the sides to the middle of the knifed line. Pare the floor level, or finish "
+        f"it with a hand router set to {halving.text(halving.socket_depth)}.",
     )
     proud = given.end_proud
     end = f", and the dovetail's end, which stands {halving.text(proud)} proud" if proud else ""
     yield Step(
         Task.GLUE,
         "Fit and glue",
-        f"Press the dovetail in square to the {shown} face; it cannot be pushed in along the rail. "
-        "Ease only where it rubs and shines. Peel or plane off the paper, glue the floor and all "
-        "shoulders, clamp across the faces, and check that rail and stile are square. "
+        f"{PEEL} Press the dovetail in square to the {shown} face; it cannot be pushed in along "
+        "the rail. Ease only where it rubs and shines. Glue the floor and all shoulders, "
+        "clamp across the faces, and check that rail and stile are square. "
         f"Plane the outside faces flush when the glue is hard{end}.",
     )
 

@@ -21,18 +21,22 @@ clockwise seen from above with A at the lower left, the first member is the upri
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
+from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
+from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
-from joinery_templates.wood.cut import Cut, HalfSpace, Stretch
+from joinery_templates.joints.spread import more_or_fewer_keys
+from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
 from joinery_templates.wood.placement import Placement
 
 NOYES = "Noyes, Handwork in Wood, 1910, p. 194: a mitre opens at the inside corner"
@@ -55,13 +59,14 @@ def build(request: Request) -> Joint:
     assert isinstance(given, KeyParameters)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
-    half = (width / 2, "half the width of the members (our judgement)")
-    key, rules = settle_key(given, layout, half)
+    half = at_most_as_a_gauge_is_set(width / 2, layout.units)
+    usual = (half, "half the width of the members (our judgement)")
+    key, rules = settle_key(given, layout, usual)
     line = JointLine(
         name="the mitre",
         limits=("outer corner", "inner corner"),
         length=width * square_root(Fraction(2)),
-        widths_each=3,
+        widths_each=ROOM_EACH,
         # Nearer to a corner a tip breaks through an edge.
         nearest=(
             key.half_width + key.reach,
@@ -82,7 +87,10 @@ def build(request: Request) -> Joint:
     first, second = (
         Stretch(
             board,
-            (Cut((MITRE,)), *sockets),
+            (
+                Cut((MITRE,), Stage(1, "mitre")),
+                *(replace(socket, stage=Stage(2, "chop")) for socket in sockets),
+            ),
             ZERO,
             reach,
             line="squared across at the outer corner",
@@ -160,4 +168,5 @@ KIND = Kind(
         ),
     ),
     sources=(*SOURCES, NOYES),
+    spread=more_or_fewer_keys,
 )
