@@ -27,6 +27,7 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.walk import why_not
 from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
@@ -171,7 +172,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"Figures in {_UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
         f"the arrow at the {row.start}, and knife the marks."
-        f"{f' {TURNED}' if turned else ''}"
+        f"{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
 
 

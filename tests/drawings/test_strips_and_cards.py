@@ -155,7 +155,7 @@ def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
 def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
     units, patterns = drawn(job)
     for card in patterns:
-        if card.title.startswith("strip"):
+        if card.title.startswith(("strip", "divider walk")):
             continue
         for words, lines in parts(card):
             one, other = lines
@@ -192,4 +192,7 @@ def test_every_setting_of_the_job_stands_on_a_card(job):
         for joint in joints
     )
     _, patterns = drawn(job)
-    assert sum(len(parts(p)) for p in patterns if not p.title.startswith("strip")) == wanted
+    assert (
+        sum(len(parts(p)) for p in patterns if not p.title.startswith(("strip", "divider walk")))
+        == wanted
+    )
