@@ -1,12 +1,14 @@
 """The way through the house, one stage a line: job, joints, patterns, sheets, PDF."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates import patterns
+from joinery_templates.choices import Choice
 from joinery_templates.drawings.direction import with_names_isolated
-from joinery_templates.drawings.figure import Pattern
+from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
@@ -24,6 +26,10 @@ JOB_FILE = "job.toml"
 DRAWN, LAID_OUT = 40, 80
 """Hundredths of the work done when the patterns are drawn, and when the pages are made up."""
 _DESCRIBED = "the job that draws these pages; layout "
+ROUND = Fraction(5)
+"""White round a picture, and between what it shows."""
+Image = Callable[[Figure], bytes]
+"""Writes a figure as a picture."""
 Progress = Callable[[int], None]
 """Called with the hundredths of the work that are done."""
 
@@ -69,6 +75,36 @@ def booklet_of(
     drawn = tuple(_told(patterns.patterns(job, uncut.largest_piece, lettering), job, progress))
     frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
     return bind(_contents(job, drawn, frame, lettering), _wishes(job), frame, lettering)
+
+
+def choices_of(job: Job, choices: Sequence[Choice]) -> tuple[bytes, Booklet]:
+    """The PDF that shows layouts of one of a job's joints full size, and its pages.
+
+    Raises:
+        InputError: where the paper is too small.
+    """
+    from joinery_templates.pdf.fonts import DejaVu
+    from joinery_templates.pdf.writer import About, write_pdf
+
+    lettering = DejaVu()
+    job = patterns.printable(job)
+    uncut = _frame(job.sheets, lettering)
+    drawn = tuple(patterns.choices(job, choices, uncut.largest_piece, lettering))
+    frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
+    contents = Contents(Opening(job.title, (patterns.TO_CHOOSE,), ()), (), drawn)
+    booklet = bind(contents, _wishes(job), frame, lettering)
+    return write_pdf(booklet, About(job.title, "Layouts to choose from, full size"), None), booklet
+
+
+def choices_picture(job: Job, choices: Sequence[Choice], as_image: Image) -> bytes:
+    """Layouts of one of a job's joints below each other, as a picture."""
+    from joinery_templates.drawings.choice import below_each_other
+    from joinery_templates.pdf.fonts import DejaVu
+
+    widest = max(choice.one.joint.members[0].part.board.width for choice in choices)
+    sheet = (widest + ROUND, widest + ROUND)
+    drawn = patterns.choices(patterns.printable(job), choices, sheet, DejaVu())
+    return as_image(below_each_other([pattern.layers for pattern in drawn], ROUND))
 
 
 def _frame(sheets: SheetSetup, lettering: Lettering) -> Frame:

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.choices import Choice
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
@@ -12,7 +13,7 @@ from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
-from joinery_templates.drawings.plan import corner_plan
+from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip
@@ -23,6 +24,12 @@ from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
+CHOICES = "Layouts to choose from"
+TO_CHOOSE = (
+    "Lay each layout against the end of the board and look at it from where the piece will be "
+    "seen. Nothing here is cut by: draw the templates of the one that you choose."
+)
+"""What the first page says of them."""
 
 
 def printable(job: Job) -> Job:
@@ -62,6 +69,21 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
         placed = [at for at in one.placed if at.member in alike]
         yield strip(SETTING_OUT, row, placed, one.name, setup)
     yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
+
+
+def choices(
+    job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
+) -> Iterator[Pattern]:
+    """Layouts of one joint, one below the other, each with its letter and figures."""
+    from joinery_templates.choices import figures_of
+    from joinery_templates.drawings.choice import choice_pattern
+
+    setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)
+    told = figures_of([choice.one.joint for choice in made], job.units)
+    for choice, figures in zip(made, told, strict=True):
+        advice = [f"advice: {finding.message}" for finding in choice.one.joint.findings]
+        words = [choice.words, *figures, *advice]
+        yield choice_pattern(choice.letter, choice.one.joint, words, CHOICES, setup)
 
 
 def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
@@ -109,7 +131,10 @@ def opening_words(job: Job) -> Iterator[str]:
         + (f" × {length_text(board.length, job.units)}" if board.length else "")
         for board in job.boards
     ]
-    yield f"Boards: {'; '.join(boards)}. Measure them again before you cut."
+    yield (
+        f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
+        "always a board."
+    )
 
 
 def joint_pictures(
@@ -124,10 +149,21 @@ def joint_pictures(
 
 
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """Which corner is where, for each joint at a four-sided piece's corners."""
+    """Which corner is where, of joints at a four-sided piece's corners.
+
+    Joints at other corners of the same piece stand in one plan.
+    """
+    corners: list[Meeting] = []
     for one in job.joints:
-        lettered = [corner for corner in one.corners if corner.letter]
-        if lettered and one.joint.at_corner:
-            both = [one.joint.placed(corner)[:2] for corner in lettered]
-            pairs = [(b, a) if one.first_in_front else (a, b) for a, b in both]
-            yield corner_plan(pairs, width, lettering)
+        lettered = [corner for corner in one.corners if corner.like]
+        if not (one.joint.at_corner and lettered):
+            continue
+        if {corner.like for corner in lettered} & {known.letter for known in corners}:
+            yield corner_plan(corners, width, lettering)
+            corners = []
+        for corner in lettered:
+            first, second = one.joint.placed(corner)[:2]
+            at_side = not one.first_in_front
+            corners.append(Meeting(first, second, one.joint.placement, at_side))
+    if corners:
+        yield corner_plan(corners, width, lettering)

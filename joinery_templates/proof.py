@@ -4,12 +4,12 @@ import math
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
-from joinery_templates.drawings.figure import Point, Role, Stroke
+from joinery_templates.drawings.figure import HATCHES, Point, Role, Stroke
 from joinery_templates.measure.compare import ExpectedPage, ExpectedStroke
 from joinery_templates.measure.plane import Segment
 from joinery_templates.sheets.page import Booklet, Box, Window
 
-_NOT_HELD = frozenset({Role.HATCH, Role.CROSS, Role.FRAME, Role.CONTOUR, Role.INNER, Role.THIN})
+_NOT_HELD = HATCHES | {Role.CROSS, Role.FRAME, Role.CONTOUR, Role.INNER, Role.THIN}
 """Strokes that only show something; no tool follows them."""
 SHORTEST = 0.2
 """A piece that a seam leaves of a line, in mm; a shorter one is not looked for."""

@@ -25,13 +25,16 @@ MAY_IMPORT = {
     "printers": BASE | {"sheets", "measure"},
     "jobs": BASE | {"wood", "joint", "joints", "drawings", "sheets", "printers"},
     "figures": BASE | {"wood", "joint", "joints", "jobs"},
-    "patterns": BASE | {"joint", "joints", "drawings", "pictures", "jobs"},
-    "build": {"errors", "drawings", "jobs", "patterns", "sheets", "pdf"},
+    "choices": BASE | {"joint", "joints", "jobs"},
+    "patterns": BASE | {"joint", "joints", "drawings", "pictures", "jobs", "choices"},
+    "images": {"drawings", "pdf"},
+    "build": {"errors", "drawings", "jobs", "choices", "patterns", "sheets", "pdf"},
     "proof": {"drawings", "sheets", "measure"},
 }
 """What DEVELOPERS.md states, room by room; cli may import all."""
 THIRD_PARTY = {
     "reportlab": {"pdf"},
+    "PIL": {"images"},
     "pypdf": {"measure"},
     "typer": {"cli"},
     "tomlkit": {"jobs", "printers"},

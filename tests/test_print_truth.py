@@ -59,7 +59,7 @@ def bench(tmp_path_factory):
     with mock.patch.dict(os.environ, {"XDG_CONFIG_HOME": str(folder / "settings")}):
         assert run("calibrate", "-o", folder / "sheet.pdf").code == 0
         # True readings change nothing, and their footer leaves the page the room that others do.
-        keep({"across": 150, "along": 200, "rising": 250, "falling": 250})
+        keep({"across": "162", "along": "216", "rising": "270", "falling": "270"})
         plain = ("--printer", "Press", "-o", folder / "plain.pdf")
         assert run("draw", folder / "job.toml", *plain).code == 0
         yield folder

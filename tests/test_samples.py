@@ -6,7 +6,7 @@ import pytest
 
 from tests.pdf.dovetail_table import Corner, corner_of, pin_wrap, tail_wrap
 from tests.pdf.drawn_jobs import SAMPLES, pages_from, sample_text
-from tests.pdf.page_reading import BASELINE, FOLD, GUIDE, SAW, THIN
+from tests.pdf.page_reading import FOLD, GUIDE, KNIFE, MARK, SAW, THIN
 from tests.pdf.wrap_reading import NEAR, Wrap, unmatched, wraps_on
 
 NAMES = [path.stem for path in SAMPLES]
@@ -126,7 +126,7 @@ def test_every_sawn_line_and_baseline_is_within_a_thousandth_of_its_place(name):
         saws, bases = (tail_wrap if wrap.role == "tail board" else pin_wrap)(corner)
         told = (wrap.corner, wrap.role)
         assert unmatched(wrap.lines(SAW), saws) == [], told
-        assert unmatched(wrap.lines(BASELINE), bases) == [], told
+        assert unmatched(wrap.lines(KNIFE), bases) == [], told
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -187,7 +187,7 @@ def test_the_setting_out_strip_has_a_mark_at_every_tail_and_its_distance_in_figu
     for strip in strips:
         turned = strip.saying("Setting-out strip")[0].turn == 90
         along = 1 if turned else 0
-        ticks = [line for line in strip.drawn_with(SAW) if abs(line.length - 7) < NEAR]
+        ticks = [line for line in strip.drawn_with(MARK) if abs(line.length - 7) < NEAR]
         edges = [
             line
             for line in strip.drawn_with(THIN)

@@ -12,11 +12,13 @@ from joinery_templates import __version__
 COMMANDS = {
     "draw": "Draw the templates of a job as a PDF to print at 100 %.",
     "check": "Show a job's setting-out in figures and a sketch, with advice.",
+    "compare": "Show several layouts of a joint side by side, and pick one.",
     "new": "Write a job file to start from, with remarks.",
     "joints": "List the kinds of joints; with KIND, what can be set.",
     "papers": "List the paper sizes known by name.",
     "measure": "Measure the lines of a PDF against the job inside it.",
     "calibrate": "Measure your printer, to draw true on it later.",
+    "sizing": "Draw a sheet to read the sizes of boards on, with no caliper.",
     "tools": "Keep your chisels, saw and gauge for all your jobs.",
     "schema": "Print the JSON Schema of the job file, for your editor.",
     "quick": "Draw one joint without a job file: quick KIND --width ... --thickness ...",

@@ -50,7 +50,7 @@ def calibrate(
         str | None,
         typer.Option(
             help='Measured width of the rectangle: a millimetre and its line, such as "150 line '
-            '12", or what the rule reads.'
+            '17", or what the rule reads.'
         ),
     ] = None,
     along: Annotated[str | None, typer.Option(help="Measured height of the rectangle.")] = None,

@@ -60,7 +60,7 @@ def drawn_templates(job: Job) -> tuple[bytes, Booklet]:
 def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: bool) -> None:
     """Write the PDF of a job, and say what was written."""
     content, booklet = drawn
-    tell_findings((*job.findings, *missing_signs_of(job)))
+    tell_findings((*job.findings, *missing_signs_of(job), *booklet.findings))
     write_result(output, content, is_own_pdf, force)
     count, paper = len(booklet.pages), job.sheets.paper
     share = round(booklet.paper_used * 100)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Role, box, joined
+from joinery_templates.drawings.figure import Figure, Role, box, headed, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
@@ -35,8 +35,9 @@ TAKE_CARE = (
 PAPER = (
     "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
     "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A pattern that is "
-    "glued on must be as wide as the board, from edge to edge. The cut is the middle of the "
-    "printed line. Cut one trial corner in waste wood first."
+    "glued on must be as wide as the board, from edge to edge. The middle of every line is the "
+    "finished edge. Cut one trial corner in waste wood first: it takes that corner's templates, so "
+    "print their sheet again."
 )
 
 
@@ -151,12 +152,14 @@ def _table(
     heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
     """Names on the left, figures in a column of their own; nothing where there are none."""
-    if rows:
-        yield column((Paragraph(heading, HEADING, bold=True),), width, lettering)
     figures = width * 2 / 5
-    for name, figure in rows:
+
+    def row(name: str, figure: str) -> Figure:
         left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
         right = column((Paragraph(figure, BODY),), figures, lettering)
         height = max(left.height, right.height)
         parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
-        yield joined(width, height, parts)
+        return joined(width, height, parts)
+
+    above = column((Paragraph(heading, HEADING, bold=True),), width, lettering)
+    return headed(above, (row(*told) for told in rows))

@@ -29,8 +29,9 @@ from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.slanted_faces import slanted_end_grain, slanted_face
+from joinery_templates.drawings.slanted_faces import CLEAR, slanted_end_grain, slanted_face
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline, trimmed
+from joinery_templates.drawings.waste_words import untold_waste, waste_words
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face
@@ -69,8 +70,10 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
     written, zero = below.moved(SIDE, EDGE), EDGE + shown
     ground = Ground(setup.lettering, lines.strokes, written.texts)
+    lie = Lie(*lie_across(SIDE, width, mirrored), zero, -1)
     said = list(groove_words(part, mirrored, zero, -1, ground) if face is Face.INSIDE else ())
-    said += above_guide(part, Lie(*lie_across(SIDE, width, mirrored), zero, -1), ground)
+    said += above_guide(part, lie, ground)
+    said += waste_words(part, laid_out(part, face), lie, setup.units, ground)
     written = replace(written, texts=(*written.texts, *said))
     return _beside(lines, [written], label if slim else None)
 
@@ -101,8 +104,14 @@ def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     words = "fold this tab onto the outside face"
     label = face_label(placed, face, placed.board.width, setup, words)
     mirrored = seen_mirrored(face, placed.hand)
-    grain = _end_grain_lines(placed.member.part, mirrored, label.height, setup.kerf)
-    return grain, joined(grain.width, grain.height, (label.moved(SIDE, EDGE),))
+    part = placed.member.part
+    grain = _end_grain_lines(part, mirrored, label.height, setup.kerf)
+    layout, fold = laid_out(part, face), EDGE + label.height + (CLEAR if part.slant else 0)
+    lie = Lie(*lie_across(SIDE, layout.width, mirrored), fold, 1)
+    ground = Ground(setup.lettering, grain.strokes)
+    said = tuple(waste_words(part, layout, lie, setup.units, ground))
+    written = (label.moved(SIDE, EDGE), replace(grain, strokes=(), texts=said))
+    return grain, joined(grain.width, grain.height, written)
 
 
 @lru_cache(maxsize=256)
@@ -126,11 +135,12 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     part = placed.member.part
     mirrored = seen_mirrored(face, placed.hand)
     outside = "outside face on the right ►" if mirrored else "◄ outside face on the left"
+    more = ("" if part.slant else guide_words(part, face), untold_waste(part, face, setup))
     beside = column(
         (
             Paragraph(heading(placed), HEADING, bold=True),
             Paragraph(which_face(placed, face), BODY),
-            *(Paragraph(w, BODY) for w in (guide_words(part, face),) if w and not part.slant),
+            *(Paragraph(words, BODY) for words in more if words),
             Paragraph(job_words(BESIDE - 4, setup), BODY),
             Paragraph(up_words(placed), BODY, bold=True),
             Paragraph(outside, BODY, bold=True),
@@ -141,7 +151,11 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     name = _short_name(f"{heading(placed)} {face} · {JOB}", placed.board.thickness, setup)
     shown = part.reach + HOLD + name.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    return _beside(lines, [name.moved(SIDE, EDGE)], beside)
+    written = name.moved(SIDE, EDGE)
+    ground = Ground(setup.lettering, lines.strokes, written.texts)
+    lie = Lie(*lie_across(SIDE, placed.board.thickness, mirrored), EDGE + shown, -1)
+    said = tuple(waste_words(part, laid_out(part, face), lie, setup.units, ground))
+    return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside)
 
 
 @lru_cache(maxsize=256)

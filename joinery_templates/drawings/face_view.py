@@ -13,7 +13,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Point, Role, Stroke, cross
-from joinery_templates.drawings.waste import crossed, hatched
+from joinery_templates.drawings.waste import hatched
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout, ends_of
@@ -25,9 +25,9 @@ PRICK_ARM = Fraction(7, 10)
 
 _ROLE_OF_SURFACE = {
     Surface.SIDE: Role.SAW,
-    Surface.WALL: Role.SAW,
-    Surface.SHOULDER: Role.BASELINE,
-    Surface.SAWN_SHOULDER: Role.BASELINE,
+    Surface.WALL: Role.KNIFE,
+    Surface.SHOULDER: Role.KNIFE,
+    Surface.SAWN_SHOULDER: Role.KNIFE,
     Surface.GROOVE: Role.GROOVE,
     Surface.HOLE: Role.HOLE,
 }
@@ -83,8 +83,7 @@ def drawn_face(
         shown = shape if to is None else shape.clipped(HalfPlane(ZERO, Fraction(1), to))
         if shown and not shape.is_groove:
             corners = tuple(lie.point(corner) for corner in shown.corners)
-            strokes.extend(hatched(corners))
-            strokes.extend(crossed(corners))
+            strokes.extend(hatched(corners, shape.depth is not None))
     lines = tuple(_broken_off(layout.lines, to))
     strokes.extend(
         Stroke(_ROLE_OF_SURFACE[edge.surface], lie.point(edge.start), lie.point(edge.end))

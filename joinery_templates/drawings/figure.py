@@ -4,7 +4,7 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
 
@@ -17,8 +17,8 @@ Point = tuple[Fraction, Fraction]
 class Role(StrEnum):
     """What a stroke is on the wood or on the paper."""
 
-    SAW = "saw or knife line"
-    BASELINE = "baseline"
+    SAW = "sawn line"
+    KNIFE = "knifed line"
     GUIDE = "line carried across, not cut"
     GROOVE = "groove or rebate along the board"
     HOLE = "edge of a hole that is bored"
@@ -27,7 +27,8 @@ class Role(StrEnum):
     OUTLINE = "edge of the board"
     FOLD = "fold line"
     TRIM = "trim the paper here"
-    HATCH = "waste"
+    HATCH = "waste that goes right through"
+    OPEN_HATCH = "waste that stops"
     CROSS = "waste cross"
     PRICK = "prick point"
     DIMENSION = "dimension"
@@ -43,8 +44,9 @@ class Role(StrEnum):
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 
 
-LAYOUT_ROLES = frozenset({Role.SAW, Role.BASELINE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
+LAYOUT_ROLES = frozenset({Role.SAW, Role.KNIFE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
 """Roles that a tool follows; a seam keeps away from them."""
+HATCHES = frozenset({Role.HATCH, Role.OPEN_HATCH})
 
 
 class Align(StrEnum):
@@ -215,6 +217,17 @@ def distinct(strokes: Iterable[Stroke]) -> tuple[Stroke, ...]:
 def in_bytes(drawn: object) -> bytes:
     """Strokes, or one, written exactly: alike where they are alike. Fractions hash slowly."""
     return json.encode(drawn, enc_hook=Fraction.as_integer_ratio)
+
+
+def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
+    """Blocks of which the first cannot be parted from its heading; nothing where there are none."""
+    for number, block in enumerate(blocks):
+        if number:
+            yield block
+        else:
+            height = heading.height + block.height
+            width = max(heading.width, block.width)
+            yield joined(width, height, (heading.moved(Fraction(0), block.height), block))
 
 
 def _exact(number: object) -> Fraction:

@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Protocol
 
 from msgspec import Struct
@@ -61,21 +61,21 @@ def wrapped(
     whole = " ".join(words.split())
     if whole and fits(whole):  # nearly always
         return (whole,)
-    return tuple(reopened(_lines(" ", tuple(_pieces(whole, fits)), fits)))
+    units = [unit.replace("\0", " ") for unit in _BINDING.sub("\0", whole).split()]
+    lines = tuple(_lines(" ", units, fits))
+    if too_long := {line for line in lines if not fits(line)}:
+        parts = (_parts(unit, fits) if unit in too_long else (unit,) for unit in units)
+        lines = tuple(_lines(" ", tuple(chain.from_iterable(parts)), fits))
+    return tuple(reopened(lines))
 
 
-def _pieces(words: str, fits: Callable[[str], bool]) -> Iterator[str]:
-    """What a line is made of: words that belong together, single words, or pieces of one.
+def _parts(unit: str, fits: Callable[[str], bool]) -> Iterator[str]:
+    """Words that belong together but not on one line: as single ones, or as parts of one.
 
-    Each is as much as fits on a line.
+    Each part is as much as fits on a line.
     """
-    for unit in _BINDING.sub("\0", words).split():
-        together = unit.replace("\0", " ")
-        if fits(together):
-            yield together
-            continue
-        for word in together.split(" "):
-            yield from (word,) if fits(word) else _lines("", _letters(word), fits)
+    for word in unit.split(" "):
+        yield from (word,) if fits(word) else _lines("", _letters(word), fits)
 
 
 def _lines(between: str, pieces: Sequence[str], fits: Callable[[str], bool]) -> Iterator[str]:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import floor
 
-from joinery_templates.drawings.figure import Role, Stroke, Text
+from joinery_templates.drawings.figure import HATCHES, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE, Lettering
 
 CLEAR = 0.45
@@ -50,7 +50,7 @@ class Ground:
     def draw(self, strokes: Iterable[Stroke]) -> None:
         """Nothing is written on these from now on."""
         for stroke in strokes:
-            if stroke.role is not Role.HATCH:
+            if stroke.role not in HATCHES:
                 self.rule(stroke.start, stroke.end)
 
     def rule(self, start: Spot, end: Spot) -> None:

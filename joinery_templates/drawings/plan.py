@@ -1,46 +1,91 @@
-"""A four-sided piece seen from above: which corner is where, which board's end meets which."""
+"""A four-sided piece seen from above, to proportion: which board's end stands in which corner.
 
-from collections.abc import Sequence
+The piece lies on its reference edges, so its far edges are seen: a corner is drawn as its
+joint cuts these, and dashed where the boards' wood goes on below.
+"""
+
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from joinery_templates.drawings.figure import Align, Figure, Role, Text, box, joined, line
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, shortened
-from joinery_templates.joint import Placed
+from msgspec import Struct
 
-WIDTH, DEPTH = Fraction(46), Fraction(30)
-BOARD = Fraction(4)
-"""Thickness of the boards as sketched."""
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, joined
+from joinery_templates.drawings.lettering import (
+    ASCENT,
+    DESCENT,
+    Lettering,
+    Paragraph,
+    column,
+    shortened,
+)
+from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.joint import Placed
+from joinery_templates.wood.faces import fullest_across, section_lines
+from joinery_templates.wood.placement import Placement
+
+WIDEST, HIGHEST = Fraction(80), Fraction(60)
+THINNEST = Fraction(3)
+"""Thin boards are drawn so thick, that their corners can be seen."""
 NARROW = Fraction(130)
 """On a narrower page the words stand below the sketch."""
-CAP = Fraction(9, 4)
-LETTER_CAP = Fraction(4)
+GAP = Fraction(6, 5)
 
-_PLACES = {"A": "front left", "B": "back left", "C": "back right", "D": "front right"}
-"""Corners go clockwise seen from above, A at the front left."""
+_PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
+"""Corners go clockwise seen from above, A at the near left."""
+_NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
+"""For a board at a side, and for one across: from each corner the one at its other end."""
 
 
-def corner_plan(
-    corners: Sequence[tuple[Placed, Placed]], room: Fraction, lettering: Lettering
-) -> Figure:
-    """A sketch of the piece from above, and beside it a line for each corner.
+class Meeting(Struct, frozen=True):
+    """Two boards at a corner.
+
+    Attributes:
+        first: the joint's first board.
+        second: its second board.
+        placement: the second board in the first one's frame.
+        first_at_side: whether the first is at the left or right of the piece.
+    """
+
+    first: Placed
+    second: Placed
+    placement: Placement
+    first_at_side: bool
+
+    @property
+    def letter(self) -> str:
+        """Which corner it is, or is like."""
+        return self.first.corner.like
+
+    def board(self, at_side: bool) -> Placed:
+        """The board at the left or right, or the one across."""
+        return self.first if at_side == self.first_at_side else self.second
+
+    def past(self, at_side: bool) -> Fraction:
+        """How far that board's end stands past the other's outside face, at its far edge."""
+        is_first = at_side == self.first_at_side
+        placement = self.placement if is_first else self.placement.reversed()
+        width = self.board(not at_side).board.width
+        return placement.point((width, Fraction(0), Fraction(0)))[1]
+
+
+def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Figure:
+    """The piece from above, and beside it a line for each corner.
 
     Args:
-        corners: for each the board at the left or right, and the one at the front or back.
+        corners: no two at the same letter.
         room: width of the whole figure.
         lettering: how wide words run.
     """
-    lines = [
-        Paragraph(
-            "Seen from above, reference edges down on the bench, outside faces out:", CAP, bold=True
-        )
-    ]
-    for side, front in corners:
-        letter = side.corner.letter
-        ends = [f"{one.board.name} ({one.hand})" for one in (side, front)]
-        lines.append(Paragraph(f"{letter}, {_PLACES[letter]}: {' meets '.join(ends)}", CAP))
-    names = [one.board.name for one in corners[0]]
-    letters = [one.corner.letter for one, _ in corners]
-    sketch = _sketch(names[0], names[1], letters, Fraction(8), lettering)
+    plan = _Plan(corners, min(WIDEST, room), lettering)
+    told = "Seen from above as it lies on its reference edges, outside faces out."
+    if not plan.has_lengths:
+        told += " Not to proportion: no lengths are given."
+    lines = [Paragraph(told, BODY, bold=True, after=Fraction(1))]
+    for one in corners:
+        ends = [f"{at.board.called} ({at.hand})" for at in (one.board(True), one.board(False))]
+        name = one.first.corner.letter or one.first.corner.name
+        lines.append(Paragraph(f"{name}, {_PLACES[one.letter]}: {' meets '.join(ends)}", BODY))
+    sketch = plan.figure()
     if room < NARROW:
         words = column(lines, room, lettering)
         height = sketch.height + words.height + 3
@@ -52,44 +97,159 @@ def corner_plan(
         height,
         (
             sketch.moved(Fraction(0), height - sketch.height),
-            words.moved(sketch.width + 4, height - words.height - 4),
+            words.moved(sketch.width + 4, height - words.height),
         ),
     )
 
 
-def _sketch(
-    sides: str, front: str, letters: Sequence[str], beside: Fraction, lettering: Lettering
-) -> Figure:
-    left, low = beside, Fraction(6)
-    right, high = left + WIDTH, low + DEPTH
-    strokes = (
-        *box(Role.FRAME, left, low, right, high),
-        *box(Role.FRAME, left + BOARD, low + BOARD, right - BOARD, high - BOARD),
-        *(
-            line(Role.FRAME, x, y, x + dx, y)
-            for x, dx in ((left, BOARD), (right - BOARD, BOARD))
-            for y in (low + BOARD, high - BOARD)
-        ),
-    )
-    places = {
-        "A": (left - 2, low - 5),
-        "B": (left - 2, high + 1),
-        "C": (right + 2, high + 1),
-        "D": (right + 2, low - 5),
-    }
-    texts = [
-        Text(letter, places[letter], LETTER_CAP, Align.CENTRE, bold=True) for letter in letters
-    ]
-    across, up = WIDTH - 2 * BOARD, DEPTH - 2 * BOARD
-    at_front = shortened(front, across - 4 * CAP, CAP, lettering)
-    at_side = shortened(sides, up - 4 * CAP, CAP, lettering)
-    middle, half_way = left + WIDTH / 2, low + DEPTH / 2
-    names = (
-        ("AD", Text(at_front, (middle, low + BOARD + 1), CAP, Align.CENTRE)),
-        ("BC", Text(at_front, (middle, high - BOARD - 1 - CAP), CAP, Align.CENTRE)),
-        ("AB", Text(at_side, (left + BOARD + 1 + CAP, half_way), CAP, Align.CENTRE, 90)),
-        ("CD", Text(at_side, (right - BOARD - 1, half_way), CAP, Align.CENTRE, 90)),
-    )
-    texts += [name for corners, name in names if set(corners) & set(letters)]
-    texts.append(Text("front", (middle, low - CAP - 1), CAP, Align.CENTRE))
-    return Figure(right + beside, high + 6, strokes, tuple(texts))
+class _Plan:
+    """Where everything of a plan stands on the paper."""
+
+    def __init__(self, corners: Sequence[Meeting], widest: Fraction, lettering: Lettering) -> None:
+        self._corners = {one.letter: one for one in corners}
+        self._lettering = lettering
+        across, along = (self._extent(at_side) for at_side in (False, True))
+        self.has_lengths = across is not None and along is not None
+        across = across or (along * 3 / 2 if along else Fraction(300))
+        along = along or across * 2 / 3
+        scale = min(widest / across, HIGHEST / along)
+        self._across, self._along = across * scale, along * scale
+        boards = [at.board for one in corners for at in (one.first, one.second)]
+        thin = min(board.thickness for board in boards)
+        deep = max(at.member.part.reach for one in corners for at in (one.first, one.second))
+        most = min(self._across, self._along) * 2 / 5 / (deep + 1)
+        self._corner_scale = min(max(scale, THINNEST / thin), most)
+        self._left, self._low = Fraction(0), 2 * HEADING + BODY + 2 * GAP
+
+    def _extent(self, at_side: bool) -> Fraction | None:
+        """From outside to outside of the piece, as the first board tells that has a length."""
+        for one in self._corners.values():
+            placed = one.board(at_side)
+            if placed.board.length:
+                other = self._corners.get(_other_end(one.letter, at_side))
+                past = one.past(at_side) + (other.past(at_side) if other else 0)
+                return placed.board.length - past
+        return None
+
+    def figure(self) -> Figure:
+        """The sketch with its words."""
+        strokes = tuple(dict.fromkeys(self._strokes()))
+        width, top = self._left + self._across, self._low + self._along
+        return Figure(width, top + HEADING + 2 * GAP, strokes, tuple(self._texts()))
+
+    def _strokes(self) -> Iterator[Stroke]:
+        for one in self._corners.values():
+            yield from self._corner(one)
+            for at_side in (True, False):
+                yield from self._long_sides(one, at_side)
+
+    def _corner(self, one: Meeting) -> Iterator[Stroke]:
+        parts = (one.first.member.part, one.second.member.part)
+        seen = [section_lines(part, part.board.width, part.reach) for part in parts]
+        below = fullest_across(parts[0])
+        hidden = [section_lines(part, below, part.reach) for part in parts]
+        for lines, role in ((hidden, Role.GUIDE), (seen, Role.FRAME)):
+            for number, edges in enumerate(lines):
+                x = parts[number].board.width
+                for edge in edges:
+                    if role is Role.FRAME or edge not in seen[number]:
+                        ends = (self._point(one, number, x, end) for end in (edge.start, edge.end))
+                        yield Stroke(role, *ends)
+
+    def _point(self, one: Meeting, number: int, x: Fraction, at: Point) -> Point:
+        """A point of a board's edge, across its thickness and along it, on the paper."""
+        z, y = at
+        if number:
+            _, y, z = one.placement.point((x, y, z))
+        y -= one.past(one.first_at_side)
+        across, along = (z, y) if one.first_at_side else (y, z)
+        return self._on_paper(one.letter, across * self._corner_scale, along * self._corner_scale)
+
+    def _on_paper(self, letter: str, across: Fraction, along: Fraction) -> Point:
+        """A point so far into the piece from the outer corner."""
+        right, far = letter in "CD", letter in "BC"
+        x = self._left + (self._across - across if right else across)
+        y = self._low + (self._along - along if far else along)
+        return x, y
+
+    def _long_sides(self, one: Meeting, at_side: bool) -> Iterator[Stroke]:
+        """A board's faces from its corner to the next, or to its other end; each board once."""
+        letter = _other_end(one.letter, at_side)
+        other = self._corners.get(letter)
+        if other and letter < one.letter:
+            return
+        placed = one.board(at_side)
+        ends = []
+        for z in (Fraction(0), placed.board.thickness * self._corner_scale):
+            start = self._along_board(one, at_side, z)
+            if other:
+                end = self._along_board(other, at_side, z)
+            else:
+                end = self._on_paper(letter, *((z, Fraction(0)) if at_side else (Fraction(0), z)))
+                ends.append(end)
+            yield Stroke(Role.FRAME, start, end)
+        if ends:
+            yield Stroke(Role.FRAME, ends[0], ends[1])
+
+    def _along_board(self, one: Meeting, at_side: bool, z: Fraction) -> Point:
+        """Where a board's face leaves its corner."""
+        reach = one.board(at_side).member.part.reach - one.past(at_side)
+        y = reach * self._corner_scale
+        return self._on_paper(one.letter, *((z, y) if at_side else (y, z)))
+
+    def _texts(self) -> Iterator[Text]:
+        left, low, right, top = (
+            self._left,
+            self._low,
+            self._left + self._across,
+            self._low + self._along,
+        )
+        for letter, one in self._corners.items():
+            corner = one.first.corner
+            x, align = (right, Align.RIGHT) if letter in "CD" else (left, Align.LEFT)
+            y = top + GAP if letter in "BC" else low - GAP - HEADING
+            name = shortened(
+                corner.letter or corner.name, self._across / 2 - 2, HEADING, self._lettering, True
+            )
+            yield Text(name, (x, y), HEADING, align, bold=True)
+        middle = ((left + right) / 2, (low + top) / 2)
+        yield Text(
+            "towards you", (middle[0], low - GAP - HEADING - BODY * 8 / 5), BODY, Align.CENTRE
+        )
+        deep = {
+            at_side: max(one.board(at_side).board.thickness for one in self._corners.values())
+            * self._corner_scale
+            + GAP
+            for at_side in (True, False)
+        }
+        beside = deep[True] + BODY * (ASCENT + DESCENT) + GAP
+        for at_side, far, name in self._names():
+            if at_side:
+                room = self._along - 2 * deep[False] - 2
+                words = shortened(name, room, BODY, self._lettering)
+                foot = deep[True] + BODY * (DESCENT if far else ASCENT)
+                x = right - foot if far else left + foot
+                yield Text(words, (x, middle[1]), BODY, Align.CENTRE, 90)
+            else:
+                words = shortened(name, self._across - 2 * beside, BODY, self._lettering)
+                foot = deep[False] + BODY * (ASCENT if far else DESCENT)
+                y = top - foot if far else low + foot
+                yield Text(words, (middle[0], y), BODY, Align.CENTRE)
+
+    def _names(self) -> Iterator[tuple[bool, bool, str]]:
+        """For each board whether it is at a side, at the right or far, and what it is called."""
+        for at_side, places in ((True, ("AB", "CD")), (False, ("AD", "BC"))):
+            called = []
+            for far, letters in enumerate(places):
+                here = [self._corners[one] for one in letters if one in self._corners]
+                if here:
+                    name = here[0].board(at_side).board.called
+                    called.append(name)
+                    again = ", the other" if called.count(name) > 1 else ""
+                    yield at_side, bool(far), f"{name}{again}"
+
+
+def _other_end(letter: str, at_side: bool) -> str:
+    """The corner at the other end of a board."""
+    pairs = _NEXT[at_side]
+    return pairs.get(letter) or {there: here for here, there in pairs.items()}[letter]

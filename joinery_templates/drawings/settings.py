@@ -186,6 +186,6 @@ def _bevel_lines(slope: Fraction, room: Fraction) -> tuple[tuple[Stroke, ...], F
     run, base = min(BEVEL_RUN, room / 3 / slope), Fraction(2)
     strokes = [line(Role.OUTLINE, 0, base, room, base)]
     for foot, lean in ((room / 3, -slope), (room * 2 / 3, slope)):
-        strokes.append(line(Role.SAW, foot, base, foot + lean * run, base + run))
+        strokes.append(line(Role.MARK, foot, base, foot + lean * run, base + run))
         strokes.append(line(Role.GUIDE, foot, base, foot, base + run))
     return tuple(strokes), base + run + GAP

@@ -101,7 +101,7 @@ def strip(
         for words, at in zip(name, rows[-2::-1], strict=True)
     )
     texts += Ground(lettering, strokes, texts).placed(
-        Text(words, rows[-1], BODY, bold=True, stays=True) for words in (f"◄ {row.start}", "◄")
+        Text(words, rows[-1], BODY, bold=True) for words in (f"◄ {row.start}", "◄")
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
     which = f"strip for {what}"

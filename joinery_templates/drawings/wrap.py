@@ -43,7 +43,9 @@ from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
+from joinery_templates.drawings.waste_words import waste_words
 from joinery_templates.joint import Placed
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
@@ -94,6 +96,16 @@ class Spread(Struct, frozen=True):
         return self.fold + self.part.board.thickness + self.paper
 
     @property
+    def lies(self) -> dict[Face, Lie]:
+        """Where the faces lie."""
+        u0, sign = lie_across(SIDE, self.part.board.width, self.mirrored)
+        return {
+            Face.OUTSIDE: Lie(u0, sign, self.fold, -1),
+            Face.END_GRAIN: Lie(u0, sign, self.fold, 1),
+            Face.INSIDE: Lie(u0, sign, self.far_fold, 1),
+        }
+
+    @property
     def size(self) -> tuple[Fraction, Fraction]:
         """Width and height of the whole pattern."""
         return self.part.board.width + 2 * SIDE, self.far_fold + self.shown + EDGE
@@ -113,7 +125,7 @@ def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
         (
             outside.moved(SIDE, EDGE),
             inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
-            _line_words(spread, setup.lettering),
+            _line_words(spread, setup.lettering, setup.units),
         ),
     )
     called = placed.board.called
@@ -140,12 +152,7 @@ def _lines(spread: Spread) -> Figure:
     """The wrap's strokes; cached so that equal ends share one figure."""
     part = spread.part
     width, height = spread.size
-    u0, sign = lie_across(SIDE, part.board.width, spread.mirrored)
-    lies = {
-        Face.OUTSIDE: Lie(u0, sign, spread.fold, -1),
-        Face.END_GRAIN: Lie(u0, sign, spread.fold, 1),
-        Face.INSIDE: Lie(u0, sign, spread.far_fold, 1),
-    }
+    lies = spread.lies
     left, right = SIDE, SIDE + part.board.width
     # No gauge line is asked for on a face from which nothing is cut.
     layouts = {face: laid_out(part, face) for face in lies}
@@ -175,12 +182,18 @@ def _lines(spread: Spread) -> Figure:
 
 
 @lru_cache(maxsize=256)
-def _line_words(spread: Spread, lettering: Lettering) -> Figure:
-    """What is said beside the wrap's lines; cached as they are."""
-    lines = _lines(spread)
+def _line_words(spread: Spread, lettering: Lettering, units: Units) -> Figure:
+    """What is said in the wrap's waste and beside its lines; cached as they are."""
+    lines, part = _lines(spread), spread.part
     ground = Ground(lettering, lines.strokes)
-    words = groove_words(spread.part, spread.mirrored, spread.far_fold, 1, ground)
-    return replace(lines, strokes=(), texts=(*_side_words(spread, lines, ground), *words))
+    words = [
+        *_side_words(spread, lines, ground),
+        *groove_words(part, spread.mirrored, spread.far_fold, 1, ground),
+    ]
+    for face, lie in spread.lies.items():
+        turn = 180 if face is Face.INSIDE else 0
+        words += waste_words(part, laid_out(part, face), lie, units, ground, turn)
+    return replace(lines, strokes=(), texts=tuple(words))
 
 
 def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]:

@@ -5,7 +5,7 @@ would say different things.
 """
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from msgspec import Struct, field
@@ -113,18 +113,48 @@ def changed(text: str, changes: Changes) -> str:
         InputError: `cannot-override`, where the file is written in so odd a way that the
             change cannot be put into it.
     """
+
+    def change(document: Any, new_table: Callable[[], Any]) -> None:
+        for name, value in changes.items():
+            if isinstance(value, Mapping):
+                _set_all(document.setdefault(name, new_table()), value)
+            else:
+                document[name] = value
+
+    return _rewritten(text, change)
+
+
+def joint_changed(text: str, number: int, values: Mapping[str, object]) -> str:
+    """The text with values set in one joint's table, those that are None taken out.
+
+    Args:
+        text: a job file without mistakes.
+        number: of the joint, from 0.
+        values: by name.
+
+    Raises:
+        InputError: `cannot-override`, as for `changed`.
+    """
+
+    def change(document: Any, _: object) -> None:
+        table = document["joints"][number]
+        for name in [name for name, value in values.items() if value is None and name in table]:
+            del table[name]
+        _set_all(table, {name: value for name, value in values.items() if value is not None})
+
+    return _rewritten(text, change)
+
+
+def _rewritten(text: str, change: Callable[[Any, Callable[[], Any]], None]) -> str:
+    """The text after a change that leads to the same in a plain reading of it."""
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
     wanted = tomllib.loads(text)
+    change(wanted, dict)
     try:
         document = tomlkit.parse(text)
-        for name, value in changes.items():
-            if isinstance(value, Mapping):
-                _set_all(wanted.setdefault(name, {}), value)
-                _set_all(document.setdefault(name, tomlkit.table()), value)
-            else:
-                document[name] = wanted[name] = value
+        change(document, tomlkit.table)
         result = document.as_string()
         if tomllib.loads(result) == wanted:
             return result

@@ -1,6 +1,6 @@
 """A kind of joint, as its file declares it, and what a joint of that kind is built from."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 
 from msgspec import Struct
 
@@ -87,6 +87,8 @@ class Kind(Struct, frozen=True):
         example: a layout that builds, as raw values of a job file in mm: the
             boards' ``width`` and ``thickness`` by role key, and parameters.
         sources: where its rules come from.
+        spread: layouts to choose between, from bold to fine, each by the parameters that make
+            it, from one that is laid out; None where there is no choice.
     """
 
     name: str
@@ -97,6 +99,7 @@ class Kind(Struct, frozen=True):
     build: Callable[[Request], Joint]
     example: Example
     sources: tuple[str, ...]
+    spread: Callable[[Joint, Units], Iterable[Mapping[str, object]]] | None = None
 
     @property
     def parameters(self) -> tuple[Parameter, ...]:

@@ -101,13 +101,20 @@ def one_in(slope: Fraction) -> str:
     return f"{degrees_of(slope, Fraction(1)):.1f}° (about 1:{near})"
 
 
+BESIDE = "beside the line, on the waste side"
+"""Where a saw goes: the middle of every line is the finished edge."""
+PEEL = "Peel or plane off all paper first, for it takes up room in the joint."
+PRINT_AGAIN = "what stands on the templates, print them again with what you have measured"
+"""What is done where a board is no longer as it was when it was measured."""
+
+
 def fold_over(edge: str = "reference edge") -> str:
     """How a wrap is laid on a board's end; `edge` is what is laid flush."""
     return (
         "Trim the template along its outer lines and crease both folds over a rule, printed side "
-        "out. Fold it over the end so that the two fold lines sit on the arrises, bring its "
-        f"{edge} flush with the board's, and glue it, or tape it and prick through the small "
-        "crosses."
+        "out. Fold it over the end of the board so that the two fold lines sit on the arrises, "
+        f"bring its {edge} flush with the board's, and glue it, or tape it and prick through "
+        "the small crosses."
     )
 
 

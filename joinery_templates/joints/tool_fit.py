@@ -148,7 +148,7 @@ def _on_kerf(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Ite
         f"Two saw cuts of {cut} run into each other in this: {tight.what}, {shown} at its "
         "narrowest.",
         COMMON,
-        "Saw to one line and pare to the other, or make it at least "
+        "Saw beside one line and pare to the middle of the other, or make it at least "
         f"{length_text(2 * kerf, units)} wide there.",
         tight.parameter,
     )

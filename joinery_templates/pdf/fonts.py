@@ -54,7 +54,7 @@ def load(name: str) -> Any:
 
         from joinery_templates.pdf import typeface
 
-    path = _folder() / f"{name}.ttf"
+    path = font_file(name)
     try:
         font = typeface.font(name, str(path))
     except (TTFError, OSError) as error:
@@ -158,6 +158,11 @@ def _is_known(sign: str) -> bool:
 
 
 @cache
+def font_file(name: str) -> Path:
+    """Where the file of a font lies."""
+    return _folder() / f"{name}.ttf"
+
+
 def _folder() -> Path:
     """The fonts' folder: inside the installed package, or at the top of a checkout."""
     package = Path(joinery_templates.__file__).parent

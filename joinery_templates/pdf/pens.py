@@ -17,8 +17,8 @@ class Pen(Struct, frozen=True):
 
 
 PENS = {
-    Role.SAW: Pen(0.25),
-    Role.BASELINE: Pen(0.5),
+    Role.SAW: Pen(0.35),
+    Role.KNIFE: Pen(0.7),
     Role.GUIDE: Pen(0.13, (3.0, 1.5)),
     Role.GROOVE: Pen(0.35, (2.4, 0.8)),
     Role.HOLE: Pen(0.25),
@@ -28,6 +28,7 @@ PENS = {
     Role.FOLD: Pen(0.25, (5.0, 1.2, 0.6, 1.2)),
     Role.TRIM: Pen(0.25, (1.2, 1.2)),
     Role.HATCH: Pen(0.1),
+    Role.OPEN_HATCH: Pen(0.13, (1.6, 2.3)),
     Role.CROSS: Pen(0.18),
     Role.PRICK: Pen(0.13),
     Role.DIMENSION: Pen(0.18),

@@ -213,7 +213,7 @@ def _draw_texts(canvas: Any, texts: tuple[Text, ...]) -> None:
                 written.setFont(*pen)
             place = x + cosine * along, y + sine * along
             written.setTextTransform(cosine, sine, -sine, cosine, *place)
-            written.textOut(signs)
+            written._textOut(signs)  # without measuring it once more, as textOut does
             if len(stretches) > 1:
                 along += canvas.stringWidth(signs, *pen)
     canvas.drawText(written)

@@ -70,7 +70,7 @@ class Readings(Struct, frozen=True):
 def read_reading(
     name: str, text: str, stated: Stated, units: Units = Units.MM
 ) -> tuple[Fraction, bool]:
-    """A length as it was told, such as ``150 line 12``, or ``162.4`` by the rule alone.
+    """A length as it was told, such as ``150 line 17``, or ``162.4`` by the rule alone.
 
     The numbered lines are printed by the same printer, and so are as much too far apart as
     the length is too long: the line stands not `inset` before the cross, but that much

@@ -14,9 +14,10 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
 from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.overview import Opening, TiledPattern, overview_blocks
+from joinery_templates.sheets.overview import Opening, overview_blocks
 from joinery_templates.sheets.packing import Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
+from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
@@ -134,8 +135,7 @@ class _Binding(Struct, frozen=True):
         # The overview lists all pages, its own too: laid out anew until its length settles.
         while len(overview) > len(first):
             first = [Page(self.first_title, ())] * len(overview)
-            before = len(first) + len(reading)
-            overview = self._overview([*first, *reading, *patterns], laid, before)
+            overview = self._overview([*first, *reading, *patterns], laid)
         words = [*overview, *first[len(overview) :], *reading]
         pages = [*words, *self._pattern_pages(laid, len(words))]
         correction = self.wishes.correction
@@ -147,6 +147,11 @@ class _Binding(Struct, frozen=True):
             rulers=frame.ruler_lines,
             paper_used=self._share_used(laid, len(patterns)),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
+            findings=tuple(
+                advise_on_seams(
+                    [one.tiled for one in laid], frame, self.wishes.overlap, self.lettering
+                )
+            ),
         ).marked()
 
     def _in_area(self, figure: Figure) -> Window:
@@ -209,8 +214,8 @@ class _Binding(Struct, frozen=True):
         height = view.width if tiled.turned else view.height
         return Window(figure, view, (area.left + spot.x, area.top - spot.y - height), tiled.turned)
 
-    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid], before: int) -> list[Page]:
-        spread = [TiledPattern(one.tiled, one.numbers(before)) for one in laid if one.taping]
+    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid]) -> list[Page]:
+        spread = [one.tiled for one in laid if one.taping]
         area = self.frame.area
         blocks = overview_blocks(
             self.contents.opening,
@@ -219,6 +224,7 @@ class _Binding(Struct, frozen=True):
             pages,
             spread,
             self.lettering,
+            self.wishes.match_marks,
         )
         if self.wide:
             read = (block for text in self.contents.readings for block in text.blocks)

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
     Align,
@@ -23,7 +24,7 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.lengths import INCH, decimal_text, inch_text, mm_text
+from joinery_templates.lengths import INCH, Units, both_units, decimal_text, mm_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, whole
 from joinery_templates.sheets.papers import Family
@@ -112,7 +113,7 @@ def rectangle(frame: Frame) -> Stated:
 def stated_text(frame: Frame, length: Fraction) -> str:
     """A length as the sheet of this paper states it."""
     inches = frame.paper.family is Family.NORTH_AMERICA
-    return f"{inch_text(length)} ({mm_text(length)})" if inches else mm_text(length)
+    return both_units(length, Units.INCH) if inches else mm_text(length)
 
 
 def command(frame: Frame) -> str:
@@ -128,7 +129,7 @@ def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
     """
     frame.check_size()
     zero = (Fraction(0), Fraction(0))
-    block = frame.title_block(TITLE, 1, lettering)
+    block = replace(frame.title_block(TITLE, 1, lettering), job="")
     own = block.own(("drawn without any correction",), "", 1)
     figures = (frame.furniture(block), own, _sheet(frame, lettering))
     return Booklet(
@@ -272,7 +273,7 @@ def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
     rows = (
         "Print at 100 % and let the sheet lie flat for an hour. Take a steel rule in millimetres.",
         "1. Lay the rule's edge on the lower side, facing the numbered lines, its zero on the "
-        "left-hand cross. Find the line that runs straight into a millimetre of the rule. Write "
+        "left-hand cross. Find a line that runs straight into a millimetre of the rule. Write "
         f"down both, such as {int(stated.across) - 12} line {LAST - 13}. Do the same on the left "
         "side and on both diagonals, always from the bottom up:",
         f"{blank}  across, the lower side: {told['across']}",

@@ -13,6 +13,7 @@
 """
 
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -32,7 +33,7 @@ FOOT = Fraction(1)
 SHORTEST_RULER = Fraction(50)
 
 
-class Frame(Struct, frozen=True):
+class Frame(Struct, frozen=True, dict=True):
     """The fixed parts of a page of one paper.
 
     Attributes:
@@ -55,19 +56,19 @@ class Frame(Struct, frozen=True):
         """Height of the page as the PDF states it: whole points, in mm."""
         return self.paper.height_pt * POINT
 
-    @property
+    @cached_property
     def block(self) -> Box:
         """Where the title block stands."""
         left, right = self.margins.left, self.width - self.margins.right
         low = max(self.margins.bottom, READABLE_FROM + FOOT)
         return Box(left, low, right, low + block_height(right - left, self.footer))
 
-    @property
+    @cached_property
     def origin(self) -> Point:
         """Where the zeros of both rulers stand."""
         return self.margins.left + BAND, self.block.top + BAND
 
-    @property
+    @cached_property
     def area(self) -> Box:
         """Where patterns may stand."""
         return Box(

@@ -1,6 +1,6 @@
 """The first page: how to read the lines, what each page holds, how sheets are assembled."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
@@ -15,53 +15,44 @@ from joinery_templates.drawings.figure import (
     Text,
     box,
     cross,
-    distinct,
+    headed,
     joined,
     line,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.waste import hatched
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
+from joinery_templates.sheets.rulers import STILL_GOOD
 from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
-HEADING_CAP = Fraction(5)
-SECTION_CAP = Fraction(3)
-CAP = Fraction(5, 2)
-SMALL = Fraction(2)
-SMALLEST = Fraction(7, 5)
-THUMB = Fraction(24)
-"""Width of a page drawn small."""
-MOST_THUMBS = 60
-"""More pages than this are listed and not drawn small."""
 GAP = Fraction(4)
+NUMBERS = Fraction(16)
+"""Room for the numbers before the list of sheets."""
+SAMPLE = Fraction(16)
+"""How long a line is drawn that the legend explains."""
 
 _LEGEND = (
-    (Role.SAW, "saw or knife line: cut in the waste, leave the middle of the line"),
-    (Role.BASELINE, "baseline: where the waste ends"),
+    (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
+    (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
+    (Role.MARK, "setting-out mark: knife it"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
     (Role.HOLE, "hole that is bored: set the bit on the cross in its middle"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
-    (Role.OUTLINE, "edge of the board (thin)"),
+    (Role.OUTLINE, "edge of the board: nothing is cut here"),
     (Role.TRIM, "cut the paper here"),
-    (Role.HATCH, "waste, hatched and crossed: this wood goes"),
+    (Role.HATCH, "waste that goes right through the board"),
+    (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
     (Role.PRICK, "prick point, at the ends of lines"),
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
 )
-_SELDOM = frozenset({Role.GROOVE, Role.HOLE, Role.KERF})
-"""Explained only where there is one."""
-
-
-class TiledPattern(Struct, frozen=True):
-    """A pattern spread over several pages: the page number of each tile."""
-
-    tiled: Tiled
-    pages: tuple[int, ...]
 
 
 class Opening(Struct, frozen=True):
@@ -70,7 +61,7 @@ class Opening(Struct, frozen=True):
     Attributes:
         title: the job's.
         notes: paragraphs.
-        figures: drawings, such as the plan of the corners.
+        figures: pictures of the joint, and the plan of the corners.
     """
 
     title: str
@@ -83,8 +74,9 @@ def overview_blocks(
     frame: Frame,
     width: Fraction,
     pages: Sequence[Page],
-    tiled: Sequence[TiledPattern],
+    tiled: Sequence[Tiled],
     lettering: Lettering,
+    has_marks: bool = True,
 ) -> Iterator[Figure]:
     """The blocks of the first page, in order.
 
@@ -92,75 +84,80 @@ def overview_blocks(
         opening: what stands at the top.
         frame: of every page.
         width: of a column.
-        pages: all of them, to be listed and drawn small.
+        pages: all of them, to be listed.
         tiled: patterns that must be assembled from several pages.
         lettering: how wide words run.
+        has_marks: whether seams carry match marks.
     """
-    yield column(
-        (
-            Paragraph(opening.title, HEADING_CAP, bold=True, after=Fraction(1)),
-            *(Paragraph(note, CAP, after=Fraction(1)) for note in opening.notes),
-            Paragraph(
-                "Before anything is cut: lay a steel rule on both rulers of every sheet. They must "
-                f"read {frame.check_words}. If they do not, the sheet was scaled: print again at "
-                "100 %, actual size.",
-                CAP,
-                bold=True,
-                after=Fraction(2),
-            ),
-        ),
-        width,
-        lettering,
+    notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
+    yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
+    yield from _in_rows(opening.figures, width)
+    check = Paragraph(
+        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
+        f"{STILL_GOOD} If they differ by more, the sheet was scaled: print again at 100 %, actual "
+        "size.",
+        BODY,
+        bold=True,
+        after=Fraction(2),
     )
-    yield from opening.figures
-    yield from _legend(width, lettering, _roles_on(pages))
-    if tiled:
-        yield _section("Sheets to tape together, like letters on each other", width, lettering)
-        pictures = [_assembly(entry, (width - GAP) / 2, lettering) for entry in tiled]
-        for start in range(0, len(pictures), 2):
-            yield beside(pictures[start : start + 2], GAP)
-    yield _section("Pages", width, lettering)
-    yield from _page_list(pages, width, lettering)
-    if len(pages) <= MOST_THUMBS:
-        yield from _thumbnails(frame, pages, width)
+    roles = _roles_on(pages) | ({Role.MATCH} if tiled and has_marks else set())
+    for heading, blocks in (
+        ("Before you cut", (column((check,), width, lettering),)),
+        ("Lines: the middle of every line is the finished edge", _legend(width, lettering, roles)),
+        ("Sheets", _page_list(pages, width, lettering)),
+        (
+            "Taped together, like letters on each other",
+            _in_rows(_assemblies(tiled, width, lettering), width),
+        ),
+    ):
+        yield from headed(_section(heading, width, lettering), blocks)
+
+
+def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
+    """Figures beside each other, as many as have room in each row."""
+    row: list[Figure] = []
+    for figure in figures:
+        if row and sum((one.width + GAP for one in row), figure.width) > width:
+            yield beside(row, GAP)
+            row = []
+        row.append(figure)
+    if row:
+        yield beside(row, GAP)
 
 
 def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
-    heading = column((Paragraph(words, SECTION_CAP, bold=True),), width, lettering)
+    heading = column((Paragraph(words, HEADING, bold=True),), width, lettering)
     return replace(heading, height=heading.height + 2)
 
 
 def _roles_on(pages: Sequence[Page]) -> frozenset[Role]:
-    """What is drawn anywhere."""
-    figures = {id(window.figure): window.figure for page in pages for window in page.windows}
+    """What is drawn on any pattern."""
+    windows = (window for page in pages if page.full_size for window in page.windows)
+    figures = {id(window.figure): window.figure for window in windows}
     return frozenset(stroke.role for figure in figures.values() for stroke in figure.strokes)
 
 
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning, in one or two columns."""
-    yield _section("Lines: the cut is the middle of the printed line", width, lettering)
     columns = 2 if width > 150 else 1
     room = (width - GAP * (columns - 1)) / columns
-    rows = [
-        _legend_row(role, words, room, lettering)
-        for role, words in _LEGEND
-        if role in drawn or role not in _SELDOM
-    ]
+    rows = [_legend_row(role, words, room, lettering) for role, words in _LEGEND if role in drawn]
     for start in range(0, len(rows), columns):
         yield beside(rows[start : start + columns], GAP)
 
 
 def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -> Figure:
-    sample = Fraction(16)
-    text = column((Paragraph(words, SMALL),), width - sample - 2, lettering)
+    sample = SAMPLE
+    text = column((Paragraph(words, BODY),), width - sample - 2, lettering)
     height = max(text.height, Fraction(5))
     middle, centre = height / 2 + Fraction(1, 2), sample / 2
+    low, high = middle - 2, middle + 2
+    patch = ((Fraction(0), low), (sample, low), (sample, high), (Fraction(0), high))
     strokes = {
         Role.PRICK: cross(Role.PRICK, (centre, middle), Fraction(7, 10)),
         Role.MATCH: tuple(match_mark((centre, middle), Fraction(2))),
-        Role.HATCH: tuple(
-            line(Role.HATCH, x, middle - 1, x + 4, middle + 1) for x in range(1, 12, 3)
-        ),
+        Role.HATCH: tuple(hatched(patch, stops=False)),
+        Role.OPEN_HATCH: tuple(hatched(patch, stops=True)),
     }.get(role, (line(role, 0, middle, sample, middle),))
     return joined(
         width,
@@ -179,33 +176,53 @@ def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
     for (title, _), entries in groupby(enumerate(pages, start=1), key=begins):
         run = list(entries)
         (first, page), (last, end) = run[0], run[-1]
-        words = f"{first} {title}{page.part}"
+        numbers, words = f"{first}", f"{title}{page.part}"
         if first < last:
-            words = f"{first}–{last} {title}"
+            numbers, words = f"{first}–{last}", title
             if page.sheet and end.sheet:
                 words += f", parts {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
-        yield column((Paragraph(words, SMALL),), width, lettering)
+        label = column((Paragraph(numbers, BODY, bold=True),), NUMBERS, lettering)
+        told = column((Paragraph(words, BODY),), width - NUMBERS, lettering)
+        parts = (
+            label.moved(Fraction(0), told.height - label.height),
+            told.moved(NUMBERS, Fraction(0)),
+        )
+        yield joined(width, told.height, parts)
 
 
-def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Figure:
-    """A pattern drawn small with its tiles, each under the number of its page."""
-    pattern = entry.tiled.pattern
-    words = column((Paragraph(f"{pattern.group}: {pattern.title}", SMALL, True),), width, lettering)
+def _assemblies(tiled: Sequence[Tiled], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+    """Patterns drawn small with their parts; those that are cut alike once for all."""
+    alike: dict[object, list[Tiled]] = {}
+    for one in tiled:
+        pattern = one.pattern
+        places = tuple((seam.upright, seam.at) for seam in one.seams)
+        alike.setdefault((pattern.width, pattern.height, places), []).append(one)
+    for group in alike.values():
+        titles: dict[str, list[str]] = {}
+        for one in group:
+            titles.setdefault(one.pattern.title, []).append(one.pattern.group)
+        named = "; ".join(f"{title}: {', '.join(where)}" for title, where in titles.items())
+        yield _assembly(group[0], named, (width - GAP) / 2, lettering)
+
+
+def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> Figure:
+    """A pattern drawn small with the number of each part."""
+    pattern = one.pattern
+    words = column((Paragraph(named, BODY),), width, lettering)
     scale = min(width / pattern.width, Fraction(24) / pattern.height)
     height = pattern.height * scale
     strokes = list(box(Role.FRAME, 0, 0, pattern.width * scale, height))
-    for seam in entry.tiled.seams:
+    for seam in one.seams:
         start, end = seam.point(seam.low), seam.point(seam.high)
         strokes.append(
             line(Role.SEAM, start[0] * scale, start[1] * scale, end[0] * scale, end[1] * scale)
         )
     ground = Ground(lettering, strokes)
     texts: list[Text] = []
-    for view, page in zip(entry.tiled.tiles, entry.pages, strict=True):
+    for number, view in enumerate(one.tiles, start=1):
         texts += ground.placed(
-            Text(words, _middle(view, scale, cap), cap, Align.CENTRE)
-            for words in (f"p. {page}", f"{page}")
-            for cap in (SMALL, SMALLEST)
+            Text(told, _middle(view, scale), BODY, Align.CENTRE)
+            for told in (f"part {number}", f"{number}")
         )
     picture = Figure(width, height, tuple(strokes), tuple(texts))
     total = height + words.height + GAP + 1
@@ -214,37 +231,9 @@ def _assembly(entry: TiledPattern, width: Fraction, lettering: Lettering) -> Fig
     )
 
 
-def _middle(view: Box, scale: Fraction, cap: Fraction) -> Point:
-    """Where words stand in the middle of a tile; the list of pages tells its page too."""
+def _middle(view: Box, scale: Fraction) -> Point:
+    """Where words stand in the middle of a tile."""
     return (
         (view.left + view.right) / 2 * scale,
-        (view.bottom + view.top) / 2 * scale - cap / 2,
+        (view.bottom + view.top) / 2 * scale - BODY / 2,
     )
-
-
-def _thumbnails(frame: Frame, pages: Sequence[Page], width: Fraction) -> Iterator[Figure]:
-    """Every page with patterns drawn small, a row at a time."""
-    scale = THUMB / frame.width
-    in_row = max(1, int((width + GAP) // (THUMB + GAP)))
-    small = [
-        _thumbnail(frame, page, number, scale)
-        for number, page in enumerate(pages, start=1)
-        if page.full_size
-    ]
-    for start in range(0, len(small), in_row):
-        row = beside(small[start : start + in_row], GAP)
-        yield joined(row.width, row.height + GAP, (row,))
-
-
-def _thumbnail(frame: Frame, page: Page, number: int, scale: Fraction) -> Figure:
-    height = frame.height * scale
-    strokes = list(box(Role.FRAME, 0, 0, THUMB, height))
-    for window in page.windows:
-        low = window.on_page((window.view.left, window.view.bottom))
-        high = window.on_page((window.view.right, window.view.top))
-        strokes.extend(
-            box(Role.FRAME, low[0] * scale, low[1] * scale, high[0] * scale, high[1] * scale)
-        )
-    words = Text(str(number), (THUMB / 2, Fraction(1, 2)), Fraction(5, 2), Align.CENTRE, bold=True)
-    picture = Figure(THUMB, height, distinct(strokes)).moved(Fraction(0), Fraction(4))
-    return Figure(THUMB, height + 4, picture.strokes, (words,))

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Point, in_bytes
 from joinery_templates.drawings.fingerprint import fingerprint, marked
+from joinery_templates.errors import Finding
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
@@ -130,6 +131,7 @@ class Booklet(Struct, frozen=True):
         page_map: what every page is drawn through, to undo what the printer does.
         paper_used: share of the drawing area that patterns cover, over the pages
             that carry patterns.
+        findings: advice on how this paper cuts the patterns.
     """
 
     width_pt: int
@@ -139,6 +141,7 @@ class Booklet(Struct, frozen=True):
     rulers: tuple[tuple[Point, Point], tuple[Point, Point]]
     paper_used: Fraction
     page_map: PageMap = NO_MAP
+    findings: tuple[Finding, ...] = ()
 
     @property
     def layout(self) -> str:

@@ -14,8 +14,8 @@ BAND = Fraction(6)
 LONGEST = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
 STILL_GOOD = (
-    "Up to 0.5 mm over 250 mm (1/64 in over 8 in) off is still good: paper itself gives as much "
-    "between dry air and damp."
+    "A difference of 0.5 mm over 250 mm (1/64 in over 8 in) is still good: paper itself gives "
+    "as much between dry air and damp."
 )
 """How true a ruler must be: to 0.2 % (our judgement).
 

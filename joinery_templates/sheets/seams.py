@@ -84,10 +84,10 @@ def choose_seams(
     goes = avoid.gaps_with(_Stretches(waste))
     start, end, reach = overlap / 2, length - overlap / 2, room - overlap
 
-    def grade(at: Fraction) -> int:
-        clearance, is_waste = avoid.clearance(at, ENOUGH), avoid.gap(at) in goes
-        steps = math.ceil(2 * (ENOUGH - clearance))
-        if not is_waste and clearance >= min(start, ENOUGH):
+    def grade(at: Fraction, clear: Fraction) -> int:
+        is_waste = avoid.gap(at) in goes
+        steps = math.ceil(2 * (ENOUGH - min(clear, ENOUGH)))
+        if not is_waste and clear >= min(start, ENOUGH):
             return steps
         return math.ceil(2 * ENOUGH) + 1 + 2 * steps + is_waste
 
@@ -105,10 +105,10 @@ def choose_seams(
             in_reach = bisect_right(nexts, at + reach)
             if in_reach:
                 burden, through, off, aside, seams = best[in_reach - 1]
-                burden += tiles ** grade(at)
+                clear = avoid.clearance(at, ROOMY)
+                burden += tiles ** grade(at, clear)
                 through += not shun.clearance(at, ENOUGH)
-                off -= avoid.clearance(at, ROOMY)
-                ways.append((burden, through, off, aside + abs(at - even), (at, *seams)))
+                ways.append((burden, through, off - clear, aside + abs(at - even), (at, *seams)))
     return min(ways)[-1][1:-1]
 
 
@@ -166,6 +166,12 @@ class _Stretches:
         begins = self._joined[gap - 1][1] if gap else low
         ends = self._joined[gap][0] if gap < len(self._joined) else high
         return max(begins, low) < min(ends, high)
+
+
+def clearance(seams: Iterable[Fraction], lines: Iterable[Interval], most: Fraction) -> Fraction:
+    """How near seams come to lines, at most so much."""
+    avoid = _Stretches(lines)
+    return min([most, *(avoid.clearance(seam, most) for seam in seams)])
 
 
 def checked_seams(

@@ -29,6 +29,7 @@ from joinery_templates.sheets.seams import (
     Interval,
     checked_seams,
     choose_seams,
+    clearance,
     fewest_tiles,
     tile_spans,
 )
@@ -82,25 +83,37 @@ class Tiled(Struct, frozen=True):
     """A pattern with its tiles, row by row from the lower left; one tile where it fits.
 
     Attributes:
-        pattern: the pattern.
+        drawn: the pattern as it was drawn.
+        pattern: the same with its words off the seams.
         tiles: which part of the pattern each tile shows.
         seams: between them.
         turned: whether all of it lies on its pages by a quarter turn.
         own: for each tile, words that it alone shows: on the paper of a seam, where another
             sheet would show a part of them.
+        lost: what has room nowhere beside the seams, and is said no more.
     """
 
+    drawn: Pattern
     pattern: Pattern
     tiles: tuple[Box, ...]
     seams: tuple[Seam, ...] = ()
     turned: bool = False
     own: tuple[tuple[Text, ...], ...] = ()
+    lost: tuple[str, ...] = ()
 
     @property
     def sizes(self) -> tuple[tuple[Fraction, Fraction], ...]:
         """Width and height of each tile as it lies."""
         ways = ((tile.width, tile.height) for tile in self.tiles)
         return tuple(size[::-1] if self.turned else size for size in ways)
+
+
+class _OffTheSeams(Struct, frozen=True):
+    """A layer that seams cut: what all sheets share, words for one sheet alone, lost ones."""
+
+    kept: Figure
+    apart: tuple[Text, ...]
+    lost: tuple[str, ...]
 
 
 class Scissors:
@@ -119,7 +132,7 @@ class Scissors:
         self._letters = map(_letters, count(1))
         # By the lines' identity: equal ends share them, are cut alike, and go on sharing them.
         self._cuts: dict[tuple[int, tuple[Fraction, ...]], _Cuts] = {}
-        self._kept: dict[tuple[int, _Cuts], tuple[Figure, tuple[Text, ...]]] = {}
+        self._kept: dict[tuple[int, _Cuts], _OffTheSeams] = {}
 
     def cut(self, pattern: Pattern) -> Tiled:
         """A pattern's tiles; it is turned only where that takes fewer of them.
@@ -128,31 +141,40 @@ class Scissors:
             InputError: where the page is too small for any tile, or a seam that the
                 person gave cannot be.
         """
-        overlap, lying = self._overlap, self._area[::-1]
-        turned = _sheets(pattern, lying, overlap) < _sheets(pattern, self._area, overlap)
-        key = (id(pattern.layers[0]), pattern.seams)
-        if key not in self._cuts:
-            self._cuts[key] = self._seams_of(pattern, *(lying if turned else self._area))
-        across, along = cuts = self._cuts[key]
+        turned, cuts = self._cut_up(pattern)
+        overlap, (across, along) = self._overlap, cuts
         columns = tile_spans(pattern.width, overlap, across)
         rows = tile_spans(pattern.height, overlap, along)
         tiles = tuple(Box(left, low, right, high) for low, high in rows for left, right in columns)
         if not (across or along):
-            return Tiled(pattern, tiles, turned=turned)
+            return Tiled(pattern, pattern, tiles, turned=turned)
         own: list[list[Text]] = [[] for _ in tiles]
-        layers = []
-        for layer in pattern.layers:
-            kept, apart = self._off_the_seams(layer, pattern.strokes, cuts)
-            layers.append(kept)
-            for text in apart:
+        off = [self._off_the_seams(layer, pattern.strokes, cuts) for layer in pattern.layers]
+        for one in off:
+            for text in one.apart:
                 column, row = (
                     bisect_right(places, at)
                     for places, at in zip(cuts, text_corners(text, self._lettering)[0], strict=True)
                 )
                 own[row * len(columns) + column].append(text)
-        pattern = replace(pattern, layers=tuple(layers))
-        seams = tuple(self._lettered(pattern, cuts))
-        return Tiled(pattern, tiles, seams, turned, tuple(map(tuple, own)))
+        return Tiled(
+            pattern,
+            replace(pattern, layers=tuple(one.kept for one in off)),
+            tiles,
+            tuple(self._lettered(pattern, cuts)),
+            turned,
+            tuple(map(tuple, own)),
+            tuple(words for one in off for words in one.lost),
+        )
+
+    def _cut_up(self, pattern: Pattern) -> tuple[bool, _Cuts]:
+        """Whether a pattern is turned, and where its seams are."""
+        overlap, lying = self._overlap, self._area[::-1]
+        turned = _sheets(pattern, lying, overlap) < _sheets(pattern, self._area, overlap)
+        key = (id(pattern.layers[0]), pattern.seams)
+        if key not in self._cuts:
+            self._cuts[key] = self._seams_of(pattern, *(lying if turned else self._area))
+        return turned, self._cuts[key]
 
     def _seams_of(self, pattern: Pattern, width: Fraction, height: Fraction) -> _Cuts:
         """Places of the seams, for tiles of at most this width and height."""
@@ -178,15 +200,12 @@ class Scissors:
 
     def _off_the_seams(
         self, layer: Figure, strokes: Sequence[Stroke], cuts: _Cuts
-    ) -> tuple[Figure, tuple[Text, ...]]:
+    ) -> "_OffTheSeams":
         """The same without waste crosses that a seam cuts, and with words moved off the seams.
-
-        Words that stand on the paper of a seam are told apart: one sheet alone shows them.
 
         Words of one part move together to a sheet where they are clear, smaller if need be.
         Where there is none, a copy of a label goes if another is left whole, or its paragraphs
-        move one by one; one that has no room at all goes: the head of every page says which
-        pattern it is. A drawing that is cut alike again stays one.
+        move one by one. A drawing that is cut alike again stays one.
         """
         known = self._kept.get((id(layer), cuts))
         if known:
@@ -214,6 +233,8 @@ class Scissors:
         apart: list[Text] = []
         for text in chain.from_iterable(words):
             (apart if self._reach((text,), cuts, half) else shared).append(text)
+        said = {text.paragraph or text.words for text in chain.from_iterable(words)}
+        asked = dict.fromkeys(text.paragraph or text.words for text in layer.texts)
         kept = replace(
             layer,
             strokes=tuple(
@@ -224,7 +245,8 @@ class Scissors:
             ),
             texts=tuple(shared),
         )
-        return self._kept.setdefault((id(layer), cuts), (kept, tuple(apart)))
+        lost = tuple(one for one in asked if one not in said)
+        return self._kept.setdefault((id(layer), cuts), _OffTheSeams(kept, tuple(apart), lost))
 
     def _moved(
         self, texts: tuple[Text, ...], layer: Figure, cuts: _Cuts
@@ -306,6 +328,19 @@ def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
     return bool(text.paragraph) or abs(aside) <= NEAR
 
 
+def nearest_line(tiled: Tiled) -> Fraction:
+    """How near a pattern's seams come to lines that a tool follows, at most `MARK_AIR`."""
+    roles = LAYOUT_ROLES - {Role.PRICK}
+    return min(
+        clearance(
+            {seam.at for seam in tiled.seams if seam.upright != bool(axis)},
+            _lines(tiled.drawn, axis, roles),
+            MARK_AIR,
+        )
+        for axis in (0, 1)
+    )
+
+
 def _rooms(
     places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction]
 ) -> list[Interval]:
@@ -376,13 +411,13 @@ def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
     return pattern.seams if pattern.width > width else ()
 
 
-def _lines(pattern: Pattern, axis: int) -> Iterator[Interval]:
+def _lines(pattern: Pattern, axis: int, roles: frozenset[Role] = KEPT_CLEAR) -> Iterator[Interval]:
     """Where lines stand that a seam across this axis would run beside.
 
     A line that the seam must cross anyway, as a baseline, is of no account.
     """
     for stroke in pattern.strokes:
-        if stroke.role in KEPT_CLEAR:
+        if stroke.role in roles:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
             if abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
                 yield low, high

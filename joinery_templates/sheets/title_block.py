@@ -50,6 +50,7 @@ class TitleBlock(Struct, frozen=True):
         total: how many sheets there are.
         footer: lines below, such as the printer's profile.
         lettering: how wide words run.
+        job: the fingerprint of what is drawn; empty for a sheet that is no job's.
     """
 
     place: Box
@@ -57,6 +58,7 @@ class TitleBlock(Struct, frozen=True):
     total: int
     footer: Sequence[str]
     lettering: Lettering
+    job: str = JOB
 
     def shared(self) -> Figure:
         """What is the same on all sheets: frames, the piece, the scale, the job's fingerprint."""
@@ -70,7 +72,10 @@ class TitleBlock(Struct, frozen=True):
                     line(Role.FRAME, place.left, field.bottom, place.right, field.bottom)
                 )
         piece, _, _, scale = self._fields
-        texts = [*self._named(self.piece, piece), *self._set((SCALE, JOB), scale)]
+        texts = [
+            *self._named(self.piece, piece),
+            *self._set(tuple(filter(None, (SCALE, self.job))), scale),
+        ]
         foot = Box(place.left, place.bottom, place.right, place.bottom + foot_height(self.footer))
         texts += self._set(self.footer, foot)
         return Figure(place.right, place.top, tuple(strokes), tuple(texts))

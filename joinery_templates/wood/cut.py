@@ -72,10 +72,37 @@ class HalfSpace(Struct, frozen=True):
         return replace(self, normal=(-x, -y, -z), limit=-self.limit)
 
 
+class Stage(Struct, frozen=True):
+    """When a piece of waste leaves, where not all of a part's waste leaves at once.
+
+    Attributes:
+        number: 1 for what leaves first.
+        name: what is done then, such as ``rebate``.
+    """
+
+    number: int = 1
+    name: str = ""
+
+
+AT_ONCE = Stage()
+"""All of a part's waste leaves together."""
+
+
 class Cut(Struct, frozen=True):
-    """A convex piece of waste: the points in all of its half-spaces."""
+    """A convex piece of waste: the points in all of its half-spaces.
+
+    Attributes:
+        half_spaces: that bound it.
+        stage: when it leaves.
+    """
 
     half_spaces: tuple[HalfSpace, ...]
+    stage: Stage = AT_ONCE
+
+    @property
+    def is_groove(self) -> bool:
+        """Whether it is a groove or rebate along the board, ploughed by itself."""
+        return any(side.surface is Surface.GROOVE for side in self.half_spaces)
 
 
 class Place(Struct, frozen=True):
@@ -86,23 +113,14 @@ class Place(Struct, frozen=True):
         end: which end of the board it is, None away from the ends.
         along: how far its y = 0 lies from the board's end towards which y falls, None where
             not told.
+        is_paired: whether the same board has such a place of the other hand too, at its other
+            end; else a board of the other hand is another one.
     """
 
     words: str
     end: Hand | None = None
     along: Fraction | None = None
-
-
-class Scribed(Struct, frozen=True):
-    """A plane whose line is gauged on faces whose wood goes too: a tenon's cheek on an edge.
-
-    Attributes:
-        plane: a half-space; its boundary is what is gauged.
-        faces: where its line is seen, from the end to the part's reach.
-    """
-
-    plane: HalfSpace
-    faces: tuple[Face, ...]
+    is_paired: bool = True
 
 
 class Slant(Struct, frozen=True):
@@ -127,7 +145,6 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         slant: how the end is not square, None where it is; y = 0 is then at its foremost
             tip, and `reach` the farthest that the baseline lies from there.
         gauged: whether a baseline is carried across at the reach; a mitre has none.
-        scribed: lines inside the waste, gauged before it goes.
     """
 
     board: Board
@@ -135,7 +152,6 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     reach: Fraction
     slant: Slant | None = None
     gauged: bool = True
-    scribed: tuple[Scribed, ...] = ()
 
     @property
     def sawn(self) -> HalfSpace | None:
@@ -189,6 +205,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         along: how far y = 0 lies from the board's end towards which y falls, None where not
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
+        is_paired: see `Place`.
     """
 
     board: Board
@@ -200,16 +217,12 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     hands: tuple[str, str]
     along: Fraction | None = None
     sawn: HalfSpace | None = None
+    is_paired: bool = False
 
     @property
     def slant(self) -> Slant | None:
         """How the end is not square: there is no end."""
         return None
-
-    @property
-    def scribed(self) -> tuple[Scribed, ...]:
-        """Lines inside the waste: none, since every face here keeps wood around it."""
-        return ()
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -228,7 +241,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
 
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""
-        return Place(self.hands[0] if hand is Hand.RIGHT else self.hands[1], along=self.along)
+        words = self.hands[0] if hand is Hand.RIGHT else self.hands[1]
+        return Place(words, along=self.along, is_paired=self.is_paired)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: as far before the joint."""
@@ -247,11 +261,12 @@ def unsawn(part: Part) -> Part:
     return replace(
         part,
         cuts=tuple(
-            Cut(
-                tuple(
+            replace(
+                cut,
+                half_spaces=tuple(
                     replace(side, surface=_UNSAWN.get(side.surface, side.surface))
                     for side in cut.half_spaces
-                )
+                ),
             )
             for cut in part.cuts
         ),

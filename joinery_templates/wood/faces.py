@@ -16,19 +16,23 @@ Nothing is mirrored here: how a face looks to someone who looks at it is for the
 drawing to decide.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from functools import lru_cache, reduce
+from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, dot
+from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, Surface, Vector, dot
+from joinery_templates.wood.depth import depth_below
 from joinery_templates.wood.polygons import (
     Edge,
     HalfPlane,
     Point,
     Polygon,
+    Waste,
     covered_stretch,
     rectangle,
     shared_stretch,
@@ -44,6 +48,16 @@ _AXES = {
 }
 """For each face: the axes of its first and second coordinate, and the one that is fixed."""
 
+_BEHIND = {
+    Face.OUTSIDE: (Face.INSIDE,),
+    Face.INSIDE: (Face.OUTSIDE,),
+    Face.END_GRAIN: (Face.OUTSIDE, Face.INSIDE),
+    Face.REFERENCE_EDGE: (Face.FAR_EDGE,),
+    Face.FAR_EDGE: (Face.REFERENCE_EDGE,),
+}
+"""What waste opens too where it goes right through the board; the end grain has no face behind."""
+
+ZERO, ONE = Fraction(0), Fraction(1)
 _ALONG = 1
 """The axis along the board."""
 _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
@@ -61,14 +75,15 @@ class FaceLayout(Struct, frozen=True):
         sawn: where on this face a saw reaches the sides; None where it reaches all.
         waste: the waste on the face, one convex polygon for each cut that meets it.
         lines: the layout lines: the waste's edges that lie neither on the board's
-            outline nor between waste and waste.
+            outline nor between waste and waste that leave together. What leaves earlier
+            has its whole line.
         outline: the wood's own outline on the face, up to where it is shown.
     """
 
     face: Face
     width: Fraction
     height: Fraction
-    waste: tuple[Polygon, ...]
+    waste: tuple[Waste, ...]
     lines: tuple[Edge, ...]
     outline: Polygon
     low: Fraction = Fraction(0)
@@ -93,27 +108,32 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
     """
     if face is Face.END_GRAIN and end.slant:
         return _slanted_end_grain(end, end_plane(end.slant.end, end.board))
-    first, second, _ = _AXES[face]
-    extents = (end.board.width, length, end.board.thickness)
-    low = end.shown_from(length) if second == _ALONG else Fraction(0)
-    outline = rectangle(extents[first], extents[second], low)
-    fixed = extents[_AXES[face][2]] if face in _FAR_FACES else Fraction(0)
+    outline, fixed = _whole(end, face, length), _fixed(end, face)
+    (_, low), (width, high) = outline.extent
     if end.slant:
         outline = _clipped(outline, end.slant.end, face, fixed, is_outline=True) or outline
-    cuts = end.cuts if face in end.faces else ()
+    axes = _AXES[face]
+
+    def point(on_face: Point) -> Vector:
+        x, y, z = ((*on_face, fixed)[axes.index(axis)] for axis in range(3))
+        return x, y, z
+
     shapes = tuple(
-        shape for cut in cuts if (shape := _waste(outline, cut, face, fixed)) is not None
+        _as_waste(end, cut, face, shape, point)
+        for cut in (end.cuts if face in end.faces else ())
+        if (shape := _waste(outline, cut, face, fixed)) is not None
     )
-    scribed = [one.plane for one in end.scribed if face in one.faces]
-    lines = _lines(shapes)
-    lines = (*lines, *_scribed(scribed, lines, outline, face, fixed, end.reach))
-    size = extents[first], extents[second] - low
     sawn = _half_plane(end.sawn, face, fixed) if end.sawn else None
-    return FaceLayout(face, *size, shapes, lines, outline, low, sawn)
+    return FaceLayout(face, width, high - low, shapes, _lines(shapes), outline, low, sawn)
 
 
 def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
     section = rectangle(end.board.width, end.board.thickness)
+
+    def point(over_section: Point) -> Vector:
+        x, z = over_section
+        return x, plane.y(x, z), z
+
     shapes = []
     for cut in end.cuts:
         shape: Polygon | None = section
@@ -122,12 +142,61 @@ def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
             if shape and held is not True:
                 shape = shape.clipped(held) if held else None
         if shape:
-            shapes.append(shape)
-    outline = plane.true_shape(section)
+            shapes.append(_as_waste(end, cut, Face.END_GRAIN, shape, point))
+    outline = Polygon(plane.true_edges(section))
     (_, _), (width, height) = outline.extent
     lines = tuple(plane.true_edge(edge) for edge in _lines(tuple(shapes)))
-    waste = tuple(plane.true_shape(shape) for shape in shapes)
+    waste = tuple(replace(shape, edges=plane.true_edges(shape)) for shape in shapes)
     return FaceLayout(Face.END_GRAIN, width, height, waste, lines, outline)
+
+
+def _as_waste(
+    end: Part, cut: Cut, face: Face, shape: Polygon, point: Callable[[Point], Vector]
+) -> Waste:
+    """A piece of waste on a face, with its own depth.
+
+    It goes right through where it opens the face behind, by itself or with what has left before
+    it; on the end grain, where it opens both broad faces by itself.
+    """
+    corners = shape.corners
+    x, y = (sum(axis, ZERO) / len(corners) for axis in zip(*corners, strict=True))
+    points = [point(one) for one in (*corners, (x, y))]
+
+    def depths(start: Face, gone: Iterable[Cut] = ()) -> Iterator[tuple[Fraction, Fraction]]:
+        """How far the wood is gone on the way from a face, and how far the board reaches."""
+        axis, is_far = _AXES[start][2], start in _FAR_FACES
+        extent = (end.board.width, end.reach, end.board.thickness)[axis]
+        way = tuple(ZERO if one != axis else -ONE if is_far else ONE for one in range(3))
+        for one in points:
+            room = one[axis] if is_far else extent - one[axis]
+            yield depth_below(one, (way[0], way[1], way[2]), room, cut, gone), room
+
+    def opens(other: Face) -> bool:
+        if _waste(_whole(end, other, end.reach), cut, other, _fixed(end, other)):
+            return True
+        number = 0 if face is Face.END_GRAIN else cut.stage.number
+        gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
+        return any(depth == room for depth, room in depths(_BEHIND[other][0], gone))
+
+    if cut.is_groove or all(opens(other) for other in _BEHIND[face]):
+        return Waste(shape.edges, cut.stage)
+    found = [depth for depth, _ in depths(face)]
+    return Waste(shape.edges, cut.stage, (min(found), max(found)))
+
+
+def _whole(end: Part, face: Face, length: Fraction) -> Polygon:
+    """A face as far along as told, as if the end were square."""
+    first, second, _ = _AXES[face]
+    extents = (end.board.width, length, end.board.thickness)
+    low = end.shown_from(length) if second == _ALONG else ZERO
+    return rectangle(extents[first], extents[second], low)
+
+
+def _fixed(end: Part, face: Face) -> Fraction:
+    """The fixed coordinate of a face."""
+    if face not in _FAR_FACES:
+        return ZERO
+    return end.board.thickness if face is Face.INSIDE else end.board.width
 
 
 def end_at(end: Part, face: Face, x: Fraction) -> Fraction:
@@ -155,6 +224,56 @@ def trace(plane: HalfSpace, board: Board, face: Face) -> tuple[Point, Point]:
         for at in (Fraction(0), extents[first])
     )
     return start, end
+
+
+def section_lines(end: Part, x: Fraction, length: Fraction) -> tuple[Edge, ...]:
+    """What bounds the wood of an upright section along a board, as the far edge has it at the edge.
+
+    Args:
+        end: the board's end or stretch.
+        x: how far from the reference edge; at the far edge it is that edge which is seen.
+        length: up to which y; where it ends there, no line is given.
+    """
+    face, fixed = Face.FAR_EDGE, x
+    outline = rectangle(end.board.thickness, length, end.shown_from(length))
+    if end.slant:
+        outline = _clipped(outline, end.slant.end, face, fixed, is_outline=True) or outline
+    # All waste has left: no line stands between what goes first and what goes later.
+    shapes = tuple(
+        Waste(shape.edges)
+        for cut in end.cuts
+        if (shape := _waste(outline, cut, face, fixed)) is not None
+    )
+    wood: list[Edge] = [edge for edge in _lines(shapes) if edge.surface is not Surface.GROOVE]
+    for edge in outline.edges:
+        if edge.start[1] == edge.end[1] == length:
+            continue
+        gone = [
+            stretch
+            for shape in shapes
+            if not shape.is_groove
+            for other in shape.edges
+            if (stretch := shared_stretch(edge, other))
+        ]
+        wood += _remaining(edge, gone)
+    return tuple(wood)
+
+
+def fullest_across(end: Part) -> Fraction:
+    """How far from the reference edge the joint leaves most wood: in the middle of a tail, say.
+
+    Between the lines on the broad faces, by a few points up to the reach.
+    """
+    faces = (lay_out(end, face, end.reach) for face in (Face.OUTSIDE, Face.INSIDE))
+    corners = {x for layout in faces for shape in layout.waste for x, _ in shape.corners}
+    stops = sorted(corners | {Fraction(0), end.board.width})
+    shares = [Fraction(number, 8) for number in (1, 3, 5, 7)]
+    places = [(end.reach * up, end.board.thickness * deep) for up in shares for deep in shares]
+
+    def wood(x: Fraction) -> int:
+        return sum(not is_waste(end, x, y, z) for y, z in places)
+
+    return max(((low + high) / 2 for low, high in pairwise(stops)), key=wood)
 
 
 def is_waste(end: Part, x: Fraction, y: Fraction, z: Fraction) -> bool:
@@ -198,27 +317,7 @@ def _half_plane(
     return HalfPlane(normal[first], normal[second], limit, surface, lean)
 
 
-def _scribed(
-    planes: Iterable[HalfSpace],
-    lines: tuple[Edge, ...],
-    outline: Polygon,
-    face: Face,
-    fixed: Fraction,
-    reach: Fraction,
-) -> Iterator[Edge]:
-    """Where planes cross a face, from the board's end to the baseline; no line stands twice."""
-    to_reach = HalfPlane(Fraction(0), Fraction(1), reach)
-    shown = outline if face is Face.END_GRAIN else outline.clipped(to_reach)
-    for plane in planes:
-        crossed = _clipped(shown, plane, face, fixed) if shown else None
-        edges = crossed.edges if crossed else ()
-        for edge in edges:
-            if edge.surface is plane.surface:
-                there = [part for line in lines if (part := shared_stretch(edge, line))]
-                yield from _remaining(edge, there)
-
-
-def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
+def _lines(shapes: tuple[Waste, ...]) -> tuple[Edge, ...]:
     lines: list[Edge] = []
     extents = [shape.extent for shape in shapes]
     for number, shape in enumerate(shapes):
@@ -227,16 +326,18 @@ def _lines(shapes: tuple[Polygon, ...]) -> tuple[Edge, ...]:
             for other, extent in enumerate(extents)
             if other != number
             and _touching(extents[number], extent)
-            # A groove is ploughed by itself: the joint's own lines run on across it.
-            and (shape.is_groove or not shapes[other].is_groove)
+            # What leaves first is drawn whole: lines run on across what leaves later.
+            and shapes[other].order <= shape.order
         ]
         for edge in shape.edges:
             if edge.surface is None:
                 continue
+            place = shape.order, number
             hidden = [
                 stretch
                 for other in near
-                if (stretch := covered_stretch(edge, shapes[other], other < number))
+                for earlier in [(shapes[other].order, other) < place]
+                if (stretch := covered_stretch(edge, shapes[other], earlier))
             ]
             lines.extend(_remaining(edge, hidden))
     return tuple(lines)

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.wood.cut import Surface
+from joinery_templates.wood.cut import AT_ONCE, Stage, Surface
 
 Point = tuple[Fraction, Fraction]
 
@@ -110,6 +110,24 @@ class Polygon(Struct, frozen=True):
                 kept.append(Edge(*inside, edge.surface, edge.lean))
         shape = Polygon(tuple(_closed(kept, plane)))
         return shape if shape.has_area else None
+
+
+class Waste(Polygon, frozen=True):
+    """Waste as it stands on a face.
+
+    Attributes:
+        stage: when it leaves.
+        depth: its least and its greatest depth below the face, in mm; None where it goes
+            right through the board.
+    """
+
+    stage: Stage = AT_ONCE
+    depth: tuple[Fraction, Fraction] | None = None
+
+    @property
+    def order(self) -> tuple[bool, int]:
+        """When it leaves: a groove is ploughed by itself, after the joint."""
+        return self.is_groove, self.stage.number
 
 
 def rectangle(width: Fraction, high: Fraction, low: Fraction = Fraction(0)) -> Polygon:

@@ -74,9 +74,9 @@ class EndPlane(Struct, frozen=True):
         start, end = self.true_point(edge.start), self.true_point(edge.end)
         return Edge(start, end, edge.surface, edge.lean)
 
-    def true_shape(self, shape: Polygon) -> Polygon:
-        """A polygon over the section, in true shape."""
-        return Polygon(tuple(self.true_edge(edge) for edge in shape.edges))
+    def true_edges(self, shape: Polygon) -> tuple[Edge, ...]:
+        """A polygon's edges over the section, in true shape."""
+        return tuple(self.true_edge(edge) for edge in shape.edges)
 
 
 def end_plane(slant: HalfSpace, board: Board) -> EndPlane:

@@ -41,24 +41,22 @@ def shell(tmp_path: Path):
 
 
 @pytest.mark.parametrize(
-    ("words", "code", "silent"),
+    ("words", "code", "silences"),
     [
-        ("draw job.toml", 0, "2>&-"),
-        ("new", 0, "2>/dev/full"),
-        ("calibrate", 0, "2>&-"),
-        (f"calibrate Press {GOOD}", 0, "2>/dev/full"),
-        ("tools --kerf 0.5", 0, "2>&-"),
-        ("check job.toml", 0, "2>/dev/full"),
-        ("draw bad.toml", 2, "2>&-"),
-        ("draw bad.toml", 2, "2>/dev/full"),
-        ("nonsense", 2, "2>&-"),
-        ("draw job.toml --nonsense", 2, "2>/dev/full"),
-        ("check job.toml > /dev/full", 1, "2>&-"),
-        ("check job.toml > /dev/full", 1, "2>/dev/full"),
+        ("draw job.toml", 0, ["2>&-"]),
+        ("new", 0, ["2>/dev/full"]),
+        ("calibrate", 0, ["2>&-"]),
+        (f"calibrate Press {GOOD}", 0, ["2>/dev/full"]),
+        ("tools --kerf 0.5", 0, ["2>&-"]),
+        ("check job.toml", 0, ["2>/dev/full"]),
+        ("draw bad.toml", 2, ["2>&-", "2>/dev/full"]),
+        ("nonsense", 2, ["2>&-"]),
+        ("draw job.toml --nonsense", 2, ["2>/dev/full"]),
+        ("check job.toml > /dev/full", 1, ["2>&-", "2>/dev/full"]),
     ],
 )
 def test_messages_that_cannot_be_told_change_neither_the_work_nor_the_code(
-    words: str, code: int, silent: str, shell, tmp_path: Path
+    words: str, code: int, silences: list[str], shell, tmp_path: Path
 ) -> None:
     def left() -> dict[str, bytes]:
         files = (path for path in tmp_path.rglob("*") if path.is_file())
@@ -66,12 +64,13 @@ def test_messages_that_cannot_be_told_change_neither_the_work_nor_the_code(
 
     heard = shell(f"$it {words}")
     with_messages = left()
-    for name in with_messages.keys() - {"job.toml", "bad.toml"}:
-        (tmp_path / name).unlink()
-    unheard = shell(f"$it {words} {silent}")
-    assert (unheard.returncode, unheard.stdout) == (heard.returncode, heard.stdout)
-    assert unheard.returncode == code
-    assert left() == with_messages
+    for silent in silences:
+        for name in with_messages.keys() - {"job.toml", "bad.toml"}:
+            (tmp_path / name).unlink()
+        unheard = shell(f"$it {words} {silent}")
+        assert (unheard.returncode, unheard.stdout) == (heard.returncode, heard.stdout)
+        assert unheard.returncode == code
+        assert left() == with_messages
 
 
 @pytest.mark.parametrize(
@@ -132,10 +131,10 @@ def test_a_reader_that_leaves_early_is_not_complained_of(shell) -> None:
     assert (done.returncode, done.stderr) == (0, b"")
 
 
-@pytest.mark.parametrize("encoding", ["latin-1", "ascii", "utf-8"])
-def test_json_is_the_same_in_every_locale(encoding: str, shell, tmp_path: Path) -> None:
+def test_json_is_the_same_in_every_locale(shell, tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(JOB.replace("Test", "Übung ≈ 箱\u200e"))
     plain = shell("PYTHONUTF8=1 $it check job.toml --json")
-    other = shell(f"PYTHONUTF8=0 PYTHONIOENCODING={encoding} $it check job.toml --json")
-    assert other.stdout == plain.stdout
-    assert other.stdout.decode("ascii")
+    assert plain.stdout.decode("ascii")
+    for encoding in ("latin-1", "ascii"):
+        other = shell(f"PYTHONUTF8=0 PYTHONIOENCODING={encoding} $it check job.toml --json")
+        assert other.stdout == plain.stdout

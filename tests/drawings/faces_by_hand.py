@@ -119,17 +119,23 @@ THROUGH_TAILS = {
 # On end grain the inside face is above, the outside face below.
 LAP_LINE = Lines(((FEET, 0, ENDS, 12),)), Lines(along=((TAILS_AT_ENDS, 12),))
 SQUARE_AT_FEET = Lines(((FEET, 0, FEET, 10),)), Lines(along=((TAILS_AT_FEET, 10),))
-# The tail board's lap is 4 of its 10: rebate and space of the half pin end there.
+# The tail board's lap is 4 of its 10: rebate and space of the half pin end there. The rebate,
+# 6 wide, is cut first and has its whole line.
 LAPPED_EDGE = (
     NONE,
     Lines(
         ((Row((4,), (6,)), 0, Row((4,), (6,)), 6), (Row((4,), (6,)), 6, Row((4,), (6,)), 18)),
-        ((Row(((4, 10),), ((0, 6),)), 18),),
+        ((Row(((4, 10),), ((0, 6),)), 6), (Row(((4, 10),), ((0, 6),)), 18)),
     ),
 )
 # Mitres run from the arris outside at the end to the baseline at the inside face.
 MITRE_12 = Lines(((Row((0,), (12,)), 0, Row((12,), (0,)), 12),)), NONE
-MITRE_18 = Lines(((Row((0,), (18,)), 0, Row((18,), (0,)), 18),)), NONE
+AT_6 = Row((6,), (12,))
+MITRE_18 = (
+    Lines(((Row((0,), (18,)), 0, AT_6, 6), (AT_6, 6, Row((18,), (0,)), 18))),
+    Lines(((AT_6, 0, AT_6, 6),), ((Row(((6, 18),), ((0, 12),)), 6),)),
+)
+"""Behind the rebate, 6 wide and down to 6, that is cut first."""
 
 
 @dataclass(frozen=True)
@@ -166,7 +172,7 @@ CASES = {
         {
             (TAIL, INSIDE): (
                 Lines(((ENDS, 6, FEET, 18),)),
-                Lines(along=((TAILS_AT_ENDS, 6), (PINS_AT_FEET, 18))),
+                Lines(along=((WHOLE, 6), (PINS_AT_FEET, 18))),
             ),
             (TAIL, END): (NONE, Lines(along=((WHOLE, 6),))),
             (TAIL, REFERENCE): LAPPED_EDGE,
@@ -187,10 +193,10 @@ CASES = {
                 Lines(along=((PINS_BEYOND_NEAR, 12),)),
             ),
             (TAIL, INSIDE): (
-                Lines(((ENDS, 0, FEET, 12),), ((NEAR_STRIP, 12),)),
+                Lines(((NEAR, 0, NEAR, 12), (ENDS, 0, FEET, 12)), ((NEAR_STRIP, 12),)),
                 Lines(along=((PINS_BEYOND_NEAR, 12),)),
             ),
-            (TAIL, END): (Lines(((ENDS, 0, ENDS, 12),)), NONE),
+            (TAIL, END): (Lines(((NEAR, 0, NEAR, 12), (ENDS, 0, ENDS, 12))), NONE),
             (TAIL, REFERENCE): MITRE_12,
             (TAIL, FAR): (NONE, Lines(along=((thick(12), 12),))),
             (PIN, OUTSIDE): (Lines(((ENDS, 0, ENDS, 12),)), Lines(along=((TAILS_AT_ENDS, 12),))),
@@ -207,15 +213,17 @@ CASES = {
         TAILS.format(edges=(5, 10)) + "mitre = 5\nlap = 6\n",
         {
             (TAIL, INSIDE): (
-                Lines(((ENDS, 6, FEET, 18),), ((BOTH_STRIPS, 18),)),
-                Lines(along=((TAILS_AT_ENDS, 6), (PINS_BETWEEN, 18))),
+                Lines(((BOTH, 6, BOTH, 18), (ENDS, 6, FEET, 18)), ((BOTH_STRIPS, 18),)),
+                Lines(along=((WHOLE, 6), (PINS_BETWEEN, 18))),
             ),
+            (TAIL, END): (NONE, Lines(along=((WHOLE, 12),))),
             (TAIL, REFERENCE): MITRE_18,
             (TAIL, FAR): MITRE_18,
             (PIN, INSIDE): (
                 Lines(((BOTH, 6, BOTH, 18), (FEET, 6, FEET, 18)), ((BOTH_STRIPS, 18),)),
-                Lines(along=((PINS_BETWEEN, 6), (TAILS_AT_FEET, 18))),
+                Lines(along=((WHOLE, 6), (TAILS_AT_FEET, 18))),
             ),
+            (PIN, END): (NONE, Lines(along=((WHOLE, 12),))),
             (PIN, REFERENCE): MITRE_18,
             (PIN, FAR): MITRE_18,
         },

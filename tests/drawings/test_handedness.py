@@ -17,7 +17,7 @@ import pytest
 
 from tests.drawings.seen_faces import as_seen, single_faces
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import BASELINE, SAW
+from tests.pdf.page_reading import KNIFE, SAW
 from tests.pdf.wrap_reading import unmatched, wraps_on
 
 JOB = """
@@ -96,7 +96,7 @@ def test_each_face_is_as_someone_sees_it_who_looks_at_it(corner, role, face):
     if right:
         saws, bases = mirrored(saws, width), mirrored(bases, width)
     assert unmatched(as_seen(placement, SAW), saws) == []
-    assert unmatched(as_seen(placement, BASELINE), bases) == []
+    assert unmatched(as_seen(placement, KNIFE), bases) == []
 
 
 @pytest.mark.parametrize("corner", RIGHT_TAILS)
@@ -130,7 +130,7 @@ def test_a_wrap_holds_three_faces_that_fold_onto_the_board(corner, role, outside
     bases = [((s0, -t0), (s1, -t1)) for (s0, t0), (s1, t1) in outside[1]]
     bases += [((60 - s0, far + t0), (60 - s1, far + t1)) for (s0, t0), (s1, t1) in inside[1]]
     assert unmatched(wrap.lines(SAW), saws) == []
-    assert unmatched(wrap.lines(BASELINE), bases) == []
+    assert unmatched(wrap.lines(KNIFE), bases) == []
 
 
 @pytest.mark.parametrize("corner", RIGHT_TAILS)
@@ -169,7 +169,7 @@ def test_edges_without_lines_are_not_drawn():
 def test_half_tails_leave_a_baseline_on_the_pin_boards_edges(corner, face):
     _, placement = single_faces(HALF_TAILS)[corner, "pin board", face]
     assert as_seen(placement, SAW) == []
-    assert unmatched(as_seen(placement, BASELINE), [((0, 10), (12, 10))]) == []
+    assert unmatched(as_seen(placement, KNIFE), [((0, 10), (12, 10))]) == []
 
 
 def test_a_face_held_to_the_wrong_hand_does_not_match():

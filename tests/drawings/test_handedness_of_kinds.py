@@ -15,7 +15,7 @@ from tests.drawings.faces_by_hand import (
 )
 from tests.drawings.seen_faces import as_seen, single_faces
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import BASELINE, SAW
+from tests.pdf.page_reading import KNIFE, SAW
 from tests.pdf.wrap_reading import unmatched, wraps_on
 
 
@@ -35,7 +35,7 @@ def test_every_face_at_every_corner_has_its_lines_where_they_were_worked_out(kin
         assert hand == hand_at(corner, role)
         side = SIDES[hand][face]
         assert unmatched(as_seen(placement, SAW), saws.seen(side)) == [], (role, face)
-        assert unmatched(as_seen(placement, BASELINE), bases.seen(side)) == [], (role, face)
+        assert unmatched(as_seen(placement, KNIFE), bases.seen(side)) == [], (role, face)
 
 
 @pytest.mark.parametrize("corner", HANDS)
@@ -49,7 +49,7 @@ def test_wraps_hold_the_same_distances_from_the_reference_edge_at_every_corner(k
         assert wrap.hand == hand_at(corner, wrap.role)
         assert wrap.reference_on_left == (wrap.hand == "left-hand end")
         thickness = case.thicknesses[wrap.role in (PIN, SECOND)]
-        for pen, number in ((SAW, 0), (BASELINE, 1)):
+        for pen, number in ((SAW, 0), (KNIFE, 1)):
             wanted = []
             for face in (OUTSIDE, END, INSIDE):
                 lines = case.faces.get((wrap.role, face), (NONE, NONE))[number]

@@ -5,7 +5,7 @@ import pytest
 from tests.drawings import angled_faces_by_hand, leaning_faces_by_hand
 from tests.drawings.faces_by_hand import HANDS, PIN, SECOND, SIDES
 from tests.drawings.seen_faces import as_seen, single_faces
-from tests.pdf.page_reading import BASELINE, SAW
+from tests.pdf.page_reading import KNIFE, SAW
 from tests.pdf.wrap_reading import unmatched
 
 CASES = leaning_faces_by_hand.CASES | angled_faces_by_hand.CASES
@@ -22,7 +22,7 @@ def test_every_face_at_both_hands_has_its_lines_where_they_were_worked_out(
     assert hand == HANDS[corner][role in (PIN, SECOND)]
     saws, bases = faces[role, face][SIDES[hand][face]]
     assert unmatched(as_seen(placement, SAW), saws) == []
-    assert unmatched(as_seen(placement, BASELINE), bases) == []
+    assert unmatched(as_seen(placement, KNIFE), bases) == []
 
 
 @pytest.mark.parametrize("corner", ["A", "B"])

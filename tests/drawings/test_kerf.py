@@ -31,7 +31,7 @@ from tests.cli.command_line import run
 from tests.joints.strategies import dovetails
 from tests.pdf.dovetail_table import Segment, corner_of, pin_wrap, tail_wrap
 from tests.pdf.drawn_jobs import pages_from, pdf_from
-from tests.pdf.page_reading import BASELINE, SAW
+from tests.pdf.page_reading import KNIFE, SAW
 from tests.pdf.wrap_reading import unmatched, wraps_on
 from tests.strategies import cases
 
@@ -260,7 +260,7 @@ def test_printed_cuts_stand_a_kerf_from_their_lines_in_the_waste(corner):
         assert unmatched(wrap.lines(KERF), wanted) == []
         # The lines themselves are as they are without.
         assert unmatched(wrap.lines(SAW), saws) == []
-        assert unmatched(wrap.lines(BASELINE), bases) == []
+        assert unmatched(wrap.lines(KNIFE), bases) == []
 
 
 def without_kerf_shown() -> str:
@@ -329,9 +329,7 @@ def test_measure_passes_a_pdf_with_it_and_rewritten_by_another_program(tmp_path)
     assert measured(tmp_path, redrawn(pdf_from(JOB), (9.0, ())))[0] == 0
 
 
-@pytest.mark.parametrize(
-    ("pen", "told"), [(KERF, "far side of the saw cut"), (SAW, "saw or knife line")]
-)
+@pytest.mark.parametrize(("pen", "told"), [(KERF, "far side of the saw cut"), (SAW, "sawn line")])
 def test_measure_misses_it_and_takes_it_for_no_saw_line(tmp_path, pen, told):
     code, words = measured(tmp_path, redrawn(pdf_from(JOB), pen))
     assert code == 1

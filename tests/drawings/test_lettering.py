@@ -55,6 +55,11 @@ def test_a_word_too_long_for_a_line_goes_on_in_the_next():
     assert wrapped("ab cdefghij k", Fraction(10), CAP, SQUARE) == ("ab", "cdefg", "hij k")
 
 
+def test_a_figure_is_not_broken_because_another_word_is():
+    lines = ("abcde", "fgh", "1 1/2", "k")
+    assert wrapped("abcdefgh 1 1/2 k", Fraction(10), CAP, SQUARE) == lines
+
+
 def test_the_largest_letters_are_taken_with_which_words_fit_unbroken():
     caps = (Fraction(5), Fraction(3), Fraction(2))
     # "abcd efgh" in 20 mm: at 5 mm each word fills a line, at 3 mm too, at 2 mm both fit on one.
@@ -92,11 +97,11 @@ LONG = {
 @pytest.mark.parametrize("words", LONG.values(), ids=LONG)
 @pytest.mark.parametrize("letters", [1, 10, 100, 5000])
 def test_what_is_measured_grows_as_the_text_does(words, letters):
-    """Each letter a few times for a line of any length: at most 10 for each halving of a line."""
+    """Each letter a few times for a line of any length: at most 12 for each halving of a line."""
     lettering = Counting()
     lines = wrapped(words, letters * CAP, CAP, lettering)
     assert "".join("".join(lines).split()) == "".join(words.split())
-    assert lettering.letters <= 10 * len(words) * min(letters, len(words)).bit_length() + 100
+    assert lettering.letters <= 12 * len(words) * min(letters, len(words)).bit_length() + 100
     lettering = Counting()
     shortened(words, letters * CAP, CAP, lettering)
     assert lettering.letters <= 4 * len(words) + 100

@@ -92,7 +92,7 @@ def test_ends_of_opposite_hand_are_mirror_images(tray):
     for face in ("outside face", "inside face", "reference edge"):
         one, other = faces["Corner A", "long", face], faces["Corner B", "long", face]
         across = width if "edge" not in face else 2 * SIDE + 10
-        lines = [s for s in one if s.role in (Role.SAW, Role.BASELINE, Role.OUTLINE, Role.GUIDE)]
+        lines = [s for s in one if s.role in (Role.SAW, Role.KNIFE, Role.OUTLINE, Role.GUIDE)]
         turned = {
             (s.role, frozenset(((across - s.start[0], s.start[1]), (across - s.end[0], s.end[1]))))
             for s in lines
@@ -100,7 +100,7 @@ def test_ends_of_opposite_hand_are_mirror_images(tray):
         assert turned == {
             (s.role, frozenset((s.start, s.end)))
             for s in other
-            if s.role in (Role.SAW, Role.BASELINE, Role.OUTLINE, Role.GUIDE)
+            if s.role in (Role.SAW, Role.KNIFE, Role.OUTLINE, Role.GUIDE)
         }
 
 
@@ -152,7 +152,7 @@ def test_a_bevel_is_drawn_as_it_leans_and_stays_on_its_card(tray, slope):
     joint = replace(tray.joints[0].joint, lengths=(), slopes=(SlopeSetting("w", slope),))
     (card,) = settings_cards("x", "t", joint, DrawingSetup(DejaVu(), tray.units, SHEET))
     (figure,) = card.layers
-    leaning = [s for s in figure.strokes if s.role is Role.SAW]
+    leaning = [s for s in figure.strokes if s.role is Role.MARK]
     assert len(leaning) == 2
     for stroke in leaning:
         run, rise = stroke.end[0] - stroke.start[0], stroke.end[1] - stroke.start[1]

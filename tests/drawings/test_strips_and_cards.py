@@ -96,6 +96,14 @@ def test_two_joints_on_one_board_have_a_strip_each():
     ]
 
 
+@pytest.mark.parametrize(("corners", "turned"), [('["A", "C"]', False), ('["A", "B"]', True)])
+def test_a_strip_for_ends_of_one_hand_is_not_turned(corners: str, turned: bool):
+    job = next(path for path in JOBS if path.stem == "tea_box").read_text("utf-8")
+    read = read_job(job.replace('["A", "B", "C", "D"]', corners))
+    strip = next(p for p in patterns(read, SHEET, DejaVu()) if p.title.startswith("strip"))
+    assert ("turn the strip" in " ".join(t.words for t in texts(strip))) == turned
+
+
 def strip_titles(name: str) -> list[str]:
     (job,) = (path for path in JOBS if path.stem == name)
     return [p.title for p in drawn(job)[1] if p.title.startswith("strip")]
@@ -130,7 +138,7 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
     """The words of each part of a card, with what is drawn below them."""
-    lines = [s for s in card.strokes if s.role in (Role.MARK, Role.SAW) and s.start[1] != s.end[1]]
+    lines = [s for s in card.strokes if s.role is Role.MARK and s.start[1] != s.end[1]]
     feet = sorted({min(s.start[1], s.end[1]) for s in lines}, reverse=True)
     found = []
     above = card.height
@@ -151,7 +159,7 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
             continue
         for words, lines in parts(card):
             one, other = lines
-            if one.role is Role.MARK:
+            if one.start[0] == one.end[0]:
                 figure = re.search(rf"[a-z] ({FIGURE}{SIDE}(?: mm)?) \(", words)
                 assert figure, words
                 apart = float(abs(one.start[0] - other.start[0]))

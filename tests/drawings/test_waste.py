@@ -1,6 +1,7 @@
-"""Hatching and crosses stay in the waste; prick points stand at every line's end."""
+"""Hatching stays in the waste; prick points stand at every line's end."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -9,7 +10,8 @@ from shapely.geometry import LineString, Polygon
 
 from joinery_templates.drawings.face_view import PRICK_ARM, Lie, drawn_face
 from joinery_templates.drawings.figure import Role
-from joinery_templates.drawings.waste import crossed, hatched
+from joinery_templates.drawings.waste import hatched
+from joinery_templates.pdf.pens import PENS
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from joinery_templates.wood.faces import lay_out
@@ -38,58 +40,33 @@ def inside(stroke, corners) -> bool:
     return waste.covers(drawn)
 
 
+both_kinds = pytest.mark.parametrize("stops", [False, True])
+
+
+@both_kinds
 @PROPERTY
-@given(trapezia())
-def test_hatching_stays_in_the_waste(corners):
-    for stroke in hatched(corners):
-        assert stroke.role is Role.HATCH
+@given(corners=trapezia())
+def test_hatching_stays_in_the_waste_and_tells_its_kind(stops, corners):
+    for stroke in hatched(corners, stops):
+        assert stroke.role is (Role.OPEN_HATCH if stops else Role.HATCH)
         assert inside(stroke, corners)
 
 
-@PROPERTY
-@given(trapezia())
-def test_the_cross_stays_in_the_waste_and_off_its_corners(corners):
-    strokes = list(crossed(corners))
-    assert len(strokes) in (2, 4, 6, 8, 10)
-    for stroke in strokes:
-        assert stroke.role is Role.CROSS
-        assert inside(stroke, corners)
-        assert stroke.start not in corners
+SQUARE = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), (5, 0), (5, 5), (0, 5)))
 
 
 def test_hatching_by_hand():
-    """A square of 7 at the zero: lines y = x / 2 + 3.5 k that meet it for k = 0 and 1.
+    """A square of 5 at the zero: lines y = x / 2 + 2.5 k that meet it for k = 0 and 1.
 
-    The offsets run from -3.5 (one corner only, no line) to 7 (one corner only).
+    The offsets run from -2.5 (one corner only, no line) to 5 (one corner only). The open ones
+    fall: y = 2.5 k - x / 2, for k = 1 and 2.
     """
-    corners = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), (7, 0), (7, 7), (0, 7)))
-    found = {(stroke.start, stroke.end) for stroke in hatched(corners)}
-    assert found == {((0, 0), (7, Fraction(7, 2))), ((0, Fraction(7, 2)), (7, 7))}
-
-
-def test_the_arms_of_a_cross_in_a_triangle_run_along_none_of_its_sides():
-    """From (0, 0) towards (6, 18) and from (12, 0) towards (0, 18), about the middle (4, 12)."""
-    corners = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), (12, 0), (0, 36)))
-    arms = [(stroke.start, stroke.end) for stroke in crossed(corners)]
-    assert arms == [
-        ((Fraction("1.2"), Fraction("3.6")), (Fraction("5.4"), Fraction("16.2"))),
-        ((Fraction("9.6"), Fraction("3.6")), (Fraction("1.2"), Fraction("16.2"))),
-    ]
-
-
-@pytest.mark.parametrize(("across", "up"), [(200, 8), (8, 200)])
-def test_a_long_strip_has_a_row_of_short_crosses_along_its_middle(across, up):
-    """200 by 8: five, 40 apart from 20 on, each reaching 2.8 to every side."""
-    size = (Fraction(across), Fraction(up))
-    corners = ((0, 0), (size[0], 0), size, (0, size[1]))
-    arms = list(crossed(tuple((Fraction(x), Fraction(y)) for x, y in corners)))
-    middles = [
-        tuple(float(a + b) / 2 for a, b in zip(arm.start, arm.end, strict=True)) for arm in arms
-    ]
-    wanted = [(20 + 40 * number, 4) for number in range(5) for _ in range(2)]
-    assert middles == [point if across > up else point[::-1] for point in wanted]
-    reach = {abs(b - a) for arm in arms for a, b in zip(arm.start, arm.end, strict=True)}
-    assert reach == {Fraction("5.6")}
+    close, opened = (
+        {(stroke.start, stroke.end) for stroke in hatched(SQUARE, stops)} for stops in (False, True)
+    )
+    half = Fraction(5, 2)
+    assert close == {((0, 0), (5, half)), ((0, half), (5, 5))}
+    assert opened == {((0, half), (5, 0)), ((0, 5), (5, half))}
 
 
 def test_hatching_of_neighbours_is_on_one_grid():
@@ -101,15 +78,32 @@ def test_hatching_of_neighbours_is_on_one_grid():
         )
 
     def offsets(corners):
-        return {stroke.start[1] - stroke.start[0] / 2 for stroke in hatched(corners)}
+        return {stroke.start[1] - stroke.start[0] / 2 for stroke in hatched(corners, stops=False)}
 
     assert offsets(square(0, 10)) | offsets(square(10, 20)) == offsets(square(0, 20))
 
 
 def test_a_hatch_line_that_runs_out_of_the_waste_is_seen_to():
-    corners = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), (7, 0), (7, 7), (0, 7)))
-    stroke = next(hatched(corners))
-    assert not inside(stroke.moved(Fraction(1, 100), Fraction(0)), corners)
+    stroke = next(hatched(SQUARE, stops=False))
+    assert not inside(stroke.moved(Fraction(1, 100), Fraction(0)), SQUARE)
+
+
+def test_the_two_hatchings_are_told_apart_in_black_and_white():
+    """Full lines one way, dashed lines the other.
+
+    A dash of 12 and a gap of 18 line widths is a spaced dashed line (ISO 128-2, from memory).
+    """
+    close, opened = PENS[Role.HATCH], PENS[Role.OPEN_HATCH]
+    assert not close.dash
+    dash, gap = opened.dash
+    assert dash == pytest.approx(12 * opened.width, rel=0.05)
+    assert gap == pytest.approx(18 * opened.width, rel=0.05)
+
+
+def test_board_edges_saw_lines_and_knife_lines_are_each_twice_as_wide_as_the_one_before():
+    roles = (Role.OUTLINE, Role.SAW, Role.KNIFE)
+    assert all(PENS[wide].width >= 2 * PENS[thin].width for thin, wide in pairwise(roles))
+    assert not any(PENS[role].dash for role in roles)
 
 
 def one_gap() -> BoardEnd:
@@ -128,9 +122,9 @@ def test_the_lines_of_a_gap_end_in_prick_points(sign):
     lie = Lie(Fraction(50), sign, Fraction(100), -1)
     strokes = drawn_face(lay_out(one_gap(), Face.OUTSIDE, Fraction(30)), lie)
     ends = {(50 + sign * x, Fraction(100 - y)) for x, y in ((15, 0), (12, 18), (28, 18), (25, 0))}
-    layout = [stroke for stroke in strokes if stroke.role in (Role.SAW, Role.BASELINE)]
+    layout = [stroke for stroke in strokes if stroke.role in (Role.SAW, Role.KNIFE)]
     assert {end for stroke in layout for end in (stroke.start, stroke.end)} == ends
-    assert [stroke.role for stroke in layout].count(Role.BASELINE) == 1
+    assert [stroke.role for stroke in layout].count(Role.KNIFE) == 1
     pricks = [stroke for stroke in strokes if stroke.role is Role.PRICK]
     middles = [((p.start[0] + p.end[0]) / 2, (p.start[1] + p.end[1]) / 2) for p in pricks]
     assert len(pricks) == 8

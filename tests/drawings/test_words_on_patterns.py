@@ -152,7 +152,7 @@ def test_where_a_wall_stands_on_the_dashed_line_the_words_say_that_it_is_solid_t
         for pattern in patterns(joint.members[1], Hand.RIGHT):
             (dashed,) = {s.start[1] for s in pattern.strokes if s.role is Role.GUIDE}
             solid = any(
-                stroke.role is Role.SAW and stroke.start[1] == stroke.end[1] == dashed
+                stroke.role in (Role.SAW, Role.KNIFE) and stroke.start[1] == stroke.end[1] == dashed
                 for stroke in pattern.strokes
             )
             said = " ".join(text.words for text in words_of(pattern))
@@ -225,7 +225,7 @@ first_board = "long"
 second_board = "short"
 fingers = 7
 """
-PLACES = {"front": -1, "back": 1, "left": -1, "right": 1}
+PLACES = {"near": -1, "far": 1, "left": -1, "right": 1}
 BOARD_AT = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
 """Which way the outside face of the board at each side looks, seen from above."""
 
@@ -244,7 +244,7 @@ def end_at(side: str, corner: tuple[int, int]) -> str:
 def plan_lines(page: PageRead) -> list[tuple[str, ...]]:
     words = " ".join(one.text for one in page.words)
     return re.findall(
-        r"([A-D]), (front|back) (left|right): (\w+) \(([\w-]+ end)\) meets (\w+) \(([\w-]+ end)\)",
+        r"([A-D]), (near|far) (left|right): (\w+) \(([\w-]+ end)\) meets (\w+) \(([\w-]+ end)\)",
         words,
     )
 
@@ -273,8 +273,8 @@ def test_the_corners_go_clockwise_from_the_front_left_in_words_and_in_the_sketch
         tuple(1 if (letters[x][a] + letters[x][a + 2]) / 2 > middle[a] else -1 for a in (0, 1))
         for x in "ABCD"
     ]
-    # Boards are named along the sides that they are at, and "front" stands below.
-    (below,) = (w.at for w in first.words if w.text == "front")
+    # Boards are named along the sides that they are at, and "towards you" stands below.
+    (below,) = (w.at for w in first.words if w.text == "towards you")
     assert below[1] < min(box[1] for box in letters.values()) + 5
     named = [w for w in first.words if w.text in ("long", "short") and w.at[1] > below[1]]
     left, right = letters["A"][0], letters["C"][2]

@@ -71,8 +71,7 @@ def numbered(pattern: str, before: str = "") -> str:
 
 GOOD = BOARDS + JOINT
 SLOWEST = {
-    "blank lines": filled("\n", "", GOOD),
-    "remarks": filled("#\n", GOOD),
+    "blank lines and remarks": filled("#\n", "\n" * (LARGEST // 2) + GOOD),
     "remarks in a list": filled("#\n", f"{GOOD}[tools]\nchisels = [", "3]\n"),
     "joints": filled("[[joints]]\n"),
     "numbers where words belong": filled("1,", f"{GOOD}views = [", "]"),

@@ -231,6 +231,33 @@ def test_a_rebate_that_is_wider_than_the_other_joint_s_half_pin_shows_too() -> N
     assert codes(rebated.replace("half_pin = 7", "half_pin = 5.5")) == ["rebate-shows"]
 
 
+ANGLED = """\
+boards.tails = { width = 100, thickness = 9, length = 110 }
+boards.pins = { width = 100, thickness = 9, length = 110 }
+[[joints]]
+kind = "angled-dovetail"
+name = "Odd corners"
+corners = [{ name = "Odd corners", like = "A" }]
+tail_board = "tails"
+pin_board = "pins"
+plan = 60
+tails = 2
+half_pin = 8
+pin = 6
+groove = { from_edge = 15, width = 4, depth = 3 }
+"""
+
+
+@pytest.mark.parametrize("plan", [60, 120])
+def test_a_groove_shows_at_a_slanting_end_too(plan: int) -> None:
+    """A half pin's side stands square to the board along its end: it reaches to 19 or not."""
+    odd = ANGLED.replace("plan = 60", f"plan = {plan}")
+    even = odd[odd.index("[[joints]]") : odd.index("groove")].replace("Odd", "Even")
+    even = even.replace('like = "A"', 'like = "B"')
+    assert codes(odd + even.replace("half_pin = 8", "half_pin = 19")) == []
+    assert codes(odd + even.replace("half_pin = 8", "half_pin = 18.9")) == ["groove-shows"]
+
+
 @PROPERTY
 @given(st.integers(2, 100), st.integers(1, 8), st.integers(8, 24))
 def test_a_groove_shows_unless_it_lies_in_one_space(low: int, width: int, half_pin: int) -> None:
@@ -271,6 +298,26 @@ def test_a_wall_that_is_thin_is_told_with_both_joints_and_its_thickness() -> Non
     )
 
 
+def test_a_groove_is_no_wood_of_a_joint_s_own() -> None:
+    assert codes(drawer(length="29", back_words="half_pin = 20")) == ["wall-thin"]
+
+
+def test_of_backs_of_two_sorts_the_one_that_reaches_farther_is_held_against_the_front() -> None:
+    """The front takes 14 of the side, one back 12 and the other 20."""
+    ends = {letter: (like(f"1 {letter}", letter), like(f"2 {letter}", letter)) for letter in "ABCD"}
+    one = drawer(
+        groove="",
+        front=(*ends["A"], *ends["D"]),
+        back=(ends["B"][0], ends["C"][0]),
+        length="33.9",
+    )
+    plain = one.replace("boards.back", "boards.deep = { width = 115, thickness = 20 }\nboards.back")
+    second = one[one.rindex("[[joints]]") :].replace('"back"', '"deep"').replace("1 ", "2 ")
+    assert codes(plain) == []
+    assert codes(plain + second) == ["joints-meet"]
+    assert codes((plain + second).replace("33.9", "38")) == []
+
+
 def test_a_joint_that_meets_itself_from_the_other_end_is_refused() -> None:
     box = drawer(groove="", front=(*FRONT, *BACK), back=(like("X", "A"),), length="28")
     one = box[: box.rindex("[[joints]]")]
@@ -288,14 +335,14 @@ name = "Upper shelf"
 corners = [{{ name = "Upper left", like = "A" }}, {{ name = "Upper right", like = "B" }}]
 shelf = "shelf"
 side = "side"
-from_top = {upper}
+at = {upper}
 [[joints]]
 kind = "{kind}"
 name = "Lower shelf"
 corners = [{{ name = "Lower left", like = "A" }}, {{ name = "Lower right", like = "B" }}]
 shelf = "shelf"
 side = "side"
-from_top = {lower}
+at = {lower}
 """
 TOP = """\
 [[joints]]
@@ -334,7 +381,7 @@ def test_a_sliding_dovetail_is_measured_at_its_own_walls() -> None:
     """The shelf is 15 thick and its tail narrower by a shoulder of 2 above and below."""
     text = shelves("100", "119", "sliding-dovetail") + 'depth = 6\nshoulder = 2\nslope = "1:6"\n'
     assert codes(text) == ["wall-thin"]
-    assert codes(text.replace("from_top = 119", "from_top = 120")) == []
+    assert codes(text.replace("\nat = 119", "\nat = 120")) == []
 
 
 @pytest.mark.parametrize(
@@ -364,8 +411,15 @@ def test_where_joints_of_two_sorts_stand_at_the_ends_the_shorter_is_looked_at() 
     assert codes(shelves("12", top=TOP + bottom)) == ["joints-meet"]
 
 
+def test_the_same_housing_in_two_sides_is_not_one_from_either_end_of_one_side() -> None:
+    """What is like D is drawn as what is like B is, and both are measured from the top."""
+    text = shelves("142").replace('like = "B"', 'like = "D"')
+    one = text[: text.rindex("[[joints]]")]  # its middle is that of the side
+    assert codes(one) == []
+
+
 def test_a_housing_whose_place_is_not_told_is_held_against_nothing() -> None:
-    text = shelves("100", "100").replace("from_top = 100\n", "")
+    text = shelves("100", "100").replace("\nat = 100", "")
     assert codes(text) == []
 
 

@@ -155,8 +155,9 @@ def test_every_face_of_both_boards_by_hand():
         as_set(((0, 60), (48, 60))),
         as_set(((0, 10), (48, 10))),
         # The shoulder in two pieces: beside the lap, and beside the dovetail.
-        as_set(((0, 60), (10, 60)), ((10, 60), (20, 60))),
-        as_set(((0, 60), (10, 60)), ((10, 60), (20, 60))),
+        # The lap is sawn first.
+        as_set(((10, 0), (10, 60)), ((0, 60), (10, 60)), ((10, 60), (20, 60))),
+        as_set(((10, 0), (10, 60)), ((0, 60), (10, 60)), ((10, 60), (20, 60))),
     ]
     stile = [lines(joint, 1, face) for face in Face]
     assert stile == [

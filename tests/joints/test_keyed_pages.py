@@ -7,7 +7,7 @@ import pytest
 
 from tests.drawings.seen_faces import single_faces
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import GUIDE, SAW, THIN, Placement
+from tests.pdf.page_reading import GUIDE, KNIFE, MARK, SAW, THIN, Placement
 from tests.pdf.wrap_reading import unmatched
 
 BENCH_TOP = (Path(__file__).parents[2] / "sample_jobs" / "bench_top.toml").read_text("utf-8")
@@ -86,7 +86,7 @@ def test_both_planks_show_half_a_socket_in_from_the_seam(board, role, arrow):
     middle = 10 + WIDE  # 10 mm of wood are shown before the joint
     assert (
         unmatched(
-            seen(placement, SAW),
+            seen(placement, KNIFE),
             [
                 ((0, middle - MOUTH), (REACH, middle - WIDE)),
                 ((0, middle + MOUTH), (REACH, middle + WIDE)),
@@ -122,7 +122,7 @@ def test_the_key_is_drawn_with_its_own_taper_and_says_how_many():
 def test_the_strip_along_the_seam_has_a_mark_at_every_key():
     job = BENCH_TOP.replace('size = "Letter"', 'size = "300 x 1500 mm"')
     strip = pattern(job, "Setting-out strip for FRONT PLANK")
-    ticks = sorted({round(line.start[axis], 4) for line in strip.drawn_with(SAW) for axis in (1,)})
+    ticks = sorted({round(line.start[axis], 4) for line in strip.drawn_with(MARK) for axis in (1,)})
     assert len(ticks) == 5
     steps = [(after - ticks[0]) / INCH for after in ticks]
     assert steps == pytest.approx([0, 11, 22, 33, 44], abs=0.0001)
@@ -135,9 +135,7 @@ def at(along: float, back: float) -> tuple[float, float]:
     return (along - back) / sqrt(2), (along + back) / sqrt(2)
 
 
-LINES = [
-    ((0, 0), at(45.5, 0)),
-    (at(54.5, 0), (70, 70)),
+SOCKET = [
     (at(45.5, 0), at(42.5, 18)),
     (at(54.5, 0), at(57.5, 18)),
     (at(42.5, 18), at(57.5, 18)),
@@ -157,5 +155,6 @@ def test_each_member_of_a_frame_is_mitred_to_its_own_hand(corner, number, role):
     hand, placement = single_faces(FRAME)[corner, role, "outside face"]
     assert hand == f"{HANDS[corner][number]}-hand end"
     mirrored = hand.startswith("right")
-    wanted = [tuple((70 - x if mirrored else x, y + 10) for x, y in line) for line in LINES]
-    assert unmatched(seen(placement, SAW), wanted) == []
+    for pen, lines in ((SAW, [((0, 0), (70, 70))]), (KNIFE, SOCKET)):
+        wanted = [tuple((70 - x if mirrored else x, y + 10) for x, y in line) for line in lines]
+        assert unmatched(seen(placement, pen), wanted) == []

@@ -28,7 +28,7 @@ import pytest
 
 from tests.pdf.dovetail_table import Segment
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import BASELINE, GUIDE, SAW, THIN, Place, Placement
+from tests.pdf.page_reading import GUIDE, KNIFE, SAW, THIN, Place, Placement
 from tests.pdf.wrap_reading import unmatched
 
 JOB = """
@@ -58,11 +58,15 @@ SAMPLE = Path(__file__).parents[2] / "sample_jobs" / "bookshelf.toml"
 
 Lines = tuple[list[Segment], list[Segment]]
 
-# At the left end: width of the face, sawn lines, baselines.
+# At the left end: width of the face, sawn lines, knifed lines.
 LEFT: dict[tuple[str, str], tuple[float, Lines]] = {
     ("side", "inside face"): (
         100,
-        ([((15, 2), (100, 2)), ((15, 14.3), (100, 16)), ((15, 2), (15, 14.3))], []),
+        # For 30 behind the stop it is chopped out, and then sawn.
+        (
+            [((45, 2), (100, 2)), ((45, 14.9), (100, 16))],
+            [((15, 2), (45, 2)), ((15, 14.3), (45, 14.9)), ((15, 2), (15, 14.3))],
+        ),
     ),
     ("side", "far edge"): (
         20,
@@ -143,7 +147,7 @@ def mirrored(listed: list[Segment], width: float) -> list[Segment]:
 
 
 def hold(drawn: Drawn, width: float, lines: Lines, right: bool) -> None:
-    for pen, wanted in zip((SAW, BASELINE), lines, strict=True):
+    for pen, wanted in zip((SAW, KNIFE), lines, strict=True):
         assert unmatched(drawn.seen(pen), mirrored(wanted, width) if right else wanted) == []
 
 
@@ -207,7 +211,8 @@ def test_the_bookshelfs_housings_and_tails_are_where_its_numbers_put_them():
     found = faces(text.replace('"A4"', '"A3"') + 'views = ["faces"]\n')
     assert {at for at, _, _ in found} == {"Left", "Right"}
     for at in ("Left", "Right"):
-        housing = [((15, 2), (250, 2)), ((15, 13.65), (250, 16)), ((15, 2), (15, 13.65))]
-        hold(found[at, "side", "inside face"], 250, (housing, []), at == "Right")
+        sawn = [((45, 2), (250, 2)), ((45, 13.95), (250, 16))]
+        chopped = [((15, 2), (45, 2)), ((15, 13.65), (45, 13.95)), ((15, 2), (15, 13.65))]
+        hold(found[at, "side", "inside face"], 250, (sawn, chopped), at == "Right")
         tail = [((16, 17), (250, 17)), ((16, 3.34), (250, 1)), ((16, 17), (16, 3.34))]
         hold(found[at, "shelf", "end grain"], 250, (tail, []), at == "Right")

@@ -123,7 +123,10 @@ def _both_rebates(joint):
     return same(same(_rebate(joint, "tail board"), _rebate(joint, "pin board")), _both_laps(joint))
 
 
-@rule(r"dividers, one tail and one pin, stepped off(?: along the tail board's(?: slanting)? end)?")
+@rule(
+    r"dividers, one tail and one pin, stepped off(?: along the tail board's(?: slanting)? end)?"
+    r" from the start of the first whole tail"
+)
 def _step(joint):
     wood = board_of(joint, "tail board")
     starts = [low for low, _ in tails(wood, wood.pieces_end)]
@@ -252,8 +255,16 @@ def _edge_finger(joint):
     )
 
 
-@rule(r"dividers, one finger, stepped off(?: along the .+ end)?(?: from the first mark)?")
-def _finger_step(joint):
+@rule(
+    r"dividers, one finger, stepped off(?: along the .+ end)? from the (first mark|reference edge)"
+)
+def _finger_step(joint, start):
+    """From the edge where the finger there is as wide as the others."""
+    wood = board_of(joint, "first board")
+    at_edge = [high - low for low, high in wood.pieces(ZERO, ZERO) if low <= ZERO]
+    at_edge += [high - low for low, high in wood.spaces(ZERO, ZERO) if low <= ZERO]
+    is_like = any(abs(wide - finger) < SAME for wide in at_edge for finger in _finger(joint))
+    assert (start == "reference edge") <= is_like
     stretch = board_of(joint, "first board").stretch
     return [finger * stretch for finger in _finger(joint)]
 

@@ -185,8 +185,9 @@ def _inside_baselines(joint, *roles):
     return [phrase(joint, f"gauge, {role}'s baseline, on its inside face only") for role in roles]
 
 
-@sentence(r"Beside both edges, N mm in")
+@sentence(r"At both edges of both boards the mitre goes N mm deep from the edge")
 def _both_mitres(joint):
+    """As deep from an edge as the strip beside it is wide."""
     return [told.same([told.mitre(joint, "reference")], [told.mitre(joint, "far")])]
 
 
@@ -490,14 +491,14 @@ def _shelf_longer(joint):
     return [[2 * one for one in told.let_in(joint)]]
 
 
-@sentence(r"line just stays, down to N mm")
+@sentence(r"on the waste side, down to N mm")
 def _saw_depth(joint):
     return [_deep(joint)]
 
 
 @sentence(
     r"Gauge [^a-z]+ mm from the end on (both faces|the upper face|the lower face)",
-    r"Saw along the baseline on (both faces|the upper face|the lower face)",
+    r"Saw along it on (both faces|the upper face|the lower face)",
 )
 def _gauged_faces(joint, faces):
     back, deep = told.shelf_places(joint)[""], told.shoulders(joint)
@@ -589,7 +590,7 @@ def _remain(joint):
 # The through housing
 
 
-@sentence(r"Gauge the depth, N mm, on both edges", r"down to the gauge lines on both edges, N mm")
+@sentence(r"Gauge the depth, N mm, on both edges", r"down to the gauged lines on both edges, N mm")
 def _gauged_depth(joint):
     """Alike at both edges."""
     side = board_of(joint, "side")

@@ -39,7 +39,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"lap_length": "41 mm", "shoulder": "9 mm", "fit": "0.1 mm", "end_proud": "0 mm"},
     ),
     "full-blind-dovetail": ({"half_pin_far": "9 mm"},),
-    "housing": ({"fit": "0.1 mm", "from_top": "310 mm"}, {"depth": "7 mm", "fit": "-0.1 mm"}),
+    "housing": ({"fit": "0.1 mm", "at": "310 mm"}, {"depth": "7 mm", "fit": "-0.1 mm"}),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
     "mortise-and-tenon": (
         {"fit": "0.1 mm"},
@@ -51,7 +51,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "sliding-dovetail": (
         {"sides": "upper", "taper": "1:80", "fit": "0.1 mm"},
         {"sides": "lower", "stop": 0, "taper": 0},
-        {"stop": 0, "from_top": "310 mm"},
+        {"stop": 0, "at": "310 mm"},
     ),
     "through-dovetail": (
         {**UNLIKE, **PROUD},

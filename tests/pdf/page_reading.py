@@ -20,13 +20,15 @@ Rectangle = tuple[float, float, float, float]
 Place = tuple[float, float]
 
 # Pen width and dash pattern of each kind of line, in mm, as the legend explains them.
-SAW = (0.25, ())
-BASELINE = (0.5, ())
+SAW = (0.35, ())
+KNIFE = (0.7, ())
+MARK = (0.25, ())  # setting-out mark, hole
 THIN = (0.13, ())  # edge of the board, prick point, graduation
 GUIDE = (0.13, (3.0, 1.5))
 FOLD = (0.25, (5.0, 1.2, 0.6, 1.2))
 TRIM = (0.25, (1.2, 1.2))
 HATCH = (0.1, ())
+OPEN_HATCH = (0.13, (1.6, 2.3))
 MEDIUM = (0.18, ())  # ruler, cross in the waste, match mark, frame
 SEAM = (0.18, (6.0, 1.5, 1.5, 1.5))
 

@@ -119,7 +119,7 @@ def test_a_line_is_exact_at_the_end_of_a_page_five_metres_long():
 
 def covered(opaque: bool, words: str, turn: int = 0) -> np.ndarray:
     """Lines 0.5 mm wide across the page every millimetre, and words on them."""
-    lines = tuple(line(Role.BASELINE, 5, y, 95, y) for y in range(10, 90))
+    lines = tuple(line(Role.KNIFE, 5, y, 95, y) for y in range(10, 90))
     text = Text(words, (Fraction(50), Fraction(50)), Fraction(6), Align.CENTRE, turn, opaque=opaque)
     return one(Figure(Fraction(100), Fraction(100), lines, (text,)))
 

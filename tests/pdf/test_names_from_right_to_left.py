@@ -49,7 +49,7 @@ SEEN = (
     ".3 טוטרש ואר ,זרא",
     f"Boards: {FIRST_SEEN} 90 mm × 12.3 mm × 260 mm; {SECOND_SEEN} 90 mm × 11.8 mm. Measure "
     "them again before you cut.",
-    f"A, front left: {FIRST_SEEN} (right-hand end) meets {SECOND_SEEN} (left-hand end)",
+    f"A, near left: {FIRST_SEEN} (right-hand end)",
     "Bench page: 5 רוביח",
     f"5 רוביח · {FIRST_SEEN} and {SECOND_SEEN}",
     f"Lay on the tail board ({FIRST_SEEN})",

@@ -171,9 +171,9 @@ def test_a_line_that_is_counted_from_the_wrong_end_is_told(stated):
 
 
 def test_a_true_sheet_reads_true():
-    """Its last lines meet the lengths' own millimetres; on Letter others meet others.
+    """Its last lines meet the lengths' own millimetres; on inches others meet others.
 
-    152.4 mm less 12 times 0.95 is 141.
+    6 in are 152.4 mm, and less 12 times 0.95 mm 141.
     """
     for stated in (A4, A5):
         told = [f"{length} line 30" for length in stated.lengths[:2]]
@@ -181,7 +181,8 @@ def test_a_true_sheet_reads_true():
         verdict = judged_by_lines(stated, told)
         assert (verdict.across, verdict.along, verdict.skew_deg) == (1, 1, 0)
         assert not verdict.gains
-    assert read_reading("across", "141 line 18", LETTER) == (LETTER.across, True)
+    inches = Stated(Fraction("152.4"), Fraction("203.2"))
+    assert read_reading("across", "141 line 18", inches) == (inches.across, True)
 
 
 def test_the_longer_rising_diagonal_is_a_lean_to_the_right():

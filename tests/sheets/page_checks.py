@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from tests.pdf.page_reading import (
     HATCH,
     MEDIUM,
+    OPEN_HATCH,
+    SEAM,
     THIN,
     Line,
     PageRead,
@@ -27,13 +29,15 @@ READABLE_FROM = 17.0
 GRADUATION = 4.0
 """Length of the longest graduation."""
 MM_IN_POINTS = 25.4 / 72
+PENS_BESIDE_WORK = (HATCH, MEDIUM, SEAM)
+"""Waste, its crosses, and what belongs to the taping itself."""
 
 Seen = tuple[str, Rectangle]
 
 
 def faults(pages: list[PageRead], title: str, margin: float = 10.0) -> list[str]:
-    """Every fault on every page of one file; what the rulers must read stands on the first."""
-    told, stated = [], words_of(pages[0])
+    """Every fault on every page of one file; one of the first says what the rulers must read."""
+    told, stated = [], " ".join(map(words_of, pages))
     for number, page in enumerate(pages, start=1):
         for fault in page_faults(page, number, len(pages), title, margin, stated):
             told.append(f"page {number}: {fault}")
@@ -44,6 +48,7 @@ def page_faults(
     page: PageRead, number: int, total: int, title: str, margin: float, stated: str
 ) -> Iterator[str]:
     yield from collisions(page)
+    yield from taping_faults(page)
     yield from outside(page, margin)
     yield from ruler_faults(page, stated)
     yield from furniture_faults(page, number, total, title)
@@ -65,7 +70,7 @@ def collisions(page: PageRead) -> Iterator[str]:
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
-    strokes = [(line, line.box) for line in page.lines if line.pen != HATCH]
+    strokes = [(line, line.box) for line in page.lines if line.pen not in (HATCH, OPEN_HATCH)]
     for text, box in seen:
         left, low, right, high = box
         near = (
@@ -78,6 +83,42 @@ def collisions(page: PageRead) -> Iterator[str]:
             if part and clipped(*part, box):
                 yield f"{text!r} stands on a line {line.pen} at {told(box)}"
                 break
+
+
+def taping_faults(page: PageRead) -> Iterator[str]:
+    """Words and match marks of which a sheet shows only a part; marks on lines."""
+    for words in page.words:
+        box, seen = ink(words), shown(words)
+        if seen and any(abs(one - other) > SLACK for one, other in zip(box, seen, strict=True)):
+            yield f"{words.text!r} is cut at {told(seen)}"
+    worked_to = [line for line in page.lines if line.pen not in PENS_BESIDE_WORK]
+    for placement in page.placements:
+        for mark in match_marks(placement):
+            seen = meeting(mark, placement.lines[0].clip)
+            if seen is None or seen[0] >= seen[2] or seen[1] >= seen[3]:
+                continue
+            if any(abs(one - other) > NEAR for one, other in zip(mark, seen, strict=True)):
+                yield f"a match mark is cut at {told(seen)}"
+            for line in worked_to:
+                part = seen_part(line)
+                if part and clipped(*part, mark):
+                    yield f"a match mark stands on a line {line.pen} at {told(mark)}"
+
+
+def match_marks(placement: Placement) -> Iterator[Rectangle]:
+    """What the arms of each match mark reach: one level and one upright, 5 mm long."""
+    level, upright = (
+        [
+            line.box
+            for line in placement.drawn_with(MEDIUM)
+            if abs(line.length - 5) < NEAR and line.box[3 - axis] - line.box[1 - axis] < NEAR
+        ]
+        for axis in (0, 1)
+    )
+    for left, low, right, _ in level:
+        for x, down, _, up in upright:
+            if abs((left + right) / 2 - x) < NEAR and abs((down + up) / 2 - low) < NEAR:
+                yield left, down, right, up
 
 
 def outside(page: PageRead, margin: float) -> Iterator[str]:

@@ -12,9 +12,9 @@ from itertools import combinations, permutations
 from tests.pdf.dovetail_table import Segment
 from tests.pdf.drawn_jobs import pages_from, sample_text
 from tests.pdf.page_reading import (
-    BASELINE,
     FOLD,
     GUIDE,
+    KNIFE,
     MEDIUM,
     SAW,
     SEAM,
@@ -32,7 +32,7 @@ THICK_ON_SMALL_PAPER = """
 title = "Block"
 units = "mm"
 [paper]
-size = "A6"
+size = "105 x 154 mm"
 overlap = 10
 margin = 5
 [boards.side]
@@ -54,7 +54,7 @@ pin = 5
 """
 JOBS = {"wide_carcase": sample_text("wide_carcase"), "block": THICK_ON_SMALL_PAPER}
 COUNTS = {"wide_carcase": 4, "block": 2}  # of wraps
-HELD = (SAW, BASELINE, GUIDE, FOLD)
+HELD = (SAW, KNIFE, GUIDE, FOLD)
 
 
 @dataclass(frozen=True)

@@ -39,7 +39,7 @@ def test_the_longest_notes_are_told_whole_and_so_is_what_stands_below_them(paper
     count = LONGEST_NOTES // len(NOTE)
     told = words_of(paper, NOTE * count)
     assert told.count("barn,") == count
-    assert "lay a steel rule on both rulers of every sheet" in told
+    assert "Lay a steel rule on both rulers of every sheet" in told
 
 
 def test_the_longest_title_is_told_whole():
@@ -50,6 +50,6 @@ def test_the_longest_title_is_told_whole():
 def test_the_plan_of_the_corners_is_told_whole_for_the_longest_names():
     name = " ".join(["chest"] * 10)
     told = words_of("A6", "Ash.", name=name)
-    for corner in ("A, front left", "B, back left", "C, back right", "D, front right"):
+    for corner in ("A, near left", "B, far left", "C, far right", "D, near right"):
         assert f"{corner}:" in told
     assert told.count("(left-hand end)") == told.count("(right-hand end)") == 4

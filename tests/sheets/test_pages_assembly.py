@@ -9,7 +9,7 @@ import pytest
 
 from tests.pdf.dovetail_table import corner_of, pin_wrap, tail_wrap
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import BASELINE, FOLD, GUIDE, SAW, SEAM, Placement, meeting
+from tests.pdf.page_reading import FOLD, GUIDE, KNIFE, SAW, SEAM, Placement, meeting
 from tests.pdf.wrap_reading import NEAR, unmatched
 from tests.sheets.taping import (
     COUNTS,
@@ -63,7 +63,7 @@ def test_taped_sheets_give_every_line_back_unbroken(job):
             else corner.tail_thickness + corner.pins_proud
         )
         assert unmatched(wrap.lines(SAW), saws) == []
-        assert unmatched(wrap.lines(BASELINE), bases) == []
+        assert unmatched(wrap.lines(KNIFE), bases) == []
         across = [((0, t), (corner.width, t)) for t in (-deep, thick + 0.1 + deep)]
         assert unmatched(wrap.lines(GUIDE), across) == []
         folds = [((-5, t), (corner.width + 5, t)) for t in (0, thick + 0.1)]
@@ -102,7 +102,7 @@ def test_a_sheet_laid_half_a_millimetre_off_breaks_lines():
     corner = corner_of(tomllib.loads(JOBS["wide_carcase"]))
     wrap = put_together([tiles[0], askew])
     _, bases = tail_wrap(corner)
-    assert unmatched(wrap.lines(BASELINE), bases) != []
+    assert unmatched(wrap.lines(KNIFE), bases) != []
 
 
 def test_marks_that_were_moved_among_each_other_do_not_fit():

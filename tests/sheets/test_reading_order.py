@@ -217,9 +217,6 @@ def test_on_small_paper_too_the_title_block_says_which_part_it_is():
             assert f"part {tile + 1} of {len(one.tiles)}" in words
 
 
-TAPED = "Sheets to tape together, like letters on each other"
-
-
 def overview_words(job):
     """All lines of words on the first pages, in drawing order."""
     for page in job.booklet.pages:
@@ -227,23 +224,31 @@ def overview_words(job):
             yield from (text.words for window in page.windows[2:] for text in window.figure.texts)
 
 
-def test_the_overview_names_the_page_of_every_sheet_that_is_taped(job):
+TAPED = "Taped together, like letters on each other"
+
+
+def test_the_overview_draws_how_patterns_are_taped_once_for_all_that_are_cut_alike(job):
     words = list(overview_words(job))
-    start = words.index(TAPED) if TAPED in words else len(words)
-    found = (re.fullmatch(r"(?:p\. )?(\d+)", one) for one in words[start : words.index("Pages")])
-    told = [int(one[1]) for one in found if one]
-    pages = [number + 1 for number, pattern, *_ in job.sheets() if job.tiled[pattern].seams]
-    assert told == pages
+    cut = [one for one in job.tiled if one.seams]
+    assert (TAPED in words) == bool(cut)
+    told = " ".join(words[words.index(TAPED) :]) if cut else ""
+    for one in cut:
+        assert one.pattern.title in told
+        assert one.pattern.group in told
+    alike = {(one.pattern.width, one.pattern.height, one.seams[0].at): one for one in cut}
+    first_parts = sum(word in ("part 1", "1") for word in words[words.index(TAPED) :]) if cut else 0
+    assert first_parts == len(alike)
 
 
 def test_the_overview_lists_every_page_once_by_what_stands_at_its_head(job):
     listed = 0
     words = list(overview_words(job))
-    for line in words[words.index("Pages") + 1 :]:
-        found = re.match(r"(\d+)(?:–(\d+))? (.*)", line)
+    rows = words[words.index("Sheets") + 1 :]
+    for line, named in pairwise(rows):
+        found = re.fullmatch(r"(\d+)(?:–(\d+))?", line)
         if not found or int(found[1]) != listed + 1:
-            continue  # the next row of a long line
-        first, last, named = int(found[1]), int(found[2] or found[1]), found[3]
+            continue  # what a sheet holds
+        first, last = int(found[1]), int(found[2] or found[1])
         pages = job.booklet.pages[first - 1 : last]
         if run := re.search(r"(.*), parts (\d+) to (\d+) of (\d+)$", named):
             named, one, other, count = run[1], *map(int, run.groups()[1:])

@@ -150,8 +150,9 @@ def test_half_of_what_is_said_never_stands_alone():
     """The first row is too long for any room, and the second by itself says something else."""
     walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 15)]
     texts = rows("meets-a-front-far-too-long", "left", x=130)
-    (layer,) = cut(300, 100, walls, texts, seams=[150]).pattern.layers
-    assert layer.texts == ()
+    tiled = cut(300, 100, walls, texts, seams=[150])
+    assert texts_of(tiled) == []
+    assert tiled.lost == ("meets-a-front-far-too-long left",)
 
 
 def test_a_paragraph_that_has_no_room_takes_more_rows():
@@ -173,6 +174,20 @@ def test_words_that_belong_to_a_line_stay_near_it(paragraph):
     assert len(texts_of(cut(300, 100, walls, texts, seams=[150]))) == paragraph
     (text,) = texts_of(cut(300, 100, walls[4:], texts, seams=[150]))
     assert paragraph or abs(text.at[0] - 150) <= 4
+
+
+@pytest.mark.parametrize(("at", "cap"), [(128, 5), (132, F(17, 4)), (135, F(7, 2)), (148, 0)])
+def test_words_that_name_what_they_stand_beside_grow_small_before_they_leave_it(at, cap):
+    """4 letters end at 147 and begin no more than 4 mm aside: 19 are free for those at 132.
+
+    Of 20 a share of 17/20 fits there, and of 14/20 into 16. At 148 even the smallest, 5 long,
+    have no room, and past the seam they begin at 153, 5 mm away.
+    """
+    texts = [replace(label(at, "side", ""), stays=True)]
+    found = texts_of(cut(300, 100, texts=texts, seams=[150]))
+    assert [text.cap for text in found] == ([cap] if cap else [])
+    assert all(abs(text.at[0] - at) <= 4 for text in found)
+    assert all(text.at[0] + 4 * text.cap <= 147 for text in found)
 
 
 def test_words_where_two_seams_cross_leave_both():

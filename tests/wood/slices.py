@@ -19,10 +19,7 @@ _NEAR = 1e-9
 
 
 def outline_of_waste(end: Part, face: Face, length: Fraction) -> shapely.Geometry:
-    """The boundary of all waste on a face, without what runs along the face's outline.
-
-    With it stand the lines that are gauged inside the waste, as far as its baseline.
-    """
+    """The boundaries on a face of what is gone after each stage, all outlines of it left out."""
     if face not in end.faces:
         return MultiLineString()
     if face is Face.END_GRAIN and end.slant:
@@ -44,14 +41,12 @@ def outline_of_waste(end: Part, face: Face, length: Fraction) -> shapely.Geometr
     if end.slant:
         outline = _slice(Cut((end.slant.end,)), outline, (first, second, third), level)
     axes = (first, second, third)
-    shapes = [_slice(cut, outline, axes, level) for cut in end.cuts]
-    gauged = outline if second != 1 else shapely.box(0, low, extents[first], float(end.reach))
-    lines = [
-        _boundary(gauged, [_slice(Cut((one.plane,)), gauged, axes, level)])
-        for one in end.scribed
-        if face in one.faces
-    ]
-    return shapely.union_all([_boundary(outline, shapes), *lines], grid_size=1e-10)
+    shapes = [(cut.stage.number, _slice(cut, outline, axes, level)) for cut in end.cuts]
+    gone = (
+        _boundary(outline, [shape for number, shape in shapes if number <= stage])
+        for stage in {number for number, _ in shapes}
+    )
+    return shapely.union_all([MultiLineString(), *gone], grid_size=1e-10)
 
 
 def _slanted_end(end: Part) -> tuple[Polygon, list[Polygon]]:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import HalfSpace, Surface, at_least, at_most, dot
 from joinery_templates.wood.placement import Placement, end_to_end
-from joinery_templates.wood.polygons import Edge, HalfPlane, rectangle, shared_stretch
+from joinery_templates.wood.polygons import HalfPlane, rectangle
 from tests.strategies import PROPERTY, SIXTY_FOURTHS
 
 VECTORS = st.tuples(SIXTY_FOURTHS, SIXTY_FOURTHS, SIXTY_FOURTHS)
@@ -119,26 +119,3 @@ def test_a_corner_cut_off_has_the_area_worked_by_hand():
 def test_nothing_is_left_where_a_plane_only_touches_or_misses(limit):
     plane = HalfPlane(Fraction(1), Fraction(0), Fraction(limit))
     assert rectangle(Fraction(30), Fraction(20)).clipped(plane) is None
-
-
-SHARED = {
-    "its first half": (((0, 0), (4, 2)), ("0", "1/2")),
-    "the same, the other way": (((4, 2), (0, 0)), ("0", "1/2")),
-    "inside it": (((2, 1), (6, 3)), ("1/4", "3/4")),
-    "past its end": (((6, 3), (20, 10)), ("3/4", "1")),
-    "all of it": (((-2, -1), (10, 5)), ("0", "1")),
-    "end to end": (((8, 4), (10, 5)), None),
-    "beside it": (((0, 1), (4, 3)), None),
-    "across it": (((0, 4), (8, 0)), None),
-    "from a point of it": (((4, 2), (8, 0)), None),
-}
-
-
-@pytest.mark.parametrize(("other", "shares"), SHARED.values(), ids=SHARED)
-def test_the_stretch_that_two_lines_share_by_hand(other, shares):
-    """Of the line from (0, 0) to (8, 4)."""
-    one, two = (
-        Edge(*(tuple(map(Fraction, end)) for end in ends), None)
-        for ends in (((0, 0), (8, 4)), other)
-    )
-    assert shared_stretch(one, two) == (shares and tuple(map(Fraction, shares)))

@@ -12,7 +12,7 @@ from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import Corner, Member, Placed
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Scribed, Surface, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, at_least, at_most
 from joinery_templates.wood.faces import is_waste, laid_out
 from joinery_templates.wood.hole import round_hole
 from tests.drawings.test_lettering import Square
@@ -80,20 +80,19 @@ def test_a_board_that_loses_no_wood_has_no_pattern():
     assert drawn_strokes(BoardEnd(RAIL, (), Fraction(20)), "wrap", "faces", "end-grain") == []
 
 
-def test_a_cheek_is_gauged_on_the_edges_though_their_wood_goes():
+def test_what_leaves_first_has_its_whole_line_though_the_wood_beside_it_goes_later():
     """A tenon 8 mm thick and 40 mm wide: the wood of both edges goes, over its length of 30 mm."""
     length, low, high = Fraction(30), Fraction(6), Fraction(14)
-    goes = (
-        (at_most(2, low),),
-        (at_least(2, high),),
-        (at_most(0, Fraction(10)),),
-        (at_least(0, Fraction(50)),),
-    )
+    cheeks = at_most(2, low), at_least(2, high)
+    between = at_least(2, low), at_most(2, high)
     shoulder = HalfSpace((Fraction(0), Fraction(1), Fraction(0)), length, Surface.SHOULDER)
-    cuts = tuple(Cut((*side, shoulder)) for side in goes)
+    cuts = (
+        *(Cut((cheek, shoulder), Stage(1, "cheek")) for cheek in cheeks),
+        Cut((at_most(0, Fraction(10)), *between, shoulder), Stage(2, "side")),
+        Cut((at_least(0, Fraction(50)), *between, shoulder), Stage(2, "side")),
+    )
     edges = (Face.REFERENCE_EDGE, Face.FAR_EDGE)
-    cheeks = tuple(Scribed(plane, edges) for plane in (at_most(2, low), at_least(2, high)))
-    end = BoardEnd(RAIL, cuts, length, scribed=cheeks)
+    end = BoardEnd(RAIL, cuts, length)
     for face in edges:
         lines = {
             frozenset((line.start, line.end))

@@ -16,6 +16,7 @@ from joinery_templates.joints.box_joints.fingers import Parameters
 from joinery_templates.joints.box_joints.work import advise, order_of_work
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spread import more_or_fewer_fingers
 from joinery_templates.wood.leaning import LeaningCorner
 
 NOYES = (
@@ -84,4 +85,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES, "finger about as wide as the stock is thick: common practice, no source"),
+    spread=more_or_fewer_fingers,
 )

@@ -9,6 +9,7 @@ from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.corners.angles import RATIOS, Canted
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.spread import more_or_fewer_fingers
 
 
 class Parameters(Canted, fingers.Parameters):
@@ -43,4 +44,5 @@ KIND = Kind(
         RATIOS,
         "finger about as wide as the stock is thick: common practice, no source",
     ),
+    spread=more_or_fewer_fingers,
 )

@@ -109,7 +109,8 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
         if len(self.divisions) > 2:
             along = f" along the {self.end_words}" if self.pair.is_slanted else ""
             odd = self.edges_level or self.divisions[0].width != self.finger
-            use = f"one finger, stepped off{along}{' from the first mark' if odd else ''}"
+            start = "first mark" if odd else "reference edge"
+            use = f"one finger, stepped off{along} from the {start}"
             yield LengthSetting("dividers", use, self.finger * self.pair.along_end(0))
 
     def clearings(self) -> Iterator[Clearing]:

@@ -7,6 +7,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
+from joinery_templates.joints.layout import BESIDE
 
 
 def advise(corner: FingerCorner) -> Iterator[Finding]:
@@ -62,9 +63,9 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
         f"Put the template{'s' if slanted else ''} of {second} on in the same way: it has a space "
         f"wherever {first} has a finger. Then "
         + (
-            "lay the cut fingers in their place on its end"
+            "lay the cut fingers in their place on its end grain"
             if slanted
-            else f"stand the cut fingers of {first} on its end"
+            else f"stand the cut fingers of {first} on its end grain"
         )
         + ": where line and finger differ, the finger is right. Knife round the fingers "
         "themselves.",
@@ -72,8 +73,7 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         f"Saw and chop {second}",
-        "In the same way. Saw on the waste side of the knife line: the sides of the fingers "
-        "are all that the glue holds.",
+        f"In the same way. Saw {BESIDE}: the sides of the fingers are all that the glue holds.",
     )
     flush = corner.flush_words(("first board's fingers", "second board's fingers"))
     yield from closing.join_fingers(corner, flush)
@@ -83,14 +83,14 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
 def _saw_first(corner: FingerCorner) -> Step:
     own = sum(division.finger for division in corner.divisions)
     how = (
-        "Saw along the grain in the waste, so that the line just stays: down the line on the face "
-        "and along the line on the end grain, which is not square across it, and stop at the "
-        "baseline. Clear the spaces with a chisel, half way from each face, leaning as the end "
-        "leans through the thickness; saw off a space at an edge along the baseline."
+        f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, which "
+        "is not square across it, and stop at the baseline. Clear the spaces with a chisel, half "
+        "way from each face, leaning as the end leans through the thickness; saw off a space at an "
+        "edge beside the baseline, on the waste side; pare all to the middle of the baseline."
         if corner.pair.is_slanted
-        else "Saw straight down in the waste, so that the line just stays, and stop at the "
-        "baseline. Clear the spaces with a chisel, half way from each face; saw off a space at an "
-        "edge along the baseline."
+        else f"Saw straight down {BESIDE}, and stop at the baseline. Knife the baseline across "
+        "the waste. Clear the spaces with a chisel, half way from each face; saw off a space at an "
+        "edge beside the baseline, on the waste side; pare all to the middle of the baseline."
     )
     words = f"It keeps {own} finger{'' if own == 1 else 's'}. {how}"
     return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)

@@ -32,10 +32,7 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
         flush: what is planed flush in the end, in words; empty where nothing is.
     """
     along = "The boards slide together along the grain of the pin board."
-    glue = (
-        f"Peel or plane off the paper, glue, {clamp(corner, (0,))}, and "
-        f"{check_the_angle(corner)}.{flush}"
-    )
+    glue = f"Glue, {clamp(corner, (0,))}, and {check_the_angle(corner)}.{flush}"
     if corner.pair.is_square_in_plan:
         four = (
             "In a piece of four sides that is the same way for both pin boards: put one tail board "
@@ -63,7 +60,7 @@ def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     if corner.pair.is_slanted:
         pressed = clamp(corner, (0, 1))
     glue = (
-        "Peel or plane off the paper. Glue all sides of the fingers, for nothing locks this joint "
+        "Glue all sides of the fingers, for nothing locks this joint "
         f"but glue; {pressed}, and {check_the_angle(corner)}.{flush}"
     )
     if corner.pair.angles.plan_deg <= SQUARE:

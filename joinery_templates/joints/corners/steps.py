@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
-from joinery_templates.joints.layout import fold_over
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, fold_over
 from joinery_templates.wood.board import Face
 
 LAY_ON = fold_over()
@@ -16,7 +16,8 @@ _LAY_ON_FACES = (
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
     "inside face and the end grain must meet at the arrises; then prick through the small crosses."
 )
-TRY = "Try each corner once, part of the way, and ease only where it rubs and shines."
+STAYS = "on the inside face away from the joint, where it stays when the outside is planed"
+TRY = f"{PEEL} Try each corner once, part of the way, and ease only where it rubs and shines."
 
 
 def prepare(corner: CornerLayout) -> Step:
@@ -26,14 +27,14 @@ def prepare(corner: CornerLayout) -> Step:
         words = (
             "Plane the boards to size with edges square to the faces. Mark the outside face and "
             "the reference edge, which is the lower one, of every board, and the corner's letter "
-            f"or name on both its boards. Measure {one} and {other} again: if width or thickness "
-            "is not what the job says, correct the job file and print again."
+            f"or name on both its boards, {STAYS}. Measure {one} and {other} again: if width or "
+            f"thickness is not {PRINT_AGAIN}."
         )
     else:
         words = (
-            "Plane the ends square. Mark the outside face and the reference edge of every board, "
-            f"and the corner's letter on both its boards. Measure the thickness of {one} and "
-            f"{other} again: if it is not what the job says, correct the job file and print again."
+            "Plane the ends of the boards square. Mark the outside face and the reference edge of "
+            f"every board, and the corner's letter on both its boards, {STAYS}. Measure the "
+            f"thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
         )
     return Step(Task.PREPARE, "Prepare", words)
 
@@ -50,7 +51,7 @@ def cut_ends(corner: CornerLayout) -> Step:
         Task.CUT_ENDS,
         "Cut the ends",
         f"{ends_words(corner)} {length_words(corner)} Knife the line round the board with the "
-        f"bevels, saw, and plane the end to it.{fits}",
+        f"bevels, saw {BESIDE}, and plane the end to the middle of it.{fits}",
     )
 
 

@@ -10,6 +10,7 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters, Th
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
 
 
 class Parameters(ThroughEnds, Canted, DovetailParameters):
@@ -46,4 +47,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_48, FURNITURE_MAKING, RATIOS, ALONG_THE_GRAIN),
+    spread=bolder_and_finer_tails,
 )

@@ -37,7 +37,7 @@ from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, at_least, at_most
+from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
 
 DEFAULT_SLOPE = Fraction(1, 7)
 SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({FURNITURE_MAKING})."
@@ -187,13 +187,14 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         )
 
     def ends(
-        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = ()
+        self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = (), stage: Stage = AT_ONCE
     ) -> tuple[BoardEnd, BoardEnd]:
-        """Both boards: the spaces and sockets, and what the kind takes away first."""
+        """Both boards: the spaces and sockets, when they are cut, and what the kind adds."""
         spaces = self.pair.spaces(self.sides, self.mitred_edges)
+        sockets = self.pair.sockets(self.walls)
         return (
-            self.pair.end(0, (*tails, *spaces)),
-            self.pair.end(1, (*pins, *self.pair.sockets(self.walls))),
+            self.pair.end(0, (*tails, *(replace(cut, stage=stage) for cut in spaces))),
+            self.pair.end(1, (*pins, *(replace(cut, stage=stage) for cut in sockets))),
         )
 
 

@@ -30,8 +30,9 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_50_AND_51
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import Cut, Surface, at_least, at_most
+from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
 
 TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
 
@@ -65,11 +66,11 @@ def build(request: Request) -> Joint:
     )
     corner = lay_tails(request, pair, given)
     sawn = Surface.SAWN_SHOULDER
-    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn)))
+    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn)), Stage(1, "rebate"))
     return figures.dovetail_joint(
         KIND,
         corner,
-        ends=corner.ends(tails=(rebate,)),
+        ends=corner.ends(tails=(rebate,), stage=Stage(2, "chop")),
         rows=(
             figures.inside_row(corner, main=True),
             figures.pin_row(corner, figures.LAP_LINE, lap),
@@ -131,7 +132,7 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Lap line and baseline of the pins",
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
-        f"{corner.the_pin_board} scribe the lap line on its end: a lap of "
+        f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. Set another to {corner.text(corner.pin_depth)} and "
         "scribe the baseline on the inside face only. Nothing is marked on the outside face of "
         "either board. The printed lines must fall on the scribed ones.",
@@ -144,9 +145,9 @@ def _rebate(corner: DovetailCorner) -> Step:
         f"Rebate {corner.the_tail_board}",
         f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
-        f"outside face gauge {corner.text(corner.tail_lap)} on the end, and on both edges down to "
-        "the baseline. Saw the rebate across the grain and along it, and plane it square: its "
-        f"floor meets the end of {corner.the_pin_board}, its shoulder the lap.",
+        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain, and on both edges "
+        "down to the baseline. Saw the rebate across the grain and along it, and plane it square: "
+        f"its floor meets the end of {corner.the_pin_board}, its shoulder the lap.",
     )
 
 
@@ -170,4 +171,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_50_AND_51, FURNITURE_MAKING, COMMON),
+    spread=bolder_and_finer_tails,
 )

@@ -30,10 +30,12 @@ from joinery_templates.joints.dovetails import figures, laps, mitred_edges, step
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
 HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_50_AND_51})"
 """About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
@@ -84,23 +86,18 @@ def build(request: Request) -> Joint:
             *laps.advise_on_lap(lap, thinner, "lap", units, most=laps.TWO_THIRDS),
             *mitred_edges.advise_on_mitre(corner),
         ),
-        faces=(Face.INSIDE,),
+        faces=(Face.END_GRAIN, Face.INSIDE),
     )
 
 
 def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
-    near, far = corner.mitres
-    # Rebate and mitre in one: behind the lap square, in the lap at 45 degrees.
-    outer = Cut(
-        (
-            at_least(0, near),
-            at_most(0, corner.width - far),
-            mitred_edges.mitre(ZERO),
-            at_most(1, corner.lap, Surface.SAWN_SHOULDER),
-        )
-    )
-    tails, pins = mitred_edges.mitred_edge_cuts(corner)
-    return corner.ends((*tails, outer), (*pins, outer))
+    lap, mitred = corner.lap, Stage(3, mitred_edges.MITRED_LAST)
+    behind_lap = at_least(2, lap, Surface.SAWN_SHOULDER)
+    rebate = Cut((at_most(1, lap, Surface.SAWN_SHOULDER), behind_lap), Stage(1, "rebate"))
+    lap_mitre = Cut((mitred_edges.mitre(ZERO), behind_lap.turned()), mitred)
+    # The rebate takes the mitred edges' part of it too.
+    tails, pins = mitred_edges.mitred_edge_cuts(corner, mitred, lap)
+    return corner.ends((*tails, lap_mitre, rebate), (*pins, lap_mitre, rebate), Stage(2, "chop"))
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -129,8 +126,8 @@ def _gauge(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Gauge lines",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
-        "end on the inside face, and from the outside face on the end. Gauge the baselines on the "
-        f"inside faces only: {corner.text(corner.depth)} on {corner.the_tail_board}, "
+        "end on the inside face, and from the outside face on the end grain. Gauge the baselines "
+        f"on the inside faces only: {corner.text(corner.depth)} on {corner.the_tail_board}, "
         f"{corner.text(corner.pin_depth)} on {corner.the_pin_board}. Knife the mitre across all "
         "edges with a mitre square, from the corner outside. Nothing is marked on the outside "
         "faces.",
@@ -142,8 +139,9 @@ def _rebate(corner: DovetailCorner) -> Step:
     return Step(
         Task.REBATE,
         "Rebate both ends",
-        f"Saw and plane a square rebate across the inside of both ends, {lap} from the end and "
-        f"down to {lap} from the outside face. What is left at the end is mitred last.",
+        f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
+        f"from the end and down to {lap} from the outside face. The lap that is left there is "
+        "mitred last.",
     )
 
 
@@ -153,9 +151,10 @@ def _pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
         "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
-        f"at {corner.one_in}, widest at the inside face. Saw in the waste with the saw held "
+        f"at {corner.one_in}, widest at the inside face. Saw {BESIDE}, with the saw held "
         "at a slant, down to the lap and the baseline at once and no further; chop at the "
-        "baseline and split the waste off from the step, down to the lap.",
+        "baseline and split the waste off from the step, down to the lap. The outer sides of the "
+        "half pins are square: the strip outside them is mitred last.",
     )
 
 
@@ -164,9 +163,12 @@ def _mitre(corner: DovetailCorner) -> Step:
     return Step(
         Task.MITRE,
         "Mitre the edges and the laps",
-        f"Beside both edges, {edge} in, saw the mitre right through both boards, in the waste. "
-        "Then plane the laps to the mitre with a shoulder plane, on a guide block of 45 degrees "
-        "clamped to the inside. Take the last shavings off the laps only when the dovetails fit.",
+        f"At both edges of both boards the mitre goes {edge} deep from the edge, as wide as the "
+        "printed strip, and no deeper. On the pin board saw down along the grain between strip and "
+        "half pin first, for the half pin's outer side stays square. Then saw the mitre across the "
+        f"edge, {BESIDE}. Plane the laps with a shoulder plane, on a guide block of 45 degrees "
+        "clamped to the inside, to within a shaving of the mitre. Only now can a corner be tried, "
+        "for square laps keep it open; take the last shavings off when the dovetails fit.",
     )
 
 
@@ -190,4 +192,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_50_AND_51, COMMON),
+    spread=bolder_and_finer_tails,
 )

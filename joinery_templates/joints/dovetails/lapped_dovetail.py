@@ -26,6 +26,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_49
 from joinery_templates.joints.spacing.parameters import EVEN
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
@@ -120,7 +121,7 @@ def _gauge(corner: DovetailCorner) -> Step:
         "Baselines and lap line",
         f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.the_tail_board} "
         f"scribe its baseline on both faces{edges}. With the same setting, from the inside face of "
-        f"{corner.the_pin_board}, scribe the lap line on its end: a lap of "
+        f"{corner.the_pin_board}, scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. Set another gauge to {corner.text(corner.pin_depth)} "
         f"and scribe the baseline of {corner.the_pin_board} on its inside face only: nothing is "
         "marked on its outside face, where it would stay in sight. The printed lines must fall on "
@@ -148,4 +149,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_49, FURNITURE_MAKING, laps.ANTHOLOGY),
+    spread=bolder_and_finer_tails,
 )

@@ -29,8 +29,9 @@ from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.spacing.parameters import HALF_PIN
 from joinery_templates.lengths import INCH, Units, length_text
-from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_most
+from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Surface, at_least, at_most
 
+MITRED_LAST = "mitre, last"
 MITRE_RULE = "6 mm, or 1/4 in (our judgement)"
 
 
@@ -89,11 +90,20 @@ def lay_between(
     return corner
 
 
-def mitred_edge_cuts(corner: DovetailCorner) -> tuple[tuple[Cut, ...], tuple[Cut, ...]]:
-    """The waste of the tail board and of the pin board at the mitred edges."""
+def mitred_edge_cuts(
+    corner: DovetailCorner, stage: Stage, start: Fraction = ZERO
+) -> tuple[tuple[Cut, ...], tuple[Cut, ...]]:
+    """The waste of the tail board and of the pin board at the mitred edges.
+
+    Args:
+        corner: the corner.
+        stage: when it leaves.
+        start: how far from the ends other waste reaches, whose part it is no more.
+    """
+    behind = (at_least(1, start),) if start else ()
     tails, pins = (
         tuple(
-            Cut((edge, mitre(past), at_most(1, depth, Surface.SHOULDER)))
+            Cut((edge, mitre(past), *behind, at_most(1, depth, Surface.SHOULDER)), stage)
             for edge in corner.mitred_edges
             if edge
         )

@@ -21,8 +21,11 @@ from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
+from joinery_templates.wood.cut import Stage
 
 REFERENCE, FAR, BOTH = "reference", "far", "both"
 
@@ -50,7 +53,10 @@ def build(request: Request) -> Joint:
     return figures.dovetail_joint(
         KIND,
         corner,
-        ends=corner.ends(*mitred_edges.mitred_edge_cuts(corner)),
+        ends=corner.ends(
+            *mitred_edges.mitred_edge_cuts(corner, Stage(2, mitred_edges.MITRED_LAST)),
+            Stage(1, "chop"),
+        ),
         rows=figures.through_rows(corner),
         gauges=corner.gauges(),
         steps=_steps(corner, given.mitred_edge),
@@ -66,7 +72,8 @@ def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
         _gauge(corner, which),
         corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(
-            corner, "along the baseline, and where an edge is mitred only up to the mitre"
+            corner,
+            "beside the baseline, on the waste side, at a mitred edge only up to the mitred strip",
         ),
         *steps.chop_between_tails(corner),
         _mitre(corner.the_tail_board, which),
@@ -95,8 +102,9 @@ def _mitre(board: str, which: str) -> Step:
         Task.MITRE,
         f"Saw the mitre of {board}",
         f"At {which} of {board} saw along the grain beside the mitred strip, sloping with the "
-        "mitre: from the outside arris of the end to the baseline inside. Then saw the mitre in "
-        "the waste, across the edge, and pare it to the line with a guide block of 45 degrees.",
+        "mitre: from the outside arris of the end to the baseline inside. Then saw the mitre "
+        f"across the edge, {BESIDE}, and pare it to the middle of the line with a guide block of "
+        "45 degrees.",
     )
 
 
@@ -122,4 +130,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_48, FURNITURE_MAKING, COMMON),
+    spread=bolder_and_finer_tails,
 )

@@ -9,6 +9,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.dovetails.corner import DovetailCorner
+from joinery_templates.joints.layout import BESIDE
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
@@ -24,14 +25,20 @@ def gauge_both_baselines(corner: DovetailCorner) -> Step:
     )
 
 
-def saw_tails(corner: DovetailCorner, at_edges: str = "along the baseline at both edges") -> Step:
+def saw_tails(
+    corner: DovetailCorner, at_edges: str = "beside the baseline at both edges, on the waste side"
+) -> Step:
     """Down the sides of the tails, and off with the waste beside them."""
     return Step(
         Task.SAW_FIRST,
         "Saw the tails",
-        f"{count_words(corner)} at {corner.one_in}. Saw in the waste, so "
-        "that the line just stays; square across the end, sloping down the face, and stop at "
-        "the baseline." + corner.at_edges(half_pins=f" Saw off the half-pin waste {at_edges}."),
+        f"{count_words(corner)} at {corner.one_in}. Saw {BESIDE}; square across the end grain, "
+        "sloping down the face, and stop at the baseline. Then knife the baseline across the "
+        "waste, on both faces"
+        + corner.at_edges(
+            half_pins=f" and both edges, before you saw off the half-pin waste {at_edges}"
+        )
+        + ".",
     )
 
 
@@ -41,9 +48,9 @@ def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
         yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
-            "Knife the baseline in the waste only, clamp the board down, and chop half way from "
-            "each face, a little at a time, a hair inside the line first. Pare to the line last, "
-            "and test with a square.",
+            "Clamp the board down and chop half way from each face, a little at a time, beside "
+            "the knifed baseline, on the waste side. Pare to its middle last, and test with a "
+            "square.",
         )
 
 
@@ -54,7 +61,7 @@ def lay_on_pins(corner: DovetailCorner, how: str = "") -> Step:
         f"Lay on {corner.the_pin_board}",
         f"Put the template of {corner.the_pin_board} on in the same way, and peel the paper off "
         "the tails' inside face. Hold the pin board upright in the vice, its outside face away "
-        "from you; lay the tail board flat on its end, inside face down, its baseline on the "
+        "from you; lay the tail board flat on its end grain, inside face down, its baseline on the "
         f"inside arris, the reference edges level, the same letter on both{how}. Where line and "
         "tail differ, the tail is right: knife round the tails themselves.",
     )
@@ -65,10 +72,11 @@ def saw_and_chop_pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        "Saw straight down along the grain, in the waste, at the slope on the end. Chop from "
-        "both faces, half way each."
+        f"Saw straight down along the grain, {BESIDE}, at the slope on the end grain. Knife the "
+        "baseline across the waste, chop from both faces, half way each, and pare to the middle of "
+        "the baseline."
         + corner.at_edges(
-            half_tails=" Saw off the half-tail waste along the baseline at both edges."
+            half_tails=" Saw off the half-tail waste beside the baseline at both edges."
         ),
     )
 
@@ -78,12 +86,13 @@ def saw_and_chop_sockets(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the sockets",
-        "Saw in the waste at the slope on the end, with the saw held at a slant: from the inside "
+        f"Saw {BESIDE}, at the slope on the end grain, with the saw held at a slant: from the "
+        "inside "
         "arris down to the lap line and the baseline at once, and no further, so that the lap "
         "stays whole. The saw reaches half of each side; the chisel does the rest. Lay the board "
         "down with its inside face up, chop across the grain at the baseline, a thin slice at a "
         "time, and split each slice off from the end, down to the lap line. Clear the far corners "
-        "with a narrow chisel, and pare to the lines last."
+        "with a narrow chisel, and pare to the middle of the lines last."
         + corner.at_edges(
             half_tails=" The half-tail waste at both edges is taken out in the same way."
         ),
@@ -106,7 +115,7 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
     return Step(
         Task.SAW_FIRST,
         "Saw and chop the tails",
-        f"{count_words(corner)} at {corner.one_in}. Saw in the waste, square to the "
+        f"{count_words(corner)} at {corner.one_in}. Saw {BESIDE}, square to the "
         "inside face and at the slope drawn on it, with the saw held at a slant: down to the lap "
         "and the baseline at once, and no further. Chop at the baseline, a thin slice at a time, "
         "split each slice off down to the lap, and clear the far corners with a narrow chisel."
@@ -121,8 +130,7 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
     return Step(
         Task.GLUE,
         "Fit and glue",
-        "Try each corner once, part of the way, and ease only where it rubs and shines. Peel or "
-        "plane off the paper, glue, and check that the diagonals are equal before it sets."
+        f"{corners.TRY} Glue, and check that the diagonals are equal before it sets."
         + corner.flush_words(("tails", "pins")),
     )
 
@@ -164,19 +172,21 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "Saw the tails",
         f"{count_words(corner)} at {corner.one_in} from the grain"
         + (", and not from the slanting end" if corner.pair.end_slope(0) else "")
-        + ". Saw in the waste, so that the line just stays: down "
-        "the line on the face and along the line on the end grain"
+        + f". Saw {BESIDE}: down the face and along the line on the end grain"
         + (", which is not square across it" if corner.pair.end_slope(1) else "")
-        + ", and stop at the baseline."
-        + corner.at_edges(half_pins=" Saw off the half-pin waste along the baseline."),
+        + ", and stop at the baseline. Then knife the baseline across the waste"
+        + corner.at_edges(
+            half_pins=", before you saw off the half-pin waste beside it, on the waste side"
+        )
+        + ".",
     )
     if corner.spacing.pins:
         yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
-            "Knife the baseline in the waste only and chop half way from each face, the chisel "
-            "leaning as the end leans through the thickness, for the shoulder is parallel to the "
-            "end. Test it with that bevel and not with a square.",
+            "Chop half way from each face, the chisel leaning as the end leans through the "
+            "thickness, for the shoulder is parallel to the end of the board. Pare to the middle "
+            "of the baseline, and test with that bevel and not with a square.",
         )
     yield Step(
         Task.LAY_ON,
@@ -188,9 +198,10 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        "On both faces the lines run along the grain: saw along them, in the waste, at the "
-        "slope on the end, and stop at the baseline. Chop from both faces, half way each."
-        + corner.at_edges(half_tails=" Saw off the half-tail waste along the baseline."),
+        f"On both faces the lines run along the grain: saw {BESIDE}, at the slope on the end "
+        "grain, and stop at the baseline. Knife the baseline across the waste, chop from both "
+        "faces, half way each, and pare to the middle of the baseline."
+        + corner.at_edges(half_tails=" Saw off the half-tail waste beside the baseline."),
     )
     yield from closing.join_tails(corner, corner.flush_words(("tails", "pins")))
     yield from corners.level_the_edges(corner)

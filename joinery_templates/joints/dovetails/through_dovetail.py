@@ -18,6 +18,7 @@ from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.leaning import LeaningCorner
 
 
@@ -82,4 +83,5 @@ KIND = Kind(
         ),
     ),
     sources=(NOYES_48, FURNITURE_MAKING),
+    spread=bolder_and_finer_tails,
 )

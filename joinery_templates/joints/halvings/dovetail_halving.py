@@ -29,6 +29,7 @@ from joinery_templates.joints.halvings.work import advise, order_of_work, rules_
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import RAIL, STILE
 from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.spread import usual_slopes
 
 
 def build(request: Request) -> joint.Joint:
@@ -209,4 +210,5 @@ KIND = Kind(
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
     sources=(HALVINGS, FURNITURE_MAKING, f"a dovetail as wide as the rail at its end: {COMMON}"),
+    spread=usual_slopes,
 )

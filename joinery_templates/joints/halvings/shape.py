@@ -29,6 +29,7 @@ from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
     HalfSpace,
+    Stage,
     Stretch,
     Surface,
     at_least,
@@ -232,8 +233,8 @@ class Halving(RailAndStile, frozen=True):
         shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
         before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
         cheek, lap = (behind, before) if self.outside else (before, behind)
-        # Waste beside the dovetail stops where the cheek's begins, so that none is crossed twice.
-        cuts = (Cut((cheek, shoulder)), *(Cut((side, lap, shoulder)) for side in self.beside()))
+        beside = (Cut((side, lap, shoulder), Stage(2, "dovetail")) for side in self.beside())
+        cuts = (Cut((cheek, shoulder), Stage(1, "lap")), *beside)
         return BoardEnd(self.rail, cuts, self.reach)
 
     def stile_part(self) -> Stretch:

@@ -13,7 +13,7 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Halving,
 )
-from joinery_templates.joints.layout import dashed_line, fold_over
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
 from joinery_templates.joints.sources import FURNITURE_MAKING
 
 THIRD = Fraction(1, 3)
@@ -109,8 +109,8 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"Make {halving.named(0)} as long as the space between the stiles and "
         f"{halving.text(halving.reach)} more for the dovetail at each of its ends, ends square. "
         "Mark the outside face and the reference edge of both, and the joint's name. Measure width "
-        f"and thickness of {halving.named(0)} and {halving.named(1)} again: if they are not what "
-        "the job says, correct the job file and print again.",
+        f"and thickness of {halving.named(0)} and {halving.named(1)} again: if they are not "
+        f"{PRINT_AGAIN}.",
     )
     yield Step(
         Task.GAUGE,
@@ -125,9 +125,9 @@ def _marking(halving: Halving) -> Iterator[Step]:
         Task.GAUGE,
         "Gauge both from the outside face",
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
-        f"scribe the end and both edges of {halving.named(0)} as far as the shoulder, and {edges} "
-        f"of {halving.named(1)} where the socket is to be. If the setting is a hair out, one gets "
-        f"thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
+        f"scribe the end grain and both edges of {halving.named(0)} as far as the shoulder, and "
+        f"{edges} of {halving.named(1)} where the socket is to be. If the setting is a hair out, "
+        f"one gets thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
     )
 
 
@@ -146,16 +146,17 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the lap",
-        f"The waste is on the {hidden} face. Saw down the end to the shoulder in the waste beside "
-        f"the gauge line, then saw across at the shoulder on the {hidden} face. Pare the flat "
-        "true and square to the edges.",
+        f"The waste is on the {hidden} face. Saw down the end grain to the shoulder beside the "
+        f"gauged line, on the waste side, then saw across at the shoulder on the {hidden} face, on "
+        "its waste side. Pare the flat true and square to the edges, to the middle of the lines.",
     )
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {sides} at {halving.one_in} in the waste, from the end "
-        "to the shoulder; then saw in from the edge along the shoulder. The neck is "
-        f"{halving.text(halving.neck)} wide. Pare the sides straight and square to the face.",
+        f"On the {shown} face saw {sides} at {halving.one_in} {BESIDE}, from the end "
+        "to the shoulder; then saw in from the edge beside the shoulder. The neck is "
+        f"{halving.text(halving.neck)} wide. Pare the sides square to the face, to the middle "
+        "of the lines.",
     )
 
 
@@ -175,29 +176,29 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
     )
     if halving.stopped:
         saw = (
-            "Saw in the waste with the saw held at a slant, from the edge down to the gauge line, "
+            f"Saw {BESIDE}, with the saw held at a slant, from the edge down to the gauged line, "
             "and no further than the socket's end; chop there across its end, then from the edge "
             "inwards"
         )
     else:
         saw = (
-            "Saw in the waste down to the gauge line on both edges, with some cuts more between; "
+            f"Saw {BESIDE}, down to the gauged line on both edges, with some cuts more between; "
             "chop out from both edges to the middle"
         )
     yield Step(
         Task.CUT_SECOND,
         "Saw and chop the socket",
-        f"{saw}. Pare the floor level, or finish it with a hand router set to "
-        f"{halving.text(halving.socket_depth)}.",
+        f"{saw}. Pare the sides to the middle of the knifed line. Pare the floor level, or finish "
+        f"it with a hand router set to {halving.text(halving.socket_depth)}.",
     )
     proud = given.end_proud
     end = f", and the dovetail's end, which stands {halving.text(proud)} proud" if proud else ""
     yield Step(
         Task.GLUE,
         "Fit and glue",
-        f"Press the dovetail in square to the {shown} face; it cannot be pushed in along the rail. "
-        "Ease only where it rubs and shines. Peel or plane off the paper, glue the floor and all "
-        "shoulders, clamp across the faces, and check that rail and stile are square. "
+        f"{PEEL} Press the dovetail in square to the {shown} face; it cannot be pushed in along "
+        "the rail. Ease only where it rubs and shines. Glue the floor and all shoulders, "
+        "clamp across the faces, and check that rail and stile are square. "
         f"Plane the outside faces flush when the glue is hard{end}.",
     )
 

@@ -27,11 +27,11 @@ def depth_parameter(words: str) -> Any:
     return size_parameter(words, rule)
 
 
-def from_top_parameter() -> Any:
+def place_parameter() -> Any:
     """Where the housing is; it is cut by the squared line all the same."""
     return parameter(
         Quantity.LENGTH,
-        f"From the side's top end to {LINE}: what else stands on the side is then held against it.",
+        f"From the side's top end to {LINE}; the side's other joints are then checked against it.",
         rule="none told; the shelf stands where you square its line",
         low=0,
     )
@@ -46,7 +46,7 @@ class GivenOfHousing(Protocol):
         ...
 
     @property
-    def from_top(self) -> Fraction | None:
+    def at(self) -> Fraction | None:
         """From the side's top end to the squared line, None where not told."""
         ...
 
@@ -90,7 +90,7 @@ class ShelfInSide(Layout, frozen=True):
             cut: the housing.
             reach: how far down it comes.
         """
-        hands, along = ("left side", "right side"), self.given.from_top
+        hands, along = ("left side", "right side"), self.given.at
         return Stretch(self.side, (cut,), Fraction(0), reach, LINE, "top end", hands, along)
 
     def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
@@ -103,7 +103,7 @@ class ShelfInSide(Layout, frozen=True):
     @property
     def line_place(self) -> str:
         """Added to where the line is squared, where that is told."""
-        place = self.given.from_top
+        place = self.given.at
         return "" if place is None else f", {self.text(place)} from the top end"
 
     def depth_rule(self) -> Iterator[str]:

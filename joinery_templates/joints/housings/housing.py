@@ -25,10 +25,10 @@ from joinery_templates.joints.housings.boards import (
     LINE,
     ShelfInSide,
     depth_parameter,
-    from_top_parameter,
+    place_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import block, dashed_line, pose
+from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, block, dashed_line, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import fit_parameter
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
@@ -41,7 +41,7 @@ class Parameters(Table):
     """The parameters of a through housing."""
 
     depth: Fraction | None = depth_parameter("Depth of the housing.")
-    from_top: Fraction | None = from_top_parameter()
+    at: Fraction | None = place_parameter()
     fit: Fraction = fit_parameter("at the shelf's lower face, taken off the side")
 
 
@@ -58,7 +58,8 @@ class Housing(ShelfInSide, frozen=True):
     def side_part(self) -> Stretch:
         """The side with the trench right across its inside face."""
         floor = at_least(2, self.side.thickness - self.depth, Surface.SHOULDER)
-        return self.housed(Cut((at_least(1, ZERO), at_most(1, self.width), floor)), self.width)
+        trench = Cut((at_least(1, ZERO), at_most(1, self.width), floor))
+        return self.housed(trench, self.width)
 
 
 def build(request: Request) -> Joint:
@@ -141,8 +142,8 @@ def _steps(housing: Housing) -> Iterator[Step]:
         f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
         "the reference edge and the back edge the far edge. Make the shelf as long as the space "
         f"between the sides and {text(2 * housing.depth)} more, ends square, and plane it to its "
-        "last thickness before you mark from it. If a thickness is not what the job says, correct "
-        "it and print again.",
+        "last thickness before you mark from it. If a thickness is not "
+        f"{PRINT_AGAIN}.",
     )
     yield Step(
         Task.GAUGE,
@@ -169,8 +170,8 @@ def _steps(housing: Housing) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Saw the walls",
-        "Clamp a straight block along the knifed line, its edge square, and saw against it in the "
-        f"waste down to the gauge lines on both edges, {depth}; then the other wall.",
+        "Clamp a straight block along the knifed line, its edge square, and saw against it, on the "
+        f"waste side, down to the gauged lines on both edges, {depth}; then the other wall.",
     )
     yield Step(
         Task.CUT_SECOND,
@@ -181,13 +182,13 @@ def _steps(housing: Housing) -> Iterator[Step]:
     yield Step(
         Task.FIT,
         "Fit",
-        "The shelf goes in by hand, square to the inside face, with light taps. If it is a hair "
-        "too thick, plane a shaving off its lower face; the housing stays.",
+        f"{PEEL} The shelf goes in by hand, square to the inside face, with light taps. If it is a "
+        "hair too thick, plane a shaving off its lower face; the housing stays.",
     )
     yield Step(
         Task.GLUE,
         "Glue",
-        "Peel off the paper, brush glue on the bottom and both walls, and clamp across the sides "
+        "Brush glue on the bottom and both walls, and clamp across the sides "
         "with a stiff block over the joint. Check both diagonals. End grain holds little: what "
         "carries the shelf is the lower wall.",
     )

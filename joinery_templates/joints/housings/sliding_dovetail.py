@@ -33,6 +33,7 @@ from joinery_templates.joints.housings.tail import (
 from joinery_templates.joints.housings.work import BACK, SAWN_FROM, order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import block, faces_with_lines, pose
+from joinery_templates.joints.spread import usual_slopes
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -202,4 +203,5 @@ KIND = Kind(
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
     sources=(SLOPED_DADO, DADO, "taper on the lower side: common practice, no source"),
+    spread=usual_slopes,
 )

@@ -6,7 +6,7 @@ from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.housings.boards import (
     ShelfInSide,
     depth_parameter,
-    from_top_parameter,
+    place_parameter,
 )
 from joinery_templates.joints.layout import one_in
 from joinery_templates.joints.parameter import Quantity, Table, parameter
@@ -41,7 +41,7 @@ class Parameters(Table):
         rule="1:7",
     )
     depth: Fraction | None = depth_parameter("Depth of the housing, which is the tail's length.")
-    from_top: Fraction | None = from_top_parameter()
+    at: Fraction | None = place_parameter()
     shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
         "is from the shelf's face.",

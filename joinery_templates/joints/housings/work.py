@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
-from joinery_templates.joints.layout import dashed_line, fold_over
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 BACK = "at the shelf's back edge"
@@ -31,7 +31,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "edge is called the reference edge and the back edge the far edge; the shelf's upper face "
         "is its outside face, its lower face the inside face. Make the shelf as long as the space "
         f"between the sides and {tail.text(2 * tail.depth)} more for its two tails, ends square. "
-        "If a thickness is not what the job says, correct it and print again.",
+        f"If a thickness is not {PRINT_AGAIN}.",
     )
     yield Step(
         Task.GAUGE,
@@ -65,8 +65,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.CUT_SECOND,
         "Saw the walls",
         f"Plane the edge of a wooden block to the slope of {tail.one_in} for the sloping side, "
-        "clamp it along the line, hold the saw flat against it and saw in the waste, so that the "
-        f"line just stays, down to {tail.text(tail.depth)}.{taper}{square}",
+        f"clamp it along the line, hold the saw flat against it and saw {BESIDE}, "
+        f"down to {tail.text(tail.depth)}.{taper}{square}",
     )
     yield Step(
         Task.CUT_SECOND,
@@ -98,7 +98,7 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the shoulders",
-        f"Saw along the baseline on {faces}, against a square block, "
+        f"Knife the baseline. Saw along it on {faces}, on the waste side, against a square block, "
         f"{_shoulder_depths(tail)}.{notch}",
     )
     yield Step(
@@ -138,18 +138,25 @@ def _shaping(tail: SlidingTail) -> str:
     """Which side is planed first, to which line, and which is left for fitting."""
     tool = f"a shoulder plane against a block of {tail.one_in}, or with a dovetail plane"
     if len(tail.sloping) == 1:
-        return f"Plane the sloping side with {tool}, to a hair outside its line on the end grain."
+        return (
+            f"Plane the sloping side with {tool}, down to its line on the end grain, on the waste "
+            "side: the line itself is left for the fit."
+        )
     if tail.given.taper:
         return (
-            f"Plane the upper side to its line on the end grain, with {tool}. Plane the lower "
-            "side, which is tapered, to a hair outside its line: it is fitted last."
+            f"Plane the upper side to the middle of its line on the end grain, with {tool}. Plane "
+            "the lower side, which is tapered, down to its line, on the waste side: it is fitted "
+            "last."
         )
-    return f"Plane both sides with {tool}, to a hair outside their lines on the end grain."
+    return (
+        f"Plane both sides with {tool}, down to their lines on the end grain, on the waste side: "
+        "the lines themselves are left for the fit."
+    )
 
 
 def _fitting(tail: SlidingTail) -> str:
     shaving, taper = SHAVING[tail.units], tail.given.taper
-    start = "Enter the shelf from the back and push it forward by hand. "
+    start = f"{PEEL} Enter the shelf from the back and push it forward by hand. "
     if tail.tapered is None:
         return (
             f"{start}It must slide with pressure and stay straight. Where it binds and shines, "

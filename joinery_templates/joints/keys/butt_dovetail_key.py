@@ -22,6 +22,7 @@ from joinery_templates.joints.keys.parameters import KeyParameters, settle_key, 
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import Placement
 
@@ -101,4 +102,5 @@ KIND = Kind(
         corners=(("Butt 1", "A"),),
     ),
     sources=SOURCES,
+    spread=more_or_fewer_keys,
 )

@@ -25,6 +25,7 @@ from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
+from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Stretch
 from joinery_templates.wood.placement import Placement
 
@@ -146,4 +147,5 @@ KIND = Kind(
         corners=(("Seam 1", "A"),),
     ),
     sources=SOURCES,
+    spread=more_or_fewer_keys,
 )

@@ -21,6 +21,8 @@ clockwise seen from above with A at the lower left, the first member is the upri
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, SettingOut
@@ -32,7 +34,8 @@ from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
-from joinery_templates.wood.cut import Cut, HalfSpace, Stretch
+from joinery_templates.joints.spread import more_or_fewer_keys
+from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
 from joinery_templates.wood.placement import Placement
 
 NOYES = "Noyes, Handwork in Wood, 1910, p. 194: a mitre opens at the inside corner"
@@ -82,7 +85,10 @@ def build(request: Request) -> Joint:
     first, second = (
         Stretch(
             board,
-            (Cut((MITRE,)), *sockets),
+            (
+                Cut((MITRE,), Stage(1, "mitre")),
+                *(replace(socket, stage=Stage(2, "chop")) for socket in sockets),
+            ),
             ZERO,
             reach,
             line="squared across at the outer corner",
@@ -160,4 +166,5 @@ KIND = Kind(
         ),
     ),
     sources=(*SOURCES, NOYES),
+    spread=more_or_fewer_keys,
 )

@@ -8,7 +8,7 @@ from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, one_in
 
 SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
 MOVEMENT = "Wood Handbook, FPL-GTR-190, table 13-5"
@@ -116,8 +116,7 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         "Prepare",
         f"{keyed.meet} Mark the outside face, from which the keys are let in, and the reference "
         f"edge of {keyed.named(0)} and of {keyed.named(1)}. Measure both "
-        "thicknesses again: if they are not what the job says, correct the job file and print "
-        "again.",
+        f"thicknesses again: if they are not {PRINT_AGAIN}.",
     )
     yield Step(
         Task.MAKE_KEYS,
@@ -125,8 +124,8 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
         "end, glue the key's template on the face with its upper edge at the end, saw both tapers "
-        "in the waste and pare to the lines, square to the face. Then saw the key off its stock at "
-        f"the line across, {keyed.text(key.length)} from the end."
+        f"{BESIDE}, and pare to the middle of the line, square to the face. Then saw the key off "
+        f"its stock at the line across, {keyed.text(key.length)} from the end."
         + (f" Make {keyed.count} and number them." if several else ""),
     )
     yield Step(
@@ -152,8 +151,9 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Chop the sockets",
-        f"{deep}, a little inside the knife line, chopping across the grain before along it. "
-        f"{floor}, down to the line. Keep the edges at the waist whole: they hold the joint.",
+        f"{deep}, beside the knifed line, on the waste side, chopping across the grain before "
+        f"along it. {floor}, to the middle of the line. Keep the edges at the waist whole: they "
+        "hold the joint.",
     )
     proud = "Plane the face level when the glue is hard."
     if key.proud:
@@ -165,7 +165,7 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Fit and glue",
-        "Ease the lower arrises of each key and try it a third of the way. Peel off the paper. "
+        f"{PEEL} Ease the lower arrises of each key and try it a third of the way. "
         "Glue the walls and the floor, set the key on its socket and drive it home level with a "
         f"block and a mallet, square to the face; it cannot slide in from the side. {proud}",
     )

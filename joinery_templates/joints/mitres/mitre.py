@@ -57,15 +57,15 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw",
-        f"{steps.ends_words(corner)} {steps.length_words(corner)} Saw in the "
-        "waste, a hair off the lines on both faces.",
+        f"{steps.ends_words(corner)} {steps.length_words(corner)} Saw beside the "
+        "lines on both faces, on the waste side.",
     )
     yield Step(
         Task.MITRE,
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
-        f"to the lines with a fine cut. Test with {bevels}, and two boards against each "
-        "other. Opposite boards must be of one length to the hair, or the last corner gapes.",
+        f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
+        "each other. Opposite boards must be of one length to the hair, or the last corner gapes.",
     )
     yield Step(
         Task.GLUE,

@@ -35,6 +35,8 @@ from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import (
+    PEEL,
+    PRINT_AGAIN,
     RAIL,
     STILE,
     RailAndStile,
@@ -44,13 +46,13 @@ from joinery_templates.joints.layout import (
 )
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.joints.spread import thin_and_thick_tenons
 from joinery_templates.lengths import INCH, Units, decimal_text
-from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
     HalfSpace,
-    Scribed,
+    Stage,
     Stretch,
     Surface,
     at_least,
@@ -202,20 +204,13 @@ class Tenon(RailAndStile, frozen=True):
         shoulder = at_most(1, self.length, Surface.SAWN_SHOULDER)
         cheeks = at_most(2, self.mortise_from + fit), at_least(2, self.mortise_to - fit)
         between = tuple(cheek.turned() for cheek in cheeks)
-        sides = {
-            Face.REFERENCE_EDGE: (near, at_most(0, near)),
-            Face.FAR_EDGE: (far, at_least(0, self.rail.width - far)),
-        }
-        taken = {face: side for face, (inset, side) in sides.items() if inset}
-        cuts = (
-            *(Cut((cheek, shoulder)) for cheek in cheeks),
-            *(Cut((side, *between, shoulder)) for side in taken.values()),
-        )
+        sides = (near, at_most(0, near)), (far, at_least(0, self.rail.width - far))
         # Cheeks are sawn right across, before the wood at the edges goes.
-        seen = (*taken, Face.END_GRAIN) if taken else ()
-        return BoardEnd(
-            self.rail, cuts, self.length, scribed=tuple(Scribed(cheek, seen) for cheek in cheeks)
+        cuts = (
+            *(Cut((cheek, shoulder), Stage(1, "cheek")) for cheek in cheeks),
+            *(Cut((side, *between, shoulder), Stage(2, "side")) for inset, side in sides if inset),
         )
+        return BoardEnd(self.rail, cuts, self.length)
 
     def stile_part(self) -> Stretch:
         """The stile with the mortise, which is chopped."""
@@ -236,6 +231,7 @@ class Tenon(RailAndStile, frozen=True):
             up="that end",
             hands=HANDS,
             along=self.given.horn,
+            is_paired=True,
         )
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
@@ -367,7 +363,8 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
             f"None of your chisels is as wide as the mortise, {text(wide)}: it is chopped at one "
             "setting with a chisel of its own width.",
             BY_CHISEL,
-            "Take the width of one of your chisels, or chop narrower and pare to the lines.",
+            "Take the width of one of your chisels, or chop narrower and pare to the middle of the "
+            "lines.",
             "tenon_thickness",
         )
 
@@ -533,7 +530,7 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         f"reference edges look into the frame. Make {tenon.named(0)} as long as the space between "
         f"the stiles and {text(tenon.length)} more for the tenon at each of its ends, ends "
         f"square.{horn} Measure width and thickness of {tenon.named(0)} and {tenon.named(1)} "
-        "again: if they are not what the job says, correct the job file and print again.",
+        f"again: if they are not {PRINT_AGAIN}.",
     )
     at = "" if given.horn is None else f", {text(given.horn)} from the stile's end"
     yield Step(
@@ -567,8 +564,9 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         f"Clamp the stile flat over the bench's leg. Mark {text(tenon.depth)} on the chisel with "
         f"tape{below}. Keep between the gauged lines{left}; hold the chisel upright and in line "
         "with the stile, chop in small steps from one end to the other, lever out the chips, and "
-        "go down in layers. When the depth is reached, chop both ends upright in their lines. Try "
-        "the sides with a square on the reference edge; pare bumps, but make it no wider.",
+        "go down in layers. When the depth is reached, chop both ends upright to the middle of "
+        "their lines. Try the sides with a square on the reference edge; pare bumps, but make it "
+        "no wider.",
     )
 
 
@@ -583,8 +581,8 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(0)}",
-        f"{fold_over()} {gauge} the cheeks on the end and down both edges to the shoulder: on the "
-        "end they must fall on the printed lines.",
+        f"{fold_over()} {gauge} the cheeks on the end grain and down both edges to the shoulder: "
+        "there they must fall on the printed lines.",
     )
     yield Step(
         Task.GAUGE,
@@ -595,28 +593,29 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the cheeks",
-        "Clamp the rail upright. Saw beside both cheek lines, in the waste: aslant from the near "
-        "edge, turn the rail, aslant from the other edge, then level down to the shoulder.",
+        "Clamp the rail upright. Saw beside both cheek lines, on the waste side: aslant from the "
+        "near edge, turn the rail, aslant from the other edge, then level down to the shoulder.",
     )
     edges = zip(("reference", "far"), tenon.shoulders, strict=True)
     told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
     sides, them = ("sides", "them") if len(told) > 1 else ("side", "it")
     more = (
-        f" Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}; saw down beside {them} "
-        "in the waste, and across at the shoulder."
+        f" Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}; saw down beside {them}, "
+        "on the waste side, and across beside the shoulder."
         if told
         else ""
     )
     yield Step(
         Task.SAW_FIRST,
         "Saw the shoulders",
-        "Saw across the outside and the inside face in the knifed shoulder, down to the cheek and "
-        f"no deeper.{more} Chamfer the tenon's end a little.",
+        "Saw across the outside and the inside face in the groove beside the knifed shoulder, "
+        f"down to the cheek and no deeper.{more} Chamfer the tenon's end a little.",
     )
     yield Step(
         Task.FIT,
         "Fit the tenon to the mortise",
-        "It goes in by hand with pressure and stays when you lift the stile. Where a cheek shines, "
+        f"{PEEL} It goes in by hand with pressure and stays when you lift the stile. Where a cheek "
+        "shines, "
         "pare it across the grain; leave the mortise. The outside faces must come flush: take from "
         "the cheek that keeps them apart. Where a shoulder stays open, pare what holds it off.",
     )
@@ -624,7 +623,7 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Glue",
-        "Peel off the paper. Brush glue on the mortise's sides and thinly on the cheeks, clamp "
+        "Brush glue on the mortise's sides and thinly on the cheeks, clamp "
         "along the rail till all shoulders are shut, measure both diagonals, and sight across the "
         f"frame for twist.{horn} Plane the outside faces flush.",
     )
@@ -657,4 +656,5 @@ KIND = Kind(
         ),
     ),
     sources=(THIRDS, BAND, BY_CHISEL, CASSELL, HALF, ZERBE, FAIRHAM, FIVE, f"horn: {COMMON}"),
+    spread=thin_and_thick_tenons,
 )

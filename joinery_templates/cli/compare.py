@@ -1,0 +1,279 @@
+"""`compare`: several layouts of one joint beside each other, and the one that is picked."""
+
+import re
+import shlex
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from typing import Annotated
+
+import typer
+from msgspec.structs import replace
+
+from joinery_templates.choices import (
+    Choice,
+    asked_for,
+    bold_to_fine,
+    combined,
+    figures_of,
+)
+from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, read_given, write_result
+from joinery_templates.cli.job_input import job_from, note_own_tools
+from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json, tell_findings
+from joinery_templates.cli.options import AsJson, Force, PaperName, UnitsName
+from joinery_templates.cli.parameter_options import as_written
+from joinery_templates.drawings.choice import seen_face, set_out_first
+from joinery_templates.drawings.figure import Figure
+from joinery_templates.drawings.sketch import sketched
+from joinery_templates.errors import Level, refusal
+from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.kept_tools import kept_tools
+from joinery_templates.jobs.overrides import Overrides, joint_changed
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.source import decoded
+from joinery_templates.jobs.starter import quick_job
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.kind import Kind
+from joinery_templates.joints.parameter import Parameter, Quantity, names_of, parameter_of
+from joinery_templates.joints.reading import clipped
+from joinery_templates.wood.board import Face
+
+MOST_IN_A_RANGE = 20
+
+
+def compare(
+    subject: Annotated[
+        str, typer.Argument(metavar="JOB|KIND", help="A job file, or a kind of joint.")
+    ],
+    joint: Annotated[
+        int, typer.Option(metavar="<number>", help="Which joint of the job, counted from 1.")
+    ] = 1,
+    tails: Annotated[
+        str | None, typer.Option(metavar="<counts>", help="Such as 3..6 or 3,5.")
+    ] = None,
+    pin: Annotated[
+        str | None, typer.Option(metavar="<lengths>", help="Such as 3, 5, 8 mm.")
+    ] = None,
+    half_pin: Annotated[
+        str | None, typer.Option(metavar="<lengths>", help="Such as 6, 9 mm.")
+    ] = None,
+    slope: Annotated[str | None, typer.Option(metavar="<slopes>", help="Such as 1:6, 1:8.")] = None,
+    spacing: Annotated[
+        str | None, typer.Option(metavar="<styles>", help="Such as even, graded.")
+    ] = None,
+    vary: Annotated[
+        list[str] | None,
+        typer.Option(metavar="<name=values>", help="Anything else of the joint: fingers=5..9."),
+    ] = None,
+    cutter: Annotated[
+        str | None,
+        typer.Option(
+            metavar="<table>",
+            help='Show the layout that a router\'s cutter makes, too: "{ diameter = ... }".',
+        ),
+    ] = None,
+    width: Annotated[
+        str | None, typer.Option(metavar="<length>", help="With a KIND: width of the boards.")
+    ] = None,
+    thickness: Annotated[
+        str | None, typer.Option(metavar="<length>", help="With a KIND: their thickness.")
+    ] = None,
+    second_thickness: Annotated[
+        str | None,
+        typer.Option(metavar="<length>", help="With a KIND: the second board's, if it differs."),
+    ] = None,
+    paper: PaperName = None,
+    units: UnitsName = None,
+    output: Annotated[
+        str | None,
+        typer.Option("--output", "-o", metavar="FILE", help="A .pdf, full size; .svg or .png."),
+    ] = None,
+    pick: Annotated[
+        str | None,
+        typer.Option(metavar="<letter>", help="Write this layout into the job file."),
+    ] = None,
+    force: Force = False,
+    json: AsJson = False,
+) -> None:
+    """Unless you say what is to differ, you get a spread from bold to fine.
+
+    Without --output the layouts are sketched here. A PDF shows them full size, to be laid
+    against the board. --pick B writes layout B into the job file and keeps your remarks; for
+    a KIND it prints the command that draws it.
+    """
+    lists = {"tails": tails, "pin": pin, "half_pin": half_pin, "slope": slope, "spacing": spacing}
+    sizes = {"width": width, "thickness": thickness, "second_thickness": second_thickness}
+    given = {name: value for name, value in sizes.items() if value is not None}
+    with _job(subject, given, Overrides(paper, units)) as job:
+        number = _number(joint, job)
+        choices = _choices(job, number, _listed(lists, vary or []), cutter)
+        if pick is not None:
+            _pick(subject, given, job, number, _picked(choices, pick))
+        elif output is not None:
+            _write(job, choices, output, force)
+        elif json:
+            say_json([_figures(choice) for choice in choices])
+        else:
+            say(*_sketches(choices, job))
+
+
+@contextmanager
+def _job(subject: str, sizes: Mapping[str, str], overrides: Overrides) -> Iterator[Job]:
+    """The job that is named, or one of a kind of joint on boards of the sizes given."""
+    kind = kinds().get(subject)
+    if kind is None:
+        if sizes:
+            message = "The sizes stand in the job."
+            raise refusal("option-surplus", message, "Leave them out.", f"--{next(iter(sizes))}")
+        with job_from(subject, overrides) as job:
+            yield job
+        return
+    for name in ("width", "thickness"):
+        if name not in sizes:
+            raise refusal("missing", f"The {name} is missing.", "Say how large.", f"--{name}")
+    said = {"units": overrides.units, "paper": overrides.paper}
+    text = quick_job(kind, {**sizes, **{name: value for name, value in said.items() if value}})
+    own = kept_tools()
+    yield read_job(text, Overrides(tools=own))
+    note_own_tools(text, own)
+
+
+def _number(joint: int, job: Job) -> int:
+    if 1 <= joint <= len(job.joints):
+        return joint - 1
+    raise refusal(
+        "out-of-limits",
+        f"The job has no joint {joint}.",
+        f"Its joints are numbered from 1 to {len(job.joints)}.",
+        "--joint",
+    )
+
+
+def _choices(
+    job: Job, number: int, lists: Mapping[str, str], cutter: str | None
+) -> tuple[Choice, ...]:
+    """The layouts to compare: those asked for, else a spread; the routed one comes last."""
+    kind = kinds()[job.joints[number].joint.kind]
+    with mistakes_at_options():
+        asked = combined({name: _values(kind, name, typed) for name, typed in lists.items()})
+        if not lists:
+            asked = [choice.values for choice in bold_to_fine(job, number)]
+        if cutter is not None:
+            _known(kind, "cutter")
+            open_to_it = ("tails", "tail", "pin", "half_pin", "half_pin_far", "spacing", "slope")
+            asked.append({**dict.fromkeys(open_to_it), "cutter": cutter})
+        choices, refused = asked_for(job, number, asked)
+    tell_findings(replace(one, level=Level.ADVICE) for one in refused)
+    return choices
+
+
+def _listed(lists: Mapping[str, str | None], vary: Sequence[str]) -> dict[str, str]:
+    """By the parameters' names, what was typed."""
+    typed = {name: words for name, words in lists.items() if words is not None}
+    for words in vary:
+        name, sign, values = words.partition("=")
+        if not sign:
+            message = f'"{clipped(words)}" names no values.'
+            raise refusal("no-values", message, "Write for example fingers=5..9.", "--vary")
+        typed[name.strip().replace("-", "_")] = values
+    return typed
+
+
+def _known(kind: Kind, name: str) -> Parameter:
+    if name not in names_of(kind.parameter_class):
+        known = ", ".join(names_of(kind.parameter_class))
+        message = f"Joints of this kind have no {clipped(name)}."
+        raise refusal("unknown-name", message, f"They have: {known}.", name)
+    return parameter_of(kind.parameter_class, name)
+
+
+def _values(kind: Kind, name: str, typed: str) -> Sequence[object]:
+    """The values in a list, or in a range of whole numbers such as 3..6."""
+    declared = _known(kind, name)
+    both = re.fullmatch(r"\s*(\d{1,4})\s*\.\.\s*(\d{1,4})\s*", typed)
+    if both and declared.quantity is Quantity.COUNT:
+        low, high = sorted(map(int, both.groups()))
+        return range(low, min(high, low + MOST_IN_A_RANGE) + 1)
+    if declared.quantity is Quantity.LENGTH:
+        several = as_written(replace(declared, quantity=Quantity.LENGTHS), typed)
+        return several if isinstance(several, list) else [several]
+    parts = [part.strip() for part in typed.split(",") if part.strip()]
+    if declared.quantity is Quantity.COUNT:
+        return [int(part) if part.isdecimal() else part for part in parts]
+    return parts
+
+
+def _write(job: Job, choices: Sequence[Choice], output: str, force: bool) -> None:
+    """The layouts as a PDF, full size, or as a picture."""
+    from joinery_templates.build import choices_of, choices_picture
+
+    check_target(output, is_own_pdf, force)
+    if output.lower().endswith((".svg", ".png")):
+        write_result(output, choices_picture(job, choices, _image(output)), lambda _: False, force)
+        note(f"{output}: {len(choices)} layouts.")
+        return
+    content, booklet = choices_of(job, choices)
+    write_result(output, content, is_own_pdf, force)
+    paper = job.sheets.paper.name
+    note(f"{output}: {len(choices)} layouts, full size, on {len(booklet.pages)} pages of {paper}.")
+
+
+def _image(output: str) -> Callable[[Figure], bytes]:
+    if output.lower().endswith(".svg"):
+        from joinery_templates.images.svg import svg
+
+        return svg
+    from joinery_templates.images.png import png
+
+    return png
+
+
+def _sketches(choices: Sequence[Choice], job: Job) -> Iterator[str]:
+    joints = [choice.one.joint for choice in choices]
+    for choice, figures in zip(choices, figures_of(joints, job.units), strict=True):
+        member = set_out_first(choice.one.joint)
+        part = member.part
+        yield f"{choice.letter}  {choice.words}"
+        yield from (f"   {row}" for row in figures)
+        yield from (f"   advice: {finding.message}" for finding in choice.one.joint.findings)
+        for face in (seen_face(member), Face.END_GRAIN):
+            if face in part.faces and (face is not Face.END_GRAIN or part.slant is None):
+                yield f"   {face}, reference edge left"
+                yield from (f"   {line}" for line in sketched(part, face))
+        yield ""
+
+
+def _figures(choice: Choice) -> dict[str, object]:
+    return {
+        "letter": choice.letter,
+        "parameters": {name: value for name, value in choice.values.items() if value is not None},
+        "findings": [finding.message for finding in choice.one.joint.findings],
+    }
+
+
+def _picked(choices: Sequence[Choice], letter: str) -> Choice:
+    found = [choice for choice in choices if choice.letter == letter.strip().upper()]
+    if not found:
+        letters = ", ".join(choice.letter for choice in choices)
+        message = f'There is no layout "{clipped(letter)}".'
+        raise refusal("choice-unknown", message, f"There are {letters}.", "--pick")
+    return found[0]
+
+
+def _pick(subject: str, sizes: Mapping[str, str], job: Job, number: int, choice: Choice) -> None:
+    """Write a layout into the job file; for a kind of joint, print the command that draws it."""
+    said = {name: value for name, value in choice.values.items() if value is not None}
+    if subject in kinds():
+        words = {**sizes, "units": str(job.units), **said}
+        options = (f"--{name.replace('_', '-')} {shlex.quote(str(words[name]))}" for name in words)
+        say(f"joinery-templates quick {subject} {' '.join(options)}")
+        return
+    content = read_given(subject) if subject != STANDARD else job.source.encode()
+    if is_own_pdf(content):
+        message = "A layout is written into a job file, and this is a PDF."
+        raise refusal("not-a-job-file", message, "Name the job file.", subject[:200])
+    changed = joint_changed(decoded(content), number, choice.values).encode()
+    if subject == STANDARD:
+        write_result(STANDARD, changed, lambda _: True)
+        return
+    write_result(subject, changed, lambda found: found == content, force=False)
+    note(f"{subject}: layout {choice.letter} is written into it: {choice.words}.")

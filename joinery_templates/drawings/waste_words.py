@@ -1,0 +1,117 @@
+"""What is said in waste on a face: in which stage it leaves, and how deep it goes."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import lru_cache
+from itertools import chain
+
+from joinery_templates.drawings.face_view import Lie, drawn_face
+from joinery_templates.drawings.figure import Align, Point, Role, Stroke, Text
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH
+from joinery_templates.drawings.look import BODY
+from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.trimming import HOLD
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import FaceLayout, laid_out
+from joinery_templates.wood.polygons import Waste
+
+MIDDLE = (ASCENT - DESCENT) / 2
+"""From the foot of letters to the middle of the room that they take, in heights of a capital."""
+_UP = {0: (0, 1), 90: (-1, 0), 180: (0, -1)}
+"""Where the top of turned letters is."""
+SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
+"""Where along a long piece words are tried."""
+AT_ZERO = Lie(Fraction(0), 1, Fraction(0), -1)
+
+
+def waste_words(
+    part: Part, layout: FaceLayout, lie: Lie, units: Units, ground: Ground, turn: int = 0
+) -> Iterator[Text]:
+    """The words in every piece of waste of a face, or its number where they have no room.
+
+    Args:
+        part: the board's end or stretch.
+        layout: of the face.
+        lie: where it lies on the paper.
+        units: of depths.
+        ground: what stands on the paper; words are written on it.
+        turn: 180 where the face is read upside down.
+    """
+    for piece, said in _told(part, layout, units):
+        number = (said[0].split()[0],) if _is_staged(part) else ()
+        ways = (_inside(piece, words, lie, turn) for words in (said, number) if words)
+        yield from ground.placed_together(chain.from_iterable(ways))
+
+
+@lru_cache(maxsize=256)
+def untold_waste(part: Part, face: Face, setup: DrawingSetup) -> str:
+    """What has no room in the waste of a face, for its label; empty where all has."""
+    layout = laid_out(part, face)
+    ends = [(edge.start, edge.end) for edge in layout.outline.edges]
+    if part.guide and face is not Face.END_GRAIN:
+        at = part.guide[0]
+        ends.append(((Fraction(0), at), (layout.width, at)))
+    around = (Stroke(Role.OUTLINE, *map(AT_ZERO.point, both)) for both in ends)
+    drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, setup.kerf)
+    ground = Ground(setup.lettering, (*drawn, *around))
+    # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
+    untold: dict[str, dict[str, None]] = {}
+    for piece, said in _told(part, layout, setup.units):
+        if not ground.placed_together(_inside(piece, said, AT_ZERO, 0)):
+            deep = piece.depth is not None and (piece.depth[0] > 0 or not _is_staged(part))
+            *stages, depth = said if deep else (*said[:1], "")
+            untold.setdefault(depth, {}).update(dict.fromkeys(stages or ["waste"]))
+    return "; ".join(", ".join(filter(None, (*who, deep))) for deep, who in untold.items())
+
+
+def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
+    """How deep waste goes: one depth, or from the least to the greatest."""
+    low, high = (length_text(one, units) for one in depth)
+    if low == high:
+        return f"{high} deep"
+    return f"{low.removesuffix(f' {units}')} to {high} deep" if depth[0] else f"up to {high} deep"
+
+
+def _is_staged(part: Part) -> bool:
+    return len({cut.stage for cut in part.cuts if not cut.is_groove}) > 1
+
+
+def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste, tuple[str, ...]]]:
+    """The pieces of which there is something to say, in the order in which they leave."""
+    for piece in sorted(layout.waste, key=lambda piece: piece.stage.number):
+        stage = (f"{piece.stage.number} {piece.stage.name}",) if _is_staged(part) else ()
+        depth = (depth_words(piece.depth, units),) if piece.depth else ()
+        if (stage or depth) and not piece.is_groove:
+            yield piece, (*stage, *depth)
+
+
+def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterator[tuple[Text, ...]]:
+    """In one row or in several, along the page or up it."""
+    (left, low), (right, high) = piece.extent
+    x, y = (sum(axis, Fraction(0)) / len(piece.edges) for axis in zip(*piece.corners, strict=True))
+    broken = tuple(row for words in said for row in words.rsplit(" ", 1))
+    places = [(x, y)]
+    for share in SHARES:
+        wide = right - left > high - low
+        places.append(
+            (left + share * (right - left), y) if wide else (x, low + share * (high - low))
+        )
+    whole = ", ".join(said)
+    for rows in dict.fromkeys(((whole,), said, broken)):
+        for turned in (turn, 90):
+            for place in places:
+                yield _block(rows, whole, lie.point(place), turned)
+
+
+def _block(rows: tuple[str, ...], whole: str, middle: Point, turn: int) -> tuple[Text, ...]:
+    """Rows about a point, on white ground."""
+    across, up = _UP[turn]
+    texts = []
+    for number, words in enumerate(rows):
+        rise = ((len(rows) - 1) * LINE_PITCH / 2 - number * LINE_PITCH - MIDDLE) * BODY
+        at = (middle[0] + across * rise, middle[1] + up * rise)
+        texts.append(Text(words, at, BODY, Align.CENTRE, turn, opaque=True, paragraph=whole))
+    return tuple(texts)

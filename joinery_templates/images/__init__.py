@@ -1,0 +1,1 @@
+"""Figures as small pictures for a screen: SVG and PNG."""

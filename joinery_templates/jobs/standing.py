@@ -1,0 +1,225 @@
+"""Where the boards of a job's joints stand, and what wood is taken of a board there.
+
+A board's name stands for as many equal pieces as the corners ask for: in a four-sided piece
+for two, one with its ends at A and B and one at C and D; where it is at the front and back,
+at A and D, and B and C. Corners that are called something else stand where the corner stands
+that they are like, and a job may have any number of these: many equal drawers, say.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+
+from joinery_templates.jobs.job import JointJob
+from joinery_templates.jobs.lines import Path
+from joinery_templates.joint import Placed
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, at_least, at_most
+from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.solid import Solid, box
+
+ZERO, ONE = Fraction(0), Fraction(1)
+SHAVING = Fraction(1, 100)
+"""How much of a board's end is looked at, and how far before it."""
+OTHER_ENDS = {
+    True: dict(zip("ABCD", "BADC", strict=True)),
+    False: dict(zip("ABCD", "DCBA", strict=True)),
+}
+"""From the corner at a board's one end to that at its other end: at the sides, and in front."""
+AS_IT_IS = Placement(((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (ZERO, ZERO, ZERO))
+
+At = tuple[bool, bool, str]
+"""Whether it is an end of a board, whether the board is at the sides, and the corner's letter."""
+Span = tuple[Fraction, Fraction]
+"""From where to where."""
+Sides = tuple[HalfSpace, ...]
+"""What bounds a convex solid."""
+
+
+class Waste(Struct, frozen=True):
+    """A convex piece of waste, laid on a board: its half-spaces, and the solid in them."""
+
+    sides: Sides
+    solid: Solid
+
+    def wall(self, other: "Waste") -> Fraction | None:
+        """How much is left between two along the board; None where neither lies behind the other.
+
+        Below 0 where they take the same wood, or would if their sides did not slant.
+        """
+        (across, along, through) = (
+            gap(self.solid.extent(axis), other.solid.extent(axis)) for axis in range(3)
+        )
+        return along if across < 0 and through < 0 else None
+
+    def meets(self, other: "Waste") -> bool:
+        """Whether they take the same wood."""
+        return self.solid.within(other.sides) is not None
+
+
+class Standing(Struct, frozen=True):
+    """One board of a joint at one of its corners.
+
+    Attributes:
+        number: of the joint in the job file, from 0.
+        index: of the corner in the joint, from 0.
+        one: the joint.
+        member: of the joint's boards, from 0.
+        placed: the board there.
+    """
+
+    number: int
+    index: int
+    one: JointJob
+    member: int
+    placed: Placed
+
+    @property
+    def board(self) -> Board:
+        """The board."""
+        return self.placed.board
+
+    @property
+    def is_end(self) -> bool:
+        """Whether it is an end of the board."""
+        return self.placed.place.end is not None
+
+    @property
+    def at(self) -> At:
+        """Where it stands; a corner that nobody gave is drawn like A."""
+        at_side = (self.member == 0) != self.one.first_in_front
+        return self.is_end, at_side, self.placed.corner.like or "A"
+
+    @property
+    def far_letter(self) -> str:
+        """The corner that the other end of a piece is at."""
+        _, at_side, letter = self.at
+        return OTHER_ENDS[at_side][letter]
+
+    @property
+    def other_end(self) -> At | None:
+        """Where the other end of the same piece stands; None where the board has no such place."""
+        is_end, at_side, _ = self.at
+        return (is_end, at_side, self.far_letter) if self.placed.place.is_paired else None
+
+    @property
+    def path(self) -> Path:
+        """Where the corner stands in the job file, or the joint where none was given."""
+        given = ("corners", self.index) if self.placed.corner.like else ()
+        return ("joints", self.number, *given)
+
+    @property
+    def told(self) -> str:
+        """The joint and the corner in words."""
+        corner = self.placed.corner
+        at = f" ({corner.name})" if corner.like else ""
+        return f'joint {self.number + 1} "{self.one.name}"{at}'
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether the job says where along the board it is."""
+        return self.placed.place.along is not None
+
+    @property
+    def along(self) -> Fraction:
+        """How far its y = 0 lies from the board's end on its side, where that is told."""
+        return self.placed.place.along or ZERO
+
+    @property
+    def span(self) -> Span:
+        """From where to where it reaches, from that end."""
+        part = self.placed.member.part
+        return self.along + part.shown_from(part.reach), self.along + part.reach
+
+    def waste(self, ground: Solid, length: Fraction | None) -> list[Waste]:
+        """What is taken of a board for the joint itself, grooves left out.
+
+        Args:
+            ground: what there is of the board, from one of its ends.
+            length: the board's, where that is not the end that the joint is measured from.
+        """
+        turn, shift = (ONE, self.along) if length is None else (-ONE, length - self.along)
+        lie = Placement(
+            ((ONE, ZERO, ZERO), (ZERO, turn, ZERO), (ZERO, ZERO, ONE)), (ZERO, shift, ZERO)
+        )
+        found = []
+        for cut in _joint_cuts(self.placed.member.part):
+            sides = tuple(lie.half_space(side) for side in cut.half_spaces)
+            if solid := ground.within(sides):
+                found.append(Waste(sides, solid))
+        return found
+
+    def channels(self) -> list[frozenset[HalfSpace]]:
+        """What bounds each groove or rebate across the board, which goes on to its other end."""
+        grooves = (cut.half_spaces for cut in self.placed.member.part.cuts if _is_groove(cut))
+        return [frozenset(side for side in sides if not side.normal[1]) for sides in grooves]
+
+
+def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standing]]:
+    """All that stands on each board, in the file's order."""
+    found: dict[str, list[Standing]] = {}
+    for number, one in enumerate(joints):
+        for index, corner in enumerate(one.corners if one else ()):
+            assert one
+            for member, placed in enumerate(one.joint.placed(corner)):
+                if not placed.is_loose:
+                    standing = Standing(number, index, one, member, placed)
+                    found.setdefault(placed.board.name, []).append(standing)
+    return found
+
+
+def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
+    """Whether a groove or rebate that runs out through a board's end can be seen there.
+
+    So it is where it comes out through wood that the joint leaves, and no other board covers it.
+    """
+    part, board = at.placed.member.part, at.board
+    end = part.slant.end if part.slant else at_least(1, ZERO)
+    near = end.turned().moved(SHAVING)
+    whole = box((ZERO, -ONE, ZERO), (board.width, part.reach + 1, board.thickness))
+    opening = whole.within((*channel, end, near))
+    left = [opening] if opening else []
+    for cut in _joint_cuts(part):
+        left = [piece for solid in left for piece in solid.without(cut.half_spaces)]
+    just_before = (near.limit + end.limit) / end.normal[1]
+    left = [solid.moved((ZERO, just_before, ZERO)) for solid in left]
+    for wood in _mates(at):
+        left = [piece for solid in left for piece in solid.without(wood)]
+    return bool(left)
+
+
+def _mates(at: Standing) -> Iterator[Sides]:
+    """What bounds the other boards of a joint, in a board's own frame."""
+    joint = at.one.joint
+    frames = [AS_IT_IS, *joint.placements]
+    to_own = frames.pop(at.member).reversed()
+    others = [member for member in joint.members if member is not at.placed.member]
+    for frame, mate in zip(frames, others, strict=True):
+        in_first = [frame.half_space(side) for side in _wood(mate.part)]
+        yield tuple(to_own.half_space(side) for side in in_first)
+
+
+def _wood(part: Part) -> Sides:
+    """What bounds a board, at its end too where the part is one."""
+    board = part.board
+    end = (part.slant.end if part.slant else at_least(1, ZERO),)
+    return (
+        *(at_least(0, ZERO), at_most(0, board.width)),
+        *(at_least(2, ZERO), at_most(2, board.thickness)),
+        *(end if Face.END_GRAIN in part.faces else ()),
+    )
+
+
+def _joint_cuts(part: Part) -> Iterator[Cut]:
+    """What is taken for the joint itself, grooves left out."""
+    return (cut for cut in part.cuts if not _is_groove(cut))
+
+
+def _is_groove(cut: Cut) -> bool:
+    return any(side.surface is Surface.GROOVE for side in cut.half_spaces)
+
+
+def gap(one: Span, other: Span) -> Fraction:
+    """Between two stretches of a line; below 0 where they overlap."""
+    return max(one[0] - other[1], other[0] - one[1])

@@ -1,0 +1,79 @@
+"""What is told of patterns that a paper cuts badly, and the smallest paper that would do.
+
+A seam is moved to where no line is cut to; on small paper there may be no such place. Words
+are moved off a seam; on very small paper there may be no room for them.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
+from itertools import chain, groupby
+
+from joinery_templates.drawings.figure import Pattern
+from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.errors import OURS, Finding, InputError, advice
+from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.papers import known_papers
+from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled, nearest_line
+
+
+def advise_on_seams(
+    patterns: Sequence[Tiled], frame: Frame, overlap: Fraction, lettering: Lettering
+) -> Iterator[Finding]:
+    """Advice where a seam runs at a line that a tool follows, and where words are left out.
+
+    Args:
+        patterns: as they are cut, in order.
+        frame: of their pages.
+        overlap: paper shared by two neighbours.
+        lettering: how wide words run.
+    """
+
+    def smallest(drawn: Sequence[Pattern], suits: Callable[[Tiled], bool]) -> str:
+        """The smallest listed paper on which all patterns are cut well, as a remedy."""
+        area = frame.paper.width * frame.paper.height
+        for paper in sorted(known_papers(), key=lambda one: one.width * one.height):
+            room = Frame(paper, frame.margins).area
+            scissors = Scissors((room.width, room.height), overlap, lettering)
+            try:
+                if paper.width * paper.height > area and all(
+                    suits(scissors.cut(one)) for one in drawn
+                ):
+                    return f"{paper.name} is the smallest listed paper that would do."
+            except InputError:
+                continue  # of this shape it is too small for any tile
+        return "No listed paper would do: take a roll, or say where seams are wanted."
+
+    def is_clear(tiled: Tiled) -> bool:
+        return nearest_line(tiled) >= MARK_AIR
+
+    name, cut = frame.paper.name, [tiled for tiled in patterns if tiled.seams]
+    # Where the person wants seams is for the person to say.
+    poor = [one.drawn for one in cut if not (one.drawn.seams or is_clear(one))]
+    if poor:
+        yield advice(
+            "seam-at-line",
+            f"On {name} a seam of these must run along a line that you work to, or close beside "
+            "one: sheets that are taped a little off would spoil that line.",
+            OURS,
+            smallest(poor, is_clear),
+            _listed(poor),
+        )
+    short = [one.drawn for one in cut if one.lost]
+    if short:
+        lost = dict.fromkeys(chain.from_iterable(one.lost for one in cut))
+        words = "; ".join(f'"{one}"' for one in lost)
+        yield advice(
+            "no-room-for-words",
+            f"On {name} this has no room beside the seams, and is left out: {words}.",
+            OURS,
+            smallest(short, lambda tiled: not tiled.lost),
+            _listed(short),
+        )
+
+
+def _listed(patterns: Sequence[Pattern]) -> str:
+    """Patterns by what they belong to."""
+    return "; ".join(
+        f"{group}: {', '.join(dict.fromkeys(one.title for one in ones))}"
+        for group, ones in groupby(patterns, lambda one: one.group)
+    )

@@ -1,0 +1,54 @@
+"""A random job of wide boards, so that its patterns are taped: nothing touches anything."""
+
+import re
+from fractions import Fraction
+from pathlib import Path
+from random import Random
+
+from joinery_templates.build import pdf_of
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.kind import Kind
+from joinery_templates.lengths import Units, read_length
+from tests.exhaustive import words_on_lines
+from tests.exhaustive.watched import CLOCK, Played
+from tests.exhaustive.words_on_lines import PRINTER, faults_of
+from tests.random_jobs import made
+
+MOST_MB = words_on_lines.MOST_MB
+PAPERS = ("A5", "A4", "A4", "Letter", "A3")
+WIDTH = re.compile(r'(?m)^width = (?:"(?P<told>[^"]*)"|(?P<bare>[\d.]+))$')
+
+
+def job_and_pdf(chance: Random, kind: Kind | None = None) -> tuple[str, bytes]:
+    """A random job of boards 300 to 900 mm wide, with its PDF.
+
+    Of a kind that is asked for it has one joint of boards up to 450 mm, in one view at one corner.
+    """
+    is_small, kind = kind is not None, kind or chance.choice(list(kinds().values()))
+    paper, widest = chance.choice(PAPERS), chance.randint(300, 450 if is_small else 900)
+
+    def draw(text: str) -> tuple[str, bytes]:
+        text = stretched(PRINTER.sub("\n", text), widest)
+        text = re.sub(r"(?m)^size = .*", f'size = "{paper}"', text)
+        CLOCK.start_anew()
+        return text, pdf_of(read_job(text))[0]
+
+    return made(kind, chance, draw, is_small)
+
+
+def stretched(text: str, widest: int) -> str:
+    """A job file with its boards made wider, all alike, so that the widest is so wide."""
+    units = Units.INCH if 'units = "in"' in text else Units.MM
+
+    def width(found: re.Match[str]) -> Fraction:
+        return read_length(found["told"] or found["bare"], units)
+
+    share = widest / max(map(width, WIDTH.finditer(text)))
+    return WIDTH.sub(lambda found: f'width = "{float(width(found) * share):.4f} mm"', text)
+
+
+def played(chance: Random, folder: Path) -> Played:
+    text, pdf = job_and_pdf(chance)
+    CLOCK.stop()  # reading the pages is no work of the program
+    return text, faults_of(pdf)

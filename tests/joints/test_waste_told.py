@@ -1,0 +1,291 @@
+"""What the patterns tell of waste is what the wood says: how deep, whether through, and when.
+
+The wood is walked through in small steps from points of each piece of waste, past the engine
+that lays out the faces.
+"""
+
+import itertools
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from msgspec import Struct
+
+from joinery_templates.drawings.board_patterns import single_face
+from joinery_templates.drawings.figure import Pattern, Role
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.joint import Corner, Joint, Member, Placed
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.lengths import Units
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import Cut, Part
+from joinery_templates.wood.faces import laid_out
+from joinery_templates.wood.polygons import Waste
+from tests.joints.varied import varied
+
+every_kind = pytest.mark.parametrize("kind", kinds())
+STEP = 0.02
+NEAR = 0.06
+"""Of a depth that is found in steps, at a corner of the waste as nearly as it is looked at."""
+SHEET = (Fraction(600), Fraction(900))
+
+
+class Seen(Struct, frozen=True):
+    """A piece of waste on a face, and how deep it is at many of its points."""
+
+    piece: Waste
+    cut: Cut
+    depths: tuple[float, ...]
+    through: bool
+
+
+def is_gone(cuts: list[Cut], points: np.ndarray) -> np.ndarray:
+    """Which points lie in waste."""
+    found = np.zeros(len(points), bool)
+    for cut in cuts:
+        normals = np.array([[float(part) for part in side.normal] for side in cut.half_spaces])
+        limits = np.array([float(side.limit) for side in cut.half_spaces])
+        found |= (points @ normals.T <= limits + 1e-9).all(axis=1)
+    return found
+
+
+def walked(cuts: list[Cut], point: list[float], axis: int, way: int, most: float) -> float:
+    """How far the wood is gone from a point on."""
+    along = np.arange(STEP / 2, most, STEP)
+    points = np.repeat([point], len(along), axis=0)
+    points[:, axis] += way * along
+    stands = np.flatnonzero(~is_gone(cuts, points))
+    return stands[0] * STEP if stands.size else most
+
+
+def ways_through(part: Part, face: Face) -> list[tuple[int, int]]:
+    """Axis and sign, towards each face that must open where waste goes right through."""
+    return {
+        Face.OUTSIDE: [(2, 1)],
+        Face.INSIDE: [(2, -1)],
+        Face.END_GRAIN: [(2, -1), (2, 1)],
+        Face.REFERENCE_EDGE: [(0, 1)],
+        Face.FAR_EDGE: [(0, -1)],
+    }[face]
+
+
+def points_of(part: Part, face: Face, piece: Waste) -> Iterator[list[float]]:
+    """A hair inside each corner, and on the way from there to the middle, in the board's frame."""
+    corners = np.array([[float(x), float(y)] for x, y in piece.corners])
+    width, thick = float(part.board.width), float(part.board.thickness)
+    for corner, share in itertools.product(corners, (0.00005, 0.5, 1)):
+        first, second = corner + share * (corners.mean(axis=0) - corner)
+        yield {
+            Face.OUTSIDE: [first, second, 0.0],
+            Face.INSIDE: [first, second, thick],
+            Face.END_GRAIN: [first, 0.0, second],
+            Face.REFERENCE_EDGE: [0.0, second, first],
+            Face.FAR_EDGE: [width, second, first],
+        }[face]
+
+
+def seen_on(part: Part, face: Face) -> list[Seen]:
+    """Square ends and stretches; each piece of waste that is no groove with its cut."""
+    cuts = [cut for cut in part.cuts if not cut.is_groove]
+    found = []
+    for piece in laid_out(part, face).waste:
+        if piece.is_groove:
+            continue
+        points = list(points_of(part, face, piece))
+        (cut,) = [one for one in cuts if is_gone([one], np.array(points)).all()]
+        earlier = [one for one in cuts if one.stage.number < cut.stage.number]
+        together = [cut] if face is Face.END_GRAIN else [cut, *earlier]
+        axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
+        extents = (float(part.board.width), float(part.reach), float(part.board.thickness))
+        through = all(
+            any(
+                walked(together, point, to, sign, room) >= room - NEAR
+                for point in points
+                for room in [extents[to] - point[to] if sign > 0 else point[to]]
+            )
+            for to, sign in ways_through(part, face)
+        )
+        depths = tuple(walked([cut], point, axis, way, extents[axis]) for point in points)
+        found.append(Seen(piece, cut, depths, through))
+    return found
+
+
+def parts_of(joint: Joint) -> Iterator[Member]:
+    return (one for one in joint.all_members if one.part.slant is None)
+
+
+def untrue(joint: Joint) -> list[str]:
+    """Pieces whose depth, or whose going right through, is not that of the wood."""
+    found = []
+    for member in parts_of(joint):
+        for face in member.part.faces:
+            for seen in seen_on(member.part, face):
+                told, is_true = seen.piece.depth, seen.through
+                if told is not None:
+                    low, high = map(float, told)
+                    is_true = (
+                        not seen.through
+                        and abs(min(seen.depths) - low) < NEAR
+                        and abs(max(seen.depths) - high) < NEAR
+                    )
+                if not is_true:
+                    found.append(f"{member.role} {face}: {told and tuple(map(float, told))}")
+    return found
+
+
+@every_kind
+def test_waste_is_as_deep_as_it_says_and_goes_through_where_it_says_so(kind):
+    assert [fault for joint in varied(kind) for fault in untrue(joint)] == []
+
+
+# What is drawn and said
+
+DEEP = re.compile(r"(?:(?P<up_to>up to )|≈?(?P<low>[\d.]+) to )?≈?(?P<high>[\d.]+) mm deep")
+
+
+def drawn(joint: Joint, member: Member, face: Face) -> Pattern:
+    mates = () if member.role.startswith("key") else joint.members
+    placed = Placed(member, Corner("X", mirrored=False), mates)
+    return single_face(placed, face, DrawingSetup(DejaVu(), Units.MM, SHEET))
+
+
+def said_on(pattern: Pattern) -> set[str]:
+    """All that is said in one or more rows, in the waste or in the label for what is too small."""
+    texts = (text for layer in pattern.layers for text in layer.texts)
+    paragraphs = {text.paragraph or text.words for text in texts}
+    found = set()
+    for words in (words for one in paragraphs for words in one.split("; ")):
+        # What is alike deep: "1 rebate, 2 chop, 7 mm deep".
+        *stages, depth = re.split(r", (?=\d+ [a-z])(?!\d+ mm)|, (?=(?:up to )?≈?[\d.]+ )", words)
+        found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
+        found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
+    return found
+
+
+def is_said(seen: Seen, staged: bool, words: str) -> bool:
+    """Whether words tell the depth of a piece, and the stage in which it leaves."""
+    match, stage = DEEP.search(words), seen.cut.stage
+    if match is None:
+        return False
+    high = float(match["high"])
+    low = 0.0 if match["up_to"] else float(match["low"] or high)
+    is_depth = abs(min(seen.depths) - low) < NEAR and abs(max(seen.depths) - high) < NEAR
+    return is_depth and words.startswith(f"{stage.number} {stage.name}" if staged else "")
+
+
+def missaid(joint: Joint) -> list[str]:
+    """Words that are true of no waste that stops, waste of which none are said, wrong hatching."""
+    found = []
+    for member in parts_of(joint):
+        for face in member.part.faces:
+            if not laid_out(member.part, face).lines:
+                continue
+            pattern, pieces = drawn(joint, member, face), seen_on(member.part, face)
+            where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
+            stopped = [one for one in pieces if not one.through]
+            staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
+            told = said_on(pattern)
+            said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
+            found += [
+                f"{where}: {words}"
+                for words in said
+                if not any(is_said(one, staged, words) for one in stopped)
+            ]
+            found += [
+                f"{where}: nothing says {one.cut.stage} {min(one.depths)}-{max(one.depths)}"
+                for one in stopped
+                if not any(is_said(one, staged, words) for words in said)
+                # A mitre comes to nothing: its label tells no depth.
+                and not (
+                    min(one.depths) < NEAR
+                    and f"{one.cut.stage.number} {one.cut.stage.name}" in told
+                )
+            ]
+            for role, some in (
+                (Role.OPEN_HATCH, stopped),
+                (Role.HATCH, len(stopped) < len(pieces)),
+            ):
+                if (role in roles) != bool(some):
+                    found.append(f"{where}: {role}")
+    return found
+
+
+@every_kind
+def test_patterns_say_how_deep_all_waste_is_that_stops_and_hatch_it_so(kind):
+    assert [fault for joint in varied(kind) for fault in missaid(joint)] == []
+
+
+# When it leaves
+
+STEPS = {
+    "rebate": "Rebate",
+    "mitre": "Saw both members in the mitre",
+    "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
+    "cheek": "Saw the cheeks",
+    "side": "Saw the shoulders",
+    "lap": "Saw the lap",
+    "dovetail": "Saw the dovetail",
+}
+CHOPPED = {
+    "tail board": "Saw the tails|Saw and chop the tails",
+    "pin board": "Saw and chop the (?:pins|sockets)",
+    "first board": "Chop the sockets",
+    "second board": "Chop the sockets",
+}
+
+
+def order_of(joint: Joint, member: Member) -> list[int]:
+    """The steps in which the stages of a member come, by their numbers."""
+    stages = sorted(
+        {cut.stage for cut in member.part.cuts if not cut.is_groove}, key=lambda one: one.number
+    )
+    if len(stages) == 1:
+        return []
+    assert [one.number for one in stages] == list(range(1, len(stages) + 1))
+    told = [f"{step.heading}: {step.words}" for step in joint.steps]
+    found = []
+    for stage in stages:
+        words = STEPS.get(stage.name) or CHOPPED[member.role]
+        (number, *_) = (
+            n for n, step in enumerate(told) if re.search(words.format(role=member.role), step)
+        )
+        found.append(number)
+    return found
+
+
+@every_kind
+def test_stages_come_in_the_order_of_the_steps(kind):
+    staged = 0
+    for joint in varied(kind):
+        for member in joint.all_members:
+            order = order_of(joint, member)
+            assert order == sorted(set(order)), (member.role, order)
+            staged += bool(order)
+    assert bool(staged) == (kind in STAGED)
+
+
+STAGED = {
+    "double-lapped-dovetail",
+    "dovetail-halving",
+    "full-blind-dovetail",
+    "mitre-dovetail-key",
+    "mitred-shoulder-dovetail",
+    "mortise-and-tenon",
+}
+
+
+def test_what_stays_until_the_mitres_is_no_waste_of_the_rebate():
+    """In a secret mitre: the lap of both boards, over the whole width of their ends."""
+    for joint in varied("full-blind-dovetail"):
+        lap = next(one.length for one in joint.sizes if one.name.startswith("lap"))
+        for member in joint.members:
+            waste = laid_out(member.part, Face.END_GRAIN).waste
+            by_stage = {piece.stage.name: piece.extent for piece in waste}
+            width, thick = member.part.board.width, member.part.board.thickness
+            assert by_stage == {
+                "rebate": ((0, lap), (width, thick)),
+                "mitre, last": ((0, 0), (width, lap)),
+            }

@@ -1,0 +1,115 @@
+"""Paper that cuts a pattern badly is told, with the pattern and the smallest listed paper."""
+
+import re
+
+import pytest
+
+from joinery_templates.build import booklet_of
+from joinery_templates.errors import Finding, InputError
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.sheets.papers import find_paper, known_papers
+from tests.cli.command_line import run
+from tests.sheets.taping import THICK_ON_SMALL_PAPER
+
+LETTERING = DejaVu()
+# Fingers of 230/75, about 3 mm: wherever a seam runs, it is 1.5 mm from a saw line.
+COMB = """
+title = "Comb"
+units = "mm"
+[paper]
+size = "A4"
+[boards.side]
+width = 230
+thickness = 12
+[boards.end]
+width = 230
+thickness = 14
+[[joints]]
+kind = "box-joint"
+corners = ["A"]
+first_board = "side"
+second_board = "end"
+fingers = 75
+"""
+HATCH, BOARD = "the locker hatch of the second berth", "side of the locker in the bow"
+SLIM_EDGES = f"""
+title = "Words"
+units = "mm"
+[paper]
+size = "A6"
+overlap = 10
+margin = 5
+[boards."{BOARD}"]
+width = 60
+thickness = 8
+[boards.end]
+width = 60
+thickness = 60
+[[joints]]
+kind = "through-dovetail"
+corners = ["{HATCH}"]
+tail_board = "{BOARD}"
+pin_board = "end"
+slope = "1:6"
+tails = 2
+half_pin = 6
+pin = 5
+views = ["faces"]
+"""
+EDGES = [f"{BOARD} {edge} edge" for edge in ("reference", "far")]
+
+
+def advised(job: str, paper: str) -> dict[str, Finding]:
+    """What is told of the pages of a job on some paper, by its code."""
+    text = re.sub(r'size = ".*"', f'size = "{paper}"', job)
+    return {one.code: one for one in booklet_of(read_job(text), LETTERING).findings}
+
+
+@pytest.mark.parametrize(
+    ("job", "paper", "code", "patterns", "would_do"),
+    [
+        (THICK_ON_SMALL_PAPER, "A6", "seam-at-line", "Corner B: side wrap, end wrap", "B6"),
+        (COMB, "A4", "seam-at-line", "Corner A: side wrap, end wrap", "Arch A"),
+        (SLIM_EDGES, "A6", "no-room-for-words", f"{HATCH}: {', '.join(EDGES)}", "Statement"),
+    ],
+)
+def test_it_names_the_patterns_and_the_smallest_listed_paper_that_would_do(
+    job, paper, code, patterns, would_do
+):
+    told = advised(job, paper)[code]
+    assert told.place == patterns
+    assert paper in told.message
+    assert told.remedy == f"{would_do} is the smallest listed paper that would do."
+    assert code not in advised(job, would_do)
+    area, most = ((one.width * one.height) for one in map(find_paper, (paper, would_do)))
+    between = [one.name for one in known_papers() if area < one.width * one.height < most]
+    for name in between:
+        try:
+            found = advised(job, name)
+        except InputError:
+            continue  # no tile has room on it
+        assert code in found, name
+
+
+def test_words_that_are_left_out_are_told_word_for_word():
+    message = advised(SLIM_EDGES, "A6")["no-room-for-words"].message
+    assert all(f'"{HATCH} · {edge}"' in message for edge in EDGES)
+
+
+def test_where_seams_and_words_stand_clear_nothing_is_told():
+    assert advised(THICK_ON_SMALL_PAPER, "A4") == {}
+
+
+def test_where_the_person_wants_seams_is_for_the_person_to_say():
+    assert "seam-at-line" not in advised(f"{COMB}seams = [118]\n", "A4")
+
+
+def test_draw_tells_it(tmp_path):
+    path = tmp_path / "block.toml"
+    path.write_text(THICK_ON_SMALL_PAPER, encoding="utf-8")
+    ran = run("draw", path, "-o", tmp_path / "block.pdf")
+    assert ran.code == 0
+    assert (
+        "Corner B: side wrap, end wrap: On A6 a seam of these must run along a line" in ran.messages
+    )

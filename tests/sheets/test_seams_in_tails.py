@@ -1,0 +1,81 @@
+"""On a wide dovetailed board a seam goes through the middle of a tail wherever one is in reach."""
+
+import tomllib
+from fractions import Fraction
+
+import pytest
+
+from joinery_templates.sheets.frame import Frame
+from joinery_templates.sheets.margins import Margins
+from joinery_templates.sheets.papers import find_paper
+from tests.pdf.dovetail_table import corner_of
+from tests.pdf.drawn_jobs import booklet_from
+
+MARGIN, OVERLAP, SIDE = 10, 14, 11
+"""Of the pages, of two sheets, and the paper beside a board, in mm."""
+JOB = """
+title = "Carcase"
+units = "mm"
+[paper]
+size = "{paper}"
+overlap = {overlap}
+margin = {margin}
+[boards.side]
+width = {width}
+thickness = 19
+[boards.top]
+width = {width}
+thickness = 20
+[[joints]]
+kind = "through-dovetail"
+corners = ["A"]
+tail_board = "side"
+pin_board = "top"
+slope = "1:8"
+tails = {tails}
+half_pin = 9
+pin = {pin}
+"""
+
+
+def seam_and_room(text: str, paper: str) -> tuple[float, float]:
+    """The only seam across the tail board's wrap, and how long a tile can be."""
+    views = [
+        window
+        for page in booklet_from(text).pages
+        for window in page.windows
+        if "side wrap" in page.title and not window.shows_all
+    ]
+    (end, _) = sorted({float(one.view.right) for one in views})
+    area = Frame(find_paper(paper), Margins(*[Fraction(MARGIN)] * 4)).area
+    return end - OVERLAP / 2, float(area.height if views[0].turned else area.width)
+
+
+@pytest.mark.parametrize(
+    ("paper", "width", "tails", "pin"),
+    [
+        ("A4", 450, 9, 8),
+        ("A4", 420, 8, 8),
+        ("A4", 447, 7, 15),
+        ("A4", 400, 12, 6),
+        ("Letter", 380, 5, 20),
+        ("A3", 610, 9, 12),
+        ("A3", 620, 10, 25),
+    ],
+)
+def test_it_is_the_middle_of_a_tail_or_as_near_as_the_page_reaches(paper, width, tails, pin):
+    text = JOB.format(
+        paper=paper, overlap=OVERLAP, margin=MARGIN, width=width, tails=tails, pin=pin
+    )
+    numbers = corner_of(tomllib.loads(text))
+    seam, room = seam_and_room(text, paper)
+    low, high = width + 2 * SIDE - room + OVERLAP / 2, room - OVERLAP / 2
+    # A tail is free of lines between its sides where they come nearest, at the baseline.
+    inwards = numbers.slope * (numbers.pin_thickness + numbers.tails_proud)
+    free = [(one.at + inwards + SIDE, two.at - inwards + SIDE) for one, two in numbers.tails]
+    in_reach = [(a, b) for a, b in free if min(b - 7, high) >= max(a + 7, low)]
+    assert in_reach
+    ((a, b),) = [(a, b) for a, b in free if a < seam < b]
+    wanted = min(max((a + b) / 2, low), high)
+    # In a tail of more than 50 mm it need not be the very middle.
+    assert abs(seam - wanted) <= 1 or min(seam - a, b - seam) >= 25
