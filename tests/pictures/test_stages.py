@@ -87,6 +87,14 @@ def test_a_mitre_that_keys_cross_is_cut_before_the_boards_are_joined():
     assert [(gone, left) for _, gone, left, *_ in joined[1:]] == [(1, 0), (1, 0)]
 
 
+def test_what_takes_several_steps_is_shown_when_the_last_of_them_is_done():
+    """A housing is chopped at its stop, sawn, and cleared; before that it is not there."""
+    joint = joint_of("sliding-dovetail")
+    steps = [n for n, step in enumerate(joint.steps) if step.task is Task.CUT_SECOND]
+    assert len(steps) == 3
+    assert [views(joint)[number] is None for number in steps] == [True, True, False]
+
+
 def test_keys_are_made_then_boards_joined_then_sockets_chopped_in_both():
     assert shown(joint_of("butt-dovetail-key")) == [
         (Task.MAKE_KEYS, (2, 3, 0, False, False)),
