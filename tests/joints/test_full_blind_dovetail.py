@@ -76,7 +76,7 @@ def test_outside_nothing_shows_and_both_edges_show_the_rebate_and_the_mitre(memb
 
 
 def test_the_outer_half_is_mitred_and_the_inner_half_dovetailed():
-    """Noyes, Handwork in Wood, 1910, p. 167: about half is dovetailed, the outer part mitred."""
+    """Noyes 1910, p. 167: about half is dovetailed, the outer part mitred."""
     joint = build(box(tails=3))
     named = {size.name: size.length for size in joint.sizes}
     assert named["lap, on the outside of both boards"] == 10

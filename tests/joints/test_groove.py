@@ -57,7 +57,7 @@ def sizes(one: Joint) -> dict[str, Fraction]:
 
 
 def test_a_groove_inside_the_lowest_tail_at_its_narrowest_is_drawn_on_the_inside_faces_only():
-    """Noyes, Handwork in Wood, 1910, ch. VII, no. 49: completely within the lower tail."""
+    """Noyes 1910, no. 49: completely within the lower tail."""
     one = joint(groove=GROOVE)
     assert one.findings == ()
     # 18 mm thick, 5 deep: in the tail board it stops at the bottom of the other's groove.

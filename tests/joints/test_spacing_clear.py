@@ -40,7 +40,7 @@ def grooved(from_edge: object, width: object = 6, **raw: object):
     ],
 )
 def test_a_stretch_is_clear_inside_a_tail_where_it_is_narrowest(stretch, clear):
-    """Noyes, Handwork in Wood, 1910, ch. VII, no. 49: wholly inside the tail."""
+    """Noyes 1910, no. 49: wholly inside the tail."""
     spacing = spaced(**EVEN)
     low, high = (Fraction(place) for place in stretch)
     assert is_clear(spacing, (low, high), LEAN) is clear

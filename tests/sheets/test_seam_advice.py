@@ -111,5 +111,6 @@ def test_draw_tells_it(tmp_path):
     ran = run("draw", path, "-o", tmp_path / "block.pdf")
     assert ran.code == 0
     assert (
-        "Corner B: side wrap, end wrap: On A6 a seam of these must run along a line" in ran.messages
+        "Corner B: side wrap, end wrap: On A6 a seam of these has to run along a line"
+        in ran.messages
     )

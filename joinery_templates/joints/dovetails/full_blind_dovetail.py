@@ -13,7 +13,7 @@ Seen on the reference edge, away from the mitred edges::
     outside                 inside
 
 The outer part of both boards is mitred, the rest dovetailed; beside both edges they are
-mitred right through a short way (Noyes, nos. 50 and 51). Widths of tails and pins are
+mitred right through a short way (Noyes 1910, nos. 50 and 51). Widths of tails and pins are
 those at the tails' own ends.
 """
 
@@ -37,8 +37,8 @@ from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
-HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_50_AND_51})"
-"""About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
+HALF_RULE = f"half of the thinner board, rounded to a gauge setting ({NOYES_50_AND_51})"
+"""About half of both thicknesses is dovetailed, the outer part mitred (Noyes 1910, p. 167)."""
 
 
 class Parameters(DovetailParameters):

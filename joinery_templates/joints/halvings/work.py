@@ -15,7 +15,7 @@ from joinery_templates.joints.halvings.shape import (
     Halving,
 )
 from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.sources import JOYCE
 
 THIRD = Fraction(1, 3)
 
@@ -27,8 +27,8 @@ def advise(halving: Halving) -> Iterator[Finding]:
         halving.slope,
         f"{shown} leaves weak short grain at the corners of the dovetail.",
         f"{shown} holds little.",
-        FURNITURE_MAKING,
-        "Custom is 1:5 to 1:8.",
+        JOYCE,
+        "1:5 to 1:8 is usual.",
     )
     if halving.neck < halving.rail.width * NECK:
         yield advice(
@@ -54,7 +54,7 @@ def _on_thickness(halving: Halving) -> Iterator[Finding]:
             yield advice(
                 code,
                 f'{what} is only {halving.text(left)} thick, less than a third of "{board.name}".',
-                f"{HALVINGS}: half of each; a third is our limit",
+                f"{HALVINGS}: half of each; the third is our judgement",
                 f"Give a {remedy} lap." if told else "Take boards nearer in thickness.",
                 "lap" if told else "",
             )
@@ -70,7 +70,7 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
             f"Past the socket's end only {halving.text(left)} of the stile is left, and it may "
             "break out when you chop.",
             OURS,
-            "Stop sooner, or let the dovetail go right across.",
+            "Stop sooner, or let the dovetail run right across.",
             "lap_length",
         )
     # What holds is the dovetail's own length, however wide the stile is.
@@ -80,7 +80,7 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
             f"A dovetail {halving.text(halving.reach)} long reaches over less than half of the "
             "stile, is shorter than the rail is wide, and holds little.",
             OURS,
-            "Let it reach farther.",
+            "Let it reach further.",
             "lap_length",
         )
 
@@ -90,7 +90,7 @@ def rules_of(halving: Halving) -> Iterator[str]:
     if halving.given.lap is None:
         share = "half of the rail's thickness"
         if halving.lap < halving.rail.thickness / 2:
-            share = "two thirds of the stile's thickness, not half of the rail's"
+            share = "two thirds of the stile's thickness, since half of the rail's is more"
         yield f"Lap: {share}, {halving.text(halving.lap)} ({HALVINGS})."
     if halving.stopped and halving.given.lap_length is None:
         yield (
