@@ -210,12 +210,20 @@ class Pictures:
         role = member.role if member.role != member.part.board.name else ""
         in_full = in_full and member in self._joint.members
         for more in ((role, face), (role,), ()) if in_full else ((),):
-            for room in WIDEST_NAMES:
-                name = wrapped(member.part.board.called, room, BODY, self._lettering, bold=True)
+            for name in self._broken(member.part.board.called):
                 yield [
                     *((words, BODY, True) for words in name),
                     *((words, BODY, False) for words in more if words),
                 ]
+
+    def _broken(self, name: str) -> Iterator[tuple[str, ...]]:
+        """A name in as few lines as it may take, and in more where no word need be broken."""
+        wide, narrow = (
+            wrapped(name, room, BODY, self._lettering, bold=True) for room in WIDEST_NAMES
+        )
+        yield wide
+        if narrow != wide and " ".join(narrow) == " ".join(wide):
+            yield narrow
 
     def _captioned(self, words: str, figure: Figure) -> Figure:
         caption = Paragraph(words, BODY, align=Align.CENTRE)

@@ -30,6 +30,10 @@ Row = tuple[str, Fraction, bool]
 Spot = tuple[float, float]
 
 
+Pointer = tuple[Spot, Spot, Spot]
+"""Where a line starts and ends, and which way it runs."""
+
+
 class Block(Struct, frozen=True):
     """Rows of words, with their size in mm."""
 
@@ -80,6 +84,7 @@ class Writer:
     ) -> None:
         self._faces, self._scale, self._lettering = faces, scale, lettering
         self._page = page
+        self._on_wood: dict[Spot, bool] = {}
         self._ground = Ground(lettering)
         for line in lines:
             self._ground.rule(*line)
@@ -95,11 +100,12 @@ class Writer:
         """
         named = [face for face in piece.faces if face.name in BROAD]
         runs = self._runs(max(named or piece.faces, key=_size))
-        spots = [run.middle for run in runs]
+        pointers: list[Pointer] = []
         for block in map(self._block, ways):
             if any(self._say(block, at) for at in _rooms(runs, block)):
                 return
-            if self._point(block, spots):
+            pointers = pointers or self._pointers(_spread(runs))
+            if self._point(block, pointers):
                 return
 
     def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
@@ -110,7 +116,7 @@ class Writer:
             if Face.REFERENCE_EDGE in line.face and not BROAD.isdisjoint(line.face)
         ]
         edges = [face for face in piece.faces if face.name == Face.REFERENCE_EDGE]
-        spots = [run.middle for face in edges for run in self._runs(face)]
+        spots = [spot for face in edges for spot in _spread(self._runs(face))]
         if not spots and arrises:
             longest = max(arrises, key=lambda line: line.length)
             spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
@@ -118,7 +124,7 @@ class Writer:
         rows = [
             (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
         ]
-        self._point(self._block(rows), spots)
+        self._point(self._block(rows), self._pointers(spots))
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
         """Those that run through no words."""
@@ -155,18 +161,26 @@ class Writer:
         return u * self._scale, v * self._scale
 
     def _is_on_wood(self, spot: Spot) -> bool:
-        u, v = spot[0] / self._scale, spot[1] / self._scale
-        return any(face.shows(u, v) for face in self._faces)
+        if spot not in self._on_wood:  # asked again for every way to say a name
+            u, v = spot[0] / self._scale, spot[1] / self._scale
+            self._on_wood[spot] = any(face.shows(u, v) for face in self._faces)
+        return self._on_wood[spot]
 
-    def _point(self, block: Block, spots: Sequence[Spot]) -> bool:
-        """Words beside the pieces, with a line that points to one of some spots."""
+    def _pointers(self, spots: Sequence[Spot]) -> list[Pointer]:
+        """Lines from some spots to beside the pieces, the shortest first."""
+        found = []
         for far, (x, y), way in product(FARS, spots, WAYS):
             end = x + far * way[0], y + far * way[1]
-            if self._is_on_wood(end) or self._ground.has_words((x, y), end):
-                continue
-            if self._say_beside(block, end, way):
-                self.pointers.append(((x, y), end))
-                self._ground.rule((x, y), end)
+            if self._is_on_page(end, end) and not self._is_on_wood(end):
+                found.append(((x, y), end, way))
+        return found
+
+    def _point(self, block: Block, pointers: Sequence[Pointer]) -> bool:
+        """Words at the end of the first of some lines where there is room for them."""
+        for start, end, way in pointers:
+            if not self._ground.has_words(start, end) and self._say_beside(block, end, way):
+                self.pointers.append((start, end))
+                self._ground.rule(start, end)
                 return True
         return False
 
@@ -211,6 +225,15 @@ def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:
         left, right = max(one.left for one in near), min(one.right for one in near)
         if right - left > block.width:
             yield (left + right) / 2, run.height
+
+
+def _spread(runs: Sequence[Run]) -> list[Spot]:
+    """Middles of the lowest and the highest run, and of some between; those half way first."""
+    middles = sorted((run.middle for run in runs), key=lambda spot: spot[1])
+    last = len(middles) - 1
+    return (
+        [middles[round(share * last)] for share in (0.5, 0.0, 1.0, 0.25, 0.75)] if middles else []
+    )
 
 
 def _size(face: Seen) -> float:
