@@ -127,7 +127,7 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
                 assert f"(page {number})" in said
                 assert "goes on top here" in said
                 cut += 1
-    assert cut == 5  # four wraps and the strip, each of two sheets
+    assert cut == 6  # four wraps, the strip and the divider walk, each of two sheets
 
 
 def placement_words(placement: Placement) -> str:
