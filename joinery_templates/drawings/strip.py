@@ -109,7 +109,8 @@ def strip(
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
-    return Pattern(which, group, (_with_words(drawn, words, setup),))
+    short = f"strip for {member.part.board.called}"
+    return Pattern(which, group, (_with_words(drawn, words, setup),), short=short)
 
 
 def _figures(

@@ -14,8 +14,8 @@ import pypdfium2
 import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, line
+from joinery_templates.drawings.look import PENS
 from joinery_templates.pdf.fonts import DejaVu
-from joinery_templates.pdf.pens import PENS
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.sheets.page import Booklet, Box, Page, Window, whole
 from tests.pdf.drawn_jobs import pages_from, pdf_from
@@ -184,7 +184,7 @@ def without_words(content: bytes) -> bytes:
 
 def notes_on(page: PageRead) -> list[Rectangle]:
     """Where something is said beside a seam."""
-    said = re.compile(r"goes on top here|cut off, lay on|sheet \d+ \(page")
+    said = re.compile(r": lay on sheet|: sheet \d+")
     return [w.box for p in page.placements[1:] for w in p.words if said.search(w.text)]
 
 
