@@ -109,8 +109,8 @@ def strip(
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
-    short = f"strip for {member.part.board.called}"
-    return Pattern(which, group, (_with_words(drawn, words, setup),), short=short)
+    figure = _with_words(drawn, words, setup)
+    return Pattern(which, group, (figure,), short=f"strip for {_boards(placed)} · {joint}")
 
 
 def _figures(
@@ -140,7 +140,6 @@ def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
 
 def strip_heading(placed: Sequence[Placed], joint: str) -> str:
     """What a strip is for: boards, corners, and joint; ends where no corner is told."""
-    boards = " and ".join(dict.fromkeys(one.board.called for one in placed))
     corners = dict.fromkeys(one.corner for one in placed if one.corner.like)
     if not corners:
         ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
@@ -151,7 +150,11 @@ def strip_heading(placed: Sequence[Placed], joint: str) -> str:
         names = [f"Corners {first}", *others]
     more = len(names) - MOST_NAMED
     where = ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
-    return f"{boards} · {where} · {joint}"
+    return f"{_boards(placed)} · {where} · {joint}"
+
+
+def _boards(placed: Sequence[Placed]) -> str:
+    return " and ".join(dict.fromkeys(one.board.called for one in placed))
 
 
 def _where(placed: Sequence[Placed]) -> Iterator[str]:

@@ -1,15 +1,12 @@
 """What each step of the order of work is shown by: which pieces, and how far they are cut."""
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member, Task
 from joinery_templates.wood.cut import Cut, Surface
-
-_BOARD_OF = {Task.SAW_FIRST: 0, Task.CLEAR_FIRST: 0, Task.CUT_SECOND: 1}
-"""The board that is cut."""
 
 
 class Stage(Struct, frozen=True):
@@ -50,121 +47,123 @@ def finished(joint: Joint, is_apart: bool = False) -> View:
 def with_waste(joint: Joint) -> View:
     """The board that is set out first with its waste still in; both that keys are let into."""
     cut = [one for one in joint.members if one.part.cuts]
-    return View(tuple(_marked(one, ()) for one in (cut if joint.loose else cut[:1])))
+    if not joint.loose:
+        return View((Stage(cut[0], (), cut[0].part.cuts),))
+    last = max(one.stage.number for one in cut[0].part.cuts)
+    return View(tuple(_split(one, one.part.cuts, last - 1) for one in cut))
 
 
 def views(joint: Joint) -> list[View | None]:
     """For each step what shows how things are when it is done; None where that is nothing new."""
-    tasks = [step.task for step in joint.steps]
+    work = _Work(joint)
     shown: list[View | None] = []
-    for number in range(len(tasks)):
-        view = _view(joint, tasks[:number], tasks[number], tasks[number + 1 :])
+    for number in range(len(joint.steps)):
+        view = work.view(number)
         shown.append(None if view in shown else view)
     return shown
 
 
-def _view(joint: Joint, done: Sequence[Task], task: Task, later: Sequence[Task]) -> View | None:
-    members = joint.members
-    if task in (Task.FIT, Task.GLUE):
-        return finished(joint, is_apart=task is Task.FIT)
-    if task is Task.MITRE and task not in (*done, *later):
-        return finished(joint, is_apart=True)
-    stages: list[Stage | None] = []
-    if task is Task.MAKE_KEYS:
-        stages += (_whole(one.member) for one in joint.loose)
-    elif task in (Task.CUT_ENDS, Task.JOIN):
-        stages += (Stage(one, _ends(one)) for one in members)
-    elif task is Task.GAUGE and task not in done:
-        stages += (Stage(one, _ends(one), has_guide=bool(one.part.cuts)) for one in members)
-    else:
-        board = _board_of(task, done, later)
-        if board is not None:
-            # Keys are let into both boards at once.
-            about = members if joint.loose else (members[board],)
-            stages += (_stage(one, board, done, task, later) for one in about)
-    known = tuple(stage for stage in stages if stage)
-    return View(known, is_apart=len(known) > 1 and not joint.loose) if known else None
+class _Work(Struct, frozen=True, dict=True):
+    """A joint's order of work, and when the stages of each board's waste leave in it."""
 
+    joint: Joint
 
-def _board_of(task: Task, done: Sequence[Task], later: Sequence[Task]) -> int | None:
-    """Which board a step is about: that of the sawing which it is, prepares or follows."""
-    order = {
-        Task.LAY_ON: later,
-        Task.REBATE: later,
-        Task.MITRE: done[::-1],
-        Task.PLOUGH: done[::-1],
-    }.get(task, (task,))
-    return next((_BOARD_OF[one] for one in order if one in _BOARD_OF), None)
+    @cached_property
+    def tasks(self) -> list[Task]:
+        """Of all steps."""
+        return [step.task for step in self.joint.steps]
 
+    @cached_property
+    def leaving(self) -> tuple[list[int], ...]:
+        """For each board the steps at which its waste leaves, stage by stage."""
+        return tuple(self._leaving(number) for number in range(len(self.joint.members)))
 
-def _stage(
-    member: Member, board: int, done: Sequence[Task], task: Task, later: Sequence[Task]
-) -> Stage | None:
-    cuts = member.part.cuts
-    if Task.PLOUGH in later:
-        cuts = tuple(cut for cut in cuts if not _is_groove(cut))
-    rebates = tuple(cut for cut in cuts if _is_rebate(cut))
-    if task is Task.LAY_ON:
-        return _marked(member, rebates if Task.REBATE in done else ())
-    if task is Task.REBATE:
-        return _marked(member, rebates) if rebates else None
-    mitred = [
-        _board_of(one, (*done, task, *later[:number]), ())
-        for number, one in enumerate(later)
-        if one is Task.MITRE
-    ]
-    if mitred and [*done, task, *later].count(Task.MITRE) == 1 and any(map(_is_mitre, cuts)):
-        return None  # it is cut on both boards at once, so none is whole before
-    mitres = tuple(cut for cut in cuts if _is_mitre(cut) and board in mitred)
-    cuts = tuple(cut for cut in cuts if cut not in mitres)
-    if task is Task.SAW_FIRST and Task.CLEAR_FIRST in later:
-        sawn = _sawn(member, cuts)
-        return replace(sawn, waste=(*sawn.waste, *mitres))
-    if any(_BOARD_OF.get(one) == board for one in later):
-        return None
-    return Stage(member, cuts, mitres)
+    def view(self, number: int) -> View | None:
+        """What shows a step."""
+        task, joint, stages = self.tasks[number], self.joint, list[Stage]()
+        if task in (Task.FIT, Task.GLUE):
+            return finished(joint, is_apart=task is Task.FIT)
+        if task is Task.MAKE_KEYS:
+            stages += (_whole(one.member) for one in joint.loose)
+        elif task in (Task.CUT_ENDS, Task.JOIN):
+            boards = (self._stage(one, number) for one in range(len(joint.members)))
+            stages += (Stage(one.member, one.taken) for one in boards)
+        elif task is Task.GAUGE and task not in self.tasks[:number]:
+            stages += (Stage(one, has_guide=bool(one.part.cuts)) for one in joint.members)
+        elif task is Task.LAY_ON:
+            stages += (self._stage(one, number, is_marked=True) for one in self._next(number))
+        elif task is Task.PLOUGH and task not in self.tasks[number + 1 :]:
+            return finished(joint, is_apart=Task.GLUE in self.tasks[number:])
+        elif task is Task.SAW_FIRST and Task.CLEAR_FIRST in self.tasks[number:]:
+            stages += (self._sawn(number),)
+        else:
+            cut = (one for one, steps in enumerate(self.leaving) if number in steps)
+            stages += (self._stage(one, number) for one in cut)
+        together = len(stages) > 1 and not joint.loose
+        return View(tuple(stages), is_apart=together) if stages else None
+
+    def _leaving(self, board: int) -> list[int]:
+        tasks = self.tasks
+        own = [n for n, task in enumerate(tasks) if board in self._cut_by(n, task)]
+        count = len({cut.stage for cut in self.joint.members[board].part.cuts if not cut.is_groove})
+        if len(own) < count:
+            own = [n for n, task in enumerate(tasks) if task in (Task.REBATE, Task.JOIN)] + own
+        return own[-count:] if count else []
+
+    def _cut_by(self, number: int, task: Task) -> Sequence[int]:
+        """Which boards are cut in a step, rebates aside."""
+        both = range(len(self.joint.members))
+        if task is Task.SAW_FIRST:
+            return () if Task.CLEAR_FIRST in self.tasks[number:] else (0,)
+        if task is Task.CLEAR_FIRST:
+            return (0,)
+        if task is Task.CUT_SECOND:
+            return both if self.joint.loose else both[1:]
+        if task is Task.MITRE and self.tasks.count(task) == 1:
+            return both
+        if task is Task.MITRE:
+            return self._cut_by(number - 1, self.tasks[number - 1])
+        return ()
+
+    def _next(self, number: int) -> list[int]:
+        """The boards that are cut next after a step."""
+        after = [min((n for n in steps if n > number), default=None) for steps in self.leaving]
+        soonest = min((n for n in after if n is not None), default=None)
+        return [board for board, n in enumerate(after) if n is not None and n == soonest]
+
+    def _stage(self, board: int, number: int, is_marked: bool = False) -> Stage:
+        """A board after a step; what is still to go is shown on it where it is marked or begun."""
+        gone = sum(step <= number for step in self.leaving[board])
+        stage = _split(self.joint.members[board], self._cuts(board, number), gone)
+        return stage if gone or is_marked else Stage(stage.member)
+
+    def _sawn(self, number: int) -> Stage:
+        """The first board when the saw has done its part: at its edges waste has come off."""
+        stage = self._stage(0, number, is_marked=True)
+        now = min(cut.stage.number for cut in stage.waste)
+        off = tuple(cut for cut in stage.waste if cut.stage.number == now and _is_at_edge(cut))
+        waste = tuple(cut for cut in stage.waste if cut not in off)
+        return Stage(stage.member, (*stage.taken, *off), waste, is_sawn=True)
+
+    def _cuts(self, board: int, number: int) -> tuple[Cut, ...]:
+        """A board's cuts; a groove is none before it is ploughed."""
+        ploughs_later = Task.PLOUGH in self.tasks[number + 1 :]
+        cuts = self.joint.members[board].part.cuts
+        return tuple(cut for cut in cuts if not (ploughs_later and cut.is_groove))
 
 
 def _whole(member: Member) -> Stage:
     return Stage(member, member.part.cuts)
 
 
-def _marked(member: Member, gone: tuple[Cut, ...]) -> Stage:
-    """A piece with its waste still in, but for some; what is only its end is waste if all is."""
-    cuts, taken = member.part.cuts, (*_ends(member), *gone)
-    waste = tuple(cut for cut in cuts if cut not in taken)
-    return Stage(member, taken, waste) if waste else Stage(member, (), cuts)
-
-
-def _ends(member: Member) -> tuple[Cut, ...]:
-    """What only makes a board's end: it is bounded by one flat."""
-    return tuple(cut for cut in member.part.cuts if len(cut.half_spaces) == 1)
-
-
-def _sawn(member: Member, cuts: tuple[Cut, ...]) -> Stage:
-    """A board when the saw has done its part: what stands at its edges has come off with it."""
-    gone = tuple(cut for cut in cuts if _is_at_edge(cut))
-    waste = tuple(cut for cut in cuts if cut not in gone)
-    return Stage(member, gone, waste, is_sawn=True)
+def _split(member: Member, cuts: Sequence[Cut], gone: int) -> Stage:
+    """A piece of which so many stages of the waste are gone."""
+    numbers = sorted({cut.stage.number for cut in cuts if not cut.is_groove})
+    left = set(numbers[gone:])
+    taken = tuple(cut for cut in cuts if cut.is_groove or cut.stage.number not in left)
+    return Stage(member, taken, tuple(cut for cut in cuts if cut not in taken))
 
 
 def _is_at_edge(cut: Cut) -> bool:
     """Whether it is sawn on one side alone: the other is the board's edge."""
     return sum(one.surface is Surface.SIDE for one in cut.half_spaces) < 2
-
-
-def _is_groove(cut: Cut) -> bool:
-    return any(one.surface is Surface.GROOVE for one in cut.half_spaces)
-
-
-def _is_rebate(cut: Cut) -> bool:
-    """Whether it lies right along the end: nothing of it is sawn along the grain."""
-    return all(one.surface is Surface.SHOULDER for one in cut.half_spaces)
-
-
-def _is_mitre(cut: Cut) -> bool:
-    """Whether it has a flat right across the board that leans through its thickness."""
-    return any(
-        one.surface is Surface.SIDE and not one.normal[0] and one.normal[1] and one.normal[2]
-        for one in cut.half_spaces
-    )

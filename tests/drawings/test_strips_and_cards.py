@@ -55,6 +55,8 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
         board, *_, name = strip.title.removeprefix("strip for ").split(" · ")
         assert board.startswith(member.part.board.called)
         assert name == one.name
+        assert strip.short.startswith("strip for ")
+        assert strip.short.endswith(f" · {name}")  # where a page has no room for all
         top = max(s.start[1] for s in strokes(strip, Role.OUTLINE))
         for trimmed in (True, False):
             said = " ".join(t.words for t in texts(strip) if (t.at[1] < top) == trimmed)

@@ -57,6 +57,44 @@ def test_a_mitred_edge_stays_until_it_is_mitred():
     ]
 
 
+def test_behind_laps_rebates_go_first_and_mitres_last():
+    """In the order in which the steps tell it: both rebates, the pins, the tails, the mitres.
+
+    Of each board a rebate; 3 mitred places; 3 sockets, and 4 spaces between and beside the tails.
+    """
+    assert [
+        (task, *((board, gone, left) for board, gone, left, *_ in boards))
+        for task, *boards in shown(joint_of("full-blind-dovetail"))
+    ] == [
+        (Task.GAUGE, (0, 0, 0), (1, 0, 0)),
+        (Task.LAY_ON, (0, 0, 8), (1, 0, 7)),
+        (Task.REBATE, (0, 1, 7), (1, 1, 6)),
+        (Task.CUT_SECOND, (1, 4, 3)),
+        (Task.LAY_ON, (0, 1, 7)),
+        (Task.SAW_FIRST, (0, 5, 3)),
+        (Task.MITRE, (0, 8, 0), (1, 7, 0)),
+        (Task.GLUE, (0, 8, 0), (1, 7, 0)),
+    ]
+
+
+def test_the_lap_of_a_halving_is_sawn_before_its_dovetail():
+    on_rail = [one for one in shown(joint_of("dovetail-halving")) if one[0] is Task.SAW_FIRST]
+    assert [(gone, left) for _, (_, gone, left, *_) in on_rail] == [(1, 2), (3, 0)]
+
+
+def test_a_mitre_that_keys_cross_is_cut_before_the_boards_are_joined():
+    joined = next(one for one in shown(joint_of("mitre-dovetail-key")) if one[0] is Task.JOIN)
+    assert [(gone, left) for _, gone, left, *_ in joined[1:]] == [(1, 0), (1, 0)]
+
+
+def test_what_takes_several_steps_is_shown_when_the_last_of_them_is_done():
+    """A housing is chopped at its stop, sawn, and cleared; before that it is not there."""
+    joint = joint_of("sliding-dovetail")
+    steps = [n for n, step in enumerate(joint.steps) if step.task is Task.CUT_SECOND]
+    assert len(steps) == 3
+    assert [views(joint)[number] is None for number in steps] == [True, True, False]
+
+
 def test_keys_are_made_then_boards_joined_then_sockets_chopped_in_both():
     assert shown(joint_of("butt-dovetail-key")) == [
         (Task.MAKE_KEYS, (2, 3, 0, False, False)),

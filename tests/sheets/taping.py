@@ -179,7 +179,8 @@ def patterns_in_tiles(pages: Sequence[PageRead]) -> dict[tuple[str, ...], list[T
                 dict.fromkeys(
                     one
                     for one in words
-                    if (" · " in one and "job " not in one) or one.startswith("Setting-out strip")
+                    if (" · " in one and not re.search(r"job |meets|board \d", one))
+                    or one.startswith("Setting-out strip")
                 )
             )
             found.setdefault(name, []).append(tile_of(placement))

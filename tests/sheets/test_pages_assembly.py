@@ -122,7 +122,7 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
             for words in placement.saying(": lay on"):
                 letter, on = re.fullmatch(r"✂ (\w+): lay on sheet (\d+)", words.text).groups()
                 others = " ".join(map(placement_words, pages[int(on) - 1].placements))
-                assert re.search(rf"(?<!✂ )\b{letter}: sheet {number} goes on top", others)
+                assert re.search(rf"(?<!✂ )\b{letter}: sheet {number}\b", others)
                 cut += 1
     assert cut == 5  # four wraps and the strip, each of two sheets
 
@@ -144,4 +144,4 @@ def test_words_on_a_seam_stand_only_on_paper_that_vanishes(job):
                         common is None or min(common[2] - common[0], common[3] - common[1]) < 0.2
                     ), words.text  # the font's box is a little higher than its letters
                     count += 1
-    assert count >= 10
+    assert count >= 8

@@ -23,7 +23,7 @@ from functools import cached_property
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import InputError
+from joinery_templates.errors import OURS, InputError
 from joinery_templates.exact import square_root
 from joinery_templates.joints.corners.layout import ZERO, CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
@@ -86,7 +86,7 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     @property
     def slope(self) -> Fraction:
         """Lean from the grain for each mm along a tail."""
-        return self.given.slope or DEFAULT_SLOPE
+        return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
 
     @property
     def fit(self) -> Fraction:
@@ -250,5 +250,6 @@ def lay_tails(
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
     if given.slope is None:
-        rules = (SLOPE_RULE,)
+        owned = f"Slope: {bare.one_in}, of your markers the nearest to 1:7 ({OURS})."
+        rules = (owned if request.tools.slopes else SLOPE_RULE,)
     return replace(bare, spacing=spacing, rules=(*rules, *spacing.rules))

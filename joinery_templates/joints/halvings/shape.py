@@ -58,7 +58,8 @@ class Parameters(Table):
     slope: Fraction | None = parameter(
         Quantity.SLOPE,
         "How much the sides of the dovetail lean, as a ratio or an angle.",
-        rule="1:6, or 1:7 or 1:8 where the neck would be less than half of the rail",
+        rule="1:6, or 1:7 or 1:8 where the neck would be less than half of the rail; or one of "
+        "your markers",
     )
     sides: str = choice_parameter(
         "Which sides of the dovetail slope, by the rail's edge: both, or one alone.",
@@ -127,7 +128,8 @@ class Halving(RailAndStile, frozen=True):
             return self.given.slope
         across = self.stile.width + self.given.end_proud
         reach = self.given.lap_length or across
-        return next((one for one in SLOPES if reach <= self._longest(one)), SLOPES[0])
+        slopes = sorted(self.request.tools.slopes, reverse=True) or SLOPES
+        return next((one for one in slopes if reach <= self._longest(one)), slopes[0])
 
     def _longest(self, slope: Fraction) -> Fraction:
         """How long a dovetail leaves a sound neck."""

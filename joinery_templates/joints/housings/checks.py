@@ -110,7 +110,7 @@ def advise(tail: SlidingTail) -> Iterator[Finding]:
     yield from tail.deep()
     shown = f"A slope of {tail.one_in}"
     yield from unusual_slope(
-        tail.given.slope,
+        tail.slope,
         f"{shown} leaves weak short grain along the tail's end and a weak arris at the housing's "
         "mouth.",
         f"{shown} has little hold on a tail so short.",

@@ -30,6 +30,8 @@ FINEST_TAPER = Fraction(1000)
 PAST_LEAN = Fraction(1)
 """How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
 
+DEFAULT_SLOPE = Fraction(1, 7)
+
 
 class Parameters(Table):
     """The parameters of a sliding dovetail."""
@@ -40,11 +42,10 @@ class Parameters(Table):
         rule=f'"{BOTH}", or "{UPPER}" on a shelf thinner than 10 mm (our judgement)',
         choices=(BOTH, UPPER, LOWER),
     )
-    slope: Fraction = parameter(
+    slope: Fraction | None = parameter(
         Quantity.SLOPE,
         "How much the sloping sides lean, as a ratio or an angle.",
-        default=Fraction(1, 7),
-        rule="1:7",
+        rule="1:7, or the nearest of your markers",
     )
     depth: Fraction | None = depth_parameter(
         "Depth of the housing, which is the tail's length.",
@@ -113,14 +114,19 @@ class SlidingTail(ShelfInSide, frozen=True):
         return min(nearest_setting(long / in_all, Fraction(10)), FINEST_TAPER)
 
     @property
+    def slope(self) -> Fraction:
+        """How much the sloping sides lean."""
+        return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
+
+    @property
     def one_in(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.given.slope)
+        return one_in(self.slope)
 
     @property
     def lean(self) -> Fraction:
         """How far a sloping side leans from the shoulder to the end."""
-        return self.given.slope * self.depth
+        return self.slope * self.depth
 
     @property
     def shoulder(self) -> Fraction:
@@ -156,7 +162,7 @@ class SlidingTail(ShelfInSide, frozen=True):
             return HalfSpace((ZERO, ZERO, down), face)
         comes_in = 1 / self.taper if number == self.tapered else ZERO
         at_back = self.shoulder - self.lean + comes_in * self.shelf.width
-        return HalfSpace((comes_in, -self.given.slope, down), face + at_back)
+        return HalfSpace((comes_in, -self.slope, down), face + at_back)
 
     def edges(self, x: Fraction, y: Fraction) -> tuple[Fraction, Fraction]:
         """Where the housing's walls are, from the shelf's upper face down."""
