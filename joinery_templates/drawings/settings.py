@@ -31,6 +31,7 @@ BEVEL_RUN = Fraction(45)
 GAP = Fraction(2)
 """Between a drawing and the words above it."""
 BEVEL = "bevel"
+SHORT = "tool settings"
 HINT = "Lay the bevel's stock along the long line and its blade along a sloping line."
 
 
@@ -132,7 +133,7 @@ def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) ->
         cards[-1].append(part)
     for number, card in enumerate(cards, start=1):
         name = title if number == 1 else f"{title}, card {number}"
-        yield Pattern(name, group, (_card(card, width),))
+        yield Pattern(name, group, (_card(card, width),), short=SHORT)
 
 
 def _height(parts: Sequence[Figure]) -> Fraction:

@@ -24,6 +24,7 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import SettingOut
 from joinery_templates.lengths import INCH, Units, length_text
@@ -130,12 +131,17 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
         *(line(Role.OUTLINE, x, middle - 2 * GAP, x, middle + 2 * GAP) for x in (0, walk.width)),
         *(line(Role.MARK, x, middle - GAP, x, middle + GAP) for x in (walk.first, walk.last)),
     ]
-    texts = []
-    for points, up in ((walk.there(), 1), (walk.back(), -1)):
+    walks = ((walk.there(), middle + ARM + 1), (walk.back(), middle - ARM - 1 - BODY))
+    strokes += (
+        s for points, _ in walks for x in points for s in cross(Role.PRICK, (x, middle), ARM)
+    )
+    ground = Ground(setup.lettering, strokes)
+    texts: list[Text] = []
+    for points, y in walks:
         for count, x in enumerate(points, 1):
-            strokes += cross(Role.PRICK, (x, middle), ARM)
-            y = middle + ARM + 1 if up > 0 else middle - ARM - 1 - BODY
-            texts.append(Text(str(count), (x, y), BODY, Align.CENTRE))
+            texts += ground.placed(
+                Text(str(count), (x + aside, y), BODY, Align.CENTRE) for aside in (0, 2, -2, 4, -4)
+            )
     low, x = GAP, Fraction(0)
     for words, length in _settings(walk, setup.units):
         strokes += [

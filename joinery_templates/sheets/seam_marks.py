@@ -102,13 +102,11 @@ class Taping:
         """What is done at a seam, said on both its tiles."""
         letter, below, above = seam.letter, seam.before, seam.after
         covered = (
-            (f"{letter}: sheet {above + 1} (page {pages[above]})", "goes on top here"),
-            (f"{letter}: page {pages[above]} on top",),
-            (f"{letter}: page {pages[above]}",),
+            (f"{letter}: sheet {pages[above]} goes on top",),
+            (f"{letter}: sheet {pages[above]}",),
         )
         trimmed = (
-            (f"✂ {letter}: cut off, lay on", f"sheet {below + 1} (page {pages[below]})"),
-            (f"✂ {letter}: lay on page {pages[below]}",),
+            (f"✂ {letter}: lay on sheet {pages[below]}",),
             (f"✂ {letter}",),
         )
         for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):
