@@ -89,10 +89,14 @@ class LengthSetting(Struct, frozen=True):
 
 
 class SlopeSetting(Struct, frozen=True):
-    """A sliding bevel set to a slope: it leans `slope` for each millimetre along the side."""
+    """A sliding bevel set to a slope: it leans `slope` for each millimetre along the side.
+
+    `parameter` is what of the joint decides it, where a marker of another slope would do.
+    """
 
     use: str
     slope: Fraction
+    parameter: str = ""
 
 
 class Size(Struct, frozen=True):

@@ -13,6 +13,7 @@ _SHORT = {
     Quantity.COUNT: "count",
     Quantity.ANGLE: "degrees",
     Quantity.LENGTHS: "lengths",
+    Quantity.SLOPES: "slopes",
     Quantity.TABLES: "names",
 }
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}

@@ -36,6 +36,8 @@ def tools(
     kerf: Annotated[str | None, _option("kerf")] = None,
     gauge: Annotated[str | None, _option("gauge")] = None,
     smallest_pin: Annotated[str | None, _option("smallest_pin")] = None,
+    slopes: Annotated[str | None, _option("slopes")] = None,
+    dividers: Annotated[str | None, _option("dividers")] = None,
     kerf_shown: Annotated[
         bool | None,
         typer.Option("--kerf-shown/--no-kerf-shown", help=parameter_of(Tools, "kerf_shown").help),
@@ -48,6 +50,7 @@ def tools(
     What a job says in its own [tools] counts first.
     """
     typed = {"chisels": chisels, "kerf": kerf, "gauge": gauge, "smallest_pin": smallest_pin}
+    typed |= {"slopes": slopes, "dividers": dividers}
     given = {name: words for name, words in typed.items() if words is not None}
     changes = _changes(given, named_units(units))
     if kerf_shown is not None:
@@ -90,9 +93,11 @@ def _show(kept: Tools, json: bool) -> None:
 
 
 def _figures(kept: Tools) -> dict[str, Any]:
-    lengths = {"kerf": kept.kerf, "smallest_pin": kept.smallest_pin, "gauge": kept.gauge}
+    names = ("kerf", "smallest_pin", "gauge", "dividers")
+    lengths = {name: getattr(kept, name) for name in names}
     return {
         "chisels_mm": [float(width) for width in kept.chisels],
         **{f"{name}_mm": None if one is None else float(one) for name, one in lengths.items()},
+        "slopes": [str(slope) for slope in kept.slopes],
         "kerf_shown": kept.kerf_shown,
     }

@@ -31,7 +31,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.slanted_faces import CLEAR, slanted_end_grain, slanted_face
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline, trimmed
-from joinery_templates.drawings.waste_words import untold_waste, waste_words
+from joinery_templates.drawings.waste_words import waste_in_label, waste_words
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face
@@ -73,7 +73,7 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     lie = Lie(*lie_across(SIDE, width, mirrored), zero, -1)
     said = list(groove_words(part, mirrored, zero, -1, ground) if face is Face.INSIDE else ())
     said += above_guide(part, lie, ground)
-    said += waste_words(part, laid_out(part, face), lie, setup.units, ground)
+    said += waste_words(part, laid_out(part, face), lie, setup.saying, ground)
     written = replace(written, texts=(*written.texts, *said))
     return _beside(lines, [written], label if slim else None)
 
@@ -109,7 +109,7 @@ def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     layout, fold = laid_out(part, face), EDGE + label.height + (CLEAR if part.slant else 0)
     lie = Lie(*lie_across(SIDE, layout.width, mirrored), fold, 1)
     ground = Ground(setup.lettering, grain.strokes)
-    said = tuple(waste_words(part, layout, lie, setup.units, ground))
+    said = tuple(waste_words(part, layout, lie, setup.saying, ground))
     written = (label.moved(SIDE, EDGE), replace(grain, strokes=(), texts=said))
     return grain, joined(grain.width, grain.height, written)
 
@@ -135,7 +135,7 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     part = placed.member.part
     mirrored = seen_mirrored(face, placed.hand)
     outside = "outside face on the right ►" if mirrored else "◄ outside face on the left"
-    more = ("" if part.slant else guide_words(part, face), untold_waste(part, face, setup))
+    more = ("" if part.slant else guide_words(part, face), waste_in_label(part, face, setup.saying))
     beside = column(
         (
             Paragraph(heading(placed), HEADING, bold=True),
@@ -154,7 +154,7 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     written = name.moved(SIDE, EDGE)
     ground = Ground(setup.lettering, lines.strokes, written.texts)
     lie = Lie(*lie_across(SIDE, placed.board.thickness, mirrored), EDGE + shown, -1)
-    said = tuple(waste_words(part, laid_out(part, face), lie, setup.units, ground))
+    said = tuple(waste_words(part, laid_out(part, face), lie, setup.saying, ground))
     return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside)
 
 

@@ -18,7 +18,7 @@ from joinery_templates.drawings.lettering import (
 )
 from joinery_templates.drawings.look import BODY, HEADING, NAMES, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.waste_words import untold_waste
+from joinery_templates.drawings.waste_words import waste_in_label
 from joinery_templates.joint import Placed
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face
@@ -92,7 +92,7 @@ def _label(
     room, lettering = width - 2 * GAP, setup.lettering
     name = heading(placed)
     which = which_face(placed, face)
-    waste = untold_waste(placed.member.part, face, setup)
+    waste = waste_in_label(placed.member.part, face, setup.saying)
     told = [f"{which} · {JOB}"] if small else [which, _facts(placed, room, setup)]
     cap = min(name_cap(name, room, lettering), HEADING if small else TITLE)
     rows = [

@@ -5,6 +5,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.drawings.lettering import Lettering
+from joinery_templates.drawings.waste_words import Saying
 from joinery_templates.lengths import Units
 
 
@@ -30,6 +31,11 @@ class DrawingSetup(Struct, frozen=True):
     seams: tuple[Fraction, ...] = ()
     kerf: Fraction | None = None
     piece: str = ""
+
+    @property
+    def saying(self) -> Saying:
+        """How words are said on a face."""
+        return Saying(self.lettering, self.units, self.kerf)
 
     def takes(self, width: Fraction, height: Fraction) -> bool:
         """Whether one sheet takes a pattern of this size, upright or turned."""

@@ -27,6 +27,7 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.walk import why_not
 from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
@@ -108,7 +109,8 @@ def strip(
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
-    return Pattern(which, group, (_with_words(drawn, words, setup),))
+    figure = _with_words(drawn, words, setup)
+    return Pattern(which, group, (figure,), short=f"strip for {_boards(placed)} · {joint}")
 
 
 def _figures(
@@ -138,7 +140,6 @@ def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
 
 def strip_heading(placed: Sequence[Placed], joint: str) -> str:
     """What a strip is for: boards, corners, and joint; ends where no corner is told."""
-    boards = " and ".join(dict.fromkeys(one.board.called for one in placed))
     corners = dict.fromkeys(one.corner for one in placed if one.corner.like)
     if not corners:
         ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
@@ -149,7 +150,11 @@ def strip_heading(placed: Sequence[Placed], joint: str) -> str:
         names = [f"Corners {first}", *others]
     more = len(names) - MOST_NAMED
     where = ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
-    return f"{boards} · {where} · {joint}"
+    return f"{_boards(placed)} · {where} · {joint}"
+
+
+def _boards(placed: Sequence[Placed]) -> str:
+    return " and ".join(dict.fromkeys(one.board.called for one in placed))
 
 
 def _where(placed: Sequence[Placed]) -> Iterator[str]:
@@ -171,7 +176,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"Figures in {_UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
         f"the arrow at the {row.start}, and knife the marks."
-        f"{f' {TURNED}' if turned else ''}"
+        f"{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
 
 

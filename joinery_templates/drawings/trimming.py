@@ -9,8 +9,8 @@ SIDE = Fraction(11)
 """Paper beside the board, for the words that are trimmed away."""
 HOLD = Fraction(6)
 """Paper past the baseline before the label, to hold the pattern by."""
-EDGE = Fraction(4)
-"""Paper past the trim line."""
+EDGE = Fraction(11, 2)
+"""Paper past the trim line: words on the length of taped sheets have room on it."""
 TICK = Fraction(5)
 """How far fold and trim lines are carried into the paper beside the board."""
 

@@ -5,12 +5,13 @@ from fractions import Fraction
 from functools import lru_cache
 from itertools import chain
 
-from joinery_templates.drawings.face_view import Lie, drawn_face
+from msgspec import Struct
+
+from joinery_templates.drawings.face_view import PRICK_ARM, Lie, drawn_face
 from joinery_templates.drawings.figure import Align, Point, Role, Stroke, Text
-from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Lettering
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
@@ -24,42 +25,76 @@ _UP = {0: (0, 1), 90: (-1, 0), 180: (0, -1)}
 """Where the top of turned letters is."""
 SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
 """Where along a long piece words are tried."""
+CLEAR_OF_PRICKS = PRICK_ARM / 2
 AT_ZERO = Lie(Fraction(0), 1, Fraction(0), -1)
 
 
+class Saying(Struct, frozen=True):
+    """How words are said on a face.
+
+    Attributes:
+        lettering: how wide they run.
+        units: of depths.
+        kerf: how wide the saw cuts, where that is drawn.
+    """
+
+    lettering: Lettering
+    units: Units
+    kerf: Fraction | None = None
+
+
 def waste_words(
-    part: Part, layout: FaceLayout, lie: Lie, units: Units, ground: Ground, turn: int = 0
+    part: Part, layout: FaceLayout, lie: Lie, saying: Saying, ground: Ground, turn: int = 0
 ) -> Iterator[Text]:
     """The words in every piece of waste of a face, or its number where they have no room.
+
+    What has none stands in one row below the joint, or in the label if that row is too long.
 
     Args:
         part: the board's end or stretch.
         layout: of the face.
         lie: where it lies on the paper.
-        units: of depths.
+        saying: how it is said.
         ground: what stands on the paper; words are written on it.
         turn: 180 where the face is read upside down.
     """
-    for piece, said in _told(part, layout, units):
+    for piece, said in _told(part, layout, saying.units):
         number = (said[0].split()[0],) if _is_staged(part) else ()
         ways = (_inside(piece, words, lie, turn) for words in (said, number) if words)
         yield from ground.placed_together(chain.from_iterable(ways))
+    row = _untold(part, layout.face, saying)
+    if row and _has_row(part, layout, row, saying):
+        middle = lie.point((layout.width / 2, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))
+        yield from ground.placed_together([_block((row,), row, middle, turn)])
+
+
+def waste_in_label(part: Part, face: Face, saying: Saying) -> str:
+    """What is to be said of a face's waste in its label; empty where all of it has room."""
+    row = _untold(part, face, saying)
+    return "" if _has_row(part, laid_out(part, face), row, saying) else row
+
+
+def _has_row(part: Part, layout: FaceLayout, row: str, saying: Saying) -> bool:
+    """Whether a broad face takes a row of words below the joint, where nothing else stands."""
+    is_broad = layout.face in (Face.OUTSIDE, Face.INSIDE)
+    is_free = part.folds and not any(piece.is_groove for piece in layout.waste)
+    return is_broad and is_free and saying.lettering.width(row, BODY) + 2 <= layout.width
 
 
 @lru_cache(maxsize=256)
-def untold_waste(part: Part, face: Face, setup: DrawingSetup) -> str:
-    """What has no room in the waste of a face, for its label; empty where all has."""
+def _untold(part: Part, face: Face, saying: Saying) -> str:
+    """What has no room in the waste of a face; empty where all has."""
     layout = laid_out(part, face)
     ends = [(edge.start, edge.end) for edge in layout.outline.edges]
     if part.guide and face is not Face.END_GRAIN:
         at = part.guide[0]
         ends.append(((Fraction(0), at), (layout.width, at)))
     around = (Stroke(Role.OUTLINE, *map(AT_ZERO.point, both)) for both in ends)
-    drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, setup.kerf)
-    ground = Ground(setup.lettering, (*drawn, *around))
+    drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, saying.kerf)
+    ground = Ground(saying.lettering, (*drawn, *around))
     # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
     untold: dict[str, dict[str, None]] = {}
-    for piece, said in _told(part, layout, setup.units):
+    for piece, said in _told(part, layout, saying.units):
         if not ground.placed_together(_inside(piece, said, AT_ZERO, 0)):
             deep = piece.depth is not None and (piece.depth[0] > 0 or not _is_staged(part))
             *stages, depth = said if deep else (*said[:1], "")

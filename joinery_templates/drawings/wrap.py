@@ -38,14 +38,12 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.labels import face_label
-from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
-from joinery_templates.drawings.waste_words import waste_words
+from joinery_templates.drawings.waste_words import Saying, waste_words
 from joinery_templates.joint import Placed
-from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
@@ -125,7 +123,7 @@ def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
         (
             outside.moved(SIDE, EDGE),
             inside.upside_down().moved(SIDE, lines.height - EDGE - inside.height),
-            _line_words(spread, setup.lettering, setup.units),
+            _line_words(spread, setup.saying),
         ),
     )
     called = placed.board.called
@@ -182,17 +180,17 @@ def _lines(spread: Spread) -> Figure:
 
 
 @lru_cache(maxsize=256)
-def _line_words(spread: Spread, lettering: Lettering, units: Units) -> Figure:
+def _line_words(spread: Spread, saying: Saying) -> Figure:
     """What is said in the wrap's waste and beside its lines; cached as they are."""
     lines, part = _lines(spread), spread.part
-    ground = Ground(lettering, lines.strokes)
+    ground = Ground(saying.lettering, lines.strokes)
     words = [
         *_side_words(spread, lines, ground),
         *groove_words(part, spread.mirrored, spread.far_fold, 1, ground),
     ]
     for face, lie in spread.lies.items():
         turn = 180 if face is Face.INSIDE else 0
-        words += waste_words(part, laid_out(part, face), lie, units, ground, turn)
+        words += waste_words(part, laid_out(part, face), lie, saying, ground, turn)
     return replace(lines, strokes=(), texts=tuple(words))
 
 

@@ -12,6 +12,7 @@ from joinery_templates.errors import InputError, mistake, refusal
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.source import parsed
 from joinery_templates.jobs.tables import JobWords, Written
+from joinery_templates.joints.parameter import Quantity
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, decimal_text, inch_text
 from joinery_templates.printers.store import settings_folder, settings_text
@@ -66,12 +67,12 @@ def check_kerf_shown(tools: Tools, text: str) -> None:
 
 def written(tools: Tools) -> dict[str, Written]:
     """A [tools] table that says the same, with units, so that it does in every file."""
-    values = {
-        declared.name: getattr(tools, declared.name)
-        for declared in Tools.parameters
-        if getattr(tools, declared.name) != declared.default
+    values = ((declared, getattr(tools, declared.name)) for declared in Tools.parameters)
+    return {
+        declared.name: _written(declared.each.quantity, value)
+        for declared, value in values
+        if value != declared.default
     }
-    return {name: _written(value) for name, value in values.items()}
 
 
 def written_beside(given: Mapping[str, object], tools: Tools) -> dict[str, Written]:
@@ -126,10 +127,18 @@ def exact_text(length: Fraction) -> str:
     return f"{length if decimals.startswith('≈') else decimals} mm"
 
 
-def _written(value: bool | Fraction | tuple[Fraction, ...]) -> Written:
+def _written(quantity: Quantity, value: bool | Fraction | tuple[Fraction, ...]) -> Written:
+    if isinstance(value, bool):
+        return value
     if isinstance(value, tuple):
-        return [exact_text(length) for length in value]
-    return value if isinstance(value, bool) else exact_text(value)
+        return [_text(quantity, one) for one in value]
+    return _text(quantity, value)
+
+
+def _text(quantity: Quantity, value: Fraction) -> str:
+    if quantity is Quantity.SLOPE:
+        return f"{value.numerator}:{value.denominator}"
+    return exact_text(value)
 
 
 def _tools_of(text: str) -> Tools:

@@ -8,13 +8,19 @@ from joinery_templates.lengths import INCH, Units
 
 def as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:
     """The nearest such figure, halves upwards; never nothing."""
-    return nearest_setting(length, _step(units))
+    return nearest_setting(length, gauge_step(units))
 
 
 def at_most_as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:
     """The next such figure that is not above; a length below all of them stays as it is."""
-    step = _step(units)
+    step = gauge_step(units)
     return math.floor(length / step) * step or length
+
+
+def at_least_as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:
+    """The next such figure that is not below."""
+    step = gauge_step(units)
+    return math.ceil(length / step) * step
 
 
 def nearest_setting(length: Fraction, step: Fraction) -> Fraction:
@@ -22,5 +28,11 @@ def nearest_setting(length: Fraction, step: Fraction) -> Fraction:
     return max(1, math.floor(length / step + Fraction(1, 2))) * step
 
 
-def _step(units: Units) -> Fraction:
+def gauge_step(units: Units) -> Fraction:
+    """From one such figure to the next."""
     return Fraction(1, 2) if units is Units.MM else INCH / 16
+
+
+def rule_steps(units: Units) -> tuple[Fraction, ...]:
+    """The steps that a rule is divided in, the easiest to read first."""
+    return (Fraction(1, 2),) if units is Units.MM else (INCH / 16, INCH / 32, INCH / 64)

@@ -48,12 +48,14 @@ class Quantity(StrEnum):
     FLAG = "true or false"
     TABLE = "table"
     LENGTHS = "list of lengths"
+    SLOPES = "list of slopes"
     CHOICES = "list of choices"
     TABLES = "list of tables"
 
 
 LISTED = {
     Quantity.LENGTHS: Quantity.LENGTH,
+    Quantity.SLOPES: Quantity.SLOPE,
     Quantity.CHOICES: Quantity.CHOICE,
     Quantity.TABLES: Quantity.TABLE,
 }

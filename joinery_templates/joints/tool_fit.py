@@ -13,13 +13,16 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice
-from joinery_templates.joint import Clearing, Joint, LengthSetting
+from joinery_templates.joint import Clearing, Joint, LengthSetting, SlopeSetting
 from joinery_templates.joints.gauge import nearest_setting
+from joinery_templates.joints.layout import one_in
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, both_units, length_text
 
 GAUGE = "gauge"
 """The tool that steps, as `LengthSetting.tool` names it."""
+DIVIDERS = "dividers"
+"""The tool that walks, likewise."""
 
 
 class SpaceSort(Struct, frozen=True):
@@ -67,6 +70,8 @@ def with_tool_advice(joint: Joint, tools: Tools, units: Units) -> Joint:
         *_on_chisels(joint.clearings, tools, units),
         *_on_kerf(joint.clearings, tools, units),
         *_on_gauge(joint.lengths, tools, units),
+        *_on_markers(joint.slopes, tools),
+        *_on_dividers(joint.lengths, tools, units),
     )
     return replace(joint, findings=(*joint.findings, *told)) if told else joint
 
@@ -174,3 +179,30 @@ def _on_gauge(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) ->
         "Set it by the printed card or by the wood itself, or change the joint so that the figure "
         "comes out whole.",
     )
+
+
+def _on_markers(slopes: tuple[SlopeSetting, ...], tools: Tools) -> Iterator[Finding]:
+    wanted = dict.fromkeys(one.slope for one in slopes if one.parameter)
+    for slope in (slope for slope in wanted if tools.slopes and slope not in tools.slopes):
+        yield advice(
+            "no-such-marker",
+            f"None of your markers has this slope: {one_in(slope)}.",
+            COMMON,
+            f"Set a bevel by the printed card, or give {one_in(tools.nearest_slope(slope))}, which "
+            "you have.",
+            "slope",
+        )
+
+
+def _on_dividers(
+    lengths: tuple[LengthSetting, ...], tools: Tools, units: Units
+) -> Iterator[Finding]:
+    widest = max((one.length for one in lengths if one.tool == DIVIDERS), default=Fraction(0))
+    if tools.dividers is not None and widest > tools.dividers:
+        yield advice(
+            "dividers-too-small",
+            f"Your dividers open to {length_text(tools.dividers, units)}, and a step is "
+            f"{length_text(widest, units)}.",
+            COMMON,
+            "Set out by the strip or a rule.",
+        )

@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from joinery_templates.exact import degrees_of
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 
@@ -42,6 +43,18 @@ class Tools(Table):
         example="0.5",
         refusal="A gauge's step of {} cannot be meant.",
     )
+    slopes: tuple[Fraction, ...] = parameter(
+        Quantity.SLOPES,
+        'Slopes of your dovetail markers, such as "1:6", "1:8" or "9 deg".',
+        rule="you set a bevel",
+        default=(),
+        fewest=0,
+        most=20,
+        example='["1:6", "1:8"]',
+    )
+    dividers: Fraction | None = size_parameter(
+        "How far your dividers open.", "wide enough", high=1000, example="120"
+    )
     kerf_shown: bool = parameter(
         Quantity.FLAG, "Draw what the saw takes, too.", default=False, example="true"
     )
@@ -53,7 +66,17 @@ class Tools(Table):
             return self.smallest_pin
         return min(self.chisels, default=None)
 
+    def nearest_slope(self, wanted: Fraction) -> Fraction:
+        """The marker's slope that comes nearest in degrees; what is wanted where a bevel is set."""
+        return min(
+            self.slopes, key=lambda one: abs(_degrees(one) - _degrees(wanted)), default=wanted
+        )
+
     @property
     def drawn_kerf(self) -> Fraction | None:
         """How wide a saw cut is drawn beside its line, None where it is not wished for."""
         return self.kerf if self.kerf_shown else None
+
+
+def _degrees(slope: Fraction) -> float:
+    return degrees_of(slope, Fraction(1))

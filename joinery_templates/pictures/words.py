@@ -84,6 +84,7 @@ class Writer:
     ) -> None:
         self._faces, self._scale, self._lettering = faces, scale, lettering
         self._page = page
+        self._on_wood: dict[Spot, bool] = {}
         self._ground = Ground(lettering)
         for line in lines:
             self._ground.rule(*line)
@@ -160,8 +161,10 @@ class Writer:
         return u * self._scale, v * self._scale
 
     def _is_on_wood(self, spot: Spot) -> bool:
-        u, v = spot[0] / self._scale, spot[1] / self._scale
-        return any(face.shows(u, v) for face in self._faces)
+        if spot not in self._on_wood:  # asked again for every way to say a name
+            u, v = spot[0] / self._scale, spot[1] / self._scale
+            self._on_wood[spot] = any(face.shows(u, v) for face in self._faces)
+        return self._on_wood[spot]
 
     def _pointers(self, spots: Sequence[Spot]) -> list[Pointer]:
         """Lines from some spots to beside the pieces, the shortest first."""

@@ -21,7 +21,6 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
-from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
@@ -217,23 +216,22 @@ def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> 
         strokes.append(
             line(Role.SEAM, start[0] * scale, start[1] * scale, end[0] * scale, end[1] * scale)
         )
-    ground = Ground(lettering, strokes)
-    texts: list[Text] = []
-    for number, view in enumerate(one.tiles, start=1):
-        texts += ground.placed(
-            Text(told, _middle(view, scale), BODY, Align.CENTRE)
-            for told in (f"part {number}", f"{number}")
-        )
+    texts = (
+        Text(str(number), _number_at(view, one, scale), BODY, Align.CENTRE)
+        for number, view in enumerate(one.tiles, start=1)
+    )
     picture = Figure(width, height, tuple(strokes), tuple(texts))
-    total = height + words.height + GAP + 1
+    total = height + words.height + GAP + 2 * BODY
     return joined(
-        width, total, (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), height + GAP + 1))
+        width,
+        total,
+        (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), total - words.height)),
     )
 
 
-def _middle(view: Box, scale: Fraction) -> Point:
-    """Where words stand in the middle of a tile."""
-    return (
-        (view.left + view.right) / 2 * scale,
-        (view.bottom + view.top) / 2 * scale - BODY / 2,
-    )
+def _number_at(view: Box, one: Tiled, scale: Fraction) -> Point:
+    """Where a part's number stands: above a single row, which may be low; else in the part."""
+    across = (view.left + view.right) / 2 * scale
+    if view.height == one.pattern.height:
+        return across, view.height * scale + 1
+    return across, (view.bottom + view.top) / 2 * scale - BODY / 2

@@ -16,6 +16,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, text_corners
+from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.sheets.tiling import Seam, Tiled
@@ -24,14 +25,11 @@ MARK_ARM = Fraction(5, 2)
 """How far a match mark's arms reach from its middle."""
 MARK_ROOM = Fraction(4)
 """A match mark keeps so far from the ends of its seam."""
-MARK_CAPS = (Fraction(9, 4), Fraction(7, 4), Fraction(5, 4))
-NOTE_CAPS = (Fraction(17, 10), Fraction(13, 10))
 NOTE_PITCH = Fraction(7, 5)
 """Distance of the two rows of words beside a seam, in capital heights."""
 SHORTEST_NOTE = Fraction(26)
 """Words beside a seam want so long a stretch between two marks."""
-CHECK_CAPS = (Fraction(8, 5), Fraction(13, 10))
-CHECK_GAP = Fraction(7, 10)
+CHECK_GAP = Fraction(6, 5)
 
 _PAST = MARK_ARM + Fraction(1, 2)
 _ROUND = ((-1, 1), (1, 1), (-1, -1), (1, -1), (0, 1), (0, -1), (-1, 0), (1, 0))
@@ -122,14 +120,13 @@ class Taping:
     ) -> Iterator[tuple[Text, ...]]:
         """Rows of words on the strip beside a seam: every way, size and place."""
         for rows in ways:
-            for cap in NOTE_CAPS:
-                long = max(self._lettering.width(words, cap) for words in rows)
-                low, high = seam.low + 1, seam.high - 1 - long
-                up = Fraction(len(rows) - 1, 2)
-                first = tuple(_row(seam, w, aside, cap, up - n) for n, w in enumerate(rows))
-                for start in outwards((low + high) / 2, low, high):
-                    x, y = (Fraction(0), start) if seam.upright else (start, Fraction(0))
-                    yield tuple(text.moved(x, y) for text in first)
+            long = max(self._lettering.width(words, BODY) for words in rows)
+            low, high = seam.low + 1, seam.high - 1 - long
+            up = Fraction(len(rows) - 1, 2)
+            first = tuple(_row(seam, w, aside, BODY, up - n) for n, w in enumerate(rows))
+            for start in outwards((low + high) / 2, low, high):
+                x, y = (Fraction(0), start) if seam.upright else (start, Fraction(0))
+                yield tuple(text.moved(x, y) for text in first)
 
     def _marked(self, seam: Seam, crossing: bool) -> tuple[Mark, ...]:
         """The marks of a seam: one in each third, the one in the middle beside it.
@@ -188,16 +185,15 @@ class Taping:
     def _letters(self, seam: Seam, at: Point) -> Iterator[Text]:
         """A mark's letter in all places round it that are on the paper that both sheets have."""
         low, high = seam.point(seam.low, -self._shared), seam.point(seam.high, self._shared)
-        for cap in MARK_CAPS:
-            for right, up in _ROUND:
-                beside, rise = (Fraction(6, 5), Fraction(5, 4)) if right and up else (_PAST, _PAST)
-                foot = (-cap / 2, rise + cap * DESCENT, -rise - cap * ASCENT)[up]
-                align = (Align.CENTRE, Align.LEFT, Align.RIGHT)[right]
-                place = (at[0] + right * beside, at[1] + foot)
-                text = Text(seam.letter, place, cap, align, bold=True)
-                corners = text_corners(text, self._lettering)
-                if all(low[n] <= corner[n] <= high[n] for corner in corners for n in (0, 1)):
-                    yield text
+        for right, up in _ROUND:
+            beside, rise = (Fraction(6, 5), Fraction(5, 4)) if right and up else (_PAST, _PAST)
+            foot = (-BODY / 2, rise + BODY * DESCENT, -rise - BODY * ASCENT)[up]
+            align = (Align.CENTRE, Align.LEFT, Align.RIGHT)[right]
+            place = (at[0] + right * beside, at[1] + foot)
+            text = Text(seam.letter, place, BODY, align, bold=True)
+            corners = text_corners(text, self._lettering)
+            if all(low[n] <= corner[n] <= high[n] for corner in corners for n in (0, 1)):
+                yield text
 
     def _check(
         self, extent: Fraction, upright: bool, units: Units
@@ -221,12 +217,11 @@ class Taping:
 
         def said() -> Iterator[Text]:
             for words in ways:
-                for cap in CHECK_CAPS:
-                    # Turned lettering stands to the left of its baseline.
-                    foot = edge + CHECK_GAP + (cap if upright else 0)
-                    for low, high in rooms:
-                        if low + self._lettering.width(words, cap) <= high:
-                            yield Text(words, point(low, foot), cap, turn=90 if upright else 0)
+                # Turned lettering stands to the left of its baseline.
+                foot = edge + CHECK_GAP + (BODY if upright else 0)
+                for low, high in rooms:
+                    if low + self._lettering.width(words, BODY) <= high:
+                        yield Text(words, point(low, foot), BODY, turn=90 if upright else 0)
 
         ticks = (start, start + length)
         corners = (point(start, Fraction(0)), point(start + length, 2 * edge))

@@ -23,6 +23,7 @@ from joinery_templates.drawings.figure import (
     Text,
 )
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
+from joinery_templates.drawings.look import NAMES
 from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.seams import (
@@ -36,9 +37,6 @@ from joinery_templates.sheets.seams import (
 
 RIM = Fraction(4)
 """Words that are moved keep so far from the edge of the paper."""
-SHARES = tuple(Fraction(number, 20) for number in (20, 17, 14, 12, 10, 8, 6, 5))
-"""Words that have room on no sheet are made so much smaller."""
-SMALLEST_CAP = Fraction(6, 5)
 NARROWER = (2, 3, 4)
 """Words that have no room even so are broken into rows so many times narrower."""
 NEAR = Fraction(4)
@@ -259,8 +257,7 @@ class Scissors:
         forms = [
             tuple(_smaller(rows, share))
             for rows in (texts, *self._narrower(texts))
-            for share in SHARES
-            if share == 1 or min(text.cap for text in rows) * share >= SMALLEST_CAP
+            for share in _shares(rows)
         ]
         size = layer.width, layer.height
         for small in forms:
@@ -380,6 +377,14 @@ def _is_plain(texts: Sequence[Text]) -> bool:
 
 def _said(texts: Sequence[Text]) -> tuple[str, ...]:
     return tuple(text.words for text in texts)
+
+
+def _shares(texts: Sequence[Text]) -> Iterator[Fraction]:
+    """To which shares of their size words can be made smaller, so that it is a size of ours."""
+    yield Fraction(1)
+    (cap, *others) = {text.cap for text in texts}
+    if not others:
+        yield from (size / cap for size in NAMES if size < cap)
 
 
 def _smaller(texts: Sequence[Text], share: Fraction) -> Iterator[Text]:

@@ -226,6 +226,7 @@ def trace(plane: HalfSpace, board: Board, face: Face) -> tuple[Point, Point]:
     return start, end
 
 
+@lru_cache(maxsize=256)
 def section_lines(end: Part, x: Fraction, length: Fraction) -> tuple[Edge, ...]:
     """What bounds the wood of an upright section along a board, as the far edge has it at the edge.
 
@@ -259,19 +260,26 @@ def section_lines(end: Part, x: Fraction, length: Fraction) -> tuple[Edge, ...]:
     return tuple(wood)
 
 
+@lru_cache(maxsize=256)
 def fullest_across(end: Part) -> Fraction:
     """How far from the reference edge the joint leaves most wood: in the middle of a tail, say.
 
-    Between the lines on the broad faces, by a few points up to the reach.
+    Between the lines on the broad faces, by a few points up to the reach, counted in floats.
     """
     faces = (lay_out(end, face, end.reach) for face in (Face.OUTSIDE, Face.INSIDE))
     corners = {x for layout in faces for shape in layout.waste for x, _ in shape.corners}
     stops = sorted(corners | {Fraction(0), end.board.width})
-    shares = [Fraction(number, 8) for number in (1, 3, 5, 7)]
-    places = [(end.reach * up, end.board.thickness * deep) for up in shares for deep in shares]
+    shares = [number / 8 for number in (1, 3, 5, 7)]
+    reach, thickness = float(end.reach), float(end.board.thickness)
+    places = [(reach * up, thickness * deep) for up in shares for deep in shares]
+    cuts = [[(*map(float, h.normal), float(h.limit)) for h in one.half_spaces] for one in end.cuts]
 
-    def wood(x: Fraction) -> int:
-        return sum(not is_waste(end, x, y, z) for y, z in places)
+    def wood(at: Fraction) -> int:
+        x = float(at)
+        return sum(
+            not any(all(a * x + b * y + c * z <= limit for a, b, c, limit in cut) for cut in cuts)
+            for y, z in places
+        )
 
     return max(((low + high) / 2 for low, high in pairwise(stops)), key=wood)
 

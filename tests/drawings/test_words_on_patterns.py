@@ -8,7 +8,7 @@ import pytest
 
 from joinery_templates.drawings.board_patterns import VIEWS, views
 from joinery_templates.drawings.figure import Pattern, Role, Text
-from joinery_templates.drawings.plan import corner_plan
+from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Corner, Joint, Member, Placed
@@ -17,6 +17,7 @@ from joinery_templates.lengths import Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
+from joinery_templates.wood.placement import end_to_end
 from tests.joints.varied import varied
 from tests.pdf.drawn_jobs import pages_from
 from tests.pdf.page_reading import PageRead
@@ -226,7 +227,7 @@ second_board = "short"
 fingers = 7
 """
 PLACES = {"near": -1, "far": 1, "left": -1, "right": 1}
-BOARD_AT = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
+BOARD_AT = {"left": (-1, 0), "right": (1, 0), "near": (0, -1), "far": (0, 1)}
 """Which way the outside face of the board at each side looks, seen from above."""
 
 
@@ -252,7 +253,7 @@ def plan_lines(page: PageRead) -> list[tuple[str, ...]]:
 @pytest.mark.parametrize("front", ["", "long"])
 def test_the_plan_names_for_every_corner_the_ends_that_meet_there(front):
     first = pages_from(JOB + (f'front = "{front}"\n' if front else ""))[0]
-    sides = ("short", "long") if front else ("long", "short")
+    sides = ("SHORT", "LONG") if front else ("LONG", "SHORT")
     lines = plan_lines(first)
     assert [letter for letter, *_ in lines] == ["A", "B", "C", "D"]
     for _, depth, side, one, one_end, other, other_end in lines:
@@ -276,36 +277,37 @@ def test_the_corners_go_clockwise_from_the_front_left_in_words_and_in_the_sketch
     # Boards are named along the sides that they are at, and "towards you" stands below.
     (below,) = (w.at for w in first.words if w.text == "towards you")
     assert below[1] < min(box[1] for box in letters.values()) + 5
-    named = [w for w in first.words if w.text in ("long", "short") and w.at[1] > below[1]]
+    named = [w for w in first.words if re.match("LONG|SHORT", w.text) and w.at[1] > below[1]]
     left, right = letters["A"][0], letters["C"][2]
     assert sorted(
         (
-            w.text,
+            w.text.removesuffix(", the other"),
             w.turn,
             (w.at[w.turn == 0] > middle[w.turn == 0]) if w.turn == 0 else w.at[0] > middle[0],
         )
         for w in named
         if left < w.at[0] < right
-    ) == [("long", 90, False), ("long", 90, True), ("short", 0, False), ("short", 0, True)]
+    ) == [("LONG", 90, False), ("LONG", 90, True), ("SHORT", 0, False), ("SHORT", 0, True)]
 
 
 @pytest.mark.parametrize("letter", ["A", "B", "C", "D"])
 def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
-    corner = Corner(f"Corner {letter}", False, letter)
-    pair = tuple(
+    corner = Corner(f"Corner {letter}", False, letter, letter)
+    side, end = (
         Placed(
             Member(name, BoardEnd(Board(name, Fraction(9), Fraction(8)), (), PAPER), hand), corner
         )
         for name, hand in (("side", Hand.LEFT), ("end", Hand.RIGHT))
     )
-    plan = corner_plan([pair], Fraction(200), DejaVu())
+    meeting = Meeting(side, end, end_to_end(Fraction(0), Fraction(0)), True)
+    plan = corner_plan([meeting], Fraction(200), DejaVu())
     frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
-    outer = [[p[a] for s in frame[:4] for p in (s.start, s.end)] for a in (0, 1)]
+    outer = [[p[a] for s in frame for p in (s.start, s.end)] for a in (0, 1)]
     middle = [(min(at) + max(at)) / 2 for at in outer]
     right, high = letter in "CD", letter in "BC"
-    side, end = ([t for t in plan.texts if t.words == name] for name in ("side", "end"))
-    assert [text.at[0] > middle[0] for text in side] == [right]
-    assert [text.at[1] > middle[1] for text in end] == [high]
+    sides, ends = ([t for t in plan.texts if t.words == name] for name in ("SIDE", "END"))
+    assert [text.at[0] > middle[0] for text in sides] == [right]
+    assert [text.at[1] > middle[1] for text in ends] == [high]
 
 
 @pytest.mark.parametrize("front", ["", "long"])

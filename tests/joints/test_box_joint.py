@@ -145,8 +145,9 @@ def test_three_pieces_are_the_slip_joint_that_corner_locking_multiplies():
         ({"finger": "50 mm"}, ["50", "50"]),
         # 100 / 45 = 2.2, but two fingers would not be 45: three.
         ({"finger": "45 mm"}, ["27.5", "45", "27.5"]),
-        # Boards of 12 mm: 100 / 12 = 8.33, and 9 is the odd number next to it.
-        ({}, ["100/9"] * 9),
+        # Boards of 12 mm: 100 / 12 = 8.33, and 9 is the odd number next to it; 100 / 9 = 11.1
+        # is nearest to 11 in half millimetres, and the edges share the rest.
+        ({}, ["11.5", *["11"] * 7, "11.5"]),
     ],
 )
 def test_each_way_of_fixing_the_fingers(raw, expected):

@@ -260,8 +260,8 @@ def test_a_rebate_is_stopped_in_the_half_pin_and_runs_into_its_space():
     one = joint(rebate={"width": 7, "depth": 5})
     words = step(one, "Plane the rebate")
     assert "7 mm from the reference edge" in words
-    assert "On the tail board (side) it runs out into the space for the half pin." in words
-    assert "On the pin board (front) it is stopped 13 mm from the end." in words
+    assert "On the tail board (SIDE) it runs out into the space for the half pin." in words
+    assert "On the pin board (FRONT) it is stopped 13 mm from the end." in words
     assert groove_lines(one, 1, Face.INSIDE) == {((0, 13), (7, 13)), ((7, 13), (7, 30))}
     assert groove_lines(one, 1, Face.REFERENCE_EDGE) == {((13, 13), (18, 13)), ((13, 13), (13, 30))}
     assert groove_lines(one, 1, Face.FAR_EDGE) == set()

@@ -141,13 +141,22 @@ def tails_of(request: Request) -> int:
 
 
 @pytest.mark.parametrize(
-    ("width", "tails"), [("100 mm", 3), ("6 in", 3), ("152.5 mm", 4), ("400 mm", 4)]
+    ("width", "tails"), [("130 mm", 3), ("6 in", 3), ("155 mm", 4), ("180 mm", 4)]
 )
 def test_a_drawer_has_two_whole_pins_up_to_six_inches_and_three_above(width, tails):
     """The Technique of Furniture Making, chapter on dovetailing."""
-    request = drawer(width, thicknesses=("8 mm", "16 mm"))
+    request = drawer(width, thicknesses=("10 mm", "19 mm"))
     assert tails_of(request) == tails
-    assert any("two whole pins" in rule for rule in build(request).rules)
+    by_rule = tails_of(drawer(width, thicknesses=("10 mm", "19 mm"), use="carcase")) > tails
+    assert any("two whole pins" in rule for rule in build(request).rules) is by_rule
+    assert by_rule or width == "155 mm"
+
+
+def test_a_drawer_as_wide_as_a_chest_gets_more_than_three_pins_and_no_advice():
+    """Noyes, no. 48: a tail is ordinarily not wider than 1 3/4 in; four of 450 would be 103 mm."""
+    joint = build(drawer("450 mm", thicknesses=("20 mm", "20 mm")))
+    assert size(joint, "tail at the end") <= Fraction(7, 4) * INCH
+    assert codes(joint) == []
 
 
 def test_a_drawer_too_shallow_for_two_whole_pins_gets_fewer():

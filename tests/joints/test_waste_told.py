@@ -16,6 +16,7 @@ from msgspec import Struct
 from joinery_templates.drawings.board_patterns import single_face
 from joinery_templates.drawings.figure import Pattern, Role
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Corner, Joint, Member, Placed
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units
@@ -216,6 +217,21 @@ def missaid(joint: Joint) -> list[str]:
 @every_kind
 def test_patterns_say_how_deep_all_waste_is_that_stops_and_hatch_it_so(kind):
     assert [fault for joint in varied(kind) for fault in missaid(joint)] == []
+
+
+@every_kind
+def test_a_wrap_says_of_its_broad_faces_what_they_say_by_themselves(kind):
+    for joint in varied(kind):
+        for member in joint.members:
+            part = member.part
+            if part.folds and part.cuts and not member.faces:
+                placed = Placed(member, Corner("X", mirrored=False), joint.members)
+                told = said_on(wrap(placed, DrawingSetup(DejaVu(), Units.MM, SHEET)))
+                for face in (Face.OUTSIDE, Face.INSIDE):
+                    if laid_out(part, face).lines:
+                        alone = said_on(drawn(joint, member, face))
+                        deep = {words for words in alone if DEEP.search(words)}
+                        assert deep <= told, (member.role, face, deep - told)
 
 
 # When it leaves

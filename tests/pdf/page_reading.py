@@ -293,7 +293,7 @@ def _words(run: list[Any], clip: Rectangle | None) -> Words:
         end=(x * MM, y * MM),
         box=box_of((cx * MM, cy * MM) for cx, cy in corners),
         turn=turn,
-        size_pt=first.size,
+        size_pt=first.height if turn in (0, 180) else first.width,
         font=first.fontname,
         clip=clip,
     )

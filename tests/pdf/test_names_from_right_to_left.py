@@ -47,20 +47,19 @@ date = "2024-05-06"
 SEEN = (
     "(ג) 7 הספוק",
     ".3 טוטרש ואר ,זרא",
-    f"Boards: {FIRST_SEEN} 90 mm × 12.3 mm × 260 mm; {SECOND_SEEN} 90 mm × 11.8 mm. Measure "
-    "them again before you cut.",
+    f"Boards: {FIRST_SEEN} 90 mm × 12.3 mm × 260 mm; {SECOND_SEEN} 90 mm × 11.8 mm.",
     f"A, near left: {FIRST_SEEN} (right-hand end)",
     "Bench page: 5 רוביח",
     f"5 רוביח · {FIRST_SEEN} and {SECOND_SEEN}",
     f"Lay on the tail board ({FIRST_SEEN})",
     f"Lay on the pin board ({SECOND_SEEN})",
     "Tool settings, 5 רוביח",
-    f"{FIRST_SEEN}, outside face, along the end",
+    f"{FIRST_SEEN}, outside face, along",
     f"Corner A · {FIRST_SEEN}",
     f"3 הניפ · {FIRST_SEEN}",
     f"(דצ) · {SECOND_SEEN}",
     f"board 90 mm × 11.8 mm · meets {FIRST_SEEN},",
-    f"board 90 mm × 12.3 mm · meets {SECOND_SEEN}, left-hand end",
+    f"board 90 mm × 12.3 mm · meets {SECOND_SEEN},",
     "Drawn for printer: 4 (תספדמ), measured 2024-05-06.",
 )
 

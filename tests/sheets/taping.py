@@ -177,7 +177,9 @@ def patterns_in_tiles(pages: Sequence[PageRead]) -> dict[tuple[str, ...], list[T
             words = [one.text for one in placement.words]
             name = tuple(
                 dict.fromkeys(
-                    one for one in words if " · " in one or one.startswith("Setting-out strip")
+                    one
+                    for one in words
+                    if (" · " in one and "job " not in one) or one.startswith("Setting-out strip")
                 )
             )
             found.setdefault(name, []).append(tile_of(placement))

@@ -12,6 +12,7 @@ from msgspec import Struct
 
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.gauge import nearest_setting, rule_steps
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -32,6 +33,8 @@ COUNT_RULE = (
     "thick (common practice, no source)"
 )
 NEAREST_RULE = "as many as come nearest to the width of the board (our judgement)"
+EDGE_DIFFERS = Fraction(1, 8)
+"""By so much of a finger may the pieces at the edges differ in a proposal (our judgement)."""
 EDGE_RULE = "what is left over is shared by the two pieces at the edges (our judgement)"
 
 
@@ -50,7 +53,7 @@ class Parameters(Table):
     finger: Fraction | None = size_parameter(
         "Width of a finger, such as that of a chisel; the two pieces at the edges take what is "
         "left over.",
-        "all of one width",
+        "all of one width, but in figures of a rule where their number is not given either",
     )
     first_proud: Fraction = proud_parameter(
         "How far the first board's fingers stand past the second board's face, to be planed flush."
@@ -89,13 +92,16 @@ def lay_fingers(
     if count is None:
         thickness = min(board.thickness for board in boards)
         nearest_odd = 2 * math.floor(width / thickness / 2) + 1
-        count = max(3, nearest_odd)
+        count = min(max(3, nearest_odd), MOST_FINGERS - 1)
         rule = COUNT_RULE
         if finger is not None:
             count, rule = max(3, math.floor(width / finger + Fraction(1, 2))), NEAREST_RULE
             count = 2 if width == 2 * finger else count
         rules.append(f"Number of fingers: {rule}.")
-    finger = width / count if finger is None else finger
+    if finger is None:
+        finger = width / count
+        if given.fingers is None:
+            finger = _as_a_rule_has(finger, width, count, units)
     edge = (width - (count - 2) * finger) / 2
     refuse(_on_edges(count, finger, edge, units))
     if edge != finger:
@@ -108,6 +114,16 @@ def lay_fingers(
         for number, (low, high) in enumerate(pairwise(walls))
     )
     return tuple(divisions), tuple(rules)
+
+
+def _as_a_rule_has(finger: Fraction, width: Fraction, count: int, units: Units) -> Fraction:
+    """The nearest such figure with which the pieces at the edges hardly differ; else as it is."""
+    for step in rule_steps(units):
+        nearest = nearest_setting(finger, step)
+        edge = (width - (count - 2) * nearest) / 2
+        if abs(edge - nearest) <= nearest * EDGE_DIFFERS:
+            return nearest
+    return finger
 
 
 def _on_edges(count: int, finger: Fraction, edge: Fraction, units: Units) -> Iterator[Finding]:

@@ -9,12 +9,16 @@ from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
 from joinery_templates.joints.layout import BESIDE
 
+FEWEST = 3
+"""Both edges alike need no more fingers and spaces."""
+
 
 def advise(corner: FingerCorner) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     finger, edge, thin = corner.finger, corner.divisions[0].width, corner.thinner.thickness
-    if not thin / 2 <= finger <= 2 * thin:
-        wide = finger > thin
+    wide = finger > thin
+    # Fewer than three are no remedy: a narrow thick board has no more.
+    if finger > 2 * thin or (finger < thin / 2 and len(corner.divisions) > FEWEST):
         yield advice(
             "finger-wide" if wide else "finger-narrow",
             f"Fingers of {corner.text(finger)} in boards {corner.text(thin)} thick make "

@@ -6,17 +6,12 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.spacing.proposal import MOST_TAIL_TO_PIN, WEAK_PIN, WIDEST_TAIL
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import INCH
 
 AMATEUR_WORK = "Amateur Work, vol. 5, Dovetail Joints"
 
-WIDEST_TAIL = Fraction(7, 4) * INCH
-"""1 3/4 in: a tail is ordinarily not wider (Noyes, no. 48)."""
-MOST_TAIL_TO_PIN = 4
-"""For looks a tail is up to four times as wide as the space (Noyes, no. 48)."""
-WEAK_PIN = Fraction(3, 2)
-"""A pin narrower than this at its narrow side breaks easily (our judgement)."""
 DOVETAIL_SAW = Fraction(22, 1000) * INCH
 """Blade of a dovetail saw, 0.022 in (Holtzapffel's table): no kerf is narrower."""
 
@@ -89,7 +84,7 @@ def _on_half_pins(corner: DovetailCorner) -> Iterator[Finding]:
     fault = f"{shown} at its narrow side may split away."
     if pin is not None:
         least, source = pin, COMMON
-        remedy = "A half pin is half a pin in shape, not in width; make it wider."
+        remedy = "An edge pin is held on one side only; make it at least as wide as a whole pin."
         fault = f"{shown} is narrower than a whole pin of {corner.text(pin)}: it may split away."
     if half < least:
         yield advice("half-pin-narrow", fault, source, remedy, "half_pin")

@@ -23,7 +23,7 @@ from functools import cached_property
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import InputError
+from joinery_templates.errors import OURS, InputError
 from joinery_templates.exact import square_root
 from joinery_templates.joints.corners.layout import ZERO, CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
@@ -34,6 +34,7 @@ from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.layout import one_in
 from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
 from joinery_templates.wood.board import Board
@@ -85,7 +86,7 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     @property
     def slope(self) -> Fraction:
         """Lean from the grain for each mm along a tail."""
-        return self.given.slope or DEFAULT_SLOPE
+        return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
 
     @property
     def fit(self) -> Fraction:
@@ -203,6 +204,7 @@ def lay_tails(
     pair: BoardPair,
     given: DovetailParameters,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
+    most_pins: int | None = None,
 ) -> DovetailCorner:
     """The tails on what is free of the width.
 
@@ -211,6 +213,7 @@ def lay_tails(
         pair: both boards in the corner.
         given: spacing, slope and fit, and perhaps a cutter that decides some of them.
         mitres: how much is mitred at the reference edge and at the far edge.
+        most_pins: how many whole pins are enough, where even tails are proposed.
 
     Raises:
         InputError: where nothing that can be cut follows.
@@ -227,6 +230,8 @@ def lay_tails(
         pin_thickness=bare.pin_board.thickness,
         units=request.units,
         smallest_pin=request.tools.narrowest_space,
+        tail_thickness=bare.tail_board.thickness - bare.tail_lap,
+        most_pins=most_pins if given.chosen.style == EVEN else None,
         margins=margins,
     )
     try:
@@ -245,5 +250,6 @@ def lay_tails(
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
     if given.slope is None:
-        rules = (SLOPE_RULE,)
+        owned = f"Slope: {bare.one_in}, of your markers the nearest to 1:7 ({OURS})."
+        rules = (owned if request.tools.slopes else SLOPE_RULE,)
     return replace(bare, spacing=spacing, rules=(*rules, *spacing.rules))

@@ -34,7 +34,7 @@ from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
 
-TAIL_LAP_RULE = "a quarter of the tail board's thickness, as a gauge can be set (our judgement)"
+TAIL_LAP_RULE = "as the pin board's, by the tail board's thickness (our judgement)"
 
 
 class Parameters(DovetailParameters):

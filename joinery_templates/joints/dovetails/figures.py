@@ -175,7 +175,7 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
     yield from corner.end_bevels()
     yield from corner.edge_bevels()
     grain = ", from the grain" if corner.pair.is_slanted else ""
-    yield joint.SlopeSetting(f"sides of the tails{grain}", slope)
+    yield joint.SlopeSetting(f"sides of the tails{grain}", slope, "slope")
     if not across:
         return
     # The bevel's stock lies on the slanting end and not on an edge.

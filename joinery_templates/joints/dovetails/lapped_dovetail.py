@@ -13,8 +13,6 @@ Seen on the reference edge, and the pin board's end grain (n = 2)::
 
 from fractions import Fraction
 
-from msgspec.structs import replace
-
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
@@ -25,7 +23,7 @@ from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_49
-from joinery_templates.joints.spacing.parameters import EVEN
+from joinery_templates.joints.spacing.parameters import DRAWER_RULE
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.lengths import INCH
 
@@ -33,7 +31,6 @@ DRAWER, CARCASE = "drawer", "carcase"
 SMALL_DRAWER = 6 * INCH
 """Two whole pins are enough up to 6 in (152 mm), three above (The Technique of Furniture
 Making, chapter on dovetailing)."""
-DRAWER_RULE = "for a drawer two whole pins up to 6 in (152 mm), three above"
 
 
 class Parameters(RoutedParameters):
@@ -61,7 +58,10 @@ def build(request: Request) -> Joint:
     lap, lap_rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
     past = (-lap, given.pins_proud)
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a lapped corner", past)
-    corner = _for_a_drawer(lay_tails(request, pair, given), given)
+    enough = None
+    if given.use == DRAWER:
+        enough = 2 if pin_board.width <= SMALL_DRAWER else 3
+    corner = lay_tails(request, pair, given, most_pins=enough)
     return figures.dovetail_joint(
         KIND,
         corner,
@@ -86,18 +86,6 @@ def build(request: Request) -> Joint:
         rules=lap_rules,
         findings=laps.advise_on_lap(lap, pin_board, "lap", request.units),
     )
-
-
-def _for_a_drawer(corner: DovetailCorner, given: Parameters) -> DovetailCorner:
-    """The tails as given, or for a drawer with no more whole pins than are enough."""
-    is_open = given.tails is None and given.tail is None and given.chosen.style == EVEN
-    most = 2 if corner.width <= SMALL_DRAWER else 3
-    is_more = corner.spacing.half_pins and len(corner.spacing.pins) > most
-    if given.use != DRAWER or not is_open or not is_more:
-        return corner
-    laid = lay_tails(corner.request, corner.pair, given.but(tails=most + 1))
-    rule = f"Number of tails: {DRAWER_RULE} ({FURNITURE_MAKING})."
-    return replace(laid, rules=(*laid.rules, rule))
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
-from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.gauge import as_a_gauge_is_set, at_least_as_a_gauge_is_set
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.lengths import INCH, Units, length_text
@@ -15,7 +15,10 @@ ANTHOLOGY = "a furniture-building anthology, 2007"
 
 USUAL_SHARE = Fraction(1, 4)
 """3/16 in (5 mm) in 3/4 in (19 mm) is usual (The Technique of Furniture Making)."""
-LAP_RULE = f"a quarter of the pin board's thickness, as a gauge can be set ({FURNITURE_MAKING})"
+LAP_RULE = (
+    "a quarter of the pin board's thickness, as a gauge can be set, but at least 3/32 in or half "
+    f"of a thin board ({FURNITURE_MAKING}; {ANTHOLOGY})"
+)
 THINNEST = Fraction(3, 32) * INCH
 """3/32 in, the thinnest lap of 3/32 to 3/16 in (a furniture-building anthology, 2007)."""
 
@@ -51,7 +54,7 @@ def settle_lap(
     Raises:
         InputError: where the lap is the whole board.
     """
-    lap = as_a_gauge_is_set(board.thickness * share, units) if given is None else given
+    lap = _usual_lap(board.thickness, share, units) if given is None else given
     if lap >= board.thickness:
         raise InputError(
             mistake(
@@ -63,6 +66,12 @@ def settle_lap(
             )
         )
     return lap, (f"{rule}.",) if given is None else ()
+
+
+def _usual_lap(thickness: Fraction, share: Fraction, units: Units) -> Fraction:
+    """Its share of a board; on a thin one as much as does not break, or half where it must."""
+    least = min(at_least_as_a_gauge_is_set(THINNEST, units), thickness / 2)
+    return max(as_a_gauge_is_set(thickness * share, units), least)
 
 
 def advise_on_lap(
@@ -78,7 +87,8 @@ def advise_on_lap(
         most: the largest share that is not advised against, `HALF` or `TWO_THIRDS`.
     """
     shown = length_text(lap, units)
-    if lap < THINNEST:
+    # On the thinnest boards no more than half can be left.
+    if lap < min(THINNEST, board.thickness / 2):
         yield advice(
             "lap-thin",
             f"A lap of {shown} is thinner than {length_text(THINNEST, units)} and may break out.",

@@ -25,6 +25,7 @@ from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
+from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.spacing.parameters import HALF_PIN
@@ -32,7 +33,7 @@ from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Surface, at_least, at_most
 
 MITRED_LAST = "mitre, last"
-MITRE_RULE = "6 mm, or 1/4 in (our judgement)"
+MITRE_RULE = "6 mm, or 1/4 in, but at most a tenth of the width (our judgement)"
 
 
 def mitre_parameter() -> Any:
@@ -64,7 +65,8 @@ def lay_between(
         InputError: where nothing is left or nothing that can be cut follows.
     """
     wide, units = pair.boards[0].width, request.units
-    deep = mitre or (Fraction(6) if units is Units.MM else INCH / 4)
+    usual = Fraction(6) if units is Units.MM else INCH / 4
+    deep = mitre or min(usual, at_most_as_a_gauge_is_set(wide / 10, units))
     near, far = (deep if mitred else ZERO for mitred in edges)
     if given.edges != HALF_PIN:
         raise InputError(

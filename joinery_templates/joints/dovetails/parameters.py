@@ -9,7 +9,7 @@ from joinery_templates.joints.sources import FURNITURE_MAKING
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 
-def slope_parameter(rule: str = "1:7") -> Any:
+def slope_parameter(rule: str = "1:7, or the nearest of your markers") -> Any:
     """The lean of the tails' sides; `rule` says what holds where it is not given."""
     return parameter(
         Quantity.SLOPE,

@@ -17,6 +17,7 @@ from fractions import Fraction
 
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Pose
+from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
@@ -41,6 +42,10 @@ ZERO, ONE = Fraction(0), Fraction(1)
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
 OUTSIDE, INSIDE = "outside", "inside"
 HALVINGS = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 14 to 17"
+NECK = Fraction(1, 2)
+"""Of the rail's width, what the neck keeps at the least (our judgement)."""
+SLOPES = Fraction(1, 6), Fraction(1, 7), Fraction(1, 8)
+"""As they are proposed, by what they leave of the neck (our judgement)."""
 SHOWN_PAST_SHOULDER = ONE
 """How much of the rail past its shoulder must be full of wood too."""
 HANDS = ("left of the rail", "right of the rail")
@@ -50,11 +55,11 @@ HANDS = ("left of the rail", "right of the rail")
 class Parameters(Table):
     """The parameters of a dovetailed halving."""
 
-    slope: Fraction = parameter(
+    slope: Fraction | None = parameter(
         Quantity.SLOPE,
         "How much the sides of the dovetail lean, as a ratio or an angle.",
-        default=Fraction(1, 6),
-        rule="1:6",
+        rule="1:6, or 1:7 or 1:8 where the neck would be less than half of the rail; or one of "
+        "your markers",
     )
     sides: str = choice_parameter(
         "Which sides of the dovetail slope, by the rail's edge: both, or one alone.",
@@ -68,11 +73,11 @@ class Parameters(Table):
     )
     lap: Fraction | None = size_parameter(
         "Thickness of the dovetail; as much is let into the stile.",
-        f"half of the rail's thickness ({HALVINGS})",
+        f"half of the rail's thickness ({HALVINGS}), at most two thirds of the stile's",
     )
     lap_length: Fraction | None = size_parameter(
         "How far the dovetail reaches over the stile, where it stops short of the other edge.",
-        "right across the stile",
+        "right across the stile, or as far as leaves the neck half of the rail (our judgement)",
     )
     shows: str = choice_parameter(
         "On which faces the dovetail shows; the outside faces are flush either way.",
@@ -100,14 +105,35 @@ class Halving(RailAndStile, frozen=True):
     @property
     def one_in(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.given.slope)
+        return one_in(self.slope)
 
     @property
     def reach(self) -> Fraction:
         """From the rail's end to its shoulder."""
-        if self.given.lap_length is not None:
-            return self.given.lap_length
-        return self.stile.width + self.given.end_proud
+        given = self.given
+        if given.lap_length is not None:
+            return given.lap_length
+        across = self.stile.width + given.end_proud
+        longest = self._longest(self.slope)
+        is_told = given.end_proud or given.shoulder is not None or given.slope is not None
+        if across <= longest or is_told:
+            return across
+        # It stops short, and leaves a sound edge of the stile.
+        return at_most_as_a_gauge_is_set(min(longest, across - self.lap / 2), self.units)
+
+    @property
+    def slope(self) -> Fraction:
+        """How much the sides lean: a dovetail long for its width is flatter."""
+        if self.given.slope is not None:
+            return self.given.slope
+        across = self.stile.width + self.given.end_proud
+        reach = self.given.lap_length or across
+        slopes = sorted(self.request.tools.slopes, reverse=True) or SLOPES
+        return next((one for one in slopes if reach <= self._longest(one)), slopes[0])
+
+    def _longest(self, slope: Fraction) -> Fraction:
+        """How long a dovetail leaves a sound neck."""
+        return self.rail.width * (1 - NECK) / (sum(self.sloped) * slope)
 
     @property
     def pose(self) -> Pose:
@@ -128,7 +154,10 @@ class Halving(RailAndStile, frozen=True):
     @property
     def lap(self) -> Fraction:
         """Thickness of the dovetail."""
-        return self.rail.thickness / 2 if self.given.lap is None else self.given.lap
+        if self.given.lap is not None:
+            return self.given.lap
+        half = self.rail.thickness / 2
+        return min(half, self.stile.thickness * 2 / 3) if self.outside else half
 
     @property
     def gauged(self) -> Fraction:
@@ -148,7 +177,7 @@ class Halving(RailAndStile, frozen=True):
     @property
     def lean(self) -> Fraction:
         """How far a sloped side comes in from the dovetail's end to the shoulder."""
-        return self.reach * self.given.slope
+        return self.reach * self.slope
 
     @property
     def shoulder(self) -> Fraction:
@@ -163,7 +192,7 @@ class Halving(RailAndStile, frozen=True):
     @property
     def at_other_edge(self) -> Fraction:
         """How far it stands in where it ends in the stile or comes out at its other edge."""
-        return self.at_end + max(self.reach - self.stile.width, ZERO) * self.given.slope
+        return self.at_end + max(self.reach - self.stile.width, ZERO) * self.slope
 
     @property
     def sloped(self) -> tuple[bool, bool]:
@@ -188,7 +217,7 @@ class Halving(RailAndStile, frozen=True):
     @property
     def fit_across(self) -> Fraction:
         """The gap at a sloped side, measured along the stile."""
-        return self.given.fit * square_root(1 + self.given.slope**2)
+        return self.given.fit * square_root(1 + self.slope**2)
 
     @property
     def other_edge(self) -> str:
@@ -221,7 +250,7 @@ class Halving(RailAndStile, frozen=True):
 
     def beside(self) -> Iterator[HalfSpace]:
         """What leaves the rail beside the dovetail, at each sloped side."""
-        slope, inset = self.given.slope, self.at_end
+        slope, inset = self.slope, self.at_end
         near, far = self.sloped
         if near:
             yield HalfSpace((ONE, -slope, ZERO), inset)

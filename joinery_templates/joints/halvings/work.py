@@ -10,6 +10,7 @@ from joinery_templates.joints.halvings.shape import (
     BOTH,
     FAR_EDGE,
     HALVINGS,
+    NECK,
     REFERENCE_EDGE,
     Halving,
 )
@@ -23,13 +24,13 @@ def advise(halving: Halving) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     given, shown = halving.given, f"A slope of {halving.one_in}"
     yield from unusual_slope(
-        given.slope,
+        halving.slope,
         f"{shown} leaves weak short grain at the corners of the dovetail.",
         f"{shown} holds little.",
         FURNITURE_MAKING,
         "Custom is 1:5 to 1:8.",
     )
-    if halving.neck < halving.rail.width / 2:
+    if halving.neck < halving.rail.width * NECK:
         yield advice(
             "neck-narrow",
             f"The neck, {halving.text(halving.neck)}, is less than half as wide as the rail and "
@@ -44,6 +45,7 @@ def advise(halving: Halving) -> Iterator[Finding]:
 
 
 def _on_thickness(halving: Halving) -> Iterator[Finding]:
+    told = halving.given.lap is not None
     for code, what, left, board, remedy in (
         ("lap-thin", "The dovetail", halving.lap, halving.rail, "thicker"),
         ("stile-thin", "The stile at the socket", halving.kept, halving.stile, "thinner"),
@@ -53,8 +55,8 @@ def _on_thickness(halving: Halving) -> Iterator[Finding]:
                 code,
                 f'{what} is only {halving.text(left)} thick, less than a third of "{board.name}".',
                 f"{HALVINGS}: half of each; a third is our limit",
-                f"Give a {remedy} lap.",
-                "lap",
+                f"Give a {remedy} lap." if told else "Take boards nearer in thickness.",
+                "lap" if told else "",
             )
 
 
@@ -71,11 +73,12 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
             "Stop sooner, or let the dovetail go right across.",
             "lap_length",
         )
-    if halving.reach < halving.stile.width / 2:
+    # What holds is the dovetail's own length, however wide the stile is.
+    if halving.reach < min(halving.stile.width / 2, halving.rail.width):
         yield advice(
             "lap-short",
             f"A dovetail {halving.text(halving.reach)} long reaches over less than half of the "
-            "stile and holds little.",
+            "stile, is shorter than the rail is wide, and holds little.",
             OURS,
             "Let it reach farther.",
             "lap_length",
@@ -85,7 +88,15 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
 def rules_of(halving: Halving) -> Iterator[str]:
     """What was decided by a rule."""
     if halving.given.lap is None:
-        yield f"Lap: half of the rail's thickness, {halving.text(halving.lap)} ({HALVINGS})."
+        share = "half of the rail's thickness"
+        if halving.lap < halving.rail.thickness / 2:
+            share = "two thirds of the stile's thickness, not half of the rail's"
+        yield f"Lap: {share}, {halving.text(halving.lap)} ({HALVINGS})."
+    if halving.stopped and halving.given.lap_length is None:
+        yield (
+            f"Length of the dovetail: {halving.text(halving.reach)}, so that the neck keeps half "
+            f"of the rail ({OURS})."
+        )
     if halving.given.shoulder is None:
         yield (
             f"Shoulder beside the dovetail: {halving.text(halving.shoulder)}, so that the "

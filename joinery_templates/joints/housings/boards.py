@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any, Protocol
+from typing import Any, ClassVar, Protocol
 
 from joinery_templates.errors import COMMON, Finding, advice, mistake
 from joinery_templates.joint import Member
@@ -21,9 +21,9 @@ LINE = "the shelf's upper face"
 DADO = "Noyes, Handwork in Wood, 1910, pp. 157-158: a housing must not weaken its board"
 
 
-def depth_parameter(words: str) -> Any:
-    """How deep the housing is."""
-    rule = "a third of the side's thickness, rounded down to what a gauge can be set to"
+def depth_parameter(words: str, most: str = "") -> Any:
+    """How deep the housing is; `most` says what else limits it."""
+    rule = f"a third of the side's thickness{most}, rounded down to what a gauge can be set to"
     return size_parameter(words, rule)
 
 
@@ -59,6 +59,8 @@ class ShelfInSide(Layout, frozen=True):
     """
 
     roles = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
+    share_of_shelf: ClassVar[Fraction | None] = None
+    """Of the shelf's thickness, what the depth comes to at the most by rule."""
     given: GivenOfHousing
 
     @property
@@ -76,7 +78,10 @@ class ShelfInSide(Layout, frozen=True):
         """Of the housing: unless given a third of the side, or a little less."""
         if self.given.depth is not None:
             return self.given.depth
-        return at_most_as_a_gauge_is_set(self.side.thickness / 3, self.units)
+        usual = self.side.thickness / 3
+        if self.share_of_shelf is not None:
+            usual = min(usual, self.shelf.thickness * self.share_of_shelf)
+        return at_most_as_a_gauge_is_set(usual, self.units)
 
     @property
     def placement(self) -> Placement:

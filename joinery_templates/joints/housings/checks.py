@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import loose_fit, refuse, too_short, unusual_slope
-from joinery_templates.joints.housings.tail import FACES, SlidingTail
+from joinery_templates.joints.housings.tail import FACES, LONGEST_PARALLEL, SlidingTail
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import decimal_text
 
@@ -20,8 +20,6 @@ NARROWEST_SHOULDER = Fraction(1)
 """A narrower shoulder is pared away by a knife and covers no slip (our judgement)."""
 NEAREST_STOP = Fraction(5)
 """Less wood before a stopped housing breaks out (our judgement)."""
-LONGEST_PARALLEL = Fraction(150)
-"""A longer parallel tail binds before it is home (our judgement)."""
 STEEPEST_TAPER = 20
 """A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
 
@@ -48,7 +46,7 @@ def rules_of(tail: SlidingTail) -> Iterator[str]:
         )
     if tail.tapered is not None:
         yield (
-            f"Taper: 1 in {decimal_text(given.taper, 2)}, all of it on the {FACES[tail.tapered]} "
+            f"Taper: 1 in {decimal_text(tail.taper, 2)}, all of it on the {FACES[tail.tapered]} "
             f"side of the tail; the other runs square across the boards ({COMMON})."
         )
 
@@ -69,10 +67,10 @@ def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
             f"Give at least {tail.text(tail.lean)}, or leave it out.",
             "shoulder",
         )
-    if 0 < tail.given.taper < STEEPEST_TAPER:
+    if 0 < tail.taper < STEEPEST_TAPER:
         yield mistake(
             "taper-too-steep",
-            f"A taper of 1 in {decimal_text(tail.given.taper, 2)} does not hold the shelf where it "
+            f"A taper of 1 in {decimal_text(tail.taper, 2)} does not hold the shelf where it "
             "was pushed to.",
             f"Give {STEEPEST_TAPER} or more, such as 100, or 0 for none.",
             "taper",
@@ -112,7 +110,7 @@ def advise(tail: SlidingTail) -> Iterator[Finding]:
     yield from tail.deep()
     shown = f"A slope of {tail.one_in}"
     yield from unusual_slope(
-        tail.given.slope,
+        tail.slope,
         f"{shown} leaves weak short grain along the tail's end and a weak arris at the housing's "
         "mouth.",
         f"{shown} has little hold on a tail so short.",
@@ -134,7 +132,8 @@ def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
             "shoulder",
         )
     narrowest = tail.width_at(tail.start, tail.depth)
-    if narrowest < weakest_tail(tail.shelf.thickness):
+    # On a thin shelf as thick as a tenon would be: a third (Noyes, p. 160).
+    if narrowest < min(weakest_tail(tail.shelf.thickness), tail.shelf.thickness / 3):
         yield advice(
             "tail-weak",
             f"The tail is only {tail.text(narrowest)} thick between its shoulders at the front.",
@@ -155,7 +154,7 @@ def _on_length(tail: SlidingTail) -> Iterator[Finding]:
             "stop",
         )
     long = tail.shelf.width - tail.start
-    if not tail.given.taper and long > LONGEST_PARALLEL:
+    if not tail.taper and long > LONGEST_PARALLEL:
         yield advice(
             "long-and-parallel",
             f"A parallel tail {tail.text(long)} long binds before it is home.",

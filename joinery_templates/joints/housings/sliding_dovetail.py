@@ -68,7 +68,7 @@ def build(request: Request) -> joint.Joint:
         rows=tuple(_rows(tail)),
         sizes=tuple(_sizes(tail)),
         lengths=tuple(_lengths(tail)),
-        slopes=(joint.SlopeSetting("sides of the tail and of the housing", given.slope),),
+        slopes=(joint.SlopeSetting("sides of the tail and of the housing", tail.slope, "slope"),),
         rules=tuple(rules_of(tail)),
         findings=tuple(advise(tail)),
         steps=tuple(order_of_work(tail)),

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_setting
 from joinery_templates.joints.housings.boards import (
     ShelfInSide,
     depth_parameter,
@@ -11,7 +11,6 @@ from joinery_templates.joints.housings.boards import (
 from joinery_templates.joints.layout import one_in
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
-    choice_parameter,
     fit_parameter,
     size_parameter,
 )
@@ -21,26 +20,37 @@ BOTH, UPPER, LOWER = "both", "upper", "lower"
 FACES = (UPPER, LOWER)
 """Of the shelf, as the sides of its tail are called."""
 ZERO = Fraction(0)
+THIN_SHELF = Fraction(10)
+"""Two shoulders would leave little of the tail on a thinner shelf (our judgement)."""
+LONGEST_PARALLEL = Fraction(150)
+"""A longer parallel tail binds before it is home (our judgement)."""
+MOST_TAPERED = Fraction(2)
+"""A tail narrows by no more over its length, or by a sixth of a thin shelf (our judgement)."""
+FINEST_TAPER = Fraction(1000)
 PAST_LEAN = Fraction(1)
 """How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
+
+DEFAULT_SLOPE = Fraction(1, 7)
 
 
 class Parameters(Table):
     """The parameters of a sliding dovetail."""
 
-    sides: str = choice_parameter(
+    sides: str | None = parameter(
+        Quantity.CHOICE,
         "Which sides of the tail slope; the other one is flush with the shelf's face.",
-        BOTH,
-        UPPER,
-        LOWER,
+        rule=f'"{BOTH}", or "{UPPER}" on a shelf thinner than 10 mm (our judgement)',
+        choices=(BOTH, UPPER, LOWER),
     )
-    slope: Fraction = parameter(
+    slope: Fraction | None = parameter(
         Quantity.SLOPE,
         "How much the sloping sides lean, as a ratio or an angle.",
-        default=Fraction(1, 7),
-        rule="1:7",
+        rule="1:7, or the nearest of your markers",
     )
-    depth: Fraction | None = depth_parameter("Depth of the housing, which is the tail's length.")
+    depth: Fraction | None = depth_parameter(
+        "Depth of the housing, which is the tail's length.",
+        ", at most two thirds of the shelf's",
+    )
     at: Fraction | None = place_parameter()
     shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
@@ -62,13 +72,13 @@ class Parameters(Table):
         low=0,
         high=20,
     )
-    taper: Fraction = parameter(
+    taper: Fraction | None = parameter(
         Quantity.TAPER,
         'How the tail narrows towards the front, such as "1:100"; 0 leaves it parallel.',
-        default=ZERO,
-        rule="0, parallel",
+        rule="0, parallel; where it is longer than 150 mm, by about 2 mm in all "
+        "or a sixth of the shelf's thickness (our judgement)",
         low=0,
-        high=1000,
+        high=FINEST_TAPER,
     )
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the tail")
 
@@ -80,17 +90,43 @@ class SlidingTail(ShelfInSide, frozen=True):
         given: the parameters.
     """
 
+    share_of_shelf = Fraction(2, 3)
     given: Parameters
+
+    @property
+    def sides(self) -> str:
+        """Which sides slope: one is usually enough (Noyes, p. 206), and leaves a thin shelf more.
+
+        Given, or by rule.
+        """
+        thin = self.shelf.thickness < THIN_SHELF
+        return self.given.sides or (UPPER if thin else BOTH)
+
+    @property
+    def taper(self) -> Fraction:
+        """In how many millimetres the tail comes in by one; 0 where it is parallel."""
+        if self.given.taper is not None:
+            return self.given.taper
+        long = self.shelf.width - self.start
+        if long <= LONGEST_PARALLEL:
+            return ZERO
+        in_all = min(MOST_TAPERED, self.shelf.thickness / 6)
+        return min(nearest_setting(long / in_all, Fraction(10)), FINEST_TAPER)
+
+    @property
+    def slope(self) -> Fraction:
+        """How much the sloping sides lean."""
+        return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
 
     @property
     def one_in(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.given.slope)
+        return one_in(self.slope)
 
     @property
     def lean(self) -> Fraction:
         """How far a sloping side leans from the shoulder to the end."""
-        return self.given.slope * self.depth
+        return self.slope * self.depth
 
     @property
     def shoulder(self) -> Fraction:
@@ -107,12 +143,12 @@ class SlidingTail(ShelfInSide, frozen=True):
     @property
     def sloping(self) -> tuple[int, ...]:
         """The sides that slope."""
-        return {BOTH: (0, 1), UPPER: (0,), LOWER: (1,)}[self.given.sides]
+        return {BOTH: (0, 1), UPPER: (0,), LOWER: (1,)}[self.sides]
 
     @property
     def tapered(self) -> int | None:
         """The side that comes in towards the front: the lower one if it may."""
-        return self.sloping[-1] if self.given.taper else None
+        return self.sloping[-1] if self.taper else None
 
     @property
     def walls(self) -> tuple[HalfSpace, HalfSpace]:
@@ -124,9 +160,9 @@ class SlidingTail(ShelfInSide, frozen=True):
         face = -self.shelf.thickness if number else ZERO
         if number not in self.sloping:
             return HalfSpace((ZERO, ZERO, down), face)
-        comes_in = 1 / self.given.taper if number == self.tapered else ZERO
+        comes_in = 1 / self.taper if number == self.tapered else ZERO
         at_back = self.shoulder - self.lean + comes_in * self.shelf.width
-        return HalfSpace((comes_in, -self.given.slope, down), face + at_back)
+        return HalfSpace((comes_in, -self.slope, down), face + at_back)
 
     def edges(self, x: Fraction, y: Fraction) -> tuple[Fraction, Fraction]:
         """Where the housing's walls are, from the shelf's upper face down."""

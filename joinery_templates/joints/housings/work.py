@@ -55,7 +55,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
             f"bore and chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full "
             "depth and width: the saw's toe runs out into it.",
         )
-    taper = " They are not parallel: set the block anew for each." if tail.given.taper else ""
+    taper = " They are not parallel: set the block anew for each." if tail.taper else ""
     square = "".join(
         f" The wall at the shelf's {face} face is square: saw it against a square block."
         for number, face in enumerate(FACES)
@@ -142,7 +142,7 @@ def _shaping(tail: SlidingTail) -> str:
             f"Plane the sloping side with {tool}, down to its line on the end grain, on the waste "
             "side: the line itself is left for the fit."
         )
-    if tail.given.taper:
+    if tail.taper:
         return (
             f"Plane the upper side to the middle of its line on the end grain, with {tool}. Plane "
             "the lower side, which is tapered, down to its line, on the waste side: it is fitted "
@@ -155,7 +155,7 @@ def _shaping(tail: SlidingTail) -> str:
 
 
 def _fitting(tail: SlidingTail) -> str:
-    shaving, taper = SHAVING[tail.units], tail.given.taper
+    shaving, taper = SHAVING[tail.units], tail.taper
     start = f"{PEEL} Enter the shelf from the back and push it forward by hand. "
     if tail.tapered is None:
         return (

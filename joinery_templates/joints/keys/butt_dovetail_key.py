@@ -18,7 +18,13 @@ from joinery_templates.joints.checks import refuse, widths_differ
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyParameters, settle_key, too_narrow
+from joinery_templates.joints.keys.parameters import (
+    ROOM_EACH,
+    KeyParameters,
+    settle_key,
+    thick_rule,
+    too_narrow,
+)
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
@@ -38,14 +44,15 @@ def build(request: Request) -> Joint:
     given, layout = request.given, Layout(request)
     assert isinstance(given, KeyParameters)
     refuse(widths_differ(layout, "Where boards meet end to end"))
-    key, rules = settle_key(given, layout)
     first, second = layout.boards
+    usual = thick_rule(layout, first.width, first.length, second.length)
+    key, rules = settle_key(given, layout, usual)
     refuse(too_narrow(given, layout, key, (first.length, second.length)))
     line = JointLine(
         name="the joint line",
         limits=("reference edge", "far edge"),
         length=first.width,
-        widths_each=3,
+        widths_each=ROOM_EACH,
         nearest=(key.half_width, key.half_width),
         frame=Placement(((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), ORIGIN),
         # The second board lies beyond the first one's end, reference edges in line.

@@ -20,7 +20,13 @@ from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyParameters, settle_key, too_narrow
+from joinery_templates.joints.keys.parameters import (
+    LONGEST_ACROSS,
+    KeyParameters,
+    settle_key,
+    thick_rule,
+    too_narrow,
+)
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
@@ -54,15 +60,17 @@ def build(request: Request) -> Joint:
     """
     given, layout = request.given, Layout(request)
     assert isinstance(given, Parameters)
-    key, rules = settle_key(given, layout)
     first, second = layout.boards
-    refuse(too_narrow(given, layout, key, (first.width, second.width)))
     told = [board.length for board in layout.boards if board.length is not None]
+    seam = given.seam or min(told, default=None)
+    usual = thick_rule(layout, seam, first.width, second.width, LONGEST_ACROSS)
+    key, rules = settle_key(given, layout, usual)
+    refuse(too_narrow(given, layout, key, (first.width, second.width)))
     edge = (first.width, ZERO, ZERO)
     line = JointLine(
         name="the seam",
         limits=("start of the seam", "end of the seam"),
-        length=given.seam or min(told, default=None),
+        length=seam,
         widths_each=10,
         nearest=(key.half_width, key.half_width),
         frame=Placement(((ZERO, -ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), edge),

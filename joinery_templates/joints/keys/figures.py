@@ -64,7 +64,7 @@ def keyed_joint(
         rows=rows,
         sizes=tuple(_sizes(keyed)),
         lengths=tuple(_lengths(keyed)),
-        slopes=(joint.SlopeSetting("sides of the keys", key.slope),),
+        slopes=(joint.SlopeSetting("sides of the keys", key.slope, "slope"),),
         rules=rules,
         findings=(*advise(keyed), *findings),
         steps=tuple(order_of_work(keyed)),

@@ -27,10 +27,11 @@ from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
+from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.parameters import KeyParameters, settle_key
+from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
@@ -58,13 +59,14 @@ def build(request: Request) -> Joint:
     assert isinstance(given, KeyParameters)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
-    half = (width / 2, "half the width of the members (our judgement)")
-    key, rules = settle_key(given, layout, half)
+    half = at_most_as_a_gauge_is_set(width / 2, layout.units)
+    usual = (half, "half the width of the members (our judgement)")
+    key, rules = settle_key(given, layout, usual)
     line = JointLine(
         name="the mitre",
         limits=("outer corner", "inner corner"),
         length=width * square_root(Fraction(2)),
-        widths_each=3,
+        widths_each=ROOM_EACH,
         # Nearer to a corner a tip breaks through an edge.
         nearest=(
             key.half_width + key.reach,

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter
@@ -19,10 +20,19 @@ SLOPE = Fraction(1, 6)
 WIDTH_SHARE = Fraction(5, 12)
 """How wide a key is for its length where nothing is told."""
 
-THICK_RULE = "3 times the thinner board's thickness (our judgement)"
+ROOM_EACH = 3
+"""In widths of a key: no more of them is proposed than leave each so much of the joint line."""
+LONGEST_ACROSS = Fraction(100)
+"""A key longer than this is glued across too much moving wood (our judgement)."""
+
+THICK_RULE = (
+    "3 times the thinner board's thickness, where the boards have room for that (our judgement)"
+)
 SLOPE_RULE = "1:6 at each side of the waist (common practice, no source)"
-WIDTH_RULE = "5/12 of the key's length (our judgement)"
-DEPTH_RULE = "half the thinner board's thickness (common practice, no source)"
+WIDTH_RULE = "5/12 of the key's length, in a figure that can be set (our judgement)"
+DEPTH_RULE = (
+    "half the thinner board's thickness, as a gauge can be set (common practice, no source)"
+)
 
 
 LONGEST = 1000
@@ -83,16 +93,32 @@ def first_told(given: KeyParameters, *names: str) -> str:
     return next((name for name in names if getattr(given, name) is not None), "")
 
 
+def thick_rule(
+    layout: Layout, line: Fraction | None, *most: Fraction | None
+) -> tuple[Fraction, str]:
+    """A key's length by the thickness of the boards, and the rule.
+
+    Args:
+        layout: the boards.
+        line: length of the joint line, None where nobody told it.
+        most: what a key is not to be longer than, each None where it is not known.
+    """
+    limits = [one for one in most if one is not None]
+    if line is not None:
+        limits.append(line / ROOM_EACH / WIDTH_SHARE)
+    length = min(3 * layout.thinner.thickness, *limits)
+    return at_most_as_a_gauge_is_set(length, layout.units), THICK_RULE
+
+
 def settle_key(
-    given: KeyParameters, layout: Layout, usual_length: tuple[Fraction, str] | None = None
+    given: KeyParameters, layout: Layout, usual_length: tuple[Fraction, str]
 ) -> tuple[Key, tuple[str, ...]]:
     """The key, and the rules that decided on it.
 
     Args:
         given: what was told.
         layout: the boards that it joins.
-        usual_length: its length where neither length nor width is told, and the rule;
-            unless given, by the thickness of the boards.
+        usual_length: its length where neither length nor width is told, and the rule.
 
     Raises:
         InputError: where it is no key, or does not suit the boards.
@@ -101,12 +127,12 @@ def settle_key(
     thinner = layout.thinner.thickness
     length, width = given.key_length, given.key_width
     if length is None:
-        length, rule = usual_length or (3 * thinner, THICK_RULE)
+        length, rule = usual_length
         if width is not None:
             length, rule = width / WIDTH_SHARE, "12/5 of its width (our judgement)"
         rules.append(f"Length of a key: {rule}.")
     if width is None:
-        width = length * WIDTH_SHARE
+        width = as_a_gauge_is_set(length * WIDTH_SHARE, layout.units)
         rules.append(f"Width of a key: {WIDTH_RULE}.")
     waist = given.waist
     if waist is None:
@@ -115,7 +141,7 @@ def settle_key(
         waist = width - length * (SLOPE if given.slope is None else given.slope)
     depth = thinner if given.through else given.depth
     if depth is None:
-        depth = thinner / 2
+        depth = as_a_gauge_is_set(thinner / 2, layout.units)
         rules.append(f"Depth of the sockets: {DEPTH_RULE}.")
     key = Key(length, width, waist, depth, given.through, given.proud, given.fit)
     refuse((*_on_shape(given, layout, key), *_on_depth(given, layout, key)))

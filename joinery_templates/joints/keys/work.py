@@ -8,14 +8,13 @@ from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
 from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, one_in
 
 SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
 MOVEMENT = "Wood Handbook, FPL-GTR-190, table 13-5"
 THINNEST_WAIST = Fraction(2, 5)
 """A waist of less than this share of the key's width is weak (our judgement)."""
-LONGEST_ACROSS = Fraction(100)
-"""A key longer than this is glued across too much moving wood (our judgement)."""
 CHERRY = Fraction(248, 100_000)
 """Black cherry, tangential: how much it moves for each percent of moisture (MOVEMENT)."""
 SEASONS = 4

@@ -6,19 +6,33 @@ from typing import Any
 from joinery_templates.joints.grooves.parameters import Groove, Rebate
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 
 HALF_PIN = "half-pin"
 HALF_TAIL = "half-tail"
 MOST_TAILS = 200
 
-PIN_RULE = "a third of the pin board's thickness at its narrow side (our judgement)"
-TAIL_RULE = f"tails 2 1/2 times the pins at half depth ({FURNITURE_MAKING})"
+PIN_RULE = (
+    "a third of the pin board's thickness at its narrow side, thinner where the board is too "
+    "narrow for that (our judgement)"
+)
+TAIL_RULE = (
+    "from 2 1/2 to 4 times the pins at half depth, the wider the board, and at most 1 3/4 in "
+    f"({FURNITURE_MAKING}; {NOYES_48})"
+)
 HALF_PIN_RULE = (
-    "a half pin about as wide as a whole pin at the baseline (common practice, no source)"
+    "a half pin about as wide as a whole pin at the baseline; it takes up what even tails leave in "
+    "figures of a rule (common practice, no source)"
+)
+LONE_TAIL_RULE = (
+    "what leaves the only tail a sound neck, and no wider than 1 3/4 in (our judgement)"
 )
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
 COUNT_RULE = "as many tails as come nearest to the tail width wished for (our judgement)"
+DRAWER_RULE = (
+    "for a drawer two whole pins up to 6 in (152 mm), three above; more where tails would come "
+    f"too wide ({FURNITURE_MAKING})"
+)
 
 EVEN, SHOULDER, EQUAL, LISTED = "even", "shoulder", "equal", "listed"
 GRADED, SMALL_EDGES, CLUSTERS = "graded", "small-edges", "clusters"

@@ -11,11 +11,19 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.gauge import rule_steps
+from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.parameters import (
     EQUAL,
     PIN,
     SpacingParameters,
     StyleParameters,
+)
+from joinery_templates.joints.spacing.proposal import (
+    WIDEST_TAIL,
+    TailWidths,
+    lone_tail,
+    tail_widths,
 )
 from joinery_templates.joints.spacing.solver import Asked, Run, nearest_whole
 from joinery_templates.joints.spacing.terms import ZERO
@@ -53,6 +61,47 @@ def rounded(run: Run, asked: Asked) -> Run:
             "spacing.round_to",
         )
     )
+
+
+def in_settable_figures(run: Run, asked: Asked, pin: Fraction) -> Run:
+    """Even tails with half pins, both by rule, in figures that a rule has; else as they are.
+
+    So can the dividers be set. The half pins take up the rest: none becomes narrower at the
+    baseline than a whole pin there, nor wider by more than a pin's side leans.
+    """
+    rule = parameters.HALF_PIN_RULE
+    if asked.ends != (None, None) or asked.given.chosen.round_to:
+        asked.decide_edges(rule)
+        return run
+    ground, tail, edge = asked.ground, run.tails[0], run.first
+    lean, units = ground.lean, ground.units
+    widths = tail_widths(ground, pin)
+    low, high = min(edge, pin + lean), pin + 2 * lean
+    is_lone = len(run.tails) == 1 and asked.given.tails is None
+    if is_lone:
+        tail = lone_tail(ground, tail)
+        rule = rule if tail == run.tails[0] else parameters.LONE_TAIL_RULE
+        widths = TailWidths(ground.weakest_tail + 2 * lean, tail, WIDEST_TAIL)
+        edge = (ground.width - tail) / 2
+        low, high = edge - lean, edge + lean
+
+    def edge_beside(one: Fraction) -> Fraction:
+        return (ground.width - sum(run.pins) - one * len(run.tails)) / 2
+
+    for step in rule_steps(units):
+        below = math.floor(tail / step) * step
+        found = [
+            (edge_beside(one) % step != 0, abs(edge_beside(one) - edge), one)
+            for one in (below - step, below, below + step)
+            if low <= edge_beside(one) <= high
+            and (widths.low <= one <= widths.high or not widths.low <= tail <= widths.high)
+        ]
+        if found:
+            tail = min(found)[-1]
+            break
+    edge = edge_beside(tail)
+    asked.decide_edges(rule)
+    return replace(run, first=edge, tails=(tail,) * len(run.tails), last=edge)
 
 
 def _not_free(given: SpacingParameters, grid: Fraction) -> Iterator[Finding]:

@@ -12,14 +12,14 @@ from fractions import Fraction
 from msgspec import Struct, field
 
 from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.spacing import parameters
+from joinery_templates.joints.spacing.proposal import (
+    TailWidths,
+    proposed_half_pin,
+    proposed_pin,
+    tail_widths,
+)
 from joinery_templates.joints.spacing.terms import ZERO, Ground, Spacing, Tail
-from joinery_templates.lengths import INCH, Units
-
-TAILS_PER_PIN = Fraction(5, 2)
-"""Tails are on average 2 1/2 times the pins in carcase work (The Technique of Furniture
-Making, chapter on dovetailing); taken here at half the depth of the joint."""
 
 
 class Run(Struct, frozen=True):
@@ -100,18 +100,21 @@ class Asked(Struct, frozen=True):
             self.decide("Pin", parameters.PIN_RULE)
         return proposed_pin(self.ground)
 
-    def tail_wish(self, pin: Fraction, least: Fraction = ZERO, wide_rule: str = "") -> Fraction:
-        """The width wished for of an ordinary tail; by rule at least `least`."""
-        if self.given.tail is not None:
-            return self.given.tail
-        lean = self.ground.lean
-        proposed = (pin + lean) * TAILS_PER_PIN + lean
-        self.decide("Tail", parameters.TAIL_RULE if proposed >= least else wide_rule)
-        return max(proposed, least)
+    def tail_wish(self, pin: Fraction, least: Fraction = ZERO, wide_rule: str = "") -> TailWidths:
+        """Widths for an ordinary tail, as given or by rule; by rule at least `least`."""
+        given = self.given.tail
+        if given is not None:
+            return TailWidths(given, given, given)
+        widths = tail_widths(self.ground, pin)
+        if widths.wish < least:
+            self.decide("Tail", wide_rule)
+            return TailWidths(least, least, least)
+        self.decide("Tail", parameters.TAIL_RULE)
+        return widths
 
     def half_pin(self, pin: Fraction) -> Fraction:
         """By rule: about as wide as a whole pin at the baseline."""
-        return as_a_gauge_is_set(pin + self.ground.lean, self.ground.units)
+        return proposed_half_pin(self.ground, pin)
 
     def run(
         self, tails: Sequence[Fraction], pin: Fraction, *by_rule: Fraction, alike: bool = True
@@ -133,34 +136,47 @@ class Asked(Struct, frozen=True):
     def count(
         self,
         run: Callable[[int, Fraction], Run],
-        wish: Callable[[], Fraction],
+        wish: Callable[[], TailWidths],
         least: int,
         what: str = "Number of tails",
     ) -> int:
         """How many: as many as come nearest to filling the board at the width wished for.
 
+        They are no more than are enough, but none comes wider, or narrower, than is sound if
+        another number helps.
+
         Args:
             run: the pieces, of so many and of the width that is not known.
-            wish: the width wished for.
+            wish: the widths wished for.
             least: there must be.
             what: they are, for the rule.
 
         Raises:
             InputError: `too-many-tails`.
         """
-        width = wish()
-        self.decide(what, parameters.COUNT_RULE)
-        # Every one more takes as much again.
-        two, three = (run(number, width).total for number in (2, 3))
-        each = max(three - two, Fraction(1, 1000))
-        found = max(least, nearest_whole(2 + (self.ground.width - two) / each))
+        widths, rule = wish(), parameters.COUNT_RULE
+        usual = nearest_whole(self._filling(run, widths.wish))
+        if widths.low < widths.high:
+            enough = self.ground.most_pins
+            if enough is not None and usual > enough + 1 and not self.half_tails:
+                usual, rule = enough + 1, parameters.DRAWER_RULE
+            usual = max(usual, math.ceil(self._filling(run, widths.high)))
+            usual = min(usual, math.floor(self._filling(run, widths.low)))
+        self.decide(what, rule)
+        found = max(least, usual)
         check_count(found)
         return found
+
+    def _filling(self, run: Callable[[int, Fraction], Run], width: Fraction) -> Fraction:
+        """How many of a width fill the board, in whole and parts."""
+        # Every one more takes as much again.
+        two, three = (run(number, width).total for number in (2, 3))
+        return 2 + (self.ground.width - two) / max(three - two, Fraction(1, 1000))
 
     def tails(
         self,
         run: Callable[[int, Fraction], Run],
-        wish: Callable[[], Fraction],
+        wish: Callable[[], TailWidths],
         least: int | None = None,
     ) -> int:
         """How many whole tails: given, or counted; see `count`.
@@ -210,17 +226,6 @@ class Asked(Struct, frozen=True):
                 )
             )
         return filled
-
-
-def proposed_pin(ground: Ground) -> Fraction:
-    """A pin's narrow width by `PIN_RULE`, in a figure that a joiner can set.
-
-    Rounded to a half millimetre or a sixteenth of an inch; from 3 mm (1/8 in) to
-    12 mm (1/2 in), and not below what the person's tools can clear.
-    """
-    low, high = (Fraction(3), Fraction(12)) if ground.units is Units.MM else (INCH / 8, INCH / 2)
-    nearest = as_a_gauge_is_set(ground.pin_thickness / 3, ground.units)
-    return max(min(max(nearest, low), high), ground.smallest_pin or ZERO)
 
 
 def nearest_whole(value: Fraction) -> int:

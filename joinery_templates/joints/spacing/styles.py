@@ -9,6 +9,8 @@ from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
 from joinery_templates.joints.spacing import parameters
+from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, TailWidths
+from joinery_templates.joints.spacing.rounding import in_settable_figures
 from joinery_templates.joints.spacing.solver import Asked, Run, check_count, nearest_whole
 from joinery_templates.joints.spacing.terms import ZERO
 
@@ -53,9 +55,13 @@ def _even(asked: Asked) -> Run:
         return asked.run((wide,) * count, narrow, edge, alike=not edges_follow)
 
     count = asked.tails(run, lambda: asked.tail_wish(pin or ZERO))
-    if not edges_follow:
+    filled = asked.fill(lambda unknown: run(count, unknown), "tails")
+    if edges_follow:
+        return filled
+    if pin is None or asked.half_tails:
         asked.decide_edges(_edge_rule(asked))
-    return asked.fill(lambda unknown: run(count, unknown), "tails")
+        return filled
+    return in_settable_figures(filled, asked, pin)
 
 
 def _by_shoulder(asked: Asked) -> Run:
@@ -126,11 +132,12 @@ def _equal_to_pins(asked: Asked) -> Run:
             edge = (width + both) / 2 if asked.half_tails else width - both + ground.lean
         return asked.run((width + both,) * count, width - both, edge)
 
-    def wish() -> Fraction:
-        if known is not None:
-            return known
-        wished = ground.pin_thickness if given.tail is None else given.tail - both
-        return max(wished, Fraction(1, 10))
+    def wish() -> TailWidths:
+        wished = known
+        if wished is None:
+            ordinary = min(ground.pin_thickness, WIDEST_TAIL - both)
+            wished = max(ordinary if given.tail is None else given.tail - both, Fraction(1, 10))
+        return TailWidths(wished, wished, wished)
 
     count = asked.tails(run, wish)
     if known is None:

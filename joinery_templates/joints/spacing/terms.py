@@ -111,6 +111,9 @@ class Ground(Struct, frozen=True):
         pin_thickness: thickness of the pin board.
         units: for the figures that a proposal is rounded to.
         smallest_pin: no proposed pin is narrower than this.
+        tail_thickness: how thick the tails are; 0 where it does not matter.
+        most_pins: how many whole pins are enough where their number is proposed; None for
+            as many as come.
         margins: what of the width is not dovetailed, at the reference edge and the far edge.
     """
 
@@ -119,7 +122,14 @@ class Ground(Struct, frozen=True):
     pin_thickness: Fraction
     units: Units
     smallest_pin: Fraction | None = None
+    tail_thickness: Fraction = ZERO
+    most_pins: int | None = None
     margins: tuple[Fraction, Fraction] = (ZERO, ZERO)
+
+    @property
+    def weakest_tail(self) -> Fraction:
+        """A tail narrower than this at the baseline is weak."""
+        return weakest_tail(self.tail_thickness)
 
     @property
     def board_width(self) -> Fraction:

@@ -32,7 +32,7 @@ from joinery_templates.joint import (
     Task,
 )
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
-from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.gauge import as_a_gauge_is_set, rule_steps
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import (
     PEEL,
@@ -78,10 +78,12 @@ TO_THE_TOP = "Noyes, Handwork in Wood, 1910, p. 207: a wide shoulder, or the end
 THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
 """Shares of the rail's thickness: handbooks have a quarter to a little over a third (ours)."""
 WIDEST_RAIL = 5 * INCH
-"""A wider rail has two tenons rather than one (Cassell)."""
+"""A wider rail has two tenons rather than one, and none is wider than such a rail (Cassell)."""
 DEEPEST = Fraction(7, 8)
-SHORTEST = Fraction(1, 2)
-"""A tenon that goes less than half way through the stile holds little (our judgement)."""
+SHORTEST, SHORT = Fraction(1, 2), 2 * INCH
+"""A tenon that goes less than half way through the stile, and is not long, holds little (ours)."""
+LONG_ENOUGH = {Units.MM: Fraction(75), Units.INCH: 3 * INCH}
+"""No longer tenon is proposed, however wide the stile (our judgement)."""
 END_WOOD = Fraction(15)
 """Less wood between a mortise and the stile's end splits under the chisel (our judgement)."""
 A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
@@ -90,7 +92,10 @@ A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
 
 def shoulder_parameter(words: str) -> Any:
     """A shoulder at one of the rail's edges, which may be none."""
-    rule = "a sixth of the rail's width, as a gauge is set"
+    rule = (
+        "a sixth of the rail's width, as a gauge is set; more on a rail over 5 in, whose tenon is "
+        "as wide as on one of 5 in (our judgement)"
+    )
     return parameter(Quantity.LENGTH, words, rule=rule, low=0)
 
 
@@ -99,11 +104,13 @@ class Parameters(Table):
 
     tenon_thickness: Fraction | None = size_parameter(
         "Width of the mortise; the tenon is as thick, less the fit.",
-        "a third of the rail's thickness, by the nearest of your chisels, else as a gauge is set",
+        "a third of the rail's thickness, by the nearest of your chisels, else as a gauge is set; "
+        "thinner, to a quarter, in a thinner stile",
     )
     tenon_length: Fraction | None = size_parameter(
         "From the rail's shoulder to the tenon's end.",
-        "three quarters of the stile's width less the extra depth, as a gauge is set",
+        "three quarters of the stile's width less the extra depth, as a gauge is set, and at most "
+        "75 mm, or 3 in (our judgement)",
     )
     shoulder: Fraction | None = shoulder_parameter(
         "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there."
@@ -137,14 +144,20 @@ class Tenon(RailAndStile, frozen=True):
         """Across the stile's edge: a chisel's width where one comes near a third."""
         if self.given.tenon_thickness is not None:
             return self.given.tenon_thickness
-        third, thick = self.rail.thickness / 3, self.rail.thickness
+        thick = self.rail.thickness
+        thinnest, third = thick * THINNEST, as_a_gauge_is_set(thick / 3, self.units)
+        # More would leave less than half of it between the mortise and the inside face.
+        room = max(self.stile.thickness - thick / 2, thinnest)
         near = (
             chisel
             for chisel in self.request.tools.chisels
-            if thick * THINNEST <= chisel <= thick * THICKEST
+            if thinnest <= chisel <= min(thick * THICKEST, room)
         )
-        chisel = min(near, key=lambda one: (abs(one - third), one), default=None)
-        return chisel or as_a_gauge_is_set(third, self.units)
+        chisel = min(near, key=lambda one: (abs(one - thick / 3), one), default=None)
+        if chisel or third <= room:
+            return chisel or third
+        tried = (room // step * step for step in rule_steps(self.units))
+        return next((width for width in tried if width >= thinnest), room)
 
     @property
     def mortise_from(self) -> Fraction:
@@ -167,7 +180,7 @@ class Tenon(RailAndStile, frozen=True):
         if self.given.tenon_length is not None:
             return self.given.tenon_length
         usual = self.stile.width * 3 / 4 - self.extra
-        return as_a_gauge_is_set(usual, self.units)
+        return min(as_a_gauge_is_set(usual, self.units), LONG_ENOUGH[self.units])
 
     @property
     def extra(self) -> Fraction:
@@ -183,9 +196,11 @@ class Tenon(RailAndStile, frozen=True):
     @property
     def shoulders(self) -> tuple[Fraction, Fraction]:
         """At the rail's reference edge and at its far edge."""
-        sixth = as_a_gauge_is_set(self.rail.width / 6, self.units)
+        wide = self.rail.width
+        over = max(wide - WIDEST_RAIL, ZERO) / 3
+        usual = as_a_gauge_is_set(wide / 6 + over, self.units)
         near, far = self.given.shoulder, self.given.shoulder_far
-        return sixth if near is None else near, sixth if far is None else far
+        return usual if near is None else near, usual if far is None else far
 
     @property
     def width(self) -> Fraction:
@@ -349,12 +364,13 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
         )
     wall = tenon.stile.thickness - tenon.mortise_to
     if wall < wide / 2:
+        told = tenon.given.tenon_thickness is not None
         yield advice(
             "mortise-wall-thin",
             f"Only {text(wall)} of the stile is left between the mortise and the inside face.",
             OURS,
-            "Give a thinner tenon or a thicker stile.",
-            "tenon_thickness",
+            "Give a thinner tenon or a thicker stile." if told else "Take a thicker stile.",
+            "tenon_thickness" if told else "",
         )
     chisels = tenon.request.tools.chisels
     if wide not in chisels and any(chisel < wide for chisel in chisels):
@@ -371,13 +387,20 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
 
 def _on_width_and_length(tenon: Tenon) -> Iterator[Finding]:
     text = tenon.text
-    if tenon.rail.width > WIDEST_RAIL and tenon.width > 5 * tenon.mortise_width:
+    if tenon.rail.width > WIDEST_RAIL:
+        yield advice(
+            "rail-wide",
+            f"A rail {text(tenon.rail.width)} wide usually has two tenons, with a gap between "
+            "them; this joint has one.",
+            CASSELL,
+            "Take a narrower rail, or see that it cannot twist.",
+        )
+    if tenon.width > max(WIDEST_RAIL, 5 * tenon.mortise_width):
         yield advice(
             "tenon-wide",
-            f"A tenon {text(tenon.width)} wide on a rail {text(tenon.rail.width)} wide may bend, "
-            "and shrinks.",
+            f"A tenon {text(tenon.width)} wide may bend, and shrinks.",
             f"{FIVE}; {CASSELL}",
-            "Give wider shoulders; a rail so wide usually has two tenons.",
+            "Give wider shoulders.",
             "shoulder",
         )
     if tenon.depth > tenon.stile.width * DEEPEST:
@@ -388,7 +411,7 @@ def _on_width_and_length(tenon: Tenon) -> Iterator[Finding]:
             "Give a shorter tenon.",
             "tenon_length",
         )
-    if tenon.length < tenon.stile.width * SHORTEST:
+    if tenon.length < min(tenon.stile.width * SHORTEST, SHORT):
         yield advice(
             "tenon-short",
             f"A tenon {text(tenon.length)} long goes less than half way through the stile.",
@@ -441,17 +464,23 @@ def _rules(tenon: Tenon) -> Iterator[str]:
     if given.tenon_length is None:
         yield (
             f"Length of the tenon: {text(tenon.length)}, so that the mortise goes about three "
-            f"quarters through the stile (custom differs: {ZERBE}; {FAIRHAM})."
+            "quarters through the stile, or deep enough in a wide one (custom differs: "
+            f"{ZERBE}; {FAIRHAM})."
         )
     told = (("reference", given.shoulder), ("far", given.shoulder_far))
     edges = [edge for edge, shoulder in told if shoulder is None]
     if edges:
         where = "both edges" if len(edges) > 1 else f"the {edges[0]} edge"
         yield (
-            f"Shoulder at {where}: {text(tenon.shoulders[edges[0] == 'far'])}, a sixth of the "
-            f"rail's width; with two such the tenon is two thirds of it (custom differs: "
-            f"{CASSELL}; {HALF})."
+            f"Shoulder at {where}: {text(tenon.shoulders[edges[0] == 'far'])}, by two "
+            f"of which the tenon is {_share(tenon)} (custom differs: {CASSELL}; {HALF})."
         )
+
+
+def _share(tenon: Tenon) -> str:
+    if tenon.rail.width > WIDEST_RAIL:
+        return "as wide as on a rail of 5 in"
+    return "two thirds of the rail's width"
 
 
 def _rows(tenon: Tenon) -> Iterator[SettingOut]:

@@ -112,7 +112,9 @@ class RoutedParameters(DovetailParameters):
     start: str | None = start_parameter(
         rule="half-pin, but half-tail where a cutter alone decides the spacing"
     )
-    slope: Fraction | None = slope_parameter(rule="1:7, or as the cutter leans")
+    slope: Fraction | None = slope_parameter(
+        rule="1:7, or the nearest of your markers, or as the cutter leans"
+    )
     cutter: Cutter | None = parameter(
         Quantity.TABLE,
         "The dovetail cutter of a router: slope, narrowest pin and, where nothing else of the "

@@ -1,0 +1,201 @@
+"""The divider walk: how a row is stepped off on the wood with dividers, and no template at all.
+
+Of tails and pins that are all alike the starts stand one step apart, and so do the ends. A
+walk from the first line pricks the ones, a walk back from the last line the others; between the
+two, and past the last line, lies the width of a pin.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from msgspec import Struct
+
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Pattern,
+    Role,
+    Text,
+    cross,
+    joined,
+    line,
+)
+from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.lettering import Paragraph, column
+from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.joint import SettingOut
+from joinery_templates.lengths import INCH, Units, length_text
+
+MARGIN = Fraction(5)
+NARROWEST = Fraction(120)
+"""The words need this much, however narrow the board."""
+ARM = Fraction(1)
+GAP = Fraction(3)
+EACH_WAY = 3
+"""Settings told on either side of the one that is laid out."""
+
+
+class Walk(Struct, frozen=True):
+    """A row that dividers can step off; lengths from the row's start.
+
+    Attributes:
+        first: the line where the first walk starts.
+        last: the line where the walk back starts.
+        step: what the dividers are set to.
+        count: how many steps.
+        pin: how far the last point lands from `last`; past it where the edges carry half pins,
+            short of it where they carry half tails.
+        half: what stands at the edges.
+        width: of the row.
+    """
+
+    first: Fraction
+    last: Fraction
+    step: Fraction
+    count: int
+    pin: Fraction
+    half: str
+    width: Fraction
+
+    @property
+    def past(self) -> bool:
+        """Whether the last point lands past the line."""
+        return self.first + self.count * self.step > self.last
+
+    def there(self) -> list[Fraction]:
+        """The points of the first walk, the start left out."""
+        return [self.first + n * self.step for n in range(1, self.count + 1)]
+
+    def back(self) -> list[Fraction]:
+        """The points of the walk back."""
+        return [self.last - n * self.step for n in range(1, self.count + 1)]
+
+    def other(self, pin: Fraction) -> Fraction:
+        """The setting that makes pins so wide instead."""
+        span = self.last - self.first
+        return (span + (pin if self.past else -pin)) / self.count
+
+
+def walk_of(row: SettingOut) -> Walk | None:
+    """How a row is stepped off; None where the steps differ, or there are too few."""
+    marks = [mark.position for mark in row.marks]
+    names = [mark.what for mark in row.marks]
+    starts = [at for at, name in zip(marks, names, strict=True) if name.endswith("starts")]
+    ends = [at for at, name in zip(marks, names, strict=True) if name.endswith("ends")]
+    if len(starts) < 2 or len(starts) != len(ends) or len(marks) != 2 * len(starts):
+        return None
+    half_pins = marks[0] == starts[0]
+    steps = {b - a for one in (starts, ends) for a, b in pairwise(one)}
+    if len(steps) != 1:
+        return None
+    (step,) = steps
+    count = len(starts) if half_pins else len(starts) - 1
+    pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
+    half = "half pin" if half_pins else "half tail"
+    return Walk(marks[0], marks[-1], step, count, pin, half, row.width)
+
+
+def walk_pattern(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Pattern | None:
+    """The walk at full size with its points numbered, below what is done step by step.
+
+    Args:
+        row: what is stepped off.
+        what: which board, corners and joint it is for.
+        group: what it belongs to.
+        setup: how patterns are drawn.
+    """
+    walk = walk_of(row)
+    if walk is None:
+        return None
+    drawn = _drawn(walk, setup)
+    wide = max(drawn.width, min(NARROWEST, max(setup.sheet) - 2 * MARGIN))
+    name = Paragraph(f"Divider walk for {what}", HEADING, bold=True, after=Fraction(1))
+    where = Paragraph(f"{row.title} · {JOB}", BODY, after=Fraction(1))
+    told = [Paragraph(words, BODY, after=Fraction(1)) for words in _told(walk, row, setup.units)]
+    words = column((name, where, *told), wide, setup.lettering)
+    size = (wide + 2 * MARGIN, drawn.height + GAP + words.height + 2 * MARGIN)
+    above = words.as_part("what to do").moved(MARGIN, drawn.height + GAP + MARGIN)
+    layers = (joined(*size, (drawn.moved(MARGIN, MARGIN), above)),)
+    return Pattern("divider walk", group, layers)
+
+
+def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
+    """The line across the board, both walks' points, and the two settings to be picked up."""
+    number, settings = BODY + 2, 3 * GAP + BODY
+    middle = settings + number + 2 * ARM + GAP
+    strokes = [
+        line(Role.OUTLINE, 0, middle, walk.width, middle),
+        *(line(Role.OUTLINE, x, middle - 2 * GAP, x, middle + 2 * GAP) for x in (0, walk.width)),
+        *(line(Role.MARK, x, middle - GAP, x, middle + GAP) for x in (walk.first, walk.last)),
+    ]
+    texts = []
+    for points, up in ((walk.there(), 1), (walk.back(), -1)):
+        for count, x in enumerate(points, 1):
+            strokes += cross(Role.PRICK, (x, middle), ARM)
+            y = middle + ARM + 1 if up > 0 else middle - ARM - 1 - BODY
+            texts.append(Text(str(count), (x, y), BODY, Align.CENTRE))
+    low, x = GAP, Fraction(0)
+    for words, length in _settings(walk, setup.units):
+        strokes += [
+            line(Role.DIMENSION, x, low, x + length, low),
+            *cross(Role.PRICK, (x, low), ARM),
+            *cross(Role.PRICK, (x + length, low), ARM),
+        ]
+        texts.append(Text(words, (x, low + GAP), BODY))
+        x += max(length, setup.lettering.width(words, BODY)) + 2 * GAP
+    return Figure(max(walk.width, x), middle + ARM + 1 + 2 * BODY, tuple(strokes), tuple(texts))
+
+
+def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
+    """What is picked up off the paper."""
+    near, far = walk.first, walk.width - walk.last
+    if near == far:
+        yield f"{walk.half} {length_text(near, units)}", near
+    else:
+        yield f"{walk.half} at the reference edge {length_text(near, units)}", near
+        yield f"at the far edge {length_text(far, units)}", far
+    yield f"step {length_text(walk.step, units)}", walk.step
+
+
+def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
+    half, pin = walk.half, length_text(walk.pin, units)
+    lands = "past" if walk.past else "short of"
+    yield (
+        f"1. Set the dividers to the {half}, off the crosses below, and prick it in from each edge "
+        "of the board. These are the two lines."
+    )
+    yield (
+        f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
+        f"{walk.count} steps must land {pin} {lands} the other line. That is the width of a pin."
+    )
+    wider, narrower = ("Open", "Close") if walk.past else ("Close", "Open")
+    yield (
+        f"3. {wider} the dividers a little for wider pins, {narrower.lower()} them for narrower "
+        f"ones: {'; '.join(_others(walk, units))}."
+    )
+    yield (
+        "4. When you like it, walk again and prick (figures above the line), then walk back from "
+        "the other line and prick (figures below). The points stand in pairs, a pin apart."
+    )
+    yield (
+        "5. Square a line over the end of the board from each point, and draw the slopes from "
+        "there with the bevel."
+    )
+
+
+def _others(walk: Walk, units: Units) -> Iterator[str]:
+    """What other settings make of the pins, up to three each way."""
+    grain = Fraction(1, 2) if units is Units.MM else INCH / 32
+    for number in range(-EACH_WAY, EACH_WAY + 1):
+        pin = walk.pin + number * grain
+        if number and pin > grain:
+            yield f"{length_text(walk.other(pin), units)} makes {length_text(pin, units)}"
+
+
+def why_not(row: SettingOut) -> str:
+    """Why dividers do not step a row off; nothing where they do."""
+    if walk_of(row) is not None:
+        return ""
+    return "Dividers cannot step this off: its parts are not all alike, or too few."

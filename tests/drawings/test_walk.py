@@ -1,0 +1,104 @@
+"""The divider walk, held against the layout that it leads to."""
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from joinery_templates.drawings.figure import Pattern, Role
+from joinery_templates.drawings.walk import walk_of, why_not
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.starter import quick_job
+from joinery_templates.joints.catalogue import kinds
+from joinery_templates.lengths import Units, read_length
+from joinery_templates.patterns import SETTING_OUT, patterns
+from joinery_templates.pdf.fonts import DejaVu
+
+JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
+SHEET = (Fraction(170), Fraction(240))
+
+
+def walks(job) -> list[Pattern]:
+    found = (one for one in patterns(job, SHEET, DejaVu()) if one.group == SETTING_OUT)
+    return [one for one in found if one.title.startswith("divider walk")]
+
+
+def quick(kind: str = "through-dovetail", **given: str):
+    sizes = {"width": "140 mm", "thickness": "12 mm"}
+    return read_job(quick_job(kinds()[kind], sizes | given))
+
+
+def crossings(pattern: Pattern) -> list[tuple[Fraction, Fraction]]:
+    strokes = [s for s in pattern.strokes if s.role is Role.PRICK]
+    return [((s.start[0] + s.end[0]) / 2, (s.start[1] + s.end[1]) / 2) for s in strokes[::2]]
+
+
+def words_of(pattern: Pattern) -> str:
+    texts = sorted((t for f in pattern.layers for t in f.texts), key=lambda t: -t.at[1])
+    return " ".join(text.words for text in texts)
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_the_points_of_both_walks_are_the_marks_of_the_layout(path):
+    """Each mark is a point or one of the two lines; only two points more tell the pin."""
+    job = read_job(path.read_text("utf-8"))
+    rows = [one.joint.main_row for one in job.joints if one.joint.main_row]
+    stepped = [row for row in rows if walk_of(row)]
+    assert len(walks(job)) == len(stepped)
+    for row, pattern in zip(stepped, walks(job), strict=True):
+        walk = walk_of(row)
+        line = max(y for _, y in crossings(pattern))
+        left = min(s.start[0] for s in pattern.strokes if s.role is Role.OUTLINE)
+        points = {x - left for x, y in crossings(pattern) if y == line}
+        marks = {mark.position for mark in row.marks}
+        assert marks - {walk.first, walk.last} <= points
+        landing = walk.first + walk.count * walk.step, walk.last - walk.count * walk.step
+        assert points - marks <= set(landing)
+
+
+def test_by_hand_five_tails_on_a_board_of_five_and_a_half_inches():
+    """Half pins 5/16, pins 1/8: the lines are 4 7/8 in apart, and 5 x 1 = 4 7/8 + 1/8."""
+    job = read_job((JOBS[0].parent / "tea_box.toml").read_text())
+    (pattern,) = walks(job)
+    told = words_of(pattern)
+    assert "5 steps must land 1/8 in past the other line" in told
+    assert "half pin 5/16 in" in told
+    assert "step 1 in" in told
+    # Pins of 3/32 in: (4 7/8 + 3/32) / 5 = 0.99375 in.
+    assert "1 in bare (0.994) makes 3/32 in" in told
+
+
+@pytest.mark.parametrize(
+    "given", [{"tails": "4"}, {"tails": "4", "start": "half-tail", "pin": "6 mm"}]
+)
+def test_each_other_setting_makes_the_pin_that_it_says(given):
+    (pattern,) = walks(quick(**given))
+    (one,) = quick(**given).joints
+    walk = walk_of(one.joint.main_row)
+    told = words_of(pattern)
+    pairs = re.findall(r"≈?([\d.]+ mm) makes ([\d.]+ mm)", told)
+    assert len(pairs) >= 4
+    assert ("past the other line" in told) == walk.past
+    for setting, pin in pairs:
+        step, width = (read_length(words, Units.MM) for words in (setting, pin))
+        lands = walk.first + walk.count * step
+        beyond = lands - walk.last if walk.past else walk.last - lands
+        assert abs(beyond - width) < Fraction(walk.count, 100)
+    wider = "Open" if walk.past else "Close"
+    assert f"{wider} the dividers a little for wider pins" in told
+    assert (walk.other(walk.pin + 1) > walk.step) == walk.past
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        {"tails": "5", "spacing": '{ style = "graded", ratio = "5/4" }'},
+        {"tails": "1"},
+    ],
+)
+def test_what_dividers_cannot_step_is_told_on_the_strip(given):
+    job = quick(**given)
+    assert walks(job) == []
+    (strip,) = (one for one in patterns(job, SHEET, DejaVu()) if one.title.startswith("strip"))
+    assert why_not(job.joints[0].joint.main_row) in words_of(strip)

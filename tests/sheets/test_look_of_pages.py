@@ -1,0 +1,101 @@
+"""What every page looks like: three sizes of type, none too small, and one title block."""
+
+import re
+import tomllib
+from functools import cache
+from itertools import product
+from pathlib import Path
+
+import pytest
+
+from tests.cli.command_line import run
+from tests.pdf.drawn_jobs import pages_from
+from tests.pdf.page_reading import PageRead, Words
+from tests.sheets.page_checks import words_of
+
+JOBS = {
+    path.stem: path.read_text("utf-8")
+    for path in sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
+}
+SMALLEST = 9.0
+"""In points: less is not read at a bench (our judgement)."""
+every_page = pytest.mark.parametrize(
+    ("job", "paper"), list(product(JOBS, ("A4", "Letter"))), ids=" on ".join
+)
+
+
+@cache
+def pages(job: str, paper: str) -> list[PageRead]:
+    text = re.sub(r'(?m)^size = ".*"$', f'size = "{paper}"', JOBS[job])
+    return list(pages_from(text))
+
+
+def block_of(page: PageRead) -> list[Words]:
+    """The words of the title block: what stands with the rulers and is no figure of theirs."""
+    furniture = page.placements[0].words
+    return [words for words in furniture if not re.fullmatch(r"\d+|mm|in", words.text)]
+
+
+def block_words(page: PageRead) -> str:
+    return " ".join(words.text for words in block_of(page))
+
+
+def read_words(page: PageRead) -> list[Words]:
+    """All words but the rulers' figures, which have sizes of their own."""
+    return block_of(page) + [words for one in page.placements[1:] for words in one.words]
+
+
+@every_page
+def test_no_words_are_small_and_a_page_has_three_sizes_at_most(job, paper):
+    for number, page in enumerate(pages(job, paper), start=1):
+        sizes = {round(words.size_pt, 1) for words in read_words(page)}
+        assert min(sizes) >= SMALLEST, number
+        assert len(sizes) <= 3, (number, sizes)
+
+
+@every_page
+def test_what_is_read_at_the_bench_is_no_smaller_than_ten_points(job, paper):
+    bench = [page for page in pages(job, paper) if "Bench page" in block_words(page)]
+    assert bench
+    for page in bench:
+        assert min(words.size_pt for words in read_words(page)) >= 10
+
+
+@every_page
+def test_every_page_has_a_title_block_and_all_tell_one_fingerprint(job, paper):
+    title = tomllib.loads(JOBS[job])["title"]
+    read = pages(job, paper)
+    signs = set()
+    for number, page in enumerate(read, start=1):
+        block = block_words(page)
+        assert title in block
+        assert f"sheet {number} of {len(read)}" in block
+        assert "1:1" in block
+        signs |= set(re.findall(r"job ([2-9A-Z]{4})\b", words_of(page)))
+    (one,) = signs
+    assert re.fullmatch("[2-9A-HJ-NP-Y]{4}", one)
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_every_trimmed_pattern_tells_the_fingerprint(job):
+    """On each that is taped at least one part does; what is trimmed away is not looked at."""
+    text = JOBS[job]
+    (signs,) = set(re.findall(r"job ([2-9A-Z]{4})\b", words_of(pages_from(text)[0])))
+    for page in pages_from(text):
+        for placement in page.placements[1:]:
+            whole = not any(line.clip for line in placement.lines)
+            words = " ".join(words.text for words in placement.words)
+            if whole and any(one.text.startswith("▲") for one in placement.words):
+                assert f"job {signs}" in words
+
+
+def test_check_and_measure_tell_the_fingerprint_of_the_sheets(tmp_path):
+    job, out = tmp_path / "job.toml", tmp_path / "out.pdf"
+    job.write_text(JOBS["tea_box"], encoding="utf-8")
+    (signs,) = set(re.findall(r"job ([2-9A-Z]{4})\b", words_of(pages("tea_box", "Letter")[0])))
+    assert run("draw", job, "-o", out).code == 0
+    assert run("check", job).text.rstrip().endswith(f"job {signs}")
+    assert f"job {signs}\n" in run("measure", out).text
+    # A corrected board is another drawing.
+    job.write_text(JOBS["tea_box"].replace('"1/2 in"', '"17/32 in"'), encoding="utf-8")
+    assert signs not in run("check", job).text
