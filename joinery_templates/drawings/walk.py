@@ -81,10 +81,11 @@ class Walk(Struct, frozen=True):
 
 def walk_of(row: SettingOut) -> Walk | None:
     """How a row is stepped off; None where the steps differ, or there are too few."""
-    marks = [mark.position for mark in row.marks]
-    names = [mark.what for mark in row.marks]
-    starts = [at for at, name in zip(marks, names, strict=True) if name.endswith("starts")]
-    ends = [at for at, name in zip(marks, names, strict=True) if name.endswith("ends")]
+    # A mitred edge is gauged, and no part of the spacing.
+    parts = [mark for mark in row.marks if not mark.what.startswith("mitred")]
+    marks = [mark.position for mark in parts]
+    starts = [mark.position for mark in parts if mark.what.endswith("starts")]
+    ends = [mark.position for mark in parts if mark.what.endswith("ends")]
     if len(starts) < 2 or len(starts) != len(ends) or len(marks) != 2 * len(starts):
         return None
     half_pins = marks[0] == starts[0]

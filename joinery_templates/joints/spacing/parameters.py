@@ -21,8 +21,8 @@ TAIL_RULE = (
     f"({FURNITURE_MAKING}; {NOYES_48})"
 )
 HALF_PIN_RULE = (
-    "a half pin about as wide as a whole pin at the baseline; it takes up what even tails leave in "
-    "figures of a rule (common practice, no source)"
+    "a half pin about as wide as a whole pin at the baseline, so that even tails come in figures "
+    "that a rule has (common practice, no source)"
 )
 LONE_TAIL_RULE = (
     "what leaves the only tail a sound neck, and no wider than 1 3/4 in (our judgement)"
