@@ -56,6 +56,7 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
             one.seams,
             job.tools.drawn_kerf,
             job.title,
+            job.both,
         )
         yield from setting_patterns(one, setup)
         for placed in one.placed:
@@ -113,7 +114,7 @@ def bench_pages(
             one.joint,
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_rows(one.joint, job.tools, job.units),
-            job.units,
+            job.tell,
             shown.of_steps(PICTURE, PICTURE),
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))

@@ -21,7 +21,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.exact import degrees_of
 from joinery_templates.joint import Joint
-from joinery_templates.lengths import Units, both_units, decimal_text
+from joinery_templates.lengths import Tell, decimal_text
 
 MARGIN = Fraction(4)
 CARD = Fraction(110)
@@ -31,6 +31,7 @@ BEVEL_RUN = Fraction(45)
 GAP = Fraction(2)
 """Between a drawing and the words above it."""
 BEVEL = "bevel"
+SHORT = "tool settings"
 HINT = "Lay the bevel's stock along the long line and its blade along a sloping line."
 
 
@@ -54,14 +55,14 @@ class ToolSetting(Struct, frozen=True):
     slope: Fraction = Fraction(0)
 
 
-def tool_settings(joint: Joint, units: Units) -> Iterator[ToolSetting]:
+def tool_settings(joint: Joint, tell: Tell) -> Iterator[ToolSetting]:
     """Tool settings in the order in which they are set; what is set alike is told once."""
     roles = [member.role for member in joint.members]
     lengths: dict[tuple[str, Fraction], list[str]] = {}
     for setting in joint.lengths:
         lengths.setdefault((setting.tool, setting.length), []).append(setting.use)
     for (tool, length), uses in lengths.items():
-        figure, _, other = both_units(length, units).partition(" (")
+        figure, _, other = tell(length).partition(" (")
         yield ToolSetting(tool, figure, other.rstrip(")"), _used(uses, roles), length=length)
     slopes: dict[Fraction, list[str]] = {}
     for one in joint.slopes:
@@ -79,17 +80,17 @@ def _used(uses: Sequence[str], roles: Sequence[str]) -> str:
     return "; ".join(uses)
 
 
-def setting_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
+def setting_rows(joint: Joint, tell: Tell) -> tuple[tuple[str, str], ...]:
     """Tool settings, each a name and a figure."""
     return (
-        *((f"{one.tool}, {one.use}", both_units(one.length, units)) for one in joint.lengths),
+        *((f"{one.tool}, {one.use}", tell(one.length)) for one in joint.lengths),
         *((f"{BEVEL}, {one.use}", _slope_text(one.slope)) for one in joint.slopes),
     )
 
 
-def size_rows(joint: Joint, units: Units) -> tuple[tuple[str, str], ...]:
+def size_rows(joint: Joint, tell: Tell) -> tuple[tuple[str, str], ...]:
     """Sizes, each a name and a figure."""
-    return tuple((size.name, both_units(size.length, units)) for size in joint.sizes)
+    return tuple((size.name, tell(size.length)) for size in joint.sizes)
 
 
 def _slope_words(slope: Fraction) -> tuple[str, str]:
@@ -117,7 +118,7 @@ def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) ->
         setup: how patterns are drawn.
     """
     sheet, lettering = setup.sheet, setup.lettering
-    settings = tuple(tool_settings(joint, setup.units))
+    settings = tuple(tool_settings(joint, setup.tell))
     width = max([min(CARD, *sheet), *(one.length + 4 * MARGIN for one in settings)])
     room = width - 2 * MARGIN
     head = (Paragraph(title, HEADING, bold=True), Paragraph(job_words(room, setup), BODY))
@@ -132,7 +133,7 @@ def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) ->
         cards[-1].append(part)
     for number, card in enumerate(cards, start=1):
         name = title if number == 1 else f"{title}, card {number}"
-        yield Pattern(name, group, (_card(card, width),))
+        yield Pattern(name, group, (_card(card, width),), short=SHORT)
 
 
 def _height(parts: Sequence[Figure]) -> Fraction:

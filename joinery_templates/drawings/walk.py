@@ -24,6 +24,7 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import SettingOut
 from joinery_templates.lengths import INCH, Units, length_text
@@ -80,10 +81,11 @@ class Walk(Struct, frozen=True):
 
 def walk_of(row: SettingOut) -> Walk | None:
     """How a row is stepped off; None where the steps differ, or there are too few."""
-    marks = [mark.position for mark in row.marks]
-    names = [mark.what for mark in row.marks]
-    starts = [at for at, name in zip(marks, names, strict=True) if name.endswith("starts")]
-    ends = [at for at, name in zip(marks, names, strict=True) if name.endswith("ends")]
+    # A mitred edge is gauged, and no part of the spacing.
+    parts = [mark for mark in row.marks if not mark.what.startswith("mitred")]
+    marks = [mark.position for mark in parts]
+    starts = [mark.position for mark in parts if mark.what.endswith("starts")]
+    ends = [mark.position for mark in parts if mark.what.endswith("ends")]
     if len(starts) < 2 or len(starts) != len(ends) or len(marks) != 2 * len(starts):
         return None
     half_pins = marks[0] == starts[0]
@@ -130,12 +132,17 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
         *(line(Role.OUTLINE, x, middle - 2 * GAP, x, middle + 2 * GAP) for x in (0, walk.width)),
         *(line(Role.MARK, x, middle - GAP, x, middle + GAP) for x in (walk.first, walk.last)),
     ]
-    texts = []
-    for points, up in ((walk.there(), 1), (walk.back(), -1)):
+    walks = ((walk.there(), middle + ARM + 1), (walk.back(), middle - ARM - 1 - BODY))
+    strokes += (
+        s for points, _ in walks for x in points for s in cross(Role.PRICK, (x, middle), ARM)
+    )
+    ground = Ground(setup.lettering, strokes)
+    texts: list[Text] = []
+    for points, y in walks:
         for count, x in enumerate(points, 1):
-            strokes += cross(Role.PRICK, (x, middle), ARM)
-            y = middle + ARM + 1 if up > 0 else middle - ARM - 1 - BODY
-            texts.append(Text(str(count), (x, y), BODY, Align.CENTRE))
+            texts += ground.placed(
+                Text(str(count), (x + aside, y), BODY, Align.CENTRE) for aside in (0, 2, -2, 4, -4)
+            )
     low, x = GAP, Fraction(0)
     for words, length in _settings(walk, setup.units):
         strokes += [

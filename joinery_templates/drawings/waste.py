@@ -5,13 +5,10 @@ from fractions import Fraction
 from math import ceil, floor
 
 from joinery_templates.drawings.figure import Point, Role, Stroke
+from joinery_templates.drawings.look import HATCH_PITCH, HATCH_RISE
 
 Side = tuple[tuple[float, float], tuple[float, float]]
 
-RISE = 0.5
-"""Hatching rises or falls 1 in 2: no dovetail slope, no mitre and no edge runs that way."""
-PITCH = 2.5
-"""Distance of two hatch lines, measured upright."""
 SHORTEST = 0.001
 """A hatch line that only touches a corner is none."""
 
@@ -21,12 +18,12 @@ def hatched(corners: tuple[Point, ...], stops: bool) -> Iterator[Stroke]:
 
     Nothing is cut to it, so it is worked out in floats, to a millionth of a millimetre.
     """
-    role, rise = (Role.OPEN_HATCH, -RISE) if stops else (Role.HATCH, RISE)
+    role, rise = (Role.OPEN_HATCH, -HATCH_RISE) if stops else (Role.HATCH, HATCH_RISE)
     ring = [(float(x), float(y)) for x, y in corners]
     sides = list(zip(ring, ring[1:] + ring[:1], strict=True))
     offsets = [y - rise * x for x, y in ring]
-    for number in range(ceil(min(offsets) / PITCH), floor(max(offsets) / PITCH) + 1):
-        crossings = sorted(_crossings(sides, rise, number * PITCH))
+    for number in range(ceil(min(offsets) / HATCH_PITCH), floor(max(offsets) / HATCH_PITCH) + 1):
+        crossings = sorted(_crossings(sides, rise, number * HATCH_PITCH))
         if crossings and crossings[-1][0] - crossings[0][0] > SHORTEST:
             yield Stroke(role, _rounded(crossings[0]), _rounded(crossings[-1]))
 

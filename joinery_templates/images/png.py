@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from PIL import Image, ImageDraw, ImageFont
 
 from joinery_templates.drawings.figure import Align, Figure, Stroke, Text
+from joinery_templates.drawings.look import PENS
 from joinery_templates.pdf.fonts import BOLD, CAP_HEIGHT, REGULAR, font_file
-from joinery_templates.pdf.pens import PENS
 
 DOTS_PER_MM = 6
 """About 150 to the inch."""

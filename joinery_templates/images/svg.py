@@ -4,8 +4,8 @@ from fractions import Fraction
 from xml.sax.saxutils import escape
 
 from joinery_templates.drawings.figure import Align, Figure, Stroke, Text
+from joinery_templates.drawings.look import PENS
 from joinery_templates.pdf.fonts import CAP_HEIGHT
-from joinery_templates.pdf.pens import PENS
 
 ANCHORS = {Align.LEFT: "start", Align.CENTRE: "middle", Align.RIGHT: "end"}
 

@@ -53,11 +53,12 @@ def _read(text: str, seen: str) -> Job:
         mistakes.table(given, name, table, units) for name, table in tables.TABLES.items()
     )
     boards = _boards(given, units, mistakes)
-    figures = words.figures or units
+    both = words.figures == tables.BOTH
+    figures = units if both or words.figures is None else Units(words.figures)
     joints = JointReader(boards, tools, units, figures, mistakes).joints(given)
     mistakes.tell(seen)
     sheets = _sheets(paper, printer if "printer" in given else None, units)
-    return Job(words.title, words.notes, figures, sheets, joints, text, tools)
+    return Job(words.title, words.notes, figures, sheets, joints, text, tools, both)
 
 
 def _sheets(

@@ -33,6 +33,8 @@ def words_parameter(words: str, longest: int = LONGEST_WORDS, **declared: Any) -
     return parameter(Quantity.WORDS, words, high=longest, **declared)
 
 
+BOTH = "both"
+"""Figures in the person's units and, in brackets, in the other."""
 _UNITS: Any = {
     "choices": tuple(str(unit) for unit in Units),
     "refusal": '{} is neither "mm" nor "in".',
@@ -53,12 +55,13 @@ class JobWords(Table):
         example='"mm"',
         **_UNITS,
     )
-    figures: Units | None = parameter(
+    figures: str | None = parameter(
         Quantity.CHOICE,
-        "Units of printed figures, if different.",
+        'Units of printed figures, if different: "mm", "in" or "both".',
         rule="as bare numbers",
-        example='"in"',
-        **_UNITS,
+        choices=(*_UNITS["choices"], BOTH),
+        example='"both"',
+        refusal='{} is none of "mm", "in" and "both".',
     )
     notes: str = words_parameter(
         "Printed on the first page.", LONGEST_NOTES, default="", low=0, example='"Cherry, two"'

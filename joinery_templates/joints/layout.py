@@ -92,7 +92,7 @@ def pose(up: Steps, front: Steps, apart: Steps) -> Pose:
     return Pose(*((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in (up, front, apart)))
 
 
-def one_in(slope: Fraction) -> str:
+def slope_text(slope: Fraction) -> str:
     """A slope as a joiner says it: ``1:6.5``, or ``9.5° (about 1:6)`` if it came as an angle."""
     ratio = decimal_text(1 / slope, 2)
     if not ratio.startswith("≈"):

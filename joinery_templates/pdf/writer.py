@@ -14,9 +14,9 @@ from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point, Stroke, Text
 from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
+from joinery_templates.drawings.look import PENS
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
 from joinery_templates.pdf.libraries import by_themselves
-from joinery_templates.pdf.pens import PENS
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 from joinery_templates.sheets.page import Booklet, Bookmark, Window
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from itertools import chain, groupby
 
 from joinery_templates.drawings.figure import Pattern
+from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.errors import OURS, Finding, InputError, advice
 from joinery_templates.sheets.frame import Frame
@@ -60,7 +61,9 @@ def advise_on_seams(
         )
     short = [one.drawn for one in cut if one.lost]
     if short:
-        lost = dict.fromkeys(chain.from_iterable(one.lost for one in cut))
+        # Which drawing it is, a pattern tells wherever else it has words.
+        said = chain.from_iterable(one.lost for one in cut)
+        lost = dict.fromkeys(one.replace(JOB, "").rstrip(" ·") for one in said)
         words = "; ".join(f'"{one}"' for one in lost)
         yield advice(
             "no-room-for-words",

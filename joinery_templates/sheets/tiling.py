@@ -14,6 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
+    HATCHES,
     LAYOUT_ROLES,
     Figure,
     Pattern,
@@ -431,6 +432,6 @@ def _lines(pattern: Pattern, axis: int, roles: frozenset[Role] = KEPT_CLEAR) -> 
 def _waste(pattern: Pattern, axis: int) -> Iterator[Interval]:
     """Where wood goes: it is hatched, or crossed."""
     for stroke in pattern.strokes:
-        if stroke.role in {Role.HATCH, Role.CROSS}:
+        if stroke.role in {*HATCHES, Role.CROSS}:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
             yield low, high

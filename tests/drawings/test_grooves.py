@@ -6,12 +6,12 @@ import pytest
 
 from joinery_templates.drawings.board_patterns import single_face
 from joinery_templates.drawings.figure import Align, Pattern, Role
+from joinery_templates.drawings.look import PENS
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Corner, Member, Placed
 from joinery_templates.lengths import Units
-from joinery_templates.pdf.pens import PENS
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Surface, at_least, at_most
 from tests.drawings.test_lettering import Square

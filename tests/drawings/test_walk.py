@@ -51,7 +51,7 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(path):
         line = max(y for _, y in crossings(pattern))
         left = min(s.start[0] for s in pattern.strokes if s.role is Role.OUTLINE)
         points = {x - left for x, y in crossings(pattern) if y == line}
-        marks = {mark.position for mark in row.marks}
+        marks = {one.position for one in row.marks if not one.what.startswith("mitred")}
         assert marks - {walk.first, walk.last} <= points
         landing = walk.first + walk.count * walk.step, walk.last - walk.count * walk.step
         assert points - marks <= set(landing)
@@ -88,6 +88,14 @@ def test_each_other_setting_makes_the_pin_that_it_says(given):
     wider = "Open" if walk.past else "Close"
     assert f"{wider} the dividers a little for wider pins" in told
     assert (walk.other(walk.pin + 1) > walk.step) == walk.past
+
+
+def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
+    """The jewel box: dividers 23 mm for one tail and one pin, whatever is mitred beside them."""
+    job = read_job((JOBS[0].parent / "jewel_box.toml").read_text())
+    (one,) = job.joints
+    (told,) = (s.length for s in one.joint.lengths if s.tool == "dividers")
+    assert walk_of(one.joint.main_row).step == told
 
 
 @pytest.mark.parametrize(

@@ -10,8 +10,8 @@ from shapely.geometry import LineString, Polygon
 
 from joinery_templates.drawings.face_view import PRICK_ARM, Lie, drawn_face
 from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.look import PENS
 from joinery_templates.drawings.waste import hatched
-from joinery_templates.pdf.pens import PENS
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from joinery_templates.wood.faces import lay_out

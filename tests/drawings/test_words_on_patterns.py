@@ -277,7 +277,8 @@ def test_the_corners_go_clockwise_from_the_front_left_in_words_and_in_the_sketch
     # Boards are named along the sides that they are at, and "towards you" stands below.
     (below,) = (w.at for w in first.words if w.text == "towards you")
     assert below[1] < min(box[1] for box in letters.values()) + 5
-    named = [w for w in first.words if re.match("LONG|SHORT", w.text) and w.at[1] > below[1]]
+    top = letters["B"][3]
+    named = [w for w in first.words if re.match("LONG|SHORT", w.text) and below[1] < w.at[1] < top]
     left, right = letters["A"][0], letters["C"][2]
     assert sorted(
         (

@@ -160,7 +160,7 @@ def test_a_mortise_asks_for_a_chisel_and_for_no_saw():
     tools = Tools(chisels=(Fraction(6), Fraction(7)), kerf=Fraction(5))
     joint = with_tool_advice(build(request(tools=tools)), tools, Units.MM)
     assert tool_rows(joint, tools, Units.MM) == (
-        ("stile, mortise, narrowest 7 mm", "chisel of 7 mm (about 9/32 in)"),
+        ("stile, mortise, narrowest 7 mm", "chisel of 7 mm"),
     )
     assert tool_rows(joint, Tools(kerf=tools.kerf), Units.MM) == ()
     assert joint.findings == ()

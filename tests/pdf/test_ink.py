@@ -14,8 +14,8 @@ import pypdfium2
 import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, line
+from joinery_templates.drawings.look import PENS
 from joinery_templates.pdf.fonts import DejaVu
-from joinery_templates.pdf.pens import PENS
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.sheets.page import Booklet, Box, Page, Window, whole
 from tests.pdf.drawn_jobs import pages_from, pdf_from
@@ -73,14 +73,14 @@ def ink(dots: np.ndarray, box: tuple[float, float, float, float]) -> np.ndarray:
 @pytest.mark.parametrize("upright", [False, True], ids=["level", "upright"])
 def test_no_pen_makes_a_line_longer_than_it_is(upright):
     """Every pen draws 40 mm from 30 on: no ink 1.5 dots before or behind, nor beside its width."""
-    strokes = [line(role, 30, 8 + 5 * n, 70, 8 + 5 * n) for n, role in enumerate(PENS)]
+    strokes = [line(role, 30, 8 + 4 * n, 70, 8 + 4 * n) for n, role in enumerate(PENS)]
     if upright:
         strokes = [Stroke(s.role, s.start[::-1], s.end[::-1]) for s in strokes]
     dots = one(Figure(Fraction(100), Fraction(130), tuple(strokes)))
     dots = dots.T if upright else dots
     for number, (role, pen) in enumerate(PENS.items()):
-        at = 8 + 5 * number
-        rows, columns = np.nonzero(ink(dots, (20, at - 2, 80, at + 2)) < 128)
+        at = 8 + 4 * number
+        rows, columns = np.nonzero(ink(dots, (20, at - 1.5, 80, at + 1.5)) < 128)
         first, last = 20 + columns.min() * DOT, 20 + (columns.max() + 1) * DOT
         assert first == pytest.approx(30, abs=1.5 * DOT), role
         assert last <= 70 + 1.5 * DOT, role
@@ -184,7 +184,7 @@ def without_words(content: bytes) -> bytes:
 
 def notes_on(page: PageRead) -> list[Rectangle]:
     """Where something is said beside a seam."""
-    said = re.compile(r"goes on top here|cut off, lay on|sheet \d+ \(page")
+    said = re.compile(r"✂ \w+: |: sheet \d+")
     return [w.box for p in page.placements[1:] for w in p.words if said.search(w.text)]
 
 

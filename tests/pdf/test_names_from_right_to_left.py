@@ -54,7 +54,6 @@ SEEN = (
     f"Lay on the tail board ({FIRST_SEEN})",
     f"Lay on the pin board ({SECOND_SEEN})",
     "Tool settings, 5 רוביח",
-    f"{FIRST_SEEN}, outside face, along",
     f"Corner A · {FIRST_SEEN}",
     f"3 הניפ · {FIRST_SEEN}",
     f"(דצ) · {SECOND_SEEN}",

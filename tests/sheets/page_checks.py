@@ -29,7 +29,7 @@ READABLE_FROM = 17.0
 GRADUATION = 4.0
 """Length of the longest graduation."""
 MM_IN_POINTS = 25.4 / 72
-PENS_BESIDE_WORK = (HATCH, MEDIUM, SEAM)
+PENS_BESIDE_WORK = (HATCH, OPEN_HATCH, MEDIUM, SEAM)
 """Waste, its crosses, and what belongs to the taping itself."""
 
 Seen = tuple[str, Rectangle]

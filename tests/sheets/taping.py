@@ -168,23 +168,20 @@ def laying(fixed: Sequence[complex], moved: Sequence[complex]) -> Laying:
 
 
 def patterns_in_tiles(pages: Sequence[PageRead]) -> dict[tuple[str, ...], list[Tile]]:
-    """The tiles of each pattern; which pattern it is, its words tell."""
+    """The tiles of each pattern, which share all drawings but the last; its words name it."""
     found: dict[tuple[str, ...], list[Tile]] = {}
+    named: dict[tuple[str, ...], tuple[str, ...]] = {}
     for page in pages:
         for placement in page.placements:
             if not any(line.clip for line in placement.lines):
                 continue
-            words = [one.text for one in placement.words]
-            name = tuple(
-                dict.fromkeys(
-                    one
-                    for one in words
-                    if (" · " in one and "job " not in one) or one.startswith("Setting-out strip")
-                )
+            drawings, words = tuple(placement.forms[:-1]), [one.text for one in placement.words]
+            named[drawings] = named.get(drawings, ()) + tuple(
+                one for one in words if " · " in one or one.startswith("Setting-out strip")
             )
-            found.setdefault(name, []).append(tile_of(placement))
+            found.setdefault(drawings, []).append(tile_of(placement))
     assert len(found) >= 3, "wraps and a strip, and on small paper the card"
-    return found
+    return {named[drawings]: tiles for drawings, tiles in found.items()}
 
 
 def taped(tiles: Sequence[Tile]) -> list[tuple[Tile, Laying]]:
@@ -253,4 +250,4 @@ def put_together(tiles: Sequence[Tile]) -> Wrap:
 
 def wraps_in_tiles(job: str) -> list[list[Tile]]:
     found = patterns_in_tiles(pages_from(JOBS[job]))
-    return [tiles for name, tiles in found.items() if name and name[0].startswith("Corner")]
+    return [tiles for name, tiles in found.items() if any(" board · " in one for one in name)]

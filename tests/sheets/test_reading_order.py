@@ -14,6 +14,7 @@ from joinery_templates.drawings.fingerprint import marked
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.sheets import bind
 from joinery_templates.sheets.bind import GAP
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Booklet, Window
@@ -96,6 +97,8 @@ def bound(text: str, paper: str | None = None, one_per_page: bool | None = None)
     job = read_job(text, Overrides(paper, one_per_page=one_per_page))
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(Scissors, "cut", seen)
+        # It tries how other papers would cut them.
+        patch.setattr(bind, "advise_on_seams", lambda *_: ())
         booklet = booklet_of(job, DejaVu())
     return Bound(booklet, Frame(job.sheets.paper, job.sheets.margins), cut)
 

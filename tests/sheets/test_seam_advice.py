@@ -57,7 +57,7 @@ half_pin = 6
 pin = 5
 views = ["faces"]
 """
-EDGES = [f"{BOARD} {edge} edge" for edge in ("reference", "far")]
+EDGES = [f"{BOARD.upper()} {edge} edge" for edge in ("reference", "far")]
 
 
 def advised(job: str, paper: str) -> dict[str, Finding]:
@@ -69,8 +69,8 @@ def advised(job: str, paper: str) -> dict[str, Finding]:
 @pytest.mark.parametrize(
     ("job", "paper", "code", "patterns", "would_do"),
     [
-        (THICK_ON_SMALL_PAPER, "A6", "seam-at-line", "Corner B: side wrap, end wrap", "B6"),
-        (COMB, "A4", "seam-at-line", "Corner A: side wrap, end wrap", "Arch A"),
+        (THICK_ON_SMALL_PAPER, "A6", "seam-at-line", "Corner B: SIDE wrap, END wrap", "B6"),
+        (COMB, "A4", "seam-at-line", "Corner A: SIDE wrap, END wrap", "Arch A"),
         (SLIM_EDGES, "A6", "no-room-for-words", f"{HATCH}: {', '.join(EDGES)}", "Statement"),
     ],
 )
@@ -78,7 +78,7 @@ def test_it_names_the_patterns_and_the_smallest_listed_paper_that_would_do(
     job, paper, code, patterns, would_do
 ):
     told = advised(job, paper)[code]
-    assert told.place == patterns
+    assert told.place.endswith(patterns)
     assert paper in told.message
     assert told.remedy == f"{would_do} is the smallest listed paper that would do."
     assert code not in advised(job, would_do)
@@ -95,6 +95,7 @@ def test_it_names_the_patterns_and_the_smallest_listed_paper_that_would_do(
 def test_words_that_are_left_out_are_told_word_for_word():
     message = advised(SLIM_EDGES, "A6")["no-room-for-words"].message
     assert all(f'"{HATCH} · {edge}"' in message for edge in EDGES)
+    assert message.isprintable()
 
 
 def test_where_seams_and_words_stand_clear_nothing_is_told():
@@ -110,7 +111,4 @@ def test_draw_tells_it(tmp_path):
     path.write_text(THICK_ON_SMALL_PAPER, encoding="utf-8")
     ran = run("draw", path, "-o", tmp_path / "block.pdf")
     assert ran.code == 0
-    assert (
-        "Corner B: side wrap, end wrap: On A6 a seam of these has to run along a line"
-        in ran.messages
-    )
+    assert re.search(r"ADVICE: Corner B: SIDE wrap, END wrap: On .* has to run along", ran.messages)

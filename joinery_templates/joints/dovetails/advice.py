@@ -34,7 +34,7 @@ def _on_slope(corner: DovetailCorner) -> Iterator[Finding]:
         code, fault = "slope-steep", "leaves weak short grain at the corners of the tails"
     yield advice(
         code,
-        f"A slope of {corner.one_in} {fault}.",
+        f"A slope of {corner.slope_text} {fault}.",
         JOYCE,
         "1:5 to 1:8 is usual. On hard and soft wood the books disagree: two old ones give hard "
         "wood more slope, today's school rule gives it less. Choose by use, and cut a trial joint.",

@@ -151,7 +151,7 @@ def _pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
         "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
-        f"at {corner.one_in}, widest at the inside face. Saw {BESIDE}, with the saw held "
+        f"at {corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
         "at a slant, down to the lap and the baseline at once and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap. The outer sides of the "
         "half pins are square: the strip outside them is mitred last.",

@@ -18,7 +18,7 @@ from fractions import Fraction
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Pose
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
-from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
+from joinery_templates.joints.layout import RailAndStile, block, pose, slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -105,9 +105,9 @@ class Halving(RailAndStile, frozen=True):
     given: Parameters
 
     @property
-    def one_in(self) -> str:
+    def slope_text(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.slope)
+        return slope_text(self.slope)
 
     @property
     def reach(self) -> Fraction:

@@ -22,7 +22,7 @@ THIRD = Fraction(1, 3)
 
 def advise(halving: Halving) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    given, shown = halving.given, f"A slope of {halving.one_in}"
+    given, shown = halving.given, f"A slope of {halving.slope_text}"
     yield from unusual_slope(
         halving.slope,
         f"{shown} leaves weak short grain at the corners of the dovetail.",
@@ -164,7 +164,7 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {sides} at {halving.one_in} {BESIDE}, from the end "
+        f"On the {shown} face saw {sides} at {halving.slope_text} {BESIDE}, from the end "
         "to the shoulder; then saw in from the edge beside the shoulder. The neck is "
         f"{halving.text(halving.neck)} wide. Pare the sides square to the face, to the middle "
         "of the lines.",

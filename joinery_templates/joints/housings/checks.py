@@ -106,7 +106,7 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
 def advise(tail: SlidingTail) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     yield from tail.deep()
-    shown = f"A slope of {tail.one_in}"
+    shown = f"A slope of {tail.slope_text}"
     yield from unusual_slope(
         tail.slope,
         f"{shown} leaves weak short grain along the tail's end and a weak arris at the housing's "

@@ -8,7 +8,7 @@ from joinery_templates.joints.housings.boards import (
     depth_parameter,
     place_parameter,
 )
-from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     fit_parameter,
@@ -116,9 +116,9 @@ class SlidingTail(ShelfInSide, frozen=True):
         return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
 
     @property
-    def one_in(self) -> str:
+    def slope_text(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.slope)
+        return slope_text(self.slope)
 
     @property
     def lean(self) -> Fraction:

@@ -9,7 +9,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, one_in
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, slope_text
 from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
 
 SLOPES = f"{JOYCE}, of dovetails"
@@ -25,7 +25,7 @@ SEASONS = 4
 def advise(keyed: KeyedJoint) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     key, text = keyed.key, keyed.text
-    shown = f"The keys' sides lean {one_in(key.slope)}"
+    shown = f"The keys' sides lean {slope_text(key.slope)}"
     yield from unusual_slope(
         key.slope,
         f"{shown}: the corners at the keys' ends and beside the sockets' waists are short grain "

@@ -21,8 +21,8 @@ TAIL_RULE = (
     f"({JOYCE}; {NOYES_48})"
 )
 HALF_PIN_RULE = (
-    "about as wide as a whole pin at the baseline; it takes up what tails in figures of a rule "
-    "leave over (common practice, no source)"
+    "about as wide as a whole pin at the baseline, adjusted so that even tails come in figures of "
+    "a rule (common practice, no source)"
 )
 LONE_TAIL_RULE = "wide enough for a sound neck, and at most 1 3/4 in (our judgement)"
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"

@@ -20,7 +20,7 @@ from joinery_templates.errors import OURS, Finding, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import JOYCE
@@ -169,8 +169,8 @@ def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
     raise InputError(
         mistake(
             "slope-not-the-cutters",
-            f"The slope is {one_in(slope)}, but a cutter of {cutter.angle_text} cuts "
-            f"{one_in(cutter.slope)}.",
+            f"The slope is {slope_text(slope)}, but a cutter of {cutter.angle_text} cuts "
+            f"{slope_text(cutter.slope)}.",
             f"Leave out slope, or take a cutter of {needed:.1f}° a side.",
             "slope",
         )
