@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
     Align,
@@ -18,22 +19,23 @@ from joinery_templates.drawings.figure import (
     Role,
     Text,
     cross,
-    joined,
     line,
 )
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.lettering import Paragraph, column
+from joinery_templates.drawings.lettering import Paragraph
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.joint import SettingOut
+from joinery_templates.drawings.words_above import MARGIN, with_words_above
+from joinery_templates.joint import Mark, SettingOut
 from joinery_templates.lengths import INCH, Units, length_text
 
-MARGIN = Fraction(5)
 NARROWEST = Fraction(120)
 """The words need this much, however narrow the board."""
 ARM = Fraction(1)
 GAP = Fraction(3)
+TAIL = "tail "
+"""Marks of tails, and of the spaces for them, say so; only those are walked."""
 EACH_WAY = 3
 """Settings told on either side of the one that is laid out."""
 
@@ -80,9 +82,8 @@ class Walk(Struct, frozen=True):
 
 
 def walk_of(row: SettingOut) -> Walk | None:
-    """How a row is stepped off; None where the steps differ, or there are too few."""
-    # A mitred edge is gauged, and no part of the spacing.
-    parts = [mark for mark in row.marks if not mark.what.startswith("mitred")]
+    """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    parts = _of_tails(row)
     marks = [mark.position for mark in parts]
     starts = [mark.position for mark in parts if mark.what.endswith("starts")]
     ends = [mark.position for mark in parts if mark.what.endswith("ends")]
@@ -96,7 +97,14 @@ def walk_of(row: SettingOut) -> Walk | None:
     count = len(starts) if half_pins else len(starts) - 1
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     half = "half pin" if half_pins else "half tail"
+    if half_pins and pin > min(marks[0], row.width - marks[-1]):
+        return None  # the last point would land off the wood
     return Walk(marks[0], marks[-1], step, count, pin, half, row.width)
+
+
+def _of_tails(row: SettingOut) -> list[Mark]:
+    """Where tails start and end; a mitred edge is gauged, and no part of the spacing."""
+    return [mark for mark in row.marks if TAIL in mark.what]
 
 
 def walk_pattern(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Pattern | None:
@@ -111,16 +119,13 @@ def walk_pattern(row: SettingOut, what: str, group: str, setup: DrawingSetup) ->
     walk = walk_of(row)
     if walk is None:
         return None
-    drawn = _drawn(walk, setup)
-    wide = max(drawn.width, min(NARROWEST, max(setup.sheet) - 2 * MARGIN))
+    drawn = _drawn(walk, setup).moved(MARGIN, MARGIN)
     name = Paragraph(f"Divider walk for {what}", HEADING, bold=True, after=Fraction(1))
     where = Paragraph(f"{row.title} · {JOB}", BODY, after=Fraction(1))
     told = [Paragraph(words, BODY, after=Fraction(1)) for words in _told(walk, row, setup.units)]
-    words = column((name, where, *told), wide, setup.lettering)
-    size = (wide + 2 * MARGIN, drawn.height + GAP + words.height + 2 * MARGIN)
-    above = words.as_part("what to do").moved(MARGIN, drawn.height + GAP + MARGIN)
-    layers = (joined(*size, (drawn.moved(MARGIN, MARGIN), above)),)
-    return Pattern("divider walk", group, layers)
+    drawn = replace(drawn, height=drawn.height + MARGIN)
+    figure = with_words_above(drawn, (name, where, *told), NARROWEST, setup)
+    return Pattern("divider walk", group, (figure,))
 
 
 def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
@@ -137,6 +142,8 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
         s for points, _ in walks for x in points for s in cross(Role.PRICK, (x, middle), ARM)
     )
     ground = Ground(setup.lettering, strokes)
+    for edge in (-MARGIN, walk.width + MARGIN):
+        ground.rule((edge, 0), (edge, 2 * middle))
     texts: list[Text] = []
     for points, y in walks:
         for count, x in enumerate(points, 1):
@@ -202,7 +209,10 @@ def _others(walk: Walk, units: Units) -> Iterator[str]:
 
 
 def why_not(row: SettingOut) -> str:
-    """Why dividers do not step a row off; nothing where they do."""
-    if walk_of(row) is not None:
+    """Why dividers do not step a row of tails off; nothing where they do."""
+    if walk_of(row) is not None or not _of_tails(row):
         return ""
-    return "Dividers cannot step this off: its parts are not all alike, or too few."
+    return (
+        "Dividers cannot step this off: its parts are not all alike, or too few, or a pin is wider "
+        "than the half pin at an edge."
+    )
