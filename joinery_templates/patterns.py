@@ -138,7 +138,8 @@ def opening_words(job: Job) -> Iterator[str]:
     ]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
-        "always a board."
+        "always a board. Right-hand and left-hand ends are named with the outside face towards "
+        "you and the reference edge down."
     )
 
 

@@ -152,7 +152,8 @@ def _card(parts: Sequence[Figure], width: Fraction) -> Figure:
 
 def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
     """A setting in words, and drawn below them."""
-    told = f"{setting.tool} {setting.figure} ({setting.other})"
+    beside = f" ({setting.other})" if setting.other else ""
+    told = f"{setting.tool} {setting.figure}{beside}"
     words = [Paragraph(told, BODY, bold=True), Paragraph(setting.use, BODY)]
     if setting.slope:
         words.append(Paragraph(HINT, BODY))

@@ -193,9 +193,19 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
         "4. When you like it, walk again and prick (figures above the line), then walk back from "
         "the other line and prick (figures below). The points stand in pairs, a pin apart."
     )
+    if any(mark.what.startswith("space for") for mark in row.marks):
+        yield (
+            "5. Square a line down the face from each point to the baseline, and draw the slopes "
+            "on the end with the bevel: each pin grows narrower towards the outside."
+        )
+    else:
+        yield (
+            "5. Square a line over the end grain from each point, and draw the slopes on the "
+            "faces from there with the bevel: each tail grows narrower towards the baseline."
+        )
     yield (
-        "5. Square a line over the end of the board from each point, and draw the slopes from "
-        "there with the bevel."
+        "The walk stands in for strip and templates. With another step than the printed one they "
+        "fit no more: mark the other board from the one that you have cut."
     )
 
 
