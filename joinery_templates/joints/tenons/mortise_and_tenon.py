@@ -599,11 +599,11 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
-        f"Clamp the stile over the bench's leg, reference edge up. Mark {text(tenon.depth)} on the chisel with "
-        f"tape{below}. Keep between the gauged lines{left}; hold the chisel upright, "
+        f"Clamp the stile over the bench's leg, reference edge up. Mark {text(tenon.depth)} on the "
+        f"chisel with tape{below}. Keep between the gauged lines{left}; hold the chisel upright, "
         "its cutting edge across the grain and its sides in line with the gauged lines. Chop in "
-        "small steps from one end to the other, lever out the chips, and "
-        "go down in layers. When the depth is reached, chop both ends upright to the middle of "
+        "small steps from one end to the other, lever out the chips, and go down in layers. When "
+        "the depth is reached, chop both ends upright to the middle of "
         "their lines. Try the sides with a square on the reference edge; pare bumps, but make it "
         "no wider.",
     )
@@ -653,8 +653,8 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.FIT,
         "Fit the tenon to the mortise",
-        f"{PEEL} The tenon goes in by hand with pressure and stays when you lift the stile. Where a cheek "
-        "shines, "
+        f"{PEEL} The tenon goes in by hand with pressure and stays when you lift the stile. Where "
+        "a cheek shines, "
         "pare it across the grain; leave the mortise. The outside faces must come flush: take from "
         "the cheek that keeps them apart. Where a shoulder stays open, pare what holds it off.",
     )
