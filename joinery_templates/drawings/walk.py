@@ -22,9 +22,11 @@ from joinery_templates.drawings.figure import (
     line,
 )
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.lettering import Paragraph
+from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.settings import MARGIN as CARD_MARGIN
+from joinery_templates.drawings.settings import card_width, cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.words_above import MARGIN, with_words_above
 from joinery_templates.joint import Mark, SettingOut
@@ -107,8 +109,10 @@ def _of_tails(row: SettingOut) -> list[Mark]:
     return [mark for mark in row.marks if TAIL in mark.what]
 
 
-def walk_pattern(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Pattern | None:
+def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Iterator[Pattern]:
     """The walk at full size with its points numbered, below what is done step by step.
+
+    Where a seam will cut it, what is done is read on cards of its own.
 
     Args:
         row: what is stepped off.
@@ -118,20 +122,32 @@ def walk_pattern(row: SettingOut, what: str, group: str, setup: DrawingSetup) ->
     """
     walk = walk_of(row)
     if walk is None:
-        return None
+        return
+    title = f"Divider walk for {what}"
     drawn = _drawn(walk, setup).moved(MARGIN, MARGIN)
-    name = Paragraph(f"Divider walk for {what}", HEADING, bold=True, after=Fraction(1))
-    where = Paragraph(f"{row.title} · {JOB}", BODY, after=Fraction(1))
-    told = [Paragraph(words, BODY, after=Fraction(1)) for words in _told(walk, row, setup.units)]
     drawn = replace(drawn, height=drawn.height + MARGIN)
-    figure = with_words_above(drawn, (name, where, *told), NARROWEST, setup)
-    return Pattern("divider walk", group, (figure,))
+    words = [
+        Paragraph(title, HEADING, bold=True, after=Fraction(1)),
+        Paragraph(f"{row.title} · {JOB}", BODY, after=Fraction(1)),
+    ]
+    told = [Paragraph(words, BODY, after=Fraction(1)) for words in _told(walk, row, setup.units)]
+    is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
+    if not is_cut:
+        words += told
+    yield Pattern("divider walk", group, (with_words_above(drawn, words, NARROWEST, setup),))
+    if is_cut:
+        wide = card_width(setup)
+        parts = (column((one,), wide - 2 * CARD_MARGIN, setup.lettering) for one in told)
+        yield from cards(
+            group, f"Steps of the divider walk for {what}", parts, wide, "divider walk", setup
+        )
 
 
 def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
     """The line across the board, both walks' points, and the two settings to be picked up."""
-    number, settings = BODY + 2, 3 * GAP + BODY
-    middle = settings + number + 2 * ARM + GAP
+    settings = tuple(_settings(walk, setup.units))
+    number, pitch = BODY + 2, 2 * GAP + BODY
+    middle = GAP + len(settings) * pitch + number + 2 * ARM + GAP
     strokes = [
         line(Role.OUTLINE, 0, middle, walk.width, middle),
         *(line(Role.OUTLINE, x, middle - 2 * GAP, x, middle + 2 * GAP) for x in (0, walk.width)),
@@ -150,16 +166,17 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
             texts += ground.placed(
                 Text(str(count), (x + aside, y), BODY, Align.CENTRE) for aside in (0, 2, -2, 4, -4)
             )
-    low, x = GAP, Fraction(0)
-    for words, length in _settings(walk, setup.units):
+    widest = walk.width
+    for above, (words, length) in enumerate(reversed(settings)):
+        low = GAP + above * pitch
         strokes += [
-            line(Role.DIMENSION, x, low, x + length, low),
-            *cross(Role.PRICK, (x, low), ARM),
-            *cross(Role.PRICK, (x + length, low), ARM),
+            line(Role.DIMENSION, 0, low, length, low),
+            *cross(Role.PRICK, (Fraction(0), low), ARM),
+            *cross(Role.PRICK, (length, low), ARM),
         ]
-        texts.append(Text(words, (x, low + GAP), BODY))
-        x += max(length, setup.lettering.width(words, BODY)) + 2 * GAP
-    return Figure(max(walk.width, x), middle + ARM + 1 + 2 * BODY, tuple(strokes), tuple(texts))
+        texts.append(Text(words, (Fraction(0), low + GAP), BODY, stays=True))
+        widest = max(widest, length, setup.lettering.width(words, BODY))
+    return Figure(widest, middle + ARM + 1 + 2 * BODY, tuple(strokes), tuple(texts))
 
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
@@ -177,7 +194,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     half, pin = walk.half, length_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     yield (
-        f"1. Set the dividers to the {half}, off the crosses below, and prick it in from each edge "
+        f"1. Set the dividers to the {half}, off its crosses, and prick it in from each edge "
         "of the board. These are the two lines."
     )
     yield (
