@@ -114,8 +114,8 @@ def test_joints_tells_defaults_and_limits() -> None:
     assert "fit length Gap at each sloping side" in text
     assert "Unless given: 0. Limits: from -1 mm to 1 mm." in text
     assert (
-        "Unless given: 1:7, or the nearest of your markers, or as the cutter leans. Limits: from 1:2 to 1:60."
-        in text
+        "Unless given: 1:7, or the nearest of your markers, or as the cutter leans. "
+        "Limits: from 1:2 to 1:60." in text
     )
 
 

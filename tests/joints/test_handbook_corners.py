@@ -6,6 +6,7 @@ held in `test_dovetail_worked_cases.py`, `test_dovetail_advice.py` and the style
 """
 
 from fractions import Fraction
+from itertools import pairwise
 from math import hypot
 
 import pytest
@@ -14,6 +15,7 @@ from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import lay_out
 from tests.joints.solids import CLOSE_MM3, board_solid, placed
 from tests.joints.worked import request
@@ -180,11 +182,27 @@ def test_a_mitred_edge_halves_the_corner_and_is_as_long_as_a_square_s_diagonal(k
     """
     joint = corner(kind, "300 mm", ("54 mm", "54 mm"), tails=2, mitre="20 mm")
     end = joint.members[member].part
-    (line,) = lay_out(end, Face.REFERENCE_EDGE, end.reach + 10).lines
-    (z0, y0), (z1, y1) = sorted((line.start, line.end))
-    assert (z0, y0) == (0, 0)
-    assert z1 - z0 == y1 - y0
-    assert round(hypot(float(z1), float(y1)), 2) == 76.37
+    lines = lay_out(end, Face.REFERENCE_EDGE, end.reach + 10).lines
+    mitre = sorted(
+        tuple(sorted((line.start, line.end))) for line in lines if line.surface is Surface.SIDE
+    )
+    # In one piece, or in several that join end to end.
+    assert mitre[0][0] == (0, 0)
+    assert all(one[1] == other[0] for one, other in pairwise(mitre))
+    assert all(z == y for part in mitre for z, y in part)
+    assert round(sum(hypot(float(z1 - z0), float(y1 - y0)) for (z0, y0), (z1, y1) in mitre), 2) == (
+        76.37
+    )
+    # What leaves first has its lines too: the rebate behind a lap of half the thickness.
+    rebate = {
+        frozenset((line.start, line.end)) for line in lines if line.surface is not Surface.SIDE
+    }
+    middle = (27, 27)
+    assert rebate == (
+        {frozenset((middle, (54, 27))), frozenset((middle, (27, 0)))}
+        if kind == "full-blind-dovetail"
+        else set()
+    )
 
 
 def test_corner_locking_is_the_slip_joint_multiplied():

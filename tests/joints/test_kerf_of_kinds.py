@@ -150,9 +150,10 @@ def _runs_along(line: Edge, across: tuple[float, float]) -> bool:
 
 
 SAID = re.compile(
-    r"Saw off the half-(?:pin|tail) waste|saw off a space at an|Saw across the outside|"
-    r"saw across at the shoulder|Saw along the baseline|Saw the rebate|"
-    r"Saw and plane a square rebate"
+    r"saw off the half-(?:pin|tail) waste|saw off a space at an|saw across the outside|"
+    r"saw across at the shoulder|Knife the baseline\. Saw along it|saw the rebate|"
+    r"saw and plane a square rebate",
+    re.IGNORECASE,
 )
 
 

@@ -62,10 +62,10 @@ Lines = tuple[list[Segment], list[Segment]]
 LEFT: dict[tuple[str, str], tuple[float, Lines]] = {
     ("side", "inside face"): (
         100,
-        # For 30 behind the stop it is chopped out, and then sawn.
+        # The walls are sawn, but for the saw's toe behind the stop, and the stop is chopped.
         (
-            [((45, 2), (100, 2)), ((45, 14.9), (100, 16))],
-            [((15, 2), (45, 2)), ((15, 14.3), (45, 14.9)), ((15, 2), (15, 14.3))],
+            [((15, 2), (100, 2)), ((15, 14.3), (100, 16))],
+            [((15, 2), (15, 14.3))],
         ),
     ),
     ("side", "far edge"): (
@@ -76,11 +76,12 @@ LEFT: dict[tuple[str, str], tuple[float, Lines]] = {
     ("shelf", "inside face"): (100, ([], [((100, 6), (84, 6)), ((84, 6), (0, 6))])),
     ("shelf", "end grain"): (
         100,
-        ([((16, 17), (100, 17)), ((16, 2.68), (100, 1)), ((16, 17), (16, 2.68))], []),
+        # The sloping sides are planed, the front corner is sawn out.
+        ([((16, 17), (16, 2.68))], [((16, 17), (100, 17)), ((16, 2.68), (100, 1))]),
     ),
     ("shelf", "far edge"): (
         18,
-        ([((1, 0), (2, 6)), ((17, 0), (16, 6))], [((0, 6), (2, 6)), ((16, 6), (18, 6))]),
+        ([], [((1, 0), (2, 6)), ((17, 0), (16, 6)), ((0, 6), (2, 6)), ((16, 6), (18, 6))]),
     ),
     ("shelf", "reference edge"): (18, ([], [((0, 6), (18, 6))])),
 }
@@ -211,8 +212,9 @@ def test_the_bookshelfs_housings_and_tails_are_where_its_numbers_put_them():
     found = faces(text.replace('"A4"', '"A3"') + 'views = ["faces"]\n')
     assert {at for at, _, _ in found} == {"Left", "Right"}
     for at in ("Left", "Right"):
-        sawn = [((45, 2), (250, 2)), ((45, 13.95), (250, 16))]
-        chopped = [((15, 2), (45, 2)), ((15, 13.65), (45, 13.95)), ((15, 2), (15, 13.65))]
+        sawn = [((15, 2), (250, 2)), ((15, 13.65), (250, 16))]
+        chopped = [((15, 2), (15, 13.65))]
         hold(found[at, "side", "inside face"], 250, (sawn, chopped), at == "Right")
-        tail = [((16, 17), (250, 17)), ((16, 3.34), (250, 1)), ((16, 17), (16, 3.34))]
-        hold(found[at, "shelf", "end grain"], 250, (tail, []), at == "Right")
+        planed = [((16, 17), (250, 17)), ((16, 3.34), (250, 1))]
+        front = [((16, 17), (16, 3.34))]
+        hold(found[at, "shelf", "end grain"], 250, (front, planed), at == "Right")
