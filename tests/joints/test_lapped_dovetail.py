@@ -284,4 +284,4 @@ def test_half_tails_are_taken_out_of_the_front_and_not_sawn_through_its_lap():
     words = told(sound(start="half-tail", tails=2, half_pin=None))
     assert "half-tail waste at both edges is taken out in the same way" in words
     assert "half-pin waste" not in words
-    assert "both edges of side" not in words
+    assert "both edges of the tail board (SIDE)" not in words
