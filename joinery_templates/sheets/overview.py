@@ -32,6 +32,10 @@ from joinery_templates.sheets.tiling import Tiled
 GAP = Fraction(4)
 NUMBERS = Fraction(16)
 """Room for the numbers before the list of sheets."""
+HALF_OF_LIST = Fraction(70)
+"""In a narrower column the list of sheets is hard to read."""
+LONGEST_LIST = Fraction(100)
+"""A longer one runs on over several pages, in one column."""
 SAMPLE = Fraction(16)
 """How long a line is drawn that the legend explains."""
 
@@ -93,8 +97,7 @@ def overview_blocks(
     yield from _in_rows(opening.figures, width)
     check = Paragraph(
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
-        f"{STILL_GOOD} If they differ by more, the sheet was scaled: print again at 100 %, actual "
-        "size.",
+        f"{STILL_GOOD} If they differ by more, print again at 100 %, actual size.",
         BODY,
         bold=True,
         after=Fraction(2),
@@ -166,7 +169,30 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
 
 
 def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """What each page holds; neighbouring pages of one title, or one pattern, share a line."""
+    """What each page holds, in two columns where they have room, each read down."""
+    half = (width - GAP) / 2
+    rows = list(_page_rows(pages, half, lettering))
+    total = sum((row.height for row in rows), Fraction(0))
+    if half < HALF_OF_LIST or total > 2 * LONGEST_LIST:
+        yield from _page_rows(pages, width, lettering)
+        return
+    left: list[Figure] = []
+    while sum((row.height for row in left), Fraction(0)) < total / 2:
+        left.append(rows.pop(0))
+    yield beside([_stack(left, half), *([_stack(rows, half)] if rows else [])], GAP)
+
+
+def _stack(rows: Sequence[Figure], width: Fraction) -> Figure:
+    height = top = sum((row.height for row in rows), Fraction(0))
+    placed = []
+    for row in rows:
+        top -= row.height
+        placed.append(row.moved(Fraction(0), top))
+    return joined(width, height, placed)
+
+
+def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+    """A row for each page; neighbouring pages of one title, or one pattern, share one."""
 
     def begins(entry: tuple[int, Page]) -> tuple[str, int | None]:
         number, page = entry
