@@ -256,8 +256,10 @@ def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> 
 
 
 def _number_at(view: Box, one: Tiled, scale: Fraction) -> Point:
-    """Where a part's number stands: above a single row, which may be low; else in the part."""
+    """Where a part's number stands: above a single row, beside a single column; else in it."""
     across = (view.left + view.right) / 2 * scale
     if view.height == one.pattern.height:
         return across, view.height * scale + 1
+    if view.width == one.pattern.width:
+        across = view.width * scale + BODY
     return across, (view.bottom + view.top) / 2 * scale - BODY / 2
