@@ -14,7 +14,7 @@ from joinery_templates.jobs.overrides import joint_changed
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import known_kind
-from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.spread import tails_and_spaces
 from joinery_templates.lengths import Units, decimal_text, length_text
 
@@ -148,7 +148,7 @@ def _figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
     for size in joint.sizes[:SIZES]:
         yield size.name.partition(",")[0], length_text(size.length, units)
     for bevel in joint.slopes:
-        yield f"bevel for the {bevel.use}", one_in(bevel.slope)
+        yield f"bevel for the {bevel.use}", slope_text(bevel.slope)
     for setting in joint.lengths:
         yield f"{setting.tool} for {setting.use}", length_text(setting.length, units)
 

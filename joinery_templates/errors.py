@@ -17,6 +17,7 @@ from msgspec.structs import replace
 
 COMMON = "common practice, no source"
 OURS = "our judgement"
+MEMORY = "from memory"
 """What stands as the source of a rule that no published one was found for."""
 
 

@@ -7,9 +7,11 @@ an inch are exact too. Millimetres that had to be rounded for printing say so (â
 
 import re
 import unicodedata
+from collections.abc import Callable
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
+from functools import partial
 
 from joinery_templates.errors import InputError, mistake
 
@@ -225,6 +227,15 @@ def inch_text(length: Fraction, parts: int = 64) -> str:
 def length_text(length: Fraction, units: Units) -> str:
     """A length in the person's own units."""
     return mm_text(length) if units is Units.MM else inch_text(length)
+
+
+Tell = Callable[[Fraction], str]
+"""Says a length as the person wants figures said."""
+
+
+def teller(units: Units, both: bool = False) -> Tell:
+    """What says lengths in a person's units, or in both kinds."""
+    return partial(both_units if both else length_text, units=units)
 
 
 def both_units(length: Fraction, units: Units) -> str:

@@ -14,7 +14,7 @@ from joinery_templates.wood.board import Board
 ON_THE_BOARDS = frozenset({"mitre-wide", "mitre-not-to-the-corner", "rail-wide", "housing-open"})
 """Advice on the boards themselves, that no other layout of this kind would mend."""
 SLOPES = ("1:5", "1:6", "1:7", "1:8")
-"""What is customary, for soft wood and hard (The Technique of Furniture Making)."""
+"""What is customary, for soft wood and hard (Joyce 1970)."""
 
 
 def boards_alone(kind: Kind, chance: Random) -> Request:

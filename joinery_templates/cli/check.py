@@ -53,7 +53,7 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
     yield ""
     title = "" if one.name == joint.title else f", {joint.title.lower()}"
     yield f"{one.name}{title}, at {', '.join(corner.name for corner in one.corners)}"
-    rows = (*setting_rows(joint, job.units), *size_rows(joint, job.units))
+    rows = (*setting_rows(joint, job.tell), *size_rows(joint, job.tell))
     for name, figure in (*rows, *tool_rows(joint, job.tools, job.units)):
         yield f"  {name:<48} {figure}"
     for rule in joint.rules:

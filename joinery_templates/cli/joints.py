@@ -10,7 +10,8 @@ from joinery_templates.cli.messages import mistakes_at, say, say_json
 from joinery_templates.cli.options import AsJson
 from joinery_templates.joints.catalogue import kinds, known_kind
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.parameter import Parameter
+from joinery_templates.joints.parameter import Parameter, Quantity
+from joinery_templates.joints.sources import books_in
 from joinery_templates.lengths import Units
 
 
@@ -47,7 +48,7 @@ def named_kind(name: str) -> Kind:
 
 def kind_figures(kind: Kind) -> dict[str, Any]:
     """A kind and its parameters for JSON."""
-    return {
+    told = {
         "name": kind.name,
         "title": kind.title,
         "summary": kind.summary,
@@ -55,6 +56,7 @@ def kind_figures(kind: Kind) -> dict[str, Any]:
         "parameters": [_figures(parameter) for parameter in kind.parameters],
         "sources": list(kind.sources),
     }
+    return {**told, "books": list(books_in(str(told)))}
 
 
 def _figures(parameter: Parameter) -> dict[str, Any]:
@@ -85,7 +87,9 @@ def _lines(kind: Kind) -> Iterator[str]:
     for parameter in kind.parameters:
         yield from _parameter_lines(parameter, 2)
     yield ""
-    yield "Sources: " + "; ".join(kind.sources)
+    yield from _column("Sources: " + "; ".join(kind.sources) + ".", 0)
+    for book in kind_figures(kind)["books"]:
+        yield from _column(book + ".", 2)
 
 
 def _parameter_lines(parameter: Parameter, indent: int) -> Iterator[str]:
@@ -93,10 +97,22 @@ def _parameter_lines(parameter: Parameter, indent: int) -> Iterator[str]:
     yield f"{' ' * indent}{parameter.name:<16} {parameter.quantity}"
     unless = f"Unless given: {_unless_given(parameter)}."
     words = [parameter.help, "Must be given." if parameter.needed else unless]
-    limits = parameter.limits_text(Units.MM)
-    words += [f"Limits: {limits}."] if limits and not parameter.parts else []
+    words += [*_limits(parameter)]
     words += [f"Write for example {parameter.example}."] if parameter.example else []
-    margin = " " * (indent + 17)
-    yield from textwrap.wrap(" ".join(words), 92, initial_indent=margin, subsequent_indent=margin)
+    yield from _column(" ".join(words), indent + 17)
     for part in parameter.parts:
         yield from _parameter_lines(part, indent + 4)
+
+
+def _limits(parameter: Parameter) -> Iterator[str]:
+    """What is allowed; nothing where the quantity says it already."""
+    limits = parameter.limits_text(Units.MM)
+    if parameter.choices:
+        yield f"One of: {', '.join(parameter.choices)}."
+    elif limits and not parameter.parts and parameter.quantity is not Quantity.FLAG:
+        yield f"Limits: {limits}."
+
+
+def _column(words: str, indent: int) -> list[str]:
+    margin = " " * indent
+    return textwrap.wrap(words, 92, initial_indent=margin, subsequent_indent=margin)

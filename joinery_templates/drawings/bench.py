@@ -11,7 +11,7 @@ from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
 from joinery_templates.joint import Joint, Step
-from joinery_templates.lengths import Units
+from joinery_templates.lengths import Tell
 
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
@@ -49,7 +49,7 @@ class Bench(Struct, frozen=True):
         joint: what is cut.
         advice: what to think over before cutting.
         tools: spaces with the chisel that clears each, and what the saw leaves.
-        units: of figures.
+        tell: how figures are said.
         pictures: one for each step, no wider than `PICTURE`; None where a step has none.
     """
 
@@ -57,20 +57,20 @@ class Bench(Struct, frozen=True):
     joint: Joint
     advice: Sequence[str]
     tools: Sequence[tuple[str, str]]
-    units: Units
+    tell: Tell
     pictures: Sequence[Figure | None] = ()
 
 
 def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     """The blocks of the page from top to bottom, each at most `width` mm wide."""
-    joint, units = bench.joint, bench.units
+    joint, tell = bench.joint, bench.tell
 
     def told(heading: str, words: Sequence[str]) -> Figure:
         lines = (Paragraph(line, BODY, after=Fraction(1)) for line in words)
         return column((Paragraph(heading, HEADING, bold=True), *lines), width - 2 * PAD, lettering)
 
     yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
-    yield from _settings(tuple(tool_settings(joint, units)), width, lettering)
+    yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
     yield _framed(told("Take care", TAKE_CARE), width)
     if bench.advice:
         yield _framed(told("Think again before cutting", bench.advice), width)
@@ -80,7 +80,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
         yield _step(number, step, picture, indent, width, lettering)
     yield from _table("Chisels and saw", bench.tools, width, lettering)
-    yield from _table("Sizes that follow", size_rows(joint, units), width, lettering)
+    yield from _table("Sizes that follow", size_rows(joint, tell), width, lettering)
 
 
 def _settings(

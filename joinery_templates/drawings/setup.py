@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.drawings.waste_words import Saying
-from joinery_templates.lengths import Units
+from joinery_templates.lengths import Tell, Units, teller
 
 
 class DrawingSetup(Struct, frozen=True):
@@ -22,6 +22,7 @@ class DrawingSetup(Struct, frozen=True):
             a pattern cut that does not fit on one sheet.
         kerf: how wide the saw cuts, where that is to be seen.
         piece: the job's title.
+        both: whether figures of tools are told in both kinds of units.
     """
 
     lettering: Lettering
@@ -31,6 +32,12 @@ class DrawingSetup(Struct, frozen=True):
     seams: tuple[Fraction, ...] = ()
     kerf: Fraction | None = None
     piece: str = ""
+    both: bool = False
+
+    @property
+    def tell(self) -> Tell:
+        """How figures of tools are said."""
+        return teller(self.units, self.both)
 
     @property
     def saying(self) -> Saying:

@@ -121,8 +121,8 @@ def _at_one_end(ends: Sequence[Standing]) -> Iterator[Told]:
                 f"{_start(one)} and {first.told} both take the {one.placed.hand} of "
                 f'"{one.board.name}".',
                 OURS,
-                f"The other end of a board that is like {one.at[-1]} at one end is like "
-                f"{one.far_letter}: correct the corners, unless these are ends of two boards.",
+                f"A board like {one.at[-1]} at one end is like {one.far_letter} at the other: "
+                "correct the corners, unless these are ends of two boards.",
             )
             yield Told(one, first, finding)
 
@@ -205,14 +205,14 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
         finding = mistake(
             "joints-meet",
             f'{_start(one)} and {other.told} run into each other on "{board.name}".',
-            "Move one of them, or take a longer board; if they are on two boards, give these "
-            "names of their own.",
+            "Move one of them, or take a longer board; if they stand on two boards, give each a "
+            "name of its own.",
         )
     elif least < thin:
-        left = length_text(least, units) if least > 0 else "next to nothing"
+        left = f"only {length_text(least, units)}" if least > 0 else "next to nothing"
         finding = advice(
             "wall-thin",
-            f'Between {one.told} and {other.told} {left} of "{board.name}" is left.',
+            f'Between {one.told} and {other.told}, {left} of "{board.name}" is left.',
             f"{OURS}: at least a third of the board's thickness",
             "Move one of them, or take a longer board.",
         )

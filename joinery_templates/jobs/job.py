@@ -7,7 +7,7 @@ from msgspec import Struct, field
 from joinery_templates.errors import Finding
 from joinery_templates.joint import Corner, Joint, Placed
 from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import Units
+from joinery_templates.lengths import Tell, Units, teller
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import Paper
@@ -72,6 +72,7 @@ class Job(Struct, frozen=True):
         joints: in the file's order.
         source: the job file's own text, for the attachment.
         tools: the person's.
+        both: whether figures are told in the other units, too.
     """
 
     title: str
@@ -81,6 +82,12 @@ class Job(Struct, frozen=True):
     joints: tuple[JointJob, ...]
     source: str
     tools: Tools = field(default_factory=Tools)
+    both: bool = False
+
+    @property
+    def tell(self) -> Tell:
+        """How figures are said."""
+        return teller(self.units, self.both)
 
     @property
     def boards(self) -> tuple[Board, ...]:

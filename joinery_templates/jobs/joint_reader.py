@@ -150,7 +150,7 @@ class JointReader(Struct, frozen=True):
             else:
                 corner = Corner(one.name, MIRRORED[one.like], like=one.like)
             if corner.name in [other.name for other in corners]:
-                message = f"{shown(corner.name)} stands here twice."
+                message = f"{shown(corner.name)} is here twice."
                 self.mistakes.add(
                     (*path, "corners", number), mistake("corner-twice", message, "Leave one out.")
                 )

@@ -53,11 +53,12 @@ def _read(text: str, seen: str) -> Job:
         mistakes.table(given, name, table, units) for name, table in tables.TABLES.items()
     )
     boards = _boards(given, units, mistakes)
-    figures = words.figures or units
+    both = words.figures == tables.BOTH
+    figures = units if both or words.figures is None else Units(words.figures)
     joints = JointReader(boards, tools, units, figures, mistakes).joints(given)
     mistakes.tell(seen)
     sheets = _sheets(paper, printer if "printer" in given else None, units)
-    return Job(words.title, words.notes, figures, sheets, joints, text, tools)
+    return Job(words.title, words.notes, figures, sheets, joints, text, tools, both)
 
 
 def _sheets(
@@ -79,9 +80,9 @@ def _boards(
 ) -> dict[str, Board | None]:
     """The boards by name; None for one that is there but has a mistake."""
     boards = given.get("boards", {})
-    remedy = "Write for example [boards.side], and width and thickness below it."
+    remedy = "Write for example [boards.side], with width and thickness below it."
     if not isinstance(boards, Mapping):
-        message = f"boards is a table of boards with names, not {sort_of(boards)}."
+        message = f"boards is a table of named boards, not {sort_of(boards)}."
     elif not boards:
         message = "The job names no boards."
     elif len(boards) > tables.MOST_BOARDS:
@@ -115,6 +116,6 @@ def _check_names(boards: Mapping[str, Board | None], mistakes: Mistakes) -> None
     for name, board in boards.items():
         alike = board and found.setdefault(board.name.casefold(), board)
         if board and alike and replace(board, name=alike.name) != alike:
-            message = f'"{alike.name}" is another board of other sizes, and on paper reads alike.'
-            remedy = "Give one of the two another name; equal boards need only one."
+            message = f'On paper this looks the same as "{alike.name}", a board of other sizes.'
+            remedy = "Give one of the two another name; boards cut alike need only one."
             mistakes.add(("boards", name), mistake("board-twice", message, remedy))

@@ -20,7 +20,7 @@ _NO_STATEMENT = ("Expected '='", "Invalid statement", "Invalid initial character
 _REASONS = (
     (
         "Cannot (overwrite|declare|redefine|mutate)|Duplicate",
-        "This name stands here for the second time.",
+        "This name is here for the second time.",
         "Leave one of the two out.",
     ),
     (
@@ -97,14 +97,14 @@ def _by_reason(why: str) -> tuple[str, str] | None:
             return message, remedy
     control = re.match(r"(?:Illegal|Found invalid) character '(\\x[0-9a-f]{2}|\\r)'", why)
     if control:
-        return f"There is a control character here ({control[1]}).", "Type this line anew."
+        return f"There is a control character here ({control[1]}).", "Type this line again."
     return None
 
 
 def _by_line(line: str) -> tuple[str, str] | None:
     """Words for what people write, from the line itself."""
     if any(sign in line for sign in _TYPOGRAPHIC):
-        return "Quotes here are the curly ones of books.", 'Use straight quotes: "…".'
+        return "These are curly quotes, as in books.", 'Use straight quotes: "…".'
     named = _NAMED.fullmatch(line)
     if line.count("{") > line.count("}"):
         return "A table in braces is not closed on its line.", "Write it on one line."

@@ -33,6 +33,8 @@ def words_parameter(words: str, longest: int = LONGEST_WORDS, **declared: Any) -
     return parameter(Quantity.WORDS, words, high=longest, **declared)
 
 
+BOTH = "both"
+"""Figures in the person's units and, in brackets, in the other."""
 _UNITS: Any = {
     "choices": tuple(str(unit) for unit in Units),
     "refusal": '{} is neither "mm" nor "in".',
@@ -53,12 +55,13 @@ class JobWords(Table):
         example='"mm"',
         **_UNITS,
     )
-    figures: Units | None = parameter(
+    figures: str | None = parameter(
         Quantity.CHOICE,
-        "Units of printed figures, if others.",
-        rule="the units of numbers",
-        example='"in"',
-        **_UNITS,
+        'Units of printed figures, if different: "mm", "in" or "both".',
+        rule="as bare numbers",
+        choices=(*_UNITS["choices"], BOTH),
+        example='"both"',
+        refusal='{} is none of "mm", "in" and "both".',
     )
     notes: str = words_parameter(
         "Printed on the first page.", LONGEST_NOTES, default="", low=0, example='"Cherry, two"'
@@ -99,7 +102,7 @@ class PaperTable(Table):
     )
     margin: MarginTable = parameter(
         Quantity.TABLE,
-        "What your printer cannot reach; or { left = 5, bottom = 15 }.",
+        "What your printer cannot reach; or by sides: { left = 5, bottom = 15 }.",
         default=MarginTable(),
         table=MarginTable,
         short_for=names_of(MarginTable),
@@ -107,7 +110,7 @@ class PaperTable(Table):
     )
     overlap: Fraction = parameter(
         Quantity.LENGTH,
-        "Paper shared by two taped sheets.",
+        "How far two taped sheets overlap.",
         default=Fraction(12),
         low=10,
         high=60,
@@ -149,9 +152,11 @@ class PrinterTable(Table):
 
     name: str = words_parameter("What you call the printer.", default="unnamed")
     date: str = words_parameter("When it was measured.", default="undated")
-    across: Fraction = scale_parameter("Printed over true length across.", 1, "0.97", "1.03")
+    across: Fraction = scale_parameter(
+        "Printed length over true length, across the page.", 1, "0.97", "1.03"
+    )
     along: Fraction = scale_parameter("The same along the page.", 1, "0.97", "1.03")
-    skew: Fraction = scale_parameter("How far it leans to the right, in degrees.", 0, -2, 2)
+    skew: Fraction = scale_parameter("How far uprights lean to the right, in degrees.", 0, -2, 2)
 
 
 class BoardTable(Table):
@@ -163,7 +168,7 @@ class BoardTable(Table):
         low=1,
         high=3000,
         needed=True,
-        refusal="A width of {} cannot be meant.",
+        refusal="A width of {} cannot be right.",
     )
     thickness: Fraction | None = parameter(
         Quantity.LENGTH,
@@ -171,7 +176,7 @@ class BoardTable(Table):
         low=1,
         high=500,
         needed=True,
-        refusal="A thickness of {} cannot be meant.",
+        refusal="A thickness of {} cannot be right.",
     )
     length: Fraction | None = size_parameter("Length along the grain.", "not said")
 
@@ -179,10 +184,10 @@ class BoardTable(Table):
 class CornerTable(Table):
     """A corner of the piece, and which of A to D it is like."""
 
-    name: str = words_parameter("What you call it.", LONGEST_CORNER_NAME, needed=True)
+    name: str = words_parameter("What you call the corner.", LONGEST_CORNER_NAME, needed=True)
     like: str = parameter(
         Quantity.CHOICE,
-        "The letter of the corner that this one is like.",
+        "Which of A to D it is like.",
         default="A",
         choices=("A", "B", "C", "D"),
         any_case=True,
@@ -200,7 +205,7 @@ class JointTable(Table):
         needed=True,
         then=lambda name, _: known_kind(name),
     )
-    name: str = words_parameter("What you call it.", rule="the kind's title", default="")
+    name: str = words_parameter("What you call the joint.", rule="the kind's title", default="")
     corners: tuple[CornerTable, ...] = parameter(
         Quantity.TABLES,
         "Corners of the piece, such as A, B, C, D: one set of templates for each.",
@@ -212,7 +217,7 @@ class JointTable(Table):
     )
     views: tuple[str, ...] = parameter(
         Quantity.CHOICES,
-        'Or "faces", "end-grain".',
+        'What is printed: "wrap", "faces", "end-grain".',
         default=(WRAP,),
         choices=VIEWS,
         refusal="No view is called {}.",
@@ -220,15 +225,17 @@ class JointTable(Table):
     )
     seams: tuple[Fraction, ...] = parameter(
         Quantity.LENGTHS,
-        "Where wide patterns are to be cut, from the reference edge.",
-        rule="where it suits the sheets",
+        "Where to cut wide patterns, from the reference edge.",
+        rule="where the sheets suit",
         default=(),
         low=0,
         above=True,
         fewest=0,
         most=100,
     )
-    front: str | None = words_parameter("The board at the front and back.", rule="the second board")
+    front: str | None = words_parameter(
+        "The board that stands at the front and back.", rule="the second board"
+    )
 
 
 TABLES: dict[str, type] = {"paper": PaperTable, "printer": PrinterTable, "tools": Tools}

@@ -9,7 +9,7 @@ from joinery_templates.joints.layout import Layout
 MOST_FIT = Fraction(1, 5)
 """A wider gap than 0.2 mm is too much for most glues (our judgement)."""
 USUAL_SLOPES = Fraction(1, 8), Fraction(1, 5)
-"""Flatter holds little, and steeper leaves short grain at the corners."""
+"""Flatter holds little, and steeper leaves short grain at the corners (Joyce 1970)."""
 
 
 def refuse(findings: Iterable[Finding]) -> None:
@@ -31,7 +31,7 @@ def widths_differ(layout: Layout, where: str) -> Iterator[Finding]:
             "widths-differ",
             f'Board "{first.name}" is {layout.text(first.width)} wide and '
             f'"{second.name}" {layout.text(second.width)}.',
-            f"{where} both are of one width; plane them together.",
+            f"{where} both must be equally wide: plane them together.",
         )
 
 
@@ -42,7 +42,7 @@ def too_short(layout: Layout, reaches: tuple[Fraction, Fraction]) -> Iterator[Fi
             yield mistake(
                 "board-too-short",
                 f'Board "{board.name}" is {layout.text(board.length)} long and the joint '
-                f"alone takes {layout.text(reach)}.",
+                f"itself takes {layout.text(reach)}.",
                 "Check the board's length.",
             )
 

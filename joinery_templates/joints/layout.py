@@ -92,7 +92,7 @@ def pose(up: Steps, front: Steps, apart: Steps) -> Pose:
     return Pose(*((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in (up, front, apart)))
 
 
-def one_in(slope: Fraction) -> str:
+def slope_text(slope: Fraction) -> str:
     """A slope as a joiner says it: ``1:6.5``, or ``9.5° (about 1:6)`` if it came as an angle."""
     ratio = decimal_text(1 / slope, 2)
     if not ratio.startswith("≈"):
@@ -103,7 +103,10 @@ def one_in(slope: Fraction) -> str:
 
 BESIDE = "beside the line, on the waste side"
 """Where a saw goes: the middle of every line is the finished edge."""
-PEEL = "Peel or plane off all paper first, for it takes up room in the joint."
+PEEL = (
+    "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane "
+    "nothing that the joint was marked from."
+)
 PRINT_AGAIN = "what stands on the templates, print them again with what you have measured"
 """What is done where a board is no longer as it was when it was measured."""
 

@@ -16,6 +16,7 @@ from joinery_templates.lengths import read_number
 
 STEEPEST_SLOPE = Fraction(1, 2)
 FLATTEST_SLOPE = Fraction(1, 60)
+"""Beyond these a slope is a slip of the pen (our judgement)."""
 
 _SLOPE_REMEDY = 'Write a ratio such as "1:6" or an angle such as "9.5 deg".'
 _RATIO = re.compile(r"\s*([\d./ -]+?)\s*(?::|in)\s*([\d./ -]+?)\s*")
@@ -35,7 +36,7 @@ def read_words(given: object, longest: int, may_be_empty: bool = False) -> str:
     if not isinstance(given, str):
         what = f"{shown(given)} is {sort_of(given)}"
         if isinstance(given, Mapping | list):
-            what = f"Here stands {sort_of(given)}"
+            what = f"This is {sort_of(given)}"
         finding = mistake("not-text", f"{what}, where text is wanted.", 'Put quotes: "…".')
         raise InputError(finding)
     plain = " ".join(given.split())
@@ -51,7 +52,7 @@ def read_words(given: object, longest: int, may_be_empty: bool = False) -> str:
             "not-printable",
             f"Sign {plain.index(odd) + 1} of this text cannot be printed: U+{ord(odd):04X}, "
             f"{name}.",
-            "Take it out; it may be invisible, so type the text anew.",
+            "Take it out; it may be invisible, so type the text again.",
         )
     else:
         return plain
@@ -84,7 +85,7 @@ def read_slope(given: object) -> Fraction:
         raise refusal(
             "out-of-limits",
             f"A slope of {shown(given)} cannot be cut as a dovetail.",
-            "Custom is 1:5 to 1:8; this program draws 1:2 to 1:60.",
+            "1:5 to 1:8 is usual; 1:2 to 1:60 is drawn.",
         )
     return slope
 

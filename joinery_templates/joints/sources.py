@@ -1,6 +1,35 @@
-"""Handbooks that several families take rules from."""
+"""The books that rules come from: each is named in full here, and by its short name elsewhere."""
 
-FURNITURE_MAKING = "The Technique of Furniture Making, chapter on dovetailing"
-NOYES_48 = "Noyes, Handwork in Wood, 1910, ch. VII, no. 48"
-NOYES_49 = "Noyes, Handwork in Wood, 1910, ch. VII, no. 49"
-NOYES_50_AND_51 = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 50 and 51"
+JOYCE = "Joyce 1970"
+NOYES = "Noyes 1910"
+NOYES_48 = f"{NOYES}, no. 48"
+NOYES_49 = f"{NOYES}, no. 49"
+NOYES_50_AND_51 = f"{NOYES}, nos. 50 and 51"
+BUILDING_CONSTRUCTION = "Building Construction"
+CASSELL = "Cassell 1907"
+FAIRHAM = "Fairham 1920"
+ZERBE = "Zerbe 1914"
+AMATEUR_WORK = "Amateur Work, vol. 5"
+HOLTZAPFFEL = "Holtzapffel's table of saws"
+WOOD_HANDBOOK = "Wood Handbook 2010"
+
+BOOKS = {
+    NOYES: "William Noyes, Handwork in Wood, 1910; its chapter VII numbers the joints",
+    JOYCE: "Ernest Joyce, The Technique of Furniture Making, 1970, chapter on dovetailing unless "
+    "another is named (author and year from memory)",
+    BUILDING_CONSTRUCTION: "an old handbook, read in part (author and year not known to us)",
+    CASSELL: "Paul N. Hasluck (editor), Cassell's Carpentry and Joinery, 1907 (editor and year "
+    "from memory)",
+    FAIRHAM: "William Fairham, Woodwork Joints, 1920 (year from memory)",
+    ZERBE: "J. S. Zerbe, Carpentry for Boys, 1914",
+    AMATEUR_WORK: "Amateur Work, vol. 5, article on dovetail joints, about 1905 (year from memory)",
+    HOLTZAPFFEL: "Charles Holtzapffel, Turning and Mechanical Manipulation, vol. 2, 1846 (title "
+    "and year from memory; the table was read in a later reprint)",
+    WOOD_HANDBOOK: "US Forest Products Laboratory, Wood Handbook, FPL-GTR-190, 2010",
+}
+"""In full, by short name."""
+
+
+def books_in(words: str) -> tuple[str, ...]:
+    """The books that some words name, each by its short name and in full."""
+    return tuple(f"{short}: {full}" for short, full in BOOKS.items() if short in words)

@@ -15,9 +15,9 @@ from msgspec.structs import replace
 from joinery_templates.errors import COMMON, Finding, advice
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SlopeSetting
 from joinery_templates.joints.gauge import nearest_setting
-from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.tools import Tools
-from joinery_templates.lengths import INCH, Units, both_units, length_text
+from joinery_templates.lengths import INCH, Units, length_text
 
 GAUGE = "gauge"
 """The tool that steps, as `LengthSetting.tool` names it."""
@@ -97,14 +97,14 @@ def tool_rows(joint: Joint, tools: Tools, units: Units) -> tuple[tuple[str, str]
     if left is None or tools.kerf is None:
         return tuple(rows) if tools.chisels else ()
     cuts = f"two saw cuts of {length_text(tools.kerf, units)} leave, at the narrowest"
-    saw = (cuts, both_units(left, units) if left > 0 else "nothing: they meet")
+    saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
     return (*rows, saw) if tools.chisels else (saw,)
 
 
 def _chisel_row(sort: SpaceSort, units: Units) -> tuple[str, str]:
     low, high = length_text(sort.narrowest, units), length_text(sort.widest, units)
     widths = low if low == high else f"{low} to {high}"
-    chisel = f"chisel of {both_units(sort.chisel, units)}" if sort.chisel else "no chisel of yours"
+    chisel = f"chisel of {length_text(sort.chisel, units)}" if sort.chisel else "no chisel of yours"
     return f"{sort.what}, narrowest {widths}", chisel
 
 
@@ -186,10 +186,10 @@ def _on_markers(slopes: tuple[SlopeSetting, ...], tools: Tools) -> Iterator[Find
     for slope in (slope for slope in wanted if tools.slopes and slope not in tools.slopes):
         yield advice(
             "no-such-marker",
-            f"None of your markers has this slope: {one_in(slope)}.",
+            f"None of your markers has this slope: {slope_text(slope)}.",
             COMMON,
-            f"Set a bevel by the printed card, or give {one_in(tools.nearest_slope(slope))}, which "
-            "you have.",
+            "Set a bevel by the printed card, or give "
+            f"{slope_text(tools.nearest_slope(slope))}, which you have.",
             "slope",
         )
 

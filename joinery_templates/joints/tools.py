@@ -24,24 +24,24 @@ class Tools(Table):
         fewest=0,
         most=100,
         example="[3, 6, 10, 12, 18]",
-        refusal="A chisel of {} cannot be meant.",
+        refusal="A chisel of {} cannot be right.",
     )
     kerf: Fraction | None = size_parameter(
         "Width of your saw's cut, measured in a trial cut.",
         "not said",
         high=5,
         example="0.6",
-        refusal="A saw cut of {} cannot be meant.",
+        refusal="A saw cut of {} cannot be right.",
     )
     smallest_pin: Fraction | None = size_parameter(
-        "The narrowest pin that you want to cut.", "as your narrowest chisel", example="3"
+        "The narrowest pin that you want to cut.", "as wide as your narrowest chisel", example="3"
     )
     gauge: Fraction | None = size_parameter(
-        "The steps in which your gauge is set, if it has any.",
+        "The steps in which your gauge can be set, if it has any.",
         "it has none",
         high=10,
         example="0.5",
-        refusal="A gauge's step of {} cannot be meant.",
+        refusal="A gauge with steps of {} cannot be right.",
     )
     slopes: tuple[Fraction, ...] = parameter(
         Quantity.SLOPES,
@@ -56,7 +56,7 @@ class Tools(Table):
         "How far your dividers open.", "wide enough", high=1000, example="120"
     )
     kerf_shown: bool = parameter(
-        Quantity.FLAG, "Draw what the saw takes, too.", default=False, example="true"
+        Quantity.FLAG, "Also draw the far side of each saw cut.", default=False, example="true"
     )
 
     @property

@@ -53,8 +53,8 @@ def advise_on_seams(
     if poor:
         yield advice(
             "seam-at-line",
-            f"On {name} a seam of these must run along a line that you work to, or close beside "
-            "one: sheets that are taped a little off would spoil that line.",
+            f"On {name} a seam of these has to run along a line that you work to, or close beside "
+            "one: sheets taped a little off would spoil it.",
             OURS,
             smallest(poor, is_clear),
             _listed(poor),

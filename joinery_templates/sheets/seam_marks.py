@@ -27,7 +27,7 @@ MARK_ROOM = Fraction(4)
 """A match mark keeps so far from the ends of its seam."""
 NOTE_PITCH = Fraction(7, 5)
 """Distance of the two rows of words beside a seam, in capital heights."""
-SHORTEST_NOTE = Fraction(26)
+SHORTEST_NOTE = Fraction(36)
 """Words beside a seam want so long a stretch between two marks."""
 CHECK_GAP = Fraction(6, 5)
 
@@ -103,10 +103,13 @@ class Taping:
         letter, below, above = seam.letter, seam.before, seam.after
         covered = (
             (f"{letter}: sheet {pages[above]} goes on top",),
+            (f"{letter}: sheet {pages[above]} on top",),
             (f"{letter}: sheet {pages[above]}",),
         )
         trimmed = (
             (f"✂ {letter}: lay on sheet {pages[below]}",),
+            (f"✂ {letter}: on sheet {pages[below]}",),
+            (f"✂ {letter}: on {pages[below]}",),
             (f"✂ {letter}",),
         )
         for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):

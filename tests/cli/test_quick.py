@@ -56,7 +56,7 @@ def test_quick_draws_what_a_job_file_of_the_same_words_draws(tmp_path: Path) -> 
         ((*SIZES, "--start", "pin"), "--start: 'pin' is not one of the choices"),
         ((*SIZES, "--paper", "A44"), "--paper: No paper is called 'A44'"),
         ((*SIZES, "--units", "cm"), "--units: 'cm' is neither"),
-        ((*SIZES, "--corners", "A,a"), "--corners: 'Corner A' stands here twice"),
+        ((*SIZES, "--corners", "A,a"), "--corners: 'Corner A' is here twice"),
         ((*SIZES, "--tails", "40"), "--tail: Nothing is left for the tail"),
         ((*SIZES, "--start", "half-tail", "--half-pin", "3"), "--half-pin: This does not go"),
     ],

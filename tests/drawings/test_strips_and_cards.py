@@ -162,7 +162,7 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
         for words, lines in parts(card):
             one, other = lines
             if one.start[0] == one.end[0]:
-                figure = re.search(rf"[a-z] ({FIGURE}{SIDE}(?: mm)?) \(", words)
+                figure = re.search(rf"[a-z] ({FIGURE}{SIDE}(?: mm)?)(?: |$)", words)
                 assert figure, words
                 apart = float(abs(one.start[0] - other.start[0]))
                 assert apart == pytest.approx(

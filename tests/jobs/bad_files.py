@@ -128,7 +128,7 @@ NOT_A_JOB = {
     "no joints": (BOARDS, ("ERROR: joints: The job has no joints.", "[[joints]]")),
     "boards as a list": (
         "[[boards]]\nwidth = 90\n" + JOINT,
-        ("line 1: boards: boards is a table of boards with names, not a list.",),
+        ("line 1: boards: boards is a table of named boards, not a list.",),
     ),
     "boards as a number": (
         "boards = 2\n" + JOINT,
@@ -235,7 +235,7 @@ NOT_A_JOB = {
     ),
     "corner in the third line of a list": (
         BOARDS + JOINT + 'corners = [\n  "A",\n  "B",\n  "A",\n]\n',
-        ("line 11: joint 1, corners, number 3: 'Corner A' stands here twice.",),
+        ("line 11: joint 1, corners, number 3: 'Corner A' is here twice.",),
     ),
     "exponent of 15 digits": (BOARDS + JOINT + "fit = 1e" + "9" * 15, ("line 8: joint 1, fit: ",)),
     "exponent of 30 digits": (BOARDS + JOINT + "fit = 1e" + "9" * 30, ("line 8: joint 1, fit: ",)),
@@ -264,7 +264,7 @@ NOT_A_JOB = {
     "inches taken for millimetres": (
         "[boards.a]\nwidth = 5.5\nthickness = 0.75\n" + JOINT,
         (
-            "line 3: boards.a.thickness: A thickness of 0.75 cannot be meant.",
+            "line 3: boards.a.thickness: A thickness of 0.75 cannot be right.",
             "without a unit is in mm",
         ),
     ),
@@ -308,7 +308,7 @@ NOT_A_JOB = {
         'paper.size = "A9"\nboards."a".width = 9\nboards.a.thickness = 0\n' + JOINT,
         (
             "line 1: paper.size: Paper A9 is too small",
-            "line 3: boards.a.thickness: A thickness of 0 cannot be meant.",
+            "line 3: boards.a.thickness: A thickness of 0 cannot be right.",
         ),
     ),
 }

@@ -125,7 +125,7 @@ def test_a_square_corner_is_pressed_both_ways_and_a_leaning_one_over_blocks():
 
 
 def test_three_pieces_are_the_slip_joint_that_corner_locking_multiplies():
-    """Noyes, 1910, ch. VII, no. 46: tongue and slot, thirds of the width alike."""
+    """Noyes 1910, no. 46: tongue and slot, thirds of the width alike."""
     joint = build(request("36 mm", fingers=3))
     assert len(joint.members[0].part.cuts) == 1
     assert len(joint.members[1].part.cuts) == 2

@@ -57,7 +57,7 @@ def test_proposed_tails_and_pins_are_what_handbooks_name(kind, width, thickness)
     assert len({*tails}) == 1
     assert len({*pins}) <= 1
     assert end[0] == end[-1]
-    # Noyes, Handwork in Wood, 1910, no. 48: ordinarily not wider than 1 3/4 in; for looks up
+    # Noyes 1910, no. 48: ordinarily not wider than 1 3/4 in; for looks up
     # to four times as wide as the spaces.
     assert tails[0] <= Fraction(7, 4) * INCH
     assert all(tails[0] <= 4 * space for space in spaces)
@@ -82,7 +82,7 @@ def test_proposed_tails_and_pins_are_what_handbooks_name(kind, width, thickness)
 PER_WIDTH = [
     # Foster, Carpentry and Woodwork, 1911: a box 3 in high of 1/2 in walnut has three.
     ("through-dovetail", "3", "1/2", Units.INCH, 3, 3),
-    # The Technique of Furniture Making, of a drawer: two whole pins up to 6 in in a front of
+    # Joyce 1970, of a drawer: two whole pins up to 6 in in a front of
     # 3/4 in, three above.
     ("lapped-dovetail", "4", "3/4", Units.INCH, 3, 3),
     ("lapped-dovetail", "6", "3/4", Units.INCH, 3, 3),
@@ -129,19 +129,19 @@ OTHERS = [
     # Common practice, no source: a finger about as wide as the stock is thick.
     ("box-joint", 84, 12, "finger", Fraction(8), Fraction(18)),
     ("box-joint", 450, 18, "finger", Fraction(12), Fraction(27)),
-    # The Technique of Furniture Making: a lap of 5 mm in 19 mm.
+    # Joyce 1970: a lap of 5 mm in 19 mm.
     ("double-lapped-dovetail", 140, 19, "lap, on the pin board", Fraction(5), Fraction(5)),
-    # A furniture-building anthology, 2007: no lap thinner than 3/32 in.
+    # From memory: no lap thinner than 3/32 in.
     ("lapped-dovetail", 90, 6, "lap", Fraction(3, 32) * INCH, Fraction(3)),
-    # Noyes, Handwork in Wood, 1910, nos. 50 and 51: about half of both is dovetailed.
+    # Noyes 1910, nos. 50 and 51: about half of both is dovetailed.
     ("full-blind-dovetail", 140, 20, "lap", Fraction(9), Fraction(11)),
-    # Noyes, p. 160: a third; Building Construction: from a quarter.
+    # Noyes 1910, p. 160: a third; Building Construction: from a quarter.
     ("mortise-and-tenon", 66, 22, "thickness of the tenon", Fraction(22, 4), Fraction(22, 3) + 1),
     # Cassell's Carpentry and Joinery: half to the whole of a rail up to 5 in.
     ("mortise-and-tenon", 120, 22, "width of the tenon", Fraction(60), Fraction(120)),
     # The same: none wider than such a rail.
     ("mortise-and-tenon", 400, 22, "width of the tenon", Fraction(60), 5 * INCH),
-    # Noyes, nos. 14 to 17: half of each.
+    # Noyes 1910, nos. 14 to 17: half of each.
     ("dovetail-halving", 50, 21, "thickness of the dovetail", Fraction(21, 2), Fraction(21, 2)),
     # Common practice, no source: a third of the side, or a little less.
     ("housing", 250, 20, "length that each end", Fraction(5), Fraction(20, 3)),

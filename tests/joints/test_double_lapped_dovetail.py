@@ -76,10 +76,12 @@ def test_both_laps_are_a_quarter_by_rule():
     assert sum("lap" in rule for rule in joint.rules) == 2
 
 
-def test_all_that_shows_is_a_line_of_end_grain_on_the_pin_boards_side():
+def test_all_that_shows_is_a_line_of_the_tail_boards_end_grain():
     """Looked at square to the pin board's outside face, the tail board fills its lap and no more.
 
-    Noyes, Handwork in Wood, 1910, ch. VII, on the stopped lap: seen outside is only a lap.
+    That way runs the tail board's grain, so what is seen there is its end grain.
+
+    Noyes 1910, on the stopped lap: seen outside is only a lap.
     """
     joint = sound()
     skin = Fraction(1, 100)
@@ -87,6 +89,8 @@ def test_all_that_shows_is_a_line_of_end_grain_on_the_pin_boards_side():
     front = (at_least(1, Fraction(0)), at_most(1, skin), at_most(2, Fraction(18)))
     seen = convex(front, mated.first).volume() / float(skin)
     assert seen == pytest.approx(120 * 4)
+    assert joint.members[0].part.board.name == "top"
+    assert "the tail board's end grain" in KIND.summary
     assert face(joint, 0, Face.OUTSIDE).waste == face(joint, 1, Face.OUTSIDE).waste == ()
 
 
@@ -138,10 +142,10 @@ def test_pins_are_cut_first_and_mark_the_tails():
     joint = sound()
     headings = [step.heading for step in joint.steps]
     assert headings.index("Saw and chop the sockets") < headings.index(
-        "Mark the tail board (top) from the pins"
+        "Mark the tail board (TOP) from the pins"
     )
-    assert headings.index("Rebate the tail board (top)") < headings.index(
-        "Mark the tail board (top) from the pins"
+    assert headings.index("Rebate the tail board (TOP)") < headings.index(
+        "Mark the tail board (TOP) from the pins"
     )
     assert joint.main_row.role == "pin board"
 

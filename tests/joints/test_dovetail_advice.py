@@ -23,7 +23,7 @@ SOUND: dict[str, object] = {"slope": "1:6", "tails": 4, "half_pin": "8 mm", "pin
 
 # code: what provokes it, what is just inside the bound (140 mm wide, boards of 18 mm)
 CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
-    # The Technique of Furniture Making: not much below 1:5, not over 1:8.
+    # Joyce 1970: not much below 1:5, not over 1:8.
     "slope-steep": ({"slope": "1:4.9"}, {"slope": "1:5"}),
     "slope-flat": ({"slope": "1:8.1"}, {"slope": "1:8"}),
     # Amateur Work: the thinnest part of a pin is a saw cut; Holtzapffel: 0.022 in.
@@ -36,12 +36,12 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
         {"tails": 8, "tail": "10.49 mm", "half_pin": None},
         {"tails": 8, "tail": "10.5 mm", "half_pin": None},
     ),
-    # Noyes, no. 48: ordinarily not wider than 1 3/4 in = 44.45 mm.
+    # Noyes 1910, no. 48: ordinarily not wider than 1 3/4 in = 44.45 mm.
     "tail-wide": (
         {"tails": 3, "tail": "44.46 mm", "pin": "1.6 mm", "half_pin": None},
         {"tails": 3, "tail": "44.45 mm", "pin": "1.6 mm", "half_pin": None},
     ),
-    # Noyes, no. 48: up to four times as wide as the space, here 1.5 + 6 = 7.5.
+    # Noyes 1910, no. 48: up to four times as wide as the space, here 1.5 + 6 = 7.5.
     "tail-to-pin": (
         {"tails": 4, "tail": "30.01 mm", "pin": "1.5 mm", "half_pin": None},
         {"tails": 4, "tail": "30 mm", "pin": "1.5 mm", "half_pin": None},
@@ -106,9 +106,9 @@ def test_every_dovetailed_corner_has_a_slope_of_its_own():
 
 @pytest.mark.parametrize("kind", SLOPING, ids=[kind.name for kind in SLOPING])
 def test_a_slope_left_open_is_named_with_what_it_is_customary_for_and_one_given_is_not(kind):
-    """The Technique of Furniture Making, chapter on dovetailing: 1:7 for show work."""
+    """Joyce 1970: 1:7 for show work."""
     (rule,) = slope_rules(kind)
-    assert rule.startswith("Slope: 1:7, customary for show work and drawer sides (The Technique")
+    assert rule.startswith("Slope: 1:7, usual for show work and drawer sides (Joyce 1970")
     for slope in (Fraction(1, 6), Fraction(1, 7)):
         assert slope_rules(kind, slope=slope) == []
 

@@ -111,7 +111,7 @@ def test_stile_marks_are_measured_from_the_rails_edge_on_the_line():
 
 
 def test_halves_of_one_thickness_are_gauged_alike_and_half_is_left_of_both():
-    """Noyes, 1910, ch. VII, nos. 14 to 17: half of each; 20 mm gives 10 and 10."""
+    """Noyes 1910, nos. 14 to 17: half of each; 20 mm gives 10 and 10."""
     joint = build(request(stile=("60 mm", "20 mm")))
     assert sizes(joint)["thickness of the dovetail"] == 10
     assert sizes(joint)["thickness left of the stile"] == 10
@@ -120,7 +120,7 @@ def test_halves_of_one_thickness_are_gauged_alike_and_half_is_left_of_both():
 @pytest.mark.parametrize("shows", [OUTSIDE, INSIDE])
 @pytest.mark.parametrize("lap", ["9.6 mm", "10 mm", "10.7 mm"])
 def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, shows):
-    """Noyes, as above: one setting from the face of both, and faces are flush whatever it is."""
+    """Noyes 1910, as above: one setting from the face of both, and faces come flush."""
     joint = build(request(stile=("60 mm", "20 mm"), lap=lap, shows=shows))
     found = sizes(joint)
     assert found["thickness of the dovetail"] + found["thickness left of the stile"] == 20
@@ -128,7 +128,7 @@ def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, sho
 
 
 def test_the_end_stands_over_by_the_sixteenth_of_an_inch_that_is_left_for_cleaning_off():
-    """Noyes, 1910, ch. VII, no. 16: let the end stand over by 1/16 in."""
+    """Noyes 1910, no. 16: let the end stand over by 1/16 in."""
     joint = build(request(stile=("2 in", "18 mm"), end_proud="1/16 in"))
     rail = joint.members[0].part
     assert rail.reach == INCH * 33 / 16

@@ -57,7 +57,7 @@ def sizes(one: Joint) -> dict[str, Fraction]:
 
 
 def test_a_groove_inside_the_lowest_tail_at_its_narrowest_is_drawn_on_the_inside_faces_only():
-    """Noyes, Handwork in Wood, 1910, ch. VII, no. 49: completely within the lower tail."""
+    """Noyes 1910, no. 49: completely within the lower tail."""
     one = joint(groove=GROOVE)
     assert one.findings == ()
     # 18 mm thick, 5 deep: in the tail board it stops at the bottom of the other's groove.
@@ -231,7 +231,10 @@ def test_a_rebate_moves_the_tails_until_the_half_pin_holds_it(edge, width, halve
 
 @pytest.mark.parametrize(
     ("raw", "remedy"),
-    [({"rebate": {"width": 11}}, "mitred"), ({"rebate": {"width": 9}, "half_pin": 7}, "Leave out")],
+    [
+        ({"rebate": {"width": 11}}, "mitred"),
+        ({"rebate": {"width": 9}, "half_pin": 7}, "at the edges out"),
+    ],
 )
 def test_a_rebate_that_no_half_pin_holds_is_advised_against(raw, remedy):
     (finding,) = rebated(**raw).findings

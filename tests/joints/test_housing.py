@@ -38,7 +38,7 @@ def as_set(*segments: tuple[tuple[float, float], tuple[float, float]]) -> set[fr
 
 
 def test_the_housing_is_as_wide_as_the_shelf_and_a_third_of_the_side_deep():
-    """Width: Noyes, Handwork in Wood, 1910, pp. 157-158. A third of 20 is 6.67, down to 6.5."""
+    """Width: Noyes 1910, pp. 157-158. A third of 20 is 6.67, down to 6.5."""
     joint = build(request())
     assert [setting.length for setting in joint.lengths] == [Fraction("6.5"), 18]
     assert [size.length for size in joint.sizes] == [Fraction("6.5"), Fraction("13.5")]

@@ -47,7 +47,7 @@ def size(joint: Joint, start: str) -> Fraction:
 
 
 def test_a_front_of_19_mm_keeps_a_lap_of_5_and_has_tails_of_14():
-    """The Technique of Furniture Making: 5 mm in 19 mm is usual."""
+    """Joyce 1970: 5 mm in 19 mm is usual."""
     joint = build(drawer(tails=3))
     assert size(joint, "lap") == 5
     assert joint.members[0].part.reach == 14
@@ -56,7 +56,7 @@ def test_a_front_of_19_mm_keeps_a_lap_of_5_and_has_tails_of_14():
 
 @pytest.mark.parametrize("given", [{}, {"lap": "3/16 in"}], ids=["by rule", "given"])
 def test_a_front_of_three_quarters_is_gauged_at_nine_sixteenths(given):
-    """A furniture-building anthology, 2007: front 3/4 in, gauge 9/16 in, lap 3/16 in."""
+    """Joyce 1970: a lap of 3/16 in in 3/4 in, so the gauge is set to 9/16 in."""
     joint = build(drawer("5 in", ("1/2 in", "3/4 in"), Units.INCH, tails=3, **given))
     assert size(joint, "lap") == Fraction(3, 16) * INCH
     assert gauges(joint)[0] == Fraction(9, 16) * INCH
@@ -64,7 +64,7 @@ def test_a_front_of_three_quarters_is_gauged_at_nine_sixteenths(given):
 
 
 def test_noyes_49_one_gauge_setting_marks_the_front_s_end_and_both_faces_of_the_side():
-    """Noyes, Handwork in Wood, 1910, p. 166: the same distance, on end and both faces."""
+    """Noyes 1910, p. 166: the same distance, on end and both faces."""
     joint = sound()
     setting = gauges(joint)[0]
     for which in (Face.OUTSIDE, Face.INSIDE):
@@ -144,7 +144,7 @@ def tails_of(request: Request) -> int:
     ("width", "tails"), [("130 mm", 3), ("6 in", 3), ("155 mm", 4), ("180 mm", 4)]
 )
 def test_a_drawer_has_two_whole_pins_up_to_six_inches_and_three_above(width, tails):
-    """The Technique of Furniture Making, chapter on dovetailing."""
+    """Joyce 1970."""
     request = drawer(width, thicknesses=("10 mm", "19 mm"))
     assert tails_of(request) == tails
     by_rule = tails_of(drawer(width, thicknesses=("10 mm", "19 mm"), use="carcase")) > tails
@@ -153,7 +153,7 @@ def test_a_drawer_has_two_whole_pins_up_to_six_inches_and_three_above(width, tai
 
 
 def test_a_drawer_as_wide_as_a_chest_gets_more_than_three_pins_and_no_advice():
-    """Noyes, no. 48: a tail is ordinarily not wider than 1 3/4 in; four of 450 would be 103 mm."""
+    """Noyes 1910, no. 48: tails are not wider than 1 3/4 in; four of 450 would be 103 mm."""
     joint = build(drawer("450 mm", thicknesses=("20 mm", "20 mm")))
     assert size(joint, "tail at the end") <= Fraction(7, 4) * INCH
     assert codes(joint) == []
@@ -208,7 +208,7 @@ def test_a_lap_as_thick_as_the_board_is_refused_and_a_hair_less_is_not():
 @pytest.mark.parametrize(
     ("lap", "found"),
     [
-        # A furniture-building anthology, 2007: 3/32 in is the thinnest.
+        # From memory: 3/32 in is the thinnest.
         ("2.38 mm", ["lap-thin"]),
         ("3/32 in", []),
         ("9.5 mm", []),  # half of 19: our judgement
@@ -274,8 +274,8 @@ def test_the_order_of_work_names_its_figures_and_spares_the_outside_face():
 
 def test_tails_come_first_and_mark_the_sockets():
     headings = [step.heading for step in sound().steps]
-    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (front)")
-    assert headings.index("Lay on the pin board (front)") < headings.index(
+    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (FRONT)")
+    assert headings.index("Lay on the pin board (FRONT)") < headings.index(
         "Saw and chop the sockets"
     )
 
@@ -284,4 +284,4 @@ def test_half_tails_are_taken_out_of_the_front_and_not_sawn_through_its_lap():
     words = told(sound(start="half-tail", tails=2, half_pin=None))
     assert "half-tail waste at both edges is taken out in the same way" in words
     assert "half-pin waste" not in words
-    assert "both edges of side" not in words
+    assert "both edges of the tail board (SIDE)" not in words

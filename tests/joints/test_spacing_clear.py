@@ -40,7 +40,7 @@ def grooved(from_edge: object, width: object = 6, **raw: object):
     ],
 )
 def test_a_stretch_is_clear_inside_a_tail_where_it_is_narrowest(stretch, clear):
-    """Noyes, Handwork in Wood, 1910, ch. VII, no. 49: wholly inside the tail."""
+    """Noyes 1910, no. 49: wholly inside the tail."""
     spacing = spaced(**EVEN)
     low, high = (Fraction(place) for place in stretch)
     assert is_clear(spacing, (low, high), LEAN) is clear
@@ -82,7 +82,7 @@ def test_half_pins_that_are_given_are_kept_and_advice_says_what_to_leave_out():
     spacing = grooved(9, half_pin=7)
     assert spacing.half_pins == (7, 7)
     assert [finding.code for finding in spacing.findings] == ["groove-not-in-a-tail"]
-    assert "Leave out" in spacing.findings[0].remedy
+    assert "Leave the width at the edges out" in spacing.findings[0].remedy
     assert grooved(9).findings == ()
 
 

@@ -55,7 +55,7 @@ def test_quick_takes_a_style_as_a_word_and_as_a_table(tmp_path: Path) -> None:
         assert run("check", pdf).code == 0
     ran = run("quick", "through-dovetail", *sizes, "--spacing", '{ ratio = "5/4" }')
     assert ran.code == 2
-    assert ran.messages.startswith("ERROR: --spacing: This does not go together"), ran.messages
+    assert ran.messages.startswith("ERROR: --spacing: This does not go with"), ran.messages
 
 
 def test_joints_shows_what_stands_in_a_table() -> None:

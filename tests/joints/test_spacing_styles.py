@@ -47,7 +47,7 @@ def fractions(text: str) -> list[Fraction]:
 
 
 def test_the_shoulder_line_divided_as_in_the_handbook():
-    """Noyes, Handwork in Wood, 1910, no. 48: four equal parts of 4 in, sockets of 1/2 in.
+    """Noyes 1910, no. 48: four equal parts of 4 in, sockets of 1/2 in.
 
     The method is his, the sizes are chosen: 3/4 in thick, slope 5/8 in 3.
     """
@@ -246,7 +246,7 @@ def test_each_style_gives_the_layout_worked_by_hand(raw, expected):
 @pytest.mark.parametrize("at", [("end", 0), ("middle", Fraction(3, 2)), ("baseline", 3)])
 @pytest.mark.parametrize("start", [HALF_PIN, HALF_TAIL])
 def test_tails_and_pins_are_of_one_width_at_the_line_named_and_at_no_other(at, start):
-    """Strongest when equal (Noyes, 1910, no. 48)."""
+    """Strongest when equal (Noyes 1910, no. 48)."""
     name, lean = at
     spacing = spaced(start=start, tails=3, spacing={"style": "equal", "at": name})
     assert {tail.width_at(lean) for tail in spacing.whole_tails} == {spacing.pins[0] + 2 * lean}

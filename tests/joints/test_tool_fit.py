@@ -295,9 +295,9 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
     joint = build(request({}))
     tools = Tools(chisels=mm("3", "18"), kerf=Fraction(1, 2))
     assert tool_rows(joint, tools, Units.MM) == (
-        ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm (about 1/8 in)"),
-        ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm (about 45/64 in)"),
-        ("two saw cuts of 0.5 mm leave, at the narrowest", "5 mm (about 13/64 in)"),
+        ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm"),
+        ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm"),
+        ("two saw cuts of 0.5 mm leave, at the narrowest", "5 mm"),
     )
 
 

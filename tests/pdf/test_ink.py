@@ -184,7 +184,7 @@ def without_words(content: bytes) -> bytes:
 
 def notes_on(page: PageRead) -> list[Rectangle]:
     """Where something is said beside a seam."""
-    said = re.compile(r": lay on sheet|: sheet \d+")
+    said = re.compile(r"✂ \w+: |: sheet \d+")
     return [w.box for p in page.placements[1:] for w in p.words if said.search(w.text)]
 
 

@@ -250,4 +250,4 @@ def put_together(tiles: Sequence[Tile]) -> Wrap:
 
 def wraps_in_tiles(job: str) -> list[list[Tile]]:
     found = patterns_in_tiles(pages_from(JOBS[job]))
-    return [tiles for name, tiles in found.items() if name and name[0].startswith("Corner")]
+    return [tiles for name, tiles in found.items() if any(" board · " in one for one in name)]

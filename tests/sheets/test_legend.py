@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.drawings.figure import Role
-from joinery_templates.pdf.pens import PENS
+from joinery_templates.drawings.look import PENS
 from tests.pdf.drawn_jobs import pages_from
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"

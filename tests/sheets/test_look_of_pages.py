@@ -20,7 +20,7 @@ JOBS = {
 SMALLEST = 9.0
 """In points: less is not read at a bench (our judgement)."""
 every_page = pytest.mark.parametrize(
-    ("job", "paper"), list(product(JOBS, ("A4", "Letter"))), ids=" on ".join
+    ("job", "paper"), list(product(JOBS, ("A4", "Letter"))), ids=str
 )
 
 

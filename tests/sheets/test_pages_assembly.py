@@ -119,8 +119,11 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
     cut = 0
     for number, page in enumerate(pages, start=1):
         for placement in page.placements:
-            for words in placement.saying(": lay on"):
-                letter, on = re.fullmatch(r"✂ (\w+): lay on sheet (\d+)", words.text).groups()
+            for words in placement.saying("✂ "):
+                said = re.fullmatch(r"✂ (\w+): (?:lay )?on (?:sheet )?(\d+)", words.text)
+                if not said:
+                    continue  # scissors along an edge
+                letter, on = said.groups()
                 others = " ".join(map(placement_words, pages[int(on) - 1].placements))
                 assert re.search(rf"(?<!✂ )\b{letter}: sheet {number}\b", others)
                 cut += 1

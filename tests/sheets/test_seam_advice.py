@@ -111,4 +111,4 @@ def test_draw_tells_it(tmp_path):
     path.write_text(THICK_ON_SMALL_PAPER, encoding="utf-8")
     ran = run("draw", path, "-o", tmp_path / "block.pdf")
     assert ran.code == 0
-    assert re.search(r"ADVICE: Corner B: SIDE wrap, END wrap: On .* must run along", ran.messages)
+    assert re.search(r"ADVICE: Corner B: SIDE wrap, END wrap: On .* has to run along", ran.messages)

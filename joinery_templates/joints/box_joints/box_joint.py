@@ -1,4 +1,4 @@
-r"""The box joint, or corner locking: square fingers of both boards pass each other.
+r"""The box joint, or corner locking: square fingers of both boards interlock.
 
 The first board's end, outside face, with 5 fingers and spaces in all::
 
@@ -16,13 +16,11 @@ from joinery_templates.joints.box_joints.fingers import Parameters
 from joinery_templates.joints.box_joints.work import advise, order_of_work
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_fingers
 from joinery_templates.wood.leaning import LeaningCorner
 
-NOYES = (
-    "Noyes, Handwork in Wood, 1910, ch. VII, no. 46: the slip joint, which multiplied is "
-    "called corner locking"
-)
+SLIP_JOINT = f"{NOYES}, no. 46: the slip joint; several side by side are called corner locking"
 
 
 def build(request: Request) -> Joint:
@@ -71,7 +69,7 @@ def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
 KIND = Kind(
     name="box-joint",
     title="Box joint",
-    summary="Square fingers of both boards pass each other (corner locking): boxes and trays.",
+    summary="Square fingers of both boards interlock (corner locking): boxes and trays.",
     roles=FingerCorner.roles,
     parameter_class=Parameters,
     build=build,
@@ -84,6 +82,6 @@ KIND = Kind(
             ("second_proud", "0.3 mm"),
         ),
     ),
-    sources=(NOYES, "finger about as wide as the stock is thick: common practice, no source"),
+    sources=(SLIP_JOINT, "finger about as wide as the stock is thick: common practice, no source"),
     spread=more_or_fewer_fingers,
 )

@@ -5,7 +5,7 @@ One angle for all sides, or one for each board of the corner; square in plan or 
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints import fingers
-from joinery_templates.joints.box_joints.box_joint import NOYES, box_joint
+from joinery_templates.joints.box_joints.box_joint import SLIP_JOINT, box_joint
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.corners.angles import RATIOS, Canted
 from joinery_templates.joints.kind import Example, Kind, Request
@@ -40,7 +40,7 @@ KIND = Kind(
         parameters=(("lean", 12), ("fingers", 7)),
     ),
     sources=(
-        NOYES,
+        SLIP_JOINT,
         RATIOS,
         "finger about as wide as the stock is thick: common practice, no source",
     ),

@@ -45,15 +45,14 @@ class Parameters(Table):
         "What the first board has at the reference edge: a finger, or a space.", FINGER, SPACE
     )
     fingers: int | None = count_parameter(
-        "How many fingers and spaces in all, odd or even; each space holds a finger of the mate.",
+        "How many fingers and spaces in all, odd or even; a space takes the other board's finger.",
         COUNT_RULE,
         low=2,
         high=MOST_FINGERS,
     )
     finger: Fraction | None = size_parameter(
-        "Width of a finger, such as that of a chisel; the two pieces at the edges take what is "
-        "left over.",
-        "all of one width, but in figures of a rule where their number is not given either",
+        "Width of a finger, such as a chisel's; the two pieces at the edges take up what is left.",
+        "all the same; if their number is left open too, a width that you can read on a rule",
     )
     first_proud: Fraction = proud_parameter(
         "How far the first board's fingers stand past the second board's face, to be planed flush."
@@ -130,7 +129,7 @@ def _on_edges(count: int, finger: Fraction, edge: Fraction, units: Units) -> Ite
     if count > MOST_FINGERS:
         yield mistake(
             "too-many-fingers",
-            f"That would be {count} fingers; this program lays out at most {MOST_FINGERS}.",
+            f"That would be {count} fingers; at most {MOST_FINGERS} are laid out.",
             "Give wider fingers.",
             "finger",
         )
@@ -145,7 +144,7 @@ def _on_edges(count: int, finger: Fraction, edge: Fraction, units: Units) -> Ite
     elif count == 2 and edge != finger:
         yield mistake(
             "does-not-add-up",
-            f"Two fingers across this board are {length_text(edge, units)} wide, and not "
+            f"Two fingers across this board are {length_text(edge, units)} wide, not "
             f"{length_text(finger, units)}.",
             "Leave one of the two out and it will be worked out.",
             "finger",

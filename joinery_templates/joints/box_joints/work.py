@@ -22,8 +22,8 @@ def advise(corner: FingerCorner) -> Iterator[Finding]:
         yield advice(
             "finger-wide" if wide else "finger-narrow",
             f"Fingers of {corner.text(finger)} in boards {corner.text(thin)} thick make "
-            f"{'fewer glue faces' if wide else 'more sawing'} than is usual.",
-            f"{COMMON}: about as wide as the stock is thick; half and twice are our limits",
+            f"{'fewer glue faces' if wide else 'more sawing'} than usual.",
+            f"{COMMON}: about as wide as the stock is thick; half and twice that are our judgement",
             f"Give {'more' if wide else 'fewer'} fingers.",
             "fingers",
         )

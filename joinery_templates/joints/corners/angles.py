@@ -49,7 +49,7 @@ class Canted(Table):
 
     lean: Fraction = parameter(
         Quantity.ANGLE,
-        "How far the first board leans outwards from upright, in degrees; below 0 inwards.",
+        "How far the first board leans outwards from upright, in degrees; negative for inwards.",
         default=ZERO,
         rule="0, upright",
         low=-MOST_LEAN,
@@ -58,7 +58,7 @@ class Canted(Table):
     second_lean: Fraction | None = parameter(
         Quantity.ANGLE,
         "The same for the second board, where it differs.",
-        rule="as the first board",
+        rule="the same as the first board",
         low=-MOST_LEAN,
         high=MOST_LEAN,
     )
@@ -122,7 +122,7 @@ def _on_angles(pair: BoardPair) -> Iterator[Finding]:
             "end-too-steep",
             "At these angles an end would be cut at "
             f"{degrees_of(steepest, Fraction(1)):.1f}° across the faces.",
-            "At most 45° is laid out: let the boards lean less.",
+            "The most that is laid out is 45°: let the boards lean less.",
             "lean",
         )
     faces = pair.angles.faces_deg
@@ -130,8 +130,8 @@ def _on_angles(pair: BoardPair) -> Iterator[Finding]:
         yield mistake(
             "corner-too-sharp" if faces < 90 else "corner-too-flat",
             f"At these angles the boards' faces meet at {faces:.1f}°.",
-            "From 30° to 150° is laid out: outside of it the joint would be more than twice as "
-            "long as the boards are thick.",
+            "30° to 150° is laid out: beyond that the joint would be more than twice as long as "
+            "the boards are thick.",
             "plan",
         )
 
@@ -164,7 +164,7 @@ def _on_heights(layout: Layout, pair: BoardPair) -> Iterator[Finding]:
     if sum(pair.level_edges) >= boards[0].width:
         yield mistake(
             "no-room",
-            "Planing the edges level would take the whole width of the board.",
+            "Planing the edges level would take the whole width of a board.",
             "Give wider boards, or let them lean less.",
             "lean",
         )

@@ -5,15 +5,13 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.sources import AMATEUR_WORK, HOLTZAPFFEL, JOYCE, NOYES_48
 from joinery_templates.joints.spacing.proposal import MOST_TAIL_TO_PIN, WEAK_PIN, WIDEST_TAIL
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import INCH
 
-AMATEUR_WORK = "Amateur Work, vol. 5, Dovetail Joints"
-
 DOVETAIL_SAW = Fraction(22, 1000) * INCH
-"""Blade of a dovetail saw, 0.022 in (Holtzapffel's table): no kerf is narrower."""
+"""Thickness of a dovetail saw's blade (Holtzapffel's table): its kerf is at least that."""
 
 
 def advise(corner: DovetailCorner) -> Iterator[Finding]:
@@ -31,16 +29,15 @@ def advise(corner: DovetailCorner) -> Iterator[Finding]:
 def _on_slope(corner: DovetailCorner) -> Iterator[Finding]:
     if Fraction(1, 8) <= corner.slope <= Fraction(1, 5):
         return
-    code, fault = "slope-flat", "has little hold"
+    code, fault = "slope-flat", "holds little"
     if corner.slope > Fraction(1, 5):
         code, fault = "slope-steep", "leaves weak short grain at the corners of the tails"
     yield advice(
         code,
-        f"A slope of {corner.one_in} {fault}.",
-        FURNITURE_MAKING,
-        "Custom is 1:5 to 1:8. For hard against soft wood the sources disagree: two old texts "
-        "give hard wood more splay, today's school rule gives it less; so choose by use and by a "
-        "trial joint.",
+        f"A slope of {corner.slope_text} {fault}.",
+        JOYCE,
+        "1:5 to 1:8 is usual. On hard and soft wood the books disagree: two old ones give hard "
+        "wood more slope, today's school rule gives it less. Choose by use, and cut a trial joint.",
         "slope",
     )
 
@@ -52,9 +49,9 @@ def _on_pins(corner: DovetailCorner) -> Iterator[Finding]:
     if narrowest < DOVETAIL_SAW and tools.kerf is None:
         yield advice(
             "pin-below-kerf",
-            f"Pins of {shown} are narrower than the cut of a dovetail saw, "
-            f"{corner.text(DOVETAIL_SAW)} or more.",
-            f"{AMATEUR_WORK}; Holtzapffel's table of saws",
+            f"Pins of {shown} are narrower than the blade of a dovetail saw, "
+            f"{corner.text(DOVETAIL_SAW)}; no saw cut is narrower than its blade.",
+            f"{AMATEUR_WORK}; {HOLTZAPFFEL}",
             "Give wider pins, or your saw's own kerf in [tools].",
             "pin",
         )
@@ -98,7 +95,7 @@ def _on_narrow_tails(corner: DovetailCorner) -> Iterator[Finding]:
             "tail-weak",
             f"The narrowest tail is only {corner.text(narrowest)} wide at the baseline.",
             OURS,
-            "Give fewer tails, or a slope that leans less.",
+            "Give fewer tails, or a flatter slope.",
             "tails",
         )
 
@@ -108,8 +105,7 @@ def _on_wide_tails(corner: DovetailCorner) -> Iterator[Finding]:
     if widest > WIDEST_TAIL:
         yield advice(
             "tail-wide",
-            f"Tails of {corner.text(widest)} are wider than the "
-            f"{corner.text(WIDEST_TAIL)} that is ordinary.",
+            f"Tails of {corner.text(widest)} are wider than the usual {corner.text(WIDEST_TAIL)}.",
             NOYES_48,
             "More tails make a stronger joint.",
             "tails",
@@ -123,6 +119,7 @@ def _on_wide_tails(corner: DovetailCorner) -> Iterator[Finding]:
             f"Tails of {corner.text(widest)} are more than {MOST_TAIL_TO_PIN} times as wide "
             f"as the spaces of {corner.text(space)} between them, both at their widest.",
             NOYES_48,
-            "Strongest is a tail as wide as the space; give wider pins or more tails.",
+            "The joint is strongest with tails as wide as the spaces: give wider pins or more "
+            "tails.",
             "tails",
         )

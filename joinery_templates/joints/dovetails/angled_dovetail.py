@@ -10,7 +10,7 @@ from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 
 
@@ -48,6 +48,6 @@ KIND = Kind(
         ),
         corners=SIX_SIDES_CORNERS,
     ),
-    sources=(NOYES_48, FURNITURE_MAKING, ALONG_THE_GRAIN),
+    sources=(NOYES_48, JOYCE, ALONG_THE_GRAIN),
     spread=bolder_and_finer_tails,
 )

@@ -9,7 +9,7 @@ from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 
 
@@ -46,6 +46,6 @@ KIND = Kind(
             ("pin", "5 mm"),
         ),
     ),
-    sources=(NOYES_48, FURNITURE_MAKING, RATIOS, ALONG_THE_GRAIN),
+    sources=(NOYES_48, JOYCE, RATIOS, ALONG_THE_GRAIN),
     spread=bolder_and_finer_tails,
 )

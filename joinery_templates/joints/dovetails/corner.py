@@ -32,8 +32,8 @@ from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, 
 from joinery_templates.joints.grooves.corner import check_upright
 from joinery_templates.joints.grooves.parameters import Channel, channels_of
 from joinery_templates.joints.kind import BoardRole, Request
-from joinery_templates.joints.layout import one_in
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.layout import slope_text
+from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
@@ -41,7 +41,7 @@ from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
 
 DEFAULT_SLOPE = Fraction(1, 7)
-SLOPE_RULE = f"Slope: 1:7, customary for show work and drawer sides ({FURNITURE_MAKING})."
+SLOPE_RULE = f"Slope: 1:7, usual for show work and drawer sides ({JOYCE})."
 TAIL_BOARD, PIN_BOARD = "tail board", "pin board"
 ROLES = (BoardRole("tail_board", TAIL_BOARD), BoardRole("pin_board", PIN_BOARD))
 """The boards of every dovetailed corner."""
@@ -99,9 +99,9 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         return channels_of(self.given.groove, self.given.rebate, self.width)
 
     @property
-    def one_in(self) -> str:
+    def slope_text(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.slope)
+        return slope_text(self.slope)
 
     def at_edges(self, half_pins: str = "", half_tails: str = "") -> str:
         """What is said of the edges: with half pins the tail board's are cut, else the pin's."""
@@ -250,6 +250,6 @@ def lay_tails(
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
     if given.slope is None:
-        owned = f"Slope: {bare.one_in}, of your markers the nearest to 1:7 ({OURS})."
+        owned = f"Slope: {bare.slope_text}, the nearest of your markers to 1:7 ({OURS})."
         rules = (owned if request.tools.slopes else SLOPE_RULE,)
     return replace(bare, spacing=spacing, rules=(*rules, *spacing.rules))

@@ -1,6 +1,7 @@
-"""The double-lapped dovetail: a lap on either board, so that only a thin line of end grain shows.
+"""The double-lapped dovetail: a lap on both boards; only a thin line of end grain shows.
 
-Seen on the reference edge; the line of end grain is the tail board's lap::
+Seen on the reference edge. The line is the end of the tail board's lap, at y = 0: whoever looks at
+the pin board's outside face sees it beside that face::
 
     y = 0  lap                b, tail board's baseline
       +-------------------------+---------- z = 0, tail board's outside face
@@ -29,12 +30,12 @@ from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_50_AND_51
+from joinery_templates.joints.sources import JOYCE, NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
 
-TAIL_LAP_RULE = "as the pin board's, by the tail board's thickness (our judgement)"
+TAIL_LAP_RULE = "as on the pin board, by the tail board's own thickness (our judgement)"
 
 
 class Parameters(DovetailParameters):
@@ -42,8 +43,8 @@ class Parameters(DovetailParameters):
 
     lap: Fraction | None = laps.pin_board_lap_parameter()
     tail_lap: Fraction | None = size_parameter(
-        "Thickness of the lap that hides the pins' ends, on the tail board's outside; it shows "
-        "as a line of end grain.",
+        "Thickness of the lap that hides the pins' ends, on the tail board's outside; its end "
+        "shows as a line of end grain beside the pin board's face.",
         TAIL_LAP_RULE,
     )
 
@@ -154,7 +155,7 @@ def _rebate(corner: DovetailCorner) -> Step:
 KIND = Kind(
     name="double-lapped-dovetail",
     title="Double-lapped dovetail",
-    summary="A lap on both boards: all that shows is a thin line of end grain on the pin board.",
+    summary="A lap on both boards: all that shows is a thin line of the tail board's end grain.",
     roles=ROLES,
     parameter_class=Parameters,
     build=build,
@@ -170,6 +171,6 @@ KIND = Kind(
             ("tail_lap", "4 mm"),
         ),
     ),
-    sources=(NOYES_50_AND_51, FURNITURE_MAKING, COMMON),
+    sources=(NOYES_50_AND_51, JOYCE, COMMON),
     spread=bolder_and_finer_tails,
 )

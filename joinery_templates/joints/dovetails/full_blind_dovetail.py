@@ -13,7 +13,7 @@ Seen on the reference edge, away from the mitred edges::
     outside                 inside
 
 The outer part of both boards is mitred, the rest dovetailed; beside both edges they are
-mitred right through a short way (Noyes, nos. 50 and 51). Widths of tails and pins are
+mitred right through a short way (Noyes 1910, nos. 50 and 51). Widths of tails and pins are
 those at the tails' own ends.
 """
 
@@ -37,8 +37,8 @@ from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
-HALF_RULE = f"half of the thinner board, as a gauge can be set ({NOYES_50_AND_51})"
-"""About half of both thicknesses is dovetailed, the outer part mitred (Noyes, p. 167)."""
+HALF_RULE = f"half of the thinner board, rounded to a gauge setting ({NOYES_50_AND_51})"
+"""About half of both thicknesses is dovetailed, the outer part mitred (Noyes 1910, p. 167)."""
 
 
 class Parameters(DovetailParameters):
@@ -151,8 +151,8 @@ def _pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
         "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
-        f"at {corner.one_in}, widest at the inside face. Saw {BESIDE}, with the saw held "
-        "at a slant, down to the lap and the baseline at once and no further; chop at the "
+        f"at {corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
+        "at a slant, until it meets the lap and the baseline and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap. The outer sides of the "
         "half pins are square: the strip outside them is mitred last.",
     )
@@ -166,9 +166,9 @@ def _mitre(corner: DovetailCorner) -> Step:
         f"At both edges of both boards the mitre goes {edge} deep from the edge, as wide as the "
         "printed strip, and no deeper. On the pin board saw down along the grain between strip and "
         "half pin first, for the half pin's outer side stays square. Then saw the mitre across the "
-        f"edge, {BESIDE}. Plane the laps with a shoulder plane, on a guide block of 45 degrees "
-        "clamped to the inside, to within a shaving of the mitre. Only now can a corner be tried, "
-        "for square laps keep it open; take the last shavings off when the dovetails fit.",
+        f"edge, {BESIDE}. Plane the laps with a shoulder plane held at 45 degrees, to within a "
+        "shaving of the mitre, and test them with a mitre square. Only now can a corner be tried "
+        "dry, for square laps keep it open; take the last shavings off when the dovetails fit.",
     )
 
 

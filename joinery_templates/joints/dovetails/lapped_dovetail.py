@@ -22,15 +22,14 @@ from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import choice_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_49
+from joinery_templates.joints.sources import JOYCE, NOYES_49
 from joinery_templates.joints.spacing.parameters import DRAWER_RULE
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
 SMALL_DRAWER = 6 * INCH
-"""Two whole pins are enough up to 6 in (152 mm), three above (The Technique of Furniture
-Making, chapter on dovetailing)."""
+"""Two whole pins are enough up to 6 in (152 mm), three above (Joyce 1970)."""
 
 
 class Parameters(RoutedParameters):
@@ -39,7 +38,7 @@ class Parameters(RoutedParameters):
     lap: Fraction | None = laps.pin_board_lap_parameter()
     use: str = choice_parameter(
         f"What is proposed where neither `tails` nor `tail` is given: {DRAWER_RULE}; "
-        "for a carcase tails by the pins' width.",
+        "for a carcase, tails to suit the width of the pins.",
         DRAWER,
         CARCASE,
     )
@@ -72,7 +71,7 @@ def build(request: Request) -> Joint:
             figures.pin_row(corner, figures.LAP_LINE, lap),
             figures.inside_row(corner),
         ),
-        # Noyes, p. 166: one setting for the front's end and both faces of the sides.
+        # Noyes 1910, p. 166: one setting for the front's end and both faces of the sides.
         gauges=(
             figures.gauge(
                 "tail board's baseline; the same for the lap line, from the pin board's inside "
@@ -120,7 +119,7 @@ def _gauge(corner: DovetailCorner) -> Step:
 KIND = Kind(
     name="lapped-dovetail",
     title="Lapped dovetail",
-    summary="Half-blind: the tails stop behind a lap of the pin board: drawer fronts, carcases.",
+    summary="Half-blind: the tails stop behind a lap of the pin board: drawer fronts and carcases.",
     roles=ROLES,
     parameter_class=Parameters,
     build=build,
@@ -136,6 +135,6 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    sources=(NOYES_49, FURNITURE_MAKING, laps.ANTHOLOGY),
+    sources=(NOYES_49, JOYCE, "no lap thinner than 3/32 in: from memory"),
     spread=bolder_and_finer_tails,
 )

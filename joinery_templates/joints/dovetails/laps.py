@@ -4,23 +4,21 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.errors import MEMORY, OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_least_as_a_gauge_is_set
 from joinery_templates.joints.shared_parameters import size_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.sources import JOYCE
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Board
 
-ANTHOLOGY = "a furniture-building anthology, 2007"
-
 USUAL_SHARE = Fraction(1, 4)
-"""3/16 in (5 mm) in 3/4 in (19 mm) is usual (The Technique of Furniture Making)."""
+"""3/16 in (5 mm) in 3/4 in (19 mm) is usual (Joyce 1970)."""
 LAP_RULE = (
-    "a quarter of the pin board's thickness, as a gauge can be set, but at least 3/32 in or half "
-    f"of a thin board ({FURNITURE_MAKING}; {ANTHOLOGY})"
+    "a quarter of the pin board's thickness, rounded to a gauge setting, but at least 3/32 in or "
+    f"half of a thin board ({JOYCE}; 3/32 in {MEMORY})"
 )
 THINNEST = Fraction(3, 32) * INCH
-"""3/32 in, the thinnest lap of 3/32 to 3/16 in (a furniture-building anthology, 2007)."""
+"""3/32 in, the thinnest usual lap (from memory)."""
 
 HALF, TWO_THIRDS = Fraction(1, 2), Fraction(2, 3)
 _SHARES = {HALF: "half", TWO_THIRDS: "two thirds"}
@@ -61,7 +59,7 @@ def settle_lap(
                 "lap-too-thick",
                 f'A lap of {length_text(lap, units)} leaves nothing for the joint in "{board.name}"'
                 f", {length_text(board.thickness, units)} thick.",
-                "Give a thinner lap: about a quarter of the board is usual.",
+                "Give a thinner lap; about a quarter of the board is usual.",
                 name,
             )
         )
@@ -92,8 +90,8 @@ def advise_on_lap(
         yield advice(
             "lap-thin",
             f"A lap of {shown} is thinner than {length_text(THINNEST, units)} and may break out.",
-            ANTHOLOGY,
-            f"3/16 in (5 mm) in a board of 3/4 in (19 mm) is usual ({FURNITURE_MAKING}).",
+            MEMORY,
+            f"3/16 in (5 mm) on a board of 3/4 in (19 mm) is usual ({JOYCE}).",
             name,
         )
     if lap > board.thickness * most:

@@ -33,13 +33,13 @@ from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Surface, at_least, at_most
 
 MITRED_LAST = "mitre, last"
-MITRE_RULE = "6 mm, or 1/4 in, but at most a tenth of the width (our judgement)"
+MITRE_RULE = "6 mm or 1/4 in, but at most a tenth of the width (our judgement)"
 
 
 def mitre_parameter() -> Any:
     """How much of the width is mitred."""
     return size_parameter(
-        "How far in from an edge the corner is mitred right through: the width of the moulding "
+        "How far in from an edge the corner is mitred right through: the width of the moulding, "
         "or the depth of the rebate.",
         MITRE_RULE,
     )

@@ -23,7 +23,7 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters, Th
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import choice_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.cut import Stage
 
@@ -129,6 +129,6 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    sources=(NOYES_48, FURNITURE_MAKING, COMMON),
+    sources=(NOYES_48, JOYCE, COMMON),
     spread=bolder_and_finer_tails,
 )

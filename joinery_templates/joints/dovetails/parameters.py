@@ -5,7 +5,7 @@ from typing import Any
 
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, proud_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 
@@ -13,9 +13,8 @@ def slope_parameter(rule: str = "1:7, or the nearest of your markers") -> Any:
     """The lean of the tails' sides; `rule` says what holds where it is not given."""
     return parameter(
         Quantity.SLOPE,
-        "How much the sides lean, as a ratio or an angle. Customary are 1:5 and 1:6 for "
-        "carcases, 1:7 for show work and drawer sides, 1:8 for very fine work "
-        f"({FURNITURE_MAKING}).",
+        "Slope of the tails' sides, as a ratio or an angle. Usual are 1:5 or 1:6 for carcases, "
+        f"1:7 for show work and drawer sides, 1:8 for very fine work ({JOYCE}).",
         rule=rule,
     )
 

@@ -32,12 +32,10 @@ def saw_tails(
     return Step(
         Task.SAW_FIRST,
         "Saw the tails",
-        f"{count_words(corner)} at {corner.one_in}. Saw {BESIDE}; square across the end grain, "
+        f"{count_words(corner)} at {corner.slope_text}. Saw {BESIDE}; square across the end grain, "
         "sloping down the face, and stop at the baseline. Then knife the baseline across the "
         "waste, on both faces"
-        + corner.at_edges(
-            half_pins=f" and both edges, before you saw off the half-pin waste {at_edges}"
-        )
+        + corner.at_edges(half_pins=f" and both edges. Last, saw off the half-pin waste {at_edges}")
         + ".",
     )
 
@@ -115,7 +113,7 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
     return Step(
         Task.SAW_FIRST,
         "Saw and chop the tails",
-        f"{count_words(corner)} at {corner.one_in}. Saw {BESIDE}, square to the "
+        f"{count_words(corner)} at {corner.slope_text}. Saw {BESIDE}, square to the "
         "inside face and at the slope drawn on it, with the saw held at a slant: down to the lap "
         "and the baseline at once, and no further. Chop at the baseline, a thin slice at a time, "
         "split each slice off down to the lap, and clear the far corners with a narrow chisel."
@@ -170,13 +168,13 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the tails",
-        f"{count_words(corner)} at {corner.one_in} from the grain"
+        f"{count_words(corner)} at {corner.slope_text} from the grain"
         + (", and not from the slanting end" if corner.pair.end_slope(0) else "")
         + f". Saw {BESIDE}: down the face and along the line on the end grain"
         + (", which is not square across it" if corner.pair.end_slope(1) else "")
         + ", and stop at the baseline. Then knife the baseline across the waste"
         + corner.at_edges(
-            half_pins=", before you saw off the half-pin waste beside it, on the waste side"
+            half_pins=". Last, saw off the half-pin waste beside it, on the waste side"
         )
         + ".",
     )

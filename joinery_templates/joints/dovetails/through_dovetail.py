@@ -17,7 +17,7 @@ from joinery_templates.joints.dovetails.parameters import DovetailParameters, Th
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.leaning import LeaningCorner
 
@@ -82,6 +82,6 @@ KIND = Kind(
             ("pins_proud", "0.3 mm"),
         ),
     ),
-    sources=(NOYES_48, FURNITURE_MAKING),
+    sources=(NOYES_48, JOYCE),
     spread=bolder_and_finer_tails,
 )

@@ -9,7 +9,7 @@ from joinery_templates.joints.shared_parameters import choice_parameter, size_pa
 
 REFERENCE, FAR = "reference", "far"
 GROOVE_DEPTH_RULE = (
-    "a third of the thinner board, as a gauge can be set (common practice, no source)"
+    "a third of the thinner board, rounded to a gauge setting (common practice, no source)"
 )
 
 
@@ -33,7 +33,7 @@ class Rebate(Table):
 
     width: Fraction = size_parameter("How wide it is, from the edge.", "needed", needed=True)
     depth: Fraction | None = size_parameter("How deep it is.", GROOVE_DEPTH_RULE)
-    edge: str = choice_parameter("Along which edge.", REFERENCE, FAR)
+    edge: str = choice_parameter("Which edge it runs along.", REFERENCE, FAR)
 
 
 class Channel(Struct, frozen=True):

@@ -19,6 +19,7 @@ from joinery_templates import joint
 from joinery_templates.errors import COMMON, Finding, mistake
 from joinery_templates.joints.checks import refuse, too_short
 from joinery_templates.joints.halvings.shape import (
+    DOVETAILED,
     FAR_EDGE,
     HALVINGS,
     REFERENCE_EDGE,
@@ -28,7 +29,7 @@ from joinery_templates.joints.halvings.shape import (
 from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import RAIL, STILE
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spread import usual_slopes
 
 
@@ -72,7 +73,7 @@ def _lengthwise(halving: Halving) -> Iterator[Finding]:
             "no-room",
             f"A dovetail {text(given.lap_length)} long reaches past the stile, "
             f"{text(halving.stile.width)} wide.",
-            "Leave lap_length out for a dovetail right across, and write end_proud for what stands "
+            "For a dovetail right across leave lap_length out; end_proud says how far it stands "
             "past the stile.",
             "lap_length",
         )
@@ -143,7 +144,7 @@ def _across(halving: Halving) -> Iterator[Finding]:
         yield mistake(
             "no-room",
             "The fit leaves no room for the dovetail's neck.",
-            "Give a fit that presses less.",
+            "Give a looser fit.",
             "fit",
         )
 
@@ -198,7 +199,7 @@ def _lengths(halving: Halving) -> Iterator[joint.LengthSetting]:
 KIND = Kind(
     name="dovetail-halving",
     title="Dovetailed halving",
-    summary="A rail let into a stile's face as a half-thick dovetail, faces flush: frames, in a T.",
+    summary="A rail let into a stile's face by a half-thick dovetail, flush: T joints of frames.",
     roles=Halving.roles,
     parameter_class=Parameters,
     build=build,
@@ -209,6 +210,6 @@ KIND = Kind(
         second_width="60 mm",
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
-    sources=(HALVINGS, FURNITURE_MAKING, f"a dovetail as wide as the rail at its end: {COMMON}"),
+    sources=(DOVETAILED, HALVINGS, JOYCE, f"a dovetail as wide as the rail at its end: {COMMON}"),
     spread=usual_slopes,
 )

@@ -18,7 +18,7 @@ from fractions import Fraction
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Pose
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
-from joinery_templates.joints.layout import RailAndStile, block, one_in, pose
+from joinery_templates.joints.layout import RailAndStile, block, pose, slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -26,6 +26,7 @@ from joinery_templates.joints.shared_parameters import (
     proud_parameter,
     size_parameter,
 )
+from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
@@ -41,7 +42,8 @@ from joinery_templates.wood.placement import Placement
 ZERO, ONE = Fraction(0), Fraction(1)
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
 OUTSIDE, INSIDE = "outside", "inside"
-HALVINGS = "Noyes, Handwork in Wood, 1910, ch. VII, nos. 14 to 17"
+HALVINGS = f"{NOYES}, nos. 14 to 17"
+DOVETAILED = f"{NOYES}, no. 18, the dovetail halving (from memory)"
 NECK = Fraction(1, 2)
 """Of the rail's width, what the neck keeps at the least (our judgement)."""
 SLOPES = Fraction(1, 6), Fraction(1, 7), Fraction(1, 8)
@@ -57,19 +59,19 @@ class Parameters(Table):
 
     slope: Fraction | None = parameter(
         Quantity.SLOPE,
-        "How much the sides of the dovetail lean, as a ratio or an angle.",
-        rule="1:6, or 1:7 or 1:8 where the neck would be less than half of the rail; or one of "
-        "your markers",
+        "Slope of the dovetail's sides, as a ratio or an angle.",
+        rule="1:6, or 1:7 or 1:8 where the neck would otherwise be less than half of the rail; "
+        "or one of your markers (our judgement)",
     )
     sides: str = choice_parameter(
-        "Which sides of the dovetail slope, by the rail's edge: both, or one alone.",
+        "Which sides of the dovetail slope: both, or only the one at this edge of the rail.",
         BOTH,
         REFERENCE_EDGE,
         FAR_EDGE,
     )
     shoulder: Fraction | None = size_parameter(
         "How far the dovetail's neck stands in from the rail's edge at each sloped side.",
-        "as much as makes the dovetail's end as wide as the rail",
+        "so much that the dovetail is as wide as the rail at its end",
     )
     lap: Fraction | None = size_parameter(
         "Thickness of the dovetail; as much is let into the stile.",
@@ -77,7 +79,7 @@ class Parameters(Table):
     )
     lap_length: Fraction | None = size_parameter(
         "How far the dovetail reaches over the stile, where it stops short of the other edge.",
-        "right across the stile, or as far as leaves the neck half of the rail (our judgement)",
+        "right across the stile, or as far as keeps the neck half of the rail (our judgement)",
     )
     shows: str = choice_parameter(
         "On which faces the dovetail shows; the outside faces are flush either way.",
@@ -103,9 +105,9 @@ class Halving(RailAndStile, frozen=True):
     given: Parameters
 
     @property
-    def one_in(self) -> str:
+    def slope_text(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.slope)
+        return slope_text(self.slope)
 
     @property
     def reach(self) -> Fraction:

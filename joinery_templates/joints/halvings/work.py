@@ -15,20 +15,20 @@ from joinery_templates.joints.halvings.shape import (
     Halving,
 )
 from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.sources import JOYCE
 
 THIRD = Fraction(1, 3)
 
 
 def advise(halving: Halving) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    given, shown = halving.given, f"A slope of {halving.one_in}"
+    given, shown = halving.given, f"A slope of {halving.slope_text}"
     yield from unusual_slope(
         halving.slope,
         f"{shown} leaves weak short grain at the corners of the dovetail.",
         f"{shown} holds little.",
-        FURNITURE_MAKING,
-        "Custom is 1:5 to 1:8.",
+        JOYCE,
+        "1:5 to 1:8 is usual.",
     )
     if halving.neck < halving.rail.width * NECK:
         yield advice(
@@ -54,7 +54,7 @@ def _on_thickness(halving: Halving) -> Iterator[Finding]:
             yield advice(
                 code,
                 f'{what} is only {halving.text(left)} thick, less than a third of "{board.name}".',
-                f"{HALVINGS}: half of each; a third is our limit",
+                f"{HALVINGS}: half of each; the third is our judgement",
                 f"Give a {remedy} lap." if told else "Take boards nearer in thickness.",
                 "lap" if told else "",
             )
@@ -70,7 +70,7 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
             f"Past the socket's end only {halving.text(left)} of the stile is left, and it may "
             "break out when you chop.",
             OURS,
-            "Stop sooner, or let the dovetail go right across.",
+            "Stop sooner, or let the dovetail run right across.",
             "lap_length",
         )
     # What holds is the dovetail's own length, however wide the stile is.
@@ -80,7 +80,7 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
             f"A dovetail {halving.text(halving.reach)} long reaches over less than half of the "
             "stile, is shorter than the rail is wide, and holds little.",
             OURS,
-            "Let it reach farther.",
+            "Let it reach further.",
             "lap_length",
         )
 
@@ -90,7 +90,7 @@ def rules_of(halving: Halving) -> Iterator[str]:
     if halving.given.lap is None:
         share = "half of the rail's thickness"
         if halving.lap < halving.rail.thickness / 2:
-            share = "two thirds of the stile's thickness, not half of the rail's"
+            share = "two thirds of the stile's thickness, since half of the rail's is more"
         yield f"Lap: {share}, {halving.text(halving.lap)} ({HALVINGS})."
     if halving.stopped and halving.given.lap_length is None:
         yield (
@@ -164,7 +164,7 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {sides} at {halving.one_in} {BESIDE}, from the end "
+        f"On the {shown} face saw {sides} at {halving.slope_text} {BESIDE}, from the end "
         "to the shoulder; then saw in from the edge beside the shoulder. The neck is "
         f"{halving.text(halving.neck)} wide. Pare the sides square to the face, to the middle "
         "of the lines.",
@@ -208,7 +208,7 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         Task.GLUE,
         "Fit and glue",
         f"{PEEL} Press the dovetail in square to the {shown} face; it cannot be pushed in along "
-        "the rail. Ease only where it rubs and shines. Glue the floor and all shoulders, "
+        "the rail. Ease it only where the wood is rubbed shiny. Glue the floor and all shoulders, "
         "clamp across the faces, and check that rail and stile are square. "
         f"Plane the outside faces flush when the glue is hard{end}.",
     )

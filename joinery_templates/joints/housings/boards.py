@@ -11,6 +11,7 @@ from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.board import Board, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch
 from joinery_templates.wood.placement import Placement, end_to_end
@@ -18,12 +19,12 @@ from joinery_templates.wood.placement import Placement, end_to_end
 SHELF, SIDE = "shelf", "side"
 LINE = "the shelf's upper face"
 """Squared across the side: where the housing is."""
-DADO = "Noyes, Handwork in Wood, 1910, pp. 157-158: a housing must not weaken its board"
+DADO = f"{NOYES}, pp. 157-158: a housing must not weaken its board"
 
 
 def depth_parameter(words: str, most: str = "") -> Any:
     """How deep the housing is; `most` says what else limits it."""
-    rule = f"a third of the side's thickness{most}, rounded down to what a gauge can be set to"
+    rule = f"a third of the side's thickness{most}, rounded down to a gauge setting ({COMMON})"
     return size_parameter(words, rule)
 
 
@@ -32,7 +33,7 @@ def place_parameter() -> Any:
     return parameter(
         Quantity.LENGTH,
         f"From the side's top end to {LINE}; the side's other joints are then checked against it.",
-        rule="none told; the shelf stands where you square its line",
+        rule="not told: the shelf goes where you square its line",
         low=0,
     )
 
@@ -127,8 +128,8 @@ class ShelfInSide(Layout, frozen=True):
                 "widths-differ",
                 f'The shelf "{shelf.name}" is {self.text(shelf.width)} wide and the side '
                 f'"{side.name}" only {self.text(side.width)}.',
-                "Their front edges stand flush: make the shelf as wide as the side, or narrower by "
-                "what is to be free at the back.",
+                "Their front edges are flush: make the shelf as wide as the side, or narrower by "
+                "the gap that you want at the back.",
             )
 
     def too_deep(self) -> Iterator[Finding]:
@@ -147,7 +148,7 @@ class ShelfInSide(Layout, frozen=True):
             yield advice(
                 "housing-deep",
                 f"A housing {self._depth_in_side('a third')}",
-                f"{DADO}; the third is {COMMON}",
+                f"{DADO}; a third: {COMMON}",
                 "Make it shallower.",
                 "depth",
             )

@@ -6,22 +6,20 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import loose_fit, refuse, too_short, unusual_slope
 from joinery_templates.joints.housings.tail import FACES, LONGEST_PARALLEL, SlidingTail
+from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import decimal_text
 
-SLOPED_DADO = (
-    "Noyes, Handwork in Wood, 1910, ch. VII, no. 28, and p. 206: dovetail dado, sloped on one "
-    "side, which is usually enough, or on both"
-)
+SLOPED_DADO = f"{NOYES}, no. 28 and p. 206: one sloped side is usually enough"
 
 SLOPES = Fraction(1, 10), Fraction(1, 4)
 """Outside these a housing's edge is short grain, or holds little (our judgement)."""
 NARROWEST_SHOULDER = Fraction(1)
 """A narrower shoulder is pared away by a knife and covers no slip (our judgement)."""
 NEAREST_STOP = Fraction(5)
-"""Less wood before a stopped housing breaks out (our judgement)."""
+"""Less wood in front of a stopped housing breaks out (our judgement)."""
 STEEPEST_TAPER = 20
-"""A steeper taper than 1 in 20 does not hold the shelf where it was pushed to (ours)."""
+"""A steeper taper than 1 in 20 does not hold the shelf in place (our judgement)."""
 
 
 def check(tail: SlidingTail) -> None:
@@ -70,8 +68,8 @@ def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
     if 0 < tail.taper < STEEPEST_TAPER:
         yield mistake(
             "taper-too-steep",
-            f"A taper of 1 in {decimal_text(tail.taper, 2)} does not hold the shelf where it "
-            "was pushed to.",
+            f"A taper of 1 in {decimal_text(tail.taper, 2)} is so steep that the shelf slips out "
+            "again.",
             f"Give {STEEPEST_TAPER} or more, such as 100, or 0 for none.",
             "taper",
         )
@@ -100,7 +98,7 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
         yield mistake(
             "no-room",
             f"A fit of {tail.text(tail.given.fit)} leaves no shoulder.",
-            "Give a fit that presses less, or wider shoulders.",
+            "Give a looser fit, or wider shoulders.",
             "fit",
         )
 
@@ -108,12 +106,12 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
 def advise(tail: SlidingTail) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     yield from tail.deep()
-    shown = f"A slope of {tail.one_in}"
+    shown = f"A slope of {tail.slope_text}"
     yield from unusual_slope(
         tail.slope,
         f"{shown} leaves weak short grain along the tail's end and a weak arris at the housing's "
         "mouth.",
-        f"{shown} has little hold on a tail so short.",
+        f"{shown} holds little on a tail so short.",
         OURS,
         "1:6 to 1:8 is usual (common practice, no source).",
         SLOPES,
@@ -126,13 +124,13 @@ def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
     if tail.shoulder < NARROWEST_SHOULDER:
         yield advice(
             "shoulder-narrow",
-            f"A shoulder of {tail.text(tail.shoulder)} hardly covers the housing's edge.",
+            f"A shoulder of {tail.text(tail.shoulder)} barely covers the housing's edge.",
             OURS,
             f"Make it {tail.text(NARROWEST_SHOULDER)} or more.",
             "shoulder",
         )
     narrowest = tail.width_at(tail.start, tail.depth)
-    # On a thin shelf as thick as a tenon would be: a third (Noyes, p. 160).
+    # On a thin shelf as thick as a tenon would be: a third (Noyes 1910, p. 160).
     if narrowest < min(weakest_tail(tail.shelf.thickness), tail.shelf.thickness / 3):
         yield advice(
             "tail-weak",
@@ -148,8 +146,9 @@ def _on_length(tail: SlidingTail) -> Iterator[Finding]:
     if 0 < tail.given.stop < NEAREST_STOP:
         yield advice(
             "stop-near-edge",
-            f"Only {tail.text(tail.given.stop)} of wood before the housing may break out.",
-            f"{OURS}; 8 to 12 mm or more is {COMMON}",
+            f"Only {tail.text(tail.given.stop)} of wood stands in front of the housing, and may "
+            "break out.",
+            f"{OURS}; 8 to 12 mm or more: {COMMON}",
             "Stop it further from the front edge.",
             "stop",
         )
@@ -158,7 +157,7 @@ def _on_length(tail: SlidingTail) -> Iterator[Finding]:
         yield advice(
             "long-and-parallel",
             f"A parallel tail {tail.text(long)} long binds before it is home.",
-            f"{OURS}; a taper for long ones is {COMMON}",
+            f"{OURS}; a taper for long ones: {COMMON}",
             'Give a taper, such as "1:100".',
             "taper",
         )

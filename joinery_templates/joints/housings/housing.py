@@ -31,10 +31,11 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, block, dashed_line, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import fit_parameter
+from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
 
 ZERO = Fraction(0)
-WIDTH = "Noyes, Handwork in Wood, 1910, pp. 157-158: as wide as the shelf itself, laid on it"
+WIDTH = f"{NOYES}, pp. 157-158: as wide as the shelf itself, which is laid on"
 
 
 class Parameters(Table):

@@ -8,7 +8,7 @@ from joinery_templates.joints.housings.boards import (
     depth_parameter,
     place_parameter,
 )
-from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     fit_parameter,
@@ -28,7 +28,7 @@ MOST_TAPERED = Fraction(2)
 """A tail narrows by no more over its length, or by a sixth of a thin shelf (our judgement)."""
 FINEST_TAPER = Fraction(1000)
 PAST_LEAN = Fraction(1)
-"""How much of the face is left beside the tail's wide end: 1 mm for a clean arris (ours)."""
+"""How much of the face is left beside the tail's wide end: 1 mm (our judgement)."""
 
 DEFAULT_SLOPE = Fraction(1, 7)
 
@@ -38,13 +38,13 @@ class Parameters(Table):
 
     sides: str | None = parameter(
         Quantity.CHOICE,
-        "Which sides of the tail slope; the other one is flush with the shelf's face.",
+        "Which sides of the tail slope; a side that does not is flush with the shelf's face.",
         rule=f'"{BOTH}", or "{UPPER}" on a shelf thinner than 10 mm (our judgement)',
         choices=(BOTH, UPPER, LOWER),
     )
     slope: Fraction | None = parameter(
         Quantity.SLOPE,
-        "How much the sloping sides lean, as a ratio or an angle.",
+        "Slope of the tail's sides, as a ratio or an angle.",
         rule="1:7, or the nearest of your markers",
     )
     depth: Fraction | None = depth_parameter(
@@ -55,18 +55,18 @@ class Parameters(Table):
     shoulder: Fraction | None = size_parameter(
         "Width of the shoulder at each sloping side, at the back: how far the housing's mouth "
         "is from the shelf's face.",
-        "what the side leans and 1 mm more, as a gauge can be set",
+        "what the side leans and 1 mm more, rounded to a gauge setting (our judgement)",
     )
     stop: Fraction = parameter(
         Quantity.LENGTH,
-        "How far from the front edge the housing stops; 0 runs it through.",
+        "How far from the front edge the housing stops; 0 for right through.",
         default=ZERO,
         rule="0, through",
         low=0,
     )
     stop_clearance: Fraction = parameter(
         Quantity.LENGTH,
-        "How much further from the front edge the tail starts than its stopped housing.",
+        "How much further from the front edge the tail starts than a stopped housing.",
         default=Fraction(1),
         rule="1 mm",
         low=0,
@@ -75,8 +75,8 @@ class Parameters(Table):
     taper: Fraction | None = parameter(
         Quantity.TAPER,
         'How the tail narrows towards the front, such as "1:100"; 0 leaves it parallel.',
-        rule="0, parallel; where it is longer than 150 mm, by about 2 mm in all "
-        "or a sixth of the shelf's thickness (our judgement)",
+        rule="0; on a tail over 150 mm long about 2 mm in all, or a sixth of a thin shelf's "
+        "thickness (our judgement)",
         low=0,
         high=FINEST_TAPER,
     )
@@ -95,10 +95,7 @@ class SlidingTail(ShelfInSide, frozen=True):
 
     @property
     def sides(self) -> str:
-        """Which sides slope: one is usually enough (Noyes, p. 206), and leaves a thin shelf more.
-
-        Given, or by rule.
-        """
+        """Which sides slope, given or by rule: one is usually enough (Noyes 1910, p. 206)."""
         thin = self.shelf.thickness < THIN_SHELF
         return self.given.sides or (UPPER if thin else BOTH)
 
@@ -119,9 +116,9 @@ class SlidingTail(ShelfInSide, frozen=True):
         return self.given.slope or self.request.tools.nearest_slope(DEFAULT_SLOPE)
 
     @property
-    def one_in(self) -> str:
+    def slope_text(self) -> str:
         """The slope as a ratio."""
-        return one_in(self.slope)
+        return slope_text(self.slope)
 
     @property
     def lean(self) -> Fraction:

@@ -64,7 +64,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Saw the walls",
-        f"Plane the edge of a wooden block to the slope of {tail.one_in} for the sloping side, "
+        f"Plane the edge of a wooden block to the slope of {tail.slope_text} for the sloping side, "
         f"clamp it along the line, hold the saw flat against it and saw {BESIDE}, "
         f"down to {tail.text(tail.depth)}.{taper}{square}",
     )
@@ -136,7 +136,7 @@ def _shoulder_depths(tail: SlidingTail) -> str:
 
 def _shaping(tail: SlidingTail) -> str:
     """Which side is planed first, to which line, and which is left for fitting."""
-    tool = f"a shoulder plane against a block of {tail.one_in}, or with a dovetail plane"
+    tool = f"a shoulder plane against a block of {tail.slope_text}, or with a dovetail plane"
     if len(tail.sloping) == 1:
         return (
             f"Plane the sloping side with {tool}, down to its line on the end grain, on the waste "

@@ -6,16 +6,17 @@ from fractions import Fraction
 from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.joints.keys.layout import KeyedJoint
-from joinery_templates.joints.keys.work import advise, order_of_work
+from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.layout import faces_with_lines, pose
+from joinery_templates.joints.sources import JOYCE
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
 
 SOURCES = (
     "proportions of a key, depth of a third to a half: common practice, no source",
-    "slopes: The Technique of Furniture Making, chapter on dovetailing",
-    "movement across the grain: Wood Handbook, FPL-GTR-190, table 13-5",
+    f"slopes: {JOYCE}",
+    f"movement across the grain: {MOVEMENT}",
 )
 WIDEST_DIVIDERS = Fraction(100)
 """A longer step is taken from the rule or the strip (our judgement)."""

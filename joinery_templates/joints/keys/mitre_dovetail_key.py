@@ -35,11 +35,13 @@ from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, s
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
 from joinery_templates.wood.placement import Placement
 
-NOYES = "Noyes, Handwork in Wood, 1910, p. 194: a mitre opens at the inside corner"
+OPENS = f"{NOYES}, p. 194: a mitre opens at the inside corner"
+KEYED = f"{NOYES}, no. 57, the keyed mitre (from memory)"
 WIDE = Fraction(75)
 """A wider member's mitre is told to open (our judgement)."""
 HALF_ROOT = square_root(Fraction(1, 2))
@@ -130,8 +132,8 @@ def _on_width(layout: Layout) -> Iterator[Finding]:
             "mitre-wide",
             f"Members {layout.text(width)} wide shrink across their width and not "
             "along it, and the mitre opens at its inner corner.",
-            f"{NOYES}; the limit of {layout.text(WIDE)} is our judgement",
-            "Take narrower members or dry wood, and set the last key near the inner corner.",
+            f"{OPENS}; the limit of {layout.text(WIDE)} is our judgement",
+            "Use narrower members or dry wood, and set the last key near the inner corner.",
         )
 
 
@@ -167,6 +169,6 @@ KIND = Kind(
             ("proud", "1 mm"),
         ),
     ),
-    sources=(*SOURCES, NOYES),
+    sources=(KEYED, OPENS, *SOURCES),
     spread=more_or_fewer_keys,
 )

@@ -29,9 +29,9 @@ THICK_RULE = (
     "3 times the thinner board's thickness, where the boards have room for that (our judgement)"
 )
 SLOPE_RULE = "1:6 at each side of the waist (common practice, no source)"
-WIDTH_RULE = "5/12 of the key's length, in a figure that can be set (our judgement)"
+WIDTH_RULE = "5/12 of the key's length, rounded to a gauge setting (our judgement)"
 DEPTH_RULE = (
-    "half the thinner board's thickness, as a gauge can be set (common practice, no source)"
+    "half the thinner board's thickness, rounded to a gauge setting (common practice, no source)"
 )
 
 
@@ -50,8 +50,8 @@ class KeyParameters(Table):
     )
     positions: tuple[Fraction, ...] | None = parameter(
         Quantity.LENGTHS,
-        "Middle of each key along the joint line, in order from its start.",
-        rule="even",
+        "Where the middle of each key comes on the joint line, in order from its start.",
+        rule="evenly spaced",
         low=0,
         above=True,
     )
@@ -70,7 +70,7 @@ class KeyParameters(Table):
     )
     slope: Fraction | None = parameter(
         Quantity.SLOPE,
-        "How much a key's sides lean from its length, as a ratio or an angle.",
+        "Slope of a key's sides, as a ratio or an angle.",
         rule=SLOPE_RULE,
     )
     depth: Fraction | None = size_parameter(
@@ -83,7 +83,7 @@ class KeyParameters(Table):
         default=False,
     )
     proud: Fraction = proud_parameter(
-        "How far a key stands above the face, to be planed flush; through keys on both faces."
+        "How far a key stands above the face, to be planed flush; a through key above both faces."
     )
     fit: Fraction = fit_parameter("all round a key, added to the sockets")
 
@@ -153,8 +153,8 @@ def _on_shape(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Findin
     if given.waist is not None and given.slope not in (None, key.slope):
         yield mistake(
             "does-not-add-up",
-            f"A key {told} and {layout.text(key.width)} at its ends has another slope "
-            "than the one given.",
+            f"A key {told} and {layout.text(key.width)} at its ends has a slope other than the "
+            "one given.",
             "Leave waist or slope out and it will be worked out.",
             "waist",
         )
@@ -188,7 +188,7 @@ def _on_depth(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Findin
     if given.through and given.depth is not None:
         yield mistake(
             "does-not-add-up",
-            "A depth is given, and keys that go right through.",
+            "Both a depth and through keys are given.",
             "Leave one of the two out.",
             "depth",
         )

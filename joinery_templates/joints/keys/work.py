@@ -9,10 +9,11 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, one_in
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, slope_text
+from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
 
-SLOPES = "The Technique of Furniture Making, chapter on dovetailing, of dovetails"
-MOVEMENT = "Wood Handbook, FPL-GTR-190, table 13-5"
+SLOPES = f"{JOYCE}, of dovetails"
+MOVEMENT = f"{WOOD_HANDBOOK}, table 13-5"
 THINNEST_WAIST = Fraction(2, 5)
 """A waist of less than this share of the key's width is weak (our judgement)."""
 CHERRY = Fraction(248, 100_000)
@@ -24,7 +25,7 @@ SEASONS = 4
 def advise(keyed: KeyedJoint) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     key, text = keyed.key, keyed.text
-    shown = f"The keys' sides lean {one_in(key.slope)}"
+    shown = f"The keys' sides lean {slope_text(key.slope)}"
     yield from unusual_slope(
         key.slope,
         f"{shown}: the corners at the keys' ends and beside the sockets' waists are short grain "
@@ -36,8 +37,8 @@ def advise(keyed: KeyedJoint) -> Iterator[Finding]:
     if key.waist < THINNEST_WAIST * key.width:
         yield advice(
             "waist-thin",
-            f"A waist of {text(key.waist)} in a key {text(key.width)} wide is where it "
-            "will break, and all that holds the joint is the wood of the waist.",
+            f"A waist of {text(key.waist)} is thin for a key {text(key.width)} wide, and the waist "
+            "alone holds the joint.",
             OURS,
             "Leave half of the key's width there, by a flatter slope or a shorter key.",
             "waist",

@@ -15,12 +15,10 @@ from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.layout import faces_with_lines
+from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.cut import BoardEnd, Cut
 
-NOYES_MITRE = (
-    "Noyes, Handwork in Wood, 1910, ch. VII: the plane of a mitre halves the angle at which the "
-    "members meet"
-)
+NOYES_MITRE = f"{NOYES}, p. 167: a mitre halves the angle at which the boards meet"
 
 
 class MitreCorner(CornerLayout, frozen=True):

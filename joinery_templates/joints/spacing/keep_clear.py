@@ -1,7 +1,7 @@
 """Spans that no pin may touch: a groove must lie wholly inside a tail.
 
 A drawer's side has a groove for the bottom; were it to run out through a pin, a hole
-would show (Noyes, Handwork in Wood, 1910, ch. VII, no. 49). A rebate runs along an edge,
+would show (Noyes 1910, no. 49). A rebate runs along an edge,
 and lies wholly inside the half pin or the half tail there.
 """
 
@@ -113,7 +113,7 @@ def clear_of_channels(spacing: Spacing, given: SpacingParameters, ground: Ground
     reason = f"the groove lies in a tail ({NOYES_49})"
     if names != "groove":
         reason = f"no tail's side runs into the {names} ({COMMON})"
-    return replace(moved, rules=(*moved.rules, f"Edges: moved by {by} so that {reason}."))
+    return replace(moved, rules=(*moved.rules, f"Edges: moved by {by}, so that {reason}."))
 
 
 def _not_among_the_tails(channel: Channel, ground: Ground) -> Iterator[Finding]:
@@ -131,8 +131,8 @@ def _not_among_the_tails(channel: Channel, ground: Ground) -> Iterator[Finding]:
     if not on_board:
         yield mistake(
             f"{channel.name}-off-board",
-            f"A {channel.name} from {text(low)} to {text(high)} does not lie within the tails' "
-            f"board, {text(ground.width)} of which is dovetailed.",
+            f"A {channel.name} from {text(low)} to {text(high)} does not fit on the tail board, of "
+            f"whose width {text(ground.width)} is dovetailed.",
             f"Check where the {channel.name} is.",
             channel.name,
         )
@@ -158,12 +158,12 @@ def _groove_at_edge(channel: Channel) -> Finding:
 
 
 def _unclear(channel: Channel, free: bool) -> Finding:
-    leave_out = "Leave out the width at the edges and it will be worked out, or "
+    leave_out = "Leave the width at the edges out, and it will be worked out; or "
     if channel.name == "rebate":
         return advice(
             "rebate-across-a-side",
-            "The rebate does not lie wholly inside the half pin or half tail at its edge where "
-            "that is narrowest: it cuts into the side of a tail.",
+            "The rebate is wider than the half pin or half tail at its edge: it cuts into the side "
+            "of a tail.",
             COMMON,
             "Give a wider half pin or half tail, or a mitred edge as wide as the rebate."
             if free
@@ -172,8 +172,8 @@ def _unclear(channel: Channel, free: bool) -> Finding:
         )
     return advice(
         "groove-not-in-a-tail",
-        "The groove does not lie wholly inside a tail where that is narrowest: it would run out "
-        "through a pin, or weaken a tail's side.",
+        "The groove does not lie wholly inside a tail at its narrowest: it would run out through "
+        "a pin, or weaken a tail's side.",
         NOYES_49,
         "Move the groove, or give fewer or wider tails."
         if free

@@ -6,32 +6,30 @@ from typing import Any
 from joinery_templates.joints.grooves.parameters import Groove, Rebate
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.sources import JOYCE, NOYES_48
 
 HALF_PIN = "half-pin"
 HALF_TAIL = "half-tail"
 MOST_TAILS = 200
 
 PIN_RULE = (
-    "a third of the pin board's thickness at its narrow side, thinner where the board is too "
-    "narrow for that (our judgement)"
+    "a third of the pin board's thickness, within 3 and 12 mm (1/8 and 1/2 in); less where the "
+    "board is too narrow for that (our judgement)"
 )
 TAIL_RULE = (
-    "from 2 1/2 to 4 times the pins at half depth, the wider the board, and at most 1 3/4 in "
-    f"({FURNITURE_MAKING}; {NOYES_48})"
+    "2 1/2 to 4 times the pins at half depth, more on a wide board, and at most 1 3/4 in "
+    f"({JOYCE}; {NOYES_48})"
 )
 HALF_PIN_RULE = (
-    "a half pin about as wide as a whole pin at the baseline, so that even tails come in figures "
-    "that a rule has (common practice, no source)"
+    "about as wide as a whole pin at the baseline, adjusted so that even tails come in figures of "
+    "a rule (common practice, no source)"
 )
-LONE_TAIL_RULE = (
-    "what leaves the only tail a sound neck, and no wider than 1 3/4 in (our judgement)"
-)
+LONE_TAIL_RULE = "wide enough for a sound neck, and at most 1 3/4 in (our judgement)"
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
-COUNT_RULE = "as many tails as come nearest to the tail width wished for (our judgement)"
+COUNT_RULE = "as many as bring the tails nearest to the width wished for (our judgement)"
 DRAWER_RULE = (
-    "for a drawer two whole pins up to 6 in (152 mm), three above; more where tails would come "
-    f"too wide ({FURNITURE_MAKING})"
+    "for a drawer, two whole pins up to 6 in (152 mm) and three above, or more where the tails "
+    f"would be too wide ({JOYCE})"
 )
 
 EVEN, SHOULDER, EQUAL, LISTED = "even", "shoulder", "equal", "listed"
@@ -53,27 +51,28 @@ class StyleParameters(Table):
         choices=(EVEN, SHOULDER, EQUAL, LISTED, GRADED, SMALL_EDGES, CLUSTERS),
     )
     socket: Fraction | None = size_parameter(
-        "shoulder: greatest width of the space for a pin, at the baseline.",
+        "shoulder: width of the space for a pin at the baseline, where it is widest.",
         "the pin and its lean on both sides",
     )
     at: str | None = parameter(
         Quantity.CHOICE,
-        "equal: the line across the tails where tails and pins are of one width.",
+        "equal: the line on which tails and pins are equally wide.",
         rule='"middle", halfway between the end and the baseline (our judgement)',
         choices=tuple(LINES),
     )
     widths: tuple[Fraction, ...] | None = parameter(
         Quantity.LENGTHS,
-        "listed: tails and pins in order from the reference edge, at the end, without what "
-        "stands at the two edges; when mirrored up to the middle only.",
+        "listed: widths of tails and pins in turn from the reference edge, measured at the end, "
+        "without the pieces at the two edges; if mirrored, only up to the middle.",
         rule="needed by this style",
         low=0,
         above=True,
     )
     ratio: Fraction | None = parameter(
         Quantity.NUMBER,
-        "graded: each tail against the next one nearer the edge, below 1 where they shrink "
-        "towards the middle; small-edges: the other tails against the small ones.",
+        "graded: how many times as wide each tail is as its neighbour nearer the edge; below 1 "
+        "they shrink towards the middle. small-edges: how many times as wide the other tails are "
+        "as the small ones.",
         rule="5/4 when graded, 2 against small ones (our judgement)",
         low="1/4",
         high=4,
@@ -93,13 +92,13 @@ class StyleParameters(Table):
     )
     mirrored: bool | None = parameter(
         Quantity.FLAG,
-        "listed, graded, small-edges: whether both halves of the board are alike; if not, it "
-        "goes on from the reference edge to the far edge.",
+        "listed, graded, small-edges: whether the far half of the board mirrors the near half; if "
+        "not, the order runs on to the far edge.",
         rule="true, but false when listed",
     )
     round_to: Fraction | None = size_parameter(
-        "Make the divider setting or every pin a whole number of this, such as 1 mm, 1/16 in or "
-        "a chisel's width; what stands at the edges takes up the rest.",
+        "Round the divider setting, or every pin, to a multiple of this, such as 1 mm, 1/16 in or "
+        "a chisel's width; the pieces at the edges take up the rest.",
         "nothing is rounded",
         high=50,
     )
@@ -136,7 +135,7 @@ class SpacingParameters(Table):
         PIN_RULE,
     )
     tail: Fraction | None = size_parameter(
-        "Width of a tail at its wide side; without `tails` a wish that the count follows.",
+        "Width of a tail at its wide side; without `tails` a wish: their number is chosen to suit.",
         TAIL_RULE,
     )
     half_pin: Fraction | None = size_parameter(
@@ -148,13 +147,13 @@ class SpacingParameters(Table):
         "the same as at the reference edge",
     )
     half_tail: Fraction | None = size_parameter(
-        "Width of the half tails at the edges, wide side; with half tails only.",
+        "Width of the half tails at the edges, wide side; only where `start` says half-tail.",
         HALF_TAIL_RULE,
     )
     spacing: StyleParameters | None = parameter(
         Quantity.TABLE,
-        "How the tails are spread over the board: a style's name, or a table of a style and what "
-        "belongs to it.",
+        "How the tails are spread across the board: a style's name, or a table with the style and "
+        "its settings.",
         rule="even tails",
         table=StyleParameters,
         short_for=("style",),
@@ -170,7 +169,7 @@ class SpacingParameters(Table):
     rebate: Rebate | None = parameter(
         Quantity.TABLE,
         "A rebate along an edge of both boards, on the inside, as for a bottom or a lid; it must "
-        "lie wholly inside what stands at that edge.",
+        "lie wholly inside the half pin or half tail there.",
         rule="none",
         table=Rebate,
         example="{ width = 6 }",

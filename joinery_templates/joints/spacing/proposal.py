@@ -24,19 +24,19 @@ from joinery_templates.joints.spacing.terms import ZERO, Ground
 from joinery_templates.lengths import INCH, Units
 
 WIDEST_TAIL = Fraction(7, 4) * INCH
-"""1 3/4 in: a tail is ordinarily not wider (Noyes, no. 48)."""
+"""1 3/4 in: a tail is ordinarily not wider (Noyes 1910, no. 48)."""
 MOST_TAIL_TO_PIN = 4
-"""For looks a tail is up to four times as wide as the space (Noyes, no. 48)."""
+"""For looks a tail is up to four times as wide as the space (Noyes 1910, no. 48)."""
 TAILS_PER_PIN = Fraction(5, 2)
-"""Tails are on average 2 1/2 times the pins in carcase work (The Technique of Furniture
-Making, chapter on dovetailing); taken here at half the depth of the joint."""
+"""Tails are on average 2 1/2 times the pins in carcase work (Joyce 1970); taken here at half the
+depth of the joint."""
 LEAST_TAIL_TO_PIN = Fraction(3, 2)
-"""Strongest is a tail as wide as the space (Noyes, no. 48); at half depth, one that is no more
-than that looks all pins, and this is the least that is proposed (our judgement)."""
+"""Strongest is a tail as wide as the space (Noyes 1910, no. 48), but at half depth such tails look
+all pins: this is the least that is proposed (our judgement)."""
 USUAL_TAILS = 6
-"""Tails are wished for as wide as a sixth of the board, as far as the pins allow (ours)."""
+"""A tail is wished for as wide as a sixth of the board, if the pins allow (our judgement)."""
 PIN_LIMITS = {Units.MM: (Fraction(3), Fraction(12)), Units.INCH: (INCH / 8, INCH / 2)}
-"""The narrowest chisel that most people have, and what is enough in the thickest stuff (ours)."""
+"""The narrowest chisel that most people have, and enough in the thickest stuff (our judgement)."""
 LONE_NECK = Fraction(2, 5)
 """Of a narrow board's width, what a lone tail keeps at the baseline (our judgement)."""
 WEAK_PIN = Fraction(3, 2)

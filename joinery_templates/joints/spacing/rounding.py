@@ -49,14 +49,13 @@ def rounded(run: Run, asked: Asked) -> Run:
         if _sound(tried, run, ground.lean):
             asked.decide(
                 "Every pin" if chosen.round == PIN else "The step from tail to tail",
-                f"a whole number of {ground.text(grid)}; the edges take up the rest "
-                "(our judgement)",
+                f"a multiple of {ground.text(grid)}; the edges take up the rest (our judgement)",
             )
             return tried
     raise InputError(
         mistake(
             "cannot-round",
-            f"Rounded to {ground.text(grid)} nothing that can be cut is left.",
+            f"Rounded to {ground.text(grid)}, nothing is left that can be cut.",
             "Give a smaller round_to, or leave it out.",
             "spacing.round_to",
         )

@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from joinery_templates.errors import InputError, mistake
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.sources import FURNITURE_MAKING, NOYES_48
+from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, TailWidths
 from joinery_templates.joints.spacing.rounding import in_settable_figures
@@ -15,13 +15,11 @@ from joinery_templates.joints.spacing.solver import Asked, Run, check_count, nea
 from joinery_templates.joints.spacing.terms import ZERO
 
 SHOULDER_RULE = f"half the greatest width of a socket, at the shoulder line ({NOYES_48})"
-EQUAL_RULE = (
-    f"of one width at the line named, which is strongest ({NOYES_48}; which line is our judgement)"
-)
-REST_RULE = "what the widths given leave over, the same at both edges (our judgement)"
+EQUAL_RULE = f"equally wide on one line, which is strongest ({NOYES_48}; which line: our judgement)"
+REST_RULE = "what the widths given leave over, shared by both edges (our judgement)"
 RATIO_RULE = "each tail 5/4 of its neighbour (our judgement)"
-SMALL_RULE = f"small tails near the edges hold the corners against twisting ({FURNITURE_MAKING})"
-OUTERMOST_RULE = "half of the outermost tail, of the wide ones (our judgement)"
+SMALL_RULE = f"small tails near the edges hold the corners against twisting ({JOYCE})"
+OUTERMOST_RULE = "half of the outermost wide tail (our judgement)"
 WIDE_RULE = "wide ones about twice as wide as the narrow ones (our judgement)"
 NARROW_RULE = "as wide as a pin where both meet the baseline (our judgement)"
 GRADED_RATIO, SMALL_RATIO = Fraction(5, 4), Fraction(2)
@@ -68,14 +66,14 @@ def _by_shoulder(asked: Asked) -> Run:
     """The shoulder line in as many equal parts as tails.
 
     Half the greatest width of a socket is set off on each side of every division and
-    from both edges (Noyes, Handwork in Wood, 1910, ch. VII, no. 48). At the shoulder a
+    from both edges (Noyes 1910, no. 48). At the shoulder a
     half pin is therefore half as wide as a whole one.
     """
     if asked.half_tails:
         raise InputError(
             mistake(
                 "not-with-this-style",
-                "This rule has half pins at the edges.",
+                "This style has half pins at the edges.",
                 f'Leave it out, or set start = "{parameters.HALF_PIN}".',
                 "start",
             )
@@ -88,7 +86,7 @@ def _by_shoulder(asked: Asked) -> Run:
                 "does-not-add-up",
                 f"A pin of {ground.text(given.pin)} is {ground.text(given.pin + both)} "
                 f"wide at the shoulder line, and not {ground.text(socket)}.",
-                "Leave out the pin or the socket.",
+                "Leave out one of the two.",
                 "spacing.socket",
             )
         )
@@ -106,9 +104,8 @@ def _by_shoulder(asked: Asked) -> Run:
 def _equal_to_pins(asked: Asked) -> Run:
     """Tails as wide as the pins at a line across them.
 
-    Strongest, by Noyes (Handwork in Wood, 1910, ch. VII, no. 48); he does not say at
-    which line. What is not known is that width, or, where it follows from what is given,
-    what stands at the edges.
+    Strongest, by Noyes (1910, no. 48); he does not say at which line. What is not known is that
+    width, or, where it follows from what is given, what stands at the edges.
     """
     given, ground = asked.given, asked.ground
     both = 2 * ground.lean * parameters.LINES[given.chosen.at or "middle"]
@@ -118,7 +115,7 @@ def _equal_to_pins(asked: Asked) -> Run:
             mistake(
                 "does-not-add-up",
                 f"A pin of {ground.text(given.pin)} and a tail of "
-                f"{ground.text(given.tail or ZERO)} at the end are not of one width at that line.",
+                f"{ground.text(given.tail or ZERO)} at the end are not equally wide on that line.",
                 "Leave one of them out.",
                 "tail",
             )
@@ -247,7 +244,7 @@ def _small_edges(asked: Asked) -> Run:
     """Narrower tails near both edges, or near the reference edge only.
 
     So carcases are dovetailed: small tails near the front and back edges keep the edges
-    of the panel from twisting (The Technique of Furniture Making, chapter on dovetailing).
+    of the panel from twisting (Joyce 1970).
     """
     chosen, pin = asked.given.chosen, asked.pin()
     ratio, small = chosen.ratio or SMALL_RATIO, chosen.edge_tails or 1

@@ -47,9 +47,9 @@ def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
         raise InputError(
             mistake(
                 "tails-cross",
-                f"A tail {ground.text(narrowest.width)} wide at the end runs out before the "
-                f"baseline: its sides come in by {ground.text(ground.lean)} each.",
-                "Give fewer tails, narrower pins, or a slope that leans less.",
+                f"A tail {ground.text(narrowest.width)} wide at the end runs to a point before the "
+                f"baseline: each side comes in by {ground.text(ground.lean)}.",
+                "Give fewer tails, narrower pins, or a flatter slope.",
                 "tails",
             )
         )
@@ -94,7 +94,7 @@ def _strange_to_the_style(given: SpacingParameters) -> Iterator[Finding]:
     for name in strange:
         yield mistake(
             "not-with-this-style",
-            f'This does not go together with the style "{chosen.style}".',
+            f'This does not go with the style "{chosen.style}".',
             "Leave it out, or choose another style.",
             name,
         )
@@ -117,7 +117,7 @@ def _strange_to_the_edges(given: SpacingParameters) -> Iterator[Finding]:
         if getattr(given, name) is not None:
             yield mistake(
                 "not-with-this-start",
-                f"This does not go together with {given.edges.replace('-', ' ')}s at the edges.",
+                f"This does not go with {given.edges.replace('-', ' ')}s at the edges.",
                 f'Leave it out, or set start = "{other}".',
                 name,
             )

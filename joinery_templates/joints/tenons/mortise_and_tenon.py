@@ -46,6 +46,14 @@ from joinery_templates.joints.layout import (
 )
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.joints.sources import (
+    BUILDING_CONSTRUCTION,
+    CASSELL,
+    FAIRHAM,
+    JOYCE,
+    NOYES,
+    ZERBE,
+)
 from joinery_templates.joints.spread import thin_and_thick_tenons
 from joinery_templates.lengths import INCH, Units, decimal_text
 from joinery_templates.wood.cut import (
@@ -65,23 +73,23 @@ LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
 
-THIRDS = "Noyes, Handwork in Wood, 1910, p. 160: three equal parts, the mortise a little deeper"
-BAND = "Building Construction: a quarter to a third of the frame's thickness"
-BY_CHISEL = "The Technique of Furniture Making: a little over a third, by the chisel"
-CASSELL = "Cassell's Carpentry and Joinery: half to the whole of a rail up to 5 in wide"
-HALF = "Noyes, Handwork in Wood, 1910, no. 42, with a haunch: half"
-ZERBE = "Zerbe, Carpentry for Boys, 1914, ch. V: 1 1/2 in deep in a leg of 2 in"
-FAIRHAM = "Fairham, Woodwork Joints: about seven eighths of the way through"
-FIVE = "Building Construction: not wider than five times its thickness"
-TO_THE_TOP = "Noyes, Handwork in Wood, 1910, p. 207: a wide shoulder, or the end shears"
+THIRDS = f"{NOYES}, p. 160: three equal parts, the mortise a little deeper"
+BAND = f"{BUILDING_CONSTRUCTION}: a quarter to a third of the frame's thickness"
+BY_CHISEL = f"{JOYCE}, chapter on tenons: a little over a third, by the chisel"
+HALF_TO_WHOLE = f"{CASSELL}: half to the whole of a rail up to 5 in wide"
+HALF = f"{NOYES}, no. 42: half, with a haunch"
+IN_A_LEG = f"{ZERBE}, ch. V: 1 1/2 in deep in a leg of 2 in"
+SEVEN_EIGHTHS = f"{FAIRHAM}: about seven eighths of the way through"
+FIVE = f"{BUILDING_CONSTRUCTION}: not wider than five times its thickness"
+TO_THE_TOP = f"{NOYES}, p. 207: a wide shoulder, or the end shears"
 
 THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
-"""Shares of the rail's thickness: handbooks have a quarter to a little over a third (ours)."""
+"""Of the rail's thickness: books have a quarter to a little over a third (our judgement)."""
 WIDEST_RAIL = 5 * INCH
 """A wider rail has two tenons rather than one, and none is wider than such a rail (Cassell)."""
 DEEPEST = Fraction(7, 8)
 SHORTEST, SHORT = Fraction(1, 2), 2 * INCH
-"""A tenon that goes less than half way through the stile, and is not long, holds little (ours)."""
+"""A short tenon, less than half way through the stile, holds little (our judgement)."""
 LONG_ENOUGH = {Units.MM: Fraction(75), Units.INCH: 3 * INCH}
 """No longer tenon is proposed, however wide the stile (our judgement)."""
 END_WOOD = Fraction(15)
@@ -93,8 +101,8 @@ A_LITTLE = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
 def shoulder_parameter(words: str) -> Any:
     """A shoulder at one of the rail's edges, which may be none."""
     rule = (
-        "a sixth of the rail's width, as a gauge is set; more on a rail over 5 in, whose tenon is "
-        "as wide as on one of 5 in (our judgement)"
+        "a sixth of the rail's width, rounded to a gauge setting; more on a rail over 5 in wide, "
+        "so that the tenon grows no wider (our judgement)"
     )
     return parameter(Quantity.LENGTH, words, rule=rule, low=0)
 
@@ -104,30 +112,30 @@ class Parameters(Table):
 
     tenon_thickness: Fraction | None = size_parameter(
         "Width of the mortise; the tenon is as thick, less the fit.",
-        "a third of the rail's thickness, by the nearest of your chisels, else as a gauge is set; "
-        "thinner, to a quarter, in a thinner stile",
+        "a third of the rail's thickness, by the nearest of your chisels or else rounded to a "
+        "gauge setting; down to a quarter in a thinner stile",
     )
     tenon_length: Fraction | None = size_parameter(
         "From the rail's shoulder to the tenon's end.",
-        "three quarters of the stile's width less the extra depth, as a gauge is set, and at most "
-        "75 mm, or 3 in (our judgement)",
+        "three quarters of the stile's width less the extra depth, rounded to a gauge setting, and "
+        "at most 75 mm or 3 in (our judgement)",
     )
     shoulder: Fraction | None = shoulder_parameter(
         "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there."
     )
     shoulder_far: Fraction | None = shoulder_parameter(
-        "How far it stands in from the far edge, which is towards the stile's end."
+        "The same at the far edge, which is towards the stile's end."
     )
     horn: Fraction | None = parameter(
         Quantity.LENGTH,
-        "From the stile's end to the rail's far edge: the horn that is sawn off last.",
-        rule="none told; the rail stands where you square its line",
+        "The horn, from the stile's end to the rail's far edge: sawn off last.",
+        rule="not told: the rail goes where you square its line",
         low=0,
     )
     extra_depth: Fraction | None = parameter(
         Quantity.LENGTH,
         "How much deeper the mortise is than the tenon is long.",
-        rule="2 mm, in inches 1/16 in",
+        rule="2 mm, or 1/16 in (our judgement)",
         low=0,
         high=20,
     )
@@ -376,8 +384,8 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
     if wide not in chisels and any(chisel < wide for chisel in chisels):
         yield advice(
             "mortise-between-chisels",
-            f"None of your chisels is as wide as the mortise, {text(wide)}: it is chopped at one "
-            "setting with a chisel of its own width.",
+            f"None of your chisels is as wide as the mortise, {text(wide)}; a mortise is best "
+            "chopped with a chisel of its own width.",
             BY_CHISEL,
             "Take the width of one of your chisels, or chop narrower and pare to the middle of the "
             "lines.",
@@ -392,14 +400,14 @@ def _on_width_and_length(tenon: Tenon) -> Iterator[Finding]:
             "rail-wide",
             f"A rail {text(tenon.rail.width)} wide usually has two tenons, with a gap between "
             "them; this joint has one.",
-            CASSELL,
+            HALF_TO_WHOLE,
             "Take a narrower rail, or see that it cannot twist.",
         )
     if tenon.width > max(WIDEST_RAIL, 5 * tenon.mortise_width):
         yield advice(
             "tenon-wide",
-            f"A tenon {text(tenon.width)} wide may bend, and shrinks.",
-            f"{FIVE}; {CASSELL}",
+            f"A tenon {text(tenon.width)} wide may bend and shrink.",
+            f"{FIVE}; {HALF_TO_WHOLE}",
             "Give wider shoulders.",
             "shoulder",
         )
@@ -407,7 +415,7 @@ def _on_width_and_length(tenon: Tenon) -> Iterator[Finding]:
         yield advice(
             "mortise-deep",
             f"Only {text(tenon.stile.width - tenon.depth)} of the stile is left below the mortise.",
-            FAIRHAM,
+            SEVEN_EIGHTHS,
             "Give a shorter tenon.",
             "tenon_length",
         )
@@ -422,7 +430,7 @@ def _on_width_and_length(tenon: Tenon) -> Iterator[Finding]:
     if not tenon.extra:
         yield advice(
             "no-extra-depth",
-            "A mortise no deeper than the tenon is long keeps the shoulders open.",
+            "A mortise no deeper than the tenon is long may keep the shoulders open.",
             THIRDS,
             "Make it a little deeper.",
             "extra_depth",
@@ -437,7 +445,7 @@ def _on_end(tenon: Tenon) -> Iterator[Finding]:
     if horn + far < END_WOOD:
         yield advice(
             "end-splits",
-            f"Only {text(horn + far)} of wood stands between the mortise and the stile's end and "
+            f"Only {text(horn + far)} of wood stands between the mortise and the stile's end, and "
             "may split while you chop.",
             OURS,
             "Leave a longer horn, to be sawn off last.",
@@ -446,8 +454,8 @@ def _on_end(tenon: Tenon) -> Iterator[Finding]:
     if far < tenon.mortise_width:
         yield advice(
             "end-weak",
-            f"When the horn is off only {text(far)} of wood closes the mortise.",
-            f"{TO_THE_TOP}; {OURS} of how much",
+            f"Once the horn is off, only {text(far)} of wood closes the mortise.",
+            f"{TO_THE_TOP}; how wide: {OURS}",
             "Give a wider shoulder at the far edge.",
             "shoulder_far",
         )
@@ -464,16 +472,16 @@ def _rules(tenon: Tenon) -> Iterator[str]:
     if given.tenon_length is None:
         yield (
             f"Length of the tenon: {text(tenon.length)}, so that the mortise goes about three "
-            "quarters through the stile, or deep enough in a wide one (custom differs: "
-            f"{ZERBE}; {FAIRHAM})."
+            "quarters of the way through the stile, or deep enough in a wide one (the books "
+            f"differ: {IN_A_LEG}; {SEVEN_EIGHTHS})."
         )
     told = (("reference", given.shoulder), ("far", given.shoulder_far))
     edges = [edge for edge, shoulder in told if shoulder is None]
     if edges:
         where = "both edges" if len(edges) > 1 else f"the {edges[0]} edge"
         yield (
-            f"Shoulder at {where}: {text(tenon.shoulders[edges[0] == 'far'])}, by two "
-            f"of which the tenon is {_share(tenon)} (custom differs: {CASSELL}; {HALF})."
+            f"Shoulder at {where}: {text(tenon.shoulders[edges[0] == 'far'])}, which "
+            f"makes the tenon {_share(tenon)} (the books differ: {HALF_TO_WHOLE}; {HALF})."
         )
 
 
@@ -550,13 +558,14 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
     horn = ""
     if given.horn:
         horn = (
-            f" Leave the stile {text(given.horn)} longer for the horn at an end that a rail meets."
+            f" Leave the stile longer than the frame is high: {text(given.horn)} for the horn, at "
+            "each end that a rail meets."
         )
     yield Step(
         Task.PREPARE,
         "Prepare",
         "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
-        f"reference edges look into the frame. Make {tenon.named(0)} as long as the space between "
+        f"reference edges face into the frame. Make {tenon.named(0)} as long as the space between "
         f"the stiles and {text(tenon.length)} more for the tenon at each of its ends, ends "
         f"square.{horn} Measure width and thickness of {tenon.named(0)} and {tenon.named(1)} "
         f"again: if they are not {PRINT_AGAIN}.",
@@ -565,9 +574,9 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         "Square the rail's lines",
-        "Clamp both stiles together, ends level and reference edges up, and square two pencil "
-        f"lines across these edges: where the {LINE} comes{at}, and {text(tenon.rail.width)} "
-        "farther from that end for its reference edge.",
+        "Clamp both stiles together, ends level and reference edges up. For each rail square two "
+        f"pencil lines across these edges: one where the {LINE} comes{at}, and a second "
+        f"{text(tenon.rail.width)} beyond the first, where the rail's reference edge comes.",
     )
     yield Step(
         Task.LAY_ON,
@@ -590,10 +599,11 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
-        f"Clamp the stile flat over the bench's leg. Mark {text(tenon.depth)} on the chisel with "
-        f"tape{below}. Keep between the gauged lines{left}; hold the chisel upright and in line "
-        "with the stile, chop in small steps from one end to the other, lever out the chips, and "
-        "go down in layers. When the depth is reached, chop both ends upright to the middle of "
+        f"Clamp the stile over the bench's leg, reference edge up. Mark {text(tenon.depth)} on the "
+        f"chisel with tape{below}. Keep between the gauged lines{left}; hold the chisel upright, "
+        "its cutting edge across the grain and its sides in line with the gauged lines. Chop in "
+        "small steps from one end to the other, lever out the chips, and go down in layers. When "
+        "the depth is reached, chop both ends upright to the middle of "
         "their lines. Try the sides with a square on the reference edge; pare bumps, but make it "
         "no wider.",
     )
@@ -643,8 +653,8 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.FIT,
         "Fit the tenon to the mortise",
-        f"{PEEL} It goes in by hand with pressure and stays when you lift the stile. Where a cheek "
-        "shines, "
+        f"{PEEL} The tenon goes in by hand with pressure and stays when you lift the stile. Where "
+        "a cheek shines, "
         "pare it across the grain; leave the mortise. The outside faces must come flush: take from "
         "the cheek that keeps them apart. Where a shoulder stays open, pare what holds it off.",
     )
@@ -684,6 +694,16 @@ KIND = Kind(
             ("Bottom left", "D"),
         ),
     ),
-    sources=(THIRDS, BAND, BY_CHISEL, CASSELL, HALF, ZERBE, FAIRHAM, FIVE, f"horn: {COMMON}"),
+    sources=(
+        THIRDS,
+        BAND,
+        BY_CHISEL,
+        HALF_TO_WHOLE,
+        HALF,
+        IN_A_LEG,
+        SEVEN_EIGHTHS,
+        FIVE,
+        f"horn: {COMMON}",
+    ),
     spread=thin_and_thick_tenons,
 )

@@ -20,10 +20,10 @@ from joinery_templates.errors import OURS, Finding, InputError, mistake
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.layout import one_in
+from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
-from joinery_templates.joints.sources import FURNITURE_MAKING
+from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
     EVEN,
@@ -54,14 +54,14 @@ class Cutter(Table):
     )
     side_angle: Fraction | None = parameter(
         Quantity.ANGLE,
-        "Angle of one side from the cutter's axis, in degrees, as most catalogues name it.",
+        "Angle of one side from the cutter's axis, in degrees, as most catalogues give it.",
         rule="half of included_angle",
         low=2,
         high=20,
     )
     included_angle: Fraction | None = parameter(
         Quantity.ANGLE,
-        "Angle between both sides, in degrees, where that is what the catalogue names.",
+        "Angle between both sides, in degrees, if that is what the catalogue gives.",
         rule="twice side_angle",
         low=4,
         high=40,
@@ -69,8 +69,8 @@ class Cutter(Table):
     depth: Fraction | None = size_parameter("How deep it can cut.", "not said", high=200)
 
     unclear: ClassVar[Mapping[str, str]] = {
-        "angle": "Write side_angle for the angle of one side, which most catalogues name, or "
-        "included_angle for that between both."
+        "angle": "Write side_angle for the angle of one side, which most catalogues give, or "
+        "included_angle for the angle between both."
     }
 
     def contradictions(self) -> Iterator[Finding]:
@@ -110,16 +110,16 @@ class RoutedParameters(DovetailParameters):
     """The parameters of a joint with tails that may be cut by hand or with a cutter."""
 
     start: str | None = start_parameter(
-        rule="half-pin, but half-tail where a cutter alone decides the spacing"
+        rule="half-pin, but half-tail where the cutter alone decides the spacing"
     )
     slope: Fraction | None = slope_parameter(
         rule="1:7, or the nearest of your markers, or as the cutter leans"
     )
     cutter: Cutter | None = parameter(
         Quantity.TABLE,
-        "The dovetail cutter of a router: slope, narrowest pin and, where nothing else of the "
-        "spacing is given, tails of equal pitch with half tails at the edges follow from it.",
-        rule="none: cut by hand",
+        "A router's dovetail cutter. It sets the slope and the narrowest pin and, if nothing else "
+        "is said of the spacing, an even pitch with half tails at the edges.",
+        rule="none, for work by hand",
         table=Cutter,
         example='{ diameter = "12.7 mm", side_angle = 14, depth = "12 mm" }',
     )
@@ -150,8 +150,8 @@ def settle(
     _check_neck(request, cutter, depth)
     given = given.but(slope=cutter.slope)
     rules = [
-        f"Slope: the cutter's {cutter.angle_text}; machine-cut dovetails have usually 10° "
-        f"({FURNITURE_MAKING})."
+        f"Slope: the cutter's {cutter.angle_text}; machine-cut dovetails usually have 10° "
+        f"({JOYCE})."
     ]
     if _all_is_open(given):
         given, more = _equal_pitch(request, given, cutter, depth)
@@ -169,8 +169,8 @@ def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
     raise InputError(
         mistake(
             "slope-not-the-cutters",
-            f"slope is {one_in(slope)}, but a cutter of {cutter.angle_text} cuts "
-            f"{one_in(cutter.slope)}.",
+            f"The slope is {slope_text(slope)}, but a cutter of {cutter.angle_text} cuts "
+            f"{slope_text(cutter.slope)}.",
             f"Leave out slope, or take a cutter of {needed:.1f}° a side.",
             "slope",
         )
@@ -181,7 +181,7 @@ def _check_neck(request: Request, cutter: Cutter, depth: Fraction) -> None:
     """A cutter's sides must not meet before its cut is deep enough."""
     for reach, name, remedy in (
         (cutter.depth, "cutter.depth", "Measure the cutter again."),
-        (depth, "cutter", "Take a wider cutter, one that leans less, or a thinner pin board."),
+        (depth, "cutter", "Take a wider cutter, one with less slope, or a thinner pin board."),
     ):
         if reach is not None and cutter.width_above_tip(reach) <= 0:
             shown = length_text(cutter.diameter, request.units)
@@ -228,16 +228,16 @@ def _equal_pitch(
         raise InputError(
             mistake(
                 "cutter-wide",
-                f"A board {length_text(board.width, units)} wide leaves no two half tails beside "
-                f"one cut of {length_text(tail, units)}.",
+                f"A board {length_text(board.width, units)} wide has no room for two half tails "
+                f"beside one cut of {length_text(tail, units)}.",
                 "Take a smaller cutter, or a wider board.",
                 "cutter",
             )
         )
     rules = (
-        "Tails and pins: of one width at half depth, each space one pass; pitch "
-        f"{length_text(pitch, units)} ({WORKED_OUT}; machines have usually 1/2, 3/4 or 1 in, "
-        f"{FURNITURE_MAKING}).",
+        "Tails and pins: equally wide at half depth, one pass for each space; pitch "
+        f"{length_text(pitch, units)} ({WORKED_OUT}; machines usually have 1/2, 3/4 or 1 in, "
+        f"{JOYCE}).",
         _edges_rule(request, pitch),
     )
     return given.but(start=HALF_TAIL, tails=count, pin=pin, tail=tail), rules
@@ -253,6 +253,6 @@ def _edges_rule(request: Request, pitch: Fraction) -> str:
     below = width // pitch
     widths = [length_text(n * pitch, units) for n in (below, below + 1) if n]
     return (
-        f"Edges: half tails take up the difference, the same at both; a board "
+        f"Edges: half tails, alike, take up the difference; a board "
         f"{' or '.join(widths)} wide would come out even ({OURS})."
     )

@@ -149,7 +149,7 @@ def _rout_pins(routing: Routing) -> Step:
         "Rout the pins",
         f"The dovetail cutter does not cut these. Stand {corner.the_pin_board} upright and take a "
         f"straight cutter{size}, with the depth of cut set to {text(corner.pin_depth)}. "
-        f"Guide it along the slopes on the end grain, at {corner.one_in}, and creep up to the "
+        f"Guide it along the slopes on the end grain, at {corner.slope_text}, and creep up to the "
         f"middle of the lines.{corner.at_edges(half_tails=edges)}",
     )
 
