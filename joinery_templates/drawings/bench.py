@@ -138,14 +138,14 @@ def _step(
     heading = Paragraph(step.heading, HEADING, bold=True)
     words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
-    height = max(words.height, picture.height if picture else Fraction(0))
+    height = max(words.height, picture.height if picture else Fraction(0)) + PAD
     parts = [
         _raised(label, height).moved(indent - INDENT, Fraction(0)),
         _raised(words, height).moved(indent, Fraction(0)),
     ]
     if picture:
         parts.append(_raised(picture, height))
-    return _raised(joined(width, height, parts), height + PAD)
+    return joined(width, height, parts)
 
 
 def _table(
