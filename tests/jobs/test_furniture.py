@@ -293,7 +293,7 @@ def test_a_wall_that_is_thin_is_told_with_both_joints_and_its_thickness() -> Non
     ((_, words),) = told(drawer(groove="", length="29"))
     assert words == (
         'Back corners: Between joint 1 "Front corners" (Corner A) and joint 2 "Back corners" '
-        '(Corner B) 3 mm of "side" is left. Move one of them, or take a longer board. [our '
+        '(Corner B), only 3 mm of "side" is left. Move one of them, or take a longer board. [our '
         "judgement: at least a third of the board's thickness]"
     )
 
@@ -516,7 +516,7 @@ def test_two_boards_that_read_alike_have_one_size() -> None:
     other = other.replace('pin_board = "back"', 'pin_board = "Side"')
     ((code, words),) = told(other)
     assert code == "board-twice"
-    assert words.startswith('line 3: boards.Side: "side" is another board of other sizes')
+    assert words.startswith('line 3: boards.Side: On paper this looks the same as "side"')
     equal = other.replace("thickness = 12 }", "thickness = 12, length = 480 }")
     assert codes(equal) == []
 

@@ -218,7 +218,7 @@ def test_an_angle_that_could_be_of_one_side_or_of_both_is_explained():
     finding = next(one for one in caught.value.findings if one.code == "unknown-name")
     assert finding.place == "cutter.angle"
     assert "side_angle for the angle of one side" in finding.remedy
-    assert "included_angle for that between both" in finding.remedy
+    assert "included_angle for the angle between both" in finding.remedy
 
 
 # What such a cutter cannot do

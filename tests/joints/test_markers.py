@@ -37,7 +37,7 @@ def test_a_slope_that_is_not_given_is_that_of_the_nearest_marker(kind, slopes, t
     assert "no-such-marker" not in codes(made)
     if kind != "sliding-dovetail":
         told = " ".join(made.rules)
-        assert ("of your markers the nearest to 1:7" in told) == (slopes != "[]")
+        assert ("the nearest of your markers to 1:7" in told) == (slopes != "[]")
 
 
 def test_another_slope_is_told_with_the_nearest_that_is_owned():
