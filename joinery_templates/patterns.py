@@ -17,7 +17,7 @@ from joinery_templates.drawings.plan import Meeting, corner_plan
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
-from joinery_templates.drawings.walk import walk_pattern
+from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
@@ -70,9 +70,7 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
         alike = set_out_alike(one.joint, row)
         placed = [at for at in one.placed if at.member in alike]
         yield strip(SETTING_OUT, row, placed, one.name, setup)
-        walk = walk_pattern(row, strip_heading(placed, one.name), SETTING_OUT, setup)
-        if walk:
-            yield walk
+        yield from walk_patterns(row, strip_heading(placed, one.name), SETTING_OUT, setup)
     yield from settings_cards(SETTING_OUT, f"Tool settings, {one.name}", one.joint, setup)
 
 
@@ -138,7 +136,8 @@ def opening_words(job: Job) -> Iterator[str]:
     ]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
-        "always a board."
+        "always a board. Right-hand and left-hand ends are named with the outside face towards "
+        "you and the reference edge down."
     )
 
 

@@ -148,7 +148,9 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
         BESIDE - 4,
         setup.lettering,
     )
-    name = _short_name(f"{heading(placed)} {face} · {JOB}", placed.board.thickness, setup)
+    # What is trimmed away cannot say which way the rest lies.
+    kept = (heading(placed), str(face), up_words(placed), outside, JOB)
+    name = _short_name(" · ".join(kept), placed.board.thickness, setup)
     shown = part.reach + HOLD + name.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
     written = name.moved(SIDE, EDGE)

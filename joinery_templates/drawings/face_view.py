@@ -17,7 +17,7 @@ from joinery_templates.drawings.waste import hatched
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout, ends_of
-from joinery_templates.wood.kerf import kerf_lines
+from joinery_templates.wood.kerf import as_far_as_sawn, kerf_lines
 from joinery_templates.wood.polygons import Edge, HalfPlane
 
 ZERO = Fraction(0)
@@ -86,9 +86,9 @@ def drawn_face(
             strokes.extend(hatched(corners, shape.depth is not None))
     lines = tuple(_broken_off(layout.lines, to))
     strokes.extend(
-        Stroke(_ROLE_OF_SURFACE[edge.surface], lie.point(edge.start), lie.point(edge.end))
-        for edge in lines
-        if edge.surface is not None
+        Stroke(role, lie.point(edge.start), lie.point(edge.end))
+        for line in lines
+        for role, edge in _by_tool(line, layout.sawn)
     )
     strokes.extend(
         Stroke(Role.KERF, lie.point(edge.start), lie.point(edge.end))
@@ -100,6 +100,20 @@ def drawn_face(
         if point[1] != to:
             strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))
     return tuple(strokes)
+
+
+def _by_tool(line: Edge, reached: HalfPlane | None) -> Iterator[tuple[Role, Edge]]:
+    """A line as it is worked: what a saw does not reach of a side is knifed and chopped."""
+    if line.surface is None:
+        return
+    role = _ROLE_OF_SURFACE[line.surface]
+    if role is not Role.SAW or reached is None:
+        yield role, line
+        return
+    beyond = HalfPlane(-reached.a, -reached.b, -reached.limit)
+    for tool, where in ((role, reached), (Role.KNIFE, beyond)):
+        if part := as_far_as_sawn(line, where):
+            yield tool, part
 
 
 def _broken_off(lines: Iterable[Edge], to: Fraction | None) -> Iterator[Edge]:

@@ -1,6 +1,6 @@
 """Tool settings: in words, and drawn as the lengths and angles that they are."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -109,31 +109,52 @@ def _slope_text(slope: Fraction) -> str:
 def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) -> Iterator[Pattern]:
     """Cards on which dividers, gauges and the bevel are set directly.
 
-    One card where the sheet takes it, else as many as are needed.
-
     Args:
         group: what the cards belong to.
         title: on the first card.
         joint: whose tools are set.
         setup: how patterns are drawn.
     """
-    sheet, lettering = setup.sheet, setup.lettering
     settings = tuple(tool_settings(joint, setup.tell))
-    width = max([min(CARD, *sheet), *(one.length + 4 * MARGIN for one in settings)])
-    room = width - 2 * MARGIN
+    wide = max([card_width(setup), *(one.length + 4 * MARGIN for one in settings)])
+    parts = [_part(one, wide - 2 * MARGIN, setup.lettering) for one in settings]
+    yield from cards(group, title, parts, wide, SHORT, setup)
+
+
+def card_width(setup: DrawingSetup) -> Fraction:
+    """Width of a card on which nothing is wider."""
+    return min(CARD, *setup.sheet)
+
+
+def cards(
+    group: str,
+    title: str,
+    parts: Iterable[Figure],
+    width: Fraction,
+    short: str,
+    setup: DrawingSetup,
+) -> Iterator[Pattern]:
+    """Parts below each other on one card where the sheet takes it, else on as many as are needed.
+
+    Args:
+        group: what the cards belong to.
+        title: on the first card.
+        parts: as wide as a card less a `MARGIN` at both sides.
+        width: of a card.
+        short: what the cards are, in a word or two.
+        setup: how patterns are drawn.
+    """
+    room, lettering = width - 2 * MARGIN, setup.lettering
     head = (Paragraph(title, HEADING, bold=True), Paragraph(job_words(room, setup), BODY))
-    parts = [column(head, room, lettering)]
-    parts += [_part(one, room, lettering) for one in settings]
-    cards: list[list[Figure]] = [[]]
+    filled: list[list[Figure]] = [[column(head, room, lettering)]]
     for part in parts:
-        if cards[-1] and _height([*cards[-1], part]) > max(sheet):
-            cards.append([])
-            heading = Paragraph(f"{title}, card {len(cards)}", HEADING, bold=True)
-            cards[-1].append(column((heading,), room, lettering))
-        cards[-1].append(part)
-    for number, card in enumerate(cards, start=1):
+        if _height([*filled[-1], part]) > max(setup.sheet):
+            heading = Paragraph(f"{title}, card {len(filled) + 1}", HEADING, bold=True)
+            filled.append([column((heading,), room, lettering)])
+        filled[-1].append(part)
+    for number, card in enumerate(filled, start=1):
         name = title if number == 1 else f"{title}, card {number}"
-        yield Pattern(name, group, (_card(card, width),), short=SHORT)
+        yield Pattern(name, group, (_card(card, width),), short=short)
 
 
 def _height(parts: Sequence[Figure]) -> Fraction:
@@ -152,7 +173,8 @@ def _card(parts: Sequence[Figure], width: Fraction) -> Figure:
 
 def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
     """A setting in words, and drawn below them."""
-    told = f"{setting.tool} {setting.figure} ({setting.other})"
+    beside = f" ({setting.other})" if setting.other else ""
+    told = f"{setting.tool} {setting.figure}{beside}"
     words = [Paragraph(told, BODY, bold=True), Paragraph(setting.use, BODY)]
     if setting.slope:
         words.append(Paragraph(HINT, BODY))

@@ -12,7 +12,6 @@ from joinery_templates.drawings.figure import (
     Text,
     box,
     cross,
-    joined,
     line,
 )
 from joinery_templates.drawings.fingerprint import JOB
@@ -21,19 +20,18 @@ from joinery_templates.drawings.lettering import (
     LINE_PITCH,
     Lettering,
     Paragraph,
-    column,
     wrapped,
 )
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
+from joinery_templates.drawings.words_above import MARGIN, with_words_above
 from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
 
-MARGIN = Fraction(5)
 TICK = Fraction(7)
 """How long a setting-out mark is, from the strip's edge inwards."""
 FIGURES = MARGIN + TICK + 1
@@ -45,9 +43,6 @@ CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
 NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
-WORDS_ROOM = Fraction(130)
-"""The words stand at the reference edge's end and are not spread over several sheets."""
-
 MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
@@ -109,7 +104,7 @@ def strip(
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
-    figure = _with_words(drawn, words, setup)
+    figure = with_words_above(drawn, words, NARROWEST, setup)
     return Pattern(which, group, (figure,), short=f"strip for {_boards(placed)} · {joint}")
 
 
@@ -178,18 +173,6 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"the arrow at the {row.start}, and knife the marks."
         f"{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
-
-
-def _with_words(drawn: Figure, words: Sequence[Paragraph], setup: DrawingSetup) -> Figure:
-    """The strip with its name and what to do above, on paper that is trimmed away."""
-    total = max(drawn.width, NARROWEST)
-    long = max(setup.sheet)
-    # Where a seam will cut the strip, half a sheet has room for them.
-    room = total if total + 2 * MARGIN <= long else long / 2 - 2 * MARGIN
-    above = column(words, min(total, WORDS_ROOM, room), setup.lettering)
-    above = above.as_part("what to do").moved(MARGIN, drawn.height + 3)
-    size = (total + 2 * MARGIN, drawn.height + 3 + above.height)
-    return joined(*size, (drawn, above))
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:

@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
     Align,
@@ -18,22 +19,25 @@ from joinery_templates.drawings.figure import (
     Role,
     Text,
     cross,
-    joined,
     line,
 )
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.settings import MARGIN as CARD_MARGIN
+from joinery_templates.drawings.settings import card_width, cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.joint import SettingOut
+from joinery_templates.drawings.words_above import MARGIN, with_words_above
+from joinery_templates.joint import Mark, SettingOut
 from joinery_templates.lengths import INCH, Units, length_text
 
-MARGIN = Fraction(5)
 NARROWEST = Fraction(120)
 """The words need this much, however narrow the board."""
 ARM = Fraction(1)
 GAP = Fraction(3)
+TAIL = "tail "
+"""Marks of tails, and of the spaces for them, say so; only those are walked."""
 EACH_WAY = 3
 """Settings told on either side of the one that is laid out."""
 
@@ -80,9 +84,8 @@ class Walk(Struct, frozen=True):
 
 
 def walk_of(row: SettingOut) -> Walk | None:
-    """How a row is stepped off; None where the steps differ, or there are too few."""
-    # A mitred edge is gauged, and no part of the spacing.
-    parts = [mark for mark in row.marks if not mark.what.startswith("mitred")]
+    """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    parts = _of_tails(row)
     marks = [mark.position for mark in parts]
     starts = [mark.position for mark in parts if mark.what.endswith("starts")]
     ends = [mark.position for mark in parts if mark.what.endswith("ends")]
@@ -96,11 +99,20 @@ def walk_of(row: SettingOut) -> Walk | None:
     count = len(starts) if half_pins else len(starts) - 1
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     half = "half pin" if half_pins else "half tail"
+    if half_pins and pin > min(marks[0], row.width - marks[-1]):
+        return None  # the last point would land off the wood
     return Walk(marks[0], marks[-1], step, count, pin, half, row.width)
 
 
-def walk_pattern(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Pattern | None:
+def _of_tails(row: SettingOut) -> list[Mark]:
+    """Where tails start and end; a mitred edge is gauged, and no part of the spacing."""
+    return [mark for mark in row.marks if TAIL in mark.what]
+
+
+def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -> Iterator[Pattern]:
     """The walk at full size with its points numbered, below what is done step by step.
+
+    Where a seam will cut it, what is done is read on cards of its own.
 
     Args:
         row: what is stepped off.
@@ -110,23 +122,32 @@ def walk_pattern(row: SettingOut, what: str, group: str, setup: DrawingSetup) ->
     """
     walk = walk_of(row)
     if walk is None:
-        return None
-    drawn = _drawn(walk, setup)
-    wide = max(drawn.width, min(NARROWEST, max(setup.sheet) - 2 * MARGIN))
-    name = Paragraph(f"Divider walk for {what}", HEADING, bold=True, after=Fraction(1))
-    where = Paragraph(f"{row.title} · {JOB}", BODY, after=Fraction(1))
+        return
+    title = f"Divider walk for {what}"
+    drawn = _drawn(walk, setup).moved(MARGIN, MARGIN)
+    drawn = replace(drawn, height=drawn.height + MARGIN)
+    words = [
+        Paragraph(title, HEADING, bold=True, after=Fraction(1)),
+        Paragraph(f"{row.title} · {JOB}", BODY, after=Fraction(1)),
+    ]
     told = [Paragraph(words, BODY, after=Fraction(1)) for words in _told(walk, row, setup.units)]
-    words = column((name, where, *told), wide, setup.lettering)
-    size = (wide + 2 * MARGIN, drawn.height + GAP + words.height + 2 * MARGIN)
-    above = words.as_part("what to do").moved(MARGIN, drawn.height + GAP + MARGIN)
-    layers = (joined(*size, (drawn.moved(MARGIN, MARGIN), above)),)
-    return Pattern("divider walk", group, layers)
+    is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
+    if not is_cut:
+        words += told
+    yield Pattern("divider walk", group, (with_words_above(drawn, words, NARROWEST, setup),))
+    if is_cut:
+        wide = card_width(setup)
+        parts = (column((one,), wide - 2 * CARD_MARGIN, setup.lettering) for one in told)
+        yield from cards(
+            group, f"Steps of the divider walk for {what}", parts, wide, "divider walk", setup
+        )
 
 
 def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
     """The line across the board, both walks' points, and the two settings to be picked up."""
-    number, settings = BODY + 2, 3 * GAP + BODY
-    middle = settings + number + 2 * ARM + GAP
+    settings = tuple(_settings(walk, setup.units))
+    number, pitch = BODY + 2, 2 * GAP + BODY
+    middle = GAP + len(settings) * pitch + number + 2 * ARM + GAP
     strokes = [
         line(Role.OUTLINE, 0, middle, walk.width, middle),
         *(line(Role.OUTLINE, x, middle - 2 * GAP, x, middle + 2 * GAP) for x in (0, walk.width)),
@@ -137,22 +158,25 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
         s for points, _ in walks for x in points for s in cross(Role.PRICK, (x, middle), ARM)
     )
     ground = Ground(setup.lettering, strokes)
+    for edge in (-MARGIN, walk.width + MARGIN):
+        ground.rule((edge, 0), (edge, 2 * middle))
     texts: list[Text] = []
     for points, y in walks:
         for count, x in enumerate(points, 1):
             texts += ground.placed(
                 Text(str(count), (x + aside, y), BODY, Align.CENTRE) for aside in (0, 2, -2, 4, -4)
             )
-    low, x = GAP, Fraction(0)
-    for words, length in _settings(walk, setup.units):
+    widest = walk.width
+    for above, (words, length) in enumerate(reversed(settings)):
+        low = GAP + above * pitch
         strokes += [
-            line(Role.DIMENSION, x, low, x + length, low),
-            *cross(Role.PRICK, (x, low), ARM),
-            *cross(Role.PRICK, (x + length, low), ARM),
+            line(Role.DIMENSION, 0, low, length, low),
+            *cross(Role.PRICK, (Fraction(0), low), ARM),
+            *cross(Role.PRICK, (length, low), ARM),
         ]
-        texts.append(Text(words, (x, low + GAP), BODY))
-        x += max(length, setup.lettering.width(words, BODY)) + 2 * GAP
-    return Figure(max(walk.width, x), middle + ARM + 1 + 2 * BODY, tuple(strokes), tuple(texts))
+        texts.append(Text(words, (Fraction(0), low + GAP), BODY, stays=True))
+        widest = max(widest, length, setup.lettering.width(words, BODY))
+    return Figure(widest, middle + ARM + 1 + 2 * BODY, tuple(strokes), tuple(texts))
 
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
@@ -170,7 +194,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     half, pin = walk.half, length_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     yield (
-        f"1. Set the dividers to the {half}, off the crosses below, and prick it in from each edge "
+        f"1. Set the dividers to the {half}, off its crosses, and prick it in from each edge "
         "of the board. These are the two lines."
     )
     yield (
@@ -186,9 +210,19 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
         "4. When you like it, walk again and prick (figures above the line), then walk back from "
         "the other line and prick (figures below). The points stand in pairs, a pin apart."
     )
+    if any(mark.what.startswith("space for") for mark in row.marks):
+        yield (
+            "5. Square a line down the face from each point to the baseline, and draw the slopes "
+            "on the end with the bevel: each pin grows narrower towards the outside."
+        )
+    else:
+        yield (
+            "5. Square a line over the end grain from each point, and draw the slopes on the "
+            "faces from there with the bevel: each tail grows narrower towards the baseline."
+        )
     yield (
-        "5. Square a line over the end of the board from each point, and draw the slopes from "
-        "there with the bevel."
+        "The walk stands in for strip and templates. With another step than the printed one they "
+        "fit no more: mark the other board from the one that you have cut."
     )
 
 
@@ -202,7 +236,10 @@ def _others(walk: Walk, units: Units) -> Iterator[str]:
 
 
 def why_not(row: SettingOut) -> str:
-    """Why dividers do not step a row off; nothing where they do."""
-    if walk_of(row) is not None:
+    """Why dividers do not step a row of tails off; nothing where they do."""
+    if walk_of(row) is not None or not _of_tails(row):
         return ""
-    return "Dividers cannot step this off: its parts are not all alike, or too few."
+    return (
+        "Dividers cannot step this off: its parts are not all alike, or too few, or a pin is wider "
+        "than the half pin at an edge."
+    )

@@ -99,7 +99,13 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
             deep = piece.depth is not None and (piece.depth[0] > 0 or not _is_staged(part))
             *stages, depth = said if deep else (*said[:1], "")
             untold.setdefault(depth, {}).update(dict.fromkeys(stages or ["waste"]))
-    return "; ".join(", ".join(filter(None, (*who, deep))) for deep, who in untold.items())
+    return "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
+
+
+def _of_all(who: tuple[str, ...], deep: str) -> str:
+    """What holds for each of some stages: ``1 rebate and 2 chop, each 7 mm deep``."""
+    told = " and ".join(filter(None, (", ".join(who[:-1]), who[-1])))
+    return f"{told}, {'each ' if len(who) > 1 else ''}{deep}" if deep else told
 
 
 def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:

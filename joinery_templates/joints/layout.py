@@ -103,7 +103,10 @@ def slope_text(slope: Fraction) -> str:
 
 BESIDE = "beside the line, on the waste side"
 """Where a saw goes: the middle of every line is the finished edge."""
-PEEL = "Peel or plane off all paper first, for it takes up room in the joint."
+PEEL = (
+    "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane "
+    "nothing that the joint was marked from."
+)
 PRINT_AGAIN = "what stands on the templates, print them again with what you have measured"
 """What is done where a board is no longer as it was when it was measured."""
 

@@ -188,8 +188,8 @@ def _on_markers(slopes: tuple[SlopeSetting, ...], tools: Tools) -> Iterator[Find
             "no-such-marker",
             f"None of your markers has this slope: {slope_text(slope)}.",
             COMMON,
-            f"Set a bevel by the printed card, or give {slope_text(tools.nearest_slope(slope))}, "
-            "which you have.",
+            "Set a bevel by the printed card, or give "
+            f"{slope_text(tools.nearest_slope(slope))}, which you have.",
             "slope",
         )
 

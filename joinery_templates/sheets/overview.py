@@ -44,7 +44,7 @@ _LEGEND = (
     (Role.HOLE, "hole that is bored: set the bit on the cross in its middle"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
-    (Role.OUTLINE, "edge of the board: nothing is cut here"),
+    (Role.OUTLINE, "edge of the board: cut the paper here, never the wood"),
     (Role.TRIM, "cut the paper here"),
     (Role.HATCH, "waste that goes right through the board"),
     (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),

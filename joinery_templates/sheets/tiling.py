@@ -347,8 +347,9 @@ def _rooms(
     From where to where, for each sheet that has room for it.
     """
     low, high = min(places), max(places)
-    starts = (min(RIM, low), *(at + MARK_AIR for at in cuts))
-    ends = (*(at - MARK_AIR for at in cuts), max(length - RIM, high))
+    first_start, last_end = max(min(RIM, low), Fraction(0)), min(max(length - RIM, high), length)
+    starts = (first_start, *(at + MARK_AIR for at in cuts))
+    ends = (*(at - MARK_AIR for at in cuts), last_end)
     ways = ((start - low, end - high) for start, end in zip(starts, ends, strict=True))
     return [(first, last) for first, last in ways if first <= last]
 

@@ -31,7 +31,7 @@ def kerf_lines(layout: FaceLayout, kerf: Fraction) -> tuple[Edge, ...]:
     }
     found: list[Edge] = []
     for line in layout.lines:
-        sawn = _as_far_as_sawn(line, layout.sawn) if line.surface in SAWN else None
+        sawn = as_far_as_sawn(line, layout.sawn) if line.surface in SAWN else None
         if sawn is None:
             continue
         owner = owners.get((line.start, line.end)) or _owner(line, layout.waste)
@@ -40,8 +40,8 @@ def kerf_lines(layout: FaceLayout, kerf: Fraction) -> tuple[Edge, ...]:
     return tuple(found)
 
 
-def _as_far_as_sawn(line: Edge, reached: HalfPlane | None) -> Edge | None:
-    """The part of a line that the saw reaches."""
+def as_far_as_sawn(line: Edge, reached: HalfPlane | None) -> Edge | None:
+    """The part of a line that the saw reaches, in a half-plane or everywhere."""
     if reached is None:
         return line
     before, after = reached.excess(line.start), reached.excess(line.end)

@@ -7,10 +7,11 @@ import pytest
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.settings import MARGIN as CARD
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import MARGIN
-from joinery_templates.drawings.trimming import EDGE, SIDE
+from joinery_templates.drawings.trimming import SIDE
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import SlopeSetting
 from joinery_templates.patterns import patterns
@@ -158,7 +159,7 @@ def test_a_bevel_is_drawn_as_it_leans_and_stays_on_its_card(tray, slope):
         run, rise = stroke.end[0] - stroke.start[0], stroke.end[1] - stroke.start[1]
         assert abs(run / rise) == slope
         assert rise > 5
-        assert all(EDGE <= x <= figure.width - EDGE for x in (stroke.start[0], stroke.end[0]))
+        assert all(CARD <= x <= figure.width - CARD for x in (stroke.start[0], stroke.end[0]))
 
 
 @pytest.mark.parametrize(

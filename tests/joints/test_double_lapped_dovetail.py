@@ -142,10 +142,10 @@ def test_pins_are_cut_first_and_mark_the_tails():
     joint = sound()
     headings = [step.heading for step in joint.steps]
     assert headings.index("Saw and chop the sockets") < headings.index(
-        "Mark the tail board (top) from the pins"
+        "Mark the tail board (TOP) from the pins"
     )
-    assert headings.index("Rebate the tail board (top)") < headings.index(
-        "Mark the tail board (top) from the pins"
+    assert headings.index("Rebate the tail board (TOP)") < headings.index(
+        "Mark the tail board (TOP) from the pins"
     )
     assert joint.main_row.role == "pin board"
 

@@ -108,7 +108,7 @@ def test_every_dovetailed_corner_has_a_slope_of_its_own():
 def test_a_slope_left_open_is_named_with_what_it_is_customary_for_and_one_given_is_not(kind):
     """Joyce 1970: 1:7 for show work."""
     (rule,) = slope_rules(kind)
-    assert rule.startswith("Slope: 1:7, usual for show work and drawer sides (Joyce 1970)")
+    assert rule.startswith("Slope: 1:7, usual for show work and drawer sides (Joyce 1970")
     for slope in (Fraction(1, 6), Fraction(1, 7)):
         assert slope_rules(kind, slope=slope) == []
 

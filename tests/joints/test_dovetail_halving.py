@@ -120,7 +120,7 @@ def test_halves_of_one_thickness_are_gauged_alike_and_half_is_left_of_both():
 @pytest.mark.parametrize("shows", [OUTSIDE, INSIDE])
 @pytest.mark.parametrize("lap", ["9.6 mm", "10 mm", "10.7 mm"])
 def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, shows):
-    """Noyes 1910, as above: one setting from the face of both; faces are flush whatever it is."""
+    """Noyes 1910, as above: one setting from the face of both, and faces come flush."""
     joint = build(request(stile=("60 mm", "20 mm"), lap=lap, shows=shows))
     found = sizes(joint)
     assert found["thickness of the dovetail"] + found["thickness left of the stile"] == 20

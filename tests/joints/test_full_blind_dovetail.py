@@ -152,10 +152,10 @@ def test_every_piece_of_advice_stands_at_a_parameter():
 def test_the_pins_are_cut_first_and_the_laps_mitred_last():
     steps = [step.heading for step in sound().steps]
     order = [
-        "Lay on the tail board (side) and the pin board (end)",
+        "Lay on the tail board (SIDE) and the pin board (END)",
         "Rebate both ends",
         "Saw and chop the pins",
-        "Mark the tail board (side) from the pins",
+        "Mark the tail board (SIDE) from the pins",
         "Saw and chop the tails",
         "Mitre the edges and the laps",
         "Fit and glue",
@@ -164,9 +164,9 @@ def test_the_pins_are_cut_first_and_the_laps_mitred_last():
     words = " ".join(step.words for step in sound().steps)
     for figure in (
         "gauge to 10 mm",
-        "20 mm on the tail board (side)",
-        "20 mm on the pin board (end)",
+        "20 mm on the tail board (SIDE)",
+        "20 mm on the pin board (END)",
         "at 1:5",
-        "5 mm in",
+        "5 mm deep from the edge",
     ):
         assert figure in words

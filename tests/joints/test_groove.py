@@ -231,7 +231,10 @@ def test_a_rebate_moves_the_tails_until_the_half_pin_holds_it(edge, width, halve
 
 @pytest.mark.parametrize(
     ("raw", "remedy"),
-    [({"rebate": {"width": 11}}, "mitred"), ({"rebate": {"width": 9}, "half_pin": 7}, "Leave out")],
+    [
+        ({"rebate": {"width": 11}}, "mitred"),
+        ({"rebate": {"width": 9}, "half_pin": 7}, "Leave out the width"),
+    ],
 )
 def test_a_rebate_that_no_half_pin_holds_is_advised_against(raw, remedy):
     (finding,) = rebated(**raw).findings

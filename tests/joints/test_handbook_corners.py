@@ -180,8 +180,14 @@ def test_a_mitred_edge_halves_the_corner_and_is_as_long_as_a_square_s_diagonal(k
     """
     joint = corner(kind, "300 mm", ("54 mm", "54 mm"), tails=2, mitre="20 mm")
     end = joint.members[member].part
-    (line,) = lay_out(end, Face.REFERENCE_EDGE, end.reach + 10).lines
-    (z0, y0), (z1, y1) = sorted((line.start, line.end))
+    # Where the wood leaves in stages, the mitre's line is drawn in pieces.
+    lines = lay_out(end, Face.REFERENCE_EDGE, end.reach + 10).lines
+    mitre = [
+        line for line in lines if line.start[0] == line.start[1] and line.end[0] == line.end[1]
+    ]
+    ends = sorted(point for line in mitre for point in (line.start, line.end))
+    assert [*ends[1:-1:2]] == [*ends[2:-1:2]], "without a gap"
+    (z0, y0), (z1, y1) = ends[0], ends[-1]
     assert (z0, y0) == (0, 0)
     assert z1 - z0 == y1 - y0
     assert round(hypot(float(z1), float(y1)), 2) == 76.37

@@ -150,8 +150,9 @@ def _runs_along(line: Edge, across: tuple[float, float]) -> bool:
 
 
 SAID = re.compile(
-    r"Saw off the half-(?:pin|tail) waste|saw off a space at an|Saw across the outside|"
+    r"[Ss]aw off the half-(?:pin|tail) waste|saw off a space at an|Saw across the outside|"
     r"saw across at the shoulder|Saw along the baseline|Saw the rebate|"
+    r"Saw along it on (?:both faces|the (?:upper|lower) face)|"
     r"Saw and plane a square rebate"
 )
 

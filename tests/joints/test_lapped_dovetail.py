@@ -274,8 +274,8 @@ def test_the_order_of_work_names_its_figures_and_spares_the_outside_face():
 
 def test_tails_come_first_and_mark_the_sockets():
     headings = [step.heading for step in sound().steps]
-    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (front)")
-    assert headings.index("Lay on the pin board (front)") < headings.index(
+    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (FRONT)")
+    assert headings.index("Lay on the pin board (FRONT)") < headings.index(
         "Saw and chop the sockets"
     )
 
@@ -284,4 +284,4 @@ def test_half_tails_are_taken_out_of_the_front_and_not_sawn_through_its_lap():
     words = told(sound(start="half-tail", tails=2, half_pin=None))
     assert "half-tail waste at both edges is taken out in the same way" in words
     assert "half-pin waste" not in words
-    assert "both edges of side" not in words
+    assert "both edges of the tail board (SIDE)" not in words

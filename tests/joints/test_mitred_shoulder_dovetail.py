@@ -180,8 +180,8 @@ def test_every_piece_of_advice_stands_at_a_parameter():
 )
 def test_the_order_of_work_mitres_each_board_at_the_right_edge(edge, words):
     steps = {step.heading: step.words for step in sound(mitred_edge=edge).steps}
-    for board in ("the tail board (side)", "the pin board (end)"):
+    for board in ("the tail board (SIDE)", "the pin board (END)"):
         assert f"At {words} of {board}" in steps[f"Saw the mitre of {board}"]
     assert f"not within 10 mm of {words}" in steps["Baselines and mitres"]
     headings = list(steps)
-    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (end)")
+    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (END)")

@@ -76,11 +76,12 @@ LEFT: dict[tuple[str, str], tuple[float, Lines]] = {
     ("shelf", "inside face"): (100, ([], [((100, 6), (84, 6)), ((84, 6), (0, 6))])),
     ("shelf", "end grain"): (
         100,
-        ([((16, 17), (100, 17)), ((16, 2.68), (100, 1)), ((16, 17), (16, 2.68))], []),
+        # Its sides are planed, and the front corner sawn out.
+        ([((16, 17), (16, 2.68))], [((16, 17), (100, 17)), ((16, 2.68), (100, 1))]),
     ),
     ("shelf", "far edge"): (
         18,
-        ([((1, 0), (2, 6)), ((17, 0), (16, 6))], [((0, 6), (2, 6)), ((16, 6), (18, 6))]),
+        ([], [((1, 0), (2, 6)), ((17, 0), (16, 6)), ((0, 6), (2, 6)), ((16, 6), (18, 6))]),
     ),
     ("shelf", "reference edge"): (18, ([], [((0, 6), (18, 6))])),
 }
@@ -214,5 +215,5 @@ def test_the_bookshelfs_housings_and_tails_are_where_its_numbers_put_them():
         sawn = [((45, 2), (250, 2)), ((45, 13.95), (250, 16))]
         chopped = [((15, 2), (45, 2)), ((15, 13.65), (45, 13.95)), ((15, 2), (15, 13.65))]
         hold(found[at, "side", "inside face"], 250, (sawn, chopped), at == "Right")
-        tail = [((16, 17), (250, 17)), ((16, 3.34), (250, 1)), ((16, 17), (16, 3.34))]
-        hold(found[at, "shelf", "end grain"], 250, (tail, []), at == "Right")
+        corner, planed = [((16, 17), (16, 3.34))], [((16, 17), (250, 17)), ((16, 3.34), (250, 1))]
+        hold(found[at, "shelf", "end grain"], 250, (corner, planed), at == "Right")

@@ -127,8 +127,8 @@ def test_any_fit_keeps_every_mark_on_its_board_and_in_order_or_is_refused(reques
 def test_the_order_of_work_names_the_layouts_own_figures():
     words = told(build(request(tails_proud="0.5 mm", pins_proud="0.25 mm")))
     for figure in (
-        "15.5 mm for the tail board (side)",
-        "12.25 mm for the pin board (end)",
+        "15.5 mm for the tail board (SIDE)",
+        "12.25 mm for the pin board (END)",
         "3 tails at 1:6",
         "tails stand 0.5 mm",
         "pins stand 0.25 mm",
@@ -150,11 +150,11 @@ def test_the_order_of_work_suits_a_single_tail():
 def test_the_order_of_work_saws_the_edges_of_the_board_whose_edges_are_cut():
     """With half pins the tail board loses its edges; with half tails the pin board does."""
     pins = told(build(request()))
-    assert "both edges of the tail board (side)" in pins
+    assert "both edges of the tail board (SIDE)" in pins
     assert "half-pin waste" in pins
     assert "half-tail waste" not in pins
     tails = told(build(dovetail("90 mm", start="half-tail", tails=2, pin="5 mm")))
-    assert "both edges of the pin board (end)" in tails
+    assert "both edges of the pin board (END)" in tails
     assert "half-tail waste" in tails
     assert "half-pin waste" not in tails
     assert "2 tails and a half tail at each edge at 1:7" in tails

@@ -17,7 +17,10 @@ _LAY_ON_FACES = (
     "inside face and the end grain must meet at the arrises; then prick through the small crosses."
 )
 STAYS = "on the inside face away from the joint, where it stays when the outside is planed"
-TRY = f"{PEEL} Try each corner once, part of the way, and ease only where it rubs and shines."
+TRY = (
+    f"{PEEL} Try each corner once, part of the way, and ease it only where the wood is rubbed "
+    "shiny."
+)
 
 
 def prepare(corner: CornerLayout) -> Step:

@@ -152,7 +152,7 @@ def _pins(corner: DovetailCorner) -> Step:
         "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
         "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
         f"at {corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
-        "at a slant, down to the lap and the baseline at once and no further; chop at the "
+        "at a slant, until it meets the lap and the baseline and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap. The outer sides of the "
         "half pins are square: the strip outside them is mitred last.",
     )
@@ -166,9 +166,9 @@ def _mitre(corner: DovetailCorner) -> Step:
         f"At both edges of both boards the mitre goes {edge} deep from the edge, as wide as the "
         "printed strip, and no deeper. On the pin board saw down along the grain between strip and "
         "half pin first, for the half pin's outer side stays square. Then saw the mitre across the "
-        f"edge, {BESIDE}. Plane the laps with a shoulder plane, on a guide block of 45 degrees "
-        "clamped to the inside, to within a shaving of the mitre. Only now can a corner be tried, "
-        "for square laps keep it open; take the last shavings off when the dovetails fit.",
+        f"edge, {BESIDE}. Plane the laps with a shoulder plane held at 45 degrees, to within a "
+        "shaving of the mitre, and test them with a mitre square. Only now can a corner be tried "
+        "dry, for square laps keep it open; take the last shavings off when the dovetails fit.",
     )
 
 

@@ -14,8 +14,8 @@ from joinery_templates.wood.board import Board
 USUAL_SHARE = Fraction(1, 4)
 """3/16 in (5 mm) in 3/4 in (19 mm) is usual (Joyce 1970)."""
 LAP_RULE = (
-    f"a quarter of the pin board's thickness ({JOYCE}), rounded to a gauge setting, but at least "
-    f"3/32 in ({MEMORY}) or half of a thin board"
+    "a quarter of the pin board's thickness, rounded to a gauge setting, but at least 3/32 in or "
+    f"half of a thin board ({JOYCE}; 3/32 in {MEMORY})"
 )
 THINNEST = Fraction(3, 32) * INCH
 """3/32 in, the thinnest usual lap (from memory)."""

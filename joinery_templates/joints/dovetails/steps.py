@@ -35,9 +35,7 @@ def saw_tails(
         f"{count_words(corner)} at {corner.slope_text}. Saw {BESIDE}; square across the end grain, "
         "sloping down the face, and stop at the baseline. Then knife the baseline across the "
         "waste, on both faces"
-        + corner.at_edges(
-            half_pins=f" and both edges, before you saw off the half-pin waste {at_edges}"
-        )
+        + corner.at_edges(half_pins=f" and both edges. Last, saw off the half-pin waste {at_edges}")
         + ".",
     )
 
@@ -176,7 +174,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         + (", which is not square across it" if corner.pair.end_slope(1) else "")
         + ", and stop at the baseline. Then knife the baseline across the waste"
         + corner.at_edges(
-            half_pins=", before you saw off the half-pin waste beside it, on the waste side"
+            half_pins=". Last, saw off the half-pin waste beside it, on the waste side"
         )
         + ".",
     )

@@ -193,7 +193,7 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         )
     else:
         saw = (
-            f"Saw {BESIDE}, down to the gauged line on both edges, with some cuts more between; "
+            f"Saw {BESIDE}, down to the gauged line on both edges, with a few more cuts between; "
             "chop out from both edges to the middle"
         )
     yield Step(
@@ -208,7 +208,7 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         Task.GLUE,
         "Fit and glue",
         f"{PEEL} Press the dovetail in square to the {shown} face; it cannot be pushed in along "
-        "the rail. Ease only where it rubs and shines. Glue the floor and all shoulders, "
+        "the rail. Ease it only where the wood is rubbed shiny. Glue the floor and all shoulders, "
         "clamp across the faces, and check that rail and stile are square. "
         f"Plane the outside faces flush when the glue is hard{end}.",
     )

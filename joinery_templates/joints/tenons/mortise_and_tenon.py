@@ -558,13 +558,14 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
     horn = ""
     if given.horn:
         horn = (
-            f" Leave the stile {text(given.horn)} longer for the horn at an end that a rail meets."
+            f" Leave the stile longer than the frame is high: {text(given.horn)} for the horn, at "
+            "each end that a rail meets."
         )
     yield Step(
         Task.PREPARE,
         "Prepare",
         "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
-        f"reference edges look into the frame. Make {tenon.named(0)} as long as the space between "
+        f"reference edges face into the frame. Make {tenon.named(0)} as long as the space between "
         f"the stiles and {text(tenon.length)} more for the tenon at each of its ends, ends "
         f"square.{horn} Measure width and thickness of {tenon.named(0)} and {tenon.named(1)} "
         f"again: if they are not {PRINT_AGAIN}.",
@@ -573,9 +574,9 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         "Square the rail's lines",
-        "Clamp both stiles together, ends level and reference edges up, and square two pencil "
-        f"lines across these edges: where the {LINE} comes{at}, and {text(tenon.rail.width)} "
-        "farther from that end for its reference edge.",
+        "Clamp both stiles together, ends level and reference edges up. For each rail square two "
+        f"pencil lines across these edges: one where the {LINE} comes{at}, and a second "
+        f"{text(tenon.rail.width)} beyond the first, where the rail's reference edge comes.",
     )
     yield Step(
         Task.LAY_ON,
@@ -598,10 +599,11 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
-        f"Clamp the stile flat over the bench's leg. Mark {text(tenon.depth)} on the chisel with "
-        f"tape{below}. Keep between the gauged lines{left}; hold the chisel upright and in line "
-        "with the stile, chop in small steps from one end to the other, lever out the chips, and "
-        "go down in layers. When the depth is reached, chop both ends upright to the middle of "
+        f"Clamp the stile over the bench's leg, reference edge up. Mark {text(tenon.depth)} on the "
+        f"chisel with tape{below}. Keep between the gauged lines{left}; hold the chisel upright, "
+        "its cutting edge across the grain and its sides in line with the gauged lines. Chop in "
+        "small steps from one end to the other, lever out the chips, and go down in layers. When "
+        "the depth is reached, chop both ends upright to the middle of "
         "their lines. Try the sides with a square on the reference edge; pare bumps, but make it "
         "no wider.",
     )
@@ -651,8 +653,8 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.FIT,
         "Fit the tenon to the mortise",
-        f"{PEEL} It goes in by hand with pressure and stays when you lift the stile. Where a cheek "
-        "shines, "
+        f"{PEEL} The tenon goes in by hand with pressure and stays when you lift the stile. Where "
+        "a cheek shines, "
         "pare it across the grain; leave the mortise. The outside faces must come flush: take from "
         "the cheek that keeps them apart. Where a shoulder stays open, pare what holds it off.",
     )
