@@ -23,11 +23,12 @@ INDENT = Fraction(8)
 """Where a step's words begin that has no picture."""
 
 TAKE_CARE = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, keep edges sharp. "
-    "Start a saw with light strokes, fingers clear of the line; put a cracked blade away.",
-    "Wear eye protection when you chop. Keep wood dust out of your lungs, by extraction or a "
-    "mask. Follow the glue's own label: air the room for solvents and sprays, keep it off skin "
-    "and eyes.",
+    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from the "
+    "hand and the body, keep edges sharp. Start a saw with light strokes, fingers clear of the "
+    "line; put a cracked blade away.",
+    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
+    "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
+    "spray adhesive well away from flames and sparks.",
     "Young learners work under supervision. Use machines only by their manuals and guards. These "
     "templates are for furniture and boxes, not for structural design: there local codes and "
     "licensed practice decide.",
@@ -39,6 +40,7 @@ PAPER = (
     "finished edge. Cut one trial corner in waste wood first: it takes that corner's templates, so "
     "print their sheet again."
 )
+"""An hour's rest: our judgement. Growth of wet paper: from memory."""
 
 
 class Bench(Struct, frozen=True):
