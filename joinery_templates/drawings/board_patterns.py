@@ -148,9 +148,11 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
         BESIDE - 4,
         setup.lettering,
     )
-    # What is trimmed away cannot say which way the rest lies.
-    kept = (heading(placed), str(face), up_words(placed), outside, JOB)
-    name = _short_name(" · ".join(kept), placed.board.thickness, setup)
+    # What is trimmed away cannot say which way the rest lies, where it is laid along a board.
+    way = () if part.folds else (up_words(placed), outside)
+    name = _short_name(
+        " · ".join((f"{heading(placed)} {face}", *way, JOB)), placed.board.thickness, setup
+    )
     shown = part.reach + HOLD + name.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
     written = name.moved(SIDE, EDGE)

@@ -727,7 +727,8 @@ def _horn(joint):
 
 
 @sentence(
-    rf"where the rail's {EDGE} comes[^.]*?, and a second N mm beyond the first, where the rail's {EDGE}"
+    rf"where the rail's {EDGE} comes[^.]*?, and a second N mm beyond the first, "
+    rf"where the rail's {EDGE}"
 )
 def _two_lines(joint, near, far):
     """The stile's end is where y falls."""
