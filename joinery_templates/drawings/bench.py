@@ -6,7 +6,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Role, box, headed, joined
+from joinery_templates.drawings.figure import Figure, Role, box, headed, in_columns, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
@@ -19,6 +19,8 @@ NARROWEST_BOX = Fraction(40)
 """As many settings stand side by side as have so much room each."""
 PICTURE = Fraction(28)
 """Width of the picture beside a step."""
+TWO_COLUMNS = Fraction(150)
+"""On a wider page a table stands in two columns."""
 INDENT = Fraction(8)
 """Where a step's words begin that has no picture."""
 
@@ -153,15 +155,17 @@ def _step(
 def _table(
     heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
-    """Names on the left, figures in a column of their own; nothing where there are none."""
-    figures = width * 2 / 5
+    """Names and figures, in two columns where they have room; nothing where there are none."""
+    count = 2 if width > TWO_COLUMNS else 1
+    room = (width - PAD * (count - 1)) / count
+    figures = room * 2 / 5
 
     def row(name: str, figure: str) -> Figure:
-        left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
+        left = column((Paragraph(name, BODY),), room - figures - 2, lettering)
         right = column((Paragraph(figure, BODY),), figures, lettering)
         height = max(left.height, right.height)
-        parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
-        return joined(width, height, parts)
+        parts = (_raised(left, height), _raised(right, height).moved(room - figures, Fraction(0)))
+        return joined(room, height, parts)
 
     above = column((Paragraph(heading, HEADING, bold=True),), width, lettering)
-    return headed(above, (row(*told) for told in rows))
+    return headed(above, in_columns((row(*told) for told in rows), PAD, count))

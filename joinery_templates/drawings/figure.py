@@ -7,6 +7,7 @@ millimetres from the box's lower left corner, y up.
 from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
+from itertools import accumulate
 
 from msgspec import Struct, json
 from msgspec.structs import replace
@@ -228,6 +229,43 @@ def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
             height = heading.height + block.height
             width = max(heading.width, block.width)
             yield joined(width, height, (heading.moved(Fraction(0), block.height), block))
+
+
+def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:
+    """Figures side by side, their upper edges level."""
+    listed = tuple(figures)
+    height = max(figure.height for figure in listed)
+    left, parts = Fraction(0), []
+    for figure in listed:
+        parts.append(figure.moved(left, height - figure.height))
+        left += figure.width + gap
+    return joined(left - gap, height, parts)
+
+
+def in_columns(rows: Iterable[Figure], gap: Fraction, count: int) -> Iterator[Figure]:
+    """Rows below each other in one column or two, read down each; nothing where there are none.
+
+    Two columns stand in one figure, as nearly of one height as whole rows allow.
+    """
+    listed = tuple(rows)
+    if count == 1 or len(listed) < count:
+        yield from listed
+        return
+    depths = tuple(accumulate(row.height for row in listed))
+    splits = range(1, len(listed))
+    at = min(splits, key=lambda number: max(depths[number - 1], depths[-1] - depths[number - 1]))
+    yield beside((below_each_other(part) for part in (listed[:at], listed[at:])), gap)
+
+
+def below_each_other(figures: Iterable[Figure]) -> Figure:
+    """Figures of one width, the first at the top."""
+    listed = tuple(figures)
+    height = top = sum((figure.height for figure in listed), Fraction(0))
+    parts = []
+    for figure in listed:
+        top -= figure.height
+        parts.append(figure.moved(Fraction(0), top))
+    return joined(listed[0].width, height, parts)
 
 
 def _exact(number: object) -> Fraction:

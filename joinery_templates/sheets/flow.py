@@ -87,14 +87,3 @@ def _cut(block: Figure, lowest: Fraction) -> Fraction | None:
         if low >= lowest and not any(start < low < end for start, end in spans)
     )
     return min(free, default=None)
-
-
-def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:
-    """Figures side by side, their upper edges level."""
-    listed = tuple(figures)
-    height = max(figure.height for figure in listed)
-    left, parts = Fraction(0), []
-    for figure in listed:
-        parts.append(figure.moved(left, height - figure.height))
-        left += figure.width + gap
-    return joined(left - gap, height, parts)

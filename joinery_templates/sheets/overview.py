@@ -13,16 +13,17 @@ from joinery_templates.drawings.figure import (
     Point,
     Role,
     Text,
+    beside,
     box,
     cross,
     headed,
+    in_columns,
     joined,
     line,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.waste import hatched
-from joinery_templates.sheets.flow import beside
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
 from joinery_templates.sheets.rulers import STILL_GOOD
@@ -30,13 +31,11 @@ from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
 GAP = Fraction(4)
-NUMBERS = Fraction(16)
+TWO_COLUMNS = Fraction(150)
+"""On a wider page short entries stand in two columns."""
+NUMBERS = Fraction(14)
 """Room for the numbers before the list of sheets."""
-HALF_OF_LIST = Fraction(70)
-"""In a narrower column the list of sheets is hard to read."""
-LONGEST_LIST = Fraction(100)
-"""A longer one runs on over several pages, in one column."""
-SAMPLE = Fraction(16)
+SAMPLE = Fraction(12)
 """How long a line is drawn that the legend explains."""
 
 _LEGEND = (
@@ -141,11 +140,14 @@ def _roles_on(pages: Sequence[Page]) -> frozenset[Role]:
 
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning, in one or two columns."""
-    columns = 2 if width > 150 else 1
-    room = (width - GAP * (columns - 1)) / columns
-    rows = [_legend_row(role, words, room, lettering) for role, words in _LEGEND if role in drawn]
-    for start in range(0, len(rows), columns):
-        yield beside(rows[start : start + columns], GAP)
+    count, room = _columns(width)
+    rows = (_legend_row(role, words, room, lettering) for role, words in _LEGEND if role in drawn)
+    yield from in_columns(rows, GAP, count)
+
+
+def _columns(width: Fraction) -> tuple[int, Fraction]:
+    """In how many columns short entries stand, and how wide each is."""
+    return (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
 
 
 def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -> Figure:
@@ -169,30 +171,13 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
 
 
 def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """What each page holds, in two columns where they have room, each read down."""
-    half = (width - GAP) / 2
-    rows = list(_page_rows(pages, half, lettering))
-    total = sum((row.height for row in rows), Fraction(0))
-    if half < HALF_OF_LIST or total > 2 * LONGEST_LIST:
-        yield from _page_rows(pages, width, lettering)
-        return
-    left: list[Figure] = []
-    while sum((row.height for row in left), Fraction(0)) < total / 2:
-        left.append(rows.pop(0))
-    yield beside([_stack(left, half), *([_stack(rows, half)] if rows else [])], GAP)
-
-
-def _stack(rows: Sequence[Figure], width: Fraction) -> Figure:
-    height = top = sum((row.height for row in rows), Fraction(0))
-    placed = []
-    for row in rows:
-        top -= row.height
-        placed.append(row.moved(Fraction(0), top))
-    return joined(width, height, placed)
+    """What each page holds, in one or two columns."""
+    count, room = _columns(width)
+    return in_columns(_page_rows(pages, room, lettering), GAP, count)
 
 
 def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """A row for each page; neighbouring pages of one title, or one pattern, share one."""
+    """What each page holds; neighbouring pages of one title, or one pattern, share a line."""
 
     def begins(entry: tuple[int, Page]) -> tuple[str, int | None]:
         number, page = entry
