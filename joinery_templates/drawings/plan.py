@@ -23,7 +23,7 @@ from joinery_templates.joint import Placed
 from joinery_templates.wood.faces import fullest_across, section_lines
 from joinery_templates.wood.placement import Placement
 
-WIDEST, HIGHEST = Fraction(80), Fraction(36)
+WIDEST, HIGHEST = Fraction(80), Fraction(40)
 THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
 NARROW = Fraction(130)
