@@ -17,7 +17,7 @@ PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
 NARROWEST_BOX = Fraction(40)
 """As many settings stand side by side as have so much room each."""
-PICTURE = Fraction(28)
+PICTURE = Fraction(22)
 """Width of the picture beside a step."""
 TWO_COLUMNS = Fraction(150)
 """On a wider page a table stands in two columns."""
@@ -158,7 +158,7 @@ def _table(
     """Names and figures, in two columns where they have room; nothing where there are none."""
     count = 2 if width > TWO_COLUMNS else 1
     room = (width - PAD * (count - 1)) / count
-    figures = room * 2 / 5
+    figures = room / 3
 
     def row(name: str, figure: str) -> Figure:
         left = column((Paragraph(name, BODY),), room - figures - 2, lettering)

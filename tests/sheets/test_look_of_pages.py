@@ -99,3 +99,35 @@ def test_check_and_measure_tell_the_fingerprint_of_the_sheets(tmp_path):
     # A corrected board is another drawing.
     job.write_text(JOBS["tea_box"].replace('"1/2 in"', '"17/32 in"'), encoding="utf-8")
     assert signs not in run("check", job).text
+
+
+SPILL = {
+    ("bench_extension", "Letter"),
+    ("bench_top", "Letter"),
+    ("bookshelf", "A4"),
+    ("cabinet_door", "A4"),
+    ("cabinet_door", "Letter"),
+    ("kitchen_drawer", "Letter"),
+    ("pencil_tray", "Letter"),
+    ("tea_box", "Letter"),
+    ("writing_box", "A4"),
+    ("writing_box", "Letter"),
+}
+"""Still to be mended: here the first page or a bench page leaves a few lines for the next."""
+
+
+@pytest.mark.parametrize(
+    ("job", "paper"),
+    [
+        pytest.param(*one, marks=pytest.mark.xfail(strict=True) if one in SPILL else ())
+        for one in product(JOBS, ("A4", "Letter"))
+    ],
+)
+def test_no_page_that_is_read_holds_only_a_line_or_two(job, paper):
+    """Words on it reach over an eighth of its height at least: paper is not wasted on leftovers."""
+    for number, page in enumerate(pages(job, paper), start=1):
+        if re.search("Overview|Bench page", block_words(page)):
+            boxes = [words.box for one in page.placements[1:] for words in one.words]
+            reach = max(box[3] for box in boxes) - min(box[1] for box in boxes)
+            height = page.height_pt * 25.4 / 72
+            assert reach > height / 8, (number, round(reach))
