@@ -135,9 +135,9 @@ def opening_words(job: Job) -> Iterator[str]:
         for board in job.boards
     ]
     yield (
-        f"Boards: {'; '.join(boards)}. Measure them again before you cut. A name in capitals is "
-        "always a board. Right-hand and left-hand ends are named with the outside face towards "
-        "you and the reference edge down."
+        f"Boards: {'; '.join(boards)}. Measure them again before you cut. What is in capitals is a "
+        "board; its ends are right-hand and left-hand with the outside face towards you and the "
+        "reference edge down."
     )
 
 

@@ -25,11 +25,12 @@ INDENT = Fraction(8)
 """Where a step's words begin that has no picture."""
 
 TAKE_CARE = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, keep edges sharp. "
-    "Start a saw with light strokes, fingers clear of the line; put a cracked blade away.",
-    "Wear eye protection when you chop. Keep wood dust out of your lungs, by extraction or a "
-    "mask. Follow the glue's own label: air the room for solvents and sprays, keep it off skin "
-    "and eyes.",
+    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from the "
+    "hand and the body, keep edges sharp. Start a saw with light strokes, fingers clear of the "
+    "line; put a cracked blade away.",
+    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
+    "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
+    "spray adhesive well away from flames and sparks.",
     "Young learners work under supervision. Use machines only by their manuals and guards. These "
     "templates are for furniture and boxes, not for structural design: there local codes and "
     "licensed practice decide.",
@@ -41,6 +42,7 @@ PAPER = (
     "finished edge. Cut one trial corner in waste wood first: it takes that corner's templates, so "
     "print their sheet again."
 )
+"""An hour's rest: our judgement. Growth of wet paper: from memory."""
 
 
 class Bench(Struct, frozen=True):
@@ -140,14 +142,14 @@ def _step(
     heading = Paragraph(step.heading, HEADING, bold=True)
     words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
-    height = max(words.height, picture.height if picture else Fraction(0))
+    height = max(words.height, picture.height if picture else Fraction(0)) + PAD
     parts = [
         _raised(label, height).moved(indent - INDENT, Fraction(0)),
         _raised(words, height).moved(indent, Fraction(0)),
     ]
     if picture:
         parts.append(_raised(picture, height))
-    return _raised(joined(width, height, parts), height + PAD)
+    return joined(width, height, parts)
 
 
 def _table(

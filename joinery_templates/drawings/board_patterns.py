@@ -72,7 +72,7 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     ground = Ground(setup.lettering, lines.strokes, written.texts)
     lie = Lie(*lie_across(SIDE, width, mirrored), zero, -1)
     said = list(groove_words(part, mirrored, zero, -1, ground) if face is Face.INSIDE else ())
-    said += above_guide(part, lie, ground)
+    said += above_guide(part, lie, ground, width, setup.lettering)
     said += waste_words(part, laid_out(part, face), lie, setup.saying, ground)
     written = replace(written, texts=(*written.texts, *said))
     return _beside(lines, [written], label if slim else None)
@@ -148,15 +148,20 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
         BESIDE - 4,
         setup.lettering,
     )
-    # What is trimmed away cannot say which way the rest lies.
-    kept = (heading(placed), str(face), up_words(placed), outside, JOB)
-    name = _short_name(" · ".join(kept), placed.board.thickness, setup)
+    # What is trimmed away cannot say which way the rest lies, where it is laid along a board.
+    way = () if part.folds else (up_words(placed), outside)
+    name = _short_name(
+        " · ".join((f"{heading(placed)} {face}", *way, JOB)), placed.board.thickness, setup
+    )
     shown = part.reach + HOLD + name.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
     written = name.moved(SIDE, EDGE)
     ground = Ground(setup.lettering, lines.strokes, written.texts)
     lie = Lie(*lie_across(SIDE, placed.board.thickness, mirrored), EDGE + shown, -1)
-    said = tuple(waste_words(part, laid_out(part, face), lie, setup.saying, ground))
+    said = (
+        *waste_words(part, laid_out(part, face), lie, setup.saying, ground),
+        *above_guide(part, lie, ground, placed.board.thickness, setup.lettering),
+    )
     return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside)
 
 

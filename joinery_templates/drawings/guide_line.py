@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie
 from joinery_templates.drawings.figure import Align, Text
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.wood.board import Face
@@ -29,17 +30,27 @@ def guide_words(end: Part, face: Face) -> str:
     return f"dashed line{SOLID if is_cut else ''}: {name}"
 
 
-def above_guide(end: Part, lie: Lie, ground: Ground) -> tuple[Text, ...]:
-    """The line's name just above it, at the reference edge; nothing where there is no room.
+def above_guide(
+    end: Part, lie: Lie, ground: Ground, width: Fraction, lettering: Lettering
+) -> tuple[Text, ...]:
+    """The line's name just above it, at the first edge; nothing where there is no room.
 
     Args:
         end: the board's part.
-        lie: where a broad face of it lies on the paper, read upright.
+        lie: where a face of it lies on the paper, read upright.
         ground: what stands on the paper.
+        width: of the face.
+        lettering: how wide words run.
     """
     if end.folds or not end.guide:
         return ()
     at, name = end.guide
     u, v = lie.point((FROM_EDGE, at))
     align = Align.LEFT if lie.u_sign > 0 else Align.RIGHT
-    return ground.placed((Text(name, (u, v + CLEAR), BODY, align),))
+    rows = wrapped(name, width - 2 * FROM_EDGE, BODY, lettering)[::-1]
+    pitch = BODY * LINE_PITCH
+    texts = tuple(
+        Text(words, (u, v + CLEAR + number * pitch), BODY, align, paragraph=name)
+        for number, words in enumerate(rows)
+    )
+    return tuple(ground.placed_together([texts]))

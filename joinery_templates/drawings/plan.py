@@ -23,7 +23,7 @@ from joinery_templates.joint import Placed
 from joinery_templates.wood.faces import fullest_across, section_lines
 from joinery_templates.wood.placement import Placement
 
-WIDEST, HIGHEST = Fraction(80), Fraction(40)
+WIDEST, HIGHEST = Fraction(70), Fraction(34)
 THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
 NARROW = Fraction(130)
@@ -222,19 +222,26 @@ class _Plan:
             + GAP
             for at_side in (True, False)
         }
-        beside = deep[True] + BODY * (ASCENT + DESCENT) + GAP
+        row = BODY * (ASCENT + DESCENT) + GAP  # of the names that lie level, at both ends
         for at_side, far, name in self._names():
+            extent, walls = (
+                (self._along, deep[False] + row) if at_side else (self._across, deep[True])
+            )
+            words = self._fitting(name, extent - 2 * walls - 2)
             if at_side:
-                room = self._along - 2 * deep[False] - 2
-                words = shortened(name, room, BODY, self._lettering)
                 foot = deep[True] + BODY * (DESCENT if far else ASCENT)
                 x = right - foot if far else left + foot
                 yield Text(words, (x, middle[1]), BODY, Align.CENTRE, 90)
             else:
-                words = shortened(name, self._across - 2 * beside, BODY, self._lettering)
                 foot = deep[False] + BODY * (ASCENT if far else DESCENT)
                 y = top - foot if far else low + foot
                 yield Text(words, (middle[0], y), BODY, Align.CENTRE)
+
+    def _fitting(self, name: str, room: Fraction) -> str:
+        """A board's name, with what tells it from its like where there is room for that."""
+        if self._lettering.width(name, BODY) > room:
+            name = name.split(",", maxsplit=1)[0]
+        return shortened(name, room, BODY, self._lettering)
 
     def _names(self) -> Iterator[tuple[bool, bool, str]]:
         """For each board whether it is at a side, at the right or far, and what it is called."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec.structs import replace
 
@@ -43,6 +44,8 @@ CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
 NARROWEST = Fraction(70)
 """A strip's words need this much, however narrow the board."""
+SPACE = "space for"
+"""How a mark names what is cut out between it and the next."""
 MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
@@ -71,7 +74,7 @@ def strip(
     member = placed[0].member
     lettering, width = setup.lettering, row.width * row.stretch
     marks = [mark.position * row.stretch for mark in row.marks]
-    waste = _waste_along_end(member, row.stretch) if row.along_end else []
+    waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row)
     figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
@@ -173,6 +176,15 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"the arrow at the {row.start}, and knife the marks."
         f"{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
+
+
+def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
+    """The spaces that a row names, which is laid elsewhere than along an end."""
+    return [
+        (one.position * row.stretch, other.position * row.stretch)
+        for one, other in pairwise(row.marks)
+        if one.what.startswith(SPACE) and one.what.endswith("starts")
+    ]
 
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:

@@ -30,7 +30,7 @@ from joinery_templates.wood.placement import Placement
 APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
 WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
-NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(46), Fraction(3)
+NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(46), Fraction(2)
 """Room for a picture of the joint, and what is left between two."""
 WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""

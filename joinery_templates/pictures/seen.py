@@ -192,9 +192,14 @@ class Seen(Struct, frozen=True):
 
     def shows(self, u: float, v: float) -> bool:
         """Whether a point of the paper lies on the face."""
-        return self.outline.contains(u, v) and not any(
-            hole.contains(u, v) for hole, _ in self.holes
-        )
+        if not self.outline.contains(u, v):
+            return False
+        return not any(hole.contains(u, v) for hole, _ in self.holes)
+
+    def meets(self, box: Box) -> bool:
+        """Whether the box around it reaches into another one, or touches it."""
+        left, low, right, top = self.outline.box
+        return left <= box[2] and right >= box[0] and low <= box[3] and top >= box[1]
 
 
 class Frame(Struct, frozen=True):

@@ -6,6 +6,7 @@ faces too. Nothing is cut to a picture, so all is in floats.
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import sqrt
 
 from msgspec import Struct
@@ -154,10 +155,11 @@ def flats(body: Region, taken: Sequence[Region], waste: Sequence[Region], eye: S
     return found
 
 
-def corners(body: Region) -> list[Spot]:
-    """All corners of a convex solid, some more than once."""
+@lru_cache(maxsize=64)
+def corners(body: Region) -> frozenset[Spot]:
+    """All corners of a convex solid: asked for in every picture of it."""
     size = _size(body)
-    return [spot for plane in body for spot, _ in _section(plane, body, size)]
+    return frozenset(spot for plane in body for spot, _ in _section(plane, body, size))
 
 
 def chord(flat: Flat, plane: Plane) -> tuple[Spot, Spot] | None:

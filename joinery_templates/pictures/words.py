@@ -100,12 +100,11 @@ class Writer:
         """
         named = [face for face in piece.faces if face.name in BROAD]
         runs = self._runs(max(named or piece.faces, key=_size))
-        pointers: list[Pointer] = []
+        spots = _spread(runs)
         for block in map(self._block, ways):
             if any(self._say(block, at) for at in _rooms(runs, block)):
                 return
-            pointers = pointers or self._pointers(_spread(runs))
-            if self._point(block, pointers):
+            if self._point(block, self._pointers(spots)):
                 return
 
     def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
@@ -134,12 +133,14 @@ class Writer:
         """At some heights the longest stretch of a face that is seen; the middle heights first."""
         left, low, right, high = face.outline.box
         across, up = (right - left) / STEPS, (high - low) / STEPS
+        others = [one for one in self._faces if one is not face and one.meets(face.outline.box)]
         found = []
         for row in range(STEPS):
             v, run, longest = low + (row + 0.5) * up, 0, (0, 0)
+            level = [one for one in others if one.meets((left, v, right, v))]
             for column in range(STEPS):
                 u = left + (column + 0.5) * across
-                is_seen = face.shows(u, v) and not self._is_hidden(face, u, v)
+                is_seen = face.shows(u, v) and not _is_hidden(face, level, u, v)
                 run = run + 1 if is_seen else 0
                 longest = max(longest, (run, column + 1))
             count, end = longest
@@ -148,14 +149,6 @@ class Writer:
                 found.append(Run(self._scale * v, *sides))
         middle = sum(run.height for run in found) / max(len(found), 1)
         return sorted(found, key=lambda run: abs(run.height - middle))
-
-    def _is_hidden(self, face: Seen, u: float, v: float) -> bool:
-        height = face.height(u, v)
-        return any(
-            other.height(u, v) > height and other.shows(u, v)
-            for other in self._faces
-            if other is not face
-        )
 
     def _on_paper(self, u: float, v: float) -> Spot:
         return u * self._scale, v * self._scale
@@ -166,16 +159,14 @@ class Writer:
             self._on_wood[spot] = any(face.shows(u, v) for face in self._faces)
         return self._on_wood[spot]
 
-    def _pointers(self, spots: Sequence[Spot]) -> list[Pointer]:
+    def _pointers(self, spots: Sequence[Spot]) -> Iterator[Pointer]:
         """Lines from some spots to beside the pieces, the shortest first."""
-        found = []
         for far, (x, y), way in product(FARS, spots, WAYS):
             end = x + far * way[0], y + far * way[1]
             if self._is_on_page(end, end) and not self._is_on_wood(end):
-                found.append(((x, y), end, way))
-        return found
+                yield (x, y), end, way
 
-    def _point(self, block: Block, pointers: Sequence[Pointer]) -> bool:
+    def _point(self, block: Block, pointers: Iterable[Pointer]) -> bool:
         """Words at the end of the first of some lines where there is room for them."""
         for start, end, way in pointers:
             if not self._ground.has_words(start, end) and self._say_beside(block, end, way):
@@ -234,6 +225,11 @@ def _spread(runs: Sequence[Run]) -> list[Spot]:
     return (
         [middles[round(share * last)] for share in (0.5, 0.0, 1.0, 0.25, 0.75)] if middles else []
     )
+
+
+def _is_hidden(face: Seen, others: Iterable[Seen], u: float, v: float) -> bool:
+    height = face.height(u, v)
+    return any(one.height(u, v) > height and one.shows(u, v) for one in others)
 
 
 def _size(face: Seen) -> float:

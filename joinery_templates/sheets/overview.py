@@ -96,8 +96,7 @@ def overview_blocks(
     yield from _in_rows(opening.figures, width)
     check = Paragraph(
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
-        f"{STILL_GOOD} If they differ by more, the sheet was scaled: print again at 100 %, actual "
-        "size.",
+        f"{STILL_GOOD} If they differ by more, print again at 100 %, actual size.",
         BODY,
         bold=True,
         after=Fraction(2),
@@ -242,8 +241,10 @@ def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> 
 
 
 def _number_at(view: Box, one: Tiled, scale: Fraction) -> Point:
-    """Where a part's number stands: above a single row, which may be low; else in the part."""
+    """Where a part's number stands: above a single row, beside a single column; else in it."""
     across = (view.left + view.right) / 2 * scale
     if view.height == one.pattern.height:
         return across, view.height * scale + 1
+    if view.width == one.pattern.width:
+        across = view.width * scale + BODY
     return across, (view.bottom + view.top) / 2 * scale - BODY / 2

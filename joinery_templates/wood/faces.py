@@ -172,7 +172,7 @@ def _as_waste(
             yield depth_below(one, (way[0], way[1], way[2]), room, cut, gone), room
 
     def opens(other: Face) -> bool:
-        if _waste(_whole(end, other, end.reach), cut, other, _fixed(end, other)):
+        if cut in _opening(end, other):
             return True
         number = 0 if face is Face.END_GRAIN else cut.stage.number
         gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
@@ -182,6 +182,13 @@ def _as_waste(
         return Waste(shape.edges, cut.stage)
     found = [depth for depth, _ in depths(face)]
     return Waste(shape.edges, cut.stage, (min(found), max(found)))
+
+
+@lru_cache(maxsize=1024)
+def _opening(end: Part, face: Face) -> tuple[Cut, ...]:
+    """The cuts that open a face, within the joint's reach: every face before it asks."""
+    whole, fixed = _whole(end, face, end.reach), _fixed(end, face)
+    return tuple(cut for cut in end.cuts if _waste(whole, cut, face, fixed))
 
 
 def _whole(end: Part, face: Face, length: Fraction) -> Polygon:
@@ -266,7 +273,7 @@ def fullest_across(end: Part) -> Fraction:
 
     Between the lines on the broad faces, by a few points up to the reach, counted in floats.
     """
-    faces = (lay_out(end, face, end.reach) for face in (Face.OUTSIDE, Face.INSIDE))
+    faces = (laid_out(end, face) for face in (Face.OUTSIDE, Face.INSIDE))
     corners = {x for layout in faces for shape in layout.waste for x, _ in shape.corners}
     stops = sorted(corners | {Fraction(0), end.board.width})
     shares = [number / 8 for number in (1, 3, 5, 7)]

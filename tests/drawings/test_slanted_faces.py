@@ -7,7 +7,6 @@ import pytest
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Role
-from joinery_templates.drawings.settings import MARGIN as CARD
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import MARGIN
@@ -155,11 +154,13 @@ def test_a_bevel_is_drawn_as_it_leans_and_stays_on_its_card(tray, slope):
     (figure,) = card.layers
     leaning = [s for s in figure.strokes if s.role is Role.MARK]
     assert len(leaning) == 2
+    trimmed = {x for s in figure.strokes if s.role is Role.TRIM for x in (s.start[0], s.end[0])}
+    left, right = sorted(trimmed)
     for stroke in leaning:
         run, rise = stroke.end[0] - stroke.start[0], stroke.end[1] - stroke.start[1]
         assert abs(run / rise) == slope
         assert rise > 5
-        assert all(CARD <= x <= figure.width - CARD for x in (stroke.start[0], stroke.end[0]))
+        assert all(left < x < right for x in (stroke.start[0], stroke.end[0]))
 
 
 @pytest.mark.parametrize(

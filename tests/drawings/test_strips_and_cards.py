@@ -198,3 +198,16 @@ def test_every_setting_of_the_job_stands_on_a_card(job):
         sum(len(parts(p)) for p in patterns if not p.title.startswith(("strip", "divider walk")))
         == wanted
     )
+
+
+def test_a_strip_for_pins_has_its_crosses_in_the_sockets():
+    """The jewel box: pins are set out first, and what lies between them goes."""
+    (job,) = (path for path in JOBS if path.stem == "jewel_box")
+    (strip,) = (p for p in drawn(job)[1] if p.title.startswith("strip"))
+    start = min(s.start[0] for s in strokes(strip, Role.OUTLINE))
+    middles = {(s.start[0] + s.end[0]) / 2 - start for s in strokes(strip, Role.CROSS)}
+    row = read_job(job.read_text("utf-8")).joints[0].joint.main_row
+    sockets = [mark.position for mark in row.marks if "space for" in mark.what]
+    assert sorted(middles) == [
+        (a + b) / 2 for a, b in zip(sockets[::2], sockets[1::2], strict=True)
+    ]

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 from itertools import chain
+from pathlib import Path
 from unittest import mock
 
 import pytest
@@ -20,6 +21,7 @@ from joinery_templates.joints import catalogue
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import RESERVED, Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, names_of, read_parameters
+from joinery_templates.joints.sources import BOOKS
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import lay_out
@@ -456,3 +458,15 @@ def test_every_kind_is_found_by_its_own_name():
     assert all(name == kind.name for name, kind in kinds().items())
     assert all(isinstance(kind, Kind) for kind in KINDS)
     assert "through-dovetail" in kinds()
+
+
+@every_kind
+def test_every_book_that_a_kind_cites_is_named_in_full(kind: Kind) -> None:
+    """On the screen under the kind, and in the list for contributors."""
+    told = " ".join(run("joints", kind.name).text.split())
+    cited = {" ".join(found) for found in re.findall(r"\b([A-Z][a-z]+) (1[89]\d\d|20\d\d)\b", told)}
+    for one in cited:
+        (short,) = (short for short in BOOKS if short.endswith(one))
+        assert f"{short}: {BOOKS[short]}." in told
+    listed = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert all(f"- {short}: {full}." in listed for short, full in BOOKS.items())

@@ -82,7 +82,7 @@ def test_half_pins_that_are_given_are_kept_and_advice_says_what_to_leave_out():
     spacing = grooved(9, half_pin=7)
     assert spacing.half_pins == (7, 7)
     assert [finding.code for finding in spacing.findings] == ["groove-not-in-a-tail"]
-    assert "Leave the width at the edges out" in spacing.findings[0].remedy
+    assert "Leave out the width at the edges" in spacing.findings[0].remedy
     assert grooved(9).findings == ()
 
 

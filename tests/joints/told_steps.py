@@ -709,7 +709,7 @@ def _from_top(joint, line):
 # The mortise and tenon
 
 
-@sentence(r"the (reference|far) edges look into the frame")
+@sentence(r"the (reference|far) edges face into the frame")
 def _into_frame(joint, edge):
     """The rail comes in at that edge of the stile, and its own is farther from the stile's end."""
     assert edge == edge_of_entry(joint)
@@ -718,12 +718,18 @@ def _into_frame(joint, edge):
     return []
 
 
-@sentence(r"Leave the stile N mm longer for the horn", r"comes, N mm from the stile's end")
+@sentence(
+    r"Leave the stile longer than the frame is high: N mm for the horn",
+    r"comes, N mm from the stile's end",
+)
 def _horn(joint):
     return [told.horn(joint, "far")]
 
 
-@sentence(rf"where the rail's {EDGE} comes[^.]*?, and N mm farther from that end for its {EDGE}")
+@sentence(
+    rf"where the rail's {EDGE} comes[^.]*?, and a second N mm beyond the first, "
+    rf"where the rail's {EDGE}"
+)
 def _two_lines(joint, near, far):
     """The stile's end is where y falls."""
     return [[rail_edge_on_stile(joint, far) - rail_edge_on_stile(joint, near)]]
@@ -731,7 +737,7 @@ def _two_lines(joint, near, far):
 
 @sentence(
     rf"lay it on the stile's {EDGE}",
-    r"(reference|far) edges up, and",
+    r"(reference|far) edges? up\.",
     rf"with a square on the {EDGE}",
 )
 def _edge_with_mortise(joint, edge):

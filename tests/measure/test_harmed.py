@@ -80,12 +80,12 @@ def shrunk(pdf: pikepdf.Pdf) -> None:
 
 
 def without_a_page(pdf: pikepdf.Pdf) -> None:
-    del pdf.pages[6]
+    del pdf.pages[7]
 
 
 def cropped(pdf: pikepdf.Pdf) -> None:
-    left, low, right, high = (float(one) for one in pdf.pages[6].mediabox)
-    pdf.pages[6].cropbox = (left + 60, low, right, high)
+    left, low, right, high = (float(one) for one in pdf.pages[7].mediabox)
+    pdf.pages[7].cropbox = (left + 60, low, right, high)
 
 
 def without_fonts(pdf: pikepdf.Pdf) -> None:
@@ -101,7 +101,7 @@ def in_another_order(pdf: pikepdf.Pdf) -> None:
 
 
 def with_a_page_too_many(pdf: pikepdf.Pdf) -> None:
-    pdf.pages.append(pdf.pages[6])
+    pdf.pages.append(pdf.pages[7])
 
 
 def without_rulers_on_the_first_page(pdf: pikepdf.Pdf) -> None:
@@ -112,12 +112,12 @@ def without_rulers_on_the_first_page(pdf: pikepdf.Pdf) -> None:
 
 
 def mirrored(pdf: pikepdf.Pdf) -> None:
-    page = pdf.pages[6]
+    page = pdf.pages[7]
     page.contents_add(f"q -1 0 0 1 {page.mediabox[2]} 0 cm\n".encode(), prepend=True)
     page.contents_add(b"\nQ")
 
 
-def with_a_tile_moved(pdf: pikepdf.Pdf, page: int = 6, mm: float = 0.5) -> None:
+def with_a_tile_moved(pdf: pikepdf.Pdf, page: int = 7, mm: float = 0.5) -> None:
     """The last drawing on a page that is seen through a window, moved to the right."""
     place = re.compile(rb"(W\*? n\s+1 0 0 1 )([-.\d]+)( [-.\d]+ cm)")
     content = pdf.pages[page].Contents.read_bytes()
@@ -131,12 +131,12 @@ def with_a_tile_moved(pdf: pikepdf.Pdf, page: int = 6, mm: float = 0.5) -> None:
 
 HARMS = [
     (shrunk, ["WRONG scale across 97.000 %", "fit to page", "Do not cut"]),
-    (without_a_page, ["Pages missing: 7.", "Do not cut"]),
+    (without_a_page, ["Pages missing: 8.", "Do not cut"]),
     (without_rulers_on_the_first_page, ["Pages missing: 1.", "No rulers to measure by on page 1:"]),
-    (mirrored, ["Pages missing: 7.", "No rulers to measure by on page 7:", "mirrored"]),
+    (mirrored, ["Pages missing: 8.", "No rulers to measure by on page 8:", "mirrored"]),
     (with_a_page_too_many, ["do not belong", "Do not cut"]),
-    (with_a_tile_moved, ["page   7: WRONG", "is 0.500 mm from its place", "Do not cut"]),
-    (cropped, ["page   7: WRONG", "outside the visible page", "Do not cut"]),
+    (with_a_tile_moved, ["page   8: WRONG", "is 0.500 mm from its place", "Do not cut"]),
+    (cropped, ["page   8: WRONG", "outside the visible page", "Do not cut"]),
     (without_fonts, ["fonts are missing", "not as it was drawn"]),
     (in_another_order, ["another order", "not as it was drawn"]),
 ]
@@ -157,7 +157,7 @@ def test_a_harm_on_one_page_leaves_the_others_at_their_places(tmp_path, sample):
     assert "another order" not in ran.text
     assert "another version" not in ran.text
     both = measured(tmp_path, changed(changed(sample, with_a_tile_moved), without_a_page))
-    assert "Pages missing: 7." in both.text
+    assert "Pages missing: 8." in both.text
     assert "WRONG" not in both.text
 
 

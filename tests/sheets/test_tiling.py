@@ -104,11 +104,11 @@ def test_words_on_the_paper_of_two_seams_stand_on_the_sheet_that_is_theirs():
 
 
 def test_a_label_that_has_room_on_no_sheet_goes():
-    """Between lines every 5 mm, none on the seam itself, 2 letters have room and 4 have none.
+    """Between lines every 10 mm, none on the seam itself, 2 letters have room and 4 have none.
 
     Of a label that has a copy no row is left; of one that has none, what can be.
     """
-    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if x != 150]
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 10) if x != 150]
     texts = [
         label(x, words, part)
         for x, name, part in ((40, "side", "1"), (142, "side", "2"), (142, "back", "3"))
@@ -130,8 +130,8 @@ def test_words_stand_on_the_paper_of_a_seam_where_no_other_is_free_but_off_its_m
 
 
 def test_bold_words_take_the_last_room():
-    """Between walls every 5 mm but one, 4 letters have room once."""
-    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 5) if x != 60]
+    """Between walls every 10 mm but one, 4 letters have room once."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 10) if x != 60]
     plain = label(142, "side", "")
     texts = plain, replace(plain, words="back", bold=True)
     assert left_words(*texts, strokes=walls, seams=[150]) == [("back", "")]
@@ -156,8 +156,8 @@ def test_half_of_what_is_said_never_stands_alone():
 
 
 def test_a_paragraph_that_has_no_room_takes_more_rows():
-    """24 letters of 1.25 mm need 30 mm; between walls every 25 mm they stand in two rows."""
-    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 25) if x != 150]
+    """24 letters of 2.6 mm need 62 mm; between walls every 40 mm they stand in two rows."""
+    walls = [line(Role.SAW, x, 0, x, 100) for x in range(0, 301, 40)]
     upper, lower = texts_of(
         cut(300, 100, walls, rows("first board outside face", x=130), seams=[150])
     )
@@ -176,12 +176,12 @@ def test_words_that_belong_to_a_line_stay_near_it(paragraph):
     assert paragraph or abs(text.at[0] - 150) <= 4
 
 
-@pytest.mark.parametrize(("at", "cap"), [(128, 5), (132, F(17, 4)), (135, F(7, 2)), (148, 0)])
+@pytest.mark.parametrize(("at", "cap"), [(128, 5), (132, F(7, 2)), (135, F(7, 2)), (148, 0)])
 def test_words_that_name_what_they_stand_beside_grow_small_before_they_leave_it(at, cap):
     """4 letters end at 147 and begin no more than 4 mm aside: 19 are free for those at 132.
 
-    Of 20 a share of 17/20 fits there, and of 14/20 into 16. At 148 even the smallest, 5 long,
-    have no room, and past the seam they begin at 153, 5 mm away.
+    The next size that there is, 3.5, is 14 long: it fits there, and into 16 as well. At 148 even
+    the smallest have no room, and past the seam they begin at 153, 5 mm away.
     """
     texts = [replace(label(at, "side", ""), stays=True)]
     found = texts_of(cut(300, 100, texts=texts, seams=[150]))

@@ -100,7 +100,7 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
 
     @property
     def slope_text(self) -> str:
-        """The slope as a ratio."""
+        """The slope in words."""
         return slope_text(self.slope)
 
     def at_edges(self, half_pins: str = "", half_tails: str = "") -> str:

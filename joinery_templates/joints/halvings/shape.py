@@ -106,7 +106,7 @@ class Halving(RailAndStile, frozen=True):
 
     @property
     def slope_text(self) -> str:
-        """The slope as a ratio."""
+        """The slope in words."""
         return slope_text(self.slope)
 
     @property

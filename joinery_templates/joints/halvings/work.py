@@ -193,7 +193,7 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         )
     else:
         saw = (
-            f"Saw {BESIDE}, down to the gauged line on both edges, with some cuts more between; "
+            f"Saw {BESIDE}, down to the gauged line on both edges, with a few more cuts between; "
             "chop out from both edges to the middle"
         )
     yield Step(

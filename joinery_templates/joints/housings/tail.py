@@ -117,7 +117,7 @@ class SlidingTail(ShelfInSide, frozen=True):
 
     @property
     def slope_text(self) -> str:
-        """The slope as a ratio."""
+        """The slope in words."""
         return slope_text(self.slope)
 
     @property

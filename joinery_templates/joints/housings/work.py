@@ -55,7 +55,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
             f"bore and chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full "
             "depth and width: the saw's toe runs out into it.",
         )
-    taper = " They are not parallel: set the block anew for each." if tail.taper else ""
+    taper = " They are not parallel: reset the block for each." if tail.taper else ""
     square = "".join(
         f" The wall at the shelf's {face} face is square: saw it against a square block."
         for number, face in enumerate(FACES)

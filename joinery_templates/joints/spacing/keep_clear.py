@@ -158,7 +158,7 @@ def _groove_at_edge(channel: Channel) -> Finding:
 
 
 def _unclear(channel: Channel, free: bool) -> Finding:
-    leave_out = "Leave the width at the edges out, and it will be worked out; or "
+    leave_out = "Leave out the width at the edges, and it will be worked out; or "
     if channel.name == "rebate":
         return advice(
             "rebate-across-a-side",
