@@ -254,10 +254,10 @@ def in_columns(rows: Iterable[Figure], gap: Fraction, count: int) -> Iterator[Fi
     depths = tuple(accumulate(row.height for row in listed))
     splits = range(1, len(listed))
     at = min(splits, key=lambda number: max(depths[number - 1], depths[-1] - depths[number - 1]))
-    yield beside((below_each_other(part) for part in (listed[:at], listed[at:])), gap)
+    yield beside((_downwards(part) for part in (listed[:at], listed[at:])), gap)
 
 
-def below_each_other(figures: Iterable[Figure]) -> Figure:
+def _downwards(figures: Iterable[Figure]) -> Figure:
     """Figures of one width, the first at the top."""
     listed = tuple(figures)
     height = top = sum((figure.height for figure in listed), Fraction(0))

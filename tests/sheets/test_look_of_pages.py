@@ -108,8 +108,6 @@ SPILL = {
     ("cabinet_door", "A4"),
     ("cabinet_door", "Letter"),
     ("kitchen_drawer", "Letter"),
-    ("pencil_tray", "Letter"),
-    ("tea_box", "Letter"),
     ("writing_box", "A4"),
     ("writing_box", "Letter"),
 }
