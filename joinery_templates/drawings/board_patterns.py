@@ -149,7 +149,7 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
         setup.lettering,
     )
     # What is trimmed away cannot say which way the rest lies, where it is laid along a board.
-    way = () if part.folds else (up_words(placed), outside)
+    way = () if part.folds or part.slant else (up_words(placed), outside)
     name = _short_name(
         " · ".join((f"{heading(placed)} {face}", *way, JOB)), placed.board.thickness, setup
     )

@@ -158,8 +158,9 @@ def said_on(pattern: Pattern) -> set[str]:
     texts = (text for layer in pattern.layers for text in layer.texts)
     paragraphs = {text.paragraph or text.words for text in texts}
     found = set()
-    for words in (words for one in paragraphs for words in one.split("; ")):
-        # What is alike deep: "1 rebate, 2 chop, 7 mm deep".
+    # What is alike deep: "1 rebate and 2 chop, each 7 mm deep".
+    plain = (one.replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs)
+    for words in (words for one in plain for words in one.split("; ")):
         *stages, depth = re.split(r", (?=\d+ [a-z])(?!\d+ mm)|, (?=(?:up to )?≈?[\d.]+ )", words)
         found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
         found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
