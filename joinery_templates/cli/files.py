@@ -142,6 +142,7 @@ def keep_settings(path: Path, text: Callable[[], str]) -> None:
     """
     from filelock import FileLock, Timeout
 
+    text()  # what it refuses leaves no folder behind
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with FileLock(path.with_suffix(".lock"), timeout=10):

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, joined
 from joinery_templates.drawings.lettering import (
@@ -85,7 +86,7 @@ def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering
         ends = [f"{at.board.called} ({at.hand})" for at in (one.board(True), one.board(False))]
         name = one.first.corner.letter or one.first.corner.name
         lines.append(Paragraph(f"{name}, {_PLACES[one.letter]}: {' meets '.join(ends)}", BODY))
-    sketch = plan.figure()
+    sketch = _held(plan.figure())
     if room < NARROW:
         words = column(lines, room, lettering)
         height = sketch.height + words.height + 3
@@ -254,6 +255,17 @@ class _Plan:
                     called.append(name)
                     again = ", the other" if called.count(name) > 1 else ""
                     yield at_side, bool(far), f"{name}{again}"
+
+
+def _held(figure: Figure) -> Figure:
+    """The figure in a box that holds all its lines: ends may stand proud of the piece."""
+    xs, ys = (
+        [end[axis] for stroke in figure.strokes for end in (stroke.start, stroke.end)]
+        for axis in (0, 1)
+    )
+    left, low = min(Fraction(0), *xs), min(Fraction(0), *ys)
+    right, top = max(figure.width, *xs), max(figure.height, *ys)
+    return replace(figure.moved(-left, -low), width=right - left, height=top - low)
 
 
 def _other_end(letter: str, at_side: bool) -> str:
