@@ -15,6 +15,8 @@ from joinery_templates.lengths import Tell
 
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
+HIGHEST_BOX = Fraction(45)
+"""So much has room on the smallest page."""
 NARROWEST_BOX = Fraction(40)
 """As many settings stand side by side as have so much room each."""
 PICTURE = Fraction(22)
@@ -125,7 +127,10 @@ def _raised(figure: Figure, height: Fraction) -> Figure:
 def _framed(figure: Figure, width: Fraction) -> Figure:
     """A figure in a frame so wide, with air below it for what follows."""
     height = figure.height + 2 * PAD
-    frame = Figure(width, height, box(Role.FRAME, 0, 0, width, height))
+    bottom, right, top, left = box(Role.FRAME, 0, 0, width, height)
+    # A box is never parted; what is higher has no sides, and goes on over the page's end.
+    sides = (left, right) if height <= HIGHEST_BOX else ()
+    frame = Figure(width, height, (bottom, top, *sides))
     framed = joined(width, height, (frame, figure.moved(PAD, PAD / 2)))
     return _raised(framed, height + PAD)
 
