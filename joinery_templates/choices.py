@@ -1,11 +1,12 @@
 """Several layouts of one joint, to choose between by eye: each is a job file of its own."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
-from itertools import islice, product
+from itertools import product
 from string import ascii_uppercase
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.jobs.job import Job, JointJob
@@ -99,9 +100,7 @@ def combined(lists: Mapping[str, Sequence[object]]) -> list[Values]:
     return [dict(zip(lists, chosen, strict=True)) for chosen in product(*lists.values())]
 
 
-def _made(
-    job: Job, number: int, values: Sequence[Values] | Iterator[Values]
-) -> tuple[list[Choice], list[Finding]]:
+def _made(job: Job, number: int, values: Iterable[Values]) -> tuple[list[Choice], list[Finding]]:
     made: list[Choice] = []
     refused: list[Finding] = []
     for said in values:
@@ -115,15 +114,13 @@ def _made(
     return made, refused
 
 
-def _lettered(made: Sequence[Choice] | Iterator[Choice]) -> tuple[Choice, ...]:
+def _lettered(made: Iterable[Choice]) -> tuple[Choice, ...]:
     """Each layout once, with a letter."""
-    different = {choice.one.joint: choice for choice in reversed(list(made))}
-    return tuple(
-        Choice(letter, choice.values, choice.text, choice.one)
-        for letter, choice in zip(
-            ascii_uppercase, reversed(list(islice(different.values(), MOST))), strict=False
-        )
-    )
+    different: dict[Joint, Choice] = {}
+    for choice in made:
+        different.setdefault(choice.one.joint, choice)
+    lettered = zip(ascii_uppercase[:MOST], different.values(), strict=False)
+    return tuple(replace(choice, letter=letter) for letter, choice in lettered)
 
 
 def _written(values: Values) -> Values:
