@@ -17,7 +17,7 @@ from joinery_templates.choices import (
     figures_of,
 )
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, read_given, write_result
-from joinery_templates.cli.job_input import job_from, note_own_tools
+from joinery_templates.cli.job_input import job_from, job_of_kind
 from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json, tell_findings
 from joinery_templates.cli.options import AsJson, Force, PaperName, UnitsName
 from joinery_templates.cli.parameter_options import as_written
@@ -28,9 +28,7 @@ from joinery_templates.errors import Level, refusal
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.kept_tools import kept_tools
 from joinery_templates.jobs.overrides import Overrides, joint_changed
-from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded
-from joinery_templates.jobs.starter import quick_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, names_of, parameter_of
@@ -131,10 +129,8 @@ def _job(subject: str, sizes: Mapping[str, str], overrides: Overrides) -> Iterat
         if name not in sizes:
             raise refusal("missing", f"The {name} is missing.", "Say how large.", f"--{name}")
     said = {"units": overrides.units, "paper": overrides.paper}
-    text = quick_job(kind, {**sizes, **{name: value for name, value in said.items() if value}})
-    own = kept_tools()
-    yield read_job(text, Overrides(tools=own))
-    note_own_tools(text, own)
+    given = {**sizes, **{name: value for name, value in said.items() if value}}
+    yield job_of_kind(kind, given, kept_tools())
 
 
 def _number(joint: int, job: Job) -> int:

@@ -1,6 +1,6 @@
 """A job from what the person named: a job file, a PDF that carries one, or standard input."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 
 from msgspec.structs import replace
@@ -14,6 +14,9 @@ from joinery_templates.jobs.kept_tools import kept_tools, written_beside
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded, parsed
+from joinery_templates.jobs.starter import quick_job
+from joinery_templates.jobs.tables import Written
+from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.tools import Tools
 
 
@@ -42,6 +45,20 @@ def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
     job = read_job(text, replace(overrides, tools=own))
     note_own_tools(text, own)
     yield job
+
+
+def job_of_kind(kind: Kind, given: Mapping[str, Written], own: Tools) -> Job:
+    """The job of one joint, with no job file; see `starter.quick_job` for what is given.
+
+    The person's own tools count.
+
+    Raises:
+        InputError: with every mistake, each at its place in the job file behind it.
+    """
+    text = quick_job(kind, given)
+    job = read_job(text, Overrides(tools=own))
+    note_own_tools(text, own)
+    return job
 
 
 def not_a_pdf(name: str) -> InputError:

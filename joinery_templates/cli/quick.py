@@ -8,15 +8,12 @@ from msgspec.structs import replace
 from typer.core import TyperCommand, TyperGroup, TyperOption
 
 from joinery_templates.cli.files import check_target, is_own_pdf
-from joinery_templates.cli.job_input import note_own_tools
+from joinery_templates.cli.job_input import job_of_kind
 from joinery_templates.cli.joints import named_kind
 from joinery_templates.cli.options import FORCE, OUTPUT
 from joinery_templates.cli.parameter_options import option_for
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.kept_tools import kept_tools
-from joinery_templates.jobs.overrides import Overrides
-from joinery_templates.jobs.reader import read_job
-from joinery_templates.jobs.starter import quick_job
 from joinery_templates.jobs.tables import BoardTable, JobWords, JointTable, PaperTable
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Kind
@@ -77,13 +74,12 @@ def _draw(kind: Kind, given: dict[str, Any], output: str, force: bool) -> None:
     from joinery_templates.cli.draw import drawn_templates, write_templates  # not for the help
 
     check_target(output, is_own_pdf, force)
-    text, own = quick_job(kind, given), kept_tools()
+    own = kept_tools()
     try:
-        job = read_job(text, Overrides(tools=own))
+        job = job_of_kind(kind, given, own)
     except InputError as error:
         places = (replace(one, place=_option(one.place, kind, given)) for one in error.findings)
         raise InputError(*dict.fromkeys(places)) from None
-    note_own_tools(text, own)
     write_templates(job, drawn_templates(job), output, force)
 
 
