@@ -162,10 +162,16 @@ def _odd_tails(joint, which, line):
     return [min(widths) if which == "narrowest" else max(widths)]
 
 
-@rule(rf"half pin at the (reference|far) edge, narrow side{ACROSS}{LEVEL}")
-def _half_pin(joint, edge):
+@rule(
+    rf"half pin at (each|the reference|the far) edge, narrow side{ACROSS}{LEVEL}(, from the mitre)?"
+)
+def _half_pin(joint, edge, since):
     """From a mitred or levelled edge where there is one."""
+    if edge == "each":
+        return same(*(_half_pin(joint, one, since) for one in ("reference", "far")))
+    edge = edge.removeprefix("the ")
     wood = board_of(joint, "tail board")
+    assert bool(since) == bool(mitre(joint, edge))
     pieces = tails(wood, wood.pieces_end, ZERO if wood.leans_back else None)
     if edge == "reference":
         return [pieces[0][0] - mitre(joint, edge) - planed_off(joint, edge)]
@@ -269,15 +275,19 @@ def _finger_step(joint, start):
     return [finger * stretch for finger in _finger(joint)]
 
 
-@rule(r"(.+ board)'s end, out of square over its width")
+@rule(r"(.+ board|both boards)'s? end, out of square over its width")
 def _run_out(joint, role):
+    if role == "both boards":
+        return same(*(_run_out(joint, member.role) for member in joint.members))
     wood = board_of(joint, role)
     return [abs(wood.end(wood.width, ZERO) - wood.end(ZERO, ZERO))]
 
 
-@rule(r"(.+ board)'s mitre, from arris to arris")
+@rule(r"(.+ board|both boards)'s? mitre, from arris to arris")
 def _mitre_width(joint, role):
     """Two lines along the mitre: how far they lie apart."""
+    if role == "both boards":
+        return same(*(_mitre_width(joint, member.role) for member in joint.members))
     wood = board_of(joint, role)
     back = float(wood.leans_back * wood.thickness) / wood.stretch
     return [math.hypot(back, wood.thickness)]

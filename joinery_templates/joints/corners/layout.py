@@ -1,6 +1,6 @@
 """What is told of every corner, square or not: bevels, gauges, run-outs, and marks on its ends."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -87,13 +87,19 @@ class CornerLayout(Layout, frozen=True):
 
     def run_outs(self) -> tuple[joint.Size, ...]:
         """How far the ends run out of square over the whole width."""
-        return tuple(
-            joint.Size(
-                f"{role.words}'s end, out of square over its width", abs(slope) * board.width
-            )
-            for number, (role, board) in enumerate(zip(self.roles, self.boards, strict=True))
-            if (slope := self.pair.end_slope(number))
-        )
+        slopes = (self.pair.end_slope(number) for number in (0, 1))
+        lengths = [abs(one) * board.width for one, board in zip(slopes, self.boards, strict=True)]
+        return tuple(self.told_of_both("end, out of square over its width", lengths))
+
+    def told_of_both(self, what: str, lengths: Sequence[Fraction]) -> Iterator[joint.Size]:
+        """A size of each board, told once where both are alike; none where it is nothing."""
+        if lengths[0] == lengths[1]:
+            named = [("both boards", lengths[0])]
+        else:
+            named = [(one.words, own) for one, own in zip(self.roles, lengths, strict=True)]
+        for name, length in named:
+            if length:
+                yield joint.Size(f"{name}'{'' if name.endswith('s') else 's'} {what}", length)
 
     def planed_off(self) -> Iterator[joint.Size]:
         """What the first board's edges lose where they are planed level."""
