@@ -19,7 +19,7 @@ from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
-from joinery_templates.joints.tool_fit import tool_rows
+from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import length_text
 from joinery_templates.pictures.picture import Pictures
 
@@ -111,7 +111,7 @@ def bench_pages(
             f"{one.name} · {boards}",
             one.joint,
             [_with_names(finding.told(), job) for finding in one.joint.findings],
-            tool_rows(one.joint, job.tools, job.units),
+            tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, PICTURE),
         )

@@ -54,7 +54,8 @@ class Bench(Struct, frozen=True):
         heading: the joint and its boards.
         joint: what is cut.
         advice: what to think over before cutting.
-        tools: spaces with the chisel that clears each, and what the saw leaves.
+        tools: a heading, and below it spaces with the chisel that clears each, and what the saw
+            leaves.
         tell: how figures are said.
         pictures: one for each step, no wider than `PICTURE`; None where a step has none.
     """
@@ -62,7 +63,7 @@ class Bench(Struct, frozen=True):
     heading: str
     joint: Joint
     advice: Sequence[str]
-    tools: Sequence[tuple[str, str]]
+    tools: tuple[str, Sequence[tuple[str, str]]]
     tell: Tell
     pictures: Sequence[Figure | None] = ()
 
@@ -85,8 +86,8 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
         yield _step(number, step, picture, indent, width, lettering)
-    yield from _table("Chisels and saw", bench.tools, width, lettering)
-    yield from _table("Sizes that follow", size_rows(joint, tell), width, lettering)
+    yield from _table(*bench.tools, width, lettering)
+    yield from _table("Sizes to check against", size_rows(joint, tell), width, lettering)
 
 
 def _settings(

@@ -10,7 +10,7 @@ from joinery_templates.drawings.sketch import sketched
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tenons.mortise_and_tenon import KIND, Parameters, build
-from joinery_templates.joints.tool_fit import tool_rows, with_tool_advice
+from joinery_templates.joints.tool_fit import tool_table, with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face, Hand
@@ -159,10 +159,12 @@ def test_without_a_shoulder_at_an_edge_the_tenon_is_seen_on_it():
 def test_a_mortise_asks_for_a_chisel_and_for_no_saw():
     tools = Tools(chisels=(Fraction(6), Fraction(7)), kerf=Fraction(5))
     joint = with_tool_advice(build(request(tools=tools)), tools, Units.MM)
-    assert tool_rows(joint, tools, Units.MM) == (
+    assert tool_table(joint, tools, Units.MM)[1] == (
         ("stile, mortise, narrowest 7 mm", "chisel of 7 mm"),
     )
-    assert tool_rows(joint, Tools(kerf=tools.kerf), Units.MM) == ()
+    assert tool_table(joint, Tools(kerf=tools.kerf), Units.MM)[1] == (
+        ("stile, mortise, narrowest 7 mm", "chisel of 7 mm at most"),
+    )
     assert joint.findings == ()
 
 
