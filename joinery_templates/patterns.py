@@ -14,11 +14,13 @@ from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
 from joinery_templates.drawings.plan import Meeting, corner_plan
+from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.rods import rods
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
 from joinery_templates.pictures.picture import Pictures
@@ -47,17 +49,19 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         sheet: width and height that one sheet offers.
         lettering: how wide words run.
     """
+    common = DrawingSetup(
+        lettering,
+        job.units,
+        sheet,
+        job.sheets.thickness,
+        kerf=job.tools.drawn_kerf,
+        piece=job.title,
+        both=job.both,
+    )
+    for rod in rods(job):
+        yield rod_pattern(rod, SETTING_OUT, common)
     for one in job.joints:
-        setup = DrawingSetup(
-            lettering,
-            job.units,
-            sheet,
-            job.sheets.thickness,
-            one.seams,
-            job.tools.drawn_kerf,
-            job.title,
-            job.both,
-        )
+        setup = replace(common, seams=one.seams)
         yield from setting_patterns(one, setup)
         for placed in one.placed:
             yield from views(one.views, placed, setup)
