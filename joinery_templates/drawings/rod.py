@@ -42,13 +42,13 @@ _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
 class Band(Struct, frozen=True):
-    """A stretch of the length where a joint takes wood.
+    """A stretch of the length where a joint takes wood, or a line that is squared for it.
 
     Attributes:
         low: where it begins, from the rod's start.
-        high: where it ends.
+        high: where it ends; a line has no length.
         joint: what the person calls the joint.
-        words: on which face and how deep.
+        words: on which face and how deep, or which line.
         stops: whether wood is left behind it.
     """
 
@@ -67,7 +67,6 @@ class Rod(Struct, frozen=True):
         pieces: which pieces of that name it serves, each by its corners.
         start: the end that it is measured from.
         bands: what the joints take.
-        lines: other lines that are squared across.
         broken: whether empty stretches are drawn shorter than they are.
     """
 
@@ -75,7 +74,6 @@ class Rod(Struct, frozen=True):
     pieces: tuple[str, ...]
     start: str
     bands: tuple[Band, ...]
-    lines: tuple[Fraction, ...]
     broken: bool = False
 
     @property
@@ -88,7 +86,7 @@ class Rod(Struct, frozen=True):
     def marks(self) -> tuple[Fraction, ...]:
         """Every place that is squared across, in order, both ends left out."""
         ends = chain.from_iterable((band.low, band.high) for band in self.bands)
-        return tuple(sorted({at for at in (*ends, *self.lines) if 0 < at < self.length}))
+        return tuple(sorted({at for at in ends if 0 < at < self.length}))
 
     @property
     def breaks(self) -> tuple[tuple[Fraction, Fraction], ...]:
@@ -150,6 +148,8 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     for low, _ in rod.breaks:
         strokes += _break(MARGIN + rod.drawn_at(low), high)
     for band, (low, end), lane in zip(rod.bands, drawn, lanes, strict=True):
+        if low == end:
+            continue
         bottom = MARGIN + TICK + lane * LANE
         corners = ((low, bottom), (end, bottom), (end, bottom + LANE), (low, bottom + LANE))
         strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
@@ -200,8 +200,8 @@ def _told(rod: Rod, units: Units) -> str:
 
 def _said(band: Band, units: Units) -> str:
     """A joint, from where to where, on which face, and how deep."""
-    low, high = _figure(band.low, units), _figure(band.high, units)
-    return f"{band.joint} · {low} to {high} · {band.words}"
+    places = dict.fromkeys(_figure(at, units) for at in (band.low, band.high))
+    return f"{band.joint} · {' to '.join(places)} · {band.words}"
 
 
 def _figure(at: Fraction, units: Units) -> str:

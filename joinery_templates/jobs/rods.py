@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
-from joinery_templates.jobs.standing import Standing, by_board
+from joinery_templates.jobs.standing import Standing, by_board, pieces
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import laid_out
@@ -26,24 +26,24 @@ _Span = tuple[Fraction, Fraction]
 def rods(job: Job) -> Iterator[Rod]:
     """The rods, in the order of the boards.
 
-    Where the job does not say how they are drawn, there is one for each board that something is
-    let into at a told place.
+    Where the job does not say how they are drawn, there is one for each piece that something is
+    let into at a told place. What is let in and what is at the ends stand on one piece where their
+    corners are at the same side of the furniture.
     """
     if job.rods == NO_RODS:
         return
     standings = by_board(job.joints)
     for board in job.boards:
         known = [one for one in standings.get(board.name, ()) if one.is_measured]
-        wanted = job.rods or any(not one.is_end for one in known)
-        if board.length is None or not wanted:
-            continue
         found: dict[Rod, list[list[Standing]]] = {}
-        for ones in _pieces(known):
+        for ones in pieces(known) if board.length is not None else ():
+            if not job.rods and all(one.is_end for one in ones):
+                continue
             found.setdefault(_rod(board, ones, job.units, job.rods == BROKEN), []).append(ones)
         for rod, alike in found.items():
-            pieces = tuple(", ".join(_corners(ones)) for ones in alike)
+            told = tuple(", ".join(_corners(ones)) for ones in alike)
             start = rod.start or " and ".join(_corners(_at_start(ones))[0] for ones in alike)
-            yield replace(rod, pieces=pieces, start=start)
+            yield replace(rod, pieces=told, start=start)
 
 
 def _corners(standings: Iterable[Standing]) -> list[str]:
@@ -57,47 +57,37 @@ def _at_start(ones: Sequence[Standing]) -> list[Standing]:
     return [one for one in ones if one.placed.hand is hand]
 
 
-def _pieces(standings: Iterable[Standing]) -> Iterable[list[Standing]]:
-    """What stands on each piece; where a joint stands many times at one place, it is told once."""
-    found: dict[tuple[bool, frozenset[str]], dict[object, Standing]] = {}
-    for one in standings:
-        _, at_side, letter = one.at
-        piece = found.setdefault((at_side, frozenset((letter, one.far_letter))), {})
-        piece.setdefault((one.number, one.member, one.placed.hand), one)
-    return [list(piece.values()) for piece in found.values()]
-
-
 def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> Rod:
     """The rod of one piece; where its start has no name of its own, that is left empty."""
     near = _at_start(ones)
     up = near[0].placed.member.part.up
     bands: list[Band] = []
-    lines: list[Fraction] = []
     for one in ones:
         laid = partial(_laid, one, None if one in near else board.length)
-        bands += _bands(one, laid, units)
-        if one.placed.member.part.guide:
-            lines.append(laid(one.placed.member.part.guide[0]))
+        taken = list(_bands(one, laid, units))
+        bands += taken
+        at, line = one.placed.member.part.guide or (None, "")
+        if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
+            bands.append(Band(laid(at), laid(at), one.one.name, line, False))
     in_order = tuple(sorted(bands, key=lambda band: (band.low, band.high)))
-    return Rod(board, (), up if up == TOP else "", in_order, tuple(sorted(set(lines))), broken)
+    return Rod(board, (), up if up == TOP else "", in_order, broken)
 
 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
     """What a joint takes, each stretch told on the face where most is seen of it."""
     part = one.placed.member.part
-    found: dict[_Span, list[tuple[Fraction, Face, Waste]]] = {}
+    found: dict[_Span, dict[Face, list[Waste]]] = {}
     for face in part.faces:
-        if face is Face.END_GRAIN:
-            continue
-        for waste in laid_out(part, face).waste:
+        for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
             if not waste.is_groove:
                 (_, low), (_, high) = waste.extent
-                found.setdefault((low, high), []).append((waste.area, face, waste))
+                found.setdefault((low, high), {}).setdefault(face, []).append(waste)
     for span, seen in found.items():
         low, high = sorted(map(at, span))
-        _, face, waste = max(seen, key=lambda each: each[0])
-        deep = depth_words(waste.depth, units) if waste.depth else "right through"
-        yield Band(low, high, one.one.name, f"{face}, {deep}", waste.depth is not None)
+        face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
+        depths = [waste.depth for waste in seen[face] if waste.depth]
+        deep = depth_words(max(depths), units) if depths else "right through"
+        yield Band(low, high, one.one.name, f"{face}, {deep}", bool(depths))
 
 
 def _laid(one: Standing, length: Fraction | None, y: Fraction) -> Fraction:
