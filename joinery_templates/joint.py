@@ -7,6 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
 from joinery_templates.wood.board import Board, Face, Hand
@@ -78,6 +79,16 @@ class SettingOut(Struct, frozen=True):
     start: str = REFERENCE_EDGE
     along_end: bool = True
     stretch: Fraction = Fraction(1)
+
+    @property
+    def along_line(self) -> "SettingOut":
+        """The same, all measured along the line itself: as it is stepped off and drawn."""
+        if self.stretch == 1:
+            return self
+        marks = (replace(mark, position=mark.position * self.stretch) for mark in self.marks)
+        return replace(
+            self, width=self.width * self.stretch, marks=tuple(marks), stretch=Fraction(1)
+        )
 
 
 class LengthSetting(Struct, frozen=True):
