@@ -124,6 +124,7 @@ class Task(StrEnum):
     CUT_ENDS = "cut the ends"
     GAUGE = "gauge the lines"
     LAY_ON = "lay the templates on"
+    SAW_DOWN = "saw down to where nothing comes off yet"
     SAW_FIRST = "saw the first board"
     CLEAR_FIRST = "clear the first board"
     CUT_SECOND = "saw and clear the second board"
@@ -158,11 +159,20 @@ class Clearing(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
-    """One step in the order of work: which it is, a short heading and what to do."""
+    """One step in the order of work.
+
+    Attributes:
+        task: which it is.
+        heading: in short.
+        words: what to do.
+        pieces: that it is shown by, as their number among all members: those that it works
+            on, and what they are marked from; none where its task says it.
+    """
 
     task: Task
     heading: str
     words: str
+    pieces: tuple[int, ...] = ()
 
 
 class Pose(Struct, frozen=True):

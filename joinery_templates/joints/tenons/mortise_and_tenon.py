@@ -40,6 +40,7 @@ from joinery_templates.joints.layout import (
     RAIL,
     STILE,
     RailAndStile,
+    beside,
     dashed_line,
     fold_over,
     pose,
@@ -577,6 +578,7 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         "Clamp both stiles together, ends level and reference edges up. For each rail square two "
         f"pencil lines across these edges: one where the {LINE} comes{at}, and a second "
         f"{text(tenon.rail.width)} beyond the first, where the rail's reference edge comes.",
+        (1,),
     )
     yield Step(
         Task.LAY_ON,
@@ -592,6 +594,7 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         f"stands {text(tenon.mortise_from)} from it. With the stock on the stile's outside face, "
         "gauge the sides of the mortise: the points must run in the printed lines. Knife its two "
         "ends across. Leave the gauge set.",
+        (1,),
     )
     below = f", {text(tenon.extra)} more than the tenon is long" if tenon.extra else ""
     little = A_LITTLE[tenon.units]
@@ -628,35 +631,37 @@ def _tenoning(tenon: Tenon) -> Iterator[Step]:
         "Knife the shoulder",
         f"Knife the shoulder, {text(tenon.length)} from the end, against a square all round: both "
         "faces and both edges. On the faces pare a small groove to it from the waste, for the saw.",
+        (0,),
     )
     yield Step(
-        Task.SAW_FIRST,
+        Task.SAW_DOWN,
         "Saw the cheeks",
-        "Clamp the rail upright. Saw beside both cheek lines, on the waste side: aslant from the "
-        "near edge, turn the rail, aslant from the other edge, then level down to the shoulder.",
-    )
-    edges = zip(("reference", "far"), tenon.shoulders, strict=True)
-    told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
-    sides, them = ("sides", "them") if len(told) > 1 else ("side", "it")
-    more = (
-        f" Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}; saw down beside {them}, "
-        "on the waste side, and across beside the shoulder."
-        if told
-        else ""
+        f"Clamp the rail upright. Saw {beside('both cheek lines')}: aslant from the near edge, "
+        "turn the rail, aslant from the other edge, then level down to the shoulder.",
     )
     yield Step(
         Task.SAW_FIRST,
         "Saw the shoulders",
-        "Saw across the outside and the inside face in the groove beside the knifed shoulder, "
-        f"down to the cheek and no deeper.{more} Chamfer the tenon's end a little.",
+        "Saw across the outside and the inside face, in the groove beside the knifed shoulder, "
+        "down to the cheek and no deeper: the waste comes off.",
     )
+    edges = zip(("reference", "far"), tenon.shoulders, strict=True)
+    told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
+    sides, them = ("sides", "them") if len(told) > 1 else ("side", "it")
+    if told:
+        yield Step(
+            Task.SAW_FIRST,
+            f"Saw the tenon's {sides}",
+            f"Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}. Saw down "
+            f"{beside(them)}, then across {beside('the knifed shoulder')}.",
+        )
     yield Step(
         Task.FIT,
         "Fit the tenon to the mortise",
-        f"{PEEL} The tenon goes in by hand with pressure and stays when you lift the stile. Where "
-        "a cheek shines, "
-        "pare it across the grain; leave the mortise. The outside faces must come flush: take from "
-        "the cheek that keeps them apart. Where a shoulder stays open, pare what holds it off.",
+        f"{PEEL} Chamfer the tenon's end a little. The tenon goes in by hand with pressure and "
+        "stays when you lift the stile. Where a cheek shines, pare it across the grain; leave the "
+        "mortise. The outside faces must come flush: take from the cheek that keeps them apart. "
+        "Where a shoulder stays open, pare what holds it off.",
     )
     horn = " When it is hard, saw off the horn and plane the end flush." if given.horn else ""
     yield Step(
