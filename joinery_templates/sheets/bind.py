@@ -15,7 +15,7 @@ from joinery_templates.sheets.correction import NO_MAP, Correction
 from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, overview_blocks
-from joinery_templates.sheets.packing import Spot, pack
+from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
 from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
@@ -168,16 +168,21 @@ class _Binding(Struct, frozen=True):
         cut = [[scissors.cut(pattern) for pattern in group] for group in groups.values()]
         # In so wide a gap nothing has room beside or below anything else.
         gap = area.width + area.height if wishes.one_per_page else GAP
-        lying = [[tile for tiled in group for tile in tiled.sizes] for group in cut]
+        lying = [
+            [Piece(*tile, may_turn=not tiled.seams) for tiled in group for tile in tiled.sizes]
+            for group in cut
+        ]
         spots = chain.from_iterable(pack(lying, size, gap))
         for tiled in chain.from_iterable(cut):
+            own = tuple(islice(spots, len(tiled.tiles)))
             taping, figures = None, tiled.pattern.layers
+            tiled = replace(tiled, turned=tiled.turned != own[0].turned)
             if tiled.seams:
                 taping = Taping(
                     tiled, wishes.overlap, wishes.match_marks, wishes.units, self.lettering
                 )
                 figures += (taping.figure,)
-            yield _Laid(tiled, tuple(islice(spots, len(tiled.tiles))), taping, figures)
+            yield _Laid(tiled, own, taping, figures)
 
     def _pattern_pages(self, laid: Sequence[_Laid], before: int | None = None) -> list[Page]:
         """The pages with patterns.
