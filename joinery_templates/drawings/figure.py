@@ -4,6 +4,7 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
@@ -242,19 +243,39 @@ def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:
     return joined(left - gap, height, parts)
 
 
-def in_columns(rows: Iterable[Figure], gap: Fraction, count: int) -> Iterator[Figure]:
-    """Rows below each other in one column or two, read down each; nothing where there are none.
+class Columns(Struct, frozen=True):
+    """Rows of one width in two columns, read down each."""
 
-    Two columns stand in one figure, as nearly of one height as whole rows allow.
-    """
+    rows: tuple[Figure, ...]
+    gap: Fraction
+
+    def down_to(self, depth: Fraction) -> tuple[Figure | None, "Columns"]:
+        """All rows, in columns as nearly of one height as may be, where they are no deeper.
+
+        Otherwise as many as have room; and the rows that are left. None where none has room.
+        """
+        depths = tuple(accumulate((row.height for row in self.rows), initial=Fraction(0)))
+        level = min(range(len(depths)), key=lambda n: max(depths[n], depths[-1] - depths[n]))
+        has_room = max(depths[level], depths[-1] - depths[level]) <= depth
+        first = level if has_room else bisect_right(depths, depth) - 1
+        if not first:
+            return None, self
+        last = bisect_right(depths, depths[first] + depth) - 1
+        columns = (_downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part)
+        return beside(columns, self.gap), Columns(self.rows[last:], self.gap)
+
+
+Block = Figure | Columns
+"""What is stacked down a page."""
+
+
+def in_columns(rows: Iterable[Figure], gap: Fraction, count: int) -> Iterator[Block]:
+    """Rows below each other in one column, or in two; nothing where there are none."""
     listed = tuple(rows)
     if count == 1 or len(listed) < count:
         yield from listed
-        return
-    depths = tuple(accumulate(row.height for row in listed))
-    splits = range(1, len(listed))
-    at = min(splits, key=lambda number: max(depths[number - 1], depths[-1] - depths[number - 1]))
-    yield beside((_downwards(part) for part in (listed[:at], listed[at:])), gap)
+    else:
+        yield Columns(listed, gap)
 
 
 def _downwards(figures: Iterable[Figure]) -> Figure:

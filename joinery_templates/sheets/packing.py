@@ -87,15 +87,11 @@ def pack(
     return tuple(laid)
 
 
-def _best(
-    group: Sequence[Piece], used: Fraction, area: Size, gap: Fraction
-) -> tuple[Spot, ...]:
+def _best(group: Sequence[Piece], used: Fraction, area: Size, gap: Fraction) -> tuple[Spot, ...]:
     """The spots of a group that begins on a page used so far down, or on the next."""
     tops = [(1, NONE), (0, used + gap)] if used else [(0, NONE)]
     ways = WAYS if any(piece.may_turn for piece in group) else WAYS[:2]
-    tried = (
-        tuple(_laid(group, page, top, way, area, gap)) for page, top in tops for way in ways
-    )
+    tried = (tuple(_laid(group, page, top, way, area, gap)) for page, top in tops for way in ways)
     return min(tried, key=lambda spots: spots[-1].page)
 
 
@@ -111,9 +107,7 @@ def _laid(
     turns, in_columns = way
     taken: list[Size] = []  # what lies on the page, and the gap past it, to the right and down
     for piece in group:
-        while not (
-            found := _first_room(list(_lying(piece, turns)), taken, top, area, in_columns)
-        ):
+        while not (found := _first_room(list(_lying(piece, turns)), taken, top, area, in_columns)):
             page, top, taken = page + 1, NONE, []
         (x, y), turned, (width, height) = found
         taken.append((x + width + gap, y + height + gap))
