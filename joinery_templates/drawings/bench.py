@@ -6,7 +6,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Block, Figure, Role, box, headed, in_columns, joined
+from joinery_templates.drawings.figure import Block, Columns, Figure, Role, box, headed, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
@@ -88,7 +88,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
     tools = _table("Chisels and saw", bench.tools, room, lettering)
     sizes = _table("Sizes that follow", size_rows(joint, tell), room, lettering)
-    yield from in_columns((*tools, *sizes), PAD, count)
+    yield Columns((*tools, *sizes), PAD, count)
 
 
 def _settings(

@@ -91,12 +91,20 @@ def _short_name(words: str, width: Fraction, setup: DrawingSetup) -> Figure:
 
 
 def _beside(lines: Figure, words: list[Figure], label: Figure | None) -> tuple[Figure, ...]:
-    """A face with its words, and its label beside it on paper that is trimmed away."""
+    """A face with its words, and its label on paper that is trimmed away.
+
+    That is beside the face, or below it where this takes less paper.
+    """
     if label is None:
         return lines, joined(lines.width, lines.height, words)
     box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
-    words = [*words, label.as_part("label").moved(lines.width, (box[1] - label.height) / 2)]
-    return replace(lines, width=box[0], height=box[1]), joined(*box, words)
+    at, up = (lines.width, (box[1] - label.height) / 2), Fraction(0)
+    below = (max(lines.width, BESIDE + EDGE), lines.height + label.height + EDGE)
+    if below[0] * below[1] < box[0] * box[1]:
+        box, at, up = below, (EDGE, EDGE), label.height + EDGE
+    shifted = [one.moved(Fraction(0), up) for one in (lines, *words)]
+    lines = replace(shifted[0], width=box[0], height=box[1])
+    return lines, joined(*box, [*shifted[1:], label.as_part("label").moved(*at)])
 
 
 def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:

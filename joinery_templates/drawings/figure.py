@@ -244,38 +244,38 @@ def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:
 
 
 class Columns(Struct, frozen=True):
-    """Rows of one width in two columns, read down each."""
+    """Rows of one width in one or two columns, read down each.
+
+    Attributes:
+        rows: in order.
+        gap: between two columns.
+        count: of columns.
+    """
 
     rows: tuple[Figure, ...]
     gap: Fraction
+    count: int = 2
 
-    def down_to(self, depth: Fraction) -> tuple[Figure | None, "Columns"]:
-        """All rows, in columns as nearly of one height as may be, where they are no deeper.
+    def down_to(self, depth: Fraction, least: int = 0) -> tuple[Figure | None, "Columns"]:
+        """All rows where they are no deeper, in columns as nearly of one height as may be.
 
-        Otherwise as many as have room; and the rows that are left. None where none has room.
+        Otherwise as many as have room, and at least so many; None where these are none. With
+        them the rows that are left.
         """
         depths = tuple(accumulate((row.height for row in self.rows), initial=Fraction(0)))
-        level = min(range(len(depths)), key=lambda n: max(depths[n], depths[-1] - depths[n]))
+        level = range(len(depths))[-1]
+        if self.count > 1:
+            level = min(range(len(depths)), key=lambda n: max(depths[n], depths[-1] - depths[n]))
         has_room = max(depths[level], depths[-1] - depths[level]) <= depth
-        first = level if has_room else bisect_right(depths, depth) - 1
-        if not first:
-            return None, self
-        last = bisect_right(depths, depths[first] + depth) - 1
-        columns = (_downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part)
-        return beside(columns, self.gap), Columns(self.rows[last:], self.gap)
+        first = max(least, level if has_room else bisect_right(depths, depth) - 1)
+        last = first if self.count == 1 else bisect_right(depths, depths[first] + depth) - 1
+        columns = [_downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part]
+        left = Columns(self.rows[last:], self.gap, self.count)
+        return (beside(columns, self.gap) if columns else None), left
 
 
 Block = Figure | Columns
 """What is stacked down a page."""
-
-
-def in_columns(rows: Iterable[Figure], gap: Fraction, count: int) -> Iterator[Block]:
-    """Rows below each other in one column, or in two; nothing where there are none."""
-    listed = tuple(rows)
-    if count == 1 or len(listed) < count:
-        yield from listed
-    else:
-        yield Columns(listed, gap)
 
 
 def _downwards(figures: Iterable[Figure]) -> Figure:

@@ -27,7 +27,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
-from joinery_templates.drawings.words_above import MARGIN, with_words_above
+from joinery_templates.drawings.words_above import MARGIN, with_words
 from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
@@ -107,7 +107,7 @@ def strip(
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
-    figure = with_words_above(drawn, words, NARROWEST, setup)
+    figure = with_words(drawn, words, NARROWEST, setup)
     return Pattern(which, group, (figure,), short=f"strip for {_boards(placed)} · {joint}")
 
 

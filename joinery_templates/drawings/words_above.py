@@ -1,4 +1,4 @@
-"""A drawing that is as long as the board, with what is done with it above."""
+"""A drawing that is as long as the board, with what is done with it above or beside."""
 
 from collections.abc import Sequence
 from fractions import Fraction
@@ -9,14 +9,16 @@ from joinery_templates.drawings.setup import DrawingSetup
 
 MARGIN = Fraction(5)
 """Paper round the drawing."""
-WORDS_ROOM = Fraction(130)
+WORDS_ROOM = Fraction(170)
 """The words stand at the reference edge's end and are not spread over several sheets."""
+BESIDE_ROOM = Fraction(60)
+"""Beside a drawing they need this much."""
 
 
-def with_words_above(
+def with_words(
     drawn: Figure, words: Sequence[Paragraph], narrowest: Fraction, setup: DrawingSetup
 ) -> Figure:
-    """The drawing with words above, on paper that is trimmed away.
+    """The drawing with words above or, where that makes it less high, beside, to be trimmed away.
 
     Args:
         drawn: it stands `MARGIN` off the lower left corner of its paper; its box is as wide as
@@ -26,10 +28,22 @@ def with_words_above(
         setup: how patterns are drawn.
     """
     total = max(drawn.width, narrowest)
-    long = max(setup.sheet)
+    short, long = sorted(setup.sheet)
     # Where a seam will cut the drawing, half a sheet has room for them.
     room = total if total + 2 * MARGIN <= long else long / 2 - 2 * MARGIN
-    above = column(words, min(total, WORDS_ROOM, room), setup.lettering)
-    above = above.as_part("what to do").moved(MARGIN, drawn.height + 3)
+    if total + 2 * MARGIN <= short: room = total = max(total, min(short - 2*MARGIN, 170))
+    above = _told(words, min(total, WORDS_ROOM, room), setup)
     size = (total + 2 * MARGIN, drawn.height + 3 + above.height)
-    return joined(*size, (drawn, above))
+    room = short - drawn.width - 3 * MARGIN
+    if room >= BESIDE_ROOM:
+        beside = _told(words, min(room, WORDS_ROOM), setup)
+        high = max(drawn.height, beside.height + 2 * MARGIN)
+        if high < size[1]:
+            left, low = drawn.width + 2 * MARGIN, high - MARGIN - beside.height
+            size = (left + beside.width + MARGIN, high)
+            return joined(*size, (drawn, beside.moved(left, low)))
+    return joined(*size, (drawn, above.moved(MARGIN, drawn.height + 3)))
+
+
+def _told(words: Sequence[Paragraph], width: Fraction, setup: DrawingSetup) -> Figure:
+    return column(words, width, setup.lettering).as_part("what to do")

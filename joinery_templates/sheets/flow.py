@@ -93,15 +93,14 @@ class _Filled:
     def parted(self, block: Block) -> Iterator[Figure]:
         """A block in parts, none higher than a page; rows so that each has room when it comes."""
         while isinstance(block, Columns):
+            if not block.rows:
+                return
             part, left = block.down_to(self.top)
             if part is None or (left.rows and self.top < LEAST):
                 self._go_on()
-                part, left = block.down_to(self.top)
-            if part is None:  # its first row is higher than a page
-                part, left = block.rows[0], Columns(block.rows[1:], block.gap)
+                part, left = block.down_to(self.top, least=1)
+            assert part
             yield from _pieces(part, self._height)
-            if not left.rows:
-                return
             block = left
         yield from _pieces(block, self._height)
 

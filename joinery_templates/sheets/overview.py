@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import (
     Align,
     Block,
+    Columns,
     Figure,
     Point,
     Role,
@@ -18,7 +19,6 @@ from joinery_templates.drawings.figure import (
     box,
     cross,
     headed,
-    in_columns,
     joined,
     line,
 )
@@ -114,7 +114,7 @@ def overview_blocks(
             ("Taped together, like letters on each other", _assemblies(tiled, room, lettering)),
         )
     )
-    yield from in_columns(chain.from_iterable(sections), GAP, count)
+    yield Columns(tuple(chain.from_iterable(sections)), GAP, count)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
