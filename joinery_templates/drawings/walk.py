@@ -27,12 +27,10 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.settings import card_room, cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.words_above import MARGIN, with_words
+from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import Mark, SettingOut
 from joinery_templates.lengths import INCH, Units, length_text
 
-NARROWEST = Fraction(120)
-"""The words need this much, however narrow the board."""
 ARM = Fraction(1)
 GAP = Fraction(3)
 TAIL = "tail "
@@ -133,7 +131,7 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
     is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
     if not is_cut:
         words += told
-    yield Pattern("divider walk", group, (with_words(drawn, words, NARROWEST, setup),))
+    yield Pattern("divider walk", group, (with_words(drawn, words, setup),))
     if is_cut:
         room = card_room(setup, len(told))
         parts = (column((one,), room, setup.lettering) for one in told)
