@@ -14,7 +14,7 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
 from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.overview import Opening, overview_blocks
+from joinery_templates.sheets.overview import Opening, entry_columns, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
 from joinery_templates.sheets.seam_advice import advise_on_seams
@@ -80,6 +80,11 @@ def bind(contents: Contents, wishes: Wishes, frame: Frame, lettering: Lettering)
 def text_width(frame: Frame) -> Fraction:
     """The width of a column of words on a page."""
     return column_width(frame.area.width)
+
+
+def entry_width(frame: Frame) -> Fraction:
+    """The width of short entries on the first page."""
+    return entry_columns(text_width(frame))[1]
 
 
 class _Laid(Struct, frozen=True):

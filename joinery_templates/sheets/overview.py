@@ -64,12 +64,19 @@ class Opening(Struct, frozen=True):
     Attributes:
         title: the job's.
         notes: paragraphs.
-        figures: pictures of the joint, and the plan of the corners.
+        pictures: of the joint.
+        plans: of the corners, as wide as a short entry.
     """
 
     title: str
     notes: Sequence[str]
-    figures: Sequence[Figure]
+    pictures: Sequence[Figure] = ()
+    plans: Sequence[Figure] = ()
+
+
+def entry_columns(width: Fraction) -> tuple[int, Fraction]:
+    """In how many columns short entries stand on a page so wide, and how wide each is."""
+    return (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
 
 
 def overview_blocks(
@@ -94,7 +101,7 @@ def overview_blocks(
     """
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
-    yield from _in_rows(opening.figures, width)
+    yield from _in_rows(opening.pictures, width)
     check = Paragraph(
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
         f"{STILL_GOOD} If they differ by more, print again at 100 %, actual size.",
@@ -105,7 +112,7 @@ def overview_blocks(
     yield from headed(
         _section("Before you cut", width, lettering), (column((check,), width, lettering),)
     )
-    count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
+    count, room = entry_columns(width)
     sections = (
         headed(_section(heading, room, lettering), rows)
         for heading, rows in (
@@ -114,7 +121,8 @@ def overview_blocks(
             ("Taped together, like letters on each other", _assemblies(tiled, room, lettering)),
         )
     )
-    yield Columns(tuple(chain.from_iterable(sections)), GAP, count)
+    plans = (replace(plan, height=plan.height + GAP) for plan in opening.plans)
+    yield Columns((*plans, *chain.from_iterable(sections)), GAP, count)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
