@@ -9,7 +9,7 @@ from joinery_templates.choices import Choice
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
-from joinery_templates.drawings.figure import Figure, Pattern
+from joinery_templates.drawings.figure import Block, Figure, Pattern
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
@@ -105,7 +105,7 @@ def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
 
 def bench_pages(
     job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
-) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+) -> Iterator[tuple[str, tuple[Block, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:

@@ -27,7 +27,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
-from joinery_templates.drawings.words_above import MARGIN, with_words_above
+from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
@@ -42,8 +42,6 @@ MOST_LEVELS = 6
 ROW = BODY * LINE_PITCH
 CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
-NARROWEST = Fraction(70)
-"""A strip's words need this much, however narrow the board."""
 SPACE = "space for"
 """How a mark names what is cut out between it and the next."""
 MOST_NAMED = 4
@@ -107,7 +105,7 @@ def strip(
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
-    figure = with_words_above(drawn, words, NARROWEST, setup)
+    figure = with_words(drawn, words, setup)
     return Pattern(which, group, (figure,), short=f"strip for {_boards(placed)} · {joint}")
 
 

@@ -25,15 +25,12 @@ from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.settings import MARGIN as CARD_MARGIN
-from joinery_templates.drawings.settings import card_width, cards
+from joinery_templates.drawings.settings import card_room, cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.words_above import MARGIN, with_words_above
+from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import Mark, SettingOut
 from joinery_templates.lengths import INCH, Units, length_text
 
-NARROWEST = Fraction(120)
-"""The words need this much, however narrow the board."""
 ARM = Fraction(1)
 GAP = Fraction(3)
 TAIL = "tail "
@@ -135,13 +132,12 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
     is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
     if not is_cut:
         words += told
-    yield Pattern("divider walk", group, (with_words_above(drawn, words, NARROWEST, setup),))
+    yield Pattern("divider walk", group, (with_words(drawn, words, setup),))
     if is_cut:
-        wide = card_width(setup)
-        parts = (column((one,), wide - 2 * CARD_MARGIN, setup.lettering) for one in told)
-        yield from cards(
-            group, f"Steps of the divider walk for {what}", parts, wide, "divider walk", setup
-        )
+        room = card_room(setup, len(told))
+        parts = (column((one,), room, setup.lettering) for one in told)
+        steps = f"Steps of the divider walk for {what}"
+        yield from cards(group, steps, parts, "divider walk", setup)
 
 
 def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
