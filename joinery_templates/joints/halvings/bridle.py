@@ -66,7 +66,7 @@ class Parameters(Table):
 class Bridle(Crossing, frozen=True, dict=True):
     """A rail and a stile in three layers."""
 
-    piece = "tongue"
+    piece, waste = "tongue", "cheek"
     given: Parameters
 
     @property

@@ -163,6 +163,8 @@ class Crossing(RailAndStile, frozen=True, dict=True):
 
     piece: ClassVar[str]
     """What stays of an end whose faces are cut away."""
+    waste: ClassVar[str]
+    """What is cut away there, in a word."""
     given: GivenOfCrossing
 
     @property
@@ -264,7 +266,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             elif self.is_end(number):
                 # A slot's bottom is chopped; what is open to a face is sawn off.
                 flat = Surface.SAWN_SHOULDER if layer.face else Surface.SHOULDER
-                stage = Stage(1, self.piece if layer.face else "slot") if is_staged else AT_ONCE
+                stage = Stage(1, self.waste if layer.face else "slot") if is_staged else AT_ONCE
                 yield Cut((self.past(number, ZERO, flat), *layer.holds(Surface.SIDE)), stage)
             else:
                 near = self.past(number, ZERO, Surface.SIDE)
@@ -282,7 +284,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             cuts=cuts,
             start=min(ys),
             reach=max(ys),
-            line=f"{mate}'s far edge{'' if self.is_square else ', at this reference edge'}",
+            line=f"{mate}'s far edge{'' if self.is_square else ' at the reference edge'}",
             up=f"end past the {mate}'s far edge",
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),
@@ -302,10 +304,8 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         return rail, stile
 
     def _faces(self, number: int) -> tuple[Face, ...]:
-        """The edges too where a slot's slanting bottom is seen on them alone."""
-        if self.is_square or not self.is_slotted(number):
-            return ()
-        return tuple(Face)
+        """All that carry lines, for a slot's bottom is seen on the edges alone."""
+        return tuple(Face) if self.is_slotted(number) else ()
 
     @property
     def wrapped(self) -> tuple[Face, ...]:

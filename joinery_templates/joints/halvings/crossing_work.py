@@ -125,11 +125,12 @@ def _prepare(crossing: Crossing) -> Step:
 
 def _length(crossing: Crossing, number: int) -> str:
     near, far = map(crossing.text, crossing.shoulders(number))
-    along = near if near == far else f"{near} along its reference edge, {far} along its far edge"
+    more = near if near == far else f"{near} along its reference edge, {far} along its far edge,"
+    over = crossing.overhang
+    clean = f": at least {crossing.text(over)} of it is cleaned off last" if over else ""
     return (
-        f"Saw {crossing.named(number)} off square; from its end to its shoulder it is to be "
-        f"{along}: at least {crossing.text(crossing.overhang)} of that stands past the "
-        f"{crossing.mate(number)}."
+        f"Make {crossing.named(number)} as long as it is to be between its shoulders and {more} "
+        f"more at this end, sawn off square{clean}."
     )
 
 
@@ -138,12 +139,12 @@ def _place(crossing: Crossing) -> Iterator[Step]:
     for number in (RAILS, STILES):
         if crossing.is_end(number):
             continue
-        along, edge = crossing.along(number), f"the {crossing.mate(number)}'s far edge is to come"
-        at = f", {crossing.text(along)} from the end past that edge" if along else ""
-        where = "" if crossing.is_square else " at the reference edge"
+        along, mate = crossing.along(number), crossing.mate(number)
+        at = f": {crossing.text(along)} from the end past it" if along else ""
+        meets = "is to come" if crossing.is_square else "is to meet the reference edge"
         told.append(
-            f"Square a pencil line across the outside face and both edges of "
-            f"{crossing.named(number)} where {edge}{where}{at}."
+            "Square a pencil line across the outside face and both edges of "
+            f"{crossing.named(number)} where the {mate}'s far edge {meets}{at}."
         )
     if told:
         yield Step(Task.GAUGE, "Square the lines", " ".join(told))
@@ -161,7 +162,7 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
         )
         if number == STILES:
             words += (
-                f" Then lay {mate} itself across {board}, where it belongs: where board and line "
+                f" Then lay {mate} itself across it, where it belongs: where board and line "
                 "differ, the board is right."
             )
         words += f" Knife both lines against {tool}, and square them down both edges."

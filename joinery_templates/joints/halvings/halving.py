@@ -74,7 +74,7 @@ class Parameters(Table):
 class Halving(Crossing, frozen=True, dict=True):
     """A rail and a stile, half of each taken away."""
 
-    piece = "lap"
+    piece = waste = "lap"
     given: Parameters
 
     @property
@@ -206,7 +206,7 @@ def _gauging(halving: Halving) -> str:
     return (
         f"Set one gauge to {halving.text(halving.depth)} and leave it. With its stock on the "
         f"outside face each time, scribe {work.scribed(halving)}. If the setting is a hair out, "
-        f"one gets thicker by what the other gets thinner, and the faces stay flush ({HALVINGS})."
+        f"one gets thicker by what the other gets thinner, and the faces stay flush."
     )
 
 
