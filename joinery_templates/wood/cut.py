@@ -203,6 +203,28 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         return Fraction(0)
 
 
+class Bared(BoardEnd, frozen=True, cache_hash=True):
+    """A face that comes to light at a board's end when other waste is gone: a tenon's cheek.
+
+    It looks the way the outside face does, and ends at the reach, where a shoulder stands up.
+    """
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        """The faces that can carry lines: this one, which lies as the outside face does."""
+        return (Face.OUTSIDE,)
+
+    @property
+    def folds(self) -> bool:
+        """Whether a pattern can be folded over an end: it is laid on flat."""
+        return False
+
+    @property
+    def guide(self) -> tuple[Fraction, str] | None:
+        """The line at which the paper comes up against the shoulder."""
+        return (self.reach, "shoulder, fold up here") if self.gauged else None
+
+
 class Stretch(Struct, frozen=True, cache_hash=True):
     """A stretch of a board away from its ends, with the waste that leaves it.
 
