@@ -23,7 +23,7 @@ from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, pieces
 from joinery_templates.joints.tool_fit import tool_table
-from joinery_templates.lengths import length_text
+from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
@@ -38,6 +38,10 @@ TO_CHOOSE = (
 
 MOST_TOLD = 4
 """Of more pieces of one board no more are told one by one."""
+
+
+A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
+"""How far off a board may be and still fit its templates: our judgement."""
 
 
 def printable(job: Job) -> Job:
@@ -146,9 +150,12 @@ def opening_words(job: Job) -> Iterator[str]:
         for board in job.boards
     ]
     yield (
-        f"Boards: {'; '.join(boards)}. Measure them again before you cut. What is in capitals is a "
-        "board; its ends are right-hand and left-hand with the outside face towards you and the "
-        "reference edge down."
+        f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
+        "or less is still good, no more than a shaving or two, which come off when all is planed "
+        "flush. Plane a board that is thicker or wider than that to its figure. For one that is "
+        "thinner or narrower write what you have measured into the job and print again: no plane "
+        "makes its joint tight. What is in capitals is a board; its ends are right-hand and "
+        "left-hand with the outside face towards you and the reference edge down."
     )
 
 
