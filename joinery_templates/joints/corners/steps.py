@@ -123,7 +123,7 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         corner: the corner.
         piece: what is marked round.
     """
-    first, second = corner.named(0), corner.named(1)
+    first, second = (f"the {role.words}" for role in corner.roles)
     past = corner.pair.past[0]
     ends = "come flush with its outside face"
     if corner.pair.lap(1):

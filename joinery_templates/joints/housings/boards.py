@@ -33,7 +33,7 @@ def place_parameter() -> Any:
     return parameter(
         Quantity.LENGTH,
         f"From the side's top end to {LINE}; the side's other joints are then checked against it.",
-        rule="not told: the shelf goes where you square its line",
+        rule="left open: the shelf goes where you square its line",
         low=0,
     )
 

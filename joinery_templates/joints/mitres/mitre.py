@@ -65,7 +65,7 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        "each other. Opposite boards must be of one length to the hair, or the last corner gapes.",
+        "each other. Opposite boards must be of one length to a hair, or the last corner gapes.",
     )
     yield Step(
         Task.GLUE,
