@@ -102,7 +102,8 @@ def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
     )
     boards = "boards lean" if len(leaning) > 1 else f"{corner.roles[leaning[0]].words} leans"
     clear = ", clear of the proud ends" if any(past > 0 for past in corner.pair.past) else ""
-    return f"{start} over blocks bevelled as the {boards}, {told} off square, so that the {level}{clear}"
+    blocks = f"over blocks bevelled as the {boards}, {told} off square"
+    return f"{start} {blocks}, so that the {level}{clear}"
 
 
 def check_the_angle(corner: CornerLayout) -> str:
