@@ -102,7 +102,7 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     heading = (
         "Your chisels"
         if tools.chisels
-        else "Widest chisel for each space, or the next narrower one that you have"
+        else "Widest chisel for each space, or your next narrower one"
     )
     rows = tuple(
         _chisel_row(sort, bool(tools.chisels), units)

@@ -314,7 +314,7 @@ def test_where_no_chisels_are_told_it_says_the_widest_that_goes_in():
     """Sockets of 20.5 mm and spaces of 6 mm: chisels are sold in whole mm, or sixteenths."""
     joint = build(request({}))
     heading, rows = tool_table(joint, Tools(), Units.MM)
-    assert heading.endswith("or the next narrower one that you have")
+    assert heading.endswith("or your next narrower one")
     assert [chisel for _, chisel in rows] == ["chisel of 6 mm at most", "chisel of 20 mm at most"]
     # 6 mm is 0.236 in, 20.5 mm is 0.807 in: 3/16 is 0.1875 and 13/16 is 0.8125.
     _, rows = tool_table(joint, Tools(), Units.INCH)

@@ -331,7 +331,7 @@ def named_boards(joint: Joint, words: str) -> list[int]:
     return [number for number, member in enumerate(joint.members) if member.role == words]
 
 
-@rule(r"(.+): end across the faces, off square; longer at the (reference|far) edge")
+@rule(r"(.+): end, across the faces; longer at the (reference|far) edge")
 def _end_across(joint, words, edge):
     slopes = [wood_of(joint.members[number]).runs_out for number in named_boards(joint, words)]
     longer_at_reference = [slope > 0 for slope in slopes]
@@ -339,7 +339,7 @@ def _end_across(joint, words, edge):
 
 
 @rule(
-    r"(.+): end through the thickness, off square, held square to the line of the end; "
+    r"(.+): end, through the thickness, held square to its line; "
     r"longer on the (outside|inside) face"
 )
 def _end_through(joint, words, face):
@@ -353,8 +353,8 @@ def slopes_of(values: Iterable) -> list:
 
 
 @rule(
-    r"(.+): edges, to lie level; plane the reference edge down on its (outside|inside) face and "
-    r"the far edge on its (outside|inside) face"
+    r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
+    r"far edge's (outside|inside) arris"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""

@@ -211,18 +211,18 @@ def longer_face(bevel: Fraction) -> str:
 
 
 def _across(slope: Fraction) -> str:
-    return f"end across the faces, off square; longer at the {longer_edge(slope)}"
+    return f"end, across the faces; longer at the {longer_edge(slope)}"
 
 
 def _through(bevel: Fraction) -> str:
     return (
-        "end through the thickness, off square, held square to the line of the end; "
-        f"longer on the {longer_face(bevel)}"
+        f"end, through the thickness, held square to its line; longer on the {longer_face(bevel)}"
     )
 
 
 def _edges(bevel: Fraction) -> str:
+    low, high = (longer_face(one).removesuffix(" face") for one in (bevel, -bevel))
     return (
-        f"edges, to lie level; plane the reference edge down on its {longer_face(bevel)} and the "
-        f"far edge on its {longer_face(-bevel)}"
+        f"edges, to lie level; plane down the reference edge's {low} arris and the far edge's "
+        f"{high} arris"
     )
