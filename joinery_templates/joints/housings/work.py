@@ -43,8 +43,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         "Square the line",
-        "Clamp both sides together and square the line of the shelf's upper face across their "
-        f"edges{tail.line_place}, then across each inside face.",
+        "Clamp both sides together, inside faces out, and square the line of the shelf's upper "
+        f"face across their edges{tail.line_place}, then across each inside face.",
         (1,),
     )
     edges = "the back edge" if tail.given.stop else "the front and the back edge"
