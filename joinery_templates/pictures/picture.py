@@ -97,7 +97,7 @@ class Pictures:
         """The pictures of the joint side by side, as many as have room in a column."""
         count = min(3, max(1, int(width / NARROWEST)))
         room = width / count
-        figures = self.of_joint(room, HEIGHT)
+        figures = self.of_joint(room - GAP, HEIGHT)
         for start in range(0, len(figures), count):
             row = figures[start : start + count]
             places = (one.moved(room * number, Fraction(0)) for number, one in enumerate(row))
@@ -116,7 +116,7 @@ class Pictures:
         }
         if any(one.part.cuts for one in self._joint.members):
             shown[WASTE] = with_waste(self._joint)
-        room = float(width - GAP), float(height)
+        room = float(width), float(height)
         scale = self._scale(shown.values(), room, WORDS_BESIDE)
         figures = []
         for words, view in shown.items():
