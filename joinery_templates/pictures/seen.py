@@ -10,7 +10,8 @@ one stretch. Stretches, from 0 to 1 along a line, are joined and taken away from
    /_____________/           paper on one side         the contour, drawn heavier
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from enum import StrEnum
 from itertools import chain
 from math import hypot
@@ -19,6 +20,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.pictures.solid import TORN, Flat, Ring, Spot
+from joinery_templates.wood.cut import Surface
 
 ASIDE = 1e-3
 """So far beside a line it is asked what is there, in mm on the wood."""
@@ -33,6 +35,7 @@ NONE = 1e-7
 Stretches = list[tuple[float, float]]
 """Parts of a line from 0 to 1, in order, none touching the next."""
 ALL: Stretches = [(0.0, 1.0)]
+_Ends = frozenset[tuple[int, ...]]
 Box = tuple[float, float, float, float]
 """Left, bottom, right, top."""
 
@@ -267,22 +270,37 @@ def _outline(ring: Ring) -> Outline:
 
 def edges(faces: Sequence[Seen]) -> Iterator[Segment]:
     """The lines that the faces of one piece end in, and those of waste on them, each once."""
+    inside = _inside_round_walls(faces)
     planes: dict[tuple[int, ...], list[Seen]] = {}
     for face in faces:
         planes.setdefault(face.key, []).append(face)
     known = set()
     for level in planes.values():
-        for one in chain(_ends(level), _marks(level)):
-            key = frozenset(tuple(round(x * 50) for x in spot) for spot in (one.start, one.end))
+        for one in chain(_ends(level, inside), _marks(level)):
+            key = _ends_of(one)
             if one.length > SHORTEST and key not in known:
                 known.add(key)
                 yield one
 
 
-def _ends(level: Sequence[Seen]) -> Iterator[Segment]:
+def _ends_of(segment: Segment) -> _Ends:
+    """Both ends of a line in fiftieths of a millimetre: what is drawn alike has them alike."""
+    return frozenset(tuple(round(x * 50) for x in spot) for spot in (segment.start, segment.end))
+
+
+def _inside_round_walls(faces: Sequence[Seen]) -> set[_Ends]:
+    """The sides between two flats of a round wall that are both seen: there it has no edge."""
+    flats = ((face, face.ring) for face in faces if face.name == Surface.HOLE)
+    sides = (_ends_of(side) for side in _borders(flats) if side.face[1] == Surface.HOLE)
+    return {side for side, count in Counter(sides).items() if count > 1}
+
+
+def _ends(level: Sequence[Seen], inside: Collection[_Ends]) -> Iterator[Segment]:
     """Where there is wood on one side only, of all faces in one plane."""
     rings = ((face, ring) for face in level for ring in (face.ring, *(r for _, r in face.holes)))
     for segment in _borders(rings):
+        if inside and _ends_of(segment) in inside:
+            continue
         left, right = (_all(face.wood(one) for face in level) for one in _both(segment))
         for void, spans in ((1, less(right, left)), (-1, less(left, right))):
             for span in spans:

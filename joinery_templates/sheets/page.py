@@ -110,6 +110,15 @@ class Page(Struct, frozen=True):
         """What is to be added to the title of one sheet of several."""
         return f", {part_words(*self.sheet)}" if self.sheet else ""
 
+    def with_more(self, other: "Page") -> "Page":
+        """This page with what stands on another."""
+        return Page(
+            f"{self.title}; {other.title}{other.part}",
+            self.windows + other.windows,
+            f"{self.short or self.title}; {other.short or other.title}{other.part}",
+            self.full_size or other.full_size,
+        )
+
 
 class Bookmark(Struct, frozen=True):
     """An entry of the PDF's outline: its page counts from 0."""
