@@ -2,11 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
 from math import hypot, pi, sin
 
-from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text
+from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text, in_parts
 from joinery_templates.drawings.lettering import Lettering, text_corners
 from joinery_templates.pictures.seen import Line, Segment
 from joinery_templates.pictures.words import Said, Spot
@@ -85,12 +84,5 @@ def _text(one: Said, off: Spot) -> Text:
 
 def _exact(spot: Spot, off: Spot) -> Point:
     """A point of the paper to a thousandth of a millimetre."""
-    return _thousandths(round(1000 * (spot[0] - off[0]))), _thousandths(
-        round(1000 * (spot[1] - off[1]))
-    )
-
-
-@lru_cache(maxsize=4096)
-def _thousandths(count: int) -> Fraction:
-    """Kept, for lines meet at their ends and Fractions are slow to make."""
-    return Fraction(count, 1000)
+    x, y = (round(1000 * (at - start)) for at, start in zip(spot, off, strict=True))
+    return in_parts(x, 1000), in_parts(y, 1000)
