@@ -10,7 +10,6 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member
 from joinery_templates.pictures.seen import (
-    Box,
     Frame,
     Line,
     Seen,
@@ -25,7 +24,6 @@ from joinery_templates.pictures.solid import (
     Spot,
     blank,
     chord,
-    corners,
     flats,
     plane_of,
     region_of,
@@ -188,18 +186,6 @@ def hatching(one: Piece, pitch: float) -> Iterator[Segment]:
             if span:
                 part = segment.part(*span)
                 yield from (part.part(*wood) for wood in face.wood(part))
-
-
-def extent(pieces: Sequence[tuple[Member, Frame]], shown: Shown) -> Box:
-    """The box on the paper round pieces as they are before anything is cut.
-
-    Args:
-        pieces: with the frames that they stand in.
-        shown: how much of each.
-    """
-    spots = [frame.spot(spot) for one, frame in pieces for spot in corners(blank(one.part, shown))]
-    across, up, _ = zip(*spots, strict=True)
-    return min(across), min(up), max(across), max(up)
 
 
 def zone(member: Member, at: Placement | None) -> Iterator[Spot]:

@@ -113,6 +113,8 @@ class _Work(Struct, frozen=True, dict=True):
             return None  # what takes several steps is shown when the last of them is done
         boards = range(len(joint.members))
         pieces = self._pieces(number)
+        if not pieces:
+            return None  # what is made is no piece of a picture, such as a wedge
         stages = tuple(
             self._stage(one, number) if one in boards else _whole(joint.all_members[one])
             for one in pieces
