@@ -518,7 +518,9 @@ def _rail_longer(joint):
 
 @sentence(r"Set one gauge to N mm and leave it")
 def _one_gauge(joint):
-    return [phrase(joint, "gauge, flat of the lap and floor of the socket, both from outside")]
+    return [
+        phrase(joint, "gauge, flat of the lap and floor of the socket, both from the outside face")
+    ]
 
 
 @sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
