@@ -114,8 +114,9 @@ def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
         lines = [_sawn(line) for line in lines]
     if stage.has_guide and part.guide:
         plane = plane_of(part.slant.baseline if part.slant else at_most(1, part.guide[0]))
+        lined = _lined(part)
         for flat, face in zip(found, faces, strict=True):
-            if face.name in _lined(part) and (line := chord(flat, plane)):
+            if face.name in lined and (line := chord(flat, plane)):
                 lines += _over(face, line, frame, Line.GUIDE)
     return Piece(stage, faces, tuple(contoured(visible(lines, faces), faces)))
 
