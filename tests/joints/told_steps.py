@@ -294,7 +294,8 @@ def _same_side(joint, level):
 
 @sentence(
     rf"Slide {BOARD} until (?:its \w+ stand over the printed lines and )?"
-    rf"its baseline, at the bottom of its spaces, lies exactly over the (inside|outside) arris of {BOARD}"
+    r"its baseline, at the bottom of its spaces, lies exactly over the (inside|outside) arris of "
+    rf"{BOARD}"
 )
 def _over_the_arris(joint, laid, arris, clamped):
     """What slides along the second board's grain keeps its distance from that board's faces."""
