@@ -167,19 +167,21 @@ def test_wood_is_gone_from_a_picture_once_a_step_has_taken_it_and_not_before(nam
 
 
 @pytest.mark.parametrize(
-    ("name", "number"),
+    ("name", "boards"),
     [
-        ("mortise-and-tenon", 1),
-        ("double-lapped-dovetail", 1),
-        ("dovetail-halving", 1),
-        ("sliding-dovetail", 1),
+        ("mortise-and-tenon", [1]),
+        ("double-lapped-dovetail", [1]),
+        ("dovetail-halving", [1]),
+        ("sliding-dovetail", [1]),
+        ("halving", []),
+        ("bridle", []),
     ],
 )
-def test_a_line_is_on_no_board_before_the_step_that_draws_it(name, number):
-    """The other board's baseline or shoulder is gauged later."""
+def test_a_line_is_on_no_board_before_the_step_that_draws_it(name, boards):
+    """The other board's baseline or shoulder is gauged or knifed later, on its template."""
     joint = joint_of(name)
     lined = [one.member for view in views(joint) if view for one in view.stages if one.has_guide]
-    assert lined == [joint.members[number]]
+    assert lined == [joint.members[number] for number in boards]
 
 
 BOTH = {"outside face", "inside face"}
