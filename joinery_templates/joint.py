@@ -136,6 +136,8 @@ class Task(StrEnum):
     PREPARE = "prepare"
     CUT_ENDS = "cut the ends"
     GAUGE = "gauge the lines"
+    """Those that are carried across: baselines, or a squared line."""
+    SCRIBE = "scribe along the grain"
     LAY_ON = "lay the templates on"
     SAW_DOWN = "saw down the lines"
     """All waste is still there when it is done."""

@@ -106,7 +106,7 @@ class _Work(Struct, frozen=True, dict=True):
         task, joint = self.tasks[number], self.joint
         if task in (Task.FIT, Task.GLUE):
             return finished(joint, is_apart=task is Task.FIT)
-        if task in (Task.PREPARE, Task.FINISH):
+        if task in (Task.PREPARE, Task.SCRIBE, Task.FINISH):
             return None
         leaves = task in LEAVES and not self._only_saws(number)
         if leaves and not any(number in steps for steps in self.leaving):

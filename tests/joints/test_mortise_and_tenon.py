@@ -1,12 +1,14 @@
 """The stopped mortise and tenon: worked cases, handbooks' rules, solids, pages, what is refused."""
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.drawings.sketch import sketched
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tenons.mortise_and_tenon import KIND, Parameters, build
@@ -441,3 +443,12 @@ def test_the_steps_tell_the_horn_the_shoulders_and_the_fit_where_there_are_any()
     assert "saw off the horn" in told
     assert "Set the mortise gauge to 6.8 mm and its stock to 7.1 mm" in told
     assert ZERO not in settings(build(request(horn="0 mm")))
+
+
+def test_the_size_of_the_whole_frame_is_told_where_its_boards_lengths_are():
+    """The cabinet door, by its note: 412 wide and 700 high, when the horns are off."""
+    job = read_job((Path(__file__).parents[2] / "sample_jobs/cabinet_door.toml").read_text("utf-8"))
+    told = {size.name: size.length for size in job.joints[0].joint.sizes}
+    assert told["frame, across both stiles"] == 412
+    assert told["frame, along its stiles, horns off"] == 700
+    assert "412 wide and 700 high" in job.notes

@@ -598,7 +598,7 @@ def place_on_stile(joint: Joint) -> tuple[Fraction, Fraction]:
     return x, y
 
 
-@rule(r"gauge, flat of the lap and floor of the socket, both from outside")
+@rule(r"gauge, flat of the lap and floor of the socket, both from the outside face")
 def _flat(joint):
     rail, _, _ = halving(joint)
     stile = board_of(joint, "stile")

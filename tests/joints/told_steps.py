@@ -294,7 +294,8 @@ def _same_side(joint, level):
 
 @sentence(
     rf"Slide {BOARD} until (?:its \w+ stand over the printed lines and )?"
-    rf"its baseline lies exactly over the (inside|outside) arris of {BOARD}"
+    r"its baseline, at the bottom of its spaces, lies exactly over the (inside|outside) arris of "
+    rf"{BOARD}"
 )
 def _over_the_arris(joint, laid, arris, clamped):
     """What slides along the second board's grain keeps its distance from that board's faces."""
@@ -518,7 +519,9 @@ def _rail_longer(joint):
 
 @sentence(r"Set one gauge to N mm and leave it")
 def _one_gauge(joint):
-    return [phrase(joint, "gauge, flat of the lap and floor of the socket, both from outside")]
+    return [
+        phrase(joint, "gauge, flat of the lap and floor of the socket, both from the outside face")
+    ]
 
 
 @sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
