@@ -26,6 +26,19 @@ class Tools(Table):
         example="[3, 6, 10, 12, 18]",
         refusal="A chisel of {} cannot be right.",
     )
+    drills: tuple[Fraction, ...] = parameter(
+        Quantity.LENGTHS,
+        "Diameters of your drills and bits, such as 6, 8, 10 mm.",
+        rule="not said",
+        default=(),
+        low=0,
+        above=True,
+        high=75,
+        fewest=0,
+        most=100,
+        example="[4, 6, 8, 10]",
+        refusal="A drill of {} cannot be right.",
+    )
     kerf: Fraction | None = size_parameter(
         "Width of your saw's cut, measured in a trial cut.",
         "not said",

@@ -47,7 +47,7 @@ def finished(joint: Joint, is_apart: bool = False) -> View:
 def with_waste(joint: Joint) -> View:
     """The board that is set out first with its waste still in; both that keys are let into."""
     cut = [one for one in joint.members if one.part.cuts]
-    if not joint.loose:
+    if not joint.let_in:
         return View((Stage(cut[0], (), cut[0].part.cuts),))
     last = max(one.stage.number for one in cut[0].part.cuts)
     return View(tuple(_split(one, one.part.cuts, last - 1) for one in cut))
@@ -99,7 +99,7 @@ class _Work(Struct, frozen=True, dict=True):
         else:
             cut = (one for one, steps in enumerate(self.leaving) if number in steps)
             stages += (self._stage(one, number) for one in cut)
-        together = len(stages) > 1 and not joint.loose
+        together = len(stages) > 1 and not joint.let_in
         return View(tuple(stages), is_apart=together) if stages else None
 
     def _leaving(self, board: int) -> list[int]:
@@ -118,7 +118,7 @@ class _Work(Struct, frozen=True, dict=True):
         if task is Task.CLEAR_FIRST:
             return (0,)
         if task is Task.CUT_SECOND:
-            return both if self.joint.loose else both[1:]
+            return both if self.joint.let_in else both[1:]
         if task is Task.MITRE and self.tasks.count(task) == 1:
             return both
         if task is Task.MITRE:

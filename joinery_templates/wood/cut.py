@@ -161,6 +161,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         slant: how the end is not square, None where it is; y = 0 is then at its foremost
             tip, and `reach` the farthest that the baseline lies from there.
         gauged: whether a baseline is carried across at the reach; a mitre has none.
+        stock: what bounds wood that is no board, such as a rod; on that no face carries lines.
     """
 
     board: Board
@@ -168,6 +169,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     reach: Fraction
     slant: Slant | None = None
     gauged: bool = True
+    stock: tuple[HalfSpace, ...] = ()
 
     @property
     def sawn(self) -> HalfSpace | None:
@@ -177,7 +179,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     @property
     def faces(self) -> tuple[Face, ...]:
         """The faces that can carry lines."""
-        return tuple(Face)
+        return () if self.stock else tuple(Face)
 
     @property
     def folds(self) -> bool:
@@ -239,6 +241,11 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     def slant(self) -> Slant | None:
         """How the end is not square: there is no end."""
         return None
+
+    @property
+    def stock(self) -> tuple[HalfSpace, ...]:
+        """What bounds wood that is no board: this is one."""
+        return ()
 
     @property
     def faces(self) -> tuple[Face, ...]:
