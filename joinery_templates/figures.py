@@ -51,7 +51,10 @@ def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
         "name": one.name,
         "kind": joint.kind,
         "corners": [corner.name for corner in one.corners],
-        "boards": {member.role: _board(member) for member in joint.all_members},
+        "boards": {
+            member.role: _board(member)
+            for member in (*joint.all_members, *(one.member for one in joint.details))
+        },
         "rows": [
             {
                 "board": row.role,

@@ -33,7 +33,7 @@ def _option(name: str) -> Any:
 
 def tools(
     chisels: Annotated[str | None, _option("chisels")] = None,
-    drills: Annotated[str | None, _option("drills")] = None,
+    bits: Annotated[str | None, _option("bits")] = None,
     kerf: Annotated[str | None, _option("kerf")] = None,
     gauge: Annotated[str | None, _option("gauge")] = None,
     smallest_pin: Annotated[str | None, _option("smallest_pin")] = None,
@@ -50,7 +50,7 @@ def tools(
 
     What a job says in its own [tools] counts first.
     """
-    typed = {"chisels": chisels, "drills": drills, "kerf": kerf, "gauge": gauge}
+    typed = {"chisels": chisels, "bits": bits, "kerf": kerf, "gauge": gauge}
     typed |= {"smallest_pin": smallest_pin, "slopes": slopes, "dividers": dividers}
     given = {name: words for name, words in typed.items() if words is not None}
     changes = _changes(given, named_units(units))
@@ -98,7 +98,7 @@ def _figures(kept: Tools) -> dict[str, Any]:
     lengths = {name: getattr(kept, name) for name in names}
     return {
         "chisels_mm": [float(width) for width in kept.chisels],
-        "drills_mm": [float(diameter) for diameter in kept.drills],
+        "bits_mm": [float(diameter) for diameter in kept.bits],
         **{f"{name}_mm": None if one is None else float(one) for name, one in lengths.items()},
         "slopes": [str(slope) for slope in kept.slopes],
         "kerf_shown": kept.kerf_shown,

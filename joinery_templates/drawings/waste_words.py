@@ -87,6 +87,9 @@ def _has_row(part: Part, layout: FaceLayout, row: str, saying: Saying) -> bool:
 def _untold(part: Part, face: Face, saying: Saying) -> str:
     """What has no room in the waste of a face; empty where all has."""
     layout = laid_out(part, face)
+    told = tuple(_told(part, layout, saying.units))
+    if not told:
+        return ""
     ends = [(edge.start, edge.end) for edge in layout.outline.edges]
     if part.guide and face is not Face.END_GRAIN:
         at = part.guide[0]
@@ -96,7 +99,7 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     ground = Ground(saying.lettering, (*drawn, *around))
     # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
     untold: dict[str, dict[str, None]] = {}
-    for piece, said in _told(part, layout, saying.units):
+    for piece, said in told:
         if not ground.placed_together(_ways(piece, said, AT_ZERO, saying, 0)):
             deep = bool(piece.depth and (piece.depth[0] > 0 or not _is_staged(part)))
             *stages, depth = said if deep else (*said[:1], "")

@@ -1,4 +1,4 @@
-"""Whether the person's chisels, drills, saw and gauge suit a layout, whatever the joint.
+"""Whether the person's chisels, saw and gauge suit a layout, whatever the joint.
 
 A joint states its `Clearing`s; here they are matched with the tools. A chisel that is to
 clear a space must pass its narrowest place, so that it fits from either side and does not
@@ -23,8 +23,8 @@ GAUGE = "gauge"
 """The tool that steps, as `LengthSetting.tool` names it."""
 DIVIDERS = "dividers"
 """The tool that walks, likewise."""
-DRILL = "drill"
-"""The tool whose length is its diameter, likewise."""
+BIT = "bit"
+"""What bores, likewise: its diameter."""
 
 
 class SpaceSort(Struct, frozen=True):
@@ -74,7 +74,7 @@ def with_tool_advice(joint: Joint, tools: Tools, units: Units) -> Joint:
         *_on_gauge(joint.lengths, tools, units),
         *_on_markers(joint.slopes, tools),
         *_on_dividers(joint.lengths, tools, units),
-        *_on_drills(joint.lengths, tools, units),
+        *_on_bits(joint.lengths, tools, units),
     )
     return replace(joint, findings=(*joint.findings, *told)) if told else joint
 
@@ -211,15 +211,13 @@ def _on_dividers(
         )
 
 
-def _on_drills(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) -> Iterator[Finding]:
-    wanted = dict.fromkeys(one.length for one in lengths if one.tool == DRILL)
-    for size in (size for size in wanted if tools.drills and size not in tools.drills):
-        near = min(tools.drills, key=lambda drill: (abs(drill - size), drill))
+def _on_bits(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) -> Iterator[Finding]:
+    wanted = dict.fromkeys(one.length for one in lengths if one.tool == BIT)
+    for bit in (bit for bit in wanted if tools.bits and bit not in tools.bits):
+        nearest = min(tools.bits, key=lambda one: (abs(one - bit), one))
         yield advice(
-            "no-such-drill",
-            f"None of your drills is {length_text(size, units)}; the nearest is "
-            f"{length_text(near, units)}.",
+            "no-such-bit",
+            f"None of your bits bores a hole of {length_text(bit, units)}.",
             COMMON,
-            f"Bore with one of {length_text(size, units)}, or give {length_text(near, units)} for "
-            "the hole.",
+            f"Your nearest is {length_text(nearest, units)}: change the hole to suit it.",
         )

@@ -75,6 +75,8 @@ class Segment(Struct, frozen=True):
 
     def part(self, low: float, high: float) -> "Segment":
         """A stretch of it."""
+        if low == 0 and high == 1:
+            return self
         (a, b, c), (d, e, f) = self.start, self.end
         start = (a + low * (d - a), b + low * (e - b), c + low * (f - c))
         end = (a + high * (d - a), b + high * (e - b), c + high * (f - c))
@@ -197,7 +199,7 @@ class Seen(Struct, frozen=True):
         """Whether a point of the paper lies on the face."""
         if not self.outline.contains(u, v):
             return False
-        return not any(hole.contains(u, v) for hole, _ in self.holes)
+        return not (self.holes and any(hole.contains(u, v) for hole, _ in self.holes))
 
     def meets(self, box: Box) -> bool:
         """Whether the box around it reaches into another one, or touches it."""
@@ -327,7 +329,7 @@ def _borders(rings: Iterable[tuple[Seen, Ring]]) -> Iterator[Segment]:
     """The sides of polygons on faces."""
     for face, ring in rings:
         for (start, beyond), (end, _) in zip(ring, ring[1:] + ring[:1], strict=True):
-            line = Line.TORN if TORN in (face.name, beyond) else Line.EDGE
+            line = Line.TORN if TORN in (face.name, beyond) else Line.CONTOUR
             segment = Segment(line, start, end, (face.name, beyond))
             if segment.length > SHORTEST:
                 yield segment
@@ -343,18 +345,18 @@ def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segm
 
 
 def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
-    """Lines, those that are the contour of all faces against the paper told as such."""
+    """Lines; of what was taken for contour that alone against which no face shows wood."""
     for one in segments:
-        if one.line is not Line.EDGE or not one.void:
+        if one.line is not Line.CONTOUR:
             yield one
             continue
         beyond = one.beside(one.void * 10 * ASIDE)
         covered = _all(face.wood(beyond) for face in _near(beyond, faces))
         for line, spans in ((Line.EDGE, covered), (Line.CONTOUR, less(ALL, covered))):
-            for low, high in spans:
-                part = one.part(low, high)
+            for span in spans:
+                part = one.part(*span)
                 if part.length > SHORTEST:
-                    yield replace(part, line=line)
+                    yield part if line is one.line else replace(part, line=line)
 
 
 def _near(segment: Segment, faces: Sequence[Seen]) -> list[Seen]:

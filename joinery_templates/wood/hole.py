@@ -1,4 +1,4 @@
-"""Round holes and rods: bounded by so many flats that they pass for round."""
+"""Round holes and round stock: bounded by so many flats that they pass for round."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -7,7 +7,6 @@ from functools import cache
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import (
     BoardEnd,
-    Bore,
     Cut,
     HalfSpace,
     Surface,
@@ -38,10 +37,10 @@ def round_hole(
     if to is not None:
         end = at_most if low else at_least
         flats.append(end(axis, to, Surface.SHOULDER))
-    return Cut(tuple(flats), bore=Bore(centre, axis, diameter))
+    return Cut(tuple(flats))
 
 
-def rod(name: str, diameter: Fraction, length: Fraction) -> BoardEnd:
+def round_stock(name: str, diameter: Fraction, length: Fraction) -> BoardEnd:
     """A length of round stock, from y = 0 on: it is bought, and nothing is marked on it."""
     radius = diameter / 2
     ends = at_least(1, ZERO, Surface.SHOULDER), at_most(1, length, Surface.SHOULDER)

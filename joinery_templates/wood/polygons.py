@@ -77,6 +77,14 @@ class Polygon(Struct, frozen=True):
         return (min(across), min(up)), (max(across), max(up))
 
     @property
+    def area(self) -> Fraction:
+        """In square millimetres."""
+        corners = self.corners
+        pairs = zip(corners, corners[1:] + corners[:1], strict=True)
+        twice = (x * other_y - other_x * y for (x, y), (other_x, other_y) in pairs)
+        return abs(sum(twice, Fraction(0))) / 2
+
+    @property
     def has_area(self) -> bool:
         """Whether it is no mere line."""
         return any(_left_of(self.edges[0], edge.end) for edge in self.edges[1:-1])

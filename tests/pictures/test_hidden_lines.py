@@ -15,7 +15,7 @@ from joinery_templates.pictures.seen import Frame, Line, Segment, edges
 from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import Stage
 from joinery_templates.wood.board import Board, Hand
-from joinery_templates.wood.cut import BoardEnd, Surface
+from joinery_templates.wood.cut import BoardEnd, Cut, Surface
 from joinery_templates.wood.hole import round_hole
 from tests.joints.strategies import example_request
 from tests.joints.varied import varied
@@ -52,7 +52,8 @@ def drawn(pieces: Standing, shown: Shown = SHOWN, pressed: float = 0.0) -> list[
 
 
 def looked(pieces: Standing, shown: Shown = SHOWN) -> Looked:
-    bores = [[cut.bore for cut in stage.taken if cut.bore] for stage, _ in pieces]
+    rounds = [(*stage.taken, Cut(stage.member.part.stock)) for stage, _ in pieces]
+    bores = [[one.bore for one in cuts if one.bore] for cuts in rounds]
     return look([(solid(stage, shown), frame) for stage, frame in pieces], bores)
 
 

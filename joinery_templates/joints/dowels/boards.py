@@ -31,7 +31,7 @@ from joinery_templates.joints.sources import CABINET_MAKING, COMPENDIUM, NOYES
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Stretch, Vector
-from joinery_templates.wood.hole import rod, round_hole
+from joinery_templates.wood.hole import round_hole, round_stock
 from joinery_templates.wood.placement import Placement, end_to_end
 
 ZERO, ONE = Fraction(0), Fraction(1)
@@ -94,7 +94,7 @@ class Parameters(Table):
     )
     diameter: Fraction | None = size_parameter(
         "Diameter of dowels and holes.",
-        "between a third and a half of the thickness, of your drills if one serves, else a size "
+        "between a third and a half of the thickness, of your bits if one serves, else a size "
         "that is sold",
     )
     depth: Fraction | None = size_parameter(
@@ -202,7 +202,7 @@ class Dowelled(Layout, frozen=True):
         if self.given.diameter is not None:
             return self.given.diameter
         low, high = self.thick * THINNEST, self.thick * THICKEST
-        owned = [drill for drill in self.request.tools.drills if low <= drill <= high]
+        owned = [bit for bit in self.request.tools.bits if low <= bit <= high]
         sold = [size for size in SIZES[self.units] if low <= size <= high]
         wanted = min(self.thick * USUAL, self.line / 3)
         near = min(owned or sold, key=lambda one: (abs(one - wanted), one), default=None)
@@ -259,7 +259,7 @@ class Dowelled(Layout, frozen=True):
     @property
     def stock(self) -> BoardEnd:
         """One of the dowels."""
-        return rod("dowel", self.diameter, self.dowel)
+        return round_stock("dowel", self.diameter, self.dowel)
 
     def dowel_frames(self) -> tuple[Placement, ...]:
         """Each dowel in the first board's frame, as far from the bottom of one hole as the other.

@@ -20,6 +20,7 @@ from joinery_templates.joints.dowels.checks import advise, refuse_impossible
 from joinery_templates.joints.dowels.work import order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import faces_with_lines
+from joinery_templates.joints.tool_fit import BIT
 from joinery_templates.wood.board import Hand
 
 WIDEST_DIVIDERS = 100
@@ -90,7 +91,7 @@ def _sizes(joint: Dowelled) -> Iterator[Size]:
 def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
     middle = joint.thick / 2
     yield LengthSetting("gauge", "line of the holes, from the outside face", middle)
-    yield LengthSetting("drill", "holes for the dowels", joint.diameter)
+    yield LengthSetting(BIT, "holes for the dowels", joint.diameter)
     for role, depth in zip(joint.roles, joint.depths, strict=True):
         yield LengthSetting("depth stop", f"{role.words}'s holes", depth)
     if joint.pitch and joint.pitch <= WIDEST_DIVIDERS:
@@ -108,7 +109,7 @@ def _rules(joint: Dowelled) -> Iterator[str]:
     if given.pitch is None and given.end_distance is None:
         yield "Places: each dowel in the middle of an equal share (our judgement)."
     if given.diameter is None:
-        owned = ", one of your drills" if joint.diameter in joint.request.tools.drills else ""
+        owned = ", one of your bits" if joint.diameter in joint.request.tools.bits else ""
         yield f"Diameter: {text(joint.diameter)}{owned} ({BAND})."
     for number, (name, board) in enumerate(
         zip(("depth", "second_depth"), joint.roles, strict=True)
