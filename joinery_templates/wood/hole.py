@@ -45,7 +45,8 @@ def round_stock(name: str, diameter: Fraction, length: Fraction) -> BoardEnd:
     radius = diameter / 2
     ends = at_least(1, ZERO, Surface.SHOULDER), at_most(1, length, Surface.SHOULDER)
     stock = (*_flats((radius, ZERO, radius), 1, diameter), *ends)
-    return BoardEnd(Board(name, diameter, diameter), (), length, gauged=False, stock=stock)
+    board = Board(name, diameter, diameter, is_round=True)
+    return BoardEnd(board, (), length, gauged=False, stock=stock)
 
 
 def _flats(centre: Vector, axis: int, diameter: Fraction) -> Iterator[HalfSpace]:

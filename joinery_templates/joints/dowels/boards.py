@@ -19,7 +19,7 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from joinery_templates.joint import REFERENCE_EDGE, Member, Pose
-from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
+from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
@@ -35,6 +35,7 @@ from joinery_templates.wood.hole import round_hole, round_stock
 from joinery_templates.wood.placement import Placement, end_to_end
 
 ZERO, ONE = Fraction(0), Fraction(1)
+ONE_HOLE, WHOLE_ROW = "one hole", "whole row"
 
 MIDDLE = f"{NOYES}, p. 175: in the middle, gauged from the outside faces; all 1 in deep"
 APART = f"{COMPENDIUM}: 3 to 12 in apart"
@@ -59,9 +60,8 @@ DEEP = {Units.MM: Fraction(25), Units.INCH: INCH}
 """Of a hole (`MIDDLE`)."""
 DIAMETERS_DEEP = 4
 """No hole is proposed deeper than so many diameters (our judgement)."""
-IN_A_FACE = Fraction(3, 4)
-"""Of the thickness, what a hole takes at most by rule: the bit's point needs room (our
-judgement)."""
+MOST_OF_A_BOARD = Fraction(3, 4)
+"""A hole goes so deep into it at the most by rule: the bit's point needs room (our judgement)."""
 SPARE = {Units.MM: Fraction(3), Units.INCH: INCH / 8}
 """What a dowel is shorter than both its holes (`SHORTER`)."""
 
@@ -99,14 +99,20 @@ class Parameters(Table):
     )
     depth: Fraction | None = size_parameter(
         "Depth of the holes in the first board.",
-        "25 mm or 1 in, at most four diameters, and half of the board behind an edge",
+        "25 mm or 1 in, at most four diameters, and in a seam half of the board's width",
     )
     second_depth: Fraction | None = size_parameter(
         "Depth of the holes in the second board.",
-        "as in the first; in a face at most three quarters of the thickness",
+        "as in the first; at most three quarters of the board, and in a seam half of its width",
     )
     spare: Fraction | None = size_parameter(
         "How much shorter a dowel is than its two holes together.", "3 mm, or 1/8 in", high=20
+    )
+    drawn: str = choice_parameter(
+        "What the templates of a seam show: one hole, laid on at each mark of the setting-out "
+        "strip, or the whole row in one long pattern.",
+        ONE_HOLE,
+        WHOLE_ROW,
     )
     seam: Fraction | None = size_parameter(
         "Length of the seam, where boards meet edge to edge.", "the shorter board's length"
@@ -131,6 +137,8 @@ class Dowelled(Layout, frozen=True):
     """The parameters that not every form has."""
     into: ClassVar[tuple[tuple[int, int], tuple[int, int]]]
     """For each board the axis that its holes run along, and which way they go into it."""
+    most: ClassVar[tuple[Fraction | None, Fraction | None]] = (None, MOST_OF_A_BOARD)
+    """Of what each board has below the holes' mouths, how much they take at most by rule."""
     stance: ClassVar[Pose] = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     at_corner: ClassVar[bool] = False
     start: ClassVar[str] = REFERENCE_EDGE
@@ -181,14 +189,21 @@ class Dowelled(Layout, frozen=True):
         line, given = self.line, self.given
         count, pitch, end = given.dowels, given.pitch, given.end_distance
         if count is None:
-            count = math.floor((line - self.diameter) / pitch) if pitch else self.usual_count
-            count = max(count, 1)
+            count = self.usual_count
+            if pitch is not None:  # a dowel's thickness of wood is left at each end
+                count = max(math.floor((line - 2 * self.diameter) / pitch), 0) + 1
         if pitch is None:
-            alone = line / count if end is None else ZERO
-            pitch = (line - 2 * end) / (count - 1) if end is not None and count > 1 else alone
+            pitch = at_least_as_a_gauge_is_set(line / count, self.units)
+            if end is not None:
+                pitch = (line - 2 * end) / max(count - 1, 1)
         if end is None:
             end = (line - (count - 1) * pitch) / 2
         return tuple(end + number * pitch for number in range(count))
+
+    @property
+    def shown(self) -> tuple[Fraction, ...]:
+        """The dowels that templates and pictures show."""
+        return self.positions
 
     @property
     def pitch(self) -> Fraction | None:
@@ -211,21 +226,17 @@ class Dowelled(Layout, frozen=True):
     @property
     def depths(self) -> tuple[Fraction, Fraction]:
         """Of the holes in the first and in the second board."""
-        usual = min(DEEP[self.units], DIAMETERS_DEEP * self.diameter)
-        found = []
-        for number, given in enumerate((self.given.depth, self.given.second_depth)):
-            limit = self.most_by_rule(number)
-            depth = usual if limit is None or limit > usual else limit
-            found.append(depth if given is None else given)
-            usual = found[0]
-        return found[0], found[1]
+        given, usual = self.given, min(DEEP[self.units], DIAMETERS_DEEP * self.diameter)
+        first = self._at_most(usual, 0) if given.depth is None else given.depth
+        second = given.second_depth
+        return first, self._at_most(first, 1) if second is None else second
 
-    def most_by_rule(self, number: int) -> Fraction | None:
-        """How deep a board's holes go at most where nobody told it; None for an end."""
-        room, is_face = self.rooms[number], self.into[number][0] == 2
-        if self.into[number][0] == 1 or room is None:
-            return None
-        return at_most_as_a_gauge_is_set(room * (IN_A_FACE if is_face else THICKEST), self.units)
+    def _at_most(self, depth: Fraction, number: int) -> Fraction:
+        """A depth, or what goes into a board at the most by rule."""
+        room, share = self.rooms[number], self.most[number]
+        if room is None or share is None or depth <= room * share:
+            return depth
+        return at_most_as_a_gauge_is_set(room * share, self.units)
 
     @property
     def spare(self) -> Fraction:
@@ -250,7 +261,7 @@ class Dowelled(Layout, frozen=True):
         """A board's holes."""
         (axis, way), depth = self.into[number], self.depths[number]
         onto_second = self.placement.reversed()
-        mouths = map(self.mouth, self.positions)
+        mouths = map(self.mouth, self.shown)
         places = map(onto_second.point, mouths) if number else mouths
         return tuple(
             round_hole(at, axis, self.diameter, at[axis] + way * depth, way > 0) for at in places
@@ -269,7 +280,7 @@ class Dowelled(Layout, frozen=True):
         axis, way = self.into[0]
         rows = ((ZERO, ONE * way, ZERO), (ONE, ZERO, ZERO)) if axis == 0 else (_AS_IS[0], _AS_IS[1])
         found = []
-        for position in self.positions:
+        for position in self.shown:
             corner = [at - self.diameter / 2 for at in self.mouth(position)]
             start = self.depths[1] - self.spare / 2
             corner[axis] = self.mouth(position)[axis] - way * start
@@ -281,8 +292,7 @@ class Dowelled(Layout, frozen=True):
         axis, way = self.into[0]
         low, high = [ZERO] * 3, [self.boards[0].width, ZERO, self.thick]
         if axis == 0:
-            first, last = self.positions[0], self.positions[-1]
-            low[1], high[1] = -self.diameter, last - first + self.diameter
+            low[1], high[1] = -self.diameter, self.shown[-1] - self.shown[0] + self.diameter
         one, other = (depth - self.spare / 2 for depth in self.depths)
         ends = -way * other, way * one
         at = self.mouth(ZERO)[axis]
@@ -347,7 +357,7 @@ class Frame(OnEnd, frozen=True):
             up="that end",
             hands=("towards its right-hand end", "towards its left-hand end"),
             along=self.given.at,
-            is_paired=True,
+            is_paired=not self.given.at,
         )
         return self.end(), stile
 
@@ -407,8 +417,9 @@ class Edge(Dowelled, frozen=True):
     The frames of two parts that meet are mirror images: the second one's runs the other way.
     """
 
-    own = ("seam",)
+    own = ("seam", "drawn")
     into = ((0, -1), (0, 1))
+    most = (Fraction(1, 2), Fraction(1, 2))
     stance = pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(-1, 0, 0))
     start = "start of the seam"
     usual_pitch = USUAL_IN_A_SEAM
@@ -418,6 +429,11 @@ class Edge(Dowelled, frozen=True):
         """Of the seam."""
         told = [board.length for board in self.boards if board.length is not None]
         return self.given.seam or min(told, default=None)
+
+    @property
+    def shown(self) -> tuple[Fraction, ...]:
+        """The first dowel alone, unless the whole row is wished for."""
+        return self.positions if self.given.drawn == WHOLE_ROW else self.positions[:1]
 
     @property
     def rooms(self) -> tuple[Fraction | None, Fraction | None]:
@@ -436,8 +452,9 @@ class Edge(Dowelled, frozen=True):
 
     @property
     def parts(self) -> tuple[Part, Part]:
-        """From half a diameter before the first hole to as much past the last."""
-        low, high = -self.diameter / 2, self.positions[-1] - self.positions[0] + self.diameter / 2
+        """From half a diameter before the first hole to as much past the last that is shown."""
+        low, high = -self.diameter / 2, self.shown[-1] - self.shown[0] + self.diameter / 2
+        line = "middle of hole 1" if len(self.shown) > 1 else "middle of the hole"
         ends = ((low, high, self.start, "far"), (-high, -low, "end of the seam", "reference"))
         one, other = (
             Stretch(
@@ -445,7 +462,7 @@ class Edge(Dowelled, frozen=True):
                 self.holes(number),
                 start,
                 reach,
-                "middle of hole 1",
+                line,
                 up,
                 (f"joint at {edge} edge",) * 2,
             )

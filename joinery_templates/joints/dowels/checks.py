@@ -10,13 +10,15 @@ from joinery_templates.joints.dowels.boards import (
     BAND,
     FARTHEST,
     FORMS,
-    IN_A_FACE,
+    MOST_OF_A_BOARD,
     NEAREST,
     THICKEST,
     THIN_STOCK,
     THINNEST,
     Dowelled,
+    Parameters,
 )
+from joinery_templates.joints.parameter import parameter_of
 from joinery_templates.lengths import INCH
 
 THIN = INCH * Fraction(3, 4)
@@ -34,8 +36,9 @@ def refuse_impossible(joint: Dowelled) -> None:
 
 def _on_told(joint: Dowelled) -> Iterator[Finding]:
     given = joint.given
-    for name in {one for form in FORMS.values() for one in form.own} - set(joint.own):
-        if getattr(given, name) is not None:
+    others = (one for form in FORMS.values() for one in form.own if one not in joint.own)
+    for name in dict.fromkeys(others):
+        if getattr(given, name) != parameter_of(Parameters, name).default:
             forms = " or ".join(f'"{key}"' for key, form in FORMS.items() if name in form.own)
             yield mistake(
                 "not-in-this-form",
@@ -147,13 +150,13 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
         )
     yield from _on_row(joint)
     room, depth = joint.rooms[1], joint.depths[1]
-    if joint.into[1][0] == 2 and room is not None and depth > room * IN_A_FACE:
+    if room is not None and depth > room * MOST_OF_A_BOARD:
         yield advice(
             "floor-thin",
             f"Holes {text(depth)} deep leave {text(room - depth)} of the second board, and the "
             "bit's point may come through.",
             OURS,
-            f"Bore at most {text(room * IN_A_FACE)} deep there.",
+            f"Bore at most {text(room * MOST_OF_A_BOARD)} deep there.",
             "second_depth" if joint.given.second_depth is not None else "depth",
         )
 

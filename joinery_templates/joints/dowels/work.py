@@ -57,17 +57,17 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         Task.FIT,
         "Try it dry",
         f"{PEEL} Put the dowels in dry and press the boards together; the outside faces must come "
-        "flush. Where a hole is out of place, glue in a dowel, cut it off level, gauge and prick "
-        "anew, and bore again. Draw dry dowels with pincers over waste, not by the joint.",
+        "flush. Where a hole is out of place, glue a dowel into it, cut that off level, and gauge, "
+        "prick and bore anew.",
     )
     faces = " and on both edges" if isinstance(joint, Edge) else ""
     yield Step(
         Task.GLUE,
         "Glue",
-        f"Brush glue round the holes of {second}, and not on the dowels alone: it is pushed down "
-        f"before them. Drive them in till they stand {text(joint.standing)} out. Brush glue round "
+        f"Brush glue on the walls of the holes in {second}: on a dowel it would be wiped off at "
+        f"the mouth. Drive the dowels in till they stand {text(joint.standing)} out. Brush glue in "
         f"the holes of {first}{faces}, close the joint and clamp square across it, a block on each "
-        "side. Check with a straightedge, and both diagonals.",
+        "side. Check that it is flat, and measure both diagonals.",
     )
 
 
@@ -115,15 +115,17 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
         )
     if isinstance(joint, Edge):
         yield (
-            "Lay the setting-out strip along the seam and square the middle of hole 1 across both "
-            "edges."
+            "Lay the setting-out strip along the seam and square the middle of every hole "
+            "across both edges."
         )
 
 
 def _place(joint: Dowelled) -> str:
     at = joint.given.at
     end = "top end" if isinstance(joint, Tee) else "end"
-    return "" if at is None else f", {joint.text(at)} from the {end}"
+    if at is None:
+        return ""
+    return f", {joint.text(at)} from the {end}" if at else f", level with the {end}"
 
 
 def _true(joint: Dowelled) -> str:
@@ -133,8 +135,8 @@ def _true(joint: Dowelled) -> str:
 def _lay_on_first(joint: Dowelled) -> str:
     if isinstance(joint, Edge):
         return (
-            "Trim the template and lay it on the far edge, its "
-            f"{dashed_line(is_cut=False)} on the line of hole 1, ▲ towards the start of the seam."
+            f"Trim the template and lay it on the far edge, its {dashed_line(is_cut=False)} on the "
+            f"line of {_which(joint)}, ▲ towards the start of the seam."
         )
     return (
         "Trim the template, fold its tab square, and lay it on the end so that the tab lies on the "
@@ -146,8 +148,8 @@ def _lay_on_second(joint: Dowelled) -> str:
     line = dashed_line(is_cut=False)
     if isinstance(joint, Edge):
         return (
-            f"Lay its template on the reference edge, the {line} on the line of hole 1, ▲ towards "
-            "the end of the seam."
+            f"Lay its template on the reference edge, the {line} on the line of {_which(joint)}, "
+            "▲ towards the end of the seam."
         )
     if isinstance(joint, Frame):
         return (
@@ -169,6 +171,11 @@ def _caution(joint: Dowelled) -> str:
         return ""
     left = joint.text(room - joint.depths[1])
     return f"Only {left} of wood is left below, so try the stop in waste first."
+
+
+def _which(joint: Dowelled) -> str:
+    """The holes whose line a seam's templates are laid on."""
+    return "hole 1" if len(joint.shown) == len(joint.positions) else "each hole in turn"
 
 
 def _count(joint: Dowelled) -> str:
