@@ -43,12 +43,12 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         f"Bore {second}",
-        f"Bore {second} in the same way, {text(joint.depths[1])} deep. {_caution(joint)}".strip(),
+        f"In the same way, {text(joint.depths[1])} deep.{_caution(joint)}",
     )
     yield Step(
         Task.MAKE_KEYS,
         "Cut the dowels",
-        f"Try a piece of rod in a trial hole: it goes in by hand and stays. Cut "
+        "Try a dowel in a trial hole: it goes in by hand and stays. Cut "
         f"{_count(joint)} {text(joint.dowel)} long, {text(joint.spare)} less than both "
         "holes together. Chamfer both ends, and saw or plane a groove along each, or air and glue "
         "cannot escape and split the board.",
@@ -170,7 +170,7 @@ def _caution(joint: Dowelled) -> str:
     if not isinstance(joint, Corner) or room is None:
         return ""
     left = joint.text(room - joint.depths[1])
-    return f"Only {left} of wood is left below, so try the stop in waste first."
+    return f" Only {left} of wood is left below: try the stop in waste first."
 
 
 def _which(joint: Dowelled) -> str:
