@@ -221,8 +221,8 @@ def apart(joint: Joint, gap: float, most: float) -> Spot:
     """
     way = _unit(joint.pose.apart)
     boards = list(zip(joint.members, (None, *joint.placements), strict=True))
-    loose = [(one.member, at) for one in joint.loose for at in one.placements]
-    still, off = (boards, loose) if loose else (boards[1:], boards[:1])
+    let_in = [(one.member, at) for one in joint.let_in for at in one.placements]
+    still, off = (boards, let_in) if let_in else (boards[1:], boards[:1])
     far = max(_dot(way, spot) for one, at in still for spot in zone(one, at))
     near = min(_dot(way, spot) for one, at in off for spot in zone(one, at))
     return _mixed(way, min(far - near + gap, most), way, 0.0)
