@@ -25,7 +25,8 @@ from joinery_templates.wood.hole import round_hole
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-CHEEK, SIDE, KERF, BORE, CHOP, PARE = "cheek", "side", "kerf", "bore", "chop", "pare"
+CHEEK, SIDE, KERF, CHOP, PARE = "cheek", "side", "kerf", "chop", "pare"
+BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
 
 MORE_THAN_HALF = Fraction(51, 100)
 """Of a hole's diameter: its flats lie outside of the round."""
@@ -54,7 +55,9 @@ def bared_cheek(tenon: Tenon) -> Bared | None:
         for cut in staged
         if cut.stage.name != CHEEK
     )
-    return Bared(tenon.rail, tuple(cuts), tenon.reach, gauged=tenon.is_square)
+    return Bared(
+        tenon.rail, tuple(cuts), tenon.reach, gauged=tenon.is_square, name="tenon's outside cheek"
+    )
 
 
 def wedge(tenon: Tenon) -> BoardEnd:
@@ -100,7 +103,7 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
     for x in tenon.peg_places:
         centre = tenon.at_depth(x, tenon.from_shoulder)
         centre = (centre[0], centre[1] + tenon.offset, ZERO)
-        yield BORE, (*round_hole(centre, 2, tenon.peg).half_spaces, *between)
+        yield BORE_TENON, (*round_hole(centre, 2, tenon.peg).half_spaces, *between)
 
 
 def _between_cheeks(tenon: Tenon) -> Sides:
@@ -161,7 +164,7 @@ def _in_stile(tenon: Tenon) -> Iterator[Named]:
         for x in tenon.peg_places:
             centre = to_stile.point(tenon.at_depth(x, tenon.from_shoulder))
             centre = (centre[0], centre[1], ZERO)
-            yield BORE, round_hole(centre, 2, tenon.peg, given.drawbore.depth).half_spaces
+            yield BORE_STILE, round_hole(centre, 2, tenon.peg, given.drawbore.depth).half_spaces
     for sides in _mortises(tenon):
         yield CHOP, sides
     haunched = () if tenon.haunch_lies_in_groove else _haunch_sockets(tenon)
@@ -264,6 +267,11 @@ def filled(tenon: Tenon) -> Iterator[Sides]:
         bands = [(inner, hole[0]), (hole[1], bands[0][1])]
     for start, stop in bands:
         yield (*_slab(tenon, (ZERO, wide), start, stop), *in_stile)
+    if tenon.given.wedges:
+        beside = (low, tenon.sides[0][0]), (tenon.sides[-1][1], high)
+        for floor, top in beside:
+            sides = at_least(2, floor), at_most(2, top)
+            yield (*_slab(tenon, (ZERO, wide), tenon.flare_from, end), *sides)
     if inner:
         sides = at_least(2, low), at_most(2, min(high, thick))
         for span in at_shoulder:

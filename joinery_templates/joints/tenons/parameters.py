@@ -242,7 +242,13 @@ class Parameters(Table):
     )
     horn: Fraction | None = parameter(
         Quantity.LENGTH,
-        "From the stile's end to the rail's far edge: the horn, which is sawn off last.",
+        "The horn, from the stile's end to the rail's far edge: sawn off last.",
+        rule="none",
+        low=0,
+    )
+    at: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "From the stile's end to the rail's far edge, where that end stays; for a middle rail.",
         rule="not told: the rail goes where you square its line",
         low=0,
     )

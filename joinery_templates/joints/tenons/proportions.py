@@ -239,4 +239,4 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         """From the stile's end to the line of the rail's far edge, where that is told."""
         if self.given.middle and self.stile.length is not None:
             return (self.stile.length - self.across_stile) / 2
-        return self.given.horn
+        return self.given.horn if self.given.at is None else self.given.at

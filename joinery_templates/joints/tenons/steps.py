@@ -262,12 +262,13 @@ def _wedging(tenon: Tenon) -> Iterator[Step]:
         f"{text(tenon.kerf_depth)} down and no deeper.",
     )
     stock = tenon.wedge_stock
+    one_in = round(tenon.kerf_depth / stock.width)
     yield Step(
         Task.MAKE_KEYS,
         "Make the wedges",
         f"Of dry straight-grained hardwood, {text(stock.thickness)} wide and grain along: "
         f"{text(stock.width)} thick where the template's line ends, {text(tenon.kerf_depth)} from "
-        "the thin end. Leave them longer there, to be driven.",
+        f"the thin end: a taper of about 1:{one_in}. Leave them longer there, to be driven.",
     )
 
 
