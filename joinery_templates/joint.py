@@ -7,6 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
 from joinery_templates.wood.board import Board, Face, Hand
@@ -98,6 +99,16 @@ class SettingOut(Struct, frozen=True):
     along_end: bool = True
     stretch: Fraction = Fraction(1)
 
+    @property
+    def along_line(self) -> "SettingOut":
+        """The same, all measured along the line itself: as it is stepped off and drawn."""
+        if self.stretch == 1:
+            return self
+        marks = (replace(mark, position=mark.position * self.stretch) for mark in self.marks)
+        return replace(
+            self, width=self.width * self.stretch, marks=tuple(marks), stretch=Fraction(1)
+        )
+
 
 class LengthSetting(Struct, frozen=True):
     """A tool set to a length: ``tool`` such as gauge or dividers, ``use`` says for which line."""
@@ -132,6 +143,7 @@ class Task(StrEnum):
     CUT_ENDS = "cut the ends"
     GAUGE = "gauge the lines"
     LAY_ON = "lay the templates on"
+    SAW_DOWN = "saw down to where nothing comes off yet"
     SAW_FIRST = "saw the first board"
     CLEAR_FIRST = "clear the first board"
     CUT_SECOND = "saw and clear the second board"
@@ -166,11 +178,20 @@ class Clearing(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
-    """One step in the order of work: which it is, a short heading and what to do."""
+    """One step in the order of work.
+
+    Attributes:
+        task: which it is.
+        heading: in short.
+        words: what to do.
+        pieces: that it is shown by, as their number among all members: those that it works
+            on, and what they are marked from; none where its task says it.
+    """
 
     task: Task
     heading: str
     words: str
+    pieces: tuple[int, ...] = ()
 
 
 class Pose(Struct, frozen=True):

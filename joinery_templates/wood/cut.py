@@ -35,7 +35,7 @@ class Surface(StrEnum):
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
     HOLE = "hole"
-    """The wall of a hole that is bored; see `hole.round_hole`."""
+    """A round wall: of a hole that is bored, or of a dowel; see `hole`."""
 
 
 class HalfSpace(Struct, frozen=True):
@@ -88,16 +88,32 @@ AT_ONCE = Stage()
 """All of a part's waste leaves together."""
 
 
+class Bore(Struct, frozen=True):
+    """How a hole is bored.
+
+    Attributes:
+        centre: a point on its axis, in the board's frame.
+        axis: along which it runs: 0 for x, 1 for y, 2 for z.
+        diameter: of the bit.
+    """
+
+    centre: Vector
+    axis: int
+    diameter: Fraction
+
+
 class Cut(Struct, frozen=True):
     """A convex piece of waste: the points in all of its half-spaces.
 
     Attributes:
         half_spaces: that bound it.
         stage: when it leaves.
+        bore: of a hole that is bored, how; else None.
     """
 
     half_spaces: tuple[HalfSpace, ...]
     stage: Stage = AT_ONCE
+    bore: Bore | None = None
 
     @property
     def is_groove(self) -> bool:

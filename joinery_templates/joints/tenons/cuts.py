@@ -32,7 +32,7 @@ MORE_THAN_HALF = Fraction(51, 100)
 """Of a hole's diameter: its flats lie outside of the round."""
 
 Sides = tuple[HalfSpace, ...]
-Named = tuple[str, Sides]
+Named = tuple[str, Cut]
 """A piece of waste, and what is done when it leaves."""
 
 
@@ -72,16 +72,16 @@ def _cheeks(tenon: Tenon) -> Iterator[Named]:
     low, high = tenon.cheeks[0][0], tenon.cheeks[-1][1]
     shoulder, floor = tenon.shoulder, tenon.channel[0]
     if low:
-        yield CHEEK, (at_most(2, low), shoulder)
+        yield CHEEK, Cut((at_most(2, low), shoulder))
     if high < tenon.rail.thickness and tenon.given.rebate:
         # This shoulder is longer; short of the rebate's floor the other one goes on to it.
-        yield CHEEK, (at_least(2, high), shoulder.moved(-tenon.channel_depth))
+        yield CHEEK, Cut((at_least(2, high), shoulder.moved(-tenon.channel_depth)))
         if high < floor:
-            yield CHEEK, (at_least(2, high), at_most(2, floor), shoulder)
+            yield CHEEK, Cut((at_least(2, high), at_most(2, floor), shoulder))
     elif high < tenon.rail.thickness:
-        yield CHEEK, (at_least(2, high), shoulder)
+        yield CHEEK, Cut((at_least(2, high), shoulder))
     for one, other in pairwise(tenon.cheeks):
-        yield CHEEK, (at_least(2, one[1]), at_most(2, other[0]), shoulder)
+        yield CHEEK, Cut((at_least(2, one[1]), at_most(2, other[0]), shoulder))
 
 
 def _at_tenon(tenon: Tenon) -> Iterator[Named]:
@@ -90,20 +90,21 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
     between = _between_cheeks(tenon)
     haunched = tenon.shoulder.moved(-tenon.haunch_length)
     if near:
-        yield SIDE, (at_most(0, near), *between, tenon.shoulder)
+        yield SIDE, Cut((at_most(0, near), *between, tenon.shoulder))
     if far:
         end = _haunch_end(tenon) if tenon.given.haunch else tenon.shoulder
-        yield SIDE, (at_least(0, tenon.rail.width - far), *between, end)
+        yield SIDE, Cut((at_least(0, tenon.rail.width - far), *between, end))
     for low, high in tenon.gaps:
-        yield SIDE, (at_least(0, low), at_most(0, high), *between, haunched)
+        yield SIDE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
     if tenon.given.wedges:
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
-            yield KERF, (at_least(0, at - half), at_most(0, at + half), *between, floor)
+            yield KERF, Cut((at_least(0, at - half), at_most(0, at + half), *between, floor))
     for x in tenon.peg_places:
         centre = tenon.at_depth(x, tenon.from_shoulder)
         centre = (centre[0], centre[1] + tenon.offset, ZERO)
-        yield BORE_TENON, (*round_hole(centre, 2, tenon.peg).half_spaces, *between)
+        hole = round_hole(centre, 2, tenon.peg)
+        yield BORE_TENON, replace(hole, half_spaces=(*hole.half_spaces, *between))
 
 
 def _between_cheeks(tenon: Tenon) -> Sides:
@@ -164,18 +165,18 @@ def _in_stile(tenon: Tenon) -> Iterator[Named]:
         for x in tenon.peg_places:
             centre = to_stile.point(tenon.at_depth(x, tenon.from_shoulder))
             centre = (centre[0], centre[1], ZERO)
-            yield BORE_STILE, round_hole(centre, 2, tenon.peg, given.drawbore.depth).half_spaces
+            yield BORE_STILE, round_hole(centre, 2, tenon.peg, given.drawbore.depth)
     for sides in _mortises(tenon):
-        yield CHOP, sides
+        yield CHOP, Cut(sides)
     haunched = () if tenon.haunch_lies_in_groove else _haunch_sockets(tenon)
     for ends in haunched:
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(end) for end in ends)
-            yield CHOP, (*walls, *_between(side, given.set_back))
+            yield CHOP, Cut((*walls, *_between(side, given.set_back)))
     for end in _flares(tenon) if given.wedges else ():
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(one) for one in end)
-            yield PARE, (*walls, *_floor(tenon), *_between(side, given.set_back))
+            yield PARE, Cut((*walls, *_floor(tenon), *_between(side, given.set_back)))
 
 
 def _floor(tenon: Tenon) -> Sides:
@@ -239,8 +240,8 @@ def _staged(named: Iterable[Named]) -> tuple[Cut, ...]:
     names = tuple(dict.fromkeys(name for name, _ in listed))
     alone = names in ((CHOP,), (SIDE,))
     return tuple(
-        Cut(sides, AT_ONCE if alone else Stage(1 + names.index(name), name))
-        for name, sides in listed
+        replace(cut, stage=AT_ONCE if alone else Stage(1 + names.index(name), name))
+        for name, cut in listed
     )
 
 
