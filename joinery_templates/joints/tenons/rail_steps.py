@@ -108,8 +108,8 @@ def wedging(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.MAKE_KEYS,
         "Make the wedges",
-        f"Of dry straight-grained hardwood {text(stock.thickness)} thick, the grain along them; lay "
-        f"the template on. From nothing at the thin end they grow to {text(stock.width)}, "
+        f"Of dry straight-grained hardwood {text(stock.thickness)} thick, the grain along them: "
+        f"lay the template on. From nothing at the thin end they grow to {text(stock.width)}, "
         f"{text(tenon.kerf_depth)} from it. Leave them longer at the thick end, to be driven.",
     )
 

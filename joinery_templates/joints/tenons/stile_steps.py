@@ -74,15 +74,13 @@ def _chopping(tenon: Tenon) -> str:
         )
     below = ""
     if tenon.extra:
-        below = f", {text(tenon.extra)} more than the tenon {'is long' if tenon.is_square else IN}"
+        goes_in = "is long" if tenon.is_square else "goes in"
+        below = f", {text(tenon.extra)} more than the tenon {goes_in}"
     return (
         f"Clamp the stile over the bench's leg, reference edge up. Mark {text(tenon.depth)} on the "
         f"chisel with tape{below}. {how} When the depth is reached, chop both ends upright to the "
         "middle of their lines."
     )
-
-
-IN = "goes in"
 
 
 def _haunch_socket(tenon: Tenon) -> str:
