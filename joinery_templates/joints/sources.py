@@ -9,8 +9,6 @@ BUILDING_CONSTRUCTION = "Building Construction"
 CASSELL = "Cassell 1907"
 FAIRHAM = "Fairham 1920"
 ZERBE = "Zerbe 1914"
-ROSS = "Ross 1901"
-SELDEN = "Selden"
 SELDEN = "Selden"
 ROSS = "Ross 1901"
 AMATEUR_WORK = "Amateur Work, vol. 5"
@@ -26,8 +24,6 @@ BOOKS = {
     "from memory)",
     FAIRHAM: "William Fairham, Woodwork Joints, 1920 (year from memory)",
     ZERBE: "J. S. Zerbe, Carpentry for Boys, 1914",
-    ROSS: "G. A. Ross, Elementary Course in Woodwork, 1901",
-    SELDEN: "F. H. Selden, Elementary Woodwork (year not known to us)",
     SELDEN: "F. H. Selden, Elementary Woodwork (year not known to us)",
     ROSS: "G. A. Ross, Elementary Course in Woodwork, 1901",
     AMATEUR_WORK: "Amateur Work, vol. 5, article on dovetail joints, about 1905 (year from memory)",

@@ -30,17 +30,7 @@ from joinery_templates.joints.layout import RAIL, STILE, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import FAIRHAM, SELDEN
-<<<<<<< HEAD
-from joinery_templates.joints.tenons.figures import (
-    BAND,
-    BY_CHISEL,
-    THICKEST,
-    THINNEST,
-    THIRDS,
-)
-=======
 from joinery_templates.joints.tenons.figures import BAND, BY_CHISEL, THIRDS
->>>>>>> main
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 GAUGED = f"{SELDEN}, lesson XXXII: gauged as a through mortise and tenon"
