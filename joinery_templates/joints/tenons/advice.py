@@ -51,15 +51,14 @@ def advise(tenon: Tenon) -> Iterator[Finding]:
 def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
     text, wide, given = tenon.text, tenon.mortise_width, tenon.given
     share = wide / tenon.rail.thickness
-    is_bare = not tenon.sides[0][0] or tenon.sides[-1][1] == tenon.rail.thickness
-    most = THICKEST_BARE if is_bare else THICKEST
+    most = THICKEST_BARE if tenon.is_bare else THICKEST
     if given.twins == 1 and not THINNEST <= share <= most:
         yield advice(
             "tenon-thin" if share < THINNEST else "tenon-thick",
             f"A tenon {text(wide)} thick is {decimal_text(100 * share, 0)} % of the rail's "
             f"thickness, {text(tenon.rail.thickness)}.",
             f"{THIRDS}; {BAND}; {BY_CHISEL}",
-            "About half is usual where it is bare-faced." if is_bare else "About a third is usual.",
+            f"About {'half' if tenon.is_bare else 'a third'} is usual.",
             "tenon_thickness",
         )
     wall = tenon.stile.thickness - tenon.mortise_to

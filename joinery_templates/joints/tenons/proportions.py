@@ -95,6 +95,11 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         )
 
     @property
+    def is_bare(self) -> bool:
+        """Whether the tenon has no shoulder on one face of the rail."""
+        return not self.sides[0][0] or self.sides[-1][1] == self.rail.thickness
+
+    @property
     def between_sides(self) -> tuple[Span, ...]:
         """Between mortises side by side, from the rail's outside face."""
         return tuple((one[1], other[0]) for one, other in pairwise(self.sides))

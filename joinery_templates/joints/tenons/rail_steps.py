@@ -22,12 +22,13 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
         "waste, for the saw.",
         (0,),
     )
+    lines = beside("the cheek line" if tenon.is_bare else "both cheek lines")
     between = " Saw down between the tenons likewise." if tenon.given.twins > 1 else ""
     yield Step(
         Task.SAW_DOWN,
         "Saw the cheeks",
-        f"Clamp the rail upright. Saw {beside('both cheek lines')}: aslant from the near edge, "
-        f"turn the rail, aslant from the other edge, then level down to the shoulder.{between}",
+        f"Clamp the rail upright. Saw {lines}: aslant from the near edge, turn the rail, "
+        f"aslant from the other edge, then level down to the shoulder.{between}",
     )
     between = ""
     if tenon.given.twins > 1:
@@ -35,7 +36,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the shoulders",
-        "Saw across the outside and the inside face, in the groove beside the knifed shoulder, "
+        f"Saw across {_sawn(tenon)}, in the groove beside the knifed shoulder, "
         f"down to the cheek and no deeper: the waste comes off.{between}",
     )
     if tenon.has_detail:
@@ -71,9 +72,14 @@ def _around(tenon: Tenon) -> str:
         )
     if not tenon.is_square:
         return "as it is printed, against a bevel on both faces and a square on both edges"
-    return (
-        f"{text(tenon.length)} from the end, against a square all round: both faces and both edges"
-    )
+    where = f"on {_sawn(tenon)}" if tenon.is_bare else "all round: both faces"
+    return f"{text(tenon.length)} from the end, against a square {where} and both edges"
+
+
+def _sawn(tenon: Tenon) -> str:
+    """The faces from which a cheek comes off."""
+    faces = {"outside": tenon.sides[0][0], "inside": tenon.rail.thickness - tenon.sides[-1][1]}
+    return f"the {' and the '.join(face for face, shoulder in faces.items() if shoulder)} face"
 
 
 def _sides(tenon: Tenon) -> Iterator[Step]:

@@ -62,7 +62,8 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
 
 def _laying_on(tenon: Tenon) -> Step:
     given = tenon.given
-    has_wall = tenon.is_haunch_square and not tenon.haunch_lies_in_groove
+    has_socket = given.haunch is not None and not tenon.haunch_lies_in_groove
+    line = dashed_line(has_socket or not tenon.shoulders[1])
     faces = [
         *(["the outside face"] if given.drawbore else []),
         *(["the far edge"] if given.through else []),
@@ -74,9 +75,8 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         "Trim the template along its outer lines and lay it on the stile's reference edge, between "
-        f"the arrises, its {dashed_line(has_wall or not tenon.shoulders[1])} on the line of the "
-        f"{LINE}, ▲ towards the nearer end. Glue it, or tape it and prick it through at the small "
-        f"crosses.{more}",
+        f"the arrises, its {line} on the line of the {LINE}, ▲ towards the nearer end. Glue it, or "
+        f"tape it and prick it through at the small crosses.{more}",
     )
 
 
