@@ -21,6 +21,7 @@ from tests.joints.probes import (
     Wood,
     board_of,
     inner,
+    joined,
     left_of,
     lengths,
     upright,
@@ -830,12 +831,19 @@ def tenon(joint: Joint) -> tuple[Wood, tuple, tuple]:
     rail = board_of(joint, "rail")
     left = {x: left_of(rail.through(x, ONE), rail.thickness) for x in rail.across}
     thick = next(spans for spans in left.values() if spans)[0]
-    wide, *others = rail.pieces(ONE, sum(thick) / 2)
+    wide, *others = tenons_across(joint, sum(thick) / 2)
     for low, high in others:
         if low - wide[1] > KERF:
             break
         wide = (wide[0], high)
     return rail, wide, thick
+
+
+def tenons_across(joint: Joint, z: Fraction) -> list:
+    """What is left near the end across the rail, when it is ploughed too."""
+    rail = board_of(joint, "rail")
+    ploughed = Wood(rail.member, grooves=True)
+    return left_of(joined([*rail.spaces(ONE, z), *ploughed.spaces(ONE, z)]), rail.width)
 
 
 def in_mortise(joint: Joint) -> tuple[Fraction, Fraction]:
@@ -915,7 +923,7 @@ def tenon_side(joint, edge):
     rail, (low, _), thick = tenon(joint)
     if edge == "reference":
         return [low]
-    return [rail.width - rail.pieces(ONE, sum(thick) / 2)[-1][1]]
+    return [rail.width - tenons_across(joint, sum(thick) / 2)[-1][1]]
 
 
 @rule(r"gauge, haunch's end, from the shoulder")

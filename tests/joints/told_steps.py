@@ -960,8 +960,11 @@ def _tenon_side(joint, edge):
 
 @sentence(r"tenon's (sides?) on its cheeks, [^.]*\. Saw down beside (it|them)")
 def _how_many_sides(joint, sides, them):
-    count = sum(told.tenon_side(joint, edge) != [0] for edge in ("reference", "far"))
-    assert (sides, them) == ((0, 0), ("side", "it"), ("sides", "them"))[count]
+    """Each space beside a tenon has a side there, and one between two has two; grooves aside."""
+    rail, _, thick = told.tenon(joint)
+    spaces = [s for s in rail.spaces(Fraction(1), sum(thick) / 2) if s not in told.kerfs(joint)]
+    count = sum(1 if low == 0 or high == rail.width else 2 for low, high in spaces)
+    assert (sides, them) == (("side", "it") if count == 1 else ("sides", "them"))
     return []
 
 

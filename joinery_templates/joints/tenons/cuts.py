@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, repeat
 
 from msgspec.structs import replace
 
@@ -56,7 +56,11 @@ def bared_cheek(tenon: Tenon) -> Bared | None:
         if cut.stage.name != CHEEK
     )
     return Bared(
-        tenon.rail, tuple(cuts), tenon.reach, gauged=tenon.is_square, name="tenon's outside cheek"
+        tenon.rail,
+        tuple(dict.fromkeys(cuts)),
+        tenon.reach,
+        gauged=tenon.is_square,
+        name="tenon's outside cheek",
     )
 
 
@@ -74,8 +78,9 @@ def _cheeks(tenon: Tenon) -> Iterator[Named]:
     if low:
         yield CHEEK, Cut((at_most(2, low), shoulder))
     if high < tenon.rail.thickness and tenon.given.rebate:
-        # This shoulder is longer; short of the rebate's floor the other one goes on to it.
-        yield CHEEK, Cut((at_least(2, high), shoulder.moved(-tenon.channel_depth)))
+        # Below the rebate's floor the shoulder is longer.
+        longer = shoulder.moved(-tenon.channel_depth)
+        yield CHEEK, Cut((at_least(2, max(high, floor)), longer))
         if high < floor:
             yield CHEEK, Cut((at_least(2, high), at_most(2, floor), shoulder))
     elif high < tenon.rail.thickness:
@@ -85,30 +90,29 @@ def _cheeks(tenon: Tenon) -> Iterator[Named]:
 
 
 def _at_tenon(tenon: Tenon) -> Iterator[Named]:
-    """What leaves between the cheeks."""
-    near, far = tenon.shoulders
-    between = _between_cheeks(tenon)
+    """What leaves between the cheeks of each tenon."""
+    near, far = tenon.sawn_shoulders
     haunched = tenon.shoulder.moved(-tenon.haunch_length)
-    if near:
-        yield SIDE, Cut((at_most(0, near), *between, tenon.shoulder))
-    if far:
-        end = _haunch_end(tenon) if tenon.given.haunch else tenon.shoulder
-        yield SIDE, Cut((at_least(0, tenon.rail.width - far), *between, end))
-    for low, high in tenon.gaps:
-        yield SIDE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
-    if tenon.given.wedges:
+    for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
+        if near:
+            yield SIDE, Cut((at_most(0, near), *between, tenon.shoulder))
+        if far:
+            end = _haunch_end(tenon) if tenon.given.haunch else tenon.shoulder
+            yield SIDE, Cut((at_least(0, tenon.rail.width - far), *between, end))
+        for low, high in tenon.gaps:
+            yield SIDE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
+    for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
             yield KERF, Cut((at_least(0, at - half), at_most(0, at + half), *between, floor))
-    for x in tenon.peg_places:
-        centre = tenon.at_depth(x, tenon.from_shoulder)
-        centre = (centre[0], centre[1] + tenon.offset, ZERO)
-        hole = round_hole(centre, 2, tenon.peg)
-        yield BORE_TENON, replace(hole, half_spaces=(*hole.half_spaces, *between))
+        for x in tenon.peg_places:
+            across, along, _ = tenon.at_depth(x, tenon.from_shoulder)
+            hole = round_hole((across, along + tenon.offset, ZERO), 2, tenon.peg)
+            yield BORE_TENON, replace(hole, half_spaces=(*hole.half_spaces, *between))
 
 
-def _between_cheeks(tenon: Tenon) -> Sides:
-    low, high = tenon.cheeks[0][0], tenon.cheeks[-1][1]
+def _between_cheeks(tenon: Tenon, cheeks: Span) -> Sides:
+    low, high = cheeks
     return (
         *((at_least(2, low),) if low else ()),
         *((at_most(2, high),) if high < tenon.rail.thickness else ()),
@@ -130,6 +134,8 @@ def _haunch_end(tenon: Tenon) -> HalfSpace:
 def kerf_places(tenon: Tenon) -> tuple[Fraction, ...]:
     """The middles of all kerfs, from the rail's reference edge."""
     inset = tenon.from_side
+    if not tenon.given.wedges:
+        return ()
     return tuple(at for low, high in tenon.pieces for at in (low + inset, high - inset))
 
 

@@ -84,7 +84,7 @@ def _sawn(tenon: Tenon) -> str:
 
 def _sides(tenon: Tenon) -> Iterator[Step]:
     text = tenon.text
-    edges = zip(("reference", "far"), tenon.shoulders, strict=True)
+    edges = zip(("reference", "far"), tenon.sawn_shoulders, strict=True)
     told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
     sides, them = ("sides", "them") if len(told) > 1 or tenon.gaps else ("side", "it")
     if not told and not tenon.gaps:

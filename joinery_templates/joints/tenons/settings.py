@@ -39,7 +39,7 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     if tenon.given.rebate:
         use = "rail's inside shoulder, from its end"
         yield LengthSetting("gauge", use, tenon.length - tenon.channel_depth)
-    for name, inset in zip(("reference", "far"), tenon.shoulders, strict=True):
+    for name, inset in zip(("reference", "far"), tenon.sawn_shoulders, strict=True):
         if inset:
             yield LengthSetting("gauge", f"tenon's side, from the rail's {name} edge", inset)
     if tenon.given.haunch:

@@ -92,6 +92,14 @@ class Tenon(Proportions, frozen=True, dict=True):
         return self.given.groove is not None and is_between and is_short
 
     @property
+    def sawn_shoulders(self) -> tuple[Fraction, Fraction]:
+        """What is sawn off beside the tenons at both edges: 0 where the groove has done it."""
+        (low, high), (near, far) = self.channel, self.shoulders
+        is_between = low <= self.cheeks[0][0] and self.cheeks[-1][1] <= high
+        is_gone = self.given.groove is not None and is_between and near <= self.channel_depth
+        return ZERO if is_gone else near, far
+
+    @property
     def channel(self) -> Span:
         """From the rail's outside face, where its groove or rebate begins and ends."""
         groove, rebate, back = self.given.groove, self.given.rebate, self.stile.thickness

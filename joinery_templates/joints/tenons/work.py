@@ -58,7 +58,7 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
         rules=tuple(figures.rules(tenon)),
         findings=tuple(advise(tenon)),
         steps=tuple(steps(tenon)),
-        pose=pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0)),
+        pose=pose(up=(1, 0, 0), front=(0, 7, -9), apart=(0, 1, 0)),
         at_corner=False,
         clearings=tuple(settings.clearings(tenon)),
         details=tuple(_details(tenon)),
