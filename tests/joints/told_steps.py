@@ -1064,7 +1064,7 @@ def _two_shoulders(joint, short, long):
     return [told.equal([*rail.depths(z)]) for z in (ZERO, rail.thickness)]
 
 
-@sentence(r"; at the haunch N mm before it")
+@sentence(r"leave the haunch standing: N mm from the shoulder")
 def _haunch(joint):
     return [told.haunch(joint)]
 

@@ -64,7 +64,7 @@ class Drawbore(Table):
     peg: Fraction | None = size_parameter(
         "Diameter of the peg, and of the bit.",
         "as the mortise is wide, at most 10 mm or 3/8 in and a quarter of the tenon's width and "
-        "of its length (our judgement)",
+        "of its length, or the next smaller of your bits (our judgement)",
     )
     offset: Fraction | None = size_parameter(
         "How much nearer to the shoulder the tenon's holes are.",

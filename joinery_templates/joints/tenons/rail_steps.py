@@ -92,11 +92,12 @@ def _sides(tenon: Tenon) -> Iterator[Step]:
     words = []
     if told:
         words.append(f"Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}.")
-    end = "the knifed shoulder"
+    words.append(f"Saw down {beside(them)}, then across {beside('the knifed shoulder')}.")
     if tenon.given.haunch:
-        how = "" if tenon.is_haunch_square else ", and from there aslant to the knifed shoulder"
-        end = f"{end}; at the haunch {text(tenon.haunch_length)} before it{how}"
-    words.append(f"Saw down {beside(them)}, then across {beside(end)}.")
+        end = "" if tenon.is_haunch_square else " beside the tenon, and nothing at the rail's edge"
+        words.append(
+            f"But leave the haunch standing: {text(tenon.haunch_length)} from the shoulder{end}."
+        )
     if tenon.gaps:
         words.append("Between the tenons chop it, half from each cheek.")
     yield Step(Task.SAW_FIRST, f"Saw the tenon's {sides}", " ".join(words))

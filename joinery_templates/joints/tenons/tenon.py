@@ -153,10 +153,12 @@ class Tenon(Proportions, frozen=True, dict=True):
 
     @property
     def peg(self) -> Fraction:
-        """Their diameter."""
-        drawbore = self.given.drawbore
+        """Their diameter: that of a bit, where one comes near what is usual."""
+        drawbore, bits = self.given.drawbore, self.request.tools.bits
         usual = min(self.mortise_width, MOST_PEG[self.units], self.width / 4, self.length / 4)
-        return (drawbore and drawbore.peg) or at_most_as_a_gauge_is_set(usual, self.units)
+        near = max((bit for bit in bits if usual / 2 <= bit <= usual), default=None)
+        rounded = at_most_as_a_gauge_is_set(usual, self.units)
+        return (drawbore and drawbore.peg) or near or rounded
 
     @property
     def offset(self) -> Fraction:
