@@ -63,6 +63,12 @@ class Detail(Struct, frozen=True):
     member: Member
     board: int | None = None
 
+    @property
+    def name(self) -> str:
+        """The face, or the piece."""
+        part = self.member.part
+        return self.member.role if self.board is None else part.called(part.faces[0])
+
 
 class Mark(Struct, frozen=True):
     """One mark of a setting-out row: how far from the row's start, and what begins there."""

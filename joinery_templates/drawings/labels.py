@@ -159,7 +159,7 @@ def _above(figure: Figure, ways: tuple[str, str], setup: DrawingSetup) -> Figure
 
 def which_face(placed: Placed, face: Face) -> str:
     """The board's part in the joint, the face, and which end or side of the piece it is."""
-    words = [placed.member.role, str(face)]
+    words = [placed.member.role, placed.member.part.called(face)]
     if not placed.is_loose:
         words.append(placed.place.words)
     return " · ".join(words)

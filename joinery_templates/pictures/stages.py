@@ -109,7 +109,11 @@ class _Work(Struct, frozen=True, dict=True):
         """What shows a step."""
         task, joint = self.tasks[number], self.joint
         if task in (Task.FIT, Task.GLUE):
-            return finished(joint, is_apart=task is Task.FIT)
+            if all(step < number for steps in self.leaving for step in steps):
+                return finished(joint, is_apart=task is Task.FIT)
+            # Something is bored or cut only when the joint has been tried.
+            stages = tuple(self._stage(one, number) for one in range(len(joint.members)))
+            return View(stages, is_apart=task is Task.FIT)
         if task in (Task.PREPARE, Task.SCRIBE, Task.FINISH):
             return None
         leaves = task in LEAVES and not self._only_saws(number)
@@ -124,7 +128,8 @@ class _Work(Struct, frozen=True, dict=True):
             for one in pieces
         )
         with_loose = any(one not in boards for one in pieces)
-        return View(stages, is_apart=len(stages) > 1 and with_loose == bool(joint.let_in))
+        is_apart = len(stages) > 1 and with_loose == bool(joint.let_in)
+        return View(stages, is_apart) if stages else None
 
     def _pieces(self, number: int) -> Sequence[int]:
         """Those that a step works on."""

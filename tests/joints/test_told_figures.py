@@ -82,7 +82,7 @@ def across_the_rail(joint: Joint, row: SettingOut) -> list[Span]:
 
 def across_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
     rail, _, thick = told.tenon(joint)
-    return rail.spaces(ONE, sum(thick) / 2)
+    return told.left_of(told.tenons_across(joint, sum(thick) / 2), rail.width)
 
 
 def through_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:

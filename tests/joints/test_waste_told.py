@@ -185,7 +185,9 @@ def missaid(joint: Joint) -> list[str]:
         for face in member.part.faces:
             if not laid_out(member.part, face).lines:
                 continue
-            pattern, pieces = drawn(joint, member, face), seen_on(member.part, face)
+            # Of holes their own test tells: they are not hatched, and said beside.
+            pieces = [one for one in seen_on(member.part, face) if not one.piece.mouth]
+            pattern = drawn(joint, member, face)
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
             stopped = [one for one in pieces if not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
@@ -243,6 +245,11 @@ STEPS = {
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
     "cheek": "Saw the shoulders",
     "side": "Saw the tenon's side",
+    "kerf": "Saw the kerfs",
+    "bore the tenon": "Bore the tenon",
+    "bore the stile": "Bore the stile",
+    "chop": "Chop the mortise",
+    "pare": "Pare the flare",
     "lap": "Saw the lap",
     "dovetail": "Saw the dovetail",
 }
@@ -287,10 +294,13 @@ def test_stages_come_in_the_order_of_the_steps(kind):
 STAGED = {
     "double-lapped-dovetail",
     "dovetail-halving",
+    "drawbored-mortise-and-tenon",
     "full-blind-dovetail",
+    "haunched-mortise-and-tenon",
     "mitre-dovetail-key",
     "mitred-shoulder-dovetail",
     "mortise-and-tenon",
+    "wedged-mortise-and-tenon",
 }
 
 
