@@ -153,7 +153,7 @@ SAID = re.compile(
     r"[Ss]aw off the half-(?:pin|tail) waste|saw off a space at an|Saw across the outside|"
     r"saw across at the shoulder|Saw along the baseline|Saw the rebate|"
     r"Saw along it on (?:both faces|the (?:upper|lower) face)|"
-    r"Saw and plane a square rebate"
+    r"Saw and plane a square rebate|saw across beside the knifed shoulder"
 )
 
 

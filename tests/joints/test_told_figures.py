@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.catalogue import kinds
+from tests.joints import told_crossing
 from tests.joints import told_figures as told
 from tests.joints.probes import ZERO, Span, board_of
 from tests.joints.told_steps import faults, rail_edge_on_stile
@@ -15,7 +16,7 @@ from tests.joints.varied import varied
 
 NEAR = 1e-4
 ONE = Fraction(1)
-SPACE = "space|socket|housing|mortise"
+SPACE = "space|socket|housing|mortise|slot|notch"
 every_kind = pytest.mark.parametrize("kind", kinds())
 
 
@@ -106,6 +107,7 @@ LINES = {
     "rail": across_the_rail,
     "end grain, across the width": across_the_tenon,
     "end grain, through the thickness": through_the_tenon,
+    "end grain, from face to face": told_crossing.through_the_end,
     "reference edge, along it": along_the_edge,
 }
 """By the row's title, else by the board's role."""

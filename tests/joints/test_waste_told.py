@@ -239,9 +239,10 @@ def test_a_wrap_says_of_its_broad_faces_what_they_say_by_themselves(kind):
 
 STEPS = {
     "rebate": "Rebate",
-    "mitre": "Saw both members in the mitre",
+    "mitre": "Saw both members in the mitre|Saw the mitre of the {role}",
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
-    "cheek": "Saw the cheeks",
+    "cheek": "Saw the cheeks?",
+    "slot": "Saw and chop the slot",
     "side": "Saw the shoulders",
     "lap": "Saw the lap",
     "dovetail": "Saw the dovetail",
@@ -285,9 +286,11 @@ def test_stages_come_in_the_order_of_the_steps(kind):
 
 
 STAGED = {
+    "bridle",
     "double-lapped-dovetail",
     "dovetail-halving",
     "full-blind-dovetail",
+    "halving",
     "mitre-dovetail-key",
     "mitred-shoulder-dovetail",
     "mortise-and-tenon",

@@ -66,7 +66,7 @@ class Parameters(Table):
 class Bridle(Crossing, frozen=True, dict=True):
     """A rail and a stile in three layers."""
 
-    piece, waste = "tongue", "cheek"
+    waste = "cheek"
     given: Parameters
 
     @property
@@ -133,7 +133,7 @@ def build(request: Request) -> Joint:
         rows=(*_rows(bridle), *bridle.rows()),
         sizes=(*_sizes(bridle), *bridle.sizes()),
         lengths=(
-            LengthSetting("mortise gauge", "between its points", bridle.tongue),
+            LengthSetting("mortise gauge", "its points, for tongue and slot", bridle.tongue),
             LengthSetting("gauge", use, bridle.low),
             *bridle.gauges(),
         ),
@@ -200,7 +200,7 @@ def _rows(bridle: Bridle) -> Iterator[SettingOut]:
                 Mark(bridle.low + bridle.tongue, f"{what} ends"),
             )
             yield SettingOut(
-                "end grain, through the thickness",
+                "end grain, from face to face",
                 role.words,
                 bridle.boards[number].thickness,
                 marks,

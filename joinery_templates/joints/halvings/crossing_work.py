@@ -141,10 +141,10 @@ def _place(crossing: Crossing) -> Iterator[Step]:
             continue
         along, mate = crossing.along(number), crossing.mate(number)
         at = f": {crossing.text(along)} from the end past it" if along else ""
-        meets = "is to come" if crossing.is_square else "is to meet the reference edge"
+        meets = "comes" if crossing.is_square else "meets the reference edge"
         told.append(
-            "Square a pencil line across the outside face and both edges of "
-            f"{crossing.named(number)} where the {mate}'s far edge {meets}{at}."
+            f"Square a pencil line round {crossing.named(number)}, on the outside face and both "
+            f"edges, where the {mate}'s far edge {meets}{at}."
         )
     if told:
         yield Step(Task.GAUGE, "Square the lines", " ".join(told))
@@ -156,7 +156,7 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
     if not crossing.is_end(number):
         words = (
             "Trim the templates along their outer lines and lay each on the face that it names, "
-            f"the reference edge flush and the {dashed_line(crossing.is_square)} on your pencil "
+            f"the reference edge flush and the {dashed_line(is_cut=True)} on your pencil "
             f"line; ▲ points to the end past the {crossing.mate(number)}'s far edge. Glue or tape "
             "them."
         )
@@ -212,10 +212,10 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
     if faces:
         yield Step(
             task,
-            f"Saw the {crossing.piece} of {board}",
-            f"The waste is on the {' and the '.join(faces)}. Clamp the board upright and saw down "
-            f"from the end {BESIDE}: aslant from one edge, turn the board, aslant from the other, "
-            "then level down to the shoulder. Lay it flat and saw across beside the knifed "
+            f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
+            f"What goes lies on the {' and the '.join(faces)}. Clamp the board upright and saw "
+            f"down from the end {BESIDE}: aslant from one edge, turn the board, aslant from the "
+            "other, then level down to the shoulder. Lay it flat and saw across beside the knifed "
             "shoulder, on the waste side, down to the gauged lines and no deeper. Pare the flat "
             "true, to the middle of the lines.",
         )
@@ -233,18 +233,20 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw the mitre of {board}",
-            "On the outside face saw beside the knifed mitre, on the waste side, down to the "
-            f"gauged lines; {_behind_mitre(crossing, number)}Pare to the middle of the line.",
+            f"Saw beside the knifed mitre of the outside face, on the waste side, "
+            f"{_down_the_mitre(crossing, number)}. Pare to the middle of the line.",
         )
 
 
-def _behind_mitre(crossing: Crossing, number: int) -> str:
-    """What else frees the waste before the mitre."""
-    if len(crossing.lost(number)) > 1 and len(crossing.layers) == 2:
-        return ""  # what lay behind it is gone
-    if crossing.is_slotted(number):
-        return ""
-    return "then from the end beside the gauged line as far as the mitre. "
+def _down_the_mitre(crossing: Crossing, number: int) -> str:
+    """How deep a mitre is sawn: right through where nothing is left behind it."""
+    _, behind, *_ = crossing.layers
+    if behind.kept_by != number:
+        return "right through what is left there"
+    return (
+        "down to the gauged lines and no deeper; then down from the end beside the gauged line as "
+        "far as the mitre"
+    )
 
 
 def _notching(crossing: Crossing, number: int) -> str:
@@ -259,7 +261,7 @@ def _notching(crossing: Crossing, number: int) -> str:
         f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} beside both knifed lines, "
         "on the waste side, down to the gauged line on both edges, with a few more cuts between; "
         "chop out from both edges to the middle. Pare the floor level, or finish it with a hand "
-        f"router set to {' and '.join(depths)}, and the sides to the middle of the lines."
+        f"router, set to {' and '.join(depths)}; pare the sides to the middle of the lines."
     )
 
 

@@ -74,7 +74,7 @@ class Parameters(Table):
 class Halving(Crossing, frozen=True, dict=True):
     """A rail and a stile, half of each taken away."""
 
-    piece = waste = "lap"
+    waste = "lap"
     given: Parameters
 
     @property
@@ -204,7 +204,7 @@ def _sizes(halving: Halving) -> Iterator[Size]:
 def _gauging(halving: Halving) -> str:
     """One setting for both, so that an error on the one is made good by the other."""
     return (
-        f"Set one gauge to {halving.text(halving.depth)} and leave it. With its stock on the "
+        f"Set a gauge to {halving.text(halving.depth)} and leave it so. With its stock on the "
         f"outside face each time, scribe {work.scribed(halving)}. If the setting is a hair out, "
         f"one gets thicker by what the other gets thinner, and the faces stay flush."
     )
