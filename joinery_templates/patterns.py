@@ -9,7 +9,7 @@ from joinery_templates.choices import Choice
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
-from joinery_templates.drawings.figure import Figure, Pattern
+from joinery_templates.drawings.figure import Block, Figure, Pattern
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
@@ -28,6 +28,7 @@ from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
+RODS = "Rods"
 CHOICES = "Layouts to choose from"
 TO_CHOOSE = (
     "Lay each layout against the end of the board and look at it from where the piece will be "
@@ -63,7 +64,7 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         both=job.both,
     )
     for rod in rods(job):
-        yield rod_pattern(rod, SETTING_OUT, common)
+        yield rod_pattern(rod, RODS, common)
     for one in job.joints:
         setup = replace(common, seams=one.seams)
         yield from setting_patterns(one, setup)
@@ -104,7 +105,7 @@ def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
 
 def bench_pages(
     job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
-) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+) -> Iterator[tuple[str, tuple[Block, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:

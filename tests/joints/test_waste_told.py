@@ -239,11 +239,11 @@ def test_a_wrap_says_of_its_broad_faces_what_they_say_by_themselves(kind):
 
 STEPS = {
     "rebate": "Rebate",
-    "mitre": "Saw both members in the mitre|Saw the mitre of the {role}",
+    "mitre": "Cut the mitre|Saw the mitre of the {role}",
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
-    "cheek": "Saw the cheeks?",
+    "cheek": "Saw the shoulders|Saw the cheeks? of the {role}",
     "slot": "Saw and chop the slot",
-    "side": "Saw the shoulders",
+    "side": "Saw the tenon's side",
     "lap": "Saw the lap",
     "dovetail": "Saw the dovetail",
 }

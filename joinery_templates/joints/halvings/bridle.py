@@ -30,17 +30,13 @@ from joinery_templates.joints.layout import RAIL, STILE, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import FAIRHAM, SELDEN
-from joinery_templates.joints.tenons.mortise_and_tenon import (
-    BAND,
-    BY_CHISEL,
-    THICKEST,
-    THINNEST,
-    THIRDS,
-)
+from joinery_templates.joints.tenons.figures import BAND, BY_CHISEL, THIRDS
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 GAUGED = f"{SELDEN}, lesson XXXII: gauged as a through mortise and tenon"
 OVERLAP = f"{FAIRHAM}: both ends of a piece together are left about 3/8 in over"
+THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
+"""Of the thickness: books have a quarter to a little over a third (our judgement)."""
 OVERHANG = {Units.MM: Fraction(5), Units.INCH: INCH * 3 / 16}
 
 
