@@ -10,7 +10,7 @@ from itertools import pairwise
 from joinery_templates.joint import Joint, SettingOut
 from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, inner, left_of, lengths
 from tests.joints.told_figures import equal, rule, same
-from tests.joints.told_steps import FACE, sentence
+from tests.joints.told_steps import EDGE, FACE, sentence
 
 FAR = Fraction(500)
 """Farther before a squared line than any crossing reaches."""
@@ -205,7 +205,7 @@ def _line(joint, role, mate):
     return [from_end(joint, role, mate)]
 
 
-@sentence(rf"▲ points to the end past the {ROLE}'s far edge")
+@sentence(rf"▲ towards the end past the {ROLE}'s far edge")
 def _points(joint, mate):
     """Up on the template is where y is less."""
     near, far = (
@@ -234,28 +234,29 @@ def lost_faces(joint: Joint, role: str) -> set[str]:
     return {face for face, gone in zip(("outside", "inside"), both, strict=True) if all(gone)}
 
 
+@sentence(rf"round the {ROLE}, N mm from its end, for the shoulder")
+def _square_line(joint, role):
+    return [shoulder(joint, role, "reference")]
+
+
 @sentence(
-    rf"Lay on the {ROLE}: .*Knife the shoulder, N mm from the end, across {FACES} against a square",
-    rf"Lay on the {ROLE}: .*Knife the shoulder, N mm from the end at the reference edge and N mm "
-    rf"at the far edge, across {FACES} against the bevel",
+    rf"edges of the {ROLE} for the shoulder: N mm from its end on the {EDGE}, N mm on the {EDGE}"
 )
-def _knifed(joint, role, *faces):
-    assert set(faces) - {None} == lost_faces(joint, role)
-    is_square = joint.placement.rows[1][1] == 0
-    edges = ("reference",) if is_square else ("reference", "far")
+def _slanting_line(joint, role, *edges):
     return [shoulder(joint, role, edge) for edge in edges]
 
 
-@sentence(
-    rf"Lay on the {ROLE}: .*Knife the bottom of the slot, N mm from the end, across",
-    rf"Lay on the {ROLE}: .*Knife the bottom of the slot, N mm from the end at the reference edge "
-    r"and N mm at the far edge, across",
-)
+@sentence(rf"Lay on the {ROLE}: .*Knife the shoulder across {FACES} against (a square|the bevel)")
+def _knifed(joint, role, one, other, tool):
+    assert {one, other} - {None} == lost_faces(joint, role)
+    assert (tool == "a square") == (joint.placement.rows[1][1] == 0)
+    return []
+
+
+@sentence(rf"Lay on the {ROLE}: .*Knife the bottom of the slot")
 def _bottom(joint, role):
     assert slot_and_tongue(joint)[0] == role
-    is_square = joint.placement.rows[1][1] == 0
-    edges = ("reference",) if is_square else ("reference", "far")
-    return [shoulder(joint, role, edge) for edge in edges]
+    return []
 
 
 @sentence(

@@ -95,7 +95,7 @@ def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[St
         fitting: how the boards go together.
     """
     yield _prepare(crossing)
-    yield from _place(crossing)
+    yield _place(crossing)
     yield Step(Task.GAUGE, "Gauge both from the outside face", gauging)
     for number in (RAILS, STILES):
         yield _lay_on(crossing, number)
@@ -134,62 +134,70 @@ def _length(crossing: Crossing, number: int) -> str:
     )
 
 
-def _place(crossing: Crossing) -> Iterator[Step]:
+def _place(crossing: Crossing) -> Step:
+    """Where the mate comes on each board, in pencil: the gauge then knows how far to run."""
     told = []
     for number in (RAILS, STILES):
-        if crossing.is_end(number):
-            continue
-        along, mate = crossing.along(number), crossing.mate(number)
-        at = f": {crossing.text(along)} from the end past it" if along else ""
-        meets = "comes" if crossing.is_square else "meets the reference edge"
-        told.append(
-            f"Square a pencil line round {crossing.named(number)}, on the outside face and both "
-            f"edges, where the {mate}'s far edge {meets}{at}."
-        )
-    if told:
-        yield Step(Task.GAUGE, "Square the lines", " ".join(told))
+        board, mate = crossing.named(number), crossing.mate(number)
+        near, far = map(crossing.text, crossing.shoulders(number))
+        along = crossing.along(number)
+        if not crossing.is_end(number):
+            at = f": {crossing.text(along)} from the end past it" if along else ""
+            meets = "comes" if crossing.is_square else "meets the reference edge"
+            told.append(
+                f"Square a pencil line round {board}, on the outside face and both edges, where "
+                f"the {mate}'s far edge {meets}{at}."
+            )
+        elif crossing.is_square:
+            told.append(
+                f"Square a pencil line round {board}, {near} from its end, for the shoulder."
+            )
+        else:
+            told.append(
+                f"Square pencil lines across the edges of {board} for the shoulder: {near} from "
+                f"its end on the reference edge, {far} on the far edge."
+            )
+    return Step(Task.GAUGE, "Square the lines", " ".join(told))
 
 
 def _lay_on(crossing: Crossing, number: int) -> Step:
     tool = "a square" if crossing.is_square else "the bevel"
     board, mate = crossing.named(number), crossing.named(1 - number)
-    if not crossing.is_end(number):
-        words = (
-            "Trim the templates along their outer lines and lay each on the face that it names, "
-            f"the reference edge flush and the {dashed_line(is_cut=True)} on your pencil "
-            f"line; ▲ points to the end past the {crossing.mate(number)}'s far edge. Glue or tape "
-            "them."
-        )
-        if number == STILES:
-            words += (
-                f" Then lay {mate} itself across it, where it belongs: where board and line "
-                "differ, the board is right."
-            )
-        words += f" Knife both lines against {tool}, and square them down both edges."
-    else:
+    heading, pieces = f"Lay on {board}", (number,)
+    if crossing.is_end(number):
         laid = fold_over()
         if crossing.cut_members()[number].faces:
             laid = (
                 "Trim the templates along their outer lines and lay each on the face that it "
                 "names, flush with the end and the arrises; glue or tape them."
             )
-        words = " ".join((laid, *_knifed(crossing, number, tool)))
-    return Step(Task.LAY_ON, f"Lay on {board}", words)
+        return Step(
+            Task.LAY_ON, heading, " ".join((laid, *_knifed(crossing, number, tool))), pieces
+        )
+    words = (
+        "Trim the templates along their outer lines and lay each on the face that it names, the "
+        f"reference edge flush and the {dashed_line(is_cut=True)} on your pencil line, with the ▲ "
+        f"towards the end past the {crossing.mate(number)}'s far edge. Glue or tape them."
+    )
+    if number == STILES:
+        pieces = (RAILS, STILES)
+        words += (
+            f" Then lay {mate} itself across it, where it belongs: where board and line differ, "
+            "the board is right."
+        )
+    words += f" Knife both lines against {tool}, and square them down both edges."
+    return Step(Task.LAY_ON, heading, words, pieces)
 
 
 def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
     """What is knifed of an end: shoulder, bottom of the slot, mitre."""
-    near, far = map(crossing.text, crossing.shoulders(number))
-    place = f"{near} from the end"
-    if not crossing.is_square:
-        place = f"{near} from the end at the reference edge and {far} at the far edge"
     if faces := _faces(crossing, number):
         yield (
-            f"Knife the shoulder, {place}, across the {' and the '.join(faces)} against {tool}, "
-            "and square it down both edges."
+            f"Knife the shoulder across the {' and the '.join(faces)} against {tool}, and square "
+            "it down both edges."
         )
     if crossing.is_slotted(number):
-        yield f"Knife the bottom of the slot, {place}, across both edges."
+        yield "Knife the bottom of the slot across both edges."
     if crossing.given.mitred:
         yield "Knife the mitre on the outside face, and square it down both edges."
 
