@@ -90,7 +90,8 @@ def test_a_cross_is_notched_by_half_the_mates_width_from_the_middle_of_the_lengt
     one = with_lengths(request(halving.KIND, form="cross"), 300, 400)
     joint = halving.build(one)
     assert [[mark.position for mark in row.marks] for row in joint.rows] == [[120, 180], [175, 225]]
-    assert [member.part.along for member in joint.members] == [120, 175]
+    parts = [member.part for member in joint.members]
+    assert [(part.along, part.start, part.reach) for part in parts] == [(120, 0, 60), (175, 0, 50)]
     # At 60 degrees the middle of the slanting notch is there too.
     slanting = halving.build(with_lengths(request(halving.KIND, form="cross", angle=60), 300, 400))
     ys = [y for line in lines(slanting, 0, Face.INSIDE) for _, y in line]

@@ -247,6 +247,6 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
 )
 def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):
     joint = varied(kind)[0]
-    (words,) = {step.words for step in joint.steps if true in step.words}
+    (words,) = {f"{one.heading}: {one.words}" for one in joint.steps if true in one.words}
     assert faults(joint, words) == []
     assert faults(joint, words.replace(true, false)) != []
