@@ -77,7 +77,10 @@ def angle_parameter() -> Any:
 def mitred_parameter() -> Any:
     """Whether a corner shows a mitre."""
     return parameter(
-        Quantity.FLAG, "Whether the outside face of a corner shows a mitre.", default=False
+        Quantity.FLAG,
+        "true where the outside face of a corner shows a mitre.",
+        default=False,
+        rule="false",
     )
 
 

@@ -61,7 +61,7 @@ class Parameters(Table):
         f"half of the thinner board's thickness ({HALF})",
     )
     shows: str = choice_parameter(
-        "On which face the rail lies whole across the stile. Behind a mitre lies the stile's lap, "
+        "On which face the rail lies whole across the stile; behind a mitre lies the stile's lap, "
         "or with inside the rail's.",
         OUTSIDE,
         INSIDE,
