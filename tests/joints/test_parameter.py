@@ -237,7 +237,7 @@ def test_what_is_told_in_degrees_can_be_written_so(kind):
     found += [part for one in kind.parameters for part in one.parts if "in degrees" in part.help]
     assert all(one.quantity is Quantity.ANGLE for one in found)
     assert bool(found) is bool(
-        {"lean", "plan", "angle", "cutter"} & {parameter.name for parameter in kind.parameters}
+        {"lean", "plan", "cutter"} & {parameter.name for parameter in kind.parameters}
     )
 
 

@@ -26,7 +26,7 @@ from joinery_templates.joints.halvings.crossing import (
     place_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import RAIL, STILE, pose
+from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import FAIRHAM, SELDEN
@@ -244,7 +244,7 @@ KIND = Kind(
         thicknesses=("21 mm", "21 mm"),
         parameters=(("tongue", "7 mm"), ("overhang", "5 mm")),
         second_width="60 mm",
-        corners=work.FRAME_CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(GAUGED, THIRDS, BAND, BY_CHISEL, OVERLAP),
 )

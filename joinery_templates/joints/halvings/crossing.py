@@ -66,7 +66,7 @@ def angle_parameter() -> Any:
     """The angle between the boards."""
     return parameter(
         Quantity.ANGLE,
-        "Angle between the boards in degrees, measured between their reference edges.",
+        "Angle between the reference edges of rail and stile.",
         default=SQUARE,
         rule="90, square",
         low=LEAST_ANGLE,

@@ -13,7 +13,14 @@ from joinery_templates.joints.halvings.crossing import (
     TEE,
     Crossing,
 )
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
+from joinery_templates.joints.layout import (
+    BESIDE,
+    PEEL,
+    PRINT_AGAIN,
+    beside,
+    dashed_line,
+    fold_over,
+)
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.lengths import INCH, decimal_text
 
@@ -21,13 +28,6 @@ MOST_OFF_SQUARE = 45
 """Beyond this the corners of both boards are long thin points (our judgement)."""
 WIDEST = 5 * INCH
 """Wider boards work against each other across the grain, as tenons do (our judgement)."""
-FRAME_CORNERS = (
-    ("Top left", "A"),
-    ("Top right", "B"),
-    ("Bottom right", "C"),
-    ("Bottom left", "D"),
-)
-"""Like A is the left-hand end of a rail, which meets the right-hand end of a stile."""
 
 
 def only_with(name: str, message: str, form: str) -> Finding:
@@ -163,7 +163,7 @@ def _place(crossing: Crossing) -> Step:
 def _lay_on(crossing: Crossing, number: int) -> Step:
     tool = "a square" if crossing.is_square else "the bevel"
     board, mate = crossing.named(number), crossing.named(1 - number)
-    heading, pieces = f"Lay on {board}", (number,)
+    heading = f"Lay on {board}"
     if crossing.is_end(number):
         laid = fold_over()
         if crossing.cut_members()[number].faces:
@@ -171,22 +171,20 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
                 "Trim the templates along their outer lines and lay each on the face that it "
                 "names, flush with the end and the arrises; glue or tape them."
             )
-        return Step(
-            Task.LAY_ON, heading, " ".join((laid, *_knifed(crossing, number, tool))), pieces
-        )
+        words = " ".join((laid, *_knifed(crossing, number, tool)))
+        return Step(Task.LAY_ON, heading, words)
     words = (
         "Trim the templates along their outer lines and lay each on the face that it names, the "
         f"reference edge flush and the {dashed_line(is_cut=True)} on your pencil line, with the ▲ "
         f"towards the end past the {crossing.mate(number)}'s far edge. Glue or tape them."
     )
     if number == STILES:
-        pieces = (RAILS, STILES)
         words += (
             f" Then lay {mate} itself across it, where it belongs: where board and line differ, "
             "the board is right."
         )
     words += f" Knife both lines against {tool}, and square them down both edges."
-    return Step(Task.LAY_ON, heading, words, pieces)
+    return Step(Task.LAY_ON, heading, words, (RAILS, STILES) if number == STILES else ())
 
 
 def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
@@ -223,25 +221,25 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
             f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
             f"What goes lies on the {' and the '.join(faces)}. Clamp the board upright and saw "
             f"down from the end {BESIDE}: aslant from one edge, turn the board, aslant from the "
-            "other, then level down to the shoulder. Lay it flat and saw across beside the knifed "
-            "shoulder, on the waste side, down to the gauged lines and no deeper. Pare the flat "
-            "true, to the middle of the lines.",
+            "other, then level down to the shoulder. Lay it flat and saw across "
+            f"{beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare the "
+            "flat true, to the middle of the lines.",
         )
     if crossing.is_slotted(number):
-        leaning = "" if crossing.is_square else ", aslant as the knifed lines run"
+        held = "" if crossing.is_square else ", the chisel held aslant from the one to the other"
         yield Step(
             task,
             f"Saw and chop the slot of {board}",
             f"Clamp the board upright and saw down from the end along both gauged lines, {BESIDE}: "
             "aslant from one edge, turn the board, aslant from the other, then level down to the "
-            "bottom of the slot. Chop it out there half way from each edge, straight down beside "
-            f"the knifed lines{leaning}, and pare the bottom to their middle.",
+            "bottom of the slot. Chop it out there half way from each edge, beside the knifed "
+            f"lines{held}, and pare the bottom to their middle.",
         )
     if crossing.given.mitred:
         yield Step(
             task,
             f"Saw the mitre of {board}",
-            f"Saw beside the knifed mitre of the outside face, on the waste side, "
+            f"Saw {beside('the knifed mitre of the outside face')}, "
             f"{_down_the_mitre(crossing, number)}. Pare to the middle of the line.",
         )
 
@@ -266,10 +264,11 @@ def _notching(crossing: Crossing, number: int) -> str:
     )
     many, each = ("notches", " each") if len(lost) > 1 else ("notch", "")
     return (
-        f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} beside both knifed lines, "
-        "on the waste side, down to the gauged line on both edges, with a few more cuts between; "
-        "chop out from both edges to the middle. Pare the floor level, or finish it with a hand "
-        f"router, set to {' and '.join(depths)}; pare the sides to the middle of the lines."
+        f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} "
+        f"{beside('both knifed lines')}, down to the gauged line on both edges, with a few more "
+        "cuts between; chop out from both edges to the middle. Pare the floor level, or finish it "
+        f"with a hand router, set to {' and '.join(depths)}; pare the sides to the middle of the "
+        "lines."
     )
 
 
@@ -287,7 +286,7 @@ def _glue(crossing: Crossing) -> Step:
     if not crossing.is_square:
         check = f"the angle of {decimal_text(crossing.given.angle, 2)}° with the bevel"
     clean = ""
-    if any(crossing.is_end(number) for number in (RAILS, STILES)):
+    if any(crossing.start(number) for number in (RAILS, STILES)):
         clean = "saw off what stands past the other board, and "
     return Step(
         Task.GLUE,

@@ -27,7 +27,7 @@ from joinery_templates.joints.halvings.crossing import (
 )
 from joinery_templates.joints.halvings.shape import HALVINGS, INSIDE, OUTSIDE
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import RAIL, STILE, pose
+from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
@@ -230,7 +230,7 @@ KIND = Kind(
         thicknesses=("20 mm", "20 mm"),
         parameters=(("overhang", "1.5 mm"),),
         second_width="60 mm",
-        corners=work.FRAME_CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(HALF, OVERLAP, f"the mate laid on for its own width: {COMMON}"),
 )
