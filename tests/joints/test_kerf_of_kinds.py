@@ -153,7 +153,7 @@ SAID = re.compile(
     r"[Ss]aw off the half-(?:pin|tail) waste|saw off a space at an|"
     r"[Ss]aw across the (?:in|out)side|Saw the rebate|"
     r"Saw on (?:both faces|the (?:upper|lower) face) beside it|"
-    r"Saw and plane a square rebate"
+    r"Saw and plane a square rebate|saw across beside the knifed shoulder"
 )
 
 

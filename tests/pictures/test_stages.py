@@ -113,6 +113,14 @@ LEAVES = {
         "Saw the dovetail": [(0, 2, 55, 5)],
         "Saw and chop the socket": [(1, 30, -25, 5)],
     },
+    "halving": {
+        "Saw the lap of the rail": [(0, 25, 30, 15)],
+        "Saw the lap of the stile": [(1, 30, 25, 5)],
+    },
+    "bridle": {
+        "Saw the cheeks of the rail": [(0, 25, 30, 3), (0, 25, 30, 18)],
+        "Saw and chop the slot of the stile": [(1, 30, 25, 10)],
+    },
     "housing": {"Clear the housing": [(1, 100, 9, 18)]},
     "sliding-dovetail": {
         "Chop the stop": [(1, 20, 9, 18)],
