@@ -492,16 +492,10 @@ def _key_proud(joint):
 
 def rail_edge_on_stile(joint: Joint, edge: str) -> Fraction:
     """Where an edge of the rail comes on the stile, along it."""
-<<<<<<< HEAD
-    if joint.kind == "dowel":
-        rail, reach = told.wood_of(joint.members[0]), ZERO
-    else:
-        rail, _, reach = told.halving(joint)
-=======
-    rail = board_of(joint, "rail")
->>>>>>> MT
+    rail = told.wood_of(joint.members[0])
     x = ZERO if edge == "reference" else rail.width
-    reach = max(rail.depth(x, z) for z in (ZERO, rail.thickness))
+    bored = joint.kind == "dowel"  # a rail that loses no more than holes ends at the stile
+    reach = ZERO if bored else max(rail.depth(x, z) for z in (ZERO, rail.thickness))
     return joint.placement.reversed().point((x, reach, ZERO))[1]
 
 
@@ -987,7 +981,6 @@ def _flush(joint, face):
     return []
 
 
-<<<<<<< HEAD
 # Dowels
 
 
@@ -1067,7 +1060,8 @@ def _stand_out(joint):
     meet = joint.members[0].part.board.width if along == 0 else ZERO
     first = [meet - row if along == 0 else row - meet for row in rows]
     return [[max(first)]]
-=======
+
+
 @sentence(rf"rails and stiles, N mm deep, from N mm to N mm from the {FACE}")
 def _edge_groove(joint, face):
     assert face == "outside"
@@ -1201,4 +1195,3 @@ def _deeper_than_it_goes_in(joint):
     deepest = max(joint.placement.reversed().point((x, ZERO, thick[0]))[0] for x in (low, high))
     assert rail.width >= high
     return [[told.mortise(joint)[2] - deepest]]
->>>>>>> MT
