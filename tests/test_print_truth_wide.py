@@ -15,7 +15,7 @@ import pytest
 from tests.cli.command_line import run
 from tests.measure.laid_out_once import laid_out_once
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import FOLD, GUIDE, MEDIUM, SEAM, THIN, PageRead, read_pages
+from tests.pdf.page_reading import FOLD, GUIDE, SEAM, THIN, PageRead, read_pages
 from tests.pdf.wrap_reading import Wrap, wraps_on
 from tests.sheets.taping import (
     Tile,
@@ -199,7 +199,7 @@ def test_the_check_line_has_its_stated_length_over_the_taped_sheets(text):
         }  # fmt: skip
         figure, unit = STATED.fullmatch(said).groups()
         stated = float(figure) * (25.4 if unit == "in" else 1)
-        lengths = level_lengths(tiles, MEDIUM)
+        lengths = level_lengths(tiles, THIN)
         assert stated > 250, "it runs over the seams"
         assert lengths[-1] == pytest.approx(stated, abs=NEAR)
         assert lengths[-2] < stated / 2, "and is whole: no piece of it is left over"

@@ -194,9 +194,29 @@ def box(role: Role, x0: object, y0: object, x1: object, y1: object) -> tuple[Str
 
 
 def cross(role: Role, at: Point, arm: Fraction) -> tuple[Stroke, ...]:
-    """A small diagonal cross: arms reach `arm` sideways and up from the point."""
+    """A diagonal cross: arms reach `arm` sideways and up from the point."""
     (left, right), (low, high) = ((middle - arm, middle + arm) for middle in at)
     return Stroke(role, (left, low), (right, high)), Stroke(role, (left, high), (right, low))
+
+
+def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A small ring; six sides pass for round."""
+    x, y = at
+    half, high = radius / 2, radius * 7 / 8
+    corners = [
+        (x + across, y + up)
+        for across, up in ((radius, 0), (half, high), (-half, high), (-radius, 0), (-half, -high))
+    ]
+    corners.append((x + half, y - high))
+    for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
+        yield Stroke(role, start, end)
+
+
+def prick_point(at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A small ring with a dot: a tool's point is set in its middle."""
+    x, y = at
+    yield from ring(Role.PRICK, at, radius)
+    yield Stroke(Role.PRICK, (x, y - radius / 4), (x, y + radius / 4))
 
 
 def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:
@@ -254,10 +274,10 @@ def in_columns(rows: Iterable[Figure], gap: Fraction, count: int) -> Iterator[Fi
     depths = tuple(accumulate(row.height for row in listed))
     splits = range(1, len(listed))
     at = min(splits, key=lambda number: max(depths[number - 1], depths[-1] - depths[number - 1]))
-    yield beside((_downwards(part) for part in (listed[:at], listed[at:])), gap)
+    yield beside((downwards(part) for part in (listed[:at], listed[at:])), gap)
 
 
-def _downwards(figures: Iterable[Figure]) -> Figure:
+def downwards(figures: Iterable[Figure]) -> Figure:
     """Figures of one width, the first at the top."""
     listed = tuple(figures)
     height = top = sum((figure.height for figure in listed), Fraction(0))

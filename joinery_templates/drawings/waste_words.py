@@ -7,7 +7,7 @@ from itertools import chain
 
 from msgspec import Struct
 
-from joinery_templates.drawings.face_view import PRICK_ARM, Lie, drawn_face
+from joinery_templates.drawings.face_view import PRICK_RADIUS, Lie, drawn_face
 from joinery_templates.drawings.figure import Align, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Lettering
 from joinery_templates.drawings.look import BODY
@@ -25,7 +25,7 @@ _UP = {0: (0, 1), 90: (-1, 0), 180: (0, -1)}
 """Where the top of turned letters is."""
 SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
 """Where along a long piece words are tried."""
-CLEAR_OF_PRICKS = PRICK_ARM / 2
+CLEAR_OF_PRICKS = PRICK_RADIUS / 2
 AT_ZERO = Lie(Fraction(0), 1, Fraction(0), -1)
 
 

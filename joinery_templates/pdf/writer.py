@@ -13,8 +13,8 @@ from typing import Any
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point, Stroke, Text
-from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
-from joinery_templates.drawings.look import PENS
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE
+from joinery_templates.drawings.look import GROUND, PENS
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
 from joinery_templates.pdf.libraries import by_themselves
 from joinery_templates.sheets.correction import NO_MAP, PageMap
@@ -228,15 +228,15 @@ def _start(text: Text) -> Fraction:
 def _white_ground(canvas: Any, text: Text, start: Fraction) -> None:
     """White below words, a little larger than they are."""
     width = DejaVu().width(text.words, text.cap, text.bold)
-    room, (cosine, sine) = text.cap / 4, _DIRECTION[text.turn]
+    cosine, sine = _DIRECTION[text.turn]
     canvas.saveState()
     canvas.transform(cosine, sine, -sine, cosine, *(points(at) for at in text.at))
     canvas.setFillGray(1)
     canvas.rect(
-        points(start - room),
-        points(-text.cap * DESCENT),
-        points(width + 2 * room),
-        points(text.cap * (1 + DESCENT) + room),
+        points(start - GROUND),
+        points(-text.cap * DESCENT - GROUND),
+        points(width + 2 * GROUND),
+        points(text.cap * (ASCENT + DESCENT) + 2 * GROUND),
         stroke=0,
         fill=1,
     )

@@ -81,7 +81,7 @@ def board_sides(pattern: Pattern) -> tuple[Fraction, Fraction]:
 
 def face_shown(pattern: Pattern) -> Face:
     """A wrap lies like the outside face that it shows below."""
-    return next((face for face in Face if pattern.title.endswith(str(face))), Face.OUTSIDE)
+    return next((face for face in Face if pattern.title.endswith(f"({face})")), Face.OUTSIDE)
 
 
 @every_kind
@@ -111,7 +111,7 @@ def test_a_wrap_names_both_folds_on_both_sides(kind):
     for joint, hand in product(varied(kind), Hand):
         for member in joint.all_members:
             for pattern in patterns(member, hand):
-                if not pattern.title.endswith("wrap"):
+                if not pattern.title.endswith("template"):
                     continue
                 folds = sorted({s.start[1] for s in pattern.strokes if s.role is Role.FOLD})
                 said = [text.at[1] for text in words_of(pattern) if text.words == "fold"]

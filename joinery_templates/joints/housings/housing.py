@@ -158,7 +158,7 @@ def _steps(housing: Housing) -> Iterator[Step]:
         f"Lay on {side}",
         f"Lay the inside face's template with its {dashed_line(is_cut=True)} on the squared line, "
         "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
-        "through at the small crosses. So too those for both edges: they show how deep it goes.",
+        "through at the small rings. So too those for both edges: they show how deep it goes.",
     )
     yield Step(
         Task.GAUGE,

@@ -583,7 +583,7 @@ def _mortising(tenon: Tenon) -> Iterator[Step]:
         f"Lay on {tenon.named(1)}",
         "Trim the template along its outer lines and lay it on the stile's reference edge, between "
         f"the arrises, its {dashed_line(not tenon.shoulders[1])} on the line of the {LINE}, ▲ "
-        "towards the nearer end. Glue it, or tape it and prick it through at the small crosses.",
+        "towards the nearer end. Glue it, or tape it and prick it through at the small rings.",
     )
     yield Step(
         Task.GAUGE,
