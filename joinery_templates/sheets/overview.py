@@ -44,6 +44,7 @@ _LEGEND = (
     (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
     (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
     (Role.MARK, "setting-out mark: knife it"),
+    (Role.CROSS, "setting-out marks: knife them; a cross between two: waste"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
     (Role.HOLE, "hole that is bored: set the bit on the dot in its middle"),
@@ -53,8 +54,7 @@ _LEGEND = (
     (Role.TRIM, "cut the paper here"),
     (Role.HATCH, "waste that goes right through the board"),
     (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
-    (Role.PRICK, "prick point: set the point of a tool in its middle"),
-    (Role.CROSS, "waste, on the setting-out strip: what lies between these two marks goes"),
+    (Role.PRICK, "prick point: prick through its dot"),
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
 )
@@ -144,7 +144,8 @@ def _roles_on(pages: Sequence[Page]) -> frozenset[Role]:
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning, in one or two columns."""
     count, room = _columns(width)
-    rows = (_legend_row(role, words, room, lettering) for role, words in _LEGEND if role in drawn)
+    told = drawn - {Role.MARK} if Role.CROSS in drawn else drawn  # which shows the marks too
+    rows = (_legend_row(role, words, room, lettering) for role, words in _LEGEND if role in told)
     yield from in_columns(rows, GAP, count)
 
 

@@ -81,7 +81,7 @@ def board_sides(pattern: Pattern) -> tuple[Fraction, Fraction]:
 
 def face_shown(pattern: Pattern) -> Face:
     """A wrap lies like the outside face that it shows below."""
-    return next((face for face in Face if pattern.title.endswith(f"({face})")), Face.OUTSIDE)
+    return next((face for face in Face if pattern.title.endswith(str(face))), Face.OUTSIDE)
 
 
 @every_kind

@@ -203,8 +203,7 @@ def patterns_of(page: PageRead, corner: str) -> set[str]:
         for words in placement.words:
             name, _, board = words.text.partition(" · ")
             if name == corner and labels:
-                face = f" ({labels[0][1]})" if len(labels) == 1 else ""
-                found.add(f"{board} template{face}")
+                found.add(f"{board} template" if len(labels) > 1 else f"{board} {labels[0][1]}")
     return found
 
 

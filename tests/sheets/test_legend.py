@@ -46,7 +46,7 @@ def test_the_legend_has_an_entry_for_every_line_of_the_job_and_no_other(name):
         is_drawn = (PENS[role].width, PENS[role].dash) in pens
         assert (words in told) == is_drawn, (name, role)
     crossed = any("crosses stand in the waste" in said(page) for page in pages)
-    assert ("waste, on the setting-out strip" in told) == crossed
+    assert ("a cross between two: waste" in told) == crossed
 
 
 def said(page) -> str:
