@@ -13,7 +13,7 @@ from joinery_templates.drawings.lettering import Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
 from joinery_templates.jobs.job import Job, SheetSetup
-from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
+from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, entry_width, text_width
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
@@ -91,7 +91,7 @@ def choices_of(job: Job, choices: Sequence[Choice]) -> tuple[bytes, Booklet]:
     uncut = _frame(job.sheets, lettering)
     drawn = tuple(patterns.choices(job, choices, uncut.largest_piece, lettering))
     frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
-    contents = Contents(Opening(job.title, (patterns.TO_CHOOSE,), ()), (), drawn)
+    contents = Contents(Opening(job.title, (patterns.TO_CHOOSE,)), (), drawn)
     booklet = bind(contents, _wishes(job), frame, lettering)
     return write_pdf(booklet, About(job.title, "Layouts to choose from, full size"), None), booklet
 
@@ -141,12 +141,13 @@ def _told(drawn: Iterator[Pattern], job: Job, progress: Progress) -> Iterator[Pa
 def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Lettering) -> Contents:
     width = text_width(frame)
     pictures = patterns.pictures(job, lettering)
-    figures = (
-        *patterns.joint_pictures(job, pictures, width, lettering),
-        *patterns.plans(job, width, lettering),
-    )
     return Contents(
-        Opening(job.title, tuple(patterns.opening_words(job)), figures),
+        Opening(
+            job.title,
+            tuple(patterns.opening_words(job)),
+            tuple(patterns.joint_pictures(job, pictures, width, lettering)),
+            tuple(patterns.plans(job, entry_width(frame), lettering)),
+        ),
         tuple(Reading(*page) for page in patterns.bench_pages(job, pictures, width, lettering)),
         drawn,
     )

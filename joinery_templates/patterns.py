@@ -9,17 +9,20 @@ from joinery_templates.choices import Choice
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
-from joinery_templates.drawings.figure import Figure, Pattern
+from joinery_templates.drawings.figure import Block, Figure, Pattern
 from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
 from joinery_templates.drawings.plan import Meeting, corner_plan
+from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.rods import rods
+from joinery_templates.jobs.standing import Standing, by_board, pieces
 from joinery_templates.joint import Joint
 from joinery_templates.joints.tool_fit import tool_rows
 from joinery_templates.lengths import length_text
@@ -27,12 +30,16 @@ from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
+RODS = "Rods"
 CHOICES = "Layouts to choose from"
 TO_CHOOSE = (
     "Lay each layout against the end of the board and look at it from where the piece will be "
     "seen. Nothing here is cut by: draw the templates of the one that you choose."
 )
 """What the first page says of them."""
+
+MOST_TOLD = 4
+"""Of more pieces of one board no more are told one by one."""
 
 
 def printable(job: Job) -> Job:
@@ -49,17 +56,19 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         sheet: width and height that one sheet offers.
         lettering: how wide words run.
     """
+    common = DrawingSetup(
+        lettering,
+        job.units,
+        sheet,
+        job.sheets.thickness,
+        kerf=job.tools.drawn_kerf,
+        piece=job.title,
+        both=job.both,
+    )
+    for rod in rods(job):
+        yield rod_pattern(rod, RODS, common)
     for one in job.joints:
-        setup = DrawingSetup(
-            lettering,
-            job.units,
-            sheet,
-            job.sheets.thickness,
-            one.seams,
-            job.tools.drawn_kerf,
-            job.title,
-            job.both,
-        )
+        setup = replace(common, seams=one.seams)
         yield from setting_patterns(one, setup)
         for placed in one.placed:
             yield from views(one.views, placed, setup)
@@ -98,7 +107,7 @@ def pictures(job: Job, lettering: Lettering) -> tuple[Pictures, ...]:
 
 def bench_pages(
     job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
-) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+) -> Iterator[tuple[str, tuple[Block, ...]]]:
     """What is read of each joint: its title and blocks.
 
     Args:
@@ -131,9 +140,11 @@ def opening_words(job: Job) -> Iterator[str]:
     """The first page's notes, and all boards."""
     if job.notes:
         yield job.notes
+    standings = by_board(job.joints)
     boards = [
         f"{board.called} {section(board, job.units)}"
         + (f" × {length_text(board.length, job.units)}" if board.length else "")
+        + _pieces_told(standings.get(board.name, ()))
         for board in job.boards
     ]
     yield (
@@ -141,6 +152,21 @@ def opening_words(job: Job) -> Iterator[str]:
         "board; its ends are right-hand and left-hand with the outside face towards you and the "
         "reference edge down."
     )
+
+
+def _pieces_told(standings: Sequence[Standing]) -> str:
+    """How many pieces of a board the corners ask for, and which, where the job tells corners."""
+    if not all(one.placed.corner.like and one.is_square for one in standings):
+        return ""
+    found = [dict.fromkeys(one.placed.corner for one in ones) for ones in pieces(standings)]
+    which = " and ".join(
+        "–".join(one.letter for one in corners)
+        if all(one.letter for one in corners)
+        else ", ".join(one.name for one in corners)
+        for corners in found[:MOST_TOLD]
+    )
+    count = f"{len(found)} pieces" if len(found) > 1 else "1 piece"
+    return f", {count} ({which}{' and so on' if len(found) > MOST_TOLD else ''})"
 
 
 def joint_pictures(

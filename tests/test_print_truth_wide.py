@@ -15,7 +15,7 @@ import pytest
 from tests.cli.command_line import run
 from tests.measure.laid_out_once import laid_out_once
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import FOLD, GUIDE, SEAM, THIN, PageRead, read_pages
+from tests.pdf.page_reading import FOLD, GUIDE, SAW, SEAM, THIN, PageRead, read_pages
 from tests.pdf.wrap_reading import Wrap, wraps_on
 from tests.sheets.taping import (
     Tile,
@@ -216,3 +216,36 @@ def test_the_inside_face_starts_a_boards_thickness_and_the_papers_past_the_fold(
         assert folds == [0, pytest.approx(board + thickness, abs=NEAR)]
         across = sorted(round(start[1], 3) for start, _ in wrap.lines(GUIDE))
         assert across == pytest.approx([-deep, board + thickness + deep], abs=NEAR)
+
+
+ROD = """
+title = "Bookcase"
+units = "mm"
+boards.side = { width = 250, thickness = 20, length = 2400 }
+boards.shelf = { width = 250, thickness = 18 }
+"""
+SHELF = """
+[[joints]]
+kind = "housing"
+corners = [{{ name = "Left {at}", like = "A" }}, {{ name = "Right {at}", like = "B" }}]
+shelf = "shelf"
+side = "side"
+at = {at}
+"""
+
+
+def test_a_rod_of_2400_mm_taped_from_a4_has_every_mark_at_its_place(bench):
+    pages = drawn(ROD + "".join(SHELF.format(at=at) for at in (340, 1021.7, 2200)), bench)
+    tiles = tiles_saying(pages, "Rod for SIDE")
+    assert len(tiles) >= 9
+    laid = taped(tiles)
+    ends = np.array(joined_up(pieces(laid, THIN))).reshape(-1, 2)
+    along = int(np.argmax(np.ptp(ends, axis=0)))
+    start, stop = ends[:, along].min(), ends[:, along].max()
+    assert stop - start == pytest.approx(2400, abs=0.001)
+    ticks = np.array(joined_up(pieces(laid, SAW)))[:, 0, along]
+    wanted = sorted(at + wide for at in (340, 1021.7, 2200) for wide in (0, 18))
+    from_start = np.unique(np.round(ticks - start, 3))
+    from_stop = np.unique(np.round(stop - ticks, 3))
+    nearest = min((from_start, from_stop), key=lambda found: abs(found[0] - wanted[0]))
+    assert nearest == pytest.approx(wanted, abs=0.001)

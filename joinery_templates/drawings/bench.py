@@ -6,7 +6,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Role, box, headed, in_columns, joined
+from joinery_templates.drawings.figure import Block, Columns, Figure, Role, box, headed, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
@@ -22,7 +22,7 @@ NARROWEST_BOX = Fraction(40)
 PICTURE = Fraction(22)
 """Width of the picture beside a step."""
 TWO_COLUMNS = Fraction(150)
-"""On a wider page a table stands in two columns."""
+"""On a wider page the tables stand in two columns."""
 INDENT = Fraction(8)
 """Where a step's words begin that has no picture."""
 
@@ -67,7 +67,7 @@ class Bench(Struct, frozen=True):
     pictures: Sequence[Figure | None] = ()
 
 
-def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Block]:
     """The blocks of the page from top to bottom, each at most `width` mm wide."""
     joint, tell = bench.joint, bench.tell
 
@@ -85,8 +85,10 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
         yield _step(number, step, picture, indent, width, lettering)
-    yield from _table("Chisels and saw", bench.tools, width, lettering)
-    yield from _table("Sizes that follow", size_rows(joint, tell), width, lettering)
+    count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
+    tools = _table("Chisels and saw", bench.tools, room, lettering)
+    sizes = _table("Sizes that follow", size_rows(joint, tell), room, lettering)
+    yield Columns((*tools, *sizes), PAD, count)
 
 
 def _settings(
@@ -160,17 +162,15 @@ def _step(
 def _table(
     heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
-    """Names and figures, in two columns where they have room; nothing where there are none."""
-    count = 2 if width > TWO_COLUMNS else 1
-    room = (width - PAD * (count - 1)) / count
-    figures = room / 3
+    """Names and figures under their heading; nothing where there are none."""
+    figures = width / 3
 
     def row(name: str, figure: str) -> Figure:
-        left = column((Paragraph(name, BODY),), room - figures - 2, lettering)
+        left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
         right = column((Paragraph(figure, BODY),), figures, lettering)
         height = max(left.height, right.height)
-        parts = (_raised(left, height), _raised(right, height).moved(room - figures, Fraction(0)))
-        return joined(room, height, parts)
+        parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
+        return joined(width, height, parts)
 
     above = column((Paragraph(heading, HEADING, bold=True),), width, lettering)
-    return headed(above, in_columns((row(*told) for told in rows), PAD, count))
+    return headed(above, (row(*told) for told in rows))

@@ -37,7 +37,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.slanted_faces import CLEAR, slanted_end_grain, slanted_face
-from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, across, outline, trimmed
+from joinery_templates.drawings.trimming import EDGE, HOLD, RIM, across, outline, trimmed
 from joinery_templates.drawings.waste_words import waste_in_label, waste_words
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Placed
@@ -75,10 +75,10 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     below = _short_name(name, width, setup) if slim else label
     shown = part.reach + HOLD + below.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    written, zero = below.moved(SIDE, EDGE), EDGE + shown
+    written, zero = below.moved(RIM, EDGE), EDGE + shown
     ground = Ground(setup.lettering, lines.strokes, written.texts)
-    lie = Lie(*lie_across(SIDE, width, mirrored), zero, -1)
-    said = list(groove_words(part, mirrored, zero, -1, ground) if face is Face.INSIDE else ())
+    lie = Lie(*lie_across(RIM, width, mirrored), zero, -1)
+    said = list(groove_words(part, lie, ground) if face is Face.INSIDE else ())
     said += above_guide(part, lie, ground, width, setup.lettering)
     said += waste_words(part, laid_out(part, face), lie, setup.saying, ground)
     written = replace(written, texts=(*written.texts, *said))
@@ -98,12 +98,20 @@ def _short_name(words: str, width: Fraction, setup: DrawingSetup) -> Figure:
 
 
 def _beside(lines: Figure, words: list[Figure], label: Figure | None) -> tuple[Figure, ...]:
-    """A face with its words, and its label beside it on paper that is trimmed away."""
+    """A face with its words, and its label on paper that is trimmed away.
+
+    That is beside the face, or below it where this takes less paper.
+    """
     if label is None:
         return lines, joined(lines.width, lines.height, words)
     box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
-    words = [*words, label.as_part("label").moved(lines.width, (box[1] - label.height) / 2)]
-    return replace(lines, width=box[0], height=box[1]), joined(*box, words)
+    at, up = (lines.width, (box[1] - label.height) / 2), Fraction(0)
+    below = (max(lines.width, BESIDE + EDGE), lines.height + label.height + EDGE)
+    if below[0] * below[1] < box[0] * box[1]:
+        box, at, up = below, (EDGE, EDGE), label.height + EDGE
+    shifted = [one.moved(Fraction(0), up) for one in (lines, *words)]
+    lines = replace(shifted[0], width=box[0], height=box[1])
+    return lines, joined(*box, [*shifted[1:], label.as_part("label").moved(*at)])
 
 
 def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
@@ -114,10 +122,10 @@ def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     part = placed.member.part
     grain = _end_grain_lines(part, mirrored, label.height, setup.kerf)
     layout, fold = laid_out(part, face), EDGE + label.height + (CLEAR if part.slant else 0)
-    lie = Lie(*lie_across(SIDE, layout.width, mirrored), fold, 1)
+    lie = Lie(*lie_across(RIM, layout.width, mirrored), fold, 1)
     ground = Ground(setup.lettering, grain.strokes)
     said = tuple(waste_words(part, layout, lie, setup.saying, ground))
-    written = (label.moved(SIDE, EDGE), replace(grain, strokes=(), texts=said))
+    written = (label.moved(RIM, EDGE), replace(grain, strokes=(), texts=said))
     return grain, joined(grain.width, grain.height, written)
 
 
@@ -127,7 +135,7 @@ def _end_grain_lines(part: Part, mirrored: bool, tab: Fraction, kerf: Fraction |
     if part.slant:
         return slanted_end_grain(layout, mirrored, tab, kerf)
     fold = EDGE + tab
-    left, right, top = SIDE, SIDE + layout.width, fold + layout.height
+    left, right, top = RIM, RIM + layout.width, fold + layout.height
     strokes = (
         *drawn_face(layout, Lie(*lie_across(left, layout.width, mirrored), fold, 1), kerf=kerf),
         across(Role.FOLD, left, right, fold),
@@ -162,9 +170,9 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     )
     shown = part.reach + HOLD + name.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    written = name.moved(SIDE, EDGE)
+    written = name.moved(RIM, EDGE)
     ground = Ground(setup.lettering, lines.strokes, written.texts)
-    lie = Lie(*lie_across(SIDE, placed.board.thickness, mirrored), EDGE + shown, -1)
+    lie = Lie(*lie_across(RIM, placed.board.thickness, mirrored), EDGE + shown, -1)
     said = (
         *waste_words(part, laid_out(part, face), lie, setup.saying, ground),
         *above_guide(part, lie, ground, placed.board.thickness, setup.lettering),
@@ -182,7 +190,7 @@ def _face_lines(
         return slanted_face(
             part.slant, part.board, layout, mirrored, shown, part.reach + HOLD, kerf
         )
-    left, right, zero = SIDE, SIDE + layout.width, EDGE + shown
+    left, right, zero = RIM, RIM + layout.width, EDGE + shown
     top = zero - layout.low
     lie = Lie(*lie_across(left, layout.width, mirrored), zero, -1)
     guides = [zero - part.guide[0]] if part.guide else []

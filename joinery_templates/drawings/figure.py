@@ -4,6 +4,7 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
@@ -262,19 +263,39 @@ def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:
     return joined(left - gap, height, parts)
 
 
-def in_columns(rows: Iterable[Figure], gap: Fraction, count: int) -> Iterator[Figure]:
-    """Rows below each other in one column or two, read down each; nothing where there are none.
+class Columns(Struct, frozen=True):
+    """Rows of one width in one or two columns, read down each.
 
-    Two columns stand in one figure, as nearly of one height as whole rows allow.
+    Attributes:
+        rows: in order.
+        gap: between two columns.
+        count: of columns.
     """
-    listed = tuple(rows)
-    if count == 1 or len(listed) < count:
-        yield from listed
-        return
-    depths = tuple(accumulate(row.height for row in listed))
-    splits = range(1, len(listed))
-    at = min(splits, key=lambda number: max(depths[number - 1], depths[-1] - depths[number - 1]))
-    yield beside((downwards(part) for part in (listed[:at], listed[at:])), gap)
+
+    rows: tuple[Figure, ...]
+    gap: Fraction
+    count: int = 2
+
+    def down_to(self, depth: Fraction, least: int = 0) -> tuple[Figure | None, "Columns"]:
+        """All rows where they are no deeper, in columns as nearly of one height as may be.
+
+        Otherwise as many as have room, and at least so many; None where these are none. With
+        them the rows that are left.
+        """
+        depths = tuple(accumulate((row.height for row in self.rows), initial=Fraction(0)))
+        level = range(len(depths))[-1]
+        if self.count > 1:
+            level = min(range(len(depths)), key=lambda n: max(depths[n], depths[-1] - depths[n]))
+        has_room = max(depths[level], depths[-1] - depths[level]) <= depth
+        first = max(least, level if has_room else bisect_right(depths, depth) - 1)
+        last = first if self.count == 1 else bisect_right(depths, depths[first] + depth) - 1
+        columns = [downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part]
+        left = Columns(self.rows[last:], self.gap, self.count)
+        return (beside(columns, self.gap) if columns else None), left
+
+
+Block = Figure | Columns
+"""What is stacked down a page."""
 
 
 def downwards(figures: Iterable[Figure]) -> Figure:

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.drawings.face_view import Lie, lie_across
+from joinery_templates.drawings.face_view import Lie
 from joinery_templates.drawings.figure import Align, Point, Text
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.trimming import HOLD, SIDE
+from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import FaceLayout, laid_out
@@ -16,22 +16,17 @@ BESIDE = Fraction(3, 2)
 """From the groove to the word beside it."""
 
 
-def groove_words(
-    end: Part, mirrored: bool, zero: Fraction, v_sign: int, ground: Ground
-) -> Iterator[Text]:
+def groove_words(end: Part, lie: Lie, ground: Ground) -> Iterator[Text]:
     """The word beside every groove of an inside face, just past the baseline.
 
     It stands on the side of the board's middle, else on the other.
 
     Args:
         end: the board's part.
-        mirrored: whether x runs to the left on the paper.
-        zero: where y = 0 lies on the paper.
-        v_sign: 1 where y runs up and the face is read upside down, else -1.
+        lie: where the face lies on the paper; read upside down where y runs up.
         ground: what stands on the paper.
     """
     layout = laid_out(end, Face.INSIDE)
-    lie = Lie(*lie_across(SIDE, end.board.width, mirrored), zero, v_sign)
     for low, high in groove_spans(layout):
         is_rebate = low <= 0 or high >= layout.width
         sides = [(high + BESIDE, 1), (low - BESIDE, -1)]

@@ -4,8 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
+    Columns,
     Figure,
     Pattern,
     Role,
@@ -25,7 +27,9 @@ from joinery_templates.lengths import Tell, decimal_text
 
 MARGIN = Fraction(4)
 CARD = Fraction(110)
-"""Width of the card of tool settings, unless a length is longer or the sheet narrower."""
+"""Width of a card of one column, unless a length is longer or the sheet narrower."""
+NARROWEST = Fraction(65)
+"""Of two columns each is no narrower than this."""
 BEVEL_RUN = Fraction(45)
 """How far along the grain a slope is drawn."""
 GAP = Fraction(2)
@@ -118,59 +122,60 @@ def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) ->
         setup: how patterns are drawn.
     """
     settings = tuple(tool_settings(joint, setup.tell))
-    wide = max([card_width(setup), *(one.length + 4 * MARGIN for one in settings)])
-    parts = [_part(one, wide - 2 * MARGIN, setup.lettering) for one in settings]
-    yield from cards(group, title, parts, wide, SHORT, setup)
+    longest = max((one.length for one in settings), default=Fraction(0)) + 2 * MARGIN
+    room = card_room(setup, len(settings), longest)
+    parts = (_part(one, room, setup.lettering) for one in settings)
+    yield from cards(group, title, parts, SHORT, setup)
 
 
-def card_width(setup: DrawingSetup) -> Fraction:
-    """Width of a card on which nothing is wider."""
-    return min(CARD, *setup.sheet)
+def card_room(setup: DrawingSetup, count: int, longest: Fraction = Fraction(0)) -> Fraction:
+    """How wide the parts of a card are: so that two stand side by side, if they may be so narrow.
+
+    Args:
+        setup: how patterns are drawn.
+        count: of the parts.
+        longest: what is drawn in one is so long.
+    """
+    whole = min(CARD, *setup.sheet) - 2 * MARGIN
+    half = min(whole, (min(setup.sheet) - 3 * MARGIN) / 2)
+    return half if count > 1 and half >= max(longest, NARROWEST) else max(whole, longest)
 
 
 def cards(
-    group: str,
-    title: str,
-    parts: Iterable[Figure],
-    width: Fraction,
-    short: str,
-    setup: DrawingSetup,
+    group: str, title: str, parts: Iterable[Figure], short: str, setup: DrawingSetup
 ) -> Iterator[Pattern]:
-    """Parts below each other on one card where the sheet takes it, else on as many as are needed.
+    """Parts on one card where the sheet takes it, else on as many as are needed.
 
     Args:
         group: what the cards belong to.
         title: on the first card.
-        parts: as wide as a card less a `MARGIN` at both sides.
-        width: of a card.
+        parts: of one width, in two columns where the sheet has room for these.
         short: what the cards are, in a word or two.
         setup: how patterns are drawn.
     """
-    room, lettering = width - 2 * MARGIN, setup.lettering
-    head = (Paragraph(title, HEADING, bold=True), Paragraph(job_words(room, setup), BODY))
-    filled: list[list[Figure]] = [[column(head, room, lettering)]]
-    for part in parts:
-        if _height([*filled[-1], part]) > max(setup.sheet):
-            heading = Paragraph(f"{title}, card {len(filled) + 1}", HEADING, bold=True)
-            filled.append([column((heading,), room, lettering)])
-        filled[-1].append(part)
-    for number, card in enumerate(filled, start=1):
-        name = title if number == 1 else f"{title}, card {number}"
-        yield Pattern(name, group, (_card(card, width),), short=short)
+    rows = tuple(replace(part, height=part.height + MARGIN) for part in parts)
+    room = rows[0].width
+    count = 2 if len(rows) > 1 and 2 * room + 3 * MARGIN <= min(setup.sheet) else 1
+    left, number, name = Columns(rows, MARGIN, count), 1, title
+    while left.rows:
+        wide = min(count, len(left.rows)) * (room + MARGIN) - MARGIN
+        head = [Paragraph(name, HEADING, bold=True)]
+        if number == 1:
+            head.append(Paragraph(job_words(wide, setup), BODY))
+        above = column(head, wide, setup.lettering)
+        below, left = left.down_to(max(setup.sheet) - above.height - 2 * MARGIN, least=1)
+        assert below
+        yield Pattern(name, group, (_card(above, below),), short=short)
+        number += 1
+        name = f"{title}, card {number}"
 
 
-def _height(parts: Sequence[Figure]) -> Fraction:
-    return sum((part.height + MARGIN for part in parts), MARGIN)
-
-
-def _card(parts: Sequence[Figure], width: Fraction) -> Figure:
-    height = top = _height(parts)
-    placed = []
-    for part in parts:
-        top -= part.height + MARGIN
-        placed.append(part.moved(MARGIN, top + MARGIN / 2))
+def _card(above: Figure, below: Figure) -> Figure:
+    """A heading and what stands below it, in a frame that is trimmed along."""
+    width, height = above.width + 2 * MARGIN, below.height + above.height + 2 * MARGIN
     frame = Figure(width, height, box(Role.TRIM, 1, 1, width - 1, height - 1))
-    return joined(width, height, (frame, *placed))
+    parts = (above.moved(MARGIN, below.height + MARGIN), below.moved(MARGIN, Fraction(0)))
+    return joined(width, height, (frame, *parts))
 
 
 def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:

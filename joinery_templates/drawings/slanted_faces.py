@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across
 from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, line
-from joinery_templates.drawings.trimming import EDGE, SIDE, TICK, across, trimmed
+from joinery_templates.drawings.trimming import EDGE, RIM, TICK, across, trimmed
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Slant
 from joinery_templates.wood.faces import FaceLayout, trace
@@ -43,14 +43,14 @@ def slanted_face(
         grooves_to: where the lines of grooves break off, before the label.
         kerf: how wide the saw cuts, where that is to be seen.
     """
-    u0, sign = lie_across(SIDE, layout.width, mirrored)
+    u0, sign = lie_across(RIM, layout.width, mirrored)
     lie = Lie(u0, sign, EDGE + shown, -1)
     strokes = (
         *drawn_face(layout, lie, grooves_to, kerf),
         _traced(Role.GUIDE, slant.baseline, board, layout, lie),
         _traced(Role.TRIM, slant.end, board, layout, lie, TICK),
         *_outlined(layout, lie, layout.height, shown),
-        across(Role.TRIM, SIDE, SIDE + layout.width, EDGE),
+        across(Role.TRIM, RIM, RIM + layout.width, EDGE),
     )
     return trimmed(strokes)
 
@@ -67,8 +67,8 @@ def slanted_end_grain(
         kerf: how wide the saw cuts, where that is to be seen.
     """
     fold = EDGE + tab + CLEAR
-    left, right, top = SIDE, SIDE + layout.width, fold + layout.height
-    u0, sign = lie_across(SIDE, layout.width, mirrored)
+    left, right, top = RIM, RIM + layout.width, fold + layout.height
+    u0, sign = lie_across(RIM, layout.width, mirrored)
     lie = Lie(u0, sign, fold, 1)
     strokes = (
         *drawn_face(layout, lie, kerf=kerf),

@@ -27,7 +27,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
-from joinery_templates.drawings.words_above import MARGIN, with_words_above
+from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
@@ -42,8 +42,6 @@ MOST_LEVELS = 6
 ROW = BODY * LINE_PITCH
 CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
-NARROWEST = Fraction(70)
-"""A strip's words need this much, however narrow the board."""
 SPACE = "space for"
 """How a mark names what is cut out between it and the next."""
 MOST_NAMED = 4
@@ -72,9 +70,9 @@ def strip(
         setup: how patterns are drawn.
     """
     member = placed[0].member
-    lettering, width = setup.lettering, row.width * row.stretch
-    marks = [mark.position * row.stretch for mark in row.marks]
-    waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row)
+    waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row.along_line)
+    lettering, width = setup.lettering, row.along_line.width
+    marks = [mark.position for mark in row.along_line.marks]
     figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
@@ -107,7 +105,7 @@ def strip(
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
-    figure = with_words_above(drawn, words, NARROWEST, setup)
+    figure = with_words(drawn, words, setup)
     return Pattern(which, group, (figure,), short=f"strip for {_boards(placed)} · {joint}")
 
 
@@ -181,7 +179,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
 def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
     """The spaces that a row names, which is laid elsewhere than along an end."""
     return [
-        (one.position * row.stretch, other.position * row.stretch)
+        (one.position, other.position)
         for one, other in pairwise(row.marks)
         if one.what.startswith(SPACE) and one.what.endswith("starts")
     ]

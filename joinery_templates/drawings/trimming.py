@@ -7,6 +7,8 @@ from joinery_templates.drawings.figure import Figure, Role, Stroke, distinct, li
 
 SIDE = Fraction(11)
 """Paper beside the board, for the words that are trimmed away."""
+RIM = Fraction(6)
+"""Paper beside a face that is printed by itself: no words stand there."""
 HOLD = Fraction(6)
 """Paper past the baseline before the label, to hold the pattern by."""
 EDGE = Fraction(11, 2)
@@ -34,9 +36,9 @@ def trimmed(strokes: Iterable[Stroke]) -> Figure:
     """Strokes, each once, on paper that reaches past all of them, however they slant.
 
     Args:
-        strokes: of a pattern whose board begins at `SIDE` and whose lowest trim line is at
+        strokes: of a pattern whose board begins at `RIM` and whose lowest trim line is at
             `EDGE`.
     """
     drawn = distinct(strokes)
     right, top = (max(max(s.start[axis], s.end[axis]) for s in drawn) for axis in (0, 1))
-    return Figure(right + SIDE - TICK, top + EDGE, drawn)
+    return Figure(right + RIM - TICK, top + EDGE, drawn)

@@ -25,15 +25,12 @@ from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.settings import MARGIN as CARD_MARGIN
-from joinery_templates.drawings.settings import MARK_HALF, card_width, cards, length_lines
+from joinery_templates.drawings.settings import MARK_HALF, card_room, cards, length_lines
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.words_above import MARGIN, with_words_above
+from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import Mark, SettingOut
 from joinery_templates.lengths import INCH, Units, length_text
 
-NARROWEST = Fraction(120)
-"""The words need this much, however narrow the board."""
 ARM = Fraction(1)
 GAP = Fraction(3)
 TAIL = "tail "
@@ -85,6 +82,7 @@ class Walk(Struct, frozen=True):
 
 def walk_of(row: SettingOut) -> Walk | None:
     """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    row = row.along_line
     parts = _of_tails(row)
     marks = [mark.position for mark in parts]
     starts = [mark.position for mark in parts if mark.what.endswith("starts")]
@@ -134,13 +132,12 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
     is_cut = drawn.width + 2 * MARGIN > max(setup.sheet)
     if not is_cut:
         words += told
-    yield Pattern("divider walk", group, (with_words_above(drawn, words, NARROWEST, setup),))
+    yield Pattern("divider walk", group, (with_words(drawn, words, setup),))
     if is_cut:
-        wide = card_width(setup)
-        parts = (column((one,), wide - 2 * CARD_MARGIN, setup.lettering) for one in told)
-        yield from cards(
-            group, f"Steps of the divider walk for {what}", parts, wide, "divider walk", setup
-        )
+        room = card_room(setup, len(told))
+        parts = (column((one,), room, setup.lettering) for one in told)
+        steps = f"Steps of the divider walk for {what}"
+        yield from cards(group, steps, parts, "divider walk", setup)
 
 
 def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
@@ -208,19 +205,31 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
         "4. When you like it, walk again and prick (figures above the line), then walk back from "
         "the other line and prick (figures below). The points stand in pairs, a pin apart."
     )
-    if any(mark.what.startswith("space for") for mark in row.marks):
-        yield (
-            "5. Square a line down the face from each point to the baseline, and draw the slopes "
-            "on the end with the bevel: each pin grows narrower towards the outside."
-        )
-    else:
-        yield (
-            "5. Square a line over the end grain from each point, and draw the slopes on the "
-            "faces from there with the bevel: each tail grows narrower towards the baseline."
-        )
+    yield f"5. {_lines_drawn(walk, row)}"
     yield (
         "The walk stands in for strip and templates. With another step than the printed one they "
         "fit no more: mark the other board from the one that you have cut."
+    )
+
+
+def _lines_drawn(walk: Walk, row: SettingOut) -> str:
+    """What is drawn from the points: the last ones past the other line lie in a half pin."""
+    points = "each point"
+    if walk.past:
+        points += f" and from both lines, but not from the two points {walk.count}"
+    if row.stretch != 1:
+        return (
+            f"From {points} draw the lines over the end grain and down the faces with the bevels "
+            "set as the tool settings say: neither is square to a slanting end."
+        )
+    if any(mark.what.startswith("space for") for mark in row.marks):
+        return (
+            f"Square a line down the face to the baseline from {points}. Draw the slopes on the "
+            "end with the bevel: each pin grows narrower towards the outside."
+        )
+    return (
+        f"Square a line over the end grain from {points}. Draw the slopes on the faces from there "
+        "with the bevel: each tail grows narrower towards the baseline."
     )
 
 

@@ -13,6 +13,10 @@ from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import Paper
 from joinery_templates.wood.board import Board
 
+FULL, BROKEN, NO_RODS = "full", "broken", "none"
+RODS = (FULL, BROKEN, NO_RODS)
+"""Ways to draw rods: whole, with their empty stretches broken, or not at all."""
+
 
 class JointJob(Struct, frozen=True):
     """One joint of the job: the layout, and where it is wanted.
@@ -73,6 +77,7 @@ class Job(Struct, frozen=True):
         source: the job file's own text, for the attachment.
         tools: the person's.
         both: whether figures are told in the other units, too.
+        rods: one of `RODS`; empty where rods are drawn of boards that something is let into.
     """
 
     title: str
@@ -83,6 +88,7 @@ class Job(Struct, frozen=True):
     source: str
     tools: Tools = field(default_factory=Tools)
     both: bool = False
+    rods: str = ""
 
     @property
     def tell(self) -> Tell:

@@ -58,7 +58,9 @@ def _read(text: str, seen: str) -> Job:
     joints = JointReader(boards, tools, units, figures, mistakes).joints(given)
     mistakes.tell(seen)
     sheets = _sheets(paper, printer if "printer" in given else None, units)
-    return Job(words.title, words.notes, figures, sheets, joints, text, tools, both)
+    return Job(
+        words.title, words.notes, figures, sheets, joints, text, tools, both, words.rods or ""
+    )
 
 
 def _sheets(

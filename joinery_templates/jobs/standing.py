@@ -6,6 +6,7 @@ at A and D, and B and C. Corners that are called something else stand where the 
 that they are like, and a job may have any number of these: many equal drawers, say.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
@@ -122,6 +123,11 @@ class Standing(Struct, frozen=True):
         return self.placed.place.along is not None
 
     @property
+    def is_square(self) -> bool:
+        """Whether the boards run square to each other, as in a piece of four sides."""
+        return all(not placement.rows[1][1] for placement in self.one.joint.placements)
+
+    @property
     def along(self) -> Fraction:
         """How far its y = 0 lies from the board's end on its side, where that is told."""
         return self.placed.place.along or ZERO
@@ -162,11 +168,27 @@ def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standin
     for number, one in enumerate(joints):
         for index, corner in enumerate(one.corners if one else ()):
             assert one
-            for member, placed in enumerate(one.joint.placed(corner)):
-                if not placed.is_loose:
-                    standing = Standing(number, index, one, member, placed)
-                    found.setdefault(placed.board.name, []).append(standing)
+            boards = one.joint.placed(corner)[: len(one.joint.members)]
+            for member, placed in enumerate(boards):
+                standing = Standing(number, index, one, member, placed)
+                found.setdefault(placed.board.name, []).append(standing)
     return found
+
+
+def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
+    """What stands on each piece of one board name.
+
+    An end takes one joint: where several stand at ends that are alike, there are as many pieces.
+    """
+    found: dict[tuple[bool, frozenset[str], int], list[Standing]] = {}
+    seen: Counter[object] = Counter()
+    for one in standings:
+        is_end, at_side, letter = one.at
+        place = (at_side, letter, is_end or one.number)
+        key = at_side, frozenset((letter, one.far_letter)), seen[place]
+        seen[place] += 1
+        found.setdefault(key, []).append(one)
+    return [*found.values()]
 
 
 def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:

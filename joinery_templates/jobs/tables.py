@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from joinery_templates.drawings.board_patterns import VIEWS, WRAP
+from joinery_templates.jobs.job import RODS
 from joinery_templates.joints.catalogue import known_kind
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Quantity, Table, names_of, parameter
@@ -62,6 +63,15 @@ class JobWords(Table):
         choices=(*_UNITS["choices"], BOTH),
         example='"both"',
         refusal='{} is none of "mm", "in" and "both".',
+    )
+    rods: str | None = parameter(
+        Quantity.CHOICE,
+        'Rods, each as long as its board, with all joints at their places: "full", "broken" where '
+        'nothing stands, or "none".',
+        rule='"full", for boards that something is let into at a told place',
+        choices=RODS,
+        example='"broken"',
+        refusal='{} is none of "full", "broken" and "none".',
     )
     notes: str = words_parameter(
         "Printed on the first page.", LONGEST_NOTES, default="", low=0, example='"Cherry, two"'

@@ -8,14 +8,14 @@ from operator import attrgetter
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Figure, Pattern
+from joinery_templates.drawings.figure import Block, Figure, Pattern, Role
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
 from joinery_templates.sheets.flow import column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.overview import Opening, overview_blocks
-from joinery_templates.sheets.packing import Spot, pack
+from joinery_templates.sheets.overview import Opening, entry_columns, overview_blocks
+from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
 from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
@@ -23,6 +23,8 @@ from joinery_templates.sheets.tiling import Scissors, Tiled
 
 GAP = Fraction(6)
 """Room for scissors between two patterns on one page."""
+APART = Fraction(12)
+"""Between two texts on one page."""
 OVERVIEW = "Overview"
 
 
@@ -30,7 +32,7 @@ class Reading(Struct, frozen=True):
     """A text that runs over whole pages, such as the bench page: its title and blocks."""
 
     title: str
-    blocks: tuple[Figure, ...]
+    blocks: tuple[Block, ...]
 
 
 class Contents(Struct, frozen=True):
@@ -80,6 +82,11 @@ def text_width(frame: Frame) -> Fraction:
     return column_width(frame.area.width)
 
 
+def entry_width(frame: Frame) -> Fraction:
+    """The width of short entries on the first page."""
+    return entry_columns(text_width(frame))[1]
+
+
 class _Laid(Struct, frozen=True):
     """A pattern with a spot for each of its tiles; pages count from 0.
 
@@ -105,6 +112,20 @@ class _Laid(Struct, frozen=True):
         return tuple(before + spot.page + 1 for spot in self.spots)
 
 
+class _Read(Struct, frozen=True):
+    """What is read, on its pages.
+
+    Attributes:
+        pages: of all texts.
+        marks: where each begins, its pages counted from 0.
+        used: how far down the last page is used; 0 where there is none.
+    """
+
+    pages: tuple[Page, ...]
+    marks: tuple[Bookmark, ...]
+    used: Fraction
+
+
 class _Binding(Struct, frozen=True):
     contents: Contents
     wishes: Wishes
@@ -123,29 +144,24 @@ class _Binding(Struct, frozen=True):
 
     def booklet(self) -> Booklet:
         frame = self.frame
-        laid = tuple(self._laid_out())
-        patterns = self._pattern_pages(laid)
-        reading = [
-            Page(text.title, (self._in_area(figure),))
-            for text in (() if self.wide else self.contents.readings)
-            for figure in stacked(text.blocks, frame.area.width, frame.area.height)
-        ]
-        first: list[Page] = []
+        read = self._reading()
+        laid = tuple(self._laid_out(read.used))
+        first: Sequence[Page] = ()
         overview = [Page(self.first_title, ())]
         # The overview lists all pages, its own too: laid out anew until its length settles.
         while len(overview) > len(first):
             first = [Page(self.first_title, ())] * len(overview)
-            overview = self._overview([*first, *reading, *patterns], laid)
-        words = [*overview, *first[len(overview) :], *reading]
-        pages = [*words, *self._pattern_pages(laid, len(words))]
+            overview = self._overview(self._bound(first, read, laid, numbered=False), laid)
+        first = [*overview, *first[len(overview) :]]
+        pages = self._bound(first, read, laid)
         correction = self.wishes.correction
         return Booklet(
             width_pt=frame.paper.width_pt,
             height_pt=frame.paper.height_pt,
             pages=tuple(self._furnished(pages)),
-            bookmarks=_bookmarks(laid, words),
+            bookmarks=tuple(_bookmarks(self.first_title, read, laid, len(first))),
             rulers=frame.ruler_lines,
-            paper_used=self._share_used(laid, len(patterns)),
+            paper_used=self._share_used(laid, sum(page.full_size for page in pages)),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
             findings=tuple(
                 advise_on_seams(
@@ -154,49 +170,49 @@ class _Binding(Struct, frozen=True):
             ),
         ).marked()
 
-    def _in_area(self, figure: Figure) -> Window:
-        return whole(figure, (self.frame.area.left, self.frame.area.bottom))
+    def _reading(self) -> _Read:
+        """All that is read; a text shares a page with the one before where that saves one."""
+        pages: tuple[Page, ...] = ()
+        marks: list[Bookmark] = []
+        used, area = Fraction(0), self.frame.area
+        for text in () if self.wide else self.contents.readings:
+            stack = stacked(text.blocks, area.width, area.height)
+            if used:
+                below = stacked(text.blocks, area.width, area.height, used + APART)
+                if len(below.figures) > len(stack.figures):
+                    used = Fraction(0)
+                else:
+                    stack = below
+            more = [Page(text.title, (self._in_area(figure),)) for figure in stack.figures]
+            pages = _followed(pages, more, bool(used))
+            marks.append(Bookmark(text.title, len(pages) - len(more)))
+            used = stack.depth
+        return _Read(pages, tuple(marks), used)
 
-    def _laid_out(self) -> Iterator[_Laid]:
-        """All patterns in reading order: what belongs together one after the other."""
-        area, wishes = self.frame.area, self.wishes
-        size = area.width, area.height
-        groups: dict[str, list[Pattern]] = {}
-        for pattern in self.contents.patterns:
-            groups.setdefault(pattern.group, []).append(pattern)
-        scissors = Scissors(size, wishes.overlap, self.lettering)
-        cut = [[scissors.cut(pattern) for pattern in group] for group in groups.values()]
-        # In so wide a gap nothing has room beside or below anything else.
-        gap = area.width + area.height if wishes.one_per_page else GAP
-        lying = [[tile for tiled in group for tile in tiled.sizes] for group in cut]
-        spots = chain.from_iterable(pack(lying, size, gap))
-        for tiled in chain.from_iterable(cut):
-            taping, figures = None, tiled.pattern.layers
-            if tiled.seams:
-                taping = Taping(
-                    tiled, wishes.overlap, wishes.match_marks, wishes.units, self.lettering
-                )
-                figures += (taping.figure,)
-            yield _Laid(tiled, tuple(islice(spots, len(tiled.tiles))), taping, figures)
-
-    def _pattern_pages(self, laid: Sequence[_Laid], before: int | None = None) -> list[Page]:
-        """The pages with patterns.
+    def _bound(
+        self, first: Sequence[Page], read: _Read, laid: Sequence[_Laid], numbered: bool = True
+    ) -> tuple[Page, ...]:
+        """All pages.
 
         Args:
+            first: the first ones.
+            read: what is read.
             laid: all patterns.
-            before: how many pages come before; while that is not known, nothing that a tile
-                alone shows is there.
+            numbered: False while it is not known how many come first: then nothing that a
+                tile alone shows is there.
         """
+        words = (*first, *read.pages)
         windows: dict[int, list[Window]] = {}
         held: dict[int, list[tuple[_Laid, int]]] = {}
         for one in laid:
-            own = one.taping.of_tiles(one.numbers(before)) if one.taping and before else ()
+            numbers = one.numbers(len(words) - bool(read.used))
+            own = one.taping.of_tiles(numbers) if one.taping and numbered else ()
             for number, spot in enumerate(one.spots):
                 held.setdefault(spot.page, []).append((one, number))
                 figures = (*one.figures, *own[number : number + 1])
                 shown = windows.setdefault(spot.page, [])
                 shown += (self._window(one, number, figure) for figure in figures)
-        return [
+        patterns = [
             Page(
                 _title(held[page]),
                 tuple(shown),
@@ -206,6 +222,37 @@ class _Binding(Struct, frozen=True):
             )
             for page, shown in windows.items()
         ]
+        return _followed(words, patterns, bool(read.used) and 0 in windows)
+
+    def _in_area(self, figure: Figure) -> Window:
+        return whole(figure, (self.frame.area.left, self.frame.area.bottom))
+
+    def _laid_out(self, used: Fraction) -> Iterator[_Laid]:
+        """All patterns in reading order, from a page on that is used so far down."""
+        area, wishes = self.frame.area, self.wishes
+        size = area.width, area.height
+        groups: dict[str, list[Pattern]] = {}
+        for pattern in self.contents.patterns:
+            groups.setdefault(pattern.group, []).append(pattern)
+        scissors = Scissors(size, wishes.overlap, self.lettering)
+        cut = [[scissors.cut(pattern) for pattern in group] for group in groups.values()]
+        # In so wide a gap nothing has room beside or below anything else.
+        gap = area.width + area.height if wishes.one_per_page else GAP
+        lying = [
+            [Piece(*tile, may_turn=not tiled.seams) for tiled in group for tile in tiled.sizes]
+            for group in cut
+        ]
+        spots = chain.from_iterable(pack(lying, size, gap, used))
+        for one in chain.from_iterable(cut):
+            own = tuple(islice(spots, len(one.tiles)))
+            tiled = replace(one, turned=one.turned != own[0].turned)
+            taping, figures = None, tiled.pattern.layers
+            if tiled.seams:
+                taping = Taping(
+                    tiled, wishes.overlap, wishes.match_marks, wishes.units, self.lettering
+                )
+                figures += (taping.figure,)
+            yield _Laid(tiled, own, taping, figures)
 
     def _window(self, laid: _Laid, number: int, figure: Figure) -> Window:
         """Where a tile shows a figure."""
@@ -223,13 +270,13 @@ class _Binding(Struct, frozen=True):
             column_width(area.width),
             pages,
             spread,
+            _roles(laid) | ({Role.MATCH} if spread and self.wishes.match_marks else set()),
             self.lettering,
-            self.wishes.match_marks,
         )
         if self.wide:
             read = (block for text in self.contents.readings for block in text.blocks)
             blocks = chain(blocks, read)
-        figures = stacked(blocks, area.width, area.height)
+        figures = stacked(blocks, area.width, area.height).figures
         return [Page(self.first_title, (self._in_area(figure),)) for figure in figures]
 
     def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
@@ -245,6 +292,12 @@ class _Binding(Struct, frozen=True):
         area = self.frame.area
         covered = sum((v.width * v.height for one in laid for v in one.tiled.tiles), Fraction(0))
         return covered / (area.width * area.height * max(pages, 1))
+
+
+def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:
+    """What is drawn on any pattern."""
+    figures = {id(figure): figure for one in laid for figure in one.figures}
+    return frozenset(stroke.role for figure in figures.values() for stroke in figure.strokes)
 
 
 def _title(held: Sequence[tuple[_Laid, int]]) -> str:
@@ -277,15 +330,28 @@ def _only_sheet(held: Sequence[tuple[_Laid, int]]) -> tuple[int, int] | None:
     return (number + 1, len(one.spots)) if one.taping and not others else None
 
 
-def _bookmarks(laid: Sequence[_Laid], words: Sequence[Page]) -> tuple[Bookmark, ...]:
-    """What is read first, then the patterns by group, each at its first page."""
-    first_pages: dict[str, int] = {}
-    for number, page in enumerate(words):
-        first_pages.setdefault(page.title, number)
-    marks = [Bookmark(title, number) for title, number in first_pages.items()]
+def _followed(pages: Sequence[Page], more: Sequence[Page], on_one: bool) -> tuple[Page, ...]:
+    """Pages and more pages, the last of the ones and the first of the others on one."""
+    if not on_one:
+        return (*pages, *more)
+    (*before, last), (first, *after) = pages, more
+    return (*before, last.with_more(first), *after)
+
+
+def _bookmarks(first: str, read: _Read, laid: Sequence[_Laid], begin: int) -> Iterator[Bookmark]:
+    """What is read first, then the patterns by group, each at its first page.
+
+    Args:
+        first: what the first pages are called.
+        read: what is read.
+        laid: all patterns.
+        begin: how many pages come first.
+    """
+    yield Bookmark(first, 0)
+    yield from (Bookmark(mark.title, begin + mark.page) for mark in read.marks)
+    before = begin + len(read.pages) - bool(read.used)
     for group, members in groupby(laid, key=attrgetter("group")):
         inside = tuple(
-            Bookmark(one.tiled.pattern.title, len(words) + one.spots[0].page) for one in members
+            Bookmark(one.tiled.pattern.title, before + one.spots[0].page) for one in members
         )
-        marks.append(Bookmark(group, inside[0].page, inside))
-    return tuple(marks)
+        yield Bookmark(group, inside[0].page, inside)

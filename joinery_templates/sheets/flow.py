@@ -2,14 +2,17 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from itertools import chain
 
-from joinery_templates.drawings.figure import Figure, joined
+from msgspec import Struct
+
+from joinery_templates.drawings.figure import Block, Columns, Figure, joined
 from joinery_templates.drawings.lettering import ASCENT, DESCENT
 
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""
 GUTTER = Fraction(10)
+LEAST = Fraction(30)
+"""Rows that go on over a page's end are not begun on less than this."""
 
 
 def column_width(width: Fraction) -> Fraction:
@@ -23,7 +26,21 @@ def column_count(width: Fraction) -> int:
     return max(1, int((width + GUTTER) // (WIDEST_COLUMN + GUTTER)))
 
 
-def stacked(blocks: Iterable[Figure], width: Fraction, height: Fraction) -> tuple[Figure, ...]:
+class Stack(Struct, frozen=True):
+    """Blocks on figures of one size.
+
+    Attributes:
+        figures: one for each page.
+        depth: how far down the last is used.
+    """
+
+    figures: tuple[Figure, ...]
+    depth: Fraction
+
+
+def stacked(
+    blocks: Iterable[Block], width: Fraction, height: Fraction, used: Fraction = Fraction(0)
+) -> Stack:
     """Blocks below each other in columns, on as many figures of one size as they need.
 
     Args:
@@ -31,28 +48,66 @@ def stacked(blocks: Iterable[Figure], width: Fraction, height: Fraction) -> tupl
             between two rows of its words.
         width: of a page.
         height: of a page.
+        used: how far down the first page is used already.
     """
-    columns: list[list[Figure]] = [[]]
-    top = height
-    for block in chain.from_iterable(_pieces(block, height) for block in blocks):
-        if block.height > top and columns[-1]:
-            columns.append([])
-            top = height
-        top -= block.height
-        columns[-1].append(block.moved(Fraction(0), top))
+    filled = _Filled(height, used)
+    for block in blocks:
+        for piece in filled.parted(block):
+            filled.put(piece)
     count, step = column_count(width), column_width(width) + GUTTER
-    return tuple(
+    figures = tuple(
         joined(
             width,
             height,
             (
                 block.moved(number * step, Fraction(0))
-                for number, column in enumerate(columns[start : start + count])
+                for number, column in enumerate(filled.columns[start : start + count])
                 for block in column
             ),
         )
-        for start in range(0, len(columns), count)
+        for start in range(0, len(filled.columns), count)
     )
+    return Stack(figures, height - filled.top)
+
+
+class _Filled:
+    """Columns of pages that are filled from the top.
+
+    Attributes:
+        columns: what stands in each.
+        top: how much of the last one is free.
+    """
+
+    def __init__(self, height: Fraction, used: Fraction) -> None:
+        self._height = height
+        self.columns: list[list[Figure]] = [[]]
+        self.top = height - used
+
+    def put(self, piece: Figure) -> None:
+        """Below what stands there, or at the top of the next column."""
+        if piece.height > self.top:
+            self._go_on()
+        self.top -= piece.height
+        self.columns[-1].append(piece.moved(Fraction(0), self.top))
+
+    def parted(self, block: Block) -> Iterator[Figure]:
+        """A block in parts, none higher than a page; rows so that each has room when it comes."""
+        while isinstance(block, Columns):
+            if not block.rows:
+                return
+            part, left = block.down_to(self.top)
+            if part is None or (left.rows and self.top < LEAST):
+                self._go_on()
+                part, left = block.down_to(self.top, least=1)
+            assert part
+            yield from _pieces(part, self._height)
+            block = left
+        yield from _pieces(block, self._height)
+
+    def _go_on(self) -> None:
+        if self.top < self._height:
+            self.columns.append([])
+            self.top = self._height
 
 
 def _pieces(block: Figure, height: Fraction) -> Iterator[Figure]:

@@ -2,13 +2,15 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import groupby
+from itertools import chain, groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
     Align,
+    Block,
+    Columns,
     Figure,
     Point,
     Role,
@@ -17,7 +19,6 @@ from joinery_templates.drawings.figure import (
     box,
     cross,
     headed,
-    in_columns,
     joined,
     line,
     prick_point,
@@ -66,12 +67,19 @@ class Opening(Struct, frozen=True):
     Attributes:
         title: the job's.
         notes: paragraphs.
-        figures: pictures of the joint, and the plan of the corners.
+        pictures: of the joint.
+        plans: of the corners, as wide as a short entry.
     """
 
     title: str
     notes: Sequence[str]
-    figures: Sequence[Figure]
+    pictures: Sequence[Figure] = ()
+    plans: Sequence[Figure] = ()
+
+
+def entry_columns(width: Fraction) -> tuple[int, Fraction]:
+    """In how many columns short entries stand on a page so wide, and how wide each is."""
+    return (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
 
 
 def overview_blocks(
@@ -80,9 +88,9 @@ def overview_blocks(
     width: Fraction,
     pages: Sequence[Page],
     tiled: Sequence[Tiled],
+    roles: frozenset[Role],
     lettering: Lettering,
-    has_marks: bool = True,
-) -> Iterator[Figure]:
+) -> Iterator[Block]:
     """The blocks of the first page, in order.
 
     Args:
@@ -91,12 +99,12 @@ def overview_blocks(
         width: of a column.
         pages: all of them, to be listed.
         tiled: patterns that must be assembled from several pages.
+        roles: what is drawn on any of them, to be explained.
         lettering: how wide words run.
-        has_marks: whether seams carry match marks.
     """
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
-    yield from _in_rows(opening.figures, width)
+    yield from _in_rows(opening.pictures, width)
     check = Paragraph(
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
         f"{STILL_GOOD} If they differ by more, print again at 100 %, actual size.",
@@ -104,17 +112,20 @@ def overview_blocks(
         bold=True,
         after=Fraction(2),
     )
-    roles = _roles_on(pages) | ({Role.MATCH} if tiled and has_marks else set())
-    for heading, blocks in (
-        ("Before you cut", (column((check,), width, lettering),)),
-        ("Lines: the middle of every line is the finished edge", _legend(width, lettering, roles)),
-        ("Sheets", _page_list(pages, width, lettering)),
-        (
-            "Taped together, like letters on each other",
-            _in_rows(_assemblies(tiled, width, lettering), width),
-        ),
-    ):
-        yield from headed(_section(heading, width, lettering), blocks)
+    yield from headed(
+        _section("Before you cut", width, lettering), (column((check,), width, lettering),)
+    )
+    count, room = entry_columns(width)
+    sections = (
+        headed(_section(heading, room, lettering), rows)
+        for heading, rows in (
+            ("Lines: their middle is the finished edge", _legend(room, lettering, roles)),
+            ("Sheets", _page_rows(pages, room, lettering)),
+            ("Taped together, like letters on each other", _assemblies(tiled, room, lettering)),
+        )
+    )
+    plans = (replace(plan, height=plan.height + GAP) for plan in opening.plans)
+    yield Columns((*plans, *chain.from_iterable(sections)), GAP, count)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
@@ -134,24 +145,12 @@ def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
     return replace(heading, height=heading.height + 2)
 
 
-def _roles_on(pages: Sequence[Page]) -> frozenset[Role]:
-    """What is drawn on any pattern."""
-    windows = (window for page in pages if page.full_size for window in page.windows)
-    figures = {id(window.figure): window.figure for window in windows}
-    return frozenset(stroke.role for figure in figures.values() for stroke in figure.strokes)
-
-
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
-    """A sample of each line beside its meaning, in one or two columns."""
-    count, room = _columns(width)
+    """A sample of each line beside its meaning."""
     told = drawn - {Role.MARK} if Role.CROSS in drawn else drawn  # which shows the marks too
-    rows = (_legend_row(role, words, room, lettering) for role, words in _LEGEND if role in told)
-    yield from in_columns(rows, GAP, count)
-
-
-def _columns(width: Fraction) -> tuple[int, Fraction]:
-    """In how many columns short entries stand, and how wide each is."""
-    return (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
+    for role, words in _LEGEND:
+        if role in told:
+            yield _legend_row(role, words, width, lettering)
 
 
 def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -> Figure:
@@ -179,12 +178,6 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
         height,
         (Figure(width, height, strokes), text.moved(sample + 2, (height - text.height) / 2)),
     )
-
-
-def _page_list(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """What each page holds, in one or two columns."""
-    count, room = _columns(width)
-    return in_columns(_page_rows(pages, room, lettering), GAP, count)
 
 
 def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
@@ -223,7 +216,7 @@ def _assemblies(tiled: Sequence[Tiled], width: Fraction, lettering: Lettering) -
         for one in group:
             titles.setdefault(one.pattern.title, []).append(one.pattern.group)
         named = "; ".join(f"{title}: {', '.join(where)}" for title, where in titles.items())
-        yield _assembly(group[0], named, (width - GAP) / 2, lettering)
+        yield _assembly(group[0], named, width, lettering)
 
 
 def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> Figure:

@@ -1,17 +1,41 @@
-"""Laying pieces on pages as words are set: in the order given, row below row, page after page.
+"""Laying pieces on pages in the order given: each beside or below all that come before it.
 
-What belongs together begins a row of its own, and shares a page with what comes before it
-only where all of it has room there.
+Nothing stands above or to the left of what comes before it on its page. What belongs together
+begins a row of its own, on what is left of a page where that saves one::
+
+    +---------+-----+  +----+------+
+    | 1       | 2   |  | 1  | 3    |
+    |         +-----+  |    |      |
+    |         | 3   |  +----+      |
+    +------+--+-----+  | 2  +------+
+    | 4    |           |    | 4    |
+    +------+           +----+------+
+       in rows          in columns
 """
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import product
 
 from msgspec import Struct
 
 Size = tuple[Fraction, Fraction]
-"""Width and height of a piece as it lies."""
+"""Width and height."""
 NONE = Fraction(0)
+
+
+class Piece(Struct, frozen=True):
+    """What is to be laid.
+
+    Attributes:
+        width: as it lies.
+        height: as it lies.
+        may_turn: whether it may also be turned by a quarter.
+    """
+
+    width: Fraction
+    height: Fraction
+    may_turn: bool = False
 
 
 class Spot(Struct, frozen=True):
@@ -21,45 +45,100 @@ class Spot(Struct, frozen=True):
         page: counted from 0.
         x: from the left of the page's usable area to the left of the piece, in mm.
         y: from the top of that area down to the top of the piece.
+        turned: whether it is turned.
     """
 
     page: int
     x: Fraction
     y: Fraction
+    turned: bool = False
+
+
+UPRIGHT, TURNED, EITHER = (False,), (True, False), (False, True)
+WAYS = tuple(product((UPRIGHT, TURNED, EITHER), (False, True)))
+"""How pieces that belong together may lie, the best first: which way round, and in columns."""
 
 
 def pack(
-    groups: Sequence[Sequence[Size]], area: Size, gap: Fraction
+    groups: Sequence[Sequence[Piece]], area: Size, gap: Fraction, used: Fraction = NONE
 ) -> tuple[tuple[Spot, ...], ...]:
     """A spot for every piece of every group, in the order given.
+
+    Each group lies in the first of the `WAYS` in which it reaches fewest pages. It is parted
+    only where it would be on pages of its own too, or where that saves one.
 
     Args:
         groups: pieces that belong together; none is larger than the area.
         area: what can be used of every page.
         gap: kept between pieces; none to the edge of the area.
+        used: how far down the first page is used already.
     """
+    known: dict[object, tuple[tuple[Spot, ...], Fraction]] = {}
     laid: list[tuple[Spot, ...]] = []
-    page, used = 0, NONE  # the last page, and how far down it is used
+    page = 0  # the last, used so far down
     for group in groups:
-        spots = tuple(_in_rows(group, Spot(page, NONE, used + gap if used else NONE), area, gap))
-        if used and spots[-1].page > page:
-            spots = tuple(_in_rows(group, Spot(page + 1, NONE, NONE), area, gap))
-        page = spots[-1].page
-        lows = (s.y + up for s, (_, up) in zip(spots, group, strict=True) if s.page == page)
-        used = max(lows)
-        laid.append(spots)
+        key = (tuple(group), used)
+        if key not in known:
+            spots = _best(group, used, area, gap)
+            known[key] = spots, max(_bottoms(group, spots))
+        spots, depth = known[key]
+        laid.append(tuple(Spot(page + one.page, one.x, one.y, one.turned) for one in spots))
+        page, used = page + spots[-1].page, depth
     return tuple(laid)
 
 
-def _in_rows(group: Sequence[Size], first: Spot, area: Size, gap: Fraction) -> Iterator[Spot]:
-    """Spots from left to right and row below row, the first row's top at a spot."""
-    page, x, top = first.page, first.x, first.y
-    low = top  # of the row so far
-    for across, up in group:
-        if x + across > area[0] or top + up > area[1]:
-            x, top = NONE, low + gap
-        if top + up > area[1]:
-            page, top, low = page + 1, NONE, NONE
-        yield Spot(page, x, top)
-        x += across + gap
-        low = max(low, top + up)
+def _best(group: Sequence[Piece], used: Fraction, area: Size, gap: Fraction) -> tuple[Spot, ...]:
+    """The spots of a group that begins on a page used so far down, or on the next."""
+    tops = [(1, NONE), (0, used + gap)] if used else [(0, NONE)]
+    ways = WAYS if any(piece.may_turn for piece in group) else WAYS[:2]
+    tried = (tuple(_laid(group, page, top, way, area, gap)) for page, top in tops for way in ways)
+    return min(tried, key=lambda spots: spots[-1].page)
+
+
+def _laid(
+    group: Sequence[Piece],
+    page: int,
+    top: Fraction,
+    way: tuple[tuple[bool, ...], bool],
+    area: Size,
+    gap: Fraction,
+) -> Iterator[Spot]:
+    """Spots in one way, the first page used down to `top`."""
+    turns, in_columns = way
+    taken: list[Size] = []  # what lies on the page, and the gap past it, to the right and down
+    for piece in group:
+        while not (found := _first_room(list(_lying(piece, turns)), taken, top, area, in_columns)):
+            page, top, taken = page + 1, NONE, []
+        (x, y), turned, (width, height) = found
+        taken.append((x + width + gap, y + height + gap))
+        yield Spot(page, x, y, turned)
+
+
+def _lying(piece: Piece, turns: Sequence[bool]) -> Iterator[tuple[bool, Size]]:
+    for turned in turns:
+        if piece.may_turn or not turned:
+            yield turned, (piece.height, piece.width) if turned else (piece.width, piece.height)
+
+
+def _first_room(
+    lying: Sequence[tuple[bool, Size]],
+    taken: Sequence[Size],
+    top: Fraction,
+    area: Size,
+    in_columns: bool,
+) -> tuple[Size, bool, Size] | None:
+    """The first spot with room, right of or below all that is taken: the highest, or leftmost."""
+    rows = sorted({top, *(down for _, down in taken)}, reverse=in_columns)
+    for turned, (width, height) in lying:
+        for y in rows:
+            x = max((right for right, down in taken if down > y), default=NONE)
+            if x + width <= area[0] and y + height <= area[1]:
+                return (x, y), turned, (width, height)
+    return None
+
+
+def _bottoms(group: Sequence[Piece], spots: Sequence[Spot]) -> Iterator[Fraction]:
+    """How far down the pieces of a group reach on its last page."""
+    for piece, spot in zip(group, spots, strict=True):
+        if spot.page == spots[-1].page:
+            yield spot.y + (piece.width if spot.turned else piece.height)

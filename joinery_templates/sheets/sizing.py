@@ -16,7 +16,7 @@ from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.lengths import INCH, Units, inch_text
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.packing import pack
+from joinery_templates.sheets.packing import Piece, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
 
 TITLE = "Sizing sheet"
@@ -150,7 +150,7 @@ def sizing_booklet(frame: Frame, units: Units, lettering: Lettering) -> Booklet:
     area = frame.area
     laid = list(_stations(SCALES[units], area.width, area.height, lettering))
     spots = pack(
-        [[(f.width, f.height) for f in one] for one in laid], (area.width, area.height), GAP
+        [[Piece(f.width, f.height) for f in one] for one in laid], (area.width, area.height), GAP
     )
     pages: dict[int, list[Window]] = {}
     for figures, places in zip(laid, spots, strict=True):

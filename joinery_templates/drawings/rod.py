@@ -1,0 +1,230 @@
+r"""The rod: a board's whole length full size, with every joint that stands on it at its place.
+
+::
+
+    +---+---------+------------------------------+---------+---+
+    |   |/ / / / /|                              |/ / / / /|   |
+    +---+---------+------------------------------+---------+---+
+    start                                            the length
+"""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import chain, pairwise
+
+from msgspec import Struct
+
+from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, box, line
+from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
+from joinery_templates.drawings.look import BODY
+from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.waste import hatched
+from joinery_templates.drawings.with_words import MARGIN
+from joinery_templates.lengths import Units, length_text
+from joinery_templates.wood.board import Board
+
+ROW = BODY * LINE_PITCH
+TICK = Fraction(6)
+"""How long a mark is, from either edge inwards."""
+LANE = Fraction(10)
+"""How high the waste of one joint is drawn."""
+KEPT = Fraction(25)
+"""Of a stretch without marks so much is drawn at both ends, where the rod is broken."""
+GAP = Fraction(4)
+"""Between the two lines of a break."""
+WITHIN = Fraction(1)
+"""Words keep so far from the rod's ends."""
+WORDS_ROOM = Fraction(150)
+"""What is read stands at the rod's start, on one sheet."""
+_UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
+
+
+class Band(Struct, frozen=True):
+    """A stretch of the length where a joint takes wood, or a line that is squared for it.
+
+    Attributes:
+        low: where it begins, from the rod's start.
+        high: where it ends; a line has no length.
+        joint: what the person calls the joint.
+        words: on which face and how deep, or which line.
+        stops: whether wood is left behind it.
+    """
+
+    low: Fraction
+    high: Fraction
+    joint: str
+    words: str
+    stops: bool
+
+
+class Rod(Struct, frozen=True):
+    """What stands along a board.
+
+    Attributes:
+        board: the board, its length told.
+        pieces: which pieces of that name it serves, each by its corners.
+        start: the end that it is measured from.
+        bands: what the joints take.
+        broken: whether empty stretches are drawn shorter than they are.
+    """
+
+    board: Board
+    pieces: tuple[str, ...]
+    start: str
+    bands: tuple[Band, ...]
+    broken: bool = False
+
+    @property
+    def length(self) -> Fraction:
+        """The board's length."""
+        assert self.board.length is not None
+        return self.board.length
+
+    @property
+    def marks(self) -> tuple[Fraction, ...]:
+        """Every place that is squared across, in order, both ends left out."""
+        ends = chain.from_iterable((band.low, band.high) for band in self.bands)
+        return tuple(sorted({at for at in ends if 0 < at < self.length}))
+
+    @property
+    def breaks(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """The stretches that are left out, none where it is drawn whole."""
+        stops = (Fraction(0), *self.marks, self.length)
+        inside = ((low + KEPT, high - KEPT) for low, high in pairwise(stops))
+        taken = [(band.low, band.high) for band in self.bands]
+        return tuple(
+            (low, high)
+            for low, high in inside
+            if self.broken
+            and high - low > KEPT
+            and not any(start < high and low < end for start, end in taken)
+        )
+
+    def drawn_at(self, place: Fraction) -> Fraction:
+        """Where a place of the board is drawn, from the rod's start."""
+        return place - sum(high - low - GAP for low, high in self.breaks if high <= place)
+
+
+def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
+    """The rod, with what to do above; as high as its words need.
+
+    Args:
+        rod: what stands on it.
+        group: what it belongs to.
+        setup: how patterns are drawn.
+    """
+    long = rod.drawn_at(rod.length)
+    drawn = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands]
+    lanes = _apart(drawn)
+    said = [_said(band, setup.units) for band in rod.bands]
+    widths = [Fraction(setup.lettering.width(words, BODY)) for words in said]
+    lefts = [
+        max(WITHIN, min((low + high - wide) / 2, long - wide - WITHIN))
+        for (low, high), wide in zip(drawn, widths, strict=True)
+    ]
+    rows = _apart([(x - 2, x + wide + 2) for x, wide in zip(lefts, widths, strict=True)])
+    figures = [(at, _figure(at, setup.units)) for at in rod.marks]
+    level = max((Fraction(setup.lettering.width(words, BODY)) for _, words in figures), default=ROW)
+    figures_from = MARGIN + TICK + (max(lanes, default=0) + 1) * LANE + 1
+    rows_from = figures_from + 2 * (level + 2)
+    room = min(long, WORDS_ROOM) - 2 * WITHIN
+    what = f"{rod.board.called} · {' and '.join(rod.pieces)}"
+    paragraphs = (f"◄ {rod.start}", f"Rod for {what} · {JOB}", _told(rod, setup.units))
+    read = [
+        (row, paragraph)
+        for paragraph in paragraphs
+        for row in wrapped(paragraph, room, BODY, setup.lettering, bold=True)
+    ]
+    read_from = rows_from + (max(rows, default=0) + 1) * ROW
+    high = read_from + len(read) * ROW + TICK
+
+    strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + long, high)]
+    for at in rod.marks:
+        x = MARGIN + rod.drawn_at(at)
+        strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
+        strokes.append(line(Role.MARK, x, high - TICK, x, high))
+    for low, _ in rod.breaks:
+        strokes += _break(MARGIN + rod.drawn_at(low), high)
+    for band, (low, end), lane in zip(rod.bands, drawn, lanes, strict=True):
+        if low == end:
+            continue
+        bottom = MARGIN + TICK + lane * LANE
+        corners = ((low, bottom), (end, bottom), (end, bottom + LANE), (low, bottom + LANE))
+        strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
+
+    texts = [
+        Text(words, (MARGIN + x, rows_from + row * ROW), BODY)
+        for words, x, row in zip(said, lefts, rows, strict=True)
+    ]
+    texts += (
+        Text(
+            words,
+            (MARGIN + WITHIN, high - TICK - ROW * number),
+            BODY,
+            bold=paragraph != paragraphs[-1],
+            paragraph=paragraph,
+        )
+        for number, (words, paragraph) in enumerate(read, 1)
+    )
+    ground = Ground(setup.lettering, strokes, texts)
+    for number, (at, words) in enumerate(figures):
+        x = MARGIN + max(BODY + WITHIN, min(rod.drawn_at(at) + BODY / 2, long - WITHIN))
+        levels = (figures_from + (level + 2) * up for up in (number % 2, 1 - number % 2))
+        texts += ground.placed(Text(words, (x, y), BODY, turn=90) for y in levels)
+
+    figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
+    return Pattern(f"rod for {what}", group, (figure,), short=f"rod for {rod.board.called}")
+
+
+def _told(rod: Rod, units: Units) -> str:
+    """What to do with it."""
+    told = (
+        f"{length_text(rod.length, units)} long; figures in {_UNIT_WORDS[units]} from the arrow. "
+        "Trim along the outline, lay a long edge along an arris of the board, the arrow at that "
+        "end, knife the marks, and square them from there across the faces that the words name."
+    )
+    if len(rod.pieces) > 1:
+        told += (
+            " These pieces have the same marks: clamp them together, the ends at the arrow level, "
+            "and square each mark across all of them at once."
+        )
+    if rod.breaks:
+        told += (
+            " Between zigzag lines it is drawn shorter than it is: set out by the figures, and lay "
+            "each part on by one of its marks."
+        )
+    return told
+
+
+def _said(band: Band, units: Units) -> str:
+    """A joint, from where to where, on which face, and how deep."""
+    places = dict.fromkeys(_figure(at, units) for at in (band.low, band.high))
+    return f"{band.joint} · {' to '.join(places)} · {band.words}"
+
+
+def _figure(at: Fraction, units: Units) -> str:
+    return length_text(at, units).replace(f" {units}", "")
+
+
+def _apart(spans: Sequence[tuple[Fraction, Fraction]]) -> list[int]:
+    """A row for each of some stretches, as low as can be, so that none overlap on one row."""
+    ends: list[Fraction] = []
+    rows = [0] * len(spans)
+    for number in sorted(range(len(spans)), key=lambda one: spans[one]):
+        low, high = spans[number]
+        row = next((at for at, end in enumerate(ends) if end <= low), len(ends))
+        ends[row : row + 1] = [high]
+        rows[number] = row
+    return rows
+
+
+def _break(x: Fraction, high: Fraction) -> Iterator[Stroke]:
+    """Two zigzag lines right across the rod."""
+    third = (high - MARGIN) / 3
+    heights = (MARGIN, MARGIN + third, MARGIN + 2 * third, high)
+    asides = (Fraction(0), Fraction(1), Fraction(-1), Fraction(0))
+    for left in (x, x + GAP):
+        points = [(left + aside, y) for aside, y in zip(asides, heights, strict=True)]
+        yield from (Stroke(Role.DIMENSION, one, other) for one, other in pairwise(points))

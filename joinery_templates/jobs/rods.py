@@ -1,0 +1,96 @@
+"""The rods of a job: what stands where along each board whose joints' places are told.
+
+A board's name stands for several pieces (see `standing`); pieces with the same marks, such as
+those that are mirror images, share a rod.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from fractions import Fraction
+from functools import partial
+
+from msgspec.structs import replace
+
+from joinery_templates.drawings.rod import Band, Rod
+from joinery_templates.drawings.waste_words import depth_words
+from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
+from joinery_templates.jobs.standing import Standing, by_board, pieces
+from joinery_templates.lengths import Units
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.faces import laid_out
+from joinery_templates.wood.polygons import Waste
+
+TOP = "top end"
+_Span = tuple[Fraction, Fraction]
+
+
+def rods(job: Job) -> Iterator[Rod]:
+    """The rods, in the order of the boards.
+
+    Where the job does not say how they are drawn, there is one for each piece that something is
+    let into at a told place. What is let in and what is at the ends stand on one piece where their
+    corners are at the same side of the furniture.
+    """
+    if job.rods == NO_RODS:
+        return
+    standings = by_board(job.joints)
+    for board in job.boards:
+        known = [one for one in standings.get(board.name, ()) if one.is_measured]
+        found: dict[Rod, list[list[Standing]]] = {}
+        for ones in pieces(known) if board.length is not None else ():
+            if not job.rods and all(one.is_end for one in ones):
+                continue
+            found.setdefault(_rod(board, ones, job.units, job.rods == BROKEN), []).append(ones)
+        for rod, alike in found.items():
+            told = tuple(", ".join(_corners(ones)) for ones in alike)
+            start = rod.start or " and ".join(_corners(_at_start(ones))[0] for ones in alike)
+            yield replace(rod, pieces=told, start=start)
+
+
+def _corners(standings: Iterable[Standing]) -> list[str]:
+    """What the corners are called, each once."""
+    return [*dict.fromkeys(one.placed.corner.name for one in standings)]
+
+
+def _at_start(ones: Sequence[Standing]) -> list[Standing]:
+    """What is measured from the end that a rod is measured from: its first let-in joint's."""
+    hand = next((one for one in ones if not one.is_end), ones[0]).placed.hand
+    return [one for one in ones if one.placed.hand is hand]
+
+
+def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> Rod:
+    """The rod of one piece; where its start has no name of its own, that is left empty."""
+    near = _at_start(ones)
+    up = near[0].placed.member.part.up
+    bands: list[Band] = []
+    for one in ones:
+        laid = partial(_laid, one, None if one in near else board.length)
+        taken = list(_bands(one, laid, units))
+        bands += taken
+        at, line = one.placed.member.part.guide or (None, "")
+        if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
+            bands.append(Band(laid(at), laid(at), one.one.name, line, False))
+    in_order = tuple(sorted(bands, key=lambda band: (band.low, band.high)))
+    return Rod(board, (), up if up == TOP else "", in_order, broken)
+
+
+def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
+    """What a joint takes, each stretch told on the face where most is seen of it."""
+    part = one.placed.member.part
+    found: dict[_Span, dict[Face, list[Waste]]] = {}
+    for face in part.faces:
+        for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
+            if not waste.is_groove:
+                (_, low), (_, high) = waste.extent
+                found.setdefault((low, high), {}).setdefault(face, []).append(waste)
+    for span, seen in found.items():
+        low, high = sorted(map(at, span))
+        face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
+        depths = [waste.depth for waste in seen[face] if waste.depth]
+        deep = depth_words(max(depths), units) if depths else "right through"
+        yield Band(low, high, one.one.name, f"{face}, {deep}", bool(depths))
+
+
+def _laid(one: Standing, length: Fraction | None, y: Fraction) -> Fraction:
+    """A place of a part from the rod's start; `length` is the board's where it faces that end."""
+    at = one.along + y
+    return at if length is None else length - at

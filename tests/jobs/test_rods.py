@@ -1,0 +1,151 @@
+"""Rods and pieces, by hand: what stands where along a board, and how many boards a job asks for."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from joinery_templates import patterns
+from joinery_templates.drawings.rod import KEPT, Band, Rod
+from joinery_templates.jobs.job import Job
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.rods import rods
+from joinery_templates.wood.board import Board
+from tests.strategies import PROPERTY
+
+SAMPLES = Path(__file__).parents[2] / "sample_jobs"
+BOOKCASE = """
+title = "Bookcase"
+units = "mm"
+{rods}
+boards.side = {{ width = 250, thickness = 20, length = 2400 }}
+boards.shelf = {{ width = 250, thickness = 18, length = 612 }}
+boards.top = {{ width = 250, thickness = 18, length = 640 }}
+[[joints]]
+kind = "housing"
+name = "Lower shelf"
+corners = [{{ name = "Lower left", like = "A" }}, {{ name = "Lower right", like = "B" }}]
+shelf = "shelf"
+side = "side"
+depth = 6
+at = 2200
+[[joints]]
+kind = "housing"
+name = "Upper shelf"
+corners = [{{ name = "Upper left", like = "A" }}, {{ name = "Upper right", like = "B" }}]
+shelf = "shelf"
+side = "side"
+depth = 6
+at = 340
+[[joints]]
+kind = "through-dovetail"
+name = "Top"
+corners = [{{ name = "Top left", like = "D" }}, {{ name = "Top right", like = "C" }}]
+tail_board = "top"
+pin_board = "side"
+"""
+
+
+def sample(name: str) -> Job:
+    return read_job((SAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def told(rod: Rod) -> list[tuple[int, int, str, str]]:
+    return [(int(band.low), int(band.high), band.joint, band.words) for band in rod.bands]
+
+
+def test_a_bookcase_side_has_its_shelves_from_the_top_and_the_top_itself():
+    # A left side's right-hand end is its top (see the top's corners, clockwise from D).
+    (rod,) = rods(read_job(BOOKCASE.format(rods="")))
+    assert rod.board.name == "side"
+    assert rod.start == "top end"
+    assert rod.pieces == (
+        "Lower left, Upper left, Top left",
+        "Lower right, Upper right, Top right",
+    )
+    assert told(rod) == [
+        (0, 18, "Top", "outside face, right through"),
+        (340, 358, "Upper shelf", "inside face, 6 mm deep"),
+        (2200, 2218, "Lower shelf", "inside face, 6 mm deep"),
+    ]
+    assert rod.marks == (18, 340, 358, 2200, 2218)
+
+
+def test_a_stile_has_both_rails_and_the_lines_of_their_far_edges():
+    # 740 long: a horn of 20, a far shoulder of 20, and a mortise of 66 - 20 - 6 at either end.
+    (rod,) = rods(sample("cabinet_door"))
+    assert rod.pieces == ("Top left, Bottom left", "Top right, Bottom right")
+    assert rod.start == "Top left and Top right"
+    mortise = "reference edge, 50 mm deep"
+    assert told(rod) == [
+        (20, 20, "Door frame", "rail's far edge"),
+        (40, 80, "Door frame", mortise),
+        (660, 700, "Door frame", mortise),
+        (720, 720, "Door frame", "rail's far edge"),
+    ]
+
+
+def test_rods_are_drawn_of_every_board_where_they_are_asked_for_and_of_none_where_not():
+    drawn = list(rods(read_job(BOOKCASE.format(rods='rods = "broken"'))))
+    names = [rod.board.name for rod in drawn]
+    seen = "outside face, right through"  # of the tails' waste more shows there than on the edges
+    assert told(drawn[-1]) == [(0, 20, "Top", seen), (620, 640, "Top", seen)]
+    assert names == ["shelf", "shelf", "side", "top"]
+    assert not list(rods(read_job(BOOKCASE.format(rods='rods = "none"'))))
+    assert not list(rods(sample("tea_box"))), "nothing is let in there"
+
+
+@PROPERTY
+@given(st.lists(st.tuples(st.integers(0, 2000), st.integers(0, 60)), min_size=1, max_size=6))
+def test_a_broken_rod_keeps_true_what_is_near_a_mark_and_leaves_out_only_what_is_empty(places):
+    bands = tuple(
+        Band(Fraction(at), Fraction(at + long), "a joint", "a face", True) for at, long in places
+    )
+    board = Board("side", Fraction(250), Fraction(20), Fraction(2100))
+    rod = Rod(board, ("A",), "top end", bands, broken=True)
+    assert rod.drawn_at(Fraction(0)) == 0
+    for band in bands:
+        assert rod.drawn_at(band.high) - rod.drawn_at(band.low) == band.high - band.low
+        for near in (band.low - KEPT, band.high + KEPT):
+            at = max(Fraction(0), min(near, rod.length))
+            mark = band.low if near < band.low else band.high
+            others = [one for one in rod.marks if min(at, mark) < one < max(at, mark)]
+            if not others:
+                assert abs(rod.drawn_at(at) - rod.drawn_at(mark)) == abs(at - mark)
+    left_out = sum(high - low for low, high in rod.breaks)
+    assert rod.drawn_at(rod.length) == rod.length - left_out + 4 * len(rod.breaks)
+    for low, high in rod.breaks:
+        assert not any(low <= mark <= high for mark in rod.marks)
+
+
+@pytest.mark.parametrize(
+    ("job", "counts"),
+    [
+        ("tea_box", ("SIDE 2 pieces (A–B and C–D)", "END 2 pieces (A–D and B–C)")),
+        (
+            "kitchen_drawer",
+            (
+                "SIDE 2 pieces (Front left and Front right)",
+                "FRONT 1 piece (Front left, Front right)",
+            ),
+        ),
+        (
+            "cabinet_door",
+            (
+                "RAIL 2 pieces (Top left, Top right and Bottom right, Bottom left)",
+                "STILE 2 pieces (Top left, Bottom left and Top right, Bottom right)",
+            ),
+        ),
+        ("six_sided_box", ("TAILS", "PINS")),  # a corner stands for several there
+    ],
+)
+def test_the_first_page_says_how_many_boards_and_which_corners_share_one(job, counts):
+    words = next(said for said in patterns.opening_words(sample(job)) if said.startswith("Boards"))
+    listed = words.removeprefix("Boards: ").split(". Measure")[0].split("; ")
+    for board, count in zip(listed, counts, strict=True):
+        name, *pieces = count.split(" ", 1)
+        assert board.startswith(f"{name} ")
+        assert ("piece" in board) == bool(pieces)
+        assert board.endswith("".join(pieces))
