@@ -6,7 +6,7 @@ A corner is laid out once, from its outer edges on: along the first board (u) an
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from msgspec import Struct
 
@@ -15,7 +15,7 @@ from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_cor
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import GAP, Meeting, with_corners
-from joinery_templates.drawings.waste_words import MIDDLE
+from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import laid_out
@@ -26,7 +26,9 @@ NAME = Fraction(26)
 """Room for a corner's name beside the frame; a longer one takes several lines."""
 STUB = 2
 """A board of which nobody says where it ends is shown so many widths past the joint."""
-ROW = BODY * LINE_PITCH
+USUAL = 8
+"""A board of which nobody says how long it is, is shown as long as so many widths."""
+ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
 
 _LEVEL = {"A": "top left", "B": "top right", "C": "bottom right", "D": "bottom left"}
 _UPRIGHT = {"A": "bottom left", "B": "top left", "C": "top right", "D": "bottom right"}
@@ -57,7 +59,7 @@ def frame_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering)
     told = f"Seen from the front, outside faces towards you, reference edges {way}."
     if not frame.has_lengths:
         told += " Not to proportion: not all lengths are given."
-    return with_corners(frame.figure(), told, corners, frame.places, room, lettering)
+    return with_corners(frame.figure(room), told, corners, frame.places, room, lettering)
 
 
 class _Run(Struct, frozen=True):
@@ -141,8 +143,9 @@ class _Frame:
             self.places = {letter: place.split()[-1] for letter, place in self.places.items()}
         first, second = (self._extent(of) for of in (0, 1))
         self.has_lengths = first is not None and second is not None
-        across = first or (second or Fraction(200)) * 3 / 2
-        self._extents = across, second or across * 2 / 3
+        boards = [run.placed.board for runs in self._runs.values() for run in runs]
+        unknown = USUAL * max(board.width for board in boards)
+        self._extents = first or unknown, second or unknown
 
     def _mate(self, letter: str, run: _Run) -> str | None:
         """The corner at a board's other end, where that has a joint."""
@@ -160,21 +163,23 @@ class _Frame:
                 )
         return None if any(mate for _, mate in runs) else Fraction(0)
 
-    def figure(self) -> Figure:
-        """The sketch with its words."""
+    def figure(self, room: Fraction) -> Figure:
+        """The sketch with its words, within so much room from side to side."""
         spans = [
             (self._on_paper(letter, start), self._on_paper(letter, end))
             for letter in self._runs
             for start, end in self._seen(letter)
         ]
         xs, ys = zip(*(end for span in spans for end in span), strict=True)
-        scale = min(WIDEST / (max(xs) - min(xs)), HIGHEST / (max(ys) - min(ys)))
+        rows = chain.from_iterable(map(self._name, self._corners))
+        beside = GAP + max(self._lettering.width(row, HEADING, bold=True) for row in rows)
+        wide = min(WIDEST, room - 2 * beside)
+        scale = min(wide / (max(xs) - min(xs)), HIGHEST / (max(ys) - min(ys)))
         strokes = tuple(
             Stroke(Role.FRAME, *((x * scale, y * scale) for x, y in span)) for span in spans
         )
-        names = list(self._corner_names(scale, min(xs) * scale, max(xs) * scale))
-        ground = Ground(self._lettering, strokes, names)
-        texts = (*names, *self._board_names(scale, ground))
+        texts = list(self._corner_names(scale, min(xs) * scale, max(xs) * scale))
+        texts += self._board_names(scale, Ground(self._lettering, strokes, texts))
         points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
         points += [corner for text in texts for corner in text_corners(text, self._lettering)]
         left, low = (min(point[axis] for point in points) for axis in (0, 1))
@@ -237,48 +242,51 @@ class _Frame:
             tuple(tuple(map(run.point, shape.corners)) for shape in waste),
         )
 
+    def _name(self, letter: str) -> tuple[str, ...]:
+        """What a corner is called, in as many rows as it takes."""
+        corner = self._corners[letter].first.corner
+        words = corner.letter or corner.name
+        return wrapped(words, NAME, HEADING, self._lettering, bold=True)
+
     def _corner_names(self, scale: Fraction, left: Fraction, right: Fraction) -> Iterator[Text]:
         """What corners are called, beside the frame."""
-        for letter, one in self._corners.items():
-            corner, (first, second) = one.first.corner, self._runs[letter]
+        for letter in self._corners:
+            first, second = self._runs[letter]
             sides = zip(first.sides, second.sides, strict=True)
             v, u = ((low + high) / 2 for low, high in zip(*sides, strict=True))
             _, y = self._on_paper(letter, (u, v))
             is_right = "right" in self.places[letter]
             x, align = (right + GAP, Align.LEFT) if is_right else (left - GAP, Align.RIGHT)
-            words = corner.letter or corner.name
-            rows = wrapped(words, NAME, HEADING, self._lettering, bold=True)
+            rows = self._name(letter)
             top = y * scale + ((len(rows) - 1) * LINE_PITCH / 2 - MIDDLE) * HEADING
             for number, row in enumerate(rows):
                 at = (x, top - number * LINE_PITCH * HEADING)
-                yield Text(row, at, HEADING, align, bold=True, paragraph=words)
+                yield Text(row, at, HEADING, align, bold=True)
 
     def _board_names(self, scale: Fraction, ground: Ground) -> Iterator[Text]:
         """Each board's name on it, within the frame beside it, or outside."""
         for letter, runs in self._runs.items():
             for run, other in (runs, runs[::-1]):
-                mate = self._mate(letter, run)
-                if mate and mate < letter:
-                    continue
-                wide = run.placed.board.width
-                along = (
-                    self._extents[not run.is_first] / 2
-                    if mate
-                    else other.sides[1] + STUB * wide / 2
-                )
-                outer, inner = run.sides
-                beside = ROW * 2 / 3 / scale
-                ways = []
-                for across in ((outer + inner) / 2, inner + beside, outer - beside):
-                    x, y = self._on_paper(letter, run.at(along, across))
-                    is_level = run.is_first == self.is_level
-                    foot = MIDDLE * BODY
-                    at = (
-                        (x * scale, y * scale - foot) if is_level else (x * scale + foot, y * scale)
-                    )
-                    turn = 0 if is_level else 90
-                    ways.append(Text(run.placed.board.called, at, BODY, Align.CENTRE, turn))
-                yield from ground.placed(ways)
+                mate, name = self._mate(letter, run), run.placed.board.called
+                past = (self._lettering.width(name, BODY) / 2 + GAP) / scale
+                outer, inner = other.sides
+                places = [inner + past, outer - past]
+                if mate:
+                    places = [self._extents[not run.is_first] / 2] if letter < mate else []
+                ways = (self._ways(letter, run, along, scale) for along in places)
+                yield from ground.placed_together(chain.from_iterable(ways))
+
+    def _ways(
+        self, letter: str, run: _Run, along: Fraction, scale: Fraction
+    ) -> Iterator[tuple[Text, ...]]:
+        """Ways to write a board's name so far along it, in rows where it must be."""
+        name, (outer, inner) = run.placed.board.called, run.sides
+        turn = 0 if run.is_first == self.is_level else 90
+        for rows in dict.fromkeys(((name,), tuple(name.split()))):
+            beside = (len(rows) * ROW / 2 + AIR) / scale
+            for across in ((outer + inner) / 2, inner + beside, outer - beside):
+                x, y = self._on_paper(letter, run.at(along, across))
+                yield rows_about((x * scale, y * scale), rows, turn)
 
 
 def _broken(span: Span, rings: Sequence[Ring]) -> Iterator[Span]:
