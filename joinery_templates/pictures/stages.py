@@ -60,10 +60,10 @@ def finished(joint: Joint, is_apart: bool = False) -> View:
 
 
 def with_waste(joint: Joint) -> View:
-    """The board that is set out first with its waste still in; both that keys are let into."""
+    """The boards apart with their waste still in; where keys are let in, only that of the keys."""
     cut = [one for one in joint.members if one.part.cuts]
     if not joint.loose:
-        return View((Stage(cut[0], (), cut[0].part.cuts),))
+        return View(tuple(Stage(one, (), one.part.cuts) for one in cut), is_apart=True)
     return View(tuple(_split(one, one.part.cuts, 1) for one in cut))
 
 
