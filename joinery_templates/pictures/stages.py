@@ -60,14 +60,10 @@ def finished(joint: Joint, is_apart: bool = False) -> View:
 
 
 def with_waste(joint: Joint) -> View:
-    """The board that is set out first with its waste still in; both that keys are let into.
-
-    Of boards that are bored the last, whose holes are looked into.
-    """
+    """The boards apart with their waste still in; where keys are let in, only that of the keys."""
     cut = [one for one in joint.members if one.part.cuts]
     if not joint.let_in:
-        one = cut[-1 if joint.loose else 0]
-        return View((Stage(one, (), one.part.cuts),))
+        return View(tuple(Stage(one, (), one.part.cuts) for one in cut), is_apart=True)
     return View(tuple(_split(one, one.part.cuts, 1) for one in cut))
 
 

@@ -156,7 +156,9 @@ def drawn(joint: Joint, member: Member, face: Face) -> Pattern:
 def said_on(pattern: Pattern) -> set[str]:
     """All that is said in one or more rows, in the waste or in the label for what is too small."""
     texts = (text for layer in pattern.layers for text in layer.texts)
-    paragraphs = {text.paragraph or text.words for text in texts}
+    paragraphs = {
+        (text.paragraph or text.words).removeprefix("on the end grain: ") for text in texts
+    }
     found = set()
     # What is alike deep: "1 rebate and 2 chop, each 7 mm deep".
     plain = (one.replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs)
@@ -223,14 +225,14 @@ def test_patterns_say_how_deep_all_waste_is_that_stops_and_hatch_it_so(kind):
 
 
 @every_kind
-def test_a_wrap_says_of_its_broad_faces_what_they_say_by_themselves(kind):
+def test_a_wrap_says_of_its_faces_what_they_say_by_themselves(kind):
     for joint in varied(kind):
         for member in joint.members:
             part = member.part
             if part.folds and part.cuts and not member.faces:
                 placed = Placed(member, Corner("X", mirrored=False), joint.members)
                 told = said_on(wrap(placed, DrawingSetup(DejaVu(), Units.MM, SHEET)))
-                for face in (Face.OUTSIDE, Face.INSIDE):
+                for face in (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN):
                     if laid_out(part, face).lines:
                         alone = said_on(drawn(joint, member, face))
                         deep = {words for words in alone if DEEP.search(words)}

@@ -1082,7 +1082,7 @@ def _edge_rebate(joint, face):
     return [[deep], [low]]
 
 
-@sentence(r"bit of N mm on the cross, N mm from the reference edge, N mm deep")
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, N mm deep")
 def _bored_so_deep(joint):
     (x, y), _ = told.holes(joint, "stile")[0]
     ((face, deep),) = board_of(joint, "stile").through(Fraction(x), Fraction(y))
@@ -1090,7 +1090,7 @@ def _bored_so_deep(joint):
     return [told.peg(joint), told.hole_in_stile(joint), [deep]]
 
 
-@sentence(r"bit of N mm on the cross, N mm from the reference edge, right through")
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, right through")
 def _bored_through(joint):
     _, _, deep = _bored_so_deep(joint)
     assert deep == [board_of(joint, "stile").thickness]
@@ -1172,7 +1172,7 @@ def _behind(joint, face):
     return [[-joint.placement.point((ZERO, ZERO, ZERO))[2]]]
 
 
-@sentence(r"the template's cross must stand N mm nearer to the shoulder")
+@sentence(r"the template's ring must stand N mm nearer to the shoulder")
 def _offset(joint):
     return [told.nearer(joint)]
 

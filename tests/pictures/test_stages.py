@@ -298,8 +298,10 @@ def test_every_kind_ends_with_all_pieces_whole_and_shows_no_stage_twice(name):
 
 
 @pytest.mark.parametrize("name", KINDS)
-def test_the_waste_of_the_board_that_is_set_out_first_is_all_that_leaves_it(name):
+def test_the_waste_of_every_board_is_shown_and_is_all_that_leaves_it(name):
     joint = joint_of(name)
-    first, *_ = with_waste(joint).stages
-    assert first.waste
-    assert {*first.taken, *first.waste} == set(first.member.part.cuts)
+    stages = with_waste(joint).stages
+    assert [one.member for one in stages] == [one for one in joint.members if one.part.cuts]
+    for one in stages:
+        assert one.waste
+        assert {*one.taken, *one.waste} == set(one.member.part.cuts)
