@@ -45,7 +45,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
             "Lay on the tenon",
             "Trim the template of its outside cheek and lay that on, end to end and edge to edge, "
             "the paper folded up where it meets the shoulder. Prick it through at the small "
-            "crosses.",
+            "rings.",
         )
     yield from _sides(tenon)
 
