@@ -177,8 +177,10 @@ def joint_pictures(
         yield from shown.rows(width)
 
 
-def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """Which corner is where, of joints at a four-sided piece's corners.
+def plans(
+    job: Job, width: Fraction, lettering: Lettering
+) -> Iterator[tuple[Figure, tuple[Paragraph, ...]]]:
+    """Which corner is where, of joints at a four-sided piece's corners: sketches and words.
 
     Joints at other corners of the same piece stand in one plan.
     """

@@ -10,13 +10,12 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, joined
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import (
     ASCENT,
     DESCENT,
     Lettering,
     Paragraph,
-    column,
     shortened,
 )
 from joinery_templates.drawings.look import BODY, HEADING
@@ -27,8 +26,6 @@ from joinery_templates.wood.placement import Placement
 WIDEST, HIGHEST = Fraction(70), Fraction(34)
 THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
-NARROW = Fraction(130)
-"""On a narrower page the words stand below the sketch."""
 GAP = Fraction(6, 5)
 
 _PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
@@ -69,12 +66,14 @@ class Meeting(Struct, frozen=True):
         return placement.point((width, Fraction(0), Fraction(0)))[1]
 
 
-def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Figure:
-    """The piece from above, and beside it a line for each corner.
+def corner_plan(
+    corners: Sequence[Meeting], room: Fraction, lettering: Lettering
+) -> tuple[Figure, tuple[Paragraph, ...]]:
+    """The piece from above, and a line for each corner.
 
     Args:
         corners: no two at the same letter.
-        room: width of the whole figure.
+        room: width that the sketch may have.
         lettering: how wide words run.
     """
     plan = _Plan(corners, min(WIDEST, room), lettering)
@@ -86,21 +85,8 @@ def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering
         ends = [f"{at.board.called} ({at.hand})" for at in (one.board(True), one.board(False))]
         name = one.first.corner.letter or one.first.corner.name
         lines.append(Paragraph(f"{name}, {_PLACES[one.letter]}: {' meets '.join(ends)}", BODY))
-    sketch = _held(plan.figure())
-    if room < NARROW:
-        words = column(lines, room, lettering)
-        height = sketch.height + words.height + 3
-        return joined(room, height, (sketch.moved(Fraction(0), words.height + 3), words))
-    words = column(lines, room - sketch.width - 4, lettering)
-    height = max(sketch.height, words.height) + 3
-    return joined(
-        room,
-        height,
-        (
-            sketch.moved(Fraction(0), height - sketch.height),
-            words.moved(sketch.width + 4, height - words.height),
-        ),
-    )
+    *before, last = lines
+    return _held(plan.figure()), (*before, replace(last, after=2 * GAP))
 
 
 class _Plan:

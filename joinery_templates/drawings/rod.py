@@ -21,7 +21,7 @@ from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.waste import hatched
-from joinery_templates.drawings.words_above import MARGIN
+from joinery_templates.drawings.with_words import MARGIN
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board
 

@@ -31,7 +31,7 @@ class Stack(Struct, frozen=True):
 
     Attributes:
         figures: one for each page.
-        depth: how far down the last is used.
+        depth: how far down the last is used; all of it where there is a second column.
     """
 
     figures: tuple[Figure, ...]
@@ -67,7 +67,8 @@ def stacked(
         )
         for start in range(0, len(filled.columns), count)
     )
-    return Stack(figures, height - filled.top)
+    depth = height if len(filled.columns) % count != 1 % count else height - filled.top
+    return Stack(figures, depth)
 
 
 class _Filled:

@@ -34,11 +34,14 @@ from joinery_templates.sheets.tiling import Tiled
 GAP = Fraction(4)
 TWO_COLUMNS = Fraction(150)
 """On a wider page short entries stand in two columns."""
+NARROW = Fraction(130)
+"""On a narrower page the words for a sketch stand below it."""
 NUMBERS = Fraction(14)
 """Room for the numbers before the list of sheets."""
 SAMPLE = Fraction(12)
 """How long a line is drawn that the legend explains."""
 
+MIDDLE = "The middle of every line is the finished edge."
 _LEGEND = (
     (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
     (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
@@ -65,18 +68,13 @@ class Opening(Struct, frozen=True):
         title: the job's.
         notes: paragraphs.
         pictures: of the joint.
-        plans: of the corners, as wide as a short entry.
+        plans: sketches of the piece, each with the words for it.
     """
 
     title: str
     notes: Sequence[str]
     pictures: Sequence[Figure] = ()
-    plans: Sequence[Figure] = ()
-
-
-def entry_columns(width: Fraction) -> tuple[int, Fraction]:
-    """In how many columns short entries stand on a page so wide, and how wide each is."""
-    return (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
+    plans: Sequence[tuple[Figure, Sequence[Paragraph]]] = ()
 
 
 def overview_blocks(
@@ -102,27 +100,34 @@ def overview_blocks(
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
     yield from _in_rows(opening.pictures, width)
-    check = Paragraph(
-        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
-        f"{STILL_GOOD} If they differ by more, print again at 100 %, actual size.",
-        BODY,
-        bold=True,
-        after=Fraction(2),
+    check = (
+        Paragraph("Before you cut", HEADING, bold=True),
+        Paragraph(
+            f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
+            f"{STILL_GOOD} If they differ by more, print again at 100 %, actual size.",
+            BODY,
+            bold=True,
+        ),
     )
-    yield from headed(
-        _section("Before you cut", width, lettering), (column((check,), width, lettering),)
-    )
-    count, room = entry_columns(width)
+    for number, (sketch, words) in enumerate(opening.plans):
+        told = words if number else (*words, *check)
+        if width < NARROW:
+            yield from (sketch, column(told, width, lettering))
+        else:
+            beside_it = column(told, width - sketch.width - GAP, lettering)
+            yield beside((sketch, beside_it), GAP)
+    if not opening.plans:
+        yield column(check, width, lettering)
+    count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
     sections = (
         headed(_section(heading, room, lettering), rows)
         for heading, rows in (
-            ("Lines: their middle is the finished edge", _legend(room, lettering, roles)),
+            ("Lines", _legend(room, lettering, roles)),
             ("Sheets", _page_rows(pages, room, lettering)),
             ("Taped together, like letters on each other", _assemblies(tiled, room, lettering)),
         )
     )
-    plans = (replace(plan, height=plan.height + GAP) for plan in opening.plans)
-    yield Columns((*plans, *chain.from_iterable(sections)), GAP, count)
+    yield Columns(tuple(chain.from_iterable(sections)), GAP, count)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
@@ -144,6 +149,7 @@ def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
 
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning."""
+    yield column((Paragraph(MIDDLE, BODY),), width, lettering)
     for role, words in _LEGEND:
         if role in drawn:
             yield _legend_row(role, words, width, lettering)
