@@ -9,6 +9,7 @@ from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joint import Clearing, Member
 from joinery_templates.joints.tool_fit import chisel_for
 from joinery_templates.lengths import inch_text
+from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import laid_out
 
 
@@ -20,7 +21,9 @@ def figures_of(job: Job) -> dict[str, Any]:
         Lines on faces are given by their two ends, each two exact coordinates in mm as text:
         on a broad face the distance from the reference edge and from the end (before a
         stretch's own zero it is below 0); on the end grain from the reference edge and from
-        the outside face; on an edge from the outside face and from the end.
+        the outside face; on an edge from the outside face and from the end. Holes that are
+        bored are given by their middle in the same way, with diameter and depth (None where
+        they go right through), and by no lines.
     """
     return {
         "title": job.title,
@@ -48,7 +51,10 @@ def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
         "name": one.name,
         "kind": joint.kind,
         "corners": [corner.name for corner in one.corners],
-        "boards": {member.role: _board(member) for member in joint.all_members},
+        "boards": {
+            member.role: _board(member)
+            for member in (*joint.all_members, *(one.member for one in joint.details))
+        },
         "rows": [
             {
                 "board": row.role,
@@ -77,6 +83,7 @@ def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
 
 def _board(member: Member) -> dict[str, Any]:
     part = member.part
+    layouts = [laid_out(part, face) for face in part.faces]
     return {
         "name": part.board.name,
         "width": _exact(part.board.width),
@@ -86,8 +93,21 @@ def _board(member: Member) -> dict[str, Any]:
             str(layout.face): [
                 [[str(coordinate) for coordinate in point] for point in (line.start, line.end)]
                 for line in layout.lines
+                if line.surface is not Surface.HOLE
             ]
-            for layout in (laid_out(part, face) for face in part.faces)
+            for layout in layouts
+        },
+        "holes": {
+            str(layout.face): [
+                {
+                    "middle": [str(coordinate) for coordinate in shape.mouth.middle],
+                    "diameter": _exact(shape.mouth.diameter),
+                    "depth": _exact(shape.depth[1]) if shape.depth else None,
+                }
+                for shape in layout.waste
+                if shape.mouth
+            ]
+            for layout in layouts
         },
     }
 

@@ -7,6 +7,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
 from joinery_templates.wood.board import Board, Face, Hand
@@ -48,6 +49,19 @@ class Loose(Struct, frozen=True):
     placements: tuple[Placement, ...]
 
 
+class Detail(Struct, frozen=True):
+    """A pattern of what no board's own faces show; no picture has it.
+
+    Attributes:
+        member: what is drawn.
+        board: the number of the board that it is a face of, which comes to light when other
+            waste is gone; None for a piece of its own, such as a wedge.
+    """
+
+    member: Member
+    board: int | None = None
+
+
 class Mark(Struct, frozen=True):
     """One mark of a setting-out row: how far from the row's start, and what begins there."""
 
@@ -78,6 +92,16 @@ class SettingOut(Struct, frozen=True):
     start: str = REFERENCE_EDGE
     along_end: bool = True
     stretch: Fraction = Fraction(1)
+
+    @property
+    def along_line(self) -> "SettingOut":
+        """The same, all measured along the line itself: as it is stepped off and drawn."""
+        if self.stretch == 1:
+            return self
+        marks = (replace(mark, position=mark.position * self.stretch) for mark in self.marks)
+        return replace(
+            self, width=self.width * self.stretch, marks=tuple(marks), stretch=Fraction(1)
+        )
 
 
 class LengthSetting(Struct, frozen=True):
@@ -113,6 +137,7 @@ class Task(StrEnum):
     CUT_ENDS = "cut the ends"
     GAUGE = "gauge the lines"
     LAY_ON = "lay the templates on"
+    SAW_DOWN = "saw down to where nothing comes off yet"
     SAW_FIRST = "saw the first board"
     CLEAR_FIRST = "clear the first board"
     CUT_SECOND = "saw and clear the second board"
@@ -147,11 +172,20 @@ class Clearing(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
-    """One step in the order of work: which it is, a short heading and what to do."""
+    """One step in the order of work.
+
+    Attributes:
+        task: which it is.
+        heading: in short.
+        words: what to do.
+        pieces: that it is shown by, as their number among all members: those that it works
+            on, and what they are marked from; none where its task says it.
+    """
 
     task: Task
     heading: str
     words: str
+    pieces: tuple[int, ...] = ()
 
 
 class Pose(Struct, frozen=True):
@@ -193,6 +227,7 @@ class Joint(Struct, frozen=True):
         loose: pieces made from wood of their own.
         at_corner: whether it joins two ends at a corner of a four-sided piece.
         clearings: the spaces that chisels and saw must suit; none where one side is open.
+        details: patterns of what the pieces' faces do not show.
     """
 
     kind: str
@@ -213,6 +248,7 @@ class Joint(Struct, frozen=True):
     loose: tuple[Loose, ...] = ()
     at_corner: bool = True
     clearings: tuple[Clearing, ...] = ()
+    details: tuple[Detail, ...] = ()
 
     @property
     def placement(self) -> Placement:
@@ -230,12 +266,17 @@ class Joint(Struct, frozen=True):
         return (*self.members, *(loose.member for loose in self.loose))
 
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
-        """All pieces at one corner, the boards first."""
+        """All that has patterns at one corner, the boards first."""
+        mates = [tuple(mate for mate in self.members if mate is not one) for one in self.members]
         boards = (
-            Placed(one, corner, tuple(mate for mate in self.members if mate is not one))
-            for one in self.members
+            Placed(one, corner, others) for one, others in zip(self.members, mates, strict=True)
         )
-        return (*boards, *(Placed(loose.member, corner) for loose in self.loose))
+        details = (
+            Placed(one.member, corner, () if one.board is None else mates[one.board])
+            for one in self.details
+        )
+        loose = (Placed(one.member, corner) for one in self.loose)
+        return (*boards, *details, *loose)
 
 
 class Corner(Struct, frozen=True):

@@ -28,6 +28,7 @@ from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
+RODS = "Rods"
 CHOICES = "Layouts to choose from"
 TO_CHOOSE = (
     "Lay each layout against the end of the board and look at it from where the piece will be "
@@ -63,7 +64,7 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
         both=job.both,
     )
     for rod in rods(job):
-        yield rod_pattern(rod, SETTING_OUT, common)
+        yield rod_pattern(rod, RODS, common)
     for one in job.joints:
         setup = replace(common, seams=one.seams)
         yield from setting_patterns(one, setup)

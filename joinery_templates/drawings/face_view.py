@@ -79,9 +79,9 @@ def drawn_face(
     """
     strokes: list[Stroke] = []
     for shape in layout.waste:
-        # A groove stays white: it does not go with the joint's waste.
+        # A groove stays white: it does not go with the joint's waste; a hole shows its middle.
         shown = shape if to is None else shape.clipped(HalfPlane(ZERO, Fraction(1), to))
-        if shown and not shape.is_groove:
+        if shown and not shape.is_groove and not shape.mouth:
             corners = tuple(lie.point(corner) for corner in shown.corners)
             strokes.extend(hatched(corners, shape.depth is not None))
     lines = tuple(_broken_off(layout.lines, to))
@@ -95,7 +95,7 @@ def drawn_face(
         for edge in (kerf_lines(layout, kerf) if kerf else ())
     )
     straight = tuple(edge for edge in lines if edge.surface is not Surface.HOLE)
-    holes = (shape.middle for shape in layout.waste if shape.is_hole)
+    holes = (shape.mouth.middle for shape in layout.waste if shape.mouth)
     for point in (*ends_of(straight), *holes):
         if point[1] != to:
             strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))

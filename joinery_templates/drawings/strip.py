@@ -70,9 +70,9 @@ def strip(
         setup: how patterns are drawn.
     """
     member = placed[0].member
-    lettering, width = setup.lettering, row.width * row.stretch
-    marks = [mark.position * row.stretch for mark in row.marks]
-    waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row)
+    waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row.along_line)
+    lettering, width = setup.lettering, row.along_line.width
+    marks = [mark.position for mark in row.along_line.marks]
     figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
@@ -179,7 +179,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
 def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
     """The spaces that a row names, which is laid elsewhere than along an end."""
     return [
-        (one.position * row.stretch, other.position * row.stretch)
+        (one.position, other.position)
         for one, other in pairwise(row.marks)
         if one.what.startswith(SPACE) and one.what.endswith("starts")
     ]

@@ -82,6 +82,7 @@ class Walk(Struct, frozen=True):
 
 def walk_of(row: SettingOut) -> Walk | None:
     """How a row is stepped off; None where dividers cannot, or there are no tails in it."""
+    row = row.along_line
     parts = _of_tails(row)
     marks = [mark.position for mark in parts]
     starts = [mark.position for mark in parts if mark.what.endswith("starts")]
@@ -206,19 +207,31 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
         "4. When you like it, walk again and prick (figures above the line), then walk back from "
         "the other line and prick (figures below). The points stand in pairs, a pin apart."
     )
-    if any(mark.what.startswith("space for") for mark in row.marks):
-        yield (
-            "5. Square a line down the face from each point to the baseline, and draw the slopes "
-            "on the end with the bevel: each pin grows narrower towards the outside."
-        )
-    else:
-        yield (
-            "5. Square a line over the end grain from each point, and draw the slopes on the "
-            "faces from there with the bevel: each tail grows narrower towards the baseline."
-        )
+    yield f"5. {_lines_drawn(walk, row)}"
     yield (
         "The walk stands in for strip and templates. With another step than the printed one they "
         "fit no more: mark the other board from the one that you have cut."
+    )
+
+
+def _lines_drawn(walk: Walk, row: SettingOut) -> str:
+    """What is drawn from the points: the last ones past the other line lie in a half pin."""
+    points = "each point"
+    if walk.past:
+        points += f" and from both lines, but not from the two points {walk.count}"
+    if row.stretch != 1:
+        return (
+            f"From {points} draw the lines over the end grain and down the faces with the bevels "
+            "set as the tool settings say: neither is square to a slanting end."
+        )
+    if any(mark.what.startswith("space for") for mark in row.marks):
+        return (
+            f"Square a line down the face to the baseline from {points}. Draw the slopes on the "
+            "end with the bevel: each pin grows narrower towards the outside."
+        )
+    return (
+        f"Square a line over the end grain from {points}. Draw the slopes on the faces from there "
+        "with the bevel: each tail grows narrower towards the baseline."
     )
 
 

@@ -1,4 +1,4 @@
-"""What is said in waste on a face: in which stage it leaves, and how deep it goes."""
+"""What is said in waste on a face, or beside a hole: when it leaves, how deep and how wide."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -17,7 +17,7 @@ from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import FaceLayout, laid_out
-from joinery_templates.wood.polygons import Waste
+from joinery_templates.wood.polygons import Mouth, Waste
 
 MIDDLE = (ASCENT - DESCENT) / 2
 """From the foot of letters to the middle of the room that they take, in heights of a capital."""
@@ -26,6 +26,8 @@ _UP = {0: (0, 1), 90: (-1, 0), 180: (0, -1)}
 SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
 """Where along a long piece words are tried."""
 CLEAR_OF_PRICKS = PRICK_ARM / 2
+FROM_RIM = Fraction(1)
+"""Between a hole and the words beside it."""
 AT_ZERO = Lie(Fraction(0), 1, Fraction(0), -1)
 
 
@@ -60,7 +62,7 @@ def waste_words(
     """
     for piece, said in _told(part, layout, saying.units):
         number = (said[0].split()[0],) if _is_staged(part) else ()
-        ways = (_inside(piece, words, lie, turn) for words in (said, number) if words)
+        ways = (_ways(piece, words, lie, saying, turn) for words in (said, number) if words)
         yield from ground.placed_together(chain.from_iterable(ways))
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
@@ -85,6 +87,9 @@ def _has_row(part: Part, layout: FaceLayout, row: str, saying: Saying) -> bool:
 def _untold(part: Part, face: Face, saying: Saying) -> str:
     """What has no room in the waste of a face; empty where all has."""
     layout = laid_out(part, face)
+    told = tuple(_told(part, layout, saying.units))
+    if not told:
+        return ""
     ends = [(edge.start, edge.end) for edge in layout.outline.edges]
     if part.guide and face is not Face.END_GRAIN:
         at = part.guide[0]
@@ -94,10 +99,12 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     ground = Ground(saying.lettering, (*drawn, *around))
     # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
     untold: dict[str, dict[str, None]] = {}
-    for piece, said in _told(part, layout, saying.units):
-        if not ground.placed_together(_inside(piece, said, AT_ZERO, 0)):
-            deep = piece.depth is not None and (piece.depth[0] > 0 or not _is_staged(part))
+    for piece, said in told:
+        if not ground.placed_together(_ways(piece, said, AT_ZERO, saying, 0)):
+            deep = bool(piece.depth and (piece.depth[0] > 0 or not _is_staged(part)))
             *stages, depth = said if deep else (*said[:1], "")
+            if piece.mouth:
+                stages, depth = [f"bore {', '.join(said)}"], ""
             untold.setdefault(depth, {}).update(dict.fromkeys(stages or ["waste"]))
     return "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
 
@@ -125,8 +132,35 @@ def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste,
     for piece in sorted(layout.waste, key=lambda piece: piece.stage.number):
         stage = (f"{piece.stage.number} {piece.stage.name}",) if _is_staged(part) else ()
         depth = (depth_words(piece.depth, units),) if piece.depth else ()
-        if (stage or depth) and not piece.is_groove:
+        if piece.mouth:
+            deep = depth[0].replace(f" {units} ", " ") if depth else "right through"
+            yield piece, (*stage, length_text(piece.mouth.diameter, units), deep)
+        elif (stage or depth) and not piece.is_groove:
             yield piece, (*stage, *depth)
+
+
+def _ways(
+    piece: Waste, said: tuple[str, ...], lie: Lie, saying: Saying, turn: int
+) -> Iterator[tuple[Text, ...]]:
+    """Ways to say something of waste: in it, or beside a hole."""
+    if piece.mouth:
+        return _beside(piece.mouth, said, lie, saying, turn)
+    return _inside(piece, said, lie, turn)
+
+
+def _beside(
+    mouth: Mouth, said: tuple[str, ...], lie: Lie, saying: Saying, turn: int
+) -> Iterator[tuple[Text, ...]]:
+    """On each side of a hole, in one row or in several, along the page or up it."""
+    x, y = lie.point(mouth.middle)
+    whole = ", ".join(said)
+    for rows in dict.fromkeys(((whole,), said)):
+        long = max(saying.lettering.width(words, BODY) for words in rows)
+        high = LINE_PITCH * BODY * len(rows)
+        for turned, size in ((turn, (long, high)), (90, (high, long))):
+            out = [mouth.diameter / 2 + FROM_RIM + extent / 2 for extent in size]
+            for right, up in ((1, 0), (0, -1), (-1, 0), (0, 1)):
+                yield _block(rows, whole, (x + right * out[0], y + up * out[1]), turned)
 
 
 def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterator[tuple[Text, ...]]:

@@ -168,10 +168,10 @@ def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standin
     for number, one in enumerate(joints):
         for index, corner in enumerate(one.corners if one else ()):
             assert one
-            for member, placed in enumerate(one.joint.placed(corner)):
-                if not placed.is_loose:
-                    standing = Standing(number, index, one, member, placed)
-                    found.setdefault(placed.board.name, []).append(standing)
+            boards = one.joint.placed(corner)[: len(one.joint.members)]
+            for member, placed in enumerate(boards):
+                standing = Standing(number, index, one, member, placed)
+                found.setdefault(placed.board.name, []).append(standing)
     return found
 
 

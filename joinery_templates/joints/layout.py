@@ -101,13 +101,20 @@ def slope_text(slope: Fraction) -> str:
     return f"{degrees_of(slope, Fraction(1)):.1f}° (about 1:{near})"
 
 
-BESIDE = "beside the line, on the waste side"
-"""Where a saw goes: the middle of every line is the finished edge."""
+def beside(line: str) -> str:
+    """Where a saw or chisel goes: the middle of every line is the finished edge."""
+    return f"beside {line}, on the waste side"
+
+
+BESIDE = beside("the line")
 PEEL = (
-    "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane "
-    "nothing that the joint was marked from."
+    "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane no "
+    "face that the joint was marked from."
 )
-PRINT_AGAIN = "what stands on the templates, print them again with what you have measured"
+PRINT_AGAIN = (
+    "what stands on the templates, read on the first page how much is still good and when to print "
+    "again"
+)
 """What is done where a board is no longer as it was when it was measured."""
 
 

@@ -11,9 +11,9 @@ def size_parameter(words: str, rule: str, **declared: Any) -> Any:
     return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True, **declared)
 
 
-def count_parameter(words: str, rule: str, low: int, high: int) -> Any:
-    """A whole number; where it is not given a rule decides."""
-    return parameter(Quantity.COUNT, words, rule=rule, low=low, high=high)
+def count_parameter(words: str, rule: str, low: int, high: int, **declared: Any) -> Any:
+    """A whole number; where it is not given a rule decides. For more see `Parameter`."""
+    return parameter(Quantity.COUNT, words, rule=rule, low=low, high=high, **declared)
 
 
 def choice_parameter(words: str, *choices: str) -> Any:

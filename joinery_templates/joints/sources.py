@@ -9,6 +9,8 @@ BUILDING_CONSTRUCTION = "Building Construction"
 CASSELL = "Cassell 1907"
 FAIRHAM = "Fairham 1920"
 ZERBE = "Zerbe 1914"
+SELDEN = "Selden"
+ROSS = "Ross 1901"
 AMATEUR_WORK = "Amateur Work, vol. 5"
 HOLTZAPFFEL = "Holtzapffel's table of saws"
 WOOD_HANDBOOK = "Wood Handbook 2010"
@@ -22,6 +24,8 @@ BOOKS = {
     "from memory)",
     FAIRHAM: "William Fairham, Woodwork Joints, 1920 (year from memory)",
     ZERBE: "J. S. Zerbe, Carpentry for Boys, 1914",
+    SELDEN: "F. H. Selden, Elementary Woodwork (year not known to us)",
+    ROSS: "G. A. Ross, Elementary Course in Woodwork, 1901",
     AMATEUR_WORK: "Amateur Work, vol. 5, article on dovetail joints, about 1905 (year from memory)",
     HOLTZAPFFEL: "Charles Holtzapffel, Turning and Mechanical Manipulation, vol. 2, 1846 (title "
     "and year from memory; the table was read in a later reprint)",

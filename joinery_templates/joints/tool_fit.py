@@ -23,6 +23,8 @@ GAUGE = "gauge"
 """The tool that steps, as `LengthSetting.tool` names it."""
 DIVIDERS = "dividers"
 """The tool that walks, likewise."""
+BIT = "bit"
+"""What bores, likewise: its diameter."""
 
 
 class SpaceSort(Struct, frozen=True):
@@ -72,6 +74,7 @@ def with_tool_advice(joint: Joint, tools: Tools, units: Units) -> Joint:
         *_on_gauge(joint.lengths, tools, units),
         *_on_markers(joint.slopes, tools),
         *_on_dividers(joint.lengths, tools, units),
+        *_on_bits(joint.lengths, tools, units),
     )
     return replace(joint, findings=(*joint.findings, *told)) if told else joint
 
@@ -205,4 +208,16 @@ def _on_dividers(
             f"{length_text(widest, units)}.",
             COMMON,
             "Set out by the strip or a rule.",
+        )
+
+
+def _on_bits(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) -> Iterator[Finding]:
+    wanted = dict.fromkeys(one.length for one in lengths if one.tool == BIT)
+    for bit in (bit for bit in wanted if tools.bits and bit not in tools.bits):
+        nearest = min(tools.bits, key=lambda one: (abs(one - bit), one))
+        yield advice(
+            "no-such-bit",
+            f"None of your bits bores a hole of {length_text(bit, units)}.",
+            COMMON,
+            f"Your nearest is {length_text(nearest, units)}: change the hole to suit it.",
         )

@@ -55,6 +55,19 @@ class Tools(Table):
     dividers: Fraction | None = size_parameter(
         "How far your dividers open.", "wide enough", high=1000, example="120"
     )
+    bits: tuple[Fraction, ...] = parameter(
+        Quantity.LENGTHS,
+        "Diameters of your bits, such as 6, 8, 10 mm.",
+        rule="not said",
+        default=(),
+        low=0,
+        above=True,
+        high=75,
+        fewest=0,
+        most=100,
+        example="[6, 8, 10]",
+        refusal="A bit of {} cannot be right.",
+    )
     kerf_shown: bool = parameter(
         Quantity.FLAG, "Also draw the far side of each saw cut.", default=False, example="true"
     )

@@ -24,6 +24,9 @@ _SPILL = Fraction(3)
 """A form's box reaches this far past its figure, so that line ends are not clipped."""
 _DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
 """Cosine and sine of each turn that words can have."""
+_TURN = {turn: f"{c} {s} {-s} {c}" for turn, (c, s) in _DIRECTION.items()}
+_ESCAPED = str.maketrans({"\\": "\\\\", "(": "\\(", ")": "\\)", "\r": "\\r"})
+"""What would end a string, or be taken for another sign in it."""
 _ORDER = {role: number for number, role in enumerate(PENS)}
 
 
@@ -50,10 +53,7 @@ def points(length: Fraction) -> float:
 
 
 def _place_pt(point: Point) -> str:
-    """A point as it is written: to 0.04 µm, however far it lies from zero.
-
-    The library's own calls keep seven digits, which is too few beyond 3.5 m.
-    """
+    """A point as it is written: to 0.04 µm, however far it lies from zero."""
     return f"{points(point[0]):.4f} {points(point[1]):.4f}"
 
 
@@ -169,54 +169,59 @@ def _attach(canvas: Any, attachment: Attachment) -> None:
 def _form(canvas: Any, figure: Figure, forms: dict[int, str]) -> str:
     """The name of the form that draws a figure, written on first use.
 
-    Figures are known by identity: those that are drawn alike are made once.
+    Figures are known by identity: those that are drawn alike are made once. What is drawn is
+    written here, not by the library's calls: they round lengths to seven digits, which is too
+    few beyond 3.5 m, and take three times as long.
     """
+    from reportlab.pdfbase.pdfdoc import PDFFormXObject
+
     name = forms.get(id(figure))
     if name is None:
         name = forms[id(figure)] = f"figure{len(forms)}"
-        low = points(-_SPILL)
-        canvas.beginForm(
-            name, low, low, points(figure.width + _SPILL), points(figure.height + _SPILL)
-        )
-        _draw_strokes(canvas, figure.strokes)
-        if figure.texts:
-            _draw_texts(canvas, figure.texts)
-        canvas.endForm()
+        low, right, top = map(points, (-_SPILL, figure.width + _SPILL, figure.height + _SPILL))
+        form = PDFFormXObject(low, low, right, top)
+        form.compression = 1
+        lines = ("0 J", *_strokes(figure.strokes), *_words(figure.texts, canvas._doc))
+        form.stream = "\n".join(lines).encode("latin-1")
+        canvas._doc.addForm(name, form)
     return name
 
 
-def _draw_strokes(canvas: Any, strokes: tuple[Stroke, ...]) -> None:
+def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
     ordered = sorted(strokes, key=lambda stroke: _ORDER[stroke.role])
     for role, group in groupby(ordered, key=lambda stroke: stroke.role):
         pen = PENS[role]
-        canvas.setLineWidth(pen.width * 72 / 25.4)
-        canvas.setLineCap(0)
-        canvas.setDash([round(length * 72 / 25.4, 4) for length in pen.dash], 0)
-        lines = (f"{_place_pt(s.start)} m {_place_pt(s.end)} l" for s in group)
-        canvas.addLiteral("\n".join(("n", *lines, "S")))
+        dash = " ".join(f"{length * 72 / 25.4:.4f}" for length in pen.dash)
+        yield f"{pen.width * 72 / 25.4:.6f} w [{dash}] 0 d n"
+        for stroke in group:
+            yield f"{_place_pt(stroke.start)} m {_place_pt(stroke.end)} l"
+        yield "S"
 
 
-def _draw_texts(canvas: Any, texts: tuple[Text, ...]) -> None:
+def _words(texts: tuple[Text, ...], document: Any) -> Iterator[str]:
     """All words of a figure, after the white that some of them stand on."""
     starts = [_start(text) for text in texts]
     for text, start in zip(texts, starts, strict=True):
         if text.opaque:
-            _white_ground(canvas, text, start)
-    written, pen = canvas.beginText(), ("", 0.0)
+            yield _white_ground(text, start)
+    yield "BT"
+    pen = ("", 0.0)
     for text, start in zip(texts, starts, strict=True):
         size, (cosine, sine) = size_pt(text.cap, text.bold), _DIRECTION[text.turn]
         (x, y), along = (points(at) for at in text.at), points(start)
         stretches = runs(text.words, text.bold)
-        for font, share, signs in stretches:
-            if pen != (font, size * float(share)):
-                pen = font, size * float(share)
-                written.setFont(*pen)
-            place = x + cosine * along, y + sine * along
-            written.setTextTransform(cosine, sine, -sine, cosine, *place)
-            written._textOut(signs)  # without measuring it once more, as textOut does
+        for name, share, signs in stretches:
+            font, height = load(name), size * float(share)
+            yield f"{_TURN[text.turn]} {x + cosine * along:.4f} {y + sine * along:.4f} Tm"
+            for subset, codes in font.splitString(signs, document):
+                wanted = font.getSubsetInternalName(subset, document), height
+                if pen != wanted:
+                    pen = wanted
+                    yield f"{pen[0]} {height:.6f} Tf"
+                yield f"({codes.decode('latin-1').translate(_ESCAPED)}) Tj"
             if len(stretches) > 1:
-                along += canvas.stringWidth(signs, *pen)
-    canvas.drawText(written)
+                along += font.stringWidth(signs, height)
+    yield "ET"
 
 
 def _start(text: Text) -> Fraction:
@@ -225,22 +230,12 @@ def _start(text: Text) -> Fraction:
     return -share * DejaVu().width(text.words, text.cap, text.bold) if share else share
 
 
-def _white_ground(canvas: Any, text: Text, start: Fraction) -> None:
+def _white_ground(text: Text, start: Fraction) -> str:
     """White below words, a little larger than they are."""
-    width = DejaVu().width(text.words, text.cap, text.bold)
-    room, (cosine, sine) = text.cap / 4, _DIRECTION[text.turn]
-    canvas.saveState()
-    canvas.transform(cosine, sine, -sine, cosine, *(points(at) for at in text.at))
-    canvas.setFillGray(1)
-    canvas.rect(
-        points(start - room),
-        points(-text.cap * DESCENT),
-        points(width + 2 * room),
-        points(text.cap * (1 + DESCENT) + room),
-        stroke=0,
-        fill=1,
-    )
-    canvas.restoreState()
+    room, width = text.cap / 4, DejaVu().width(text.words, text.cap, text.bold)
+    corner = _place_pt((start - room, -text.cap * DESCENT))
+    size = _place_pt((width + 2 * room, text.cap * (1 + DESCENT) + room))
+    return f"q 1 g {_TURN[text.turn]} {_place_pt(text.at)} cm {corner} {size} re f Q"
 
 
 def _place(canvas: Any, window: Window, form: str) -> None:

@@ -115,7 +115,7 @@ def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
         for flat, face in zip(found, faces, strict=True):
             if line := chord(flat, plane):
                 lines += _over(face, line, frame, Line.GUIDE)
-    return Piece(stage, faces, tuple(visible(lines, faces)))
+    return Piece(stage, faces, tuple(contoured(visible(lines, faces), faces)))
 
 
 def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[Segment]]:
@@ -125,7 +125,6 @@ def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[S
         pieces: all that stand together.
         pressed: how far one's wood may lie inside another's, whose lines are seen all the same.
     """
-    faces = [face for one in pieces for face in one.faces]
     for one in pieces:
         # What it hides of itself is left out already.
         others = [
@@ -134,7 +133,7 @@ def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[S
             if other is not one
             for face in other.faces
         ]
-        yield list(contoured(visible(one.lines, others), faces))
+        yield list(contoured(visible(one.lines, others), others))
 
 
 def _sawn(line: Segment) -> Segment:

@@ -10,7 +10,8 @@ one stretch. Stretches, from 0 to 1 along a line, are joined and taken away from
    /_____________/           paper on one side         the contour, drawn heavier
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from enum import StrEnum
 from itertools import chain
 from math import hypot
@@ -19,6 +20,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.pictures.solid import TORN, Flat, Ring, Spot
+from joinery_templates.wood.cut import Surface
 
 ASIDE = 1e-3
 """So far beside a line it is asked what is there, in mm on the wood."""
@@ -33,6 +35,7 @@ NONE = 1e-7
 Stretches = list[tuple[float, float]]
 """Parts of a line from 0 to 1, in order, none touching the next."""
 ALL: Stretches = [(0.0, 1.0)]
+_Ends = frozenset[tuple[int, ...]]
 Box = tuple[float, float, float, float]
 """Left, bottom, right, top."""
 
@@ -72,6 +75,8 @@ class Segment(Struct, frozen=True):
 
     def part(self, low: float, high: float) -> "Segment":
         """A stretch of it."""
+        if low == 0 and high == 1:
+            return self
         (a, b, c), (d, e, f) = self.start, self.end
         start = (a + low * (d - a), b + low * (e - b), c + low * (f - c))
         end = (a + high * (d - a), b + high * (e - b), c + high * (f - c))
@@ -194,7 +199,7 @@ class Seen(Struct, frozen=True):
         """Whether a point of the paper lies on the face."""
         if not self.outline.contains(u, v):
             return False
-        return not any(hole.contains(u, v) for hole, _ in self.holes)
+        return not (self.holes and any(hole.contains(u, v) for hole, _ in self.holes))
 
     def meets(self, box: Box) -> bool:
         """Whether the box around it reaches into another one, or touches it."""
@@ -265,22 +270,37 @@ def _outline(ring: Ring) -> Outline:
 
 def edges(faces: Sequence[Seen]) -> Iterator[Segment]:
     """The lines that the faces of one piece end in, and those of waste on them, each once."""
+    inside = _inside_round_walls(faces)
     planes: dict[tuple[int, ...], list[Seen]] = {}
     for face in faces:
         planes.setdefault(face.key, []).append(face)
     known = set()
     for level in planes.values():
-        for one in chain(_ends(level), _marks(level)):
-            key = frozenset(tuple(round(x * 50) for x in spot) for spot in (one.start, one.end))
+        for one in chain(_ends(level, inside), _marks(level)):
+            key = _ends_of(one)
             if one.length > SHORTEST and key not in known:
                 known.add(key)
                 yield one
 
 
-def _ends(level: Sequence[Seen]) -> Iterator[Segment]:
+def _ends_of(segment: Segment) -> _Ends:
+    """Both ends of a line in fiftieths of a millimetre: what is drawn alike has them alike."""
+    return frozenset(tuple(round(x * 50) for x in spot) for spot in (segment.start, segment.end))
+
+
+def _inside_round_walls(faces: Sequence[Seen]) -> set[_Ends]:
+    """The sides between two flats of a round wall that are both seen: there it has no edge."""
+    flats = ((face, face.ring) for face in faces if face.name == Surface.HOLE)
+    sides = (_ends_of(side) for side in _borders(flats) if side.face[1] == Surface.HOLE)
+    return {side for side, count in Counter(sides).items() if count > 1}
+
+
+def _ends(level: Sequence[Seen], inside: Collection[_Ends]) -> Iterator[Segment]:
     """Where there is wood on one side only, of all faces in one plane."""
     rings = ((face, ring) for face in level for ring in (face.ring, *(r for _, r in face.holes)))
     for segment in _borders(rings):
+        if inside and _ends_of(segment) in inside:
+            continue
         left, right = (_all(face.wood(one) for face in level) for one in _both(segment))
         for void, spans in ((1, less(right, left)), (-1, less(left, right))):
             for span in spans:
@@ -309,7 +329,7 @@ def _borders(rings: Iterable[tuple[Seen, Ring]]) -> Iterator[Segment]:
     """The sides of polygons on faces."""
     for face, ring in rings:
         for (start, beyond), (end, _) in zip(ring, ring[1:] + ring[:1], strict=True):
-            line = Line.TORN if TORN in (face.name, beyond) else Line.EDGE
+            line = Line.TORN if TORN in (face.name, beyond) else Line.CONTOUR
             segment = Segment(line, start, end, (face.name, beyond))
             if segment.length > SHORTEST:
                 yield segment
@@ -325,18 +345,18 @@ def visible(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segm
 
 
 def contoured(segments: Iterable[Segment], faces: Sequence[Seen]) -> Iterator[Segment]:
-    """Lines, those that are the contour of all faces against the paper told as such."""
+    """Lines; of what was taken for contour that alone against which no face shows wood."""
     for one in segments:
-        if one.line is not Line.EDGE or not one.void:
+        if one.line is not Line.CONTOUR:
             yield one
             continue
         beyond = one.beside(one.void * 10 * ASIDE)
         covered = _all(face.wood(beyond) for face in _near(beyond, faces))
         for line, spans in ((Line.EDGE, covered), (Line.CONTOUR, less(ALL, covered))):
-            for low, high in spans:
-                part = one.part(low, high)
+            for span in spans:
+                part = one.part(*span)
                 if part.length > SHORTEST:
-                    yield replace(part, line=line)
+                    yield part if line is one.line else replace(part, line=line)
 
 
 def _near(segment: Segment, faces: Sequence[Seen]) -> list[Seen]:

@@ -1,12 +1,27 @@
-"""What each step of the order of work is shown by: which pieces, and how far they are cut."""
+"""What each step of the order of work is shown by: its pieces, cut as far as it leaves them."""
 
 from collections.abc import Sequence
 from functools import cached_property
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member, Task
+from joinery_templates.wood import cut as wood
 from joinery_templates.wood.cut import Cut, Surface
+
+OF_TASK = {
+    Task.SAW_DOWN: (0,),
+    Task.SAW_FIRST: (0,),
+    Task.CLEAR_FIRST: (0,),
+    Task.CUT_SECOND: (1,),
+}
+"""The pieces that steps work on which do not say it; all boards in any other task."""
+LEAVES = frozenset({Task.SAW_FIRST, Task.CLEAR_FIRST, Task.CUT_SECOND, Task.REBATE, Task.MITRE})
+"""Work in which wood leaves a board for good."""
+
+
+CHOPPED_FIRST = wood.Stage(0, "chop")
 
 
 class Stage(Struct, frozen=True):
@@ -49,12 +64,11 @@ def with_waste(joint: Joint) -> View:
     cut = [one for one in joint.members if one.part.cuts]
     if not joint.loose:
         return View((Stage(cut[0], (), cut[0].part.cuts),))
-    last = max(one.stage.number for one in cut[0].part.cuts)
-    return View(tuple(_split(one, one.part.cuts, last - 1) for one in cut))
+    return View(tuple(_split(one, one.part.cuts, 1) for one in cut))
 
 
 def views(joint: Joint) -> list[View | None]:
-    """For each step what shows how things are when it is done; None where that is nothing new."""
+    """For each step what shows its work as it leaves it; None where that is nothing new."""
     work = _Work(joint)
     shown: list[View | None] = []
     for number in range(len(joint.steps)):
@@ -78,52 +92,60 @@ class _Work(Struct, frozen=True, dict=True):
         """For each board the steps at which its waste leaves, stage by stage."""
         return tuple(self._leaving(number) for number in range(len(self.joint.members)))
 
+    @cached_property
+    def marking(self) -> tuple[int, ...]:
+        """For each board the first step that lays its lines on."""
+        laid = [(n, self._next(n)) for n, task in enumerate(self.tasks) if task is Task.LAY_ON]
+        return tuple(
+            next((n for n, boards in laid if board in boards), len(self.tasks))
+            for board in range(len(self.joint.members))
+        )
+
     def view(self, number: int) -> View | None:
         """What shows a step."""
-        task, joint, stages = self.tasks[number], self.joint, list[Stage]()
+        task, joint = self.tasks[number], self.joint
         if task in (Task.FIT, Task.GLUE):
             return finished(joint, is_apart=task is Task.FIT)
-        if task is Task.MAKE_KEYS:
-            stages += (_whole(one.member) for one in joint.loose)
-        elif task in (Task.CUT_ENDS, Task.JOIN):
-            boards = (self._stage(one, number) for one in range(len(joint.members)))
-            stages += (Stage(one.member, one.taken) for one in boards)
-        elif task is Task.GAUGE and task not in self.tasks[:number]:
-            stages += (Stage(one, has_guide=bool(one.part.cuts)) for one in joint.members)
-        elif task is Task.LAY_ON:
-            stages += (self._stage(one, number, is_marked=True) for one in self._next(number))
-        elif task is Task.PLOUGH and task not in self.tasks[number + 1 :]:
-            return finished(joint, is_apart=Task.GLUE in self.tasks[number:])
-        elif task is Task.SAW_FIRST and Task.CLEAR_FIRST in self.tasks[number:]:
-            stages += (self._sawn(number),)
-        else:
-            cut = (one for one, steps in enumerate(self.leaving) if number in steps)
-            stages += (self._stage(one, number) for one in cut)
-        together = len(stages) > 1 and not joint.loose
-        return View(tuple(stages), is_apart=together) if stages else None
+        if task in (Task.PREPARE, Task.FINISH):
+            return None
+        leaves = task in LEAVES and not self._only_saws(number)
+        if leaves and not any(number in steps for steps in self.leaving):
+            return None  # what takes several steps is shown when the last of them is done
+        boards = range(len(joint.members))
+        pieces = self._pieces(number)
+        stages = tuple(
+            self._stage(one, number) if one in boards else _whole(joint.all_members[one])
+            for one in pieces
+        )
+        with_loose = any(one not in boards for one in pieces)
+        return View(stages, is_apart=len(stages) > 1 and with_loose == bool(joint.loose))
+
+    def _pieces(self, number: int) -> Sequence[int]:
+        """Those that a step works on."""
+        step = self.joint.steps[number]
+        if step.pieces:
+            return step.pieces
+        if step.task is Task.LAY_ON:
+            return self._next(number)
+        if step.task is Task.MAKE_KEYS:
+            return range(len(self.joint.members), len(self.joint.all_members))
+        return OF_TASK.get(step.task, range(len(self.joint.members)))
 
     def _leaving(self, board: int) -> list[int]:
-        tasks = self.tasks
-        own = [n for n, task in enumerate(tasks) if board in self._cut_by(n, task)]
-        count = len({cut.stage for cut in self.joint.members[board].part.cuts if not cut.is_groove})
-        if len(own) < count:
-            own = [n for n, task in enumerate(tasks) if task in (Task.REBATE, Task.JOIN)] + own
+        """The last steps that take wood from it; earlier ones prepare for the first of them."""
+        own = [
+            number
+            for number, task in enumerate(self.tasks)
+            if task in LEAVES and board in self._pieces(number) and not self._only_saws(number)
+        ]
+        cuts = _in_order(self.joint.members[board])
+        count = len({cut.stage for cut in cuts if not cut.is_groove})
         return own[-count:] if count else []
 
-    def _cut_by(self, number: int, task: Task) -> Sequence[int]:
-        """Which boards are cut in a step, rebates aside."""
-        both = range(len(self.joint.members))
-        if task is Task.SAW_FIRST:
-            return () if Task.CLEAR_FIRST in self.tasks[number:] else (0,)
-        if task is Task.CLEAR_FIRST:
-            return (0,)
-        if task is Task.CUT_SECOND:
-            return both if self.joint.loose else both[1:]
-        if task is Task.MITRE and self.tasks.count(task) == 1:
-            return both
-        if task is Task.MITRE:
-            return self._cut_by(number - 1, self.tasks[number - 1])
-        return ()
+    def _only_saws(self, number: int) -> bool:
+        """Whether what is sawn is cleared later."""
+        is_cleared = Task.CLEAR_FIRST in self.tasks[number:]
+        return self.tasks[number] is Task.SAW_FIRST and is_cleared
 
     def _next(self, number: int) -> list[int]:
         """The boards that are cut next after a step."""
@@ -131,36 +153,71 @@ class _Work(Struct, frozen=True, dict=True):
         soonest = min((n for n in after if n is not None), default=None)
         return [board for board, n in enumerate(after) if n is not None and n == soonest]
 
-    def _stage(self, board: int, number: int, is_marked: bool = False) -> Stage:
-        """A board after a step; what is still to go is shown on it where it is marked or begun."""
-        gone = sum(step <= number for step in self.leaving[board])
-        stage = _split(self.joint.members[board], self._cuts(board, number), gone)
-        return stage if gone or is_marked else Stage(stage.member)
+    def _stage(self, board: int, number: int) -> Stage:
+        """A board after a step; what is still to go is shown on it where it is marked."""
+        member = self.joint.members[board]
+        left = sum(step > number for step in self.leaving[board])
+        is_begun = left < len(self.leaving[board])
+        # Shown in two parts only while one is there without the other.
+        cuts = _in_order(member) if is_begun and left else member.part.cuts
+        stage = _split(member, self._ploughed(cuts, number), left)
+        if self.marking[board] > number:
+            gauged = any(
+                task is Task.GAUGE and board in self._pieces(n)
+                for n, task in enumerate(self.tasks[: number + 1])
+            )
+            taken = stage.taken if is_begun else ()
+            return Stage(member, taken, has_guide=gauged and bool(member.part.cuts))
+        if self.tasks[number] is Task.SAW_DOWN or self._only_saws(number):
+            return _sawn(stage, is_off=self._only_saws(number))
+        return stage
 
-    def _sawn(self, number: int) -> Stage:
-        """The first board when the saw has done its part: at its edges waste has come off."""
-        stage = self._stage(0, number, is_marked=True)
-        now = min(cut.stage.number for cut in stage.waste)
-        off = tuple(cut for cut in stage.waste if cut.stage.number == now and _is_at_edge(cut))
-        waste = tuple(cut for cut in stage.waste if cut not in off)
-        return Stage(stage.member, (*stage.taken, *off), waste, is_sawn=True)
+    def _ploughed(self, cuts: tuple[Cut, ...], number: int) -> tuple[Cut, ...]:
+        """Cuts without the grooves that are ploughed after a step."""
+        grooves = [cut for cut in cuts if cut.is_groove]
+        later = self.tasks[number + 1 :].count(Task.PLOUGH)
+        unploughed = grooves[max(0, len(grooves) - later) :]
+        return tuple(cut for cut in cuts if cut not in unploughed)
 
-    def _cuts(self, board: int, number: int) -> tuple[Cut, ...]:
-        """A board's cuts; a groove is none before it is ploughed."""
-        ploughs_later = Task.PLOUGH in self.tasks[number + 1 :]
-        cuts = self.joint.members[board].part.cuts
-        return tuple(cut for cut in cuts if not (ploughs_later and cut.is_groove))
+
+def _sawn(stage: Stage, is_off: bool) -> Stage:
+    """A board when the saw has done its part.
+
+    Args:
+        stage: the board with its waste.
+        is_off: whether that at its edges is sawn off, too.
+    """
+    now = min(cut.stage.number for cut in stage.waste)
+    waste = tuple(cut for cut in stage.waste if cut.stage.number == now or is_off)
+    off = tuple(cut for cut in waste if is_off and cut.stage.number == now and _is_at_edge(cut))
+    left = tuple(cut for cut in waste if cut not in off)
+    return Stage(stage.member, (*stage.taken, *off), left, is_sawn=True)
 
 
 def _whole(member: Member) -> Stage:
     return Stage(member, member.part.cuts)
 
 
-def _split(member: Member, cuts: Sequence[Cut], gone: int) -> Stage:
-    """A piece of which so many stages of the waste are gone."""
+def _in_order(member: Member) -> tuple[Cut, ...]:
+    """A board's cuts; what no saw reaches of a housing is chopped before the rest."""
+    sawn = member.part.sawn
+    if sawn is None:
+        return member.part.cuts
+    return tuple(
+        part
+        for cut in member.part.cuts
+        for part in (
+            Cut((*cut.half_spaces, sawn.turned()), CHOPPED_FIRST),
+            replace(cut, half_spaces=(*cut.half_spaces, sawn)),
+        )
+    )
+
+
+def _split(member: Member, cuts: Sequence[Cut], left: int) -> Stage:
+    """A piece of which so many stages of the waste are still to go."""
     numbers = sorted({cut.stage.number for cut in cuts if not cut.is_groove})
-    left = set(numbers[gone:])
-    taken = tuple(cut for cut in cuts if cut.is_groove or cut.stage.number not in left)
+    later = set(numbers[max(0, len(numbers) - left) :])
+    taken = tuple(cut for cut in cuts if cut.is_groove or cut.stage.number not in later)
     return Stage(member, taken, tuple(cut for cut in cuts if cut not in taken))
 
 

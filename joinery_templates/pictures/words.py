@@ -28,10 +28,7 @@ SIDEWAYS, BESIDE = 0.3, 0.8
 Row = tuple[str, Fraction, bool]
 """Words, the height of a capital, whether bold."""
 Spot = tuple[float, float]
-
-
-Pointer = tuple[Spot, Spot, Spot]
-"""Where a line starts and ends, and which way it runs."""
+_BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
 
 
 class Block(Struct, frozen=True):
@@ -84,7 +81,6 @@ class Writer:
     ) -> None:
         self._faces, self._scale, self._lettering = faces, scale, lettering
         self._page = page
-        self._on_wood: dict[Spot, bool] = {}
         self._ground = Ground(lettering)
         for line in lines:
             self._ground.rule(*line)
@@ -102,9 +98,11 @@ class Writer:
         runs = self._runs(max(named or piece.faces, key=_size))
         spots = _spread(runs)
         for block in map(self._block, ways):
-            if any(self._say(block, at) for at in _rooms(runs, block)):
-                return
-            if self._point(block, self._pointers(spots)):
+            for at in _rooms(runs, block):
+                if self._has_room(block, at, Align.CENTRE):
+                    self._say(block, at, Align.CENTRE)
+                    return
+            if self._point(block, spots):
                 return
 
     def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
@@ -123,7 +121,7 @@ class Writer:
         rows = [
             (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
         ]
-        self._point(self._block(rows), self._pointers(spots))
+        self._point(self._block(rows), spots)
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
         """Those that run through no words."""
@@ -153,52 +151,41 @@ class Writer:
     def _on_paper(self, u: float, v: float) -> Spot:
         return u * self._scale, v * self._scale
 
-    def _is_on_wood(self, spot: Spot) -> bool:
-        if spot not in self._on_wood:  # asked again for every way to say a name
-            u, v = spot[0] / self._scale, spot[1] / self._scale
-            self._on_wood[spot] = any(face.shows(u, v) for face in self._faces)
-        return self._on_wood[spot]
-
-    def _pointers(self, spots: Sequence[Spot]) -> Iterator[Pointer]:
-        """Lines from some spots to beside the pieces, the shortest first."""
+    def _point(self, block: Block, spots: Sequence[Spot]) -> bool:
+        """Words at the end of a line from one of some spots: the shortest that has room there."""
         for far, (x, y), way in product(FARS, spots, WAYS):
             end = x + far * way[0], y + far * way[1]
-            if self._is_on_page(end, end) and not self._is_on_wood(end):
-                yield (x, y), end, way
-
-    def _point(self, block: Block, pointers: Iterable[Pointer]) -> bool:
-        """Words at the end of the first of some lines where there is room for them."""
-        for start, end, way in pointers:
-            if not self._ground.has_words(start, end) and self._say_beside(block, end, way):
-                self.pointers.append((start, end))
-                self._ground.rule(start, end)
+            place = _beside(block, end, way)
+            # What is asked first takes least and is true least often.
+            if (
+                self._has_room(block, *place)
+                and not self._ground.has_words((x, y), end)
+                and not self._is_on_wood(*end)
+            ):
+                self._say(block, *place)
+                self.pointers.append(((x, y), end))
+                self._ground.rule((x, y), end)
                 return True
         return False
 
-    def _say_beside(self, block: Block, end: Spot, way: Spot) -> bool:
-        """Words where a line ends that runs this way."""
-        x, y = end
-        if abs(way[0]) < SIDEWAYS:
-            up = block.height / 2 + BESIDE
-            return self._say(block, (x, y + (up if way[1] > 0 else -up)))
-        if way[0] > 0:
-            return self._say(block, (x + BESIDE, y), Align.LEFT)
-        return self._say(block, (x - BESIDE, y), Align.RIGHT)
+    def _is_on_wood(self, x: float, y: float) -> bool:
+        u, v = x / self._scale, y / self._scale
+        return any(face.shows(u, v) for face in self._faces)
 
-    def _say(self, block: Block, at: Spot, align: Align = Align.CENTRE) -> bool:
-        """Words whose middle lies at a height, unless something stands there."""
-        half, left = block.height / 2, at[0] - block.width * float(SHARE_BEFORE[align])
-        box = (left, at[1] - half), (left + block.width, at[1] + half)
-        if not (self._is_on_page(*box) and self._ground.is_clear(*box)):
-            return False
-        self._ground.keep(*box)
-        below = at[1] + half
+    def _has_room(self, block: Block, at: Spot, align: Align) -> bool:
+        """Whether nothing stands where words would, nor the page's edge."""
+        box = _box(block, at, align)
+        return self._is_on_page(*box) and self._ground.is_clear(*box)
+
+    def _say(self, block: Block, at: Spot, align: Align) -> None:
+        """Words whose middle lies at a height."""
+        self._ground.keep(*_box(block, at, align))
+        below = at[1] + block.height / 2
         for row in block.rows:
             below -= float(row[1] * LINE_PITCH)
             # The letters stand in the middle of their line.
             base = below + float(row[1] * (LINE_PITCH - 1) / 2)
             self.said.append(Said(row, (at[0], base), align))
-        return True
 
     def _is_on_page(self, low: Spot, high: Spot) -> bool:
         (left, bottom), (right, top) = self._page
@@ -207,6 +194,21 @@ class Writer:
     def _block(self, rows: Sequence[Row]) -> Block:
         width = max(float(self._lettering.width(*row)) for row in rows)
         return Block(tuple(rows), width, sum(float(cap * LINE_PITCH) for _, cap, _ in rows))
+
+
+def _beside(block: Block, end: Spot, way: Spot) -> tuple[Spot, Align]:
+    """Where words stand at the end of a line that runs this way."""
+    x, y = end
+    if abs(way[0]) < SIDEWAYS:
+        up = block.height / 2 + BESIDE
+        return (x, y + (up if way[1] > 0 else -up)), Align.CENTRE
+    return ((x + BESIDE, y), Align.LEFT) if way[0] > 0 else ((x - BESIDE, y), Align.RIGHT)
+
+
+def _box(block: Block, at: Spot, align: Align) -> tuple[Spot, Spot]:
+    """Two corners of the box that words fill."""
+    half, left = block.height / 2, at[0] - block.width * _BEFORE[align]
+    return (left, at[1] - half), (left + block.width, at[1] + half)
 
 
 def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:

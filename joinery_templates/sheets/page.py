@@ -1,5 +1,6 @@
 """A page is windows on drawings: what the PDF writer gets."""
 
+from collections.abc import Iterable
 from fractions import Fraction
 from hashlib import sha256
 
@@ -141,6 +142,8 @@ class Booklet(Struct, frozen=True):
         paper_used: share of the drawing area that patterns cover, over the pages
             that carry patterns.
         findings: advice on how this paper cuts the patterns.
+        layout: a short word that changes when any line moves, once the pages are `marked`: two
+            versions can lay out otherwise.
     """
 
     width_pt: int
@@ -151,30 +154,17 @@ class Booklet(Struct, frozen=True):
     paper_used: Fraction
     page_map: PageMap = NO_MAP
     findings: tuple[Finding, ...] = ()
-
-    @property
-    def layout(self) -> str:
-        """A short word that changes when any line moves: two versions can lay out otherwise."""
-        drawn: dict[int, bytes] = {}
-        told = sha256()
-        for page in self.pages:
-            told.update(b"page")
-            for window in page.windows:
-                figure = window.figure
-                if id(figure) not in drawn:
-                    drawn[id(figure)] = sha256(in_bytes(figure.strokes)).digest()
-                told.update(drawn[id(figure)])
-                told.update(in_bytes((window.view, window.at, window.turned)))
-        return told.hexdigest()[:16]
+    layout: str = ""
 
     @property
     def fingerprint(self) -> str:
-        """The same, short enough to be read and compared: it stands on every page."""
+        """The layout, short enough to be read and compared: it stands on every page."""
         return fingerprint(self.layout)
 
     def marked(self) -> "Booklet":
         """The pages with the fingerprint in their words; what is drawn once stays so."""
-        signs = self.fingerprint
+        layout = _layout_of(self.pages)
+        signs = fingerprint(layout)
         known: dict[int, Figure] = {}
 
         def told(window: Window) -> Window:
@@ -188,7 +178,22 @@ class Booklet(Struct, frozen=True):
             pages=tuple(
                 replace(page, windows=tuple(map(told, page.windows))) for page in self.pages
             ),
+            layout=layout,
         )
+
+
+def _layout_of(pages: Iterable[Page]) -> str:
+    drawn: dict[int, bytes] = {}
+    told = sha256()
+    for page in pages:
+        told.update(b"page")
+        for window in page.windows:
+            figure = window.figure
+            if id(figure) not in drawn:
+                drawn[id(figure)] = sha256(in_bytes(figure.strokes)).digest()
+            told.update(drawn[id(figure)])
+            told.update(in_bytes((window.view, window.at, window.turned)))
+    return told.hexdigest()[:16]
 
 
 def part_words(number: int, count: int) -> str:

@@ -35,7 +35,7 @@ class Surface(StrEnum):
     GROOVE = "groove"
     """Any flat of a groove or rebate along the grain, ploughed by itself."""
     HOLE = "hole"
-    """The wall of a hole that is bored; see `hole.round_hole`."""
+    """A round wall: of a hole that is bored, or of a dowel; see `hole`."""
 
 
 class HalfSpace(Struct, frozen=True):
@@ -88,16 +88,32 @@ AT_ONCE = Stage()
 """All of a part's waste leaves together."""
 
 
+class Bore(Struct, frozen=True):
+    """How a hole is bored.
+
+    Attributes:
+        centre: a point on its axis, in the board's frame.
+        axis: along which it runs: 0 for x, 1 for y, 2 for z.
+        diameter: of the bit.
+    """
+
+    centre: Vector
+    axis: int
+    diameter: Fraction
+
+
 class Cut(Struct, frozen=True):
     """A convex piece of waste: the points in all of its half-spaces.
 
     Attributes:
         half_spaces: that bound it.
         stage: when it leaves.
+        bore: of a hole that is bored, how; else None.
     """
 
     half_spaces: tuple[HalfSpace, ...]
     stage: Stage = AT_ONCE
+    bore: Bore | None = None
 
     @property
     def is_groove(self) -> bool:
@@ -185,6 +201,28 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
         return Fraction(0)
+
+
+class Bared(BoardEnd, frozen=True, cache_hash=True):
+    """A face that comes to light at a board's end when other waste is gone: a tenon's cheek.
+
+    It looks the way the outside face does, and ends at the reach, where a shoulder stands up.
+    """
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        """The faces that can carry lines: this one, which lies as the outside face does."""
+        return (Face.OUTSIDE,)
+
+    @property
+    def folds(self) -> bool:
+        """Whether a pattern can be folded over an end: it is laid on flat."""
+        return False
+
+    @property
+    def guide(self) -> tuple[Fraction, str] | None:
+        """The line at which the paper comes up against the shoulder."""
+        return (self.reach, "shoulder, fold up here") if self.gauged else None
 
 
 class Stretch(Struct, frozen=True, cache_hash=True):

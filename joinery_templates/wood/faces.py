@@ -30,6 +30,7 @@ from joinery_templates.wood.depth import depth_below
 from joinery_templates.wood.polygons import (
     Edge,
     HalfPlane,
+    Mouth,
     Point,
     Polygon,
     Waste,
@@ -158,9 +159,10 @@ def _as_waste(
     It goes right through where it opens the face behind, by itself or with what has left before
     it; on the end grain, where it opens both broad faces by itself.
     """
-    corners = shape.corners
+    corners, mouth = shape.corners, _mouth(cut, face)
     x, y = (sum(axis, ZERO) / len(corners) for axis in zip(*corners, strict=True))
-    points = [point(one) for one in (*corners, (x, y))]
+    # A hole is as deep at its rim as in its middle.
+    points = [point(one) for one in ((mouth.middle,) if mouth else (*corners, (x, y)))]
 
     def depths(start: Face, gone: Iterable[Cut] = ()) -> Iterator[tuple[Fraction, Fraction]]:
         """How far the wood is gone on the way from a face, and how far the board reaches."""
@@ -179,9 +181,17 @@ def _as_waste(
         return any(depth == room for depth, room in depths(_BEHIND[other][0], gone))
 
     if cut.is_groove or all(opens(other) for other in _BEHIND[face]):
-        return Waste(shape.edges, cut.stage)
+        return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth for depth, _ in depths(face)]
-    return Waste(shape.edges, cut.stage, (min(found), max(found)))
+    return Waste(shape.edges, cut.stage, (min(found), max(found)), mouth)
+
+
+def _mouth(cut: Cut, face: Face) -> Mouth | None:
+    """Where a hole is bored square into a face; None of any other waste."""
+    bore, (first, second, third) = cut.bore, _AXES[face]
+    if bore is None or bore.axis != third:
+        return None
+    return Mouth((bore.centre[first], bore.centre[second]), bore.diameter)
 
 
 @lru_cache(maxsize=1024)

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from joinery_templates.wood.cut import Cut, HalfSpace, Surface, Vector, at_least, at_most
+from joinery_templates.wood.cut import Bore, Cut, HalfSpace, Surface, Vector, at_least, at_most
 from joinery_templates.wood.leaning import sine_and_cosine
 
 FLATS = 48
@@ -31,5 +31,5 @@ def round_hole(
         flats.append(HalfSpace((normal[0], normal[1], normal[2]), limit, Surface.HOLE))
     if to is not None:
         end = at_most if low else at_least
-        flats.append(end(axis, to, Surface.HOLE))
-    return Cut(tuple(flats))
+        flats.append(end(axis, to, Surface.SHOULDER))
+    return Cut(tuple(flats), bore=Bore(centre, axis, diameter))

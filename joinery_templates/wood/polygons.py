@@ -71,17 +71,6 @@ class Polygon(Struct, frozen=True):
         return any(edge.surface is Surface.GROOVE for edge in self.edges)
 
     @property
-    def is_hole(self) -> bool:
-        """Whether it is the mouth of a hole that is bored."""
-        return any(edge.surface is Surface.HOLE for edge in self.edges)
-
-    @property
-    def middle(self) -> Point:
-        """The middle of its extent."""
-        (left, low), (right, high) = self.extent
-        return (left + right) / 2, (low + high) / 2
-
-    @property
     def extent(self) -> tuple[Point, Point]:
         """The lower left and upper right corner of the upright rectangle around it."""
         across, up = zip(*self.corners, strict=True)
@@ -120,6 +109,13 @@ class Polygon(Struct, frozen=True):
         return shape if shape.has_area else None
 
 
+class Mouth(Struct, frozen=True):
+    """Where a hole is bored into a face: its middle, and the diameter of the bit."""
+
+    middle: Point
+    diameter: Fraction
+
+
 class Waste(Polygon, frozen=True):
     """Waste as it stands on a face.
 
@@ -127,10 +123,12 @@ class Waste(Polygon, frozen=True):
         stage: when it leaves.
         depth: its least and its greatest depth below the face, in mm; None where it goes
             right through the board.
+        mouth: of a hole that is bored into the face; else None.
     """
 
     stage: Stage = AT_ONCE
     depth: tuple[Fraction, Fraction] | None = None
+    mouth: Mouth | None = None
 
     @property
     def order(self) -> tuple[bool, int]:

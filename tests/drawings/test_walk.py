@@ -8,12 +8,15 @@ import pytest
 
 from joinery_templates.drawings.figure import Pattern, Role
 from joinery_templates.drawings.walk import walk_of, why_not
+from joinery_templates.exact import square_root
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import quick_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.patterns import SETTING_OUT, patterns
 from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import end_at
 
 JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 SHEET = (Fraction(170), Fraction(240))
@@ -39,6 +42,24 @@ def words_of(pattern: Pattern) -> str:
     return " ".join(text.words for text in texts)
 
 
+def end_line(job, row) -> Fraction:
+    """How long the end of the board is on its outside face, from edge to edge."""
+    (part,) = (
+        member.part
+        for one in job.joints
+        if row in one.joint.rows
+        for member in one.joint.members
+        if member.role == row.role
+    )
+    rise = end_at(part, Face.OUTSIDE, row.width) - end_at(part, Face.OUTSIDE, Fraction(0))
+    return square_root(row.width**2 + rise**2)
+
+
+def near_all(ones, others) -> bool:
+    """Whether each of some places is one of others, within what a square root is rounded by."""
+    return all(min(abs(one - other) for other in others) < 1e-6 for one in ones)
+
+
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_the_points_of_both_walks_are_the_marks_of_the_layout(path):
     """Each mark is a point or one of the two lines; only two points more tell the pin."""
@@ -46,15 +67,24 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(path):
     rows = [one.joint.main_row for one in job.joints if one.joint.main_row]
     stepped = [row for row in rows if walk_of(row)]
     assert len(walks(job)) == len(stepped)
+    told = " ".join(map(words_of, patterns(job, SHEET, DejaVu())))
     for row, pattern in zip(stepped, walks(job), strict=True):
         walk = walk_of(row)
         line = max(y for _, y in crossings(pattern))
         left = min(s.start[0] for s in pattern.strokes if s.role is Role.OUTLINE)
         points = {x - left for x, y in crossings(pattern) if y == line}
-        marks = {one.position for one in row.marks if not one.what.startswith("mitred")}
-        assert marks - {walk.first, walk.last} <= points
-        landing = walk.first + walk.count * walk.step, walk.last - walk.count * walk.step
-        assert points - marks <= set(landing)
+        stretch = end_line(job, row) / row.width if row.stretch != 1 else 1
+        marks = {one.position * stretch for one in row.marks if not one.what.startswith("mitred")}
+        lines = walk.first, walk.last
+        landing = {walk.first + walk.count * walk.step, walk.last - walk.count * walk.step}
+        assert near_all(marks - set(lines), points | set(lines))
+        assert near_all(points, marks | landing)
+        if walk.past:  # and so says step 5
+            assert f"from both lines, but not from the two points {walk.count}" in told
+            assert not any(near_all({one}, marks) for one in landing)
+        else:
+            assert "but not from" not in words_of(pattern)
+            assert near_all(landing, marks)
 
 
 def test_by_hand_five_tails_on_a_board_of_five_and_a_half_inches():

@@ -164,8 +164,7 @@ def test_the_pins_are_cut_first_and_the_laps_mitred_last():
     words = " ".join(step.words for step in sound().steps)
     for figure in (
         "gauge to 10 mm",
-        "20 mm on the tail board (SIDE)",
-        "20 mm on the pin board (END)",
+        "Set a gauge to 20 mm for the tail board (SIDE) and the pin board (END) alike",
         "at 1:5",
         "5 mm deep from the edge",
     ):

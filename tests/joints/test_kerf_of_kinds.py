@@ -151,8 +151,8 @@ def _runs_along(line: Edge, across: tuple[float, float]) -> bool:
 
 SAID = re.compile(
     r"[Ss]aw off the half-(?:pin|tail) waste|saw off a space at an|Saw across the outside|"
-    r"saw across at the shoulder|Saw along the baseline|Saw the rebate|"
-    r"Saw along it on (?:both faces|the (?:upper|lower) face)|"
+    r"saw across the (?:in|out)side face|Saw the rebate|"
+    r"Saw on (?:both faces|the (?:upper|lower) face) beside it|"
     r"Saw and plane a square rebate"
 )
 

@@ -274,10 +274,8 @@ def test_the_order_of_work_names_its_figures_and_spares_the_outside_face():
 
 def test_tails_come_first_and_mark_the_sockets():
     headings = [step.heading for step in sound().steps]
-    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (FRONT)")
-    assert headings.index("Lay on the pin board (FRONT)") < headings.index(
-        "Saw and chop the sockets"
-    )
+    marked = headings.index("Mark the pin board (FRONT) from the tails")
+    assert headings.index("Saw the tails") < marked < headings.index("Saw and chop the sockets")
 
 
 def test_half_tails_are_taken_out_of_the_front_and_not_sawn_through_its_lap():

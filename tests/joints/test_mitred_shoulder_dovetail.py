@@ -184,4 +184,6 @@ def test_the_order_of_work_mitres_each_board_at_the_right_edge(edge, words):
         assert f"At {words} of {board}" in steps[f"Saw the mitre of {board}"]
     assert f"not within 10 mm of {words}" in steps["Baselines and mitres"]
     headings = list(steps)
-    assert headings.index("Saw the tails") < headings.index("Lay on the pin board (END)")
+    assert headings.index("Saw the tails") < headings.index(
+        "Mark the pin board (END) from the tails"
+    )

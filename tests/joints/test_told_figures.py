@@ -213,6 +213,27 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("dovetail-halving", "comes in at the stile's reference", "comes in at the stile's far"),
         ("dovetail-halving", "where the rail's reference", "where the rail's far"),
         ("dovetail-halving", "The waste is on the inside", "The waste is on the outside"),
+        ("dovetail-halving", "its own outside face up", "its own inside face up"),
+        ("through-dovetail", "outside face away from you", "inside face away from you"),
+        ("through-dovetail", "end, inside face down", "end, outside face down"),
+        ("through-dovetail", "over the inside arris", "over the outside arris"),
+        ("through-dovetail", "stand 0.3 mm past", "come flush with"),
+        ("through-dovetail", "a caul notched over the pins' proud ends", "a straight caul"),
+        ("through-dovetail", "faces and both edges", "faces and the far edge"),
+        ("lapped-dovetail", "reach its lap line", "come flush with its outside face"),
+        (
+            "mitred-shoulder-dovetail",
+            "half-pin waste at the far",
+            "half-pin waste at the reference",
+        ),
+        ("canted-box-joint", "its end level", "its end up"),
+        ("double-lapped-dovetail", "With the same setting", "Set another to 15 mm and"),
+        (
+            "full-blind-dovetail",
+            "lap hanging down into",
+            "outside face level with the end, so that its lap hangs out over",
+        ),
+        ("box-joint", "over cauls notched for the proud ends", "over straight cauls"),
     ],
 )
 def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):

@@ -239,10 +239,10 @@ def test_a_wrap_says_of_its_broad_faces_what_they_say_by_themselves(kind):
 
 STEPS = {
     "rebate": "Rebate",
-    "mitre": "Saw both members in the mitre",
+    "mitre": "Cut the mitre",
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
-    "cheek": "Saw the cheeks",
-    "side": "Saw the shoulders",
+    "cheek": "Saw the shoulders",
+    "side": "Saw the tenon's side",
     "lap": "Saw the lap",
     "dovetail": "Saw the dovetail",
 }

@@ -107,14 +107,17 @@ def _keys(joint):
 # Corners
 
 
-@sentence(rf"Set a gauge to N mm for {BOARD} and another to N mm for {BOARD}")
-def _both_baselines(joint, one, other):
-    return [baseline(joint, one), baseline(joint, other)]
-
-
-@sentence(rf"lines at N mm from the end of {BOARD} and at N mm from that of {BOARD}, square to")
-def _slanting_baselines(joint, *roles):
-    return [phrase(joint, f"gauge, {role}'s baseline, square to its end") for role in roles]
+@sentence(
+    rf"Set a gauge to N mm for {BOARD} and {BOARD} alike",
+    rf"Set a gauge to N mm for {BOARD} and another to N mm for {BOARD}",
+)
+def _both_baselines(joint, *roles):
+    """Square to the line of the end; told once where both are alike."""
+    found = [
+        [square for wood in (board_of(joint, role),) for square in [wood.baseline / wood.stretch]]
+        for role in roles
+    ]
+    return found if len(told.same(*found)) == 0 else found[:1]
 
 
 @sentence(r"(tails|pins|first board's fingers|second board's fingers) stand N mm proud")
@@ -146,10 +149,20 @@ def _lap(joint):
 
 
 @sentence(
-    r"Set another(?: gauge)? to N mm and scribe the baseline(?: of the pin board)? on (?:the|its)"
+    r"Set another to N mm and from its end scribe the baseline on its inside face only",
+    r"Set another gauge to N mm and scribe from its end the baseline of the pin board",
 )
 def _pin_baseline(joint):
     return [phrase(joint, "gauge, pin board's baseline, on its inside face only")]
+
+
+@sentence(
+    r"(?:With the same|Still with that) setting, (?:scribe )?from its end (?:scribe )?the baseline"
+)
+def _same_setting(joint):
+    """As the lap line from the pin board's inside face."""
+    assert told.same(_pin_baseline(joint)[0], _lap_line(joint, "pin board")[0])
+    return []
 
 
 @sentence(r"Set a gauge to N mm\. From the end of the (tail board) scribe its baseline")
@@ -180,11 +193,6 @@ def _rebates_of_both(joint):
     return _rebates(joint) * 2
 
 
-@sentence(r"on the inside faces only: N mm on the (tail board), N mm on the (pin board)")
-def _inside_baselines(joint, *roles):
-    return [phrase(joint, f"gauge, {role}'s baseline, on its inside face only") for role in roles]
-
-
 @sentence(r"At both edges of both boards the mitre goes N mm deep from the edge")
 def _both_mitres(joint):
     """As deep from an edge as the strip beside it is wide."""
@@ -204,18 +212,142 @@ def _mitred_edge(joint, edge):
 
 @sentence(r"on both edges of the (tail|pin) board")
 def _waste_at_both_edges(joint, which):
-    wood = board_of(joint, f"{which} board")
-    spaces = wood.spaces(wood.baseline / 2, ZERO)
-    assert spaces[0][0] == 0
-    assert spaces[-1][1] == wood.width
+    assert open_edges(joint, f"{which} board") == ["reference", "far"]
     return []
 
 
-@sentence(r"Saw off the half-(pin|tail) waste")
-def _half_waste(joint, which):
+def open_edges(joint: Joint, role: str) -> list[str]:
+    """Edges from which waste right through the board is open, and is no mitre's."""
+    wood = board_of(joint, role)
+    spaces = wood.spaces(wood.baseline * Fraction(9, 10), ZERO)
+    waste = {"reference": spaces[0][0] == 0, "far": spaces[-1][1] == wood.width}
+    mitred = [edge for edge in waste if "tail" in role and told.mitre(joint, edge)]
+    return [edge for edge, is_open in waste.items() if is_open and edge not in mitred]
+
+
+WHICH_EDGES = r"(both edges|the reference edge|the far edge)"
+
+
+@sentence(
+    rf"saw off the half-(pin) waste at {WHICH_EDGES}, beside the baseline",
+    rf"Saw off the half-(tail) waste at {WHICH_EDGES}, beside the baseline",
+    rf"knife the baseline across the waste, on both faces(?: and {WHICH_EDGES})?\.",
+)
+def _open_at(joint, *words):
     """Beside a half pin the tail board is sawn off, beside a half tail the pin board."""
-    wood = board_of(joint, "tail board" if which == "pin" else "pin board")
-    assert wood.spaces(wood.baseline, wood.thickness)[0][0] == 0
+    named = words[-1] or ""
+    role = "pin board" if words[0] == "tail" else "tail board"
+    edges = open_edges(joint, role)
+    assert named == (
+        "both edges" if len(edges) > 1 else "".join(f"the {one} edge" for one in edges)
+    )
+    return []
+
+
+@sentence(r"Mitred strips stay for now")
+def _strips(joint):
+    assert told.mitre(joint, "reference") or told.mitre(joint, "far")
+    return []
+
+
+# How one board is marked from the other
+
+
+def way(joint: Joint, number: int, direction: tuple[int, int, int]) -> tuple[float, ...]:
+    """A direction of one board, in the other one's frame."""
+    onto = joint.placement if number else joint.placement.reversed()
+    start, end = onto.point((ZERO, ZERO, ZERO)), onto.point(tuple(map(Fraction, direction)))
+    return tuple(float(b - a) for a, b in zip(start, end, strict=True))
+
+
+@sentence(
+    rf"Clamp {BOARD} in the vice, its end (level|up), its {FACE} away from you\. Lay {BOARD} of "
+    rf"the same corner on that end, {FACE} down, the (tail|finger)s pointing away from you"
+)
+def _laid_on(joint, clamped, end, away, laid, down, piece):
+    """On the second board's end, as the first lies on it in the joint, before it slides home."""
+    assert [laid, clamped] == [member.role for member in joint.members]
+    second = board_of(joint, clamped)
+    assert (end == "level") == bool(second.runs_out or second.leans_back)
+    assert (piece == "tail") == laid.startswith("tail")
+    assert (down == "inside") == (way(joint, 1, (0, 1, 0))[2] > 0)
+    assert (away == "outside") == (way(joint, 0, (0, -1, 0))[2] < 0)
+    return []
+
+
+@sentence(r"Bring the reference edges (level, both on|to) the same side\. Slide [a-zA-Z() ]+ until")
+def _same_side(joint, level):
+    """At the inside corner, where the baseline meets the arris."""
+    first, second = (wood_of(member) for member in joint.members)
+    inside = second.thickness
+    corner = joint.placement.point((ZERO, second.end(ZERO, inside), inside))
+    assert way(joint, 1, (1, 0, 0))[0] > 0
+    if level == "to":
+        assert any(abs(up[2]) > 1e-6 for up in upright(joint))
+        return []
+    # Along the second board's grain, till it comes to the first board's inside face.
+    grain = way(joint, 1, (0, 1, 0))
+    share = (float(first.thickness) - float(corner[2])) / grain[2]
+    assert abs(float(corner[0]) + share * grain[0]) < 1e-6
+    return []
+
+
+@sentence(
+    rf"Slide {BOARD} until (?:its \w+ stand over the printed lines and )?"
+    rf"its baseline lies exactly over the (inside|outside) arris of {BOARD}"
+)
+def _over_the_arris(joint, laid, arris, clamped):
+    """What slides along the second board's grain keeps its distance from that board's faces."""
+    first, second = board_of(joint, laid), board_of(joint, clamped)
+    inside = first.thickness
+    at = joint.placement.reversed().point((ZERO, first.end(ZERO, inside) + first.baseline, inside))
+    assert abs(at[2] - (second.thickness if arris == "inside" else ZERO)) < 1e-6
+    return []
+
+
+@sentence(
+    r"the (?:tail|finger)s' ends then (come flush with|reach|stand N mm past) its "
+    r"(outside face|lap line)\. Hold"
+)
+def _ends_then(joint, how, where):
+    first = wood_of(joint.members[0])
+    inside = first.thickness
+    tip = (ZERO, first.end(ZERO, inside) + first.pieces_end, inside)
+    depth = joint.placement.reversed().point(tip)[2]
+    if where == "lap line":
+        assert abs(depth - phrase(joint, "lap, on the pin board's outside")[0]) < 1e-6
+        return []
+    if how == "come flush with":
+        assert abs(depth) < 1e-6
+        return []
+    return [[-depth]]
+
+
+@sentence(
+    rf"Lay {BOARD} flat, {FACE} up\. Stand {BOARD} of the same corner upright on it, pins down, "
+    r"its (outside face level with the end, so that its lap hangs out over|lap hanging down into) "
+    r"the rebate"
+)
+def _pins_on(joint, laid, up, stood, how):
+    """The pin board's outside face comes at the tail board's end, its lap where the rebate is."""
+    tails, pins = board_of(joint, laid), board_of(joint, stood)
+    assert (up == "inside") == (way(joint, 1, (0, -1, 0))[2] < 0)
+    assert joint.placement.point((ZERO, ZERO, ZERO))[1] == tails.end(ZERO, ZERO)
+    laps = {0: "lap, on the pin board's outside", 1: "lap, on the outside of both boards"}
+    assert told.same([tails.pieces_end], phrase(joint, laps["down" in how]))
+    # It hangs down where it is longer than the pins.
+    assert (pins.pieces_end > 0) == ("down" in how)
+    return []
+
+
+@sentence(
+    r"over (a straight caul|a caul notched over the pins' proud ends)",
+    r"over (straight cauls|cauls notched for the proud ends)",
+)
+def _caul(joint, which):
+    proud = [past_the_other(joint, number) > 0 for number in (0, 1)]
+    is_proud = proud[1] if "a " in which else any(proud)
+    assert ("notched" in which) == is_proud
     return []
 
 
@@ -395,7 +527,7 @@ def _rail_shoulder(joint, face):
     return [phrase(joint, "gauge, rail's shoulder, from its end")]
 
 
-@sentence(r"The neck is N mm wide")
+@sentence(r"The neck stays N mm wide")
 def _neck(joint):
     return [phrase(joint, "dovetail at the shoulder (neck)")]
 
@@ -440,7 +572,8 @@ def _up(joint, edge):
 @sentence(
     rf"Square a pencil line across the {FACE}",
     rf"On the {FACE} saw",
-    rf"lay the dovetail itself on the {FACE}",
+    rf"lay the dovetail itself, its own {FACE} up",
+    rf"on the {FACE} of the stile, its shoulder",
     rf"in square to the {FACE}",
 )
 def _dovetail_side(joint, face):
@@ -817,13 +950,13 @@ def _all_round(joint):
 
 
 @sentence(
-    rf"tenon's sides? on its cheeks, N mm from the {EDGE}", rf"edge and N mm from the {EDGE}; saw"
+    rf"tenon's sides? on its cheeks, N mm from the {EDGE}", rf"edge and N mm from the {EDGE}\. Saw"
 )
 def _tenon_side(joint, edge):
     return [told.tenon_side(joint, edge)]
 
 
-@sentence(r"tenon's (sides?) on its cheeks, [^;]*; saw down beside (it|them)")
+@sentence(r"tenon's (sides?) on its cheeks, [^.]*\. Saw down beside (it|them)")
 def _how_many_sides(joint, sides, them):
     count = sum(told.tenon_side(joint, edge) != [0] for edge in ("reference", "far"))
     assert (sides, them) == ((0, 0), ("side", "it"), ("sides", "them"))[count]

@@ -28,6 +28,11 @@ GROOVED = {
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
     "angled-mitre": ({"plan": 75},),
+    "bridle": (
+        {"mitred": True, "angle": 75},
+        {"form": "tee", "at": "310 mm"},
+        {"form": "tee", "angle": 120, "overhang": 0},
+    ),
     "box-joint": ({"fit": "0.1 mm", "first_proud": "0.5 mm"},),
     "butt-dovetail-key": ({"fit": "0.2 mm"}, {"keys": 1}),
     "dovetail-key": ({"fit": "0.2 mm"},),
@@ -39,6 +44,12 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"lap_length": "41 mm", "shoulder": "9 mm", "fit": "0.1 mm", "end_proud": "0 mm"},
     ),
     "full-blind-dovetail": ({"half_pin_far": "9 mm"},),
+    "halving": (
+        {"mitred": True},
+        {"form": "tee", "angle": 60, "shows": "inside", "at": "310 mm"},
+        {"form": "cross", "angle": 110, "depth": "8 mm", "overhang": None, "rail_at": "210 mm"},
+        {"form": "cross", "overhang": None},
+    ),
     "housing": ({"fit": "0.1 mm", "at": "310 mm"}, {"depth": "7 mm", "fit": "-0.1 mm"}),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
     "mortise-and-tenon": (

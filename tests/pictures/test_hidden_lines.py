@@ -8,12 +8,15 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Joint, Member
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.pictures.pieces import apart, eye_of, piece, placed, seen_among
 from joinery_templates.pictures.seen import Frame, Line, Segment, edges
 from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import Stage
+from joinery_templates.wood.board import Board, Hand
+from joinery_templates.wood.cut import BoardEnd, Surface
+from joinery_templates.wood.hole import round_hole
 from tests.joints.strategies import example_request
 from tests.joints.varied import varied
 from tests.pictures.z_buffer import NOTHING, SIDE, Looked, look, solid
@@ -48,7 +51,8 @@ def drawn(pieces: Standing, shown: Shown = SHOWN, pressed: float = 0.0) -> list[
 
 
 def looked(pieces: Standing, shown: Shown = SHOWN) -> Looked:
-    return look([(solid(stage, shown), frame) for stage, frame in pieces])
+    bores = [[cut.bore for cut in stage.taken if cut.bore] for stage, _ in pieces]
+    return look([(solid(stage, shown), frame) for stage, frame in pieces], bores)
 
 
 def samples(line: Segment) -> Iterator[tuple[float, float, float]]:
@@ -176,3 +180,22 @@ def test_the_check_sees_contour_and_edge_exchanged(tails):
     exchanged = [replace(one, line=other.get(one.line, one.line)) for one in lines]
     assert {what for _, what in not_seen(exchanged, seen)} == {"no contour"}
     assert contour_not_drawn(exchanged, seen) > 100
+
+
+def test_a_bored_hole_is_drawn_round_and_without_the_flats_that_make_it():
+    """A post with a deep hole in an edge, one right through it, and one in its end."""
+    middle = Fraction(20), Fraction(30), Fraction(15)
+    holes = (
+        round_hole(middle, 0, Fraction(12), Fraction(14)),
+        round_hole((*middle[:1], Fraction(55), middle[2]), 2, Fraction(16)),
+        round_hole(middle, 1, Fraction(10), Fraction(18)),
+    )
+    post = BoardEnd(Board("post", Fraction(40), Fraction(30)), holes, Fraction(70))
+    stage = Stage(Member("post", post, Hand.LEFT), holes)
+    rows = np.linalg.qr(np.array([[3.0, 1, 2], [2, -2, -1], [-1, -1.6, -1.2]]).T)[0].T
+    pieces = [(stage, Frame(tuple(map(tuple, rows * np.sign(rows[:, :1])))))]
+    lines, seen = drawn(pieces), looked(pieces)
+    assert not_seen(lines, seen) == []
+    assert not_drawn(lines, seen) == 0
+    walls = [line for line in lines if line.face == (Surface.HOLE, Surface.HOLE)]
+    assert sum(line.length for line in walls) < 1

@@ -7,6 +7,7 @@ kernel, what is foremost from a depth for each small square of the paper.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain, zip_longest
 
 import numpy as np
 from manifold3d import Manifold
@@ -15,6 +16,7 @@ from joinery_templates.pictures.seen import Frame
 from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import Stage
 from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import Bore
 from tests.joints.solids import convex
 
 SIDE = 0.25
@@ -82,12 +84,17 @@ class Looked:
         return found
 
 
-def look(pieces: Sequence[tuple[Manifold, Frame]]) -> Looked:
-    """All pieces from the side that the frames look from."""
+def look(pieces: Sequence[tuple[Manifold, Frame]], bores: Sequence[Sequence[Bore]] = ()) -> Looked:
+    """All pieces from the side that the frames look from; a round wall counts as one plane.
+
+    Args:
+        pieces: each with the frame that it stands in.
+        bores: of each piece.
+    """
     corners, numbers = [], []
     count = 0
-    for wood, frame in pieces:
-        known: list[np.ndarray] = []
+    for (wood, frame), own in zip_longest(pieces, bores, fillvalue=()):
+        known: list[np.ndarray] = [np.full(4, np.inf) for _ in own]
         mesh = wood.to_mesh()
         rows = np.array(frame.rows)
         spots = np.array(mesh.vert_properties, float)[:, :3] @ rows.T + np.array(frame.shift)
@@ -101,7 +108,8 @@ def look(pieces: Sequence[tuple[Manifold, Frame]]) -> Looked:
             normal = normal if normal[2] > 0 else -normal
             plane = np.array((*normal, normal @ triangle[0] / 10))
             same = (n for n, one in enumerate(known) if np.abs(one - plane).max() < SAME)
-            number = next(same, len(known))
+            round_wall = (n for n, one in enumerate(own) if _is_round(one, frame, normal, triangle))
+            number = next(chain(round_wall, same), len(known))
             if number == len(known):
                 known.append(plane)
             numbers.append(count + number)
@@ -116,6 +124,15 @@ def look(pieces: Sequence[tuple[Manifold, Frame]]) -> Looked:
     for triangle, number in zip(corners, numbers, strict=True):
         _fill(triangle, number, left, low, depth, plane)
     return Looked(left, low, depth, plane)
+
+
+def _is_round(bore: Bore, frame: Frame, normal: np.ndarray, triangle: np.ndarray) -> bool:
+    """Whether a triangle touches the cylinder of a hole: along its axis, and a radius away."""
+    rows = np.array(frame.rows)
+    centre = rows @ np.array([*map(float, bore.centre)]) + np.array(frame.shift)
+    radius = abs(normal @ (centre - triangle[0]))
+    off_axis = abs(normal @ rows[:, bore.axis])
+    return bool(off_axis < SAME and abs(radius - float(bore.diameter) / 2) < SAME)
 
 
 def _fill(

@@ -8,6 +8,7 @@ import shapely
 
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import Corner, Member, Placed
 from joinery_templates.lengths import Units
@@ -77,6 +78,35 @@ def test_a_hole_is_pricked_in_its_middle_and_not_round_its_rim():
         for stroke in rim:
             distance = math.dist(map(float, stroke.start), map(float, middle))
             assert distance == pytest.approx(4, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("to", "low", "said"),
+    [
+        (None, True, {"outside face": "8 mm, right through", "inside face": "8 mm, right through"}),
+        (Fraction(12), True, {"outside face": "8 mm, 12 deep"}),
+        (Fraction(15, 2), False, {"inside face": "8 mm, 12.5 deep"}),
+    ],
+)
+def test_a_hole_says_beside_it_how_wide_and_how_deep_it_is(to, low, said):
+    """Words by hand; they stand outside the rim, and no hatching is drawn in the hole."""
+    for pattern in drawn_patterns(drilled(8, to, low), "faces"):
+        face = pattern.title.removeprefix("RAIL ")
+        texts = [text for layer in pattern.layers for text in layer.texts]
+        (words,) = [text for text in texts if text.words == said[face]]
+        rim = [stroke.start for stroke in pattern.strokes if stroke.role is Role.HOLE]
+        mouth = shapely.MultiPoint(rim).convex_hull
+        box = shapely.MultiPoint(text_corners(words, Square())).envelope
+        assert 0 < mouth.distance(box) < 2
+        assert {s.role for s in pattern.strokes}.isdisjoint({Role.HATCH, Role.OPEN_HATCH})
+
+
+def test_a_hole_with_no_room_beside_it_is_told_in_the_label():
+    holes = (round_hole((Fraction(10), Fraction(10), Fraction(10)), 1, Fraction(8), Fraction(30)),)
+    end = BoardEnd(Board("post", Fraction(20), Fraction(20)), holes, Fraction(30))
+    (pattern,) = drawn_patterns(end, "end-grain")
+    words = " ".join(text.words for layer in pattern.layers for text in layer.texts)
+    assert "bore 8 mm, 30 deep" in words
 
 
 def test_a_board_that_loses_no_wood_has_no_pattern():

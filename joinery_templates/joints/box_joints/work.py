@@ -7,7 +7,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
-from joinery_templates.joints.layout import BESIDE
+from joinery_templates.joints.layout import BESIDE, beside
 
 FEWEST = 3
 """Both edges alike need no more fingers and spaces."""
@@ -51,33 +51,27 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
         yield steps.cut_ends(corner)
         yield steps.scribe_slanting_baselines(corner)
     else:
-        depth, other = (corner.text(corner.pair.gauge(number)) for number in (0, 1))
         yield Step(
             Task.GAUGE,
             "Baselines",
-            f"Set a gauge to {depth} for {first} and another to {other} for {second}. Scribe "
-            "lightly on both faces, and on an edge where a space stands at it. The printed "
-            "baseline must fall on the scribed one.",
+            f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on an "
+            "edge that has a space beside it. The printed baseline must fall on the scribed one.",
         )
     yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)
     yield Step(
         Task.LAY_ON,
-        f"Lay on {second}",
+        f"Mark {second} from the fingers",
         f"Put the template{'s' if slanted else ''} of {second} on in the same way: it has a space "
-        f"wherever {first} has a finger. Then "
-        + (
-            "lay the cut fingers in their place on its end grain"
-            if slanted
-            else f"stand the cut fingers of {first} on its end grain"
-        )
-        + ": where line and finger differ, the finger is right. Knife round the fingers "
-        "themselves.",
+        f"wherever {first} has a finger. Peel the paper off the inside face of {first}. "
+        f"{steps.mark_from_first(corner, 'finger')}",
+        (0, 1),
     )
     yield Step(
         Task.CUT_SECOND,
         f"Saw and chop {second}",
-        f"In the same way. Saw {BESIDE}: the sides of the fingers are all that the glue holds.",
+        f"In the same way. Saw {beside('the knifed line')}: the sides of the fingers are all that "
+        "the glue holds.",
     )
     flush = corner.flush_words(("first board's fingers", "second board's fingers"))
     yield from closing.join_fingers(corner, flush)
@@ -88,13 +82,14 @@ def _saw_first(corner: FingerCorner) -> Step:
     own = sum(division.finger for division in corner.divisions)
     how = (
         f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, which "
-        "is not square across it, and stop at the baseline. Clear the spaces with a chisel, half "
-        "way from each face, leaning as the end leans through the thickness; saw off a space at an "
-        "edge beside the baseline, on the waste side; pare all to the middle of the baseline."
+        "is not square across it, to the baseline and no further. Knife the baseline across the "
+        "waste. Clear the spaces with a chisel, half way from each face, leaning as the end leans "
+        f"through the thickness; saw off a space at an edge {beside('the baseline')}. Pare all to "
+        "the middle of the baseline."
         if corner.pair.is_slanted
-        else f"Saw straight down {BESIDE}, and stop at the baseline. Knife the baseline across "
-        "the waste. Clear the spaces with a chisel, half way from each face; saw off a space at an "
-        "edge beside the baseline, on the waste side; pare all to the middle of the baseline."
+        else f"Saw straight down {BESIDE}, to the baseline and no further. Knife the baseline "
+        "across the waste. Clear the spaces with a chisel, half way from each face; saw off a "
+        f"space at an edge {beside('the baseline')}. Pare all to the middle of the baseline."
     )
     words = f"It keeps {own} finger{'' if own == 1 else 's'}. {how}"
     return Step(Task.SAW_FIRST, f"Saw and chop {corner.named(0)}", words)

@@ -56,7 +56,12 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
 
 def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     """The same for fingers; round a ring of sharp corners the last board goes straight in."""
-    pressed = "clamp both ways, with blocks that press between the ends"
+    pressed = "clamp both ways, over straight cauls"
+    if any(past > 0 for past in corner.pair.past):
+        pressed = (
+            "clamp both ways, over cauls notched for the proud ends, so that each presses on its "
+            "own board's fingers"
+        )
     if corner.pair.is_slanted:
         pressed = clamp(corner, (0, 1))
     glue = (

@@ -16,7 +16,7 @@ _LAY_ON_FACES = (
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
     "inside face and the end grain must meet at the arrises; then prick through the small crosses."
 )
-STAYS = "on the inside face away from the joint, where it stays when the outside is planed"
+STAYS = "on the inside face, clear of the joint, where no plane takes it off"
 TRY = (
     f"{PEEL} Try each corner once, part of the way, and ease it only where the wood is rubbed "
     "shiny."
@@ -28,16 +28,16 @@ def prepare(corner: CornerLayout) -> Step:
     one, other = corner.named(0), corner.named(1)
     if corner.pair.is_slanted or corner.pair.mitred:
         words = (
-            "Plane the boards to size with edges square to the faces. Mark the outside face and "
-            "the reference edge, which is the lower one, of every board, and the corner's letter "
-            f"or name on both its boards, {STAYS}. Measure {one} and {other} again: if width or "
-            f"thickness is not {PRINT_AGAIN}."
+            "Plane the boards to size, edges square to the faces. Mark the outside face and the "
+            "reference edge, which is the lower one, of every board, and each corner's letter or "
+            f"name on both its boards, {STAYS}. Measure width and thickness of {one} and {other} "
+            f"again: if they are not {PRINT_AGAIN}."
         )
     else:
         words = (
             "Plane the ends of the boards square. Mark the outside face and the reference edge of "
-            f"every board, and the corner's letter on both its boards, {STAYS}. Measure the "
-            f"thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
+            f"every board, and each corner's letter or name on both its boards, {STAYS}. Measure "
+            f"the thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
         )
     return Step(Task.PREPARE, "Prepare", words)
 
@@ -97,14 +97,50 @@ def _end_words(corner: CornerLayout, number: int) -> str:
 
 def scribe_slanting_baselines(corner: CornerLayout) -> Step:
     """Baselines on both faces of both boards whose ends are not square."""
-    one, other = (corner.text(corner.pair.gauge(number)) for number in (0, 1))
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"Scribe lines at {one} from the end of {corner.named(0)} and at {other} from that of "
-        f"{corner.named(1)}, square to the line of the end and on both faces. A gauge follows the "
-        "end as it runs; the printed baseline must fall on the scribed one. Where waste reaches an "
-        "edge of the board, join both across it.",
+        f"{set_both_gauges(corner)} Scribe both faces, the stock held to the end as it runs: so "
+        "the gauge measures square to the line of the end. The printed baseline must fall on the "
+        "scribed one. Where waste reaches an edge of the board, join both lines across it.",
+    )
+
+
+def set_both_gauges(corner: CornerLayout) -> str:
+    """The gauge for both boards' baselines, told once where one setting serves both."""
+    one, other = (corner.text(corner.pair.gauge(number)) for number in (0, 1))
+    if one == other:
+        return f"Set a gauge to {one} for {corner.named(0)} and {corner.named(1)} alike."
+    return (
+        f"Set a gauge to {one} for {corner.named(0)} and another to {other} for {corner.named(1)}."
+    )
+
+
+def mark_from_first(corner: CornerLayout, piece: str) -> str:
+    """How the first board is laid on the second one's end, to be marked round its tails or fingers.
+
+    Args:
+        corner: the corner.
+        piece: what is marked round.
+    """
+    first, second = corner.named(0), corner.named(1)
+    past = corner.pair.past[0]
+    ends = "come flush with its outside face"
+    if corner.pair.lap(1):
+        ends = "reach its lap line"
+    elif past:
+        ends = f"stand {corner.text(past)} past its outside face"
+    level = "level" if corner.pair.is_slanted else "up"
+    edges, until = "level, both on the same side", ""
+    if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
+        edges, until = "to the same side", f"its {piece}s stand over the printed lines and "
+    return (
+        f"Clamp {second} in the vice, its end {level}, its outside face away from you. Lay {first} "
+        f"of the same corner on that end, inside face down, the {piece}s pointing away from you, "
+        f"and prop up the rest of it. Bring the reference edges {edges}. Slide {first} until "
+        f"{until}its baseline lies exactly over the inside arris of {second}: the {piece}s' ends "
+        f"then {ends}. Hold it there and knife along both sides of every {piece}. Where line and "
+        f"{piece} differ, the {piece} is right."
     )
 
 
@@ -128,8 +164,8 @@ def setting_out_strip(face: Face = Face.OUTSIDE) -> str:
     """
     return (
         f"Check it with the setting-out strip, laid along the end on the {face}: mark must meet "
-        "line. You can also leave the paper off, knife the marks from the strip, and draw the rest "
-        "with your tools, set by the card."
+        "line. Or leave the paper off: knife the marks from the strip, and draw the rest with your "
+        "tools, set by the card."
     )
 
 

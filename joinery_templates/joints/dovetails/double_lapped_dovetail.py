@@ -29,6 +29,7 @@ from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
@@ -106,11 +107,11 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         _shorten(corner),
         _gauge_pins(corner),
         corners.lay_on(corner, 1, corners.setting_out_strip(Face.INSIDE)),
-        steps.saw_and_chop_sockets(corner),
+        steps.saw_and_chop_sockets(corner, "the line"),
         corners.lay_on(corner, 0, "The rebate then takes the paper at the end away."),
         _rebate(corner),
         steps.mark_from_pins(
-            corner, "their lap over the rebate and its outside level with the end"
+            corner, "its outside face level with the end, so that its lap hangs out over the rebate"
         ),
         steps.saw_and_chop_hidden_spaces(corner),
         steps.fit_and_glue(corner),
@@ -123,20 +124,24 @@ def _shorten(corner: DovetailCorner) -> Step:
         Task.PREPARE,
         f"Length of {corner.the_pin_board}",
         f"It stops {lap} short of the outside of {corner.the_tail_board}, whose lap runs over its "
-        f"end. With this joint at both ends saw {corner.the_pin_board} shorter than the piece by "
+        f"end. With this joint at both ends, saw {corner.the_pin_board} shorter than the piece by "
         f"twice {lap}.",
     )
 
 
 def _gauge_pins(corner: DovetailCorner) -> Step:
+    another = f"Set another to {corner.text(corner.pin_depth)} and"
+    if corner.pin_depth == corner.tail_length:
+        another = "With the same setting,"
     return Step(
         Task.GAUGE,
         "Lap line and baseline of the pins",
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
         f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
-        f"{corner.text(corner.lap)} is left. Set another to {corner.text(corner.pin_depth)} and "
-        "scribe the baseline on the inside face only. Nothing is marked on the outside face of "
-        "either board. The printed lines must fall on the scribed ones.",
+        f"{corner.text(corner.lap)} is left. {another} from its end scribe the baseline on its "
+        "inside face only. Nothing is marked on the outside face of either board. The printed "
+        "lines must fall on the scribed ones.",
+        (1,),
     )
 
 
@@ -147,8 +152,10 @@ def _rebate(corner: DovetailCorner) -> Step:
         f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
         f"outside face gauge {corner.text(corner.tail_lap)} on the end grain, and on both edges "
-        "down to the baseline. Saw the rebate across the grain and along it, and plane it square: "
-        f"its floor meets the end of {corner.the_pin_board}, its shoulder the lap.",
+        f"as far as the baseline. Saw the rebate, across the grain and along it, {BESIDE}, and "
+        f"plane it square: its floor meets the end of {corner.the_pin_board}, its shoulder the "
+        "lap.",
+        (0,),
     )
 
 

@@ -30,7 +30,7 @@ from joinery_templates.joints.dovetails import figures, laps, mitred_edges, step
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE
+from joinery_templates.joints.layout import BESIDE, beside
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
@@ -113,7 +113,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         _rebate(corner),
         _pins(corner),
         steps.mark_from_pins(
-            corner, "their lap hanging into the rebate, close against its shoulder"
+            corner, "its lap hanging down into the rebate, close against the rebate's shoulder"
         ),
         steps.saw_and_chop_hidden_spaces(corner),
         _mitre(corner),
@@ -126,11 +126,10 @@ def _gauge(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Gauge lines",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
-        "end on the inside face, and from the outside face on the end grain. Gauge the baselines "
-        f"on the inside faces only: {corner.text(corner.depth)} on {corner.the_tail_board}, "
-        f"{corner.text(corner.pin_depth)} on {corner.the_pin_board}. Knife the mitre across all "
-        "edges with a mitre square, from the corner outside. Nothing is marked on the outside "
-        "faces.",
+        "end on the inside face, and from the outside face on the end grain. "
+        f"{corners.set_both_gauges(corner)} Scribe the baselines from the end on the inside faces "
+        "only. Knife the mitre across all edges with a mitre square, from the corner outside. "
+        "Nothing is marked on the outside faces.",
     )
 
 
@@ -140,8 +139,8 @@ def _rebate(corner: DovetailCorner) -> Step:
         Task.REBATE,
         "Rebate both ends",
         f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
-        f"from the end and down to {lap} from the outside face. The lap that is left there is "
-        "mitred last.",
+        f"from the end and down to {lap} from the outside face, {beside('the lines')}. The lap "
+        "that is left there is mitred last.",
     )
 
 

@@ -95,24 +95,26 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         corners.lay_on(corner, 0, corners.setting_out_strip()),
         steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
-        steps.lay_on_pins(corner, ", their ends at the lap line"),
+        steps.lay_on_pins(corner),
         steps.saw_and_chop_sockets(corner),
         steps.fit_and_glue(corner),
     )
 
 
 def _gauge(corner: DovetailCorner) -> Step:
-    edges = corner.at_edges(half_pins=f", and on both edges of {corner.the_tail_board}")
+    edges = corner.at_edges(half_pins=", and on both edges of the tail board")
+    another = f"Set another gauge to {corner.text(corner.pin_depth)} and"
+    if corner.pin_depth == corner.depth:
+        another = "Still with that setting,"
     return Step(
         Task.GAUGE,
         "Baselines and lap line",
         f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.the_tail_board} "
         f"scribe its baseline on both faces{edges}. With the same setting, from the inside face of "
         f"{corner.the_pin_board}, scribe the lap line on its end grain: a lap of "
-        f"{corner.text(corner.lap)} is left. Set another gauge to {corner.text(corner.pin_depth)} "
-        f"and scribe the baseline of {corner.the_pin_board} on its inside face only: nothing is "
-        "marked on its outside face, where it would stay in sight. The printed lines must fall on "
-        "the scribed ones.",
+        f"{corner.text(corner.lap)} is left. {another} scribe from its end the baseline of "
+        f"{corner.the_pin_board} on its inside face only: on its outside face a line would stay in "
+        "sight. The printed lines must fall on the scribed ones.",
     )
 
 

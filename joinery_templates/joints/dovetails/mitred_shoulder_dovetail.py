@@ -71,15 +71,12 @@ def _steps(corner: DovetailCorner, mitred_edge: str) -> tuple[Step, ...]:
         corners.prepare(corner),
         _gauge(corner, which),
         corners.lay_on(corner, 0, corners.setting_out_strip()),
-        steps.saw_tails(
-            corner,
-            "beside the baseline, on the waste side, at a mitred edge only up to the mitred strip",
-        ),
+        steps.saw_tails(corner),
         *steps.chop_between_tails(corner),
-        _mitre(corner.the_tail_board, which),
+        _mitre(corner, 0, which),
         steps.lay_on_pins(corner),
         steps.saw_and_chop_pins(corner),
-        _mitre(corner.the_pin_board, which),
+        _mitre(corner, 1, which),
         steps.fit_and_glue(corner),
     )
 
@@ -89,15 +86,15 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines and mitres",
-        f"Set a gauge to {corner.text(corner.depth)} for {corner.the_tail_board} and another to "
-        f"{corner.text(corner.pin_depth)} for {corner.the_pin_board}. Scribe lightly: on the "
-        f"inside faces all the way, on the outside faces not within {width} of {which}. There "
-        "knife a mitre across the edge with a mitre square, from the corner outside to the "
-        "baseline inside. The printed lines must fall on the scribed ones.",
+        f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
+        f"faces, but on the outside faces not within {width} of {which}. There knife a mitre "
+        "across the edge with a mitre square, from the corner outside to the baseline inside. The "
+        "printed lines must fall on the scribed ones.",
     )
 
 
-def _mitre(board: str, which: str) -> Step:
+def _mitre(corner: DovetailCorner, number: int, which: str) -> Step:
+    board = corner.named(number)
     return Step(
         Task.MITRE,
         f"Saw the mitre of {board}",
@@ -105,6 +102,7 @@ def _mitre(board: str, which: str) -> Step:
         "mitre: from the outside arris of the end to the baseline inside. Then saw the mitre "
         f"across the edge, {BESIDE}, and pare it to the middle of the line with a guide block of "
         "45 degrees.",
+        (number,),
     )
 
 

@@ -9,7 +9,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.layout import BESIDE
+from joinery_templates.joints.layout import BESIDE, beside
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
@@ -18,50 +18,64 @@ def gauge_both_baselines(corner: DovetailCorner) -> Step:
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"Set a gauge to {corner.text(corner.depth)} for {corner.the_tail_board} and another to "
-        f"{corner.text(corner.pin_depth)} for {corner.the_pin_board}. Scribe lightly on both "
-        f"faces, and on both edges of {cut_edges}. The printed baseline must fall on the scribed "
-        "one.",
+        f"{corners.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on both "
+        f"edges of {cut_edges}. The printed baseline must fall on the scribed one.",
     )
 
 
-def saw_tails(
-    corner: DovetailCorner, at_edges: str = "beside the baseline at both edges, on the waste side"
-) -> Step:
+def saw_tails(corner: DovetailCorner) -> Step:
     """Down the sides of the tails, and off with the waste beside them."""
+    edges = _open_edges(corner)
     return Step(
         Task.SAW_FIRST,
         "Saw the tails",
-        f"{count_words(corner)} at {corner.slope_text}. Saw {BESIDE}; square across the end grain, "
-        "sloping down the face, and stop at the baseline. Then knife the baseline across the "
-        "waste, on both faces"
-        + corner.at_edges(half_pins=f" and both edges. Last, saw off the half-pin waste {at_edges}")
-        + ".",
+        f"{count_words(corner)} at {corner.slope_text}. Saw {BESIDE}: square across the end grain, "
+        "at the slope down the face, to the baseline and no further. Then knife the baseline "
+        f"across the waste, on both faces{f' and {edges}' if edges else ''}."
+        + _saw_off_half_pins(corner),
     )
 
 
+def _open_edges(corner: DovetailCorner) -> str:
+    """The tail board's edges beside which waste comes off, if any."""
+    if not corner.spacing.half_pins:
+        return ""
+    names = zip(("the reference edge", "the far edge"), corner.mitres, strict=True)
+    edges = [name for name, mitred in names if not mitred]
+    return "both edges" if len(edges) > 1 else "".join(edges)
+
+
+def _saw_off_half_pins(corner: DovetailCorner) -> str:
+    """Where the edge is open; beside a mitred strip, which stays, they are chopped."""
+    edges = _open_edges(corner)
+    off = f" Last, saw off the half-pin waste at {edges}, {beside('the baseline')}."
+    stays = " Mitred strips stay for now."
+    return (off if edges else "") + (stays if any(corner.mitres) else "")
+
+
 def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
-    """The spaces for whole pins, where there are any."""
-    if corner.spacing.pins:
+    """The spaces that have wood on both sides, where there are any."""
+    is_mitred = any(corner.mitres)
+    if corner.spacing.pins or is_mitred:
+        also = " and between tail and mitred strip" if is_mitred else ""
         yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
-            "Clamp the board down and chop half way from each face, a little at a time, beside "
-            "the knifed baseline, on the waste side. Pare to its middle last, and test with a "
-            "square.",
+            f"Clamp the board down and chop out the waste between the tails{also}, half way from "
+            f"each face, a little at a time, {beside('the knifed baseline')}. Pare to its middle "
+            "last, and test with a square.",
         )
 
 
-def lay_on_pins(corner: DovetailCorner, how: str = "") -> Step:
+def lay_on_pins(corner: DovetailCorner) -> Step:
     """The pin board's template, and the tails themselves laid on it."""
+    s = "s" if corner.pair.is_slanted else ""
     return Step(
         Task.LAY_ON,
-        f"Lay on {corner.the_pin_board}",
-        f"Put the template of {corner.the_pin_board} on in the same way, and peel the paper off "
-        "the tails' inside face. Hold the pin board upright in the vice, its outside face away "
-        "from you; lay the tail board flat on its end grain, inside face down, its baseline on the "
-        f"inside arris, the reference edges level, the same letter on both{how}. Where line and "
-        "tail differ, the tail is right: knife round the tails themselves.",
+        f"Mark {corner.the_pin_board} from the tails",
+        f"Put the template{s} of {corner.the_pin_board} on in the same way. Peel the paper off the "
+        f"inside face of {corner.the_tail_board}. {corners.mark_from_first(corner, 'tail')}",
+        (0, 1),
     )
 
 
@@ -70,27 +84,26 @@ def saw_and_chop_pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        f"Saw straight down along the grain, {BESIDE}, at the slope on the end grain. Knife the "
-        "baseline across the waste, chop from both faces, half way each, and pare to the middle of "
-        "the baseline."
+        f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain "
+        "to the baseline and no further. Knife the baseline across the waste on both faces, chop "
+        "half way from each, and pare to its middle."
         + corner.at_edges(
-            half_tails=" Saw off the half-tail waste beside the baseline at both edges."
+            half_tails=f" Saw off the half-tail waste at both edges, {beside('the baseline')}."
         ),
     )
 
 
-def saw_and_chop_sockets(corner: DovetailCorner) -> Step:
+def saw_and_chop_sockets(corner: DovetailCorner, line: str = "the knifed line") -> Step:
     """Sockets that stop at the pin board's lap."""
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the sockets",
-        f"Saw {BESIDE}, at the slope on the end grain, with the saw held at a slant: from the "
-        "inside "
-        "arris down to the lap line and the baseline at once, and no further, so that the lap "
-        "stays whole. The saw reaches half of each side; the chisel does the rest. Lay the board "
-        "down with its inside face up, chop across the grain at the baseline, a thin slice at a "
-        "time, and split each slice off from the end, down to the lap line. Clear the far corners "
-        "with a narrow chisel, and pare to the middle of the lines last."
+        f"Saw {beside(line)}, at the slope on the end grain, the saw held at a slant: from the "
+        "inside arris down to the lap line and the baseline at once, and no further, so that the "
+        "lap stays whole. The saw reaches half of each side; the chisel does the rest. Lay the "
+        "board down with its inside face up, chop across the grain at the baseline, a thin slice "
+        "at a time, and split each slice off from the end, down to the lap line. Clear the far "
+        "corners with a narrow chisel, and pare to the middle of the lines last."
         + corner.at_edges(
             half_tails=" The half-tail waste at both edges is taken out in the same way."
         ),
@@ -102,9 +115,10 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
     return Step(
         Task.LAY_ON,
         f"Mark {corner.the_tail_board} from the pins",
-        f"Lay {corner.the_tail_board} down with its inside face up and stand the cut pins on it, "
-        f"{how}, the reference edges level: where line and pin differ, the pin is right. Knife "
-        "along both sides of every pin.",
+        f"Lay {corner.the_tail_board} flat, inside face up. Stand {corner.the_pin_board} of the "
+        f"same corner upright on it, pins down, {how}. Bring the reference edges level, both on "
+        "the same side. Hold it there and knife along both sides of every pin. Where line and pin "
+        "differ, the pin is right.",
     )
 
 
@@ -113,22 +127,28 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
     return Step(
         Task.SAW_FIRST,
         "Saw and chop the tails",
-        f"{count_words(corner)} at {corner.slope_text}. Saw {BESIDE}, square to the "
-        "inside face and at the slope drawn on it, with the saw held at a slant: down to the lap "
-        "and the baseline at once, and no further. Chop at the baseline, a thin slice at a time, "
-        "split each slice off down to the lap, and clear the far corners with a narrow chisel."
+        f"{count_words(corner)} at {corner.slope_text}. Saw {beside('the knifed line')}, square to "
+        "the inside face and at the slope on it, the saw held at a slant: down to the lap and the "
+        "baseline at once, and no further. Chop at the baseline, a thin slice at a time, split "
+        "each slice off down to the lap, and clear the far corners with a narrow chisel."
         + corner.at_edges(
             half_pins=" The half-pin waste at both edges is taken out in the same way."
-        ),
+        )
+        + (" Mitred strips stay for now." if any(corner.mitres) else ""),
     )
 
 
 def fit_and_glue(corner: DovetailCorner) -> Step:
     """Trying, gluing, and what is planed flush."""
+    caul = "a straight caul"
+    if corner.pair.past[1] > 0:
+        caul = "a caul notched over the pins' proud ends, so that it presses on the tails alone"
     return Step(
         Task.GLUE,
         "Fit and glue",
-        f"{corners.TRY} Glue, and check that the diagonals are equal before it sets."
+        f"{corners.TRY} Brush glue on the sides of tails and pins and drive the joint home; where "
+        f"it stays open, clamp it across the outside of {corner.the_tail_board}, over {caul}. "
+        f"Check that the diagonals are equal before it sets."
         + corner.flush_words(("tails", "pins")),
     )
 
@@ -172,11 +192,8 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         + (", and not from the slanting end" if corner.pair.end_slope(0) else "")
         + f". Saw {BESIDE}: down the face and along the line on the end grain"
         + (", which is not square across it" if corner.pair.end_slope(1) else "")
-        + ", and stop at the baseline. Then knife the baseline across the waste"
-        + corner.at_edges(
-            half_pins=". Last, saw off the half-pin waste beside it, on the waste side"
-        )
-        + ".",
+        + ", to the baseline and no further. Then knife the baseline across the waste."
+        + _saw_off_half_pins(corner),
     )
     if corner.spacing.pins:
         yield Step(
@@ -186,20 +203,16 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
             "thickness, for the shoulder is parallel to the end of the board. Pare to the middle "
             "of the baseline, and test with that bevel and not with a square.",
         )
-    yield Step(
-        Task.LAY_ON,
-        f"Lay on {corner.the_pin_board}",
-        f"Put the templates of {corner.the_pin_board} on in the same way. Then lay the tail board "
-        "in its place on the end of the pin board, the arrises together and the same corner on "
-        "both: where line and tail differ, the tail is right. Knife round the tails themselves.",
-    )
+    yield lay_on_pins(corner)
     yield Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        f"On both faces the lines run along the grain: saw {BESIDE}, at the slope on the end "
-        "grain, and stop at the baseline. Knife the baseline across the waste, chop from both "
-        "faces, half way each, and pare to the middle of the baseline."
-        + corner.at_edges(half_tails=" Saw off the half-tail waste beside the baseline."),
+        f"On both faces the lines run along the grain: saw {beside('the knifed line')}, at the "
+        "slope on the end grain, to the baseline and no further. Knife the baseline across the "
+        "waste on both faces, chop half way from each, and pare to its middle."
+        + corner.at_edges(
+            half_tails=f" Saw off the half-tail waste at both edges, {beside('the baseline')}."
+        ),
     )
     yield from closing.join_tails(corner, corner.flush_words(("tails", "pins")))
     yield from corners.level_the_edges(corner)

@@ -14,7 +14,14 @@ from joinery_templates.joints.halvings.shape import (
     REFERENCE_EDGE,
     Halving,
 )
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
+from joinery_templates.joints.layout import (
+    BESIDE,
+    PEEL,
+    PRINT_AGAIN,
+    beside,
+    dashed_line,
+    fold_over,
+)
 from joinery_templates.joints.sources import JOYCE
 
 THIRD = Fraction(1, 3)
@@ -118,10 +125,10 @@ def _marking(halving: Halving) -> Iterator[Step]:
         Task.PREPARE,
         "Prepare",
         f"Make {halving.named(0)} as long as the space between the stiles and "
-        f"{halving.text(halving.reach)} more for the dovetail at each of its ends, ends square. "
-        "Mark the outside face and the reference edge of both, and the joint's name. Measure width "
-        f"and thickness of {halving.named(0)} and {halving.named(1)} again: if they are not "
-        f"{PRINT_AGAIN}.",
+        f"{halving.text(halving.reach)} more for the dovetail at each of its ends; plane the ends "
+        "square. On both boards mark the outside face, the reference edge and the joint's name. "
+        f"Measure width and thickness of {halving.named(0)} and {halving.named(1)} again: if they "
+        f"are not {PRINT_AGAIN}.",
     )
     yield Step(
         Task.GAUGE,
@@ -130,6 +137,7 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"{halving.named(1)} where the {halving.line} is to come. The rail comes in at the "
         f"stile's {given.enters}. Left and right are as seen from outside with the rail's "
         "reference edge down.",
+        (1,),
     )
     edges = f"the {given.enters}" if halving.stopped else "both edges"
     yield Step(
@@ -138,7 +146,8 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
         f"scribe the end grain and both edges of {halving.named(0)} as far as the shoulder, and "
         f"{edges} of {halving.named(1)} where the socket is to be. If the setting is a hair out, "
-        f"one gets thicker by what the other gets thinner, and the faces stay flush ({HALVINGS}).",
+        "one gets thicker by what the other gets thinner, and the faces stay flush.",
+        (1,),
     )
 
 
@@ -157,15 +166,15 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the lap",
-        f"The waste is on the {hidden} face. Saw down the end grain to the shoulder beside the "
-        f"gauged line, on the waste side, then saw across at the shoulder on the {hidden} face, on "
-        "its waste side. Pare the flat true and square to the edges, to the middle of the lines.",
+        f"The waste is on the {hidden} face. Saw from the end down to the shoulder, "
+        f"{beside('the gauged line')}; then saw across the {hidden} face, {beside('the shoulder')},"
+        " down to the gauged lines on both edges. Pare the flat true, to the middle of the lines.",
     )
     yield Step(
         Task.SAW_FIRST,
         "Saw the dovetail",
-        f"On the {shown} face saw {sides} at {halving.slope_text} {BESIDE}, from the end "
-        "to the shoulder; then saw in from the edge beside the shoulder. The neck is "
+        f"On the {shown} face saw {sides} at {halving.slope_text} from the end to the shoulder, "
+        f"{BESIDE}; then saw in from the edge, {beside('the shoulder')}. The neck stays "
         f"{halving.text(halving.neck)} wide. Pare the sides square to the face, to the middle "
         "of the lines.",
     )
@@ -180,21 +189,22 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         f"Lay on {halving.named(1)}",
         "Trim the templates along their outer lines. Put each on the face that it names, the "
         f"reference edge flush and the {line} on your pencil line; ▲ points to where the "
-        f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself on "
-        f"the {shown} face, its shoulder tight against the stile's {given.enters} and the "
-        f"{halving.line} on the line: where template and dovetail differ, the dovetail is right. "
-        "Knife round it, through the paper.",
+        f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself, "
+        f"its own {shown} face up, on the {shown} face of the stile, its shoulder tight against "
+        f"the stile's {given.enters} and the {halving.line} on the line. Hold it there and knife "
+        "round it, through the paper. Where template and dovetail differ, the dovetail is right.",
+        (0, 1),
     )
     if halving.stopped:
         saw = (
-            f"Saw {BESIDE}, with the saw held at a slant, from the edge down to the gauged line, "
-            "and no further than the socket's end; chop there across its end, then from the edge "
-            "inwards"
+            f"Saw {beside('the knifed line')}, with the saw held at a slant, from the edge down to "
+            "the gauged line, and no further than the socket's end; chop there across its end, "
+            "then from the edge inwards"
         )
     else:
         saw = (
-            f"Saw {BESIDE}, down to the gauged line on both edges, with a few more cuts between; "
-            "chop out from both edges to the middle"
+            f"Saw {beside('the knifed line')}, down to the gauged line on both edges, with a few "
+            "more cuts between; chop out from both edges to the middle"
         )
     yield Step(
         Task.CUT_SECOND,

@@ -28,7 +28,7 @@ from joinery_templates.joints.housings.boards import (
     place_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, block, dashed_line, pose
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, block, dashed_line, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import fit_parameter
 from joinery_templates.joints.sources import NOYES
@@ -142,9 +142,9 @@ def _steps(housing: Housing) -> Iterator[Step]:
         f"Mark the front edge of all boards, the upper face of {shelf}, the inside face and the "
         f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
         "the reference edge and the back edge the far edge. Make the shelf as long as the space "
-        f"between the sides and {text(2 * housing.depth)} more, ends square, and plane it to its "
-        "last thickness before you mark from it. If a thickness is not "
-        f"{PRINT_AGAIN}.",
+        f"between the sides and {text(2 * housing.depth)} more in all, ends square, and plane it "
+        "to its last thickness before you mark from it. Measure the thickness of both again: if it "
+        f"is not {PRINT_AGAIN}.",
     )
     yield Step(
         Task.GAUGE,
@@ -152,6 +152,7 @@ def _steps(housing: Housing) -> Iterator[Step]:
         f"Clamp both sides together, inside faces out, and square the line of {LINE} across their "
         f"front edges{housing.line_place}; carry it from there across each inside face and the "
         f"back edge. Gauge the depth, {depth}, on both edges with the stock on the inside face.",
+        (1,),
     )
     yield Step(
         Task.LAY_ON,
@@ -169,10 +170,11 @@ def _steps(housing: Housing) -> Iterator[Step]:
         "waste.",
     )
     yield Step(
-        Task.CUT_SECOND,
+        Task.SAW_DOWN,
         "Saw the walls",
-        "Clamp a straight block along the knifed line, its edge square, and saw against it, on the "
-        f"waste side, down to the gauged lines on both edges, {depth}; then the other wall.",
+        "Clamp a straight block along the knifed line, its edge square, and saw against it, "
+        f"{BESIDE}, down to the gauged lines on both edges, {depth}; then the other wall.",
+        (1,),
     )
     yield Step(
         Task.CUT_SECOND,

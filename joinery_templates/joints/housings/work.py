@@ -5,7 +5,14 @@ from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
+from joinery_templates.joints.layout import (
+    BESIDE,
+    PEEL,
+    PRINT_AGAIN,
+    beside,
+    dashed_line,
+    fold_over,
+)
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 BACK = "at the shelf's back edge"
@@ -31,13 +38,14 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "edge is called the reference edge and the back edge the far edge; the shelf's upper face "
         "is its outside face, its lower face the inside face. Make the shelf as long as the space "
         f"between the sides and {tail.text(2 * tail.depth)} more for its two tails, ends square. "
-        f"If a thickness is not {PRINT_AGAIN}.",
+        f"Measure the thickness of both again: if it is not {PRINT_AGAIN}.",
     )
     yield Step(
         Task.GAUGE,
         "Square the line",
         "Clamp both sides together and square the line of the shelf's upper face across their "
         f"edges{tail.line_place}, then across each inside face.",
+        (1,),
     )
     edges = "the back edge" if tail.given.stop else "the front and the back edge"
     yield Step(
@@ -55,18 +63,20 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
             f"bore and chop a space about {tail.text(SAWN_FROM[tail.units])} long to the full "
             "depth and width: the saw's toe runs out into it.",
         )
-    taper = " They are not parallel: reset the block for each." if tail.taper else ""
+    taper = " The walls are not parallel: set the block anew for each." if tail.taper else ""
     square = "".join(
         f" The wall at the shelf's {face} face is square: saw it against a square block."
         for number, face in enumerate(FACES)
         if number not in tail.sloping
     )
+    walls = "each wall" if len(tail.sloping) > 1 else "the sloping wall"
     yield Step(
-        Task.CUT_SECOND,
+        Task.SAW_DOWN,
         "Saw the walls",
-        f"Plane the edge of a wooden block to the slope of {tail.slope_text} for the sloping side, "
-        f"clamp it along the line, hold the saw flat against it and saw {BESIDE}, "
-        f"down to {tail.text(tail.depth)}.{taper}{square}",
+        f"Plane the edge of a wooden block to the slope of {tail.slope_text}. For {walls} clamp it "
+        f"along the line, hold the saw flat against it and saw {BESIDE}, down to "
+        f"{tail.text(tail.depth)}.{taper}{square}",
+        (1,),
     )
     yield Step(
         Task.CUT_SECOND,
@@ -98,7 +108,7 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the shoulders",
-        f"Knife the baseline. Saw along it on {faces}, on the waste side, against a square block, "
+        f"Knife the baseline. Saw on {faces} {beside('it')}, against a square block, "
         f"{_shoulder_depths(tail)}.{notch}",
     )
     yield Step(
@@ -139,18 +149,18 @@ def _shaping(tail: SlidingTail) -> str:
     tool = f"a shoulder plane against a block of {tail.slope_text}, or with a dovetail plane"
     if len(tail.sloping) == 1:
         return (
-            f"Plane the sloping side with {tool}, down to its line on the end grain, on the waste "
-            "side: the line itself is left for the fit."
+            f"Plane the sloping side with {tool}, down to the near side of its line on the end "
+            "grain: the line itself is left for the fit."
         )
     if tail.taper:
         return (
             f"Plane the upper side to the middle of its line on the end grain, with {tool}. Plane "
-            "the lower side, which is tapered, down to its line, on the waste side: it is fitted "
-            "last."
+            "the lower side, which is tapered, only down to the near side of its line: it is "
+            "fitted last."
         )
     return (
-        f"Plane both sides with {tool}, down to their lines on the end grain, on the waste side: "
-        "the lines themselves are left for the fit."
+        f"Plane both sides with {tool}, down to the near side of their lines on the end grain: the "
+        "lines themselves are left for the fit."
     )
 
 

@@ -13,7 +13,7 @@ Seen on the outside face; the grain of boards and keys runs the same way::
           y of the first <-|-> y of the second
 """
 
-from joinery_templates.joint import Joint, SettingOut
+from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse, widths_differ
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
@@ -76,9 +76,11 @@ def build(request: Request) -> Joint:
     )
 
 
-_SHOOT = (
+_SHOOT = Step(
+    Task.PREPARE,
+    "Shoot the ends",
     "Shoot both ends square until they close without light between them, outside faces up and "
-    "reference edges in one line."
+    "reference edges in one line.",
 )
 _LAY_ON = (
     "Cut each board's template along the fold of its outside face and lay that face on, the cut on "

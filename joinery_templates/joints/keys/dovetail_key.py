@@ -15,7 +15,7 @@ from the end of the seam to its start: the frames of two parts that meet are mir
 
 from fractions import Fraction
 
-from joinery_templates.joint import Joint, Mark, SettingOut
+from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
 from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
@@ -118,9 +118,11 @@ def build(request: Request) -> Joint:
     )
 
 
-_MEET = (
-    "Shoot the two meeting edges until they close without light between them: the first board's "
-    "far edge against the second's reference edge, outside faces up."
+_MEET = Step(
+    Task.PREPARE,
+    "Shoot the edges",
+    "Shoot the first board's far edge and the second board's reference edge until they close "
+    "without light between them, outside faces up.",
 )
 _LAY_ON_ROW = (
     "Square a line across both boards at the middle of key 1, by the setting-out strip. "

@@ -1,5 +1,6 @@
 """Keys in a row along the line where two boards meet, and what is said of them."""
 
+from joinery_templates.joint import Step
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.row import KeyRow
 from joinery_templates.joints.layout import Layout
@@ -12,7 +13,7 @@ class KeyedJoint(Layout, frozen=True):
         key: the keys.
         line: that they lie across.
         row: where they stand.
-        meet: how the boards are made to meet before any key is let in.
+        meet: the step in which the boards are made to meet, before any key is let in.
         lay_on: how the socket templates are laid on.
         across_grain: whether the keys lie across the grain of the boards.
     """
@@ -20,7 +21,7 @@ class KeyedJoint(Layout, frozen=True):
     key: Key
     line: JointLine
     row: KeyRow
-    meet: str
+    meet: Step
     lay_on: str
     across_grain: bool = False
 

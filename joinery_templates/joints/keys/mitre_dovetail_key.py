@@ -25,7 +25,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, advice
 from joinery_templates.exact import square_root
-from joinery_templates.joint import Joint, SettingOut
+from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
@@ -34,7 +34,7 @@ from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
 from joinery_templates.joints.keys.row import lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.layout import Layout, beside, block
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
@@ -137,12 +137,15 @@ def _on_width(layout: Layout) -> Iterator[Finding]:
         )
 
 
-_SHOOT = (
-    "Saw both members in the mitre and shoot them until the corner closes at 90 degrees without "
-    "light: the frame lies flat with the outside faces up, and the reference edges are its outer "
-    "edges. Corners A to D go clockwise seen from above, A at the lower left, and the first board "
-    "is the upright one. A template shows where the mitre runs: lay it with its dashed line on a "
-    "line squared across at the outer corner, and prick it through; the hatched corner goes."
+_SHOOT = Step(
+    Task.MITRE,
+    "Cut the mitre",
+    "The frame lies flat, outside faces up; the reference edges are its outer edges. Corners A to "
+    "D go clockwise seen from above, A at the lower left, and the first board is the upright one. "
+    "Square a line across each board where its outer corner comes, lay its template on with the "
+    "dashed line on that line, and prick the mitre through. Saw off the hatched corner, "
+    f"{beside('its line')}, and shoot both mitres until the corner closes at 90 degrees without "
+    "light between them.",
 )
 _LAY_ON = (
     "The hatched corner before the mitre is sawn away by now: cut it off the paper too, straight "

@@ -9,7 +9,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, slope_text
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, beside, slope_text
 from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
 
 SLOPES = f"{JOYCE}, of dovetails"
@@ -114,10 +114,11 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"{keyed.meet} Mark the outside face, from which the keys are let in, and the reference "
-        f"edge of {keyed.named(0)} and of {keyed.named(1)}. Measure both "
-        f"thicknesses again: if they are not {PRINT_AGAIN}.",
+        "Mark the outside face, from which the keys are let in, and the reference edge of "
+        f"{keyed.named(0)} and of {keyed.named(1)}. Measure the thickness of both again: if it is "
+        f"not {PRINT_AGAIN}.",
     )
+    yield keyed.meet
     yield Step(
         Task.MAKE_KEYS,
         f"Make the key{'s' if several else ''} first",
@@ -140,8 +141,9 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         Task.LAY_ON,
         "Mark from the key itself",
         f"Lay {'each' if several else 'the'} key on its printed place with its waist on "
-        f"{keyed.line.name}, and knife round it: where line and key differ, the key is right."
+        f"{keyed.line.name}, and knife round it. Where line and key differ, the key is right."
         + (" Give socket and key the same number and mark which way round." if several else ""),
+        (0, 1, 2),
     )
     deep = f"Take out the waste {keyed.text(key.depth)} deep"
     floor = "Level the floor with a router plane or a gauge-set chisel, and pare the walls square"
@@ -151,9 +153,9 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield Step(
         Task.CUT_SECOND,
         "Chop the sockets",
-        f"{deep}, beside the knifed line, on the waste side, chopping across the grain before "
-        f"along it. {floor}, to the middle of the line. Keep the edges at the waist whole: they "
-        "hold the joint.",
+        f"{deep}, {beside('the knifed line')}, chopping across the grain before along it. {floor}, "
+        "to the middle of the line. Keep the edges at the waist whole: they hold the joint.",
+        (0, 1),
     )
     proud = "Plane the face level when the glue is hard."
     if key.proud:

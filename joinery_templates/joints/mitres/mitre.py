@@ -14,7 +14,7 @@ from joinery_templates.joints.corners.angles import Angled, Canted, pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.kind import Kind, Request
-from joinery_templates.joints.layout import faces_with_lines
+from joinery_templates.joints.layout import beside, faces_with_lines
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.cut import BoardEnd, Cut
 
@@ -53,13 +53,13 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
         "crosses. Join them with a knife on both faces, and across the edges with the bevel.",
     )
     yield Step(
-        Task.SAW_FIRST,
-        "Saw",
-        f"{steps.ends_words(corner)} {steps.length_words(corner)} Saw beside the "
-        "lines on both faces, on the waste side.",
+        Task.MITRE,
+        "Saw the mitres",
+        f"{steps.ends_words(corner)} {steps.length_words(corner)} Saw "
+        f"{beside('the lines on both faces')}.",
     )
     yield Step(
-        Task.MITRE,
+        Task.FIT,
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "

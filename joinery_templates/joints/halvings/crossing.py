@@ -1,0 +1,412 @@
+r"""Two boards of a frame that lie in each other, outside faces flush, at any angle.
+
+From outside, at a corner of 60 degrees; the reference edges look into the frame::
+
+                      far edge      end, y = 0
+        outer corner  ___________ /
+                    /           /|       Where the boards cross, the thickness is parted in
+          stile   /  crossing /  |       layers, each kept by one board; at a mitred corner
+                /___________/    |       the line from the inner to the outer corner parts the
+              / inner corner     |       outermost one.
+            /      |    rail     |
+          /        |             |
+
+`x` of the one board is how far a point lies from its reference edge; with the angle a the two
+tell each other's y: ``y = (W' - x' - x cos a) / sin a``, from where the mate's far edge meets
+the board's reference edge. That is the squared line of a board that runs through; an end is
+square, and lies so far before it that the whole crossing and the overhang are on the board.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cached_property
+from typing import Any, ClassVar, Protocol
+
+from msgspec import Struct
+
+from joinery_templates.joint import (
+    Clearing,
+    LengthSetting,
+    Mark,
+    Member,
+    SettingOut,
+    Size,
+    SlopeSetting,
+    Task,
+)
+from joinery_templates.joints.layout import RailAndStile, faces_with_lines
+from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.cut import (
+    AT_ONCE,
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Part,
+    Stage,
+    Stretch,
+    Surface,
+    at_least,
+    at_most,
+)
+from joinery_templates.wood.leaning import SQUARE, sine_and_cosine
+from joinery_templates.wood.placement import Placement
+
+ZERO, ONE = Fraction(0), Fraction(1)
+RAILS, STILES = 0, 1
+"""Which board keeps a layer, by its number."""
+CORNER, TEE, CROSS = "corner", "tee", "cross"
+LEAST_ANGLE, MOST_ANGLE = 30, 150
+BESIDE_RAIL = ("left of the rail", "right of the rail")
+FAR_EDGE_AT = ("far edge on the left", "far edge on the right")
+"""How two that are mirror images are told apart: the other board's reference edge is down."""
+
+
+def angle_parameter() -> Any:
+    """The angle between the boards."""
+    return parameter(
+        Quantity.ANGLE,
+        "Angle between the boards in degrees, measured between their reference edges.",
+        default=SQUARE,
+        rule="90, square",
+        low=LEAST_ANGLE,
+        high=MOST_ANGLE,
+    )
+
+
+def mitred_parameter() -> Any:
+    """Whether a corner shows a mitre."""
+    return parameter(
+        Quantity.FLAG, "Whether the outside face of a corner shows a mitre.", default=False
+    )
+
+
+def place_parameter(board: str, mate: str, rule: str) -> Any:
+    """Where along a board the joint is."""
+    return parameter(
+        Quantity.LENGTH,
+        f"From the {board}'s end past the {mate}'s far edge to that edge, along the {board}'s "
+        f"reference edge; the {board}'s other joints are then checked against it.",
+        rule=rule,
+        low=0,
+    )
+
+
+def overhang_parameter(rule: str) -> Any:
+    """What is left over at the ends."""
+    return parameter(
+        Quantity.LENGTH,
+        "How far an end stands past the other board, at the least, to be cleaned off.",
+        rule=rule,
+        low=0,
+        high=50,
+    )
+
+
+class GivenOfCrossing(Protocol):
+    """What the parameters of every crossing say."""
+
+    @property
+    def form(self) -> str:
+        """A corner, a tee or a cross."""
+        ...
+
+    @property
+    def angle(self) -> Fraction:
+        """Between the boards, in degrees."""
+        ...
+
+    @property
+    def mitred(self) -> bool:
+        """Whether the outside face shows a mitre."""
+        ...
+
+    @property
+    def at(self) -> Fraction | None:
+        """Along the stile."""
+        ...
+
+    @property
+    def overhang(self) -> Fraction | None:
+        """At the ends."""
+        ...
+
+
+class Layer(Struct, frozen=True):
+    """A layer of the crossing.
+
+    Attributes:
+        kept_by: the board whose wood it is, `RAILS` or `STILES`; None where a mitre parts it.
+        low: from how far behind the outside face.
+        high: to how far; None to the inside face.
+    """
+
+    kept_by: int | None
+    low: Fraction = ZERO
+    high: Fraction | None = None
+
+    @property
+    def face(self) -> str:
+        """The face that it is open to; none in the middle."""
+        return "" if self.low and self.high else "inside" if self.low else "outside"
+
+    def holds(self, floor: Surface) -> Iterator[HalfSpace]:
+        """What bounds it behind and before, where it does not reach a face."""
+        if self.low:
+            yield at_least(2, self.low, floor)
+        if self.high is not None:
+            yield at_most(2, self.high, floor)
+
+
+class Crossing(RailAndStile, frozen=True, dict=True):
+    """A rail and a stile, and what is taken of both; 0 is the rail and 1 the stile."""
+
+    piece: ClassVar[str]
+    """What stays of an end whose faces are cut away."""
+    waste: ClassVar[str]
+    """What is cut away there, in a word."""
+    given: GivenOfCrossing
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """From the outside face to the inside face."""
+        raise NotImplementedError
+
+    @property
+    def overhang(self) -> Fraction:
+        """How far an end stands past the other board."""
+        raise NotImplementedError
+
+    @property
+    def rail_at(self) -> Fraction | None:
+        """Where along the rail the squared line is, where that is told."""
+        return None
+
+    def is_end(self, number: int) -> bool:
+        """Whether the board ends in the joint."""
+        return self.given.form == CORNER or (self.given.form == TEE and number == RAILS)
+
+    @property
+    def is_square(self) -> bool:
+        """Whether the boards meet at a right angle."""
+        return self.given.angle == SQUARE
+
+    @cached_property
+    def turn(self) -> tuple[Fraction, Fraction]:
+        """Sine and cosine of the angle."""
+        return sine_and_cosine(self.given.angle)
+
+    @property
+    def lean(self) -> Fraction:
+        """How far a line along the mate is off square, for each mm across a board."""
+        sine, cosine = self.turn
+        return cosine / sine
+
+    def lost(self, number: int) -> tuple[Layer, ...]:
+        """The layers that a board loses at the crossing."""
+        return tuple(layer for layer in self.layers if layer.kept_by != number)
+
+    def is_slotted(self, number: int) -> bool:
+        """Whether an end has a slot: it loses a layer in the middle."""
+        return self.is_end(number) and any(not layer.face for layer in self.lost(number))
+
+    def start(self, number: int) -> Fraction:
+        """From a board's y = 0 to where the mate's far edge meets its reference edge."""
+        if not self.is_end(number):
+            return ZERO
+        return self.overhang + max(self.lean * self.boards[number].width, ZERO)
+
+    def y(self, number: int, x: Fraction, from_mate: Fraction) -> Fraction:
+        """Where on a board a line along the mate is.
+
+        Args:
+            number: of the board.
+            x: from its reference edge.
+            from_mate: of the line, from the mate's reference edge.
+        """
+        along = (self.boards[1 - number].width - from_mate) / self.turn[0]
+        return self.start(number) + along - x * self.lean
+
+    def ys(self, number: int) -> list[Fraction]:
+        """Where the mate's edges cross those of a board."""
+        own, mate = (self.boards[one].width for one in (number, 1 - number))
+        return [self.y(number, x, from_mate) for x in (ZERO, own) for from_mate in (ZERO, mate)]
+
+    def shoulders(self, number: int) -> tuple[Fraction, Fraction]:
+        """From an end to the mate's reference edge, along the board's reference and far edge."""
+        own = self.boards[number].width
+        return self.y(number, ZERO, ZERO), self.y(number, own, ZERO)
+
+    def past(self, number: int, from_mate: Fraction, surface: Surface) -> HalfSpace:
+        """What lies beyond a line along the mate, seen from its reference edge, on a board."""
+        sine, cosine = self.turn
+        limit = self.boards[1 - number].width + sine * self.start(number) - from_mate
+        return HalfSpace((cosine, sine, ZERO), limit, surface)
+
+    def mitre(self, number: int) -> HalfSpace:
+        """What lies on the mate's side of the line from the inner to the outer corner."""
+        sine, cosine = self.turn
+        own, mate = (self.boards[one].width for one in (number, 1 - number))
+        normal = (1 / own + cosine / mate, sine / mate, ZERO)
+        return HalfSpace(normal, 1 + sine * self.start(number) / mate, Surface.SAWN_SHOULDER)
+
+    def mitre_lean(self, number: int) -> Fraction:
+        """How far that line is off square, for each mm across a board."""
+        own, mate = (self.boards[one].width for one in (number, 1 - number))
+        return (self.y(number, ZERO, ZERO) - self.y(number, own, mate)) / own
+
+    def cuts(self, number: int) -> Iterator[Cut]:
+        """What leaves a board, layer by layer; a mitre last."""
+        lost = sorted(self.lost(number), key=lambda layer: layer.kept_by is None)
+        is_staged = len(lost) > 1 and lost[-1].kept_by is None
+        for layer in lost:
+            if layer.kept_by is None:
+                stage = Stage(2, "mitre") if is_staged else AT_ONCE
+                yield Cut((self.mitre(number), *layer.holds(Surface.SIDE)), stage)
+            elif self.is_end(number):
+                # A slot's bottom is chopped; what is open to a face is sawn off.
+                flat = Surface.SAWN_SHOULDER if layer.face else Surface.SHOULDER
+                stage = Stage(1, self.waste if layer.face else "slot") if is_staged else AT_ONCE
+                yield Cut((self.past(number, ZERO, flat), *layer.holds(Surface.SIDE)), stage)
+            else:
+                near = self.past(number, ZERO, Surface.SIDE)
+                far = self.past(number, self.boards[1 - number].width, Surface.SIDE).turned()
+                yield Cut((near, far, *layer.holds(Surface.SHOULDER)))
+
+    def part(self, number: int) -> Part:
+        """A board's end, or the stretch where the mate crosses it."""
+        board, cuts, ys = self.boards[number], tuple(self.cuts(number)), self.ys(number)
+        if self.is_end(number):
+            return BoardEnd(board, cuts, max(ys), gauged=self.is_square)
+        mate = self.mate(number)
+        return Stretch(
+            board=board,
+            cuts=cuts,
+            start=min(ys),
+            reach=max(ys),
+            line=f"{mate}'s far edge{'' if self.is_square else ' at the reference edge'}",
+            up=f"end past the {mate}'s far edge",
+            hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
+            along=self.along(number),
+        )
+
+    def along(self, number: int) -> Fraction | None:
+        """From a board's end to the squared line, where that is told."""
+        return self.given.at if number == STILES else self.rail_at
+
+    def cut_members(self) -> tuple[Member, Member]:
+        """Both boards, the rail first."""
+        hands = Hand.LEFT, Hand.RIGHT
+        rail, stile = (
+            Member(self.roles[number].words, self.part(number), hand, faces=self._faces(number))
+            for number, hand in enumerate(hands)
+        )
+        return rail, stile
+
+    def _faces(self, number: int) -> tuple[Face, ...]:
+        """All that carry lines, for a slot's bottom is seen on the edges alone."""
+        return tuple(Face) if self.is_slotted(number) else ()
+
+    @property
+    def wrapped(self) -> tuple[Face, ...]:
+        """The faces that a wrap folds over and that carry lines."""
+        return faces_with_lines(self.part(RAILS), self.part(STILES))
+
+    @property
+    def placement(self) -> Placement:
+        """The stile on the rail, outside faces level."""
+        (sine, cosine), rail, stile = self.turn, self.rail.width, self.stile.width
+        ahead = self.start(STILES)
+        rows = ((-cosine, -sine, ZERO), (-sine, cosine, ZERO), (ZERO, ZERO, ONE))
+        y = self.start(RAILS) - cosine * ahead + (stile - rail * cosine) / sine
+        return Placement(rows, (rail + sine * ahead, y, ZERO))
+
+    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
+        """The crossing, and a little of both boards on every side where they go on."""
+        rail, stile = self.rail.width, self.stile.width
+        inmost = self.boards[self.layers[-1].kept_by or RAILS]
+        yield self._region((ZERO, rail), (ZERO, stile), inmost.thickness)
+        yield self._region((ZERO, rail), (-ONE, ZERO), self.rail.thickness)
+        yield self._region((-ONE, ZERO), (ZERO, stile), self.stile.thickness)
+        if not self.is_end(RAILS):
+            yield self._region((ZERO, rail), (stile, stile + 1), self.rail.thickness)
+        if not self.is_end(STILES):
+            yield self._region((rail, rail + 1), (ZERO, stile), self.stile.thickness)
+
+    def _region(
+        self,
+        of_rail: tuple[Fraction, Fraction],
+        of_stile: tuple[Fraction, Fraction],
+        deep: Fraction,
+    ) -> tuple[HalfSpace, ...]:
+        """Between lines along both boards, each so far from its reference edge."""
+        return (
+            at_least(0, of_rail[0]),
+            at_most(0, of_rail[1]),
+            self.past(RAILS, of_stile[0], Surface.SIDE),
+            self.past(RAILS, of_stile[1], Surface.SIDE).turned(),
+            at_least(2, ZERO),
+            at_most(2, deep),
+        )
+
+    def rows(self) -> Iterator[SettingOut]:
+        """Along each board that runs through, where its length and the place on it are told."""
+        for number, role in enumerate(self.roles):
+            board, along, mate = self.boards[number], self.along(number), self.mate(number)
+            if not self.is_end(number) and board.length is not None and along is not None:
+                found = (
+                    Mark(along, f"{mate} starts"),
+                    Mark(along + self.y(number, ZERO, ZERO), f"{mate} ends"),
+                )
+                yield SettingOut(
+                    "reference edge, along it",
+                    role.words,
+                    board.length,
+                    tuple(mark for mark in found if ZERO < mark.position < board.length),
+                    start=f"end past the {mate}'s far edge",
+                    along_end=False,
+                )
+
+    def mate(self, number: int) -> str:
+        """The other board, in a word."""
+        return self.roles[1 - number].words
+
+    def sizes(self) -> Iterator[Size]:
+        """From each end to its shoulder, and where and how far the mate runs across a board."""
+        for number, role in enumerate(self.roles):
+            along, (near, far) = self.along(number), self.shoulders(number)
+            if not self.is_end(number):
+                mate = f"the {self.mate(number)}"
+                if along:
+                    yield Size(f"{role.words}'s end to {mate}'s far edge", along)
+                yield Size(f"{mate}, along the {role.words}'s edges", near)
+            elif self.is_square:
+                yield Size(f"{role.words}'s end to its shoulder", near)
+            else:
+                yield Size(f"{role.words}'s end to its shoulder, along its reference edge", near)
+                yield Size(f"{role.words}'s end to its shoulder, along its far edge", far)
+
+    def gauges(self) -> Iterator[LengthSetting]:
+        """From each end to a shoulder that is square."""
+        for number, role in enumerate(self.roles):
+            if self.is_end(number) and self.is_square:
+                near, _ = self.shoulders(number)
+                yield LengthSetting("gauge", f"{role.words}'s shoulder, from its end", near)
+
+    def bevels(self) -> Iterator[SlopeSetting]:
+        """Lines that are not square across a board."""
+        if not self.is_square:
+            yield SlopeSetting("shoulders and notches, off square", abs(self.lean))
+        if self.given.mitred:
+            for number, role in enumerate(self.roles):
+                lean = self.mitre_lean(number)
+                if lean:
+                    yield SlopeSetting(f"mitre, off square across the {role.words}", abs(lean))
+
+    def notches(self) -> Iterator[Clearing]:
+        """The spaces between two walls that boards have which run through."""
+        for number, role in enumerate(self.roles):
+            if not self.is_end(number):
+                wide = self.boards[1 - number].width
+                task = Task.SAW_FIRST if number == RAILS else Task.CUT_SECOND
+                yield Clearing(f"{role.words}, notch", wide, wide, "", task)

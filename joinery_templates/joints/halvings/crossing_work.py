@@ -1,0 +1,288 @@
+"""What is refused and advised at any crossing of two boards, and its order of work."""
+
+from collections.abc import Iterator
+
+from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.joint import Step, Task
+from joinery_templates.joints.checks import too_short
+from joinery_templates.joints.halvings.crossing import (
+    CORNER,
+    CROSS,
+    RAILS,
+    STILES,
+    TEE,
+    Crossing,
+)
+from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
+from joinery_templates.joints.sources import CASSELL
+from joinery_templates.lengths import INCH, decimal_text
+
+MOST_OFF_SQUARE = 45
+"""Beyond this the corners of both boards are long thin points (our judgement)."""
+WIDEST = 5 * INCH
+"""Wider boards work against each other across the grain, as tenons do (our judgement)."""
+FRAME_CORNERS = (
+    ("Top left", "A"),
+    ("Top right", "B"),
+    ("Bottom right", "C"),
+    ("Bottom left", "D"),
+)
+"""Like A is the left-hand end of a rail, which meets the right-hand end of a stile."""
+
+
+def only_with(name: str, message: str, form: str) -> Finding:
+    """A parameter that means nothing in the form asked for."""
+    return mistake("not-together", message, f'Leave it out, or write form = "{form}".', name)
+
+
+def impossible(crossing: Crossing) -> Iterator[Finding]:
+    """What does not go together, and boards too short."""
+    given = crossing.given
+    if given.mitred and given.form != CORNER:
+        yield only_with("mitred", "Only a corner can be mitred.", CORNER)
+    if given.at is not None and given.form == CORNER:
+        message = "A corner is at the stile's end, and needs no place along it."
+        yield only_with("at", message, TEE)
+    if given.overhang is not None and given.form == CROSS:
+        message = "Boards that cross have no end in the joint that could stand over."
+        yield only_with("overhang", message, CORNER)
+    one, other = ((crossing.along(n) or 0) + max(crossing.ys(n)) for n in (RAILS, STILES))
+    yield from too_short(crossing, (one, other))
+
+
+def advise(crossing: Crossing) -> Iterator[Finding]:
+    """What is unwise though it can be cut."""
+    angle = crossing.given.angle
+    if abs(angle - 90) > MOST_OFF_SQUARE:
+        yield advice(
+            "angle-sharp",
+            f"At {decimal_text(angle, 1)}° the boards end in long thin points, which break.",
+            OURS,
+            "Take an angle from 45° to 135°.",
+            "angle",
+        )
+    wide = max(crossing.boards, key=lambda board: board.width)
+    if wide.width > WIDEST:
+        yield advice(
+            "boards-wide",
+            f'"{wide.name}" is {crossing.text(wide.width)} wide. Glued across the grain, boards '
+            "so wide work against each other, and the joint may open.",
+            f"{OURS}; {CASSELL} has no single tenon on a rail over 5 in wide",
+            "Take narrower boards.",
+        )
+
+
+def scribed(crossing: Crossing) -> str:
+    """Where a gauge runs on both boards."""
+    ends = [number for number in (RAILS, STILES) if crossing.is_end(number)]
+    if len(ends) == 2:
+        return "the end grain and both edges of both boards as far as the shoulder"
+    notch = "both edges where the notch is to be"
+    if not ends:
+        return f"{notch}, on both boards"
+    return (
+        f"the end grain and both edges of {crossing.named(RAILS)} as far as the shoulder, and "
+        f"{notch} of {crossing.named(STILES)}"
+    )
+
+
+def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[Step]:
+    """Lines, the rail, the stile with the rail laid on it, glue (common practice, no source).
+
+    Args:
+        crossing: the joint.
+        gauging: how gauges are set, and run.
+        fitting: how the boards go together.
+    """
+    yield _prepare(crossing)
+    yield from _place(crossing)
+    yield Step(Task.GAUGE, "Gauge both from the outside face", gauging)
+    for number in (RAILS, STILES):
+        yield _lay_on(crossing, number)
+        yield from _cut(crossing, number)
+    yield _fit(fitting)
+    yield _glue(crossing)
+
+
+def _prepare(crossing: Crossing) -> Step:
+    first, second = crossing.named(RAILS), crossing.named(STILES)
+    inner = (
+        " At a corner the reference edges look into the frame."
+        if crossing.given.form == CORNER
+        else " Left and right are as seen from outside with the other board's reference edge down."
+    )
+    lengths = " ".join(
+        _length(crossing, number) for number in (RAILS, STILES) if crossing.is_end(number)
+    )
+    return Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Mark the outside face and the reference edge of all pieces, and the joint's name.{inner} "
+        f"{lengths}{' ' if lengths else ''}Measure width and thickness of {first} and {second} "
+        f"again: if they are not {PRINT_AGAIN}.",
+    )
+
+
+def _length(crossing: Crossing, number: int) -> str:
+    near, far = map(crossing.text, crossing.shoulders(number))
+    more = near if near == far else f"{near} along its reference edge, {far} along its far edge,"
+    over = crossing.overhang
+    clean = f": at least {crossing.text(over)} of it is cleaned off last" if over else ""
+    return (
+        f"Make {crossing.named(number)} as long as it is to be between its shoulders and {more} "
+        f"more at this end, sawn off square{clean}."
+    )
+
+
+def _place(crossing: Crossing) -> Iterator[Step]:
+    told = []
+    for number in (RAILS, STILES):
+        if crossing.is_end(number):
+            continue
+        along, mate = crossing.along(number), crossing.mate(number)
+        at = f": {crossing.text(along)} from the end past it" if along else ""
+        meets = "is to come" if crossing.is_square else "is to meet the reference edge"
+        told.append(
+            "Square a pencil line across the outside face and both edges of "
+            f"{crossing.named(number)} where the {mate}'s far edge {meets}{at}."
+        )
+    if told:
+        yield Step(Task.GAUGE, "Square the lines", " ".join(told))
+
+
+def _lay_on(crossing: Crossing, number: int) -> Step:
+    tool = "a square" if crossing.is_square else "the bevel"
+    board, mate = crossing.named(number), crossing.named(1 - number)
+    if not crossing.is_end(number):
+        words = (
+            "Trim the templates along their outer lines and lay each on the face that it names, "
+            f"the reference edge flush and the {dashed_line(crossing.is_square)} on your pencil "
+            f"line; ▲ points to the end past the {crossing.mate(number)}'s far edge. Glue or tape "
+            "them."
+        )
+        if number == STILES:
+            words += (
+                f" Then lay {mate} itself across it, where it belongs: where board and line "
+                "differ, the board is right."
+            )
+        words += f" Knife both lines against {tool}, and square them down both edges."
+    else:
+        laid = fold_over()
+        if crossing.cut_members()[number].faces:
+            laid = (
+                "Trim the templates along their outer lines and lay each on the face that it "
+                "names, flush with the end and the arrises; glue or tape them."
+            )
+        words = " ".join((laid, *_knifed(crossing, number, tool)))
+    return Step(Task.LAY_ON, f"Lay on {board}", words)
+
+
+def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
+    """What is knifed of an end: shoulder, bottom of the slot, mitre."""
+    near, far = map(crossing.text, crossing.shoulders(number))
+    place = f"{near} from the end"
+    if not crossing.is_square:
+        place = f"{near} from the end at the reference edge and {far} at the far edge"
+    if faces := _faces(crossing, number):
+        yield (
+            f"Knife the shoulder, {place}, across the {' and the '.join(faces)} against {tool}, "
+            "and square it down both edges."
+        )
+    if crossing.is_slotted(number):
+        yield f"Knife the bottom of the slot, {place}, across both edges."
+    if crossing.given.mitred:
+        yield "Knife the mitre on the outside face, and square it down both edges."
+
+
+def _faces(crossing: Crossing, number: int) -> list[str]:
+    """The faces from which an end loses wood up to its shoulder."""
+    return [
+        f"{layer.face} face"
+        for layer in crossing.lost(number)
+        if layer.face and layer.kept_by is not None
+    ]
+
+
+def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
+    task = Task.SAW_FIRST if number == RAILS else Task.CUT_SECOND
+    board, faces = crossing.named(number), _faces(crossing, number)
+    if not crossing.is_end(number):
+        yield Step(task, f"Cut {board}", _notching(crossing, number))
+        return
+    if faces:
+        yield Step(
+            task,
+            f"Saw the {crossing.piece} of {board}",
+            f"The waste is on the {' and the '.join(faces)}. Clamp the board upright and saw down "
+            f"from the end {BESIDE}: aslant from one edge, turn the board, aslant from the other, "
+            "then level down to the shoulder. Lay it flat and saw across beside the knifed "
+            "shoulder, on the waste side, down to the gauged lines and no deeper. Pare the flat "
+            "true, to the middle of the lines.",
+        )
+    if crossing.is_slotted(number):
+        leaning = "" if crossing.is_square else ", aslant as the knifed lines run"
+        yield Step(
+            task,
+            f"Saw and chop the slot of {board}",
+            f"Clamp the board upright and saw down from the end along both gauged lines, {BESIDE}: "
+            "aslant from one edge, turn the board, aslant from the other, then level down to the "
+            "bottom of the slot. Chop it out there half way from each edge, straight down beside "
+            f"the knifed lines{leaning}, and pare the bottom to their middle.",
+        )
+    if crossing.given.mitred:
+        yield Step(
+            task,
+            f"Saw the mitre of {board}",
+            "On the outside face saw beside the knifed mitre, on the waste side, down to the "
+            f"gauged lines; {_behind_mitre(crossing, number)}Pare to the middle of the line.",
+        )
+
+
+def _behind_mitre(crossing: Crossing, number: int) -> str:
+    """What else frees the waste before the mitre."""
+    if len(crossing.lost(number)) > 1 and len(crossing.layers) == 2:
+        return ""  # what lay behind it is gone
+    if crossing.is_slotted(number):
+        return ""
+    return "then from the end beside the gauged line as far as the mitre. "
+
+
+def _notching(crossing: Crossing, number: int) -> str:
+    lost = crossing.lost(number)
+    thick = crossing.boards[number].thickness
+    faces = " and the ".join(f"{layer.face} face" for layer in lost)
+    depths = dict.fromkeys(
+        crossing.text(thick - layer.low if layer.low else layer.high or thick) for layer in lost
+    )
+    many, each = ("notches", " each") if len(lost) > 1 else ("notch", "")
+    return (
+        f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} beside both knifed lines, "
+        "on the waste side, down to the gauged line on both edges, with a few more cuts between; "
+        "chop out from both edges to the middle. Pare the floor level, or finish it with a hand "
+        f"router set to {' and '.join(depths)}, and the sides to the middle of the lines."
+    )
+
+
+def _fit(fitting: str) -> Step:
+    return Step(
+        Task.FIT,
+        "Fit",
+        f"{PEEL} {fitting} Ease it only where the wood is rubbed shiny. The outside faces must "
+        "come flush, and the shoulders shut.",
+    )
+
+
+def _glue(crossing: Crossing) -> Step:
+    check = "that the boards are square"
+    if not crossing.is_square:
+        check = f"the angle of {decimal_text(crossing.given.angle, 2)}° with the bevel"
+    clean = ""
+    if any(crossing.is_end(number) for number in (RAILS, STILES)):
+        clean = "saw off what stands past the other board, and "
+    return Step(
+        Task.GLUE,
+        "Glue",
+        "Brush glue on all flats that meet and clamp between two blocks, across the faces and so "
+        f"that the shoulders stay shut. Check {check}, and sight across for twist. When it is "
+        f"hard, {clean}plane the outside faces flush.",
+    )

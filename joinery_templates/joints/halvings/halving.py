@@ -1,0 +1,236 @@
+"""The halving, or lap joint: half of each board's thickness is notched out where they cross.
+
+At a corner, in a tee or across each other, at any angle and of any two widths; the faces that
+are marked come flush, whatever the boards' thicknesses. See `crossing` for the shape.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, Finding, advice, mistake
+from joinery_templates.joint import Joint, LengthSetting, Size
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.halvings import crossing_work as work
+from joinery_templates.joints.halvings.crossing import (
+    CORNER,
+    CROSS,
+    RAILS,
+    STILES,
+    TEE,
+    ZERO,
+    Crossing,
+    Layer,
+    angle_parameter,
+    mitred_parameter,
+    overhang_parameter,
+    place_parameter,
+)
+from joinery_templates.joints.halvings.shape import HALVINGS, INSIDE, OUTSIDE
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import RAIL, STILE, pose
+from joinery_templates.joints.parameter import Table
+from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
+from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
+from joinery_templates.lengths import INCH, Units
+
+HALF = f"{HALVINGS}; {BUILDING_CONSTRUCTION}"
+MIDDLE = f"{NOYES}, p. 156"
+OVERLAP = f"{NOYES}, p. 156: an end is left 1/16 in over"
+THIRD = Fraction(1, 3)
+"""Of its own thickness, what a lap keeps at the least (our judgement)."""
+OVERHANG = {Units.MM: Fraction(3, 2), Units.INCH: INCH / 16}
+IN_THE_MIDDLE = (
+    "of a cross, the middle of the board where its length is told (Noyes 1910, p. 156); else not "
+    "told: the joint goes where you square its line"
+)
+
+
+class Parameters(Table):
+    """The parameters of a halving."""
+
+    form: str = choice_parameter(
+        "A corner, a tee where the rail's end meets the stile, or both crossing each other.",
+        CORNER,
+        TEE,
+        CROSS,
+    )
+    angle: Fraction = angle_parameter()
+    mitred: bool = mitred_parameter()
+    depth: Fraction | None = size_parameter(
+        "From the outside face of both boards to where they meet.",
+        f"half of the thinner board's thickness ({HALF})",
+    )
+    shows: str = choice_parameter(
+        "On which face the rail lies whole across the stile. Behind a mitre lies the stile's lap, "
+        "or with inside the rail's.",
+        OUTSIDE,
+        INSIDE,
+    )
+    at: Fraction | None = place_parameter(STILE, RAIL, IN_THE_MIDDLE)
+    rail_at: Fraction | None = place_parameter(RAIL, STILE, IN_THE_MIDDLE)
+    overhang: Fraction | None = overhang_parameter(f"1.5 mm, or 1/16 in ({OVERLAP})")
+
+
+class Halving(Crossing, frozen=True, dict=True):
+    """A rail and a stile, half of each taken away."""
+
+    piece = waste = "lap"
+    given: Parameters
+
+    @property
+    def depth(self) -> Fraction:
+        """From the outside face of both to where they meet."""
+        return self.thinner.thickness / 2 if self.given.depth is None else self.given.depth
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """The rail's and the stile's; a mitre takes the place of the one outside."""
+        keeps = (RAILS, STILES) if self.given.shows == OUTSIDE else (STILES, RAILS)
+        outer = None if self.given.mitred else keeps[0]
+        return Layer(outer, high=self.depth), Layer(keeps[1], low=self.depth)
+
+    @property
+    def overhang(self) -> Fraction:
+        """At the ends."""
+        given = self.given.overhang
+        return OVERHANG[self.units] if given is None else given
+
+    def along(self, number: int) -> Fraction | None:
+        """From a board's end to its line: where told, or so that a cross is in the middle."""
+        told = self.given.at if number == STILES else self.given.rail_at
+        length = self.boards[number].length
+        if told is not None or length is None or self.given.form != CROSS:
+            return told
+        ys = self.ys(number)
+        return length / 2 - sum(ys, ZERO) / len(ys)
+
+    def thicknesses(self) -> Iterator[tuple[int, Fraction]]:
+        """How thick each board is at the crossing, by its number."""
+        for number, board in enumerate(self.boards):
+            is_inner = self.layers[-1].kept_by == number
+            yield number, board.thickness - self.depth if is_inner else self.depth
+
+
+def build(request: Request) -> Joint:
+    """The layout of a halving.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    halving = Halving(request, given)
+    refuse(_impossible(halving))
+    up = -1 if given.shows == OUTSIDE else 1
+    return Joint(
+        kind=KIND.name,
+        title=KIND.title,
+        members=halving.cut_members(),
+        placements=(halving.placement,),
+        filled=tuple(halving.filled()),
+        allowance=ZERO,
+        rows=tuple(halving.rows()),
+        sizes=(*_sizes(halving), *halving.sizes()),
+        lengths=(
+            LengthSetting("gauge", "both boards, from the outside face", halving.depth),
+            *halving.gauges(),
+        ),
+        slopes=tuple(halving.bevels()),
+        rules=tuple(_rules(halving)),
+        findings=tuple(_advice(halving)),
+        steps=tuple(work.order_of_work(halving, _gauging(halving), _fitting(halving))),
+        pose=pose(up=(0, 0, up), front=(-2, 1, 0), apart=(0, 0, up)),
+        faces=halving.wrapped,
+        at_corner=False,
+        clearings=tuple(halving.notches()),
+    )
+
+
+def _impossible(halving: Halving) -> Iterator[Finding]:
+    given, text, thinner = halving.given, halving.text, halving.thinner
+    if halving.depth >= thinner.thickness:
+        yield mistake(
+            "no-room",
+            f"At a depth of {text(halving.depth)} nothing is left of one board: "
+            f'"{thinner.name}" is {text(thinner.thickness)} thick.',
+            f"Give less: half of the thinner board is usual, {text(thinner.thickness / 2)}.",
+            "depth",
+        )
+    if given.rail_at is not None and given.form != CROSS:
+        yield work.only_with("rail_at", "The rail's place is told of a cross only.", CROSS)
+    yield from work.impossible(halving)
+
+
+def _advice(halving: Halving) -> Iterator[Finding]:
+    for number, left in halving.thicknesses():
+        board = halving.boards[number]
+        if left < board.thickness * THIRD:
+            told = halving.given.depth is not None
+            yield advice(
+                "lap-thin",
+                f'Only {halving.text(left)} of "{board.name}" is left at the joint, less than a '
+                f"third of its {halving.text(board.thickness)}.",
+                f"{HALF}: half of each; the third is our judgement",
+                "Gauge nearer to the middle." if told else "Take boards nearer in thickness.",
+                "depth" if told else "",
+            )
+    yield from work.advise(halving)
+
+
+def _rules(halving: Halving) -> Iterator[str]:
+    given, text = halving.given, halving.text
+    if given.depth is None:
+        yield (
+            f"Depth: {text(halving.depth)} from the outside face, half of the thinner board's "
+            f"thickness ({HALF})."
+        )
+    if given.overhang is None and given.form != CROSS:
+        yield f"Overhang: {text(halving.overhang)} ({OVERLAP})."
+    if given.form == CROSS:
+        for number, told in ((RAILS, given.rail_at), (STILES, given.at)):
+            along = halving.along(number)
+            if told is None and along is not None:
+                yield (
+                    f"Place: in the middle of {halving.named(number)}, so that the "
+                    f"{halving.mate(number)} starts {text(along)} from its end ({MIDDLE})."
+                )
+
+
+def _sizes(halving: Halving) -> Iterator[Size]:
+    for number, left in halving.thicknesses():
+        yield Size(f"{halving.roles[number].words}, thickness left at the joint", left)
+
+
+def _gauging(halving: Halving) -> str:
+    """One setting for both, so that an error on the one is made good by the other."""
+    return (
+        f"Set one gauge to {halving.text(halving.depth)} and leave it. With its stock on the "
+        f"outside face each time, scribe {work.scribed(halving)}. If the setting is a hair out, "
+        f"one gets thicker by what the other gets thinner, and the faces stay flush."
+    )
+
+
+def _fitting(halving: Halving) -> str:
+    return (
+        f"Lay {halving.named(RAILS)} into {halving.named(STILES)} from the "
+        f"{halving.given.shows} face, square to it; it goes down with light taps on a block."
+    )
+
+
+KIND = Kind(
+    name="halving",
+    title="Halving",
+    summary="Half of each board notched out, so that both lie in one plane (lap joint): corners, "
+    "tees and crosses of frames, at any angle.",
+    roles=Halving.roles,
+    parameter_class=Parameters,
+    build=build,
+    example=Example(
+        width="50 mm",
+        thicknesses=("20 mm", "20 mm"),
+        parameters=(("overhang", "1.5 mm"),),
+        second_width="60 mm",
+        corners=work.FRAME_CORNERS,
+    ),
+    sources=(HALF, OVERLAP, f"the mate laid on for its own width: {COMMON}"),
+)

@@ -1,0 +1,242 @@
+"""What of a mortise and tenon is unwise though it can be cut."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joints.checks import loose_fit
+from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
+from joinery_templates.joints.tenons.figures import (
+    BAND,
+    BY_CHISEL,
+    FIVE,
+    HALF_TO_WHOLE,
+    IN_GROOVE,
+    SEVEN_EIGHTHS,
+    THIRDS,
+)
+from joinery_templates.joints.tenons.proportions import WIDEST_RAIL
+from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.lengths import INCH, decimal_text
+
+TO_THE_TOP = f"{NOYES}, p. 207: a wide shoulder, or the end shears"
+HAUNCH = f"{BUILDING_CONSTRUCTION}: a haunch projects 1/2 to 1 in"
+LEAST, MOST, MOST_BARE = Fraction(1, 4), Fraction(2, 5), Fraction(3, 5)
+"""Of the rail's thickness: books have a quarter to a little over a third (our judgement)."""
+DEEPEST = Fraction(7, 8)
+SHORTEST, SHORT = Fraction(1, 2), 2 * INCH
+"""A short tenon, less than half way through the stile, holds little (our judgement)."""
+END_WOOD = Fraction(15)
+"""Less wood between a mortise and the stile's end splits under the chisel (our judgement)."""
+SHORT_GRAIN = 30
+"""A rail that leans by more degrees has short grain at its shoulders (our judgement)."""
+MOST_OFFSET = Fraction(1, 4)
+"""Of a peg's diameter: with more it breaks, or splits the tenon (our judgement)."""
+
+
+def advise(tenon: Tenon) -> Iterator[Finding]:
+    """What is unwise."""
+    yield from _on_thickness(tenon)
+    yield from _on_width(tenon)
+    yield from _on_length(tenon)
+    yield from _on_end(tenon)
+    yield from _on_haunch(tenon)
+    yield from _on_wedges(tenon)
+    yield from _on_pegs(tenon)
+    yield from loose_fit(tenon, tenon.given.fit, "at each cheek is more than glue fills well")
+
+
+def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
+    text, wide, given = tenon.text, tenon.mortise_width, tenon.given
+    share = wide / tenon.rail.thickness
+    is_bare = not tenon.sides[0][0] or tenon.sides[-1][1] == tenon.rail.thickness
+    most = MOST_BARE if is_bare else MOST
+    if given.twins == 1 and not LEAST <= share <= most:
+        yield advice(
+            "tenon-thin" if share < LEAST else "tenon-thick",
+            f"A tenon {text(wide)} thick is {decimal_text(100 * share, 0)} % of the rail's "
+            f"thickness, {text(tenon.rail.thickness)}.",
+            f"{THIRDS}; {BAND}; {BY_CHISEL}",
+            "About half is usual where it is bare-faced." if is_bare else "About a third is usual.",
+            "tenon_thickness",
+        )
+    wall = tenon.stile.thickness - tenon.mortise_to
+    if wall < wide / 2:
+        told = given.tenon_thickness is not None
+        yield advice(
+            "mortise-wall-thin",
+            f"Only {text(wall)} of the stile is left between the mortise and the inside face.",
+            OURS,
+            "Give a thinner tenon or a thicker stile." if told else "Take a thicker stile.",
+            "tenon_thickness" if told else "",
+        )
+    chisels = tenon.request.tools.chisels
+    if wide not in chisels and any(chisel < wide for chisel in chisels):
+        yield advice(
+            "mortise-between-chisels",
+            f"None of your chisels is as wide as the mortise, {text(wide)}; a mortise is best "
+            "chopped with a chisel of its own width.",
+            BY_CHISEL,
+            "Take the width of one of your chisels, or chop narrower and pare to the middle of the "
+            "lines.",
+            "tenon_thickness",
+        )
+
+
+def _on_width(tenon: Tenon) -> Iterator[Finding]:
+    text, is_alone = tenon.text, tenon.given.count == 1
+    if tenon.rail.width > WIDEST_RAIL and is_alone:
+        yield advice(
+            "rail-wide",
+            f"A rail {text(tenon.rail.width)} wide usually has two tenons, with a gap between "
+            "them; this joint has one.",
+            HALF_TO_WHOLE,
+            "Give count = 2, or see that the rail cannot twist.",
+        )
+    if tenon.width > max(WIDEST_RAIL, 5 * tenon.mortise_width):
+        yield advice(
+            "tenon-wide",
+            f"A tenon {text(tenon.width)} wide may bend and shrink.",
+            f"{FIVE}; {HALF_TO_WHOLE}",
+            "Give wider shoulders." if is_alone else "Give one tenon more.",
+            "shoulder" if is_alone else "count",
+        )
+
+
+def _on_length(tenon: Tenon) -> Iterator[Finding]:
+    text = tenon.text
+    if not tenon.is_square and abs(90 - tenon.given.angle) > SHORT_GRAIN:
+        yield advice(
+            "shoulder-slants",
+            f"At {decimal_text(tenon.given.angle, 1)}° the rail's tip at the shoulder is short "
+            "grain and breaks away.",
+            OURS,
+            "Leave the tip over, and trim it when the joint is glued.",
+            "angle",
+        )
+    if tenon.given.through:
+        return
+    if tenon.depth > tenon.stile.width * DEEPEST:
+        yield advice(
+            "mortise-deep",
+            f"Only {text(tenon.stile.width - tenon.depth)} of the stile is left below the mortise.",
+            SEVEN_EIGHTHS,
+            "Give a shorter tenon.",
+            "tenon_length",
+        )
+    if tenon.lets_in < min(tenon.stile.width * SHORTEST, SHORT):
+        yield advice(
+            "tenon-short",
+            f"A tenon {text(tenon.length)} long goes less than half way through the stile.",
+            OURS,
+            "Give a longer one.",
+            "tenon_length",
+        )
+    if not tenon.extra:
+        yield advice(
+            "no-extra-depth",
+            "A mortise no deeper than the tenon is long may keep the shoulders open.",
+            THIRDS,
+            "Make it a little deeper.",
+            "extra_depth",
+        )
+
+
+def _on_end(tenon: Tenon) -> Iterator[Finding]:
+    """A mortise near the stile's end: while it is chopped, and when the horn is off."""
+    text, horn, far = tenon.text, tenon.given.horn, tenon.shoulders[1]
+    if horn is None:
+        return
+    if horn + far < END_WOOD:
+        yield advice(
+            "end-splits",
+            f"Only {text(horn + far)} of wood stands between the mortise and the stile's end, and "
+            "may split while you chop.",
+            OURS,
+            "Leave a longer horn, to be sawn off last.",
+            "horn",
+        )
+    if far < tenon.mortise_width:
+        yield advice(
+            "end-weak",
+            f"Once the horn is off, only {text(far)} of wood closes the mortise.",
+            f"{TO_THE_TOP}; how wide: {OURS}",
+            "Give a wider shoulder at the far edge.",
+            "shoulder_far",
+        )
+
+
+def _on_haunch(tenon: Tenon) -> Iterator[Finding]:
+    text, given, deep = tenon.text, tenon.given, tenon.channel_depth
+    fills = tenon.is_haunch_square and tenon.haunch_length >= deep
+    if given.groove and tenon.shoulders[1] and not fills:
+        yield advice(
+            "groove-shows",
+            "The stile's groove runs out at its end, and nothing fills it beside the tenon.",
+            IN_GROOVE,
+            f"Give a square haunch {text(deep)} long, or stop the stile's groove.",
+            "haunch.length" if given.haunch else "haunch",
+        )
+    if given.haunch and given.haunch.length is not None and tenon.haunch_length > INCH:
+        yield advice(
+            "haunch-long",
+            f"A haunch {text(tenon.haunch_length)} long takes much of what closes the mortise.",
+            HAUNCH,
+            "Make it shorter.",
+            "haunch.length",
+        )
+
+
+def _on_wedges(tenon: Tenon) -> Iterator[Finding]:
+    if not tenon.given.wedges:
+        return
+    if not tenon.given.through:
+        yield advice(
+            "wedges-hidden",
+            "Wedges in a stopped mortise are driven by its floor: once in, the joint never comes "
+            "apart, and one that is too long keeps the shoulders open.",
+            COMMON,
+            "Try the length of the wedges in waste, or give through = true.",
+            "wedges",
+        )
+    if tenon.flare > min(one for one in tenon.shoulders):
+        yield advice(
+            "flare-shows",
+            f"With a flare of {tenon.text(tenon.flare)} the mortise comes out past an edge of the "
+            "rail.",
+            OURS,
+            "Give less flare, or wider shoulders.",
+            "wedges.flare",
+        )
+
+
+def _on_pegs(tenon: Tenon) -> Iterator[Finding]:
+    drawbore, text = tenon.given.drawbore, tenon.text
+    if not drawbore:
+        return
+    if drawbore.offset is not None and tenon.offset > tenon.peg * MOST_OFFSET:
+        yield advice(
+            "offset-large",
+            f"An offset of {text(tenon.offset)} is much for a peg of {text(tenon.peg)}: it breaks, "
+            "or splits the tenon's end.",
+            OURS,
+            "About a sixth of the peg is usual.",
+            "drawbore.offset",
+        )
+    behind = tenon.lets_in - tenon.from_shoulder - tenon.peg / 2
+    if behind < tenon.peg:
+        yield advice(
+            "peg-splits",
+            f"Only {text(behind)} of the tenon is left behind its hole, and may split out.",
+            OURS,
+            "Bring the peg nearer to the shoulder, or take a thinner one.",
+            "drawbore.from_shoulder",
+        )
+    if tenon.peg > tenon.width / 3:
+        yield advice(
+            "peg-thick",
+            f"Holes of {text(tenon.peg)} take much of a tenon {text(tenon.width)} wide.",
+            OURS,
+            "Take thinner pegs.",
+            "drawbore.peg",
+        )

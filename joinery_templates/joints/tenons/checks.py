@@ -1,0 +1,320 @@
+"""What of a mortise and tenon cannot be cut, or not be put together."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.joints.checks import too_short
+from joinery_templates.joints.tenons.proportions import ZERO
+from joinery_templates.joints.tenons.tenon import Tenon
+
+
+def impossible(tenon: Tenon) -> Iterator[Finding]:
+    """All that is refused, with its place and remedy."""
+    told = tuple(_told_against_each_other(tenon))
+    yield from told
+    found = (*_through_thickness(tenon), *_across_width(tenon))
+    yield from found
+    if told or found:
+        return  # what follows would only say the same once more
+    yield from _along_rail(tenon)
+    yield from _channels(tenon)
+    yield from _haunch(tenon)
+    yield from _wedges(tenon)
+    yield from _pegs(tenon)
+    reaches = tenon.reach, tenon.across_stile + (tenon.along or 0)
+    yield from too_short(tenon, reaches)
+
+
+def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
+    given = tenon.given
+    if given.through and given.extra_depth is not None:
+        yield mistake(
+            "not-with-through",
+            "A mortise that goes right through has no extra depth.",
+            "Leave extra_depth out, or through.",
+            "extra_depth",
+        )
+    if given.proud and not given.through:
+        yield mistake(
+            "not-with-stopped",
+            "A tenon in a stopped mortise cannot stand out of the stile.",
+            "Leave proud out, or give through = true.",
+            "proud",
+        )
+    if given.groove and given.rebate:
+        yield mistake(
+            "groove-in-rebate",
+            "A groove and a rebate along the same edge run into each other.",
+            "Give one of them.",
+            "groove",
+        )
+    if given.groove and given.twins > 1:
+        yield mistake(
+            "not-with-twins",
+            "A groove in line with the mortise would leave the space between tenons side by side "
+            "empty.",
+            "Leave the groove out, or give twins = 1.",
+            "groove",
+        )
+    if given.wedges and not tenon.is_square:
+        yield mistake(
+            "not-with-angle",
+            "Wedges are driven along the tenon, and this one goes into the stile at a slant.",
+            "Leave the wedges out, or give an angle of 90.",
+            "wedges",
+        )
+    if given.middle and given.horn is not None:
+        yield mistake(
+            "not-with-middle",
+            "A rail in the middle of the stile has no horn.",
+            "Leave horn out, or middle.",
+            "horn",
+        )
+    if given.middle and tenon.stile.length is None:
+        yield mistake(
+            "length-needed",
+            f'The length of "{tenon.stile.name}" is not told, so its middle is not known.',
+            "Give the board's length.",
+            "middle",
+        )
+    if given.gap is not None and given.count == 1:
+        yield mistake(
+            "gap-alone",
+            "There is no gap beside a single tenon.",
+            "Leave gap out, or give count = 2.",
+            "gap",
+        )
+
+
+def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
+    given, text, thick = tenon.given, tenon.text, tenon.rail.thickness
+    (low, _), (_, high) = tenon.sides[0], tenon.sides[-1]
+    place = "tenon_thickness"
+    if given.tenon_thickness is None:
+        place = "shoulder_outside" if given.shoulder_outside is not None else "shoulder_inside"
+    outside, inside = given.shoulder_outside, given.shoulder_inside
+    differs = None not in (outside, inside) and high + (inside or 0) != thick
+    apart = [other - one for one, other in tenon.between_sides]
+    if differs or low < 0 or high > thick or min(apart, default=1) <= 0 or tenon.mortise_width <= 0:
+        yield mistake(
+            "shoulders-differ",
+            f"Tenon and shoulders do not come to the rail's thickness, {text(thick)}.",
+            "Give one of them less, or leave one out: the rest then follows.",
+            place,
+        )
+        return
+    thinner = min(tenon.rail, tenon.stile, key=lambda board: board.thickness)
+    if (low == 0 and high == thick) or tenon.mortise_to >= tenon.stile.thickness:
+        yield mistake(
+            "tenon-too-thick",
+            f"A tenon {text(tenon.mortise_width)} thick, {text(tenon.mortise_from)} from the "
+            f'stile\'s outside face, leaves nothing beside it of "{thinner.name}", '
+            f"{text(thinner.thickness)} thick.",
+            "Give a thinner tenon: about a third is usual.",
+            "tenon_thickness",
+        )
+    elif tenon.mortise_from <= 0:
+        yield mistake(
+            "tenon-too-thick",
+            "A tenon that is bare outside, in a rail flush with the stile, leaves nothing of the "
+            "stile outside its mortise.",
+            "Set the rail back, or leave a shoulder outside.",
+            "shoulder_outside",
+        )
+    elif _fit_takes_all(tenon):
+        yield mistake(
+            "no-room",
+            f"A fit of {text(given.fit)} at both cheeks leaves no tenon, or no shoulder.",
+            "Give a fit nearer to 0.",
+            "fit",
+        )
+
+
+def _fit_takes_all(tenon: Tenon) -> bool:
+    """Whether a fit leaves nothing of a tenon, or one that presses nothing of what is beside it."""
+    thick = tenon.rail.thickness
+    edges = [edge for cheek in tenon.cheeks for edge in cheek]
+    if tenon.sides[0][0]:
+        edges.insert(0, ZERO)
+    if tenon.sides[-1][1] < thick:
+        edges.append(thick)
+    return any(one >= other for one, other in pairwise(edges))
+
+
+def _across_width(tenon: Tenon) -> Iterator[Finding]:
+    given, text = tenon.given, tenon.text
+    if tenon.width <= 0:
+        near, far = tenon.shoulders
+        place = "shoulder" if given.shoulder is not None else "shoulder_far"
+        beside = f"Shoulders of {text(near)} and {text(far)}"
+        if given.gap is not None:
+            beside, place = f"{beside}, and gaps of {text(given.gap)},", "gap"
+        yield mistake(
+            "no-room",
+            f"{beside} leave nothing of the tenon on a rail {text(tenon.rail.width)} wide.",
+            "Give narrower shoulders.",
+            place,
+        )
+
+
+def _along_rail(tenon: Tenon) -> Iterator[Finding]:
+    given, text = tenon.given, tenon.text
+    if not given.through and tenon.depth >= tenon.stile.width:
+        yield mistake(
+            "mortise-through",
+            f"A mortise {text(tenon.depth)} deep comes out of the stile, "
+            f"{text(tenon.stile.width)} wide.",
+            f"Give a tenon shorter than {text(tenon.stile.width - tenon.depth + tenon.length)}, "
+            "or less extra depth; or let it go right through: through = true.",
+            "tenon_length" if given.tenon_length is not None else "extra_depth",
+        )
+    shortest = tenon.lets_in - abs(
+        tenon.deeper(tenon.pieces[0][0]) - tenon.deeper(tenon.pieces[-1][1])
+    )
+    if shortest <= 0 or (given.through and shortest < tenon.stile.width):
+        what = "does not come out of" if given.through else "does not go into"
+        yield mistake(
+            "tenon-too-short",
+            f"A tenon {text(tenon.length)} long {what} the stile, {text(tenon.stile.width)} wide.",
+            "Give a longer one, or leave tenon_length out.",
+            "tenon_length",
+        )
+
+
+def _channels(tenon: Tenon) -> Iterator[Finding]:
+    name = "groove" if tenon.given.groove else "rebate"
+    if not tenon.channel_depth:
+        return
+    text, (low, high), near = tenon.text, tenon.channel, tenon.shoulders[0]
+    first, last = tenon.sides[0][0], tenon.sides[-1][1]
+    if name == "groove" and not first <= low < high <= last:
+        yield mistake(
+            "groove-beside-tenon",
+            f"A groove from {text(low)} to {text(high)} below the rail's outside face runs out "
+            f"beside the tenon, which stands from {text(first)} to {text(last)}, and leaves a hole "
+            "behind the shoulder.",
+            "Make it as wide as the mortise, or narrower, and in line with it.",
+            "groove",
+        )
+    if name == "rebate" and not last <= low < min(high, tenon.rail.thickness):
+        yield mistake(
+            "rebate-in-mortise",
+            f"A rebate down to {text(low)} below the rail's outside face does not end between the "
+            f"mortise, at {text(last)}, and the inside face, at {text(tenon.rail.thickness)}.",
+            "Leave its depth out: it then goes down to the mortise.",
+            "rebate.depth",
+        )
+    if name == "groove" and near < tenon.channel_depth:
+        yield mistake(
+            "groove-in-tenon",
+            f"The groove goes {text(tenon.channel_depth)} in and cuts into the tenon, which begins "
+            f"{text(near)} from the rail's reference edge.",
+            f"Give a shoulder of {text(tenon.channel_depth)} at least, or leave it out.",
+            "shoulder",
+        )
+    if tenon.channel_depth >= tenon.lets_in_least:
+        yield mistake(
+            f"{name}-too-deep",
+            f"A {name} {text(tenon.channel_depth)} into the edge takes all the wood that the "
+            "tenon is to hold in.",
+            "Make it shallower.",
+            name,
+        )
+
+
+def _haunch(tenon: Tenon) -> Iterator[Finding]:
+    if not tenon.given.haunch:
+        return
+    text, long = tenon.text, tenon.haunch_length
+    if not tenon.shoulders[1]:
+        yield mistake(
+            "no-room",
+            "There is no shoulder at the rail's far edge that could have a haunch.",
+            "Give a wider shoulder_far, or leave the haunch out.",
+            "shoulder_far",
+        )
+    if long >= tenon.lets_in_least:
+        yield mistake(
+            "haunch-too-long",
+            f"A haunch {text(long)} long is no shorter than the tenon, {text(tenon.length)}.",
+            "Give a shorter one: as deep as the groove, or as long as the tenon is thick.",
+            "haunch.length",
+        )
+
+
+def _wedges(tenon: Tenon) -> Iterator[Finding]:
+    if not tenon.given.wedges:
+        return
+    text = tenon.text
+    if tenon.kerf_depth >= tenon.length:
+        yield mistake(
+            "kerf-too-deep",
+            f"A kerf {text(tenon.kerf_depth)} deep goes down to the shoulder of a tenon "
+            f"{text(tenon.length)} long.",
+            "About three quarters of the tenon's length is usual.",
+            "wedges.depth",
+        )
+    if tenon.from_side * 2 + tenon.kerf >= tenon.width or tenon.from_side * 2 <= tenon.kerf:
+        yield mistake(
+            "kerfs-meet",
+            f"Kerfs {text(tenon.from_side)} from each side of a tenon {text(tenon.width)} wide "
+            "leave no wood beside them.",
+            "About a sixth of the tenon's width is usual.",
+            "wedges.from_side",
+        )
+    if tenon.gaps and 2 * tenon.flare >= tenon.gaps[0][1] - tenon.gaps[0][0]:
+        yield mistake(
+            "flares-meet",
+            f"Two mortises that flare by {text(tenon.flare)} run into each other.",
+            "Give a wider gap, or less flare.",
+            "wedges.flare",
+        )
+
+
+def _pegs(tenon: Tenon) -> Iterator[Finding]:
+    drawbore = tenon.given.drawbore
+    if not drawbore:
+        return
+    text, half, at = tenon.text, tenon.peg / 2, tenon.from_shoulder
+    if tenon.peg >= tenon.width / drawbore.pegs:
+        yield mistake(
+            "peg-outside-tenon",
+            f"{drawbore.pegs} holes of {text(tenon.peg)} have no room in a tenon "
+            f"{text(tenon.width)} wide.",
+            "Give thinner pegs, or fewer.",
+            "drawbore.peg",
+        )
+    if tenon.offset >= half:
+        yield mistake(
+            "offset-too-large",
+            f"Where the tenon's holes are {text(tenon.offset)} nearer to the shoulder, a peg of "
+            f"{text(tenon.peg)} does not find its way through.",
+            "About a sixth of the peg is usual.",
+            "drawbore.offset",
+        )
+    deep = min(tenon.length * tenon.lean[1] + tenon.deeper(x) for x in tenon.peg_places)
+    if at + half >= deep:
+        yield mistake(
+            "peg-outside-tenon",
+            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the shoulder is not "
+            f"within the tenon, which goes {text(deep)} into the stile there.",
+            "Bring it nearer to the shoulder.",
+            "drawbore.from_shoulder",
+        )
+    if at - half - tenon.offset <= tenon.channel_depth:
+        yield mistake(
+            "peg-at-edge",
+            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the stile's reference "
+            "edge leaves no wood before it.",
+            f"Give at least {text(tenon.channel_depth + 2 * tenon.peg)} as from_shoulder.",
+            "drawbore.from_shoulder",
+        )
+    if drawbore.depth and not tenon.mortise_to < drawbore.depth < tenon.stile.thickness:
+        yield mistake(
+            "bore-depth",
+            f"A hole {text(drawbore.depth)} deep does not end between the mortise's far side, at "
+            f"{text(tenon.mortise_to)}, and the inside face, at {text(tenon.stile.thickness)}.",
+            "Leave depth out to bore right through.",
+            "drawbore.depth",
+        )

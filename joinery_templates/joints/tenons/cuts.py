@@ -1,0 +1,292 @@
+"""The wood that leaves a rail for its tenons, and a stile for its mortises."""
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from msgspec.structs import replace
+
+from joinery_templates.joints.tenons.proportions import ONE, ZERO, Span
+from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.wood.cut import (
+    AT_ONCE,
+    Bared,
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Stage,
+    Stretch,
+    Surface,
+    at_least,
+    at_most,
+)
+from joinery_templates.wood.hole import round_hole
+
+LINE = "rail's far edge"
+HANDS = ("towards its right-hand end", "towards its left-hand end")
+"""Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
+CHEEK, SIDE, KERF, BORE, CHOP, PARE = "cheek", "side", "kerf", "bore", "chop", "pare"
+
+MORE_THAN_HALF = Fraction(51, 100)
+"""Of a hole's diameter: its flats lie outside of the round."""
+
+Sides = tuple[HalfSpace, ...]
+Named = tuple[str, Sides]
+"""A piece of waste, and what is done when it leaves."""
+
+
+def rail_end(tenon: Tenon) -> BoardEnd:
+    """The rail with all but its tenons taken away; of what is not used no stage is counted."""
+    # Cheeks are sawn right across, before the wood at the edges goes.
+    cuts = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
+    return BoardEnd(
+        tenon.rail, (*cuts, *_channels(tenon, ZERO)), tenon.reach, gauged=tenon.is_square
+    )
+
+
+def bared_cheek(tenon: Tenon) -> Bared | None:
+    """The outside cheek with what is cut there; None where the end grain and edges show it all."""
+    if not tenon.has_detail:
+        return None
+    staged = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
+    cuts = (
+        replace(cut, half_spaces=tuple(one for one in cut.half_spaces if any(one.normal[:2])))
+        for cut in staged
+        if cut.stage.name != CHEEK
+    )
+    return Bared(tenon.rail, tuple(cuts), tenon.reach, gauged=tenon.is_square)
+
+
+def wedge(tenon: Tenon) -> BoardEnd:
+    """A wedge at the end of its stock: the thin end first."""
+    board = tenon.wedge_stock
+    # Across the stock from nothing to its whole width, at the depth of the kerf.
+    slant = HalfSpace((-tenon.kerf_depth, board.width, ZERO), ZERO)
+    return BoardEnd(board, (Cut((slant,)),), tenon.kerf_depth)
+
+
+def _cheeks(tenon: Tenon) -> Iterator[Named]:
+    low, high = tenon.cheeks[0][0], tenon.cheeks[-1][1]
+    shoulder, floor = tenon.shoulder, tenon.channel[0]
+    if low:
+        yield CHEEK, (at_most(2, low), shoulder)
+    if high < tenon.rail.thickness and tenon.given.rebate:
+        # This shoulder is longer; short of the rebate's floor the other one goes on to it.
+        yield CHEEK, (at_least(2, high), shoulder.moved(-tenon.channel_depth))
+        if high < floor:
+            yield CHEEK, (at_least(2, high), at_most(2, floor), shoulder)
+    elif high < tenon.rail.thickness:
+        yield CHEEK, (at_least(2, high), shoulder)
+    for one, other in pairwise(tenon.cheeks):
+        yield CHEEK, (at_least(2, one[1]), at_most(2, other[0]), shoulder)
+
+
+def _at_tenon(tenon: Tenon) -> Iterator[Named]:
+    """What leaves between the cheeks."""
+    near, far = tenon.shoulders
+    between = _between_cheeks(tenon)
+    haunched = tenon.shoulder.moved(-tenon.haunch_length)
+    if near:
+        yield SIDE, (at_most(0, near), *between, tenon.shoulder)
+    if far:
+        end = _haunch_end(tenon) if tenon.given.haunch else tenon.shoulder
+        yield SIDE, (at_least(0, tenon.rail.width - far), *between, end)
+    for low, high in tenon.gaps:
+        yield SIDE, (at_least(0, low), at_most(0, high), *between, haunched)
+    if tenon.given.wedges:
+        half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
+        for at in kerf_places(tenon):
+            yield KERF, (at_least(0, at - half), at_most(0, at + half), *between, floor)
+    for x in tenon.peg_places:
+        centre = tenon.at_depth(x, tenon.from_shoulder)
+        centre = (centre[0], centre[1] + tenon.offset, ZERO)
+        yield BORE, (*round_hole(centre, 2, tenon.peg).half_spaces, *between)
+
+
+def _between_cheeks(tenon: Tenon) -> Sides:
+    low, high = tenon.cheeks[0][0], tenon.cheeks[-1][1]
+    return (
+        *((at_least(2, low),) if low else ()),
+        *((at_most(2, high),) if high < tenon.rail.thickness else ()),
+    )
+
+
+def _haunch_end(tenon: Tenon) -> HalfSpace:
+    """What lies before the haunch at the far edge."""
+    long, shoulder = tenon.haunch_length, tenon.shoulder
+    if tenon.is_haunch_square:
+        return shoulder.moved(-long)
+    x, y, z = shoulder.normal
+    far = tenon.shoulders[1]
+    falls = long / far
+    limit = shoulder.limit - long - falls * (tenon.rail.width - far)
+    return HalfSpace((x - falls, y, z), limit, Surface.SAWN_SHOULDER)
+
+
+def kerf_places(tenon: Tenon) -> tuple[Fraction, ...]:
+    """The middles of all kerfs, from the rail's reference edge."""
+    inset = tenon.from_side
+    return tuple(at for low, high in tenon.pieces for at in (low + inset, high - inset))
+
+
+def stile_part(tenon: Tenon) -> Stretch:
+    """The stile with its mortises, which are chopped."""
+    cuts = _staged(_in_stile(tenon))
+    grooves = _channels(tenon, tenon.given.set_back)
+    to_stile = tenon.placement.reversed()
+    depths = (ZERO, tenon.depth)
+    ends = [
+        to_stile.point(tenon.at_depth(x, deep))[1]
+        for x in (ZERO, tenon.rail.width)
+        for deep in depths
+    ]
+    flare = tenon.flare if tenon.given.wedges else ZERO
+    beyond = max(flare - min(tenon.shoulders), ZERO)
+    return Stretch(
+        board=tenon.stile,
+        cuts=(*cuts, *grooves),
+        start=min(ends) - beyond,
+        reach=max(ends) + beyond,
+        line=LINE,
+        up="that end",
+        hands=HANDS,
+        along=tenon.along,
+        is_paired=not tenon.given.middle,
+    )
+
+
+def _in_stile(tenon: Tenon) -> Iterator[Named]:
+    to_stile, given = tenon.placement.reversed(), tenon.given
+    if given.drawbore:
+        for x in tenon.peg_places:
+            centre = to_stile.point(tenon.at_depth(x, tenon.from_shoulder))
+            centre = (centre[0], centre[1], ZERO)
+            yield BORE, round_hole(centre, 2, tenon.peg, given.drawbore.depth).half_spaces
+    for sides in _mortises(tenon):
+        yield CHOP, sides
+    haunched = () if tenon.haunch_lies_in_groove else _haunch_sockets(tenon)
+    for ends in haunched:
+        for side in tenon.sides:
+            walls = tuple(to_stile.half_space(end) for end in ends)
+            yield CHOP, (*walls, *_between(side, given.set_back))
+    for end in _flares(tenon) if given.wedges else ():
+        for side in tenon.sides:
+            walls = tuple(to_stile.half_space(one) for one in end)
+            yield PARE, (*walls, *_floor(tenon), *_between(side, given.set_back))
+
+
+def _floor(tenon: Tenon) -> Sides:
+    return () if tenon.given.through else (at_most(0, tenon.depth, Surface.SHOULDER),)
+
+
+def _mortises(tenon: Tenon) -> Iterator[Sides]:
+    to_stile = tenon.placement.reversed()
+    for low, high in tenon.pieces:
+        ends = (at_most(0, high, Surface.WALL), at_least(0, low, Surface.WALL))
+        for side in tenon.sides:
+            walls = (to_stile.half_space(end) for end in ends)
+            yield (*_floor(tenon), *walls, *_between(side, tenon.given.set_back))
+
+
+def _between(side: Span, start: Fraction) -> Sides:
+    low, high = side
+    return at_least(2, start + low, Surface.WALL), at_most(2, start + high, Surface.WALL)
+
+
+def _haunch_sockets(tenon: Tenon) -> Iterator[Sides]:
+    """Where haunches go in, in the rail's frame."""
+
+    def floored(end: HalfSpace) -> HalfSpace:
+        return HalfSpace(end.normal, end.limit, Surface.SHOULDER).turned()
+
+    wide, far = tenon.rail.width, tenon.shoulders[1]
+    if tenon.given.haunch and far:
+        edge = (at_most(0, wide, Surface.WALL),) if tenon.is_haunch_square else ()
+        yield (at_least(0, wide - far, Surface.WALL), *edge, floored(_haunch_end(tenon)))
+    for low, high in tenon.gaps if tenon.given.haunch else ():
+        walls = at_least(0, low, Surface.WALL), at_most(0, high, Surface.WALL)
+        yield (*walls, floored(tenon.shoulder.moved(-tenon.haunch_length)))
+
+
+def _flares(tenon: Tenon) -> Iterator[Sides]:
+    """What is pared from both ends of every mortise, in the rail's frame; no wedged rail leans."""
+    end = tenon.length - tenon.flare_from
+    falls = tenon.flare / (tenon.depth - tenon.flare_from)
+    for low, high in tenon.pieces:
+        for edge, out in ((low, -ONE), (high, ONE)):
+            # Outside the end by `falls` for each mm below where it begins.
+            limit = out * edge + falls * end
+            wall = HalfSpace((out, falls, ZERO), limit, Surface.WALL)
+            straight = HalfSpace((-out, ZERO, ZERO), -out * edge, Surface.WALL)
+            yield wall, straight
+
+
+def _channels(tenon: Tenon, start: Fraction) -> Iterator[Cut]:
+    """A groove or rebate along a board's reference edge; `start` is where the rail's face is."""
+    low, high = (start + at for at in tenon.channel)
+    if tenon.channel_depth:
+        sides = at_most(0, tenon.channel_depth, Surface.GROOVE), at_least(2, low, Surface.GROOVE)
+        far = (at_most(2, high, Surface.GROOVE),) if tenon.given.groove else ()
+        yield Cut((*sides, *far))
+
+
+def _staged(named: Iterable[Named]) -> tuple[Cut, ...]:
+    """Cuts that leave in the order in which their work is first named; all at once if it is one."""
+    listed = tuple(named)
+    names = tuple(dict.fromkeys(name for name, _ in listed))
+    alone = names in ((CHOP,), (SIDE,))
+    return tuple(
+        Cut(sides, AT_ONCE if alone else Stage(1 + names.index(name), name))
+        for name, sides in listed
+    )
+
+
+def filled(tenon: Tenon) -> Iterator[Sides]:
+    """Where the tenons go into the stile, and the rail just past its shoulders.
+
+    Left out are what a groove or rebate leaves empty, the bands that holes lie in, and what a
+    wedge spreads.
+    """
+    wide, thick, back = tenon.rail.width, tenon.rail.thickness, tenon.given.set_back
+    inner, end = tenon.channel_depth, tenon.stile.width
+    low, high = -back, tenon.stile.thickness - back
+    in_stile = at_least(2, low), at_most(2, high)
+    flat, ceiling = tenon.channel
+    at_shoulder = [(ZERO, wide)]
+    if tenon.given.rebate:
+        at_shoulder = [(inner, wide)]
+    elif inner:
+        at_shoulder = [*tenon.pieces, *_haunches_in_groove(tenon)]
+    bands = [(inner, tenon.flare_from if tenon.given.wedges else end)]
+    if tenon.given.drawbore:
+        room = tenon.peg * MORE_THAN_HALF + tenon.offset
+        hole = tenon.from_shoulder - room, tenon.from_shoulder + room
+        bands = [(inner, hole[0]), (hole[1], bands[0][1])]
+    for start, stop in bands:
+        yield (*_slab(tenon, (ZERO, wide), start, stop), *in_stile)
+    if inner:
+        sides = at_least(2, low), at_most(2, min(high, thick))
+        for span in at_shoulder:
+            yield (*_slab(tenon, span, ZERO, inner), *sides)
+        yield (*_slab(tenon, (ZERO, wide), ZERO, inner), at_least(2, low), at_most(2, flat))
+        if tenon.given.groove:
+            yield (*_slab(tenon, (ZERO, wide), ZERO, inner), at_least(2, ceiling), at_most(2, high))
+    yield (*_slab(tenon, (inner, wide), -ONE, ZERO), at_least(2, ZERO), at_most(2, thick))
+
+
+def _haunches_in_groove(tenon: Tenon) -> Iterator[Span]:
+    if tenon.given.haunch and tenon.haunch_length >= tenon.channel_depth:
+        yield from tenon.gaps
+        if tenon.is_haunch_square:
+            yield tenon.rail.width - tenon.shoulders[1], tenon.rail.width
+
+
+def _slab(tenon: Tenon, across: Span, start: Fraction, stop: Fraction) -> Sides:
+    """What lies so deep in the stile behind the rail's end, over so much of its width."""
+    return (
+        at_least(0, across[0]),
+        at_most(0, across[1]),
+        at_least(1, ZERO),
+        tenon.shoulder.moved(-start),
+        tenon.shoulder.moved(-stop).turned(),
+    )

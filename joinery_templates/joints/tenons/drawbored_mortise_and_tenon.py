@@ -1,0 +1,53 @@
+"""The draw-bored mortise and tenon: a peg through holes that do not quite meet draws it shut."""
+
+from joinery_templates.errors import COMMON
+from joinery_templates.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.tenons import mortise_and_tenon, parameters
+from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.work import SOURCES, tenoned
+
+
+class Parameters(parameters.Parameters):
+    """The parameters of a draw-bored mortise and tenon."""
+
+    drawbore: parameters.Drawbore | None = parameters.drawbore_parameter("one peg, by its rules")
+
+
+def build(request: Request) -> Joint:
+    """The layout of a draw-bored mortise and tenon.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    drawbore = given.drawbore or parameters.Drawbore()
+    return tenoned(KIND.name, KIND.title, request, given.but(drawbore=drawbore))
+
+
+KIND = Kind(
+    name="drawbored-mortise-and-tenon",
+    title="Draw-bored mortise and tenon",
+    summary="Pegs draw the shoulders shut: the tenon's holes are a little nearer to the shoulder "
+    "than the stile's. Gates, doors and benches, with or without glue.",
+    roles=Tenon.roles,
+    parameter_class=Parameters,
+    build=build,
+    example=Example(
+        width="80 mm",
+        thicknesses=("36 mm", "36 mm"),
+        parameters=(
+            ("tenon_thickness", "12 mm"),
+            ("tenon_length", "58 mm"),
+            ("shoulder", "8 mm"),
+            ("shoulder_far", "24 mm"),
+            ("drawbore", {"peg": "8 mm", "offset": "1.5 mm", "from_shoulder": "16 mm"}),
+            ("horn", "30 mm"),
+            ("extra_depth", "2 mm"),
+        ),
+        second_width="80 mm",
+        corners=mortise_and_tenon.CORNERS,
+    ),
+    sources=(*SOURCES, f"pegs and their offset: {COMMON}"),
+)

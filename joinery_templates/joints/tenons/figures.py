@@ -1,0 +1,153 @@
+"""Marks and sizes of a mortise and tenon, and what its rules decided."""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from joinery_templates.joint import Mark, SettingOut, Size
+from joinery_templates.joints.layout import RAIL, STILE
+from joinery_templates.joints.sources import (
+    BUILDING_CONSTRUCTION,
+    CASSELL,
+    FAIRHAM,
+    JOYCE,
+    NOYES,
+    ROSS,
+    ZERBE,
+)
+from joinery_templates.joints.tenons.cuts import LINE
+from joinery_templates.joints.tenons.parameters import HALF_OF_REST, TWO_THIRDS
+from joinery_templates.joints.tenons.proportions import WIDEST_RAIL, Span
+from joinery_templates.joints.tenons.tenon import Tenon
+
+THIRDS = f"{NOYES}, p. 160: three equal parts, the mortise a little deeper"
+BAND = f"{BUILDING_CONSTRUCTION}: a quarter to a third of the frame's thickness"
+BY_CHISEL = f"{JOYCE}, chapter on tenons: a little over a third, by the chisel"
+HALF_TO_WHOLE = f"{CASSELL}: half to the whole of a rail up to 5 in wide"
+HALF = f"{NOYES}, no. 42: half, with a haunch"
+TWO_THIRDS_RULE = f"{JOYCE}, chapter on tenons: two thirds, and a third for the haunch"
+IN_A_LEG = f"{ZERBE}, ch. V: 1 1/2 in deep in a leg of 2 in"
+SEVEN_EIGHTHS = f"{FAIRHAM}: about seven eighths of the way through"
+FIVE = f"{BUILDING_CONSTRUCTION}: not wider than five times its thickness"
+IN_GROOVE = f"{FAIRHAM}: the haunch as wide and as deep as the groove"
+TRIM = f"{ROSS}: 1/8 in longer, for trimming"
+WIDER_OUTSIDE = f"{BUILDING_CONSTRUCTION}: wider on the side where the wedges go in"
+
+
+ENDS = "starts", "ends"
+
+
+def rows(tenon: Tenon) -> Iterator[SettingOut]:
+    """Where tenons and mortises begin and end."""
+    wide = tenon.rail.width
+    yield from _row("end grain, across the width", RAIL, wide, tenon.pieces, "tenon")
+    title = "end grain, through the thickness"
+    thick = tenon.rail.thickness
+    yield from _row(title, RAIL, thick, tenon.cheeks, "tenon", "outside face")
+    mortises = [(wide - high, wide - low) for low, high in tenon.pieces[::-1]]
+    if tenon.given.haunch and not tenon.haunch_lies_in_groove:
+        # A haunch's socket opens the edge as well, from the line on.
+        mortises = [(Fraction(0), mortises[-1][1])]
+    stretch = 1 / tenon.lean[1]
+    yield from _row("reference edge, along it", STILE, wide, mortises, "mortise", LINE, stretch)
+
+
+def _row(
+    title: str,
+    role: str,
+    width: Fraction,
+    spans: Sequence[Span],
+    what: str,
+    start: str = "reference edge",
+    stretch: Fraction = Fraction(1),
+) -> Iterator[SettingOut]:
+    ends = (
+        (at, which) for span in spans for at, which in zip(span, ("starts", "ends"), strict=True)
+    )
+    marks = tuple(Mark(at, f"{what} {which}") for at, which in ends if 0 < at < width)
+    if marks:
+        yield SettingOut(title, role, width, marks, start=start, along_end=False, stretch=stretch)
+
+
+def sizes(tenon: Tenon) -> Iterator[Size]:
+    """What follows, by name."""
+    given, (low, high) = tenon.given, tenon.cheeks[0]
+    yield Size("thickness of the tenon", high - low)
+    for low, high in tenon.between_sides[:1]:
+        yield Size("left between mortises side by side", high - low)
+    yield Size("width of the tenon, length of the mortise", tenon.width)
+    if tenon.gaps:
+        yield Size("between tenons, across the rail", tenon.gaps[0][1] - tenon.gaps[0][0])
+    if not given.through:
+        yield Size("left of the stile below the mortise", tenon.stile.width - tenon.depth)
+    yield Size("left between mortise and inside face", tenon.stile.thickness - tenon.mortise_to)
+    if given.groove:
+        low, high = tenon.channel
+        if low:
+            yield Size("groove of the rail, from its outside face", low)
+        yield Size("groove, how wide", high - low)
+        yield Size("groove, how deep", tenon.channel_depth)
+    if given.rebate:
+        yield Size("rebate, how far in from the edge", tenon.channel_depth)
+        yield Size("rebate, how deep", tenon.rail.thickness - tenon.channel[0])
+    if given.wedges:
+        yield Size("wedge, from its thin end to where it fills the mouth", tenon.kerf_depth)
+        yield Size("wedge, how thick it is there", tenon.wedge_stock.width)
+
+
+def rules(tenon: Tenon) -> Iterator[str]:
+    """What was decided by a rule, with its source."""
+    given, text, wide = tenon.given, tenon.text, tenon.mortise_width
+    chisel = ", the nearest of your chisels" if wide in tenon.request.tools.chisels else ""
+    outside, inside = given.shoulder_outside, given.shoulder_inside
+    if given.tenon_thickness is None and (outside is None or inside is None):
+        share = "about a third of the rail's"
+        if given.twins > 1:
+            share = "so that tenons, gaps and shoulders come out about alike"
+        elif 0 in (outside, inside):
+            share = "about half of the rail's, which is bare on one face (our judgement)"
+        yield (
+            f"Thickness of the tenon: {text(wide)}, {share}{chisel} "
+            f"({THIRDS}; {BAND}; {BY_CHISEL})."
+        )
+    if given.tenon_length is None and given.through:
+        yield (
+            f"Length of the tenon: {text(tenon.length)}, so that it stands out of the stile by "
+            f"{text(tenon.proud)} at least ({TRIM})."
+        )
+    elif given.tenon_length is None:
+        yield (
+            f"Length of the tenon: {text(tenon.length)}, so that the mortise goes about three "
+            "quarters of the way through the stile, or deep enough in a wide one (the books "
+            f"differ: {IN_A_LEG}; {SEVEN_EIGHTHS})."
+        )
+    told = (("reference", given.shoulder), ("far", given.shoulder_far))
+    edges = [edge for edge, shoulder in told if shoulder is None]
+    if edges:
+        where = "both edges" if len(edges) > 1 else f"the {edges[0]} edge"
+        widths = dict(zip(("reference", "far"), tenon.shoulders, strict=True))
+        figures = " and ".join(dict.fromkeys(text(widths[edge]) for edge in edges))
+        yield (
+            f"Shoulder at {where}: {figures}, which makes the tenon {_share(tenon)} "
+            f"(the books differ: {HALF_TO_WHOLE}; {HALF}; {TWO_THIRDS_RULE})."
+        )
+    if given.haunch and given.haunch.length is None:
+        why = "as deep as the groove" if given.groove else "about as long as the tenon is thick"
+        yield f"Length of the haunch: {text(tenon.haunch_length)}, {why} ({IN_GROOVE})."
+    if given.wedges and given.wedges.flare is None:
+        yield (
+            f"Flare of the mortise: {text(tenon.flare)} at each end ({WIDER_OUTSIDE}; how much: "
+            "our judgement)."
+        )
+
+
+def _share(tenon: Tenon) -> str:
+    """What the tenon is of the rail, by the rule that its shoulders come from."""
+    haunch = tenon.given.haunch
+    if tenon.gaps:
+        return f"{tenon.text(tenon.width)} wide each"
+    if haunch and haunch.divide != TWO_THIRDS:
+        rest = "half of what the groove leaves of the rail's width"
+        return rest if haunch.divide == HALF_OF_REST else "half of the rail's width less the groove"
+    if tenon.rail.width > WIDEST_RAIL:
+        return "as wide as on a rail of 5 in"
+    return "about two thirds of the rail's width"

@@ -1,0 +1,55 @@
+"""The haunched mortise and tenon: at a corner, a stub of the tenon goes on to the rail's edge."""
+
+from joinery_templates.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.tenons import mortise_and_tenon, parameters
+from joinery_templates.joints.tenons.advice import HAUNCH
+from joinery_templates.joints.tenons.figures import IN_GROOVE, TWO_THIRDS_RULE
+from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.work import SOURCES, tenoned
+
+
+class Parameters(parameters.Parameters):
+    """The parameters of a haunched mortise and tenon."""
+
+    haunch: parameters.Haunch | None = parameters.haunch_parameter("a square one, by its rules")
+
+
+def build(request: Request) -> Joint:
+    """The layout of a haunched mortise and tenon.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    haunch = given.haunch or parameters.Haunch()
+    return tenoned(KIND.name, KIND.title, request, given.but(haunch=haunch))
+
+
+KIND = Kind(
+    name="haunched-mortise-and-tenon",
+    title="Haunched mortise and tenon",
+    summary="At a corner the tenon is narrower than the rail, and a short haunch, square or "
+    "sloped, goes on to its edge and fills the groove: panelled frames and doors.",
+    roles=Tenon.roles,
+    parameter_class=Parameters,
+    build=build,
+    example=Example(
+        width="75 mm",
+        thicknesses=("21 mm", "21 mm"),
+        parameters=(
+            ("tenon_thickness", "7 mm"),
+            ("tenon_length", "46 mm"),
+            ("shoulder", "7 mm"),
+            ("shoulder_far", "25 mm"),
+            ("haunch", {"form": "square", "length": "7 mm"}),
+            ("groove", {"depth": "7 mm", "width": "7 mm"}),
+            ("horn", "20 mm"),
+            ("extra_depth", "2 mm"),
+        ),
+        second_width="64 mm",
+        corners=mortise_and_tenon.CORNERS,
+    ),
+    sources=(*SOURCES, TWO_THIRDS_RULE, IN_GROOVE, HAUNCH),
+)

@@ -1,0 +1,268 @@
+"""What a mortise and tenon can be told; each kind of the family adds what makes it that kind."""
+
+from fractions import Fraction
+from typing import Any
+
+from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    count_parameter,
+    fit_parameter,
+    size_parameter,
+)
+from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, FAIRHAM, JOYCE, NOYES, ROSS
+
+SQUARE, SLOPED = "square", "sloped"
+TWO_THIRDS, HALF_LESS_GROOVE, HALF_OF_REST = "two-thirds", "half-less-groove", "half-of-the-rest"
+NO_MORE_THAN = 3
+"""Tenons side by side, and one above another (our judgement)."""
+
+
+class Haunch(Table):
+    """A short stub of the tenon that goes on to the rail's far edge."""
+
+    form: str = choice_parameter(
+        "Square: it shows at the stile's end; sloped: it runs out to nothing there and is hidden.",
+        SQUARE,
+        SLOPED,
+    )
+    length: Fraction | None = size_parameter(
+        "From the rail's shoulder to the haunch's end.",
+        f"as deep as the groove ({FAIRHAM}), or as long as the tenon is thick; at most half of "
+        "the tenon's length",
+    )
+    divide: str = choice_parameter(
+        "What the tenon keeps of the rail's width, where no shoulders are given: two thirds less a "
+        f"bare 1.5 mm or 1/16 in ({JOYCE}); half of the width less the groove, or half of what the "
+        f"groove leaves ({NOYES}, no. 42, can be read both ways).",
+        TWO_THIRDS,
+        HALF_LESS_GROOVE,
+        HALF_OF_REST,
+    )
+
+
+class Wedges(Table):
+    """Two wedges in saw kerfs of each tenon; they spread it in a mortise that is wider there."""
+
+    flare: Fraction | None = size_parameter(
+        "How much longer the mortise is at each end, where it is longest.",
+        "a twentieth of the stile's width, at most 3 mm or 1/8 in (our judgement)",
+    )
+    depth: Fraction | None = size_parameter(
+        "How deep the kerfs are sawn, from the tenon's end.",
+        "three quarters of the tenon's length, at most 60 mm or 2 1/2 in (our judgement)",
+    )
+    from_side: Fraction | None = size_parameter(
+        "From each side of the tenon to the middle of its kerf.",
+        "a sixth of the tenon's width, at most 8 mm or 5/16 in (our judgement)",
+    )
+
+
+class Drawbore(Table):
+    """Pegs through stile and tenon; the tenon's holes are nearer to the shoulder."""
+
+    peg: Fraction | None = size_parameter(
+        "Diameter of the peg, and of the bit.",
+        "as the mortise is wide, at most 10 mm or 3/8 in and a quarter of the tenon's width and "
+        "of its length (our judgement)",
+    )
+    offset: Fraction | None = size_parameter(
+        "How much nearer to the shoulder the tenon's holes are.",
+        "a sixth of the peg (our judgement)",
+    )
+    from_shoulder: Fraction | None = size_parameter(
+        "From the stile's reference edge to the middle of its holes.",
+        "one and a half times the peg, behind any groove or rebate (our judgement)",
+    )
+    pegs: int = count_parameter("How many pegs hold each tenon.", "1", 1, 3, default=1)
+    depth: Fraction | None = size_parameter(
+        "How deep the stile is bored from its outside face.", "right through"
+    )
+
+
+class EdgeGroove(Table):
+    """A groove along the reference edges of both boards, for a panel."""
+
+    width: Fraction | None = size_parameter("How wide it is.", f"as the mortise is ({NOYES})")
+    depth: Fraction | None = size_parameter(
+        "How deep it is.", f"as it is wide, rounded to a gauge setting ({NOYES})"
+    )
+    from_outside: Fraction | None = size_parameter(
+        "From the rail's outside face to the groove.", "in line with the mortise"
+    )
+
+
+class EdgeRebate(Table):
+    """A rebate along the inside of both reference edges, for a panel or glass."""
+
+    width: Fraction = size_parameter("How far in from the edge it goes.", "needed", needed=True)
+    depth: Fraction | None = size_parameter(
+        "How deep it is, from the inside face.", "down to the mortise"
+    )
+
+
+def table_parameter(
+    words: str, table: type[Table], rule: str, short_for: tuple[str, ...], example: str
+) -> Any:
+    """A table of its own, which a single value may stand for."""
+    return parameter(
+        Quantity.TABLE, words, table=table, rule=rule, short_for=short_for, example=example
+    )
+
+
+def haunch_parameter(rule: str) -> Any:
+    """The haunch."""
+    return table_parameter(
+        "A haunch between the tenon and the rail's far edge, and between tenons one above another: "
+        f"its form, or a table ({BUILDING_CONSTRUCTION}: 1/2 to 1 in long).",
+        Haunch,
+        rule,
+        ("form",),
+        '{ form = "square", length = 12 }',
+    )
+
+
+def wedges_parameter(rule: str) -> Any:
+    """The wedges."""
+    return table_parameter(
+        "Wedges in two kerfs of each tenon: the flare of the mortise, or a table.",
+        Wedges,
+        rule,
+        ("flare",),
+        "{ flare = 3, depth = 45 }",
+    )
+
+
+def drawbore_parameter(rule: str) -> Any:
+    """The pegs."""
+    return table_parameter(
+        "Pegs that draw the shoulder up: their diameter, or a table.",
+        Drawbore,
+        rule,
+        ("peg",),
+        "{ peg = 8, offset = 1.5 }",
+    )
+
+
+def through_parameter(default: bool) -> Any:
+    """Whether the mortise goes right through."""
+    words = "true where the mortise goes right through the stile, false where it stops."
+    return parameter(Quantity.FLAG, words, default=default)
+
+
+def inset_parameter(words: str, rule: str) -> Any:
+    """How far a tenon stands in from a face or an edge of the rail, which may be nothing."""
+    return parameter(Quantity.LENGTH, words, rule=rule, low=0)
+
+
+EDGE_RULE = (
+    "as deep as the groove or rebate; else a sixth of the rail's width, rounded to a gauge "
+    "setting; more on a rail over 5 in wide, so that the tenon grows no wider (our judgement)"
+)
+FACE_RULE = "what the tenon leaves, alike on both faces"
+
+
+class Parameters(Table):
+    """The parameters of a mortise and tenon."""
+
+    through: bool = through_parameter(default=False)
+    tenon_thickness: Fraction | None = size_parameter(
+        "Width of the mortise; the tenon is as thick, less the fit.",
+        "a third of the rail's thickness, half where the tenon is bare-faced, a fifth for each of "
+        "two side by side; by the nearest of your chisels or else rounded to a gauge setting; less "
+        "in a thinner stile",
+    )
+    tenon_length: Fraction | None = size_parameter(
+        "From the rail's shoulder to the tenon's end; along the far edge where the rail leans.",
+        "three quarters of the stile's width less the extra depth, rounded to a gauge setting, and "
+        "at most 75 mm or 3 in (our judgement); of a through tenon the stile's width and `proud`",
+    )
+    shoulder: Fraction | None = inset_parameter(
+        "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there.",
+        EDGE_RULE,
+    )
+    shoulder_far: Fraction | None = inset_parameter(
+        "The same at the far edge, which is towards the stile's end.",
+        f"{EDGE_RULE}; with a haunch as its `divide` says",
+    )
+    shoulder_outside: Fraction | None = inset_parameter(
+        "How far the tenon stands in from the rail's outside face; 0 for a bare face there.",
+        FACE_RULE,
+    )
+    shoulder_inside: Fraction | None = inset_parameter("The same at the inside face.", FACE_RULE)
+    set_back: Fraction = parameter(
+        Quantity.LENGTH,
+        "How far the rail's outside face is set back from the stile's.",
+        default=Fraction(0),
+        rule="0: flush",
+        low=0,
+    )
+    count: int = count_parameter(
+        "How many tenons stand one above another across the rail's width.",
+        "1",
+        1,
+        NO_MORE_THAN,
+        default=1,
+    )
+    gap: Fraction | None = size_parameter(
+        "Between tenons one above another.", "as wide as each of them, rounded to a gauge setting"
+    )
+    twins: int = count_parameter(
+        "How many tenons stand side by side in the rail's thickness, each as thick as the gaps.",
+        "1",
+        1,
+        NO_MORE_THAN,
+        default=1,
+    )
+    angle: Fraction = parameter(
+        Quantity.ANGLE,
+        "Angle between the reference edges of rail and stile, where the rail leans in the frame.",
+        default=Fraction(90),
+        rule="90",
+        low=45,
+        high=135,
+    )
+    haunch: Haunch | None = haunch_parameter("none")
+    wedges: Wedges | None = wedges_parameter("none")
+    drawbore: Drawbore | None = drawbore_parameter("none")
+    groove: EdgeGroove | None = table_parameter(
+        "A groove along the reference edges of both boards, for a panel: its depth, or a table.",
+        EdgeGroove,
+        "none",
+        ("depth",),
+        "{ depth = 8 }",
+    )
+    rebate: EdgeRebate | None = table_parameter(
+        "A rebate along the inside of both reference edges; the rail's inside shoulder is longer "
+        "by its width.",
+        EdgeRebate,
+        "none",
+        ("width",),
+        "{ width = 10, depth = 8 }",
+    )
+    horn: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "From the stile's end to the rail's far edge: the horn, which is sawn off last.",
+        rule="not told: the rail goes where you square its line",
+        low=0,
+    )
+    middle: bool = parameter(
+        Quantity.FLAG,
+        "true where the rail meets the stile in the middle of its length.",
+        default=False,
+    )
+    extra_depth: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "How much deeper the mortise is than the tenon is long.",
+        rule="2 mm, or 1/16 in (our judgement)",
+        low=0,
+        high=20,
+    )
+    proud: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "How far a through tenon stands out of the stile, to be planed flush.",
+        rule=f"3 mm, or 1/8 in ({ROSS})",
+        low=0,
+        high=20,
+    )
+    fit: Fraction = fit_parameter("at each sawn cheek, square to it, taken off the tenon")

@@ -1,0 +1,94 @@
+"""Tools set for a mortise and tenon, and the spaces that they must suit."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from joinery_templates.joint import Clearing, LengthSetting, SlopeSetting
+from joinery_templates.joints.tenons.cuts import LINE
+from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tool_fit import BIT
+
+
+def lengths(tenon: Tenon) -> Iterator[LengthSetting]:
+    """Tools set to lengths, in the order of work."""
+    yield from _cheeks(tenon)
+    yield from _shoulders(tenon)
+    yield from _in_stile(tenon)
+    yield from _wedges_and_pegs(tenon)
+
+
+def _cheeks(tenon: Tenon) -> Iterator[LengthSetting]:
+    yield LengthSetting("mortise gauge", "between its points", tenon.mortise_width)
+    low, near = tenon.cheeks[0][0], tenon.mortise_from
+    if low == near and low:
+        use = "nearer side of mortise and tenon, from the outside face of both"
+        yield LengthSetting("gauge", use, near)
+    else:
+        if near:
+            yield LengthSetting("gauge", "nearer side of the mortise, from the outside face", near)
+        if low:
+            yield LengthSetting("gauge", "nearer cheek of the tenon, from the outside face", low)
+    for number, (start, _) in enumerate(tenon.sides[1:], start=2):
+        use = f"nearer side of mortise {number}, from the outside face"
+        yield LengthSetting("gauge", use, tenon.given.set_back + start)
+
+
+def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
+    edge = "" if tenon.is_square else ", along the far edge"
+    yield LengthSetting("gauge", f"rail's shoulder, from its end{edge}", tenon.length)
+    if tenon.given.rebate:
+        use = "rail's inside shoulder, from its end"
+        yield LengthSetting("gauge", use, tenon.length - tenon.channel_depth)
+    for name, inset in zip(("reference", "far"), tenon.shoulders, strict=True):
+        if inset:
+            yield LengthSetting("gauge", f"tenon's side, from the rail's {name} edge", inset)
+    if tenon.given.haunch:
+        use = "haunch's end, from the shoulder"
+        yield LengthSetting("gauge", use, tenon.haunch_length)
+
+
+def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
+    if not tenon.given.through:
+        use = "depth of the mortise, marked on the chisel"
+        yield LengthSetting("rule", use, tenon.depth)
+    if tenon.along:
+        what = "horn: from" if tenon.given.horn else "from"
+        yield LengthSetting("rule", f"{what} the stile's end to the {LINE}", tenon.along)
+
+
+def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
+    given = tenon.given
+    if given.wedges:
+        yield LengthSetting("gauge", "kerfs, from the tenon's sides", tenon.from_side)
+        yield LengthSetting("gauge", "kerfs' floor, from the tenon's end", tenon.kerf_depth)
+        use = "flare, past each end of the mortise where it is longest"
+        yield LengthSetting("rule", use, tenon.flare)
+    if given.drawbore:
+        yield LengthSetting(BIT, "holes for the pegs", tenon.peg)
+        use = "holes of the stile, from its reference edge"
+        yield LengthSetting("gauge", use, tenon.from_shoulder)
+        if tenon.is_square:
+            use = "holes of the tenon, from its shoulder"
+            yield LengthSetting("gauge", use, tenon.from_shoulder - tenon.offset)
+
+
+def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
+    """Bevels set to slopes."""
+    if tenon.given.wedges:
+        yield SlopeSetting("wedges", tenon.wedge_stock.width / tenon.kerf_depth)
+    if not tenon.is_square:
+        yield SlopeSetting("rail's shoulder, off square", abs(tenon.lean[0] / tenon.lean[1]))
+    if tenon.given.haunch and not tenon.is_haunch_square:
+        falls = tenon.haunch_length / tenon.shoulders[1]
+        yield SlopeSetting("sloped haunch, from the shoulder at the far edge", falls)
+
+
+def clearings(tenon: Tenon) -> Iterator[Clearing]:
+    """What is chopped, and what is cleared between tenons."""
+    wide = tenon.mortise_width
+    yield Clearing("stile, mortise", wide, wide, "tenon_thickness", sawn=False)
+    for one, other in pairwise(tenon.cheeks):
+        between = other[0] - one[1]
+        yield Clearing("rail, between tenons side by side", between, between, "tenon_thickness")
+    for low, high in tenon.gaps:
+        yield Clearing("rail, between tenons", high - low, high - low, "gap")

@@ -1,0 +1,175 @@
+r"""A rail's tenons and a stile's mortises: all that a rule decides, decided.
+
+Reference edges look into the frame. From outside, and along the rail::
+
+      stile's end                             rail's end, outside faces up
+    +------------+                                     stile          rail
+    |    horn    |                              +----------------+-----------
+    +- - - - - - +-------- y = 0, far edge      |       +--------+  shoulder_outside
+    |    | haunch+  shoulder_far                |       | tenon
+    |    | tenon |         rail                 |       +--------+
+    |    +-------|  shoulder                    |                | shoulder
+    |            +-------- reference edge       +----------------+-----------
+    |   stile    |                                    extra_depth
+
+The stile's y runs from the line of the rail's far edge away from the stile's end. A rail that
+leans turns about its far edge, in the frame's plane: its end and its tenons stay square to it,
+and the shoulders follow the stile. How deep something lies is measured square to the stile's
+reference edge.
+"""
+
+from fractions import Fraction
+from functools import cached_property
+
+from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
+from joinery_templates.joints.tenons.parameters import SQUARE
+from joinery_templates.joints.tenons.proportions import ONE, ZERO, Proportions, Span
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Board
+from joinery_templates.wood.cut import HalfSpace, Surface, Vector
+from joinery_templates.wood.placement import Placement
+
+MOST_FLARE = {Units.MM: Fraction(3), Units.INCH: INCH / 8}
+MOST_KERF = {Units.MM: Fraction(60), Units.INCH: INCH * 5 / 2}
+MOST_FROM_SIDE = {Units.MM: Fraction(8), Units.INCH: INCH * 5 / 16}
+MOST_PEG = {Units.MM: Fraction(10), Units.INCH: INCH * 3 / 8}
+USUAL_KERF = Fraction(4, 5)
+"""Of a tenon saw, where nothing is told of it: its blade in Holtzapffel's table, 0.032 in."""
+
+
+class Tenon(Proportions, frozen=True, dict=True):
+    """A rail and a stile, with all that a rule decides decided."""
+
+    # Planes and places
+
+    @cached_property
+    def shoulder(self) -> HalfSpace:
+        """All that lies before the rail's shoulders, in the rail's frame."""
+        sine, cosine = self.lean
+        limit = sine * self.rail.width + cosine * self.length
+        return HalfSpace((sine, cosine, ZERO), limit, Surface.SAWN_SHOULDER)
+
+    def at_depth(self, x: Fraction, deep: Fraction) -> Vector:
+        """The point of the rail's outside face at x that lies so deep in the stile."""
+        sine, cosine = self.lean
+        return x, (self.shoulder.limit - deep - sine * x) / cosine, ZERO
+
+    @cached_property
+    def placement(self) -> Placement:
+        """The stile on the rail: its reference edge at the shoulder."""
+        sine, cosine = self.lean
+        rows = ((-sine, -cosine, ZERO), (-cosine, sine, ZERO), (ZERO, ZERO, ONE))
+        return Placement(rows, (self.rail.width, self.length, -self.given.set_back))
+
+    @property
+    def has_detail(self) -> bool:
+        """Whether the outside cheek shows what neither end grain nor edges do."""
+        given = self.given
+        return any((given.haunch, given.wedges, given.drawbore, self.gaps))
+
+    # Haunch, groove and rebate
+
+    @cached_property
+    def haunch_length(self) -> Fraction:
+        """From the shoulder to the haunch's end; 0 without one."""
+        haunch, groove = self.given.haunch, self.given.groove
+        if not haunch:
+            return ZERO
+        usual = min(self.mortise_width, as_a_gauge_is_set(self.length / 2, self.units))
+        return haunch.length or (self.channel_depth if groove else usual)
+
+    @property
+    def is_haunch_square(self) -> bool:
+        """Whether there is a haunch as long at the rail's far edge as at the tenon."""
+        return self.given.haunch is not None and self.given.haunch.form == SQUARE
+
+    @property
+    def haunch_lies_in_groove(self) -> bool:
+        """Whether the stile needs no socket for the haunch: its groove is there already."""
+        low, high = self.channel
+        is_between = low <= self.sides[0][0] and self.sides[-1][1] <= high
+        is_short = self.haunch_length <= self.channel_depth
+        return self.given.groove is not None and is_between and is_short
+
+    @property
+    def channel(self) -> Span:
+        """From the rail's outside face, where its groove or rebate begins and ends."""
+        groove, rebate, back = self.given.groove, self.given.rebate, self.stile.thickness
+        if rebate:
+            deep = rebate.depth or back - self.mortise_to
+            return back - deep - self.given.set_back, self.rail.thickness
+        if not groove:
+            return ZERO, ZERO
+        start = self.sides[0][0] if groove.from_outside is None else groove.from_outside
+        return start, start + (groove.width or self.mortise_width)
+
+    # Wedges
+
+    @property
+    def flare(self) -> Fraction:
+        """How much longer the mortise is at each end, where it is longest."""
+        wedges = self.given.wedges
+        usual = as_a_gauge_is_set(self.stile.width / 20, self.units)
+        return (wedges and wedges.flare) or min(usual, MOST_FLARE[self.units])
+
+    @property
+    def kerf_depth(self) -> Fraction:
+        """Of the kerfs, from the tenon's end."""
+        wedges = self.given.wedges
+        usual = as_a_gauge_is_set(self.length * 3 / 4, self.units)
+        return (wedges and wedges.depth) or min(usual, MOST_KERF[self.units])
+
+    @property
+    def from_side(self) -> Fraction:
+        """From each side of a tenon to the middle of its kerf."""
+        wedges = self.given.wedges
+        usual = as_a_gauge_is_set(self.width / 6, self.units)
+        return (wedges and wedges.from_side) or min(usual, MOST_FROM_SIDE[self.units])
+
+    @property
+    def kerf(self) -> Fraction:
+        """How wide the saw cuts."""
+        return self.request.tools.kerf or USUAL_KERF
+
+    @property
+    def wedge_stock(self) -> Board:
+        """What wedges are cut from: as wide as they are thick where they fill kerf and flare."""
+        return Board("wedge", self.kerf + self.flare, self.mortise_width)
+
+    @property
+    def flare_from(self) -> Fraction:
+        """How deep in the stile the mortise begins to widen: where the kerfs end."""
+        return self.length - self.kerf_depth
+
+    # Pegs
+
+    @property
+    def peg(self) -> Fraction:
+        """Their diameter."""
+        drawbore = self.given.drawbore
+        usual = min(self.mortise_width, MOST_PEG[self.units], self.width / 4, self.length / 4)
+        return (drawbore and drawbore.peg) or at_most_as_a_gauge_is_set(usual, self.units)
+
+    @property
+    def offset(self) -> Fraction:
+        """How much nearer to the shoulder the tenon's holes are."""
+        drawbore, usual = self.given.drawbore, self.peg / 6
+        rounded = as_a_gauge_is_set(usual, self.units)
+        return (drawbore and drawbore.offset) or (rounded if rounded <= 2 * usual else usual)
+
+    @property
+    def from_shoulder(self) -> Fraction:
+        """How deep in the stile its holes are."""
+        drawbore = self.given.drawbore
+        usual = as_a_gauge_is_set(self.peg * 3 / 2, self.units)
+        return (drawbore and drawbore.from_shoulder) or self.channel_depth + usual
+
+    @property
+    def peg_places(self) -> tuple[Fraction, ...]:
+        """The middles of all pegs, from the rail's reference edge."""
+        many = self.given.drawbore.pegs if self.given.drawbore else 0
+        return tuple(
+            low + self.width * (2 * number + 1) / (2 * many)
+            for low, _ in self.pieces
+            for number in range(many)
+        )

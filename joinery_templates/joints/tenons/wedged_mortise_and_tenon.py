@@ -1,0 +1,54 @@
+"""The wedged mortise and tenon: wedges spread the tenon's end in a mortise that is wider there."""
+
+from joinery_templates.errors import COMMON
+from joinery_templates.joint import Joint
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.tenons import mortise_and_tenon, parameters
+from joinery_templates.joints.tenons.figures import TRIM, WIDER_OUTSIDE
+from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.work import SOURCES, tenoned
+
+
+class Parameters(parameters.Parameters):
+    """The parameters of a wedged mortise and tenon."""
+
+    through: bool = parameters.through_parameter(default=True)
+    wedges: parameters.Wedges | None = parameters.wedges_parameter("by their rules")
+
+
+def build(request: Request) -> Joint:
+    """The layout of a wedged mortise and tenon.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    wedges = given.wedges or parameters.Wedges()
+    return tenoned(KIND.name, KIND.title, request, given.but(wedges=wedges))
+
+
+KIND = Kind(
+    name="wedged-mortise-and-tenon",
+    title="Wedged mortise and tenon",
+    summary="A through tenon is spread by two wedges in saw kerfs, in a mortise that flares "
+    "towards its far side: frames and benches that must never come apart.",
+    roles=Tenon.roles,
+    parameter_class=Parameters,
+    build=build,
+    example=Example(
+        width="60 mm",
+        thicknesses=("30 mm", "30 mm"),
+        parameters=(
+            ("tenon_thickness", "10 mm"),
+            ("proud", "3 mm"),
+            ("shoulder", "8 mm"),
+            ("shoulder_far", "12 mm"),
+            ("wedges", {"flare": "3 mm", "depth": "45 mm", "from_side": "6 mm"}),
+            ("horn", "100 mm"),
+        ),
+        second_width="60 mm",
+        corners=mortise_and_tenon.CORNERS,
+    ),
+    sources=(*SOURCES, WIDER_OUTSIDE, TRIM, f"wedges in kerfs: {COMMON}"),
+)

@@ -1,0 +1,74 @@
+"""A mortise and tenon of any kind of the family: all that is known of it, put together."""
+
+from collections.abc import Iterator
+
+from joinery_templates.joint import Detail, Joint, Member
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.layout import RAIL, pose
+from joinery_templates.joints.tenons import figures, settings
+from joinery_templates.joints.tenons.advice import advise
+from joinery_templates.joints.tenons.checks import impossible
+from joinery_templates.joints.tenons.cuts import bared_cheek, filled, rail_end, stile_part, wedge
+from joinery_templates.joints.tenons.parameters import Parameters
+from joinery_templates.joints.tenons.steps import steps
+from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.wood.board import Hand
+
+SOURCES = (
+    figures.THIRDS,
+    figures.BAND,
+    figures.BY_CHISEL,
+    figures.HALF_TO_WHOLE,
+    figures.HALF,
+    figures.IN_A_LEG,
+    figures.SEVEN_EIGHTHS,
+    figures.FIVE,
+)
+"""What every kind of the family goes by."""
+
+
+def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint:
+    """The layout of a mortise and tenon.
+
+    Args:
+        name: of the kind.
+        title: of the kind.
+        request: boards, units and tools.
+        given: what is told of it, with what makes the kind filled in.
+
+    Raises:
+        InputError: where it cannot be cut.
+    """
+    tenon = Tenon(request, given)
+    refuse(impossible(tenon))
+    return Joint(
+        kind=name,
+        title=title,
+        members=tenon.members(rail_end(tenon), stile_part(tenon)),
+        placements=(tenon.placement,),
+        filled=tuple(filled(tenon)),
+        allowance=given.fit,
+        rows=tuple(figures.rows(tenon)),
+        sizes=tuple(figures.sizes(tenon)),
+        lengths=tuple(settings.lengths(tenon)),
+        slopes=tuple(settings.slopes(tenon)),
+        rules=tuple(figures.rules(tenon)),
+        findings=tuple(advise(tenon)),
+        steps=tuple(steps(tenon)),
+        pose=pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0)),
+        at_corner=False,
+        clearings=tuple(settings.clearings(tenon)),
+        details=tuple(_details(tenon)),
+    )
+
+
+def _details(tenon: Tenon) -> Iterator[Detail]:
+    """The tenon's cheek, and a wedge."""
+    if cheek := bared_cheek(tenon):
+        yield Detail(Member("tenon", cheek, Hand.LEFT), RAIL_NUMBER)
+    if tenon.given.wedges:
+        yield Detail(Member("wedge", wedge(tenon), Hand.LEFT))
+
+
+RAIL_NUMBER = [role.key for role in Tenon.roles].index(RAIL)
