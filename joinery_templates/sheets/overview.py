@@ -124,7 +124,7 @@ def overview_blocks(
         for heading, rows in (
             ("Lines", _legend(room, lettering, roles)),
             ("Sheets", _page_rows(pages, room, lettering)),
-            ("Taped together, like letters on each other", _assemblies(tiled, room, lettering)),
+            ("Taped together", _assemblies(tiled, room, lettering)),
         )
     )
     yield Columns(tuple(chain.from_iterable(sections)), GAP, count)
