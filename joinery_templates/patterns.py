@@ -123,6 +123,7 @@ def bench_pages(
             tool_rows(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, PICTURE),
+            one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 

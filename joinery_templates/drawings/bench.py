@@ -57,6 +57,7 @@ class Bench(Struct, frozen=True):
         tools: spaces with the chisel that clears each, and what the saw leaves.
         tell: how figures are said.
         pictures: one for each step, no wider than `PICTURE`; None where a step has none.
+        is_first: of the job's bench pages; what holds for all is told there.
     """
 
     heading: str
@@ -65,6 +66,7 @@ class Bench(Struct, frozen=True):
     tools: Sequence[tuple[str, str]]
     tell: Tell
     pictures: Sequence[Figure | None] = ()
+    is_first: bool = True
 
 
 def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Block]:
@@ -77,10 +79,12 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
 
     yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
     yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
-    yield _framed(told("Take care", TAKE_CARE), width)
+    if bench.is_first:
+        yield _framed(told("Take care", TAKE_CARE), width)
     if bench.advice:
         yield _framed(told("Think again before cutting", bench.advice), width)
-    yield _framed(told("Paper", (PAPER,)), width)
+    if bench.is_first:
+        yield _framed(told("Paper", (PAPER,)), width)
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):

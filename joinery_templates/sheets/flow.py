@@ -11,8 +11,8 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""
 GUTTER = Fraction(10)
-LEAST = Fraction(30)
-"""Rows that go on over a page's end are not begun on less than this."""
+LEAST = Fraction(40)
+"""Rows that go on over a page's end take at least so much before it, and so much after it."""
 
 
 def column_width(width: Fraction) -> Fraction:
@@ -97,6 +97,8 @@ class _Filled:
             if not block.rows:
                 return
             part, left = block.down_to(self.top)
+            if left.rows and left.height < LEAST:
+                part, left = block.down_to(self.top - LEAST + left.height)
             if part is None or (left.rows and self.top < LEAST):
                 self._go_on()
                 part, left = block.down_to(self.top, least=1)
