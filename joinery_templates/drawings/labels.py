@@ -159,7 +159,7 @@ def _above(figure: Figure, ways: tuple[str, str], setup: DrawingSetup) -> Figure
 
 def which_face(placed: Placed, face: Face) -> str:
     """The board's part in the joint, the face, and which end or side of the piece it is."""
-    words = [placed.member.role, str(face)]
+    words = [placed.member.role, placed.member.part.called(face)]
     if not placed.is_loose:
         words.append(placed.place.words)
     return " · ".join(words)
@@ -175,5 +175,7 @@ def _board_words(placed: Placed, units: Units) -> str:
 
 
 def section(board: Board, units: Units) -> str:
-    """A board's width and thickness."""
+    """A board's width and thickness, or the diameter of a round one."""
+    if board.is_round:
+        return f"{length_text(board.width, units)} round"
     return f"{length_text(board.width, units)} × {length_text(board.thickness, units)}"
