@@ -161,7 +161,7 @@ def opening_words(job: Job) -> Iterator[str]:
 
 def _pieces_told(standings: Sequence[Standing]) -> str:
     """How many pieces of a board the corners ask for, and which, where the job tells corners."""
-    if not all(one.placed.corner.like and one.is_square for one in standings):
+    if not standings or not all(one.placed.corner.like and one.is_square for one in standings):
         return ""
     found = [dict.fromkeys(one.placed.corner for one in ones) for ones in pieces(standings)]
     which = " and ".join(

@@ -71,12 +71,12 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
 def _sketch(member: Member) -> Iterator[str]:
     """A board's end in characters: the first face along it that is cut, and the end grain."""
     part, along = member.part, (Face.OUTSIDE, Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE)
-    cut = next((face for face in along if laid_out(part, face).waste), None)
-    left = "outside face" if cut in along[2:] else "reference edge"
-    signs = f"{WOOD} stays, {WASTE} goes; {left} left" if cut else "nothing is cut"
+    cut = [face for face in along if laid_out(part, face).waste][:1]
+    left = "outside face" if cut and cut[0] in along[2:] else "reference edge"
+    signs = f"{WOOD} stays, {WASTE} goes; {left} left" if part.cuts else "nothing is cut"
     yield ""
     yield f"  {member.role} ({part.board.name}): {signs}"
-    shown = (cut, Face.END_GRAIN) if cut else ()
+    shown = (*cut, Face.END_GRAIN) if part.cuts else ()
     for face in (face for face in shown if face in part.faces):
         drawn = sketched(part, face)
         if any(WOOD in line for line in drawn):  # nothing stays of the end at a mitre

@@ -10,7 +10,6 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member
 from joinery_templates.pictures.seen import (
-    Box,
     Frame,
     Line,
     Seen,
@@ -25,7 +24,6 @@ from joinery_templates.pictures.solid import (
     Spot,
     blank,
     chord,
-    corners,
     flats,
     plane_of,
     region_of,
@@ -203,18 +201,6 @@ def hatching(one: Piece, pitch: float) -> Iterator[Segment]:
                 yield from (part.part(*wood) for wood in face.wood(part))
 
 
-def extent(pieces: Sequence[tuple[Member, Frame]], shown: Shown) -> Box:
-    """The box on the paper round pieces as they are before anything is cut.
-
-    Args:
-        pieces: with the frames that they stand in.
-        shown: how much of each.
-    """
-    spots = [frame.spot(spot) for one, frame in pieces for spot in corners(blank(one.part, shown))]
-    across, up, _ = zip(*spots, strict=True)
-    return min(across), min(up), max(across), max(up)
-
-
 def zone(member: Member, at: Placement | None) -> Iterator[Spot]:
     """The corners of the part of a board that its joint takes up, in the first one's frame."""
     part = member.part
@@ -235,8 +221,8 @@ def apart(joint: Joint, gap: float, most: float) -> Spot:
     """
     way = _unit(joint.pose.apart)
     boards = list(zip(joint.members, (None, *joint.placements), strict=True))
-    loose = [(one.member, at) for one in joint.loose for at in one.placements]
-    still, off = (boards, loose) if loose else (boards[1:], boards[:1])
+    let_in = [(one.member, at) for one in joint.let_in for at in one.placements]
+    still, off = (boards, let_in) if let_in else (boards[1:], boards[:1])
     far = max(_dot(way, spot) for one, at in still for spot in zone(one, at))
     near = min(_dot(way, spot) for one, at in off for spot in zone(one, at))
     return _mixed(way, min(far - near + gap, most), way, 0.0)

@@ -9,7 +9,7 @@ import pytest
 
 from joinery_templates.joint import Joint, Member
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.housings.work import SAWN_FROM
+from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface
