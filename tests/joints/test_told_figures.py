@@ -83,7 +83,7 @@ def across_the_rail(joint: Joint, row: SettingOut) -> list[Span]:
 
 def across_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
     rail, _, thick = told.tenon(joint)
-    return rail.spaces(ONE, sum(thick) / 2)
+    return told.left_of(told.tenons_across(joint, sum(thick) / 2), rail.width)
 
 
 def through_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
@@ -130,12 +130,37 @@ def line_of(joint: Joint, row: SettingOut) -> list[Span]:
     return wood.spaces(ZERO if at_end else wood.pieces_end, z)
 
 
+def off_the_holes(joint: Joint, row: SettingOut) -> list[str]:
+    """Marks that are not the middle of a hole, as the kernel has it on the row's own board."""
+    number = [member.role for member in joint.members].index(row.role)
+    _, along = told.bores(joint, number)
+    found = told.middles(joint, number, 0 if along else 1)
+    if row.start == "start of the seam":
+        found = [row.marks[0].position + (-y if number else y) for y in found]
+        return _unlike(row, [*found, *(mark.position for mark in row.marks[len(found) :])])
+    if along == 0:
+        begin, finish = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
+        found = [(y - begin) * (row.width / (finish - begin)) for y in found]
+    return _unlike(row, found)
+
+
+def _unlike(row: SettingOut, places: list) -> list[str]:
+    return [
+        f"{row.role}, {row.title}: {mark.what} at {float(mark.position)}"
+        for mark, place in zip(row.marks, places, strict=True)
+        if abs(mark.position - place) > told.SAME
+    ]
+
+
 def misread(joint: Joint) -> list[str]:
     """Marks beside which the wood does not begin, or end, as they say."""
     found = []
     for row in joint.rows:
         if row.title == "the seam":
             continue  # its marks are squared across, and no joint cuts there
+        if row.title == "the line of the holes":
+            found += off_the_holes(joint, row)
+            continue
         gone = [(float(low), float(high)) for low, high in line_of(joint, row)]
         for mark in row.marks:
             before, after = (

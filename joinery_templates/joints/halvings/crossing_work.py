@@ -96,7 +96,7 @@ def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[St
     """
     yield _prepare(crossing)
     yield _place(crossing)
-    yield Step(Task.GAUGE, "Gauge both from the outside face", gauging)
+    yield Step(Task.SCRIBE, "Gauge both from the outside face", gauging)
     for number in (RAILS, STILES):
         yield _lay_on(crossing, number)
         yield from _cut(crossing, number)
