@@ -109,6 +109,10 @@ LEAVES = {
         "Saw the dovetail": [(0, 2, 55, 5)],
         "Saw and chop the socket": [(1, 30, -25, 5)],
     },
+    "dowel": {
+        "Bore the first board": [(0, 15, 10, 10), (0, 45, 10, 10)],
+        "Bore the second board": [(1, 10, 15, 10), (1, 10, 45, 10)],
+    },
     "housing": {"Clear the housing": [(1, 100, 9, 18)]},
     "sliding-dovetail": {
         "Chop the stop": [(1, 20, 9, 18)],
