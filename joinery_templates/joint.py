@@ -63,6 +63,12 @@ class Detail(Struct, frozen=True):
     member: Member
     board: int | None = None
 
+    @property
+    def name(self) -> str:
+        """The face, or the piece."""
+        part = self.member.part
+        return self.member.role if self.board is None else part.called(part.faces[0])
+
 
 class Mark(Struct, frozen=True):
     """One mark of a setting-out row: how far from the row's start, and what begins there."""
@@ -138,8 +144,11 @@ class Task(StrEnum):
     PREPARE = "prepare"
     CUT_ENDS = "cut the ends"
     GAUGE = "gauge the lines"
+    """Those that are carried across: baselines, or a squared line."""
+    SCRIBE = "scribe along the grain"
     LAY_ON = "lay the templates on"
-    SAW_DOWN = "saw down to where nothing comes off yet"
+    SAW_DOWN = "saw down the lines"
+    """All waste is still there when it is done."""
     SAW_FIRST = "saw the first board"
     CLEAR_FIRST = "clear the first board"
     CUT_SECOND = "saw and clear the second board"

@@ -218,6 +218,10 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         """The line that is carried across every face, as y and in words: the baseline."""
         return (self.reach, "baseline") if self.gauged else None
 
+    def called(self, face: Face) -> str:
+        """What a face is called on its pattern."""
+        return str(face)
+
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
         return Place(str(hand), hand, Fraction(0))
@@ -231,7 +235,12 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
     """A face that comes to light at a board's end when other waste is gone: a tenon's cheek.
 
     It looks the way the outside face does, and ends at the reach, where a shoulder stands up.
+
+    Attributes:
+        name: what it is called.
     """
+
+    name: str = ""
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -247,6 +256,10 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
     def guide(self) -> tuple[Fraction, str] | None:
         """The line at which the paper comes up against the shoulder."""
         return (self.reach, "shoulder, fold up here") if self.gauged else None
+
+    def called(self, face: Face) -> str:
+        """What the face is called on its pattern."""
+        return self.name
 
 
 class Stretch(Struct, frozen=True, cache_hash=True):
@@ -305,6 +318,10 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     def guide(self) -> tuple[Fraction, str] | None:
         """The line that is carried across every face, as y and in words."""
         return Fraction(0), self.line
+
+    def called(self, face: Face) -> str:
+        """What a face is called on its pattern."""
+        return str(face)
 
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""

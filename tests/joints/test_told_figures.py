@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.catalogue import kinds
+from tests.joints import told_crossing
 from tests.joints import told_figures as told
 from tests.joints.probes import ZERO, Span, board_of
 from tests.joints.told_steps import faults, rail_edge_on_stile
@@ -15,7 +16,7 @@ from tests.joints.varied import varied
 
 NEAR = 1e-4
 ONE = Fraction(1)
-SPACE = "space|socket|housing|mortise"
+SPACE = "space|socket|housing|mortise|slot|notch"
 every_kind = pytest.mark.parametrize("kind", kinds())
 
 
@@ -82,7 +83,7 @@ def across_the_rail(joint: Joint, row: SettingOut) -> list[Span]:
 
 def across_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
     rail, _, thick = told.tenon(joint)
-    return rail.spaces(ONE, sum(thick) / 2)
+    return told.left_of(told.tenons_across(joint, sum(thick) / 2), rail.width)
 
 
 def through_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
@@ -106,6 +107,7 @@ LINES = {
     "rail": across_the_rail,
     "end grain, across the width": across_the_tenon,
     "end grain, through the thickness": through_the_tenon,
+    "end grain, from face to face": told_crossing.through_the_end,
     "reference edge, along it": along_the_edge,
 }
 """By the row's title, else by the board's role."""
@@ -235,6 +237,13 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("mortise-and-tenon", "on the outside face, gauge", "on the inside face, gauge"),
         ("mortise-and-tenon", "6 mm from the reference", "14 mm from the reference"),
         ("mortise-and-tenon", "14 mm from the far", "6 mm from the far"),
+        ("halving", "61.5 mm more at this", "51.5 mm more at this"),
+        ("halving", "at least 1.5 mm of it", "at least 2 mm of it"),
+        ("halving", "shoulder across the inside face", "shoulder across the outside face"),
+        ("halving", "What goes lies on the inside", "What goes lies on the outside"),
+        ("halving", "from the outside face, square", "from the inside face, square"),
+        ("bridle", "points of a mortise gauge 7 mm", "points of a mortise gauge 8 mm"),
+        ("bridle", "slot of the stile goes over", "slot of the rail goes over"),
         ("dovetail-halving", "comes in at the stile's reference", "comes in at the stile's far"),
         ("dovetail-halving", "where the rail's reference", "where the rail's far"),
         ("dovetail-halving", "The waste is on the inside", "The waste is on the outside"),
@@ -263,6 +272,6 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
 )
 def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):
     joint = varied(kind)[0]
-    (words,) = {step.words for step in joint.steps if true in step.words}
+    (words,) = {f"{one.heading}: {one.words}" for one in joint.steps if true in one.words}
     assert faults(joint, words) == []
     assert faults(joint, words.replace(true, false)) != []

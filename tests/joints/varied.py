@@ -26,6 +26,7 @@ GROOVED = {
     "rebate": {"width": 4, "depth": 3, "edge": "far"},
 }
 LISTED = {"dowels": None, "end_distance": None}
+BY_RULE = {"tenon_length": None, "extra_depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
     "angled-mitre": ({"plan": 75},),
@@ -64,6 +65,11 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"form": "cross", "angle": 110, "depth": "8 mm", "overhang": None, "rail_at": "210 mm"},
         {"form": "cross", "overhang": None},
     ),
+    "drawbored-mortise-and-tenon": ({"drawbore": {"peg": "7 mm", "depth": "33 mm"}},),
+    "haunched-mortise-and-tenon": ({"haunch": "sloped", "groove": None, "fit": "0.1 mm"},),
+    "wedged-mortise-and-tenon": (
+        {"through": False, "proud": None, "tenon_length": "50 mm", "wedges": {"depth": "35 mm"}},
+    ),
     "housing": ({"fit": "0.1 mm", "at": "310 mm"}, {"depth": "7 mm", "fit": "-0.1 mm"}),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
     "mortise-and-tenon": (
@@ -71,6 +77,12 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"shoulder_far": 0, "horn": None},
         {"shoulder": 0, "extra_depth": 0, "horn": "30 mm"},
         {"shoulder": 0, "shoulder_far": 0},
+        {"set_back": "1 mm", "groove": "6 mm", "haunch": {"form": "sloped", "length": "10 mm"}},
+        {"through": True, **BY_RULE, "shoulder_inside": 0, "horn": None, "at": "310 mm"},
+        {"twins": 2, "count": 2, "gap": "9 mm", "tenon_thickness": "4 mm", "fit": "0.1 mm"},
+        {"rebate": {"width": "9 mm", "depth": "5 mm"}, "shoulder_outside": 6},
+        {"angle": 78, "haunch": "square", "drawbore": {"peg": "5 mm"}},
+        {"shoulder_outside": 0, "set_back": "6 mm", "tenon_thickness": "9 mm"},
     ),
     "mitred-shoulder-dovetail": ({**UNLIKE, **PROUD, "mitred_edge": "far"},),
     "sliding-dovetail": (
