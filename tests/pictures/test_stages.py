@@ -113,6 +113,10 @@ LEAVES = {
         "Saw the dovetail": [(0, 2, 55, 5)],
         "Saw and chop the socket": [(1, 30, -25, 5)],
     },
+    "dowel": {
+        "Bore the first board": [(0, 15, 10, 10), (0, 45, 10, 10)],
+        "Bore the second board": [(1, 10, 15, 10), (1, 10, 45, 10)],
+    },
     "halving": {
         "Saw the lap of the rail": [(0, 25, 30, 15)],
         "Saw the lap of the stile": [(1, 30, 25, 5)],
