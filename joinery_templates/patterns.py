@@ -22,8 +22,8 @@ from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, pieces
-from joinery_templates.joints.tool_fit import tool_rows
-from joinery_templates.lengths import length_text
+from joinery_templates.joints.tool_fit import tool_table
+from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
@@ -38,6 +38,10 @@ TO_CHOOSE = (
 
 MOST_TOLD = 4
 """Of more pieces of one board no more are told one by one."""
+
+
+A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
+"""How far off a board may be and still fit its templates: our judgement."""
 
 
 def printable(job: Job) -> Job:
@@ -120,7 +124,7 @@ def bench_pages(
             f"{one.name} · {boards}",
             one.joint,
             [_with_names(finding.told(), job) for finding in one.joint.findings],
-            tool_rows(one.joint, job.tools, job.units),
+            tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, PICTURE),
         )
@@ -146,15 +150,18 @@ def opening_words(job: Job) -> Iterator[str]:
         for board in job.boards
     ]
     yield (
-        f"Boards: {'; '.join(boards)}. Measure them again before you cut. What is in capitals is a "
-        "board; its ends are right-hand and left-hand with the outside face towards you and the "
-        "reference edge down."
+        f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
+        "or less is still good, no more than a shaving or two, which come off when all is planed "
+        "flush. Plane a board that is thicker or wider than that to its figure. For one that is "
+        "thinner or narrower write what you have measured into the job and print again: no plane "
+        "makes its joint tight. What is in capitals is a board; its ends are right-hand and "
+        "left-hand with the outside face towards you and the reference edge down."
     )
 
 
 def _pieces_told(standings: Sequence[Standing]) -> str:
     """How many pieces of a board the corners ask for, and which, where the job tells corners."""
-    if not all(one.placed.corner.like and one.is_square for one in standings):
+    if not standings or not all(one.placed.corner.like and one.is_square for one in standings):
         return ""
     found = [dict.fromkeys(one.placed.corner for one in ones) for ones in pieces(standings)]
     which = " and ".join(

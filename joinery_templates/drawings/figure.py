@@ -5,9 +5,10 @@ millimetres from the box's lower left corner, y up.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate
 
 from msgspec import Struct, json
@@ -66,10 +67,6 @@ class Stroke(Struct, frozen=True):
     start: Point
     end: Point
 
-    def moved(self, dx: Fraction, dy: Fraction) -> "Stroke":
-        """The same, shifted."""
-        return Stroke(self.role, shifted(self.start, dx, dy), shifted(self.end, dx, dy))
-
 
 class Text(Struct, frozen=True):
     """Words on one line.
@@ -101,7 +98,7 @@ class Text(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
-        return replace(self, at=shifted(self.at, dx, dy))
+        return replace(self, at=_shift(dx, dy)(self.at))
 
 
 class Figure(Struct, frozen=True):
@@ -116,10 +113,11 @@ class Figure(Struct, frozen=True):
         """The contents shifted within the same box."""
         if not dx and not dy:
             return self
+        to = _shift(dx, dy)
         return replace(
             self,
-            strokes=tuple(stroke.moved(dx, dy) for stroke in self.strokes),
-            texts=tuple(text.moved(dx, dy) for text in self.texts),
+            strokes=tuple(Stroke(one.role, to(one.start), to(one.end)) for one in self.strokes),
+            texts=tuple(replace(text, at=to(text.at)) for text in self.texts),
         )
 
     def as_part(self, name: str) -> "Figure":
@@ -174,9 +172,22 @@ class Pattern(Struct, frozen=True):
         return tuple(stroke for layer in self.layers for stroke in layer.strokes)
 
 
-def shifted(point: Point, dx: Fraction, dy: Fraction) -> Point:
-    """A point moved; most moves are straight up or across, and adding 0 takes as long as any."""
-    return (point[0] + dx if dx else point[0], point[1] + dy if dy else point[1])
+def _shift(dx: Fraction, dy: Fraction) -> Callable[[Point], Point]:
+    """Moves points; most moves are straight up or across, and adding 0 takes as long as any."""
+    if not dx:
+        return lambda point: (point[0], point[1] + dy)
+    if not dy:
+        return lambda point: (point[0] + dx, point[1])
+    return lambda point: (point[0] + dx, point[1] + dy)
+
+
+@lru_cache(maxsize=4096)
+def in_parts(count: int, of: int) -> Fraction:
+    """So many of so many parts of a millimetre, of what was worked out in floats.
+
+    Kept: lines meet at their ends and end on straight sides, and a Fraction is slow to make.
+    """
+    return Fraction(count, of)
 
 
 def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:

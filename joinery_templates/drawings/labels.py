@@ -175,5 +175,7 @@ def _board_words(placed: Placed, units: Units) -> str:
 
 
 def section(board: Board, units: Units) -> str:
-    """A board's width and thickness."""
+    """A board's width and thickness, or the diameter of a round one."""
+    if board.is_round:
+        return f"{length_text(board.width, units)} round"
     return f"{length_text(board.width, units)} × {length_text(board.thickness, units)}"

@@ -49,8 +49,8 @@ class Walk(Struct, frozen=True):
         count: how many steps.
         pin: how far the last point lands from `last`; past it where the edges carry half pins,
             short of it where they carry half tails.
-        half: what stands at the edges.
         width: of the row.
+        mitred: whether a mitred edge comes before the first line, and behind the last.
     """
 
     first: Fraction
@@ -58,8 +58,8 @@ class Walk(Struct, frozen=True):
     step: Fraction
     count: int
     pin: Fraction
-    half: str
     width: Fraction
+    mitred: tuple[bool, bool]
 
     @property
     def past(self) -> bool:
@@ -96,10 +96,10 @@ def walk_of(row: SettingOut) -> Walk | None:
     (step,) = steps
     count = len(starts) if half_pins else len(starts) - 1
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
-    half = "half pin" if half_pins else "half tail"
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
         return None  # the last point would land off the wood
-    return Walk(marks[0], marks[-1], step, count, pin, half, row.width)
+    mitred = row.marks[0] is not parts[0], row.marks[-1] is not parts[-1]
+    return Walk(marks[0], marks[-1], step, count, pin, row.width, mitred)
 
 
 def _of_tails(row: SettingOut) -> list[Mark]:
@@ -178,21 +178,20 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
     """What is picked up off the paper."""
-    near, far = walk.first, walk.width - walk.last
-    if near == far:
-        yield f"{walk.half} {length_text(near, units)}", near
-    else:
-        yield f"{walk.half} at the reference edge {length_text(near, units)}", near
-        yield f"at the far edge {length_text(far, units)}", far
+    lines = (walk.first, walk.mitred[0]), (walk.width - walk.last, walk.mitred[1])
+    edges = ("each edge",) if lines[0] == lines[1] else ("the reference edge", "the far edge")
+    for edge, (length, is_mitred) in zip(edges, lines, strict=False):
+        included = ", the mitre included" if is_mitred else ""
+        yield f"from {edge} of the board to the line {length_text(length, units)}{included}", length
     yield f"step {length_text(walk.step, units)}", walk.step
 
 
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
-    half, pin = walk.half, length_text(walk.pin, units)
+    pin = length_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     yield (
-        f"1. Set the dividers to the {half}, off its crosses, and prick it in from each edge "
-        "of the board. These are the two lines."
+        "1. Set the dividers to the distance from edge to line, off its crosses, and prick it in "
+        "from the edges of the board. These are the two lines."
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "

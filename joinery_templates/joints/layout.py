@@ -62,6 +62,13 @@ class Layout(Struct, frozen=True):
 
 
 RAIL, STILE = "rail", "stile"
+FRAME_CORNERS = (
+    ("Top left", "A"),
+    ("Top right", "B"),
+    ("Bottom right", "C"),
+    ("Bottom left", "D"),
+)
+"""Like A is the left-hand end of a rail, which meets the right-hand end of a stile."""
 
 
 class RailAndStile(Layout, frozen=True):

@@ -27,7 +27,6 @@ from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Box, Page
-from joinery_templates.sheets.rulers import STILL_GOOD
 from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
@@ -103,8 +102,8 @@ def overview_blocks(
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
     yield from _in_rows(opening.pictures, width)
     check = Paragraph(
-        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words}. "
-        f"{STILL_GOOD} If they differ by more, print again at 100 %, actual size.",
+        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
+        "If they differ by more, print again at 100 %, actual size.",
         BODY,
         bold=True,
         after=Fraction(2),

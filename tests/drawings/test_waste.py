@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
 from joinery_templates.drawings.face_view import PRICK_ARM, Lie, drawn_face
-from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.figure import Figure, Role
 from joinery_templates.drawings.look import PENS
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.wood.board import Board, Face
@@ -84,8 +84,9 @@ def test_hatching_of_neighbours_is_on_one_grid():
 
 
 def test_a_hatch_line_that_runs_out_of_the_waste_is_seen_to():
-    stroke = next(hatched(SQUARE, stops=False))
-    assert not inside(stroke.moved(Fraction(1, 100), Fraction(0)), SQUARE)
+    strokes = Figure(Fraction(20), Fraction(20), tuple(hatched(SQUARE, stops=False)))
+    stroke = strokes.moved(Fraction(1, 100), Fraction(0)).strokes[0]
+    assert not inside(stroke, SQUARE)
 
 
 def test_the_two_hatchings_are_told_apart_in_black_and_white():

@@ -241,9 +241,10 @@ def test_a_wrap_says_of_its_broad_faces_what_they_say_by_themselves(kind):
 
 STEPS = {
     "rebate": "Rebate",
-    "mitre": "Cut the mitre",
+    "mitre": "Cut the mitre|Saw the mitre of the {role}",
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
-    "cheek": "Saw the shoulders",
+    "cheek": "Saw the shoulders|Saw the cheeks? of the {role}",
+    "slot": "Saw and chop the slot",
     "side": "Saw the tenon's side",
     "kerf": "Saw the kerfs",
     "bore the tenon": "Bore the tenon",
@@ -292,10 +293,12 @@ def test_stages_come_in_the_order_of_the_steps(kind):
 
 
 STAGED = {
+    "bridle",
     "double-lapped-dovetail",
     "dovetail-halving",
     "drawbored-mortise-and-tenon",
     "full-blind-dovetail",
+    "halving",
     "haunched-mortise-and-tenon",
     "mitre-dovetail-key",
     "mitred-shoulder-dovetail",

@@ -11,6 +11,11 @@ from fractions import Fraction
 from itertools import pairwise
 
 import numpy as np
+<<<<<<< HEAD
+from manifold3d import Manifold
+from msgspec.structs import replace
+=======
+>>>>>>> MT
 
 from joinery_templates.joint import Joint
 from joinery_templates.wood.cut import Surface
@@ -27,6 +32,7 @@ from tests.joints.probes import (
     upright,
     wood_of,
 )
+from tests.joints.solids import around, board_solid, convex
 
 ONE = Fraction(1)
 SAME = 1e-6
@@ -166,10 +172,16 @@ def _odd_tails(joint, which, line):
     return [min(widths) if which == "narrowest" else max(widths)]
 
 
-@rule(rf"half pin at the (reference|far) edge, narrow side{ACROSS}{LEVEL}")
-def _half_pin(joint, edge):
+@rule(
+    rf"half pin at (each|the reference|the far) edge, narrow side{ACROSS}{LEVEL}(, from the mitre)?"
+)
+def _half_pin(joint, edge, since):
     """From a mitred or levelled edge where there is one."""
+    if edge == "each":
+        return same(*(_half_pin(joint, one, since) for one in ("reference", "far")))
+    edge = edge.removeprefix("the ")
     wood = board_of(joint, "tail board")
+    assert bool(since) == bool(mitre(joint, edge))
     pieces = tails(wood, wood.pieces_end, ZERO if wood.leans_back else None)
     if edge == "reference":
         return [pieces[0][0] - mitre(joint, edge) - planed_off(joint, edge)]
@@ -273,15 +285,19 @@ def _finger_step(joint, start):
     return [finger * stretch for finger in _finger(joint)]
 
 
-@rule(r"(.+ board)'s end, out of square over its width")
+@rule(r"(.+ board|both boards)'s? end, out of square over its width")
 def _run_out(joint, role):
+    if role == "both boards":
+        return same(*(_run_out(joint, member.role) for member in joint.members))
     wood = board_of(joint, role)
     return [abs(wood.end(wood.width, ZERO) - wood.end(ZERO, ZERO))]
 
 
-@rule(r"(.+ board)'s mitre, from arris to arris")
+@rule(r"(.+ board|both boards)'s? mitre, from arris to arris")
 def _mitre_width(joint, role):
     """Two lines along the mitre: how far they lie apart."""
+    if role == "both boards":
+        return same(*(_mitre_width(joint, member.role) for member in joint.members))
     wood = board_of(joint, role)
     back = float(wood.leans_back * wood.thickness) / wood.stretch
     return [math.hypot(back, wood.thickness)]
@@ -325,7 +341,7 @@ def named_boards(joint: Joint, words: str) -> list[int]:
     return [number for number, member in enumerate(joint.members) if member.role == words]
 
 
-@rule(r"(.+): end across the faces, off square; longer at the (reference|far) edge")
+@rule(r"(.+): end, across the faces; longer at the (reference|far) edge")
 def _end_across(joint, words, edge):
     slopes = [wood_of(joint.members[number]).runs_out for number in named_boards(joint, words)]
     longer_at_reference = [slope > 0 for slope in slopes]
@@ -333,7 +349,7 @@ def _end_across(joint, words, edge):
 
 
 @rule(
-    r"(.+): end through the thickness, off square, held square to the line of the end; "
+    r"(.+): end, through the thickness, held square to its line; "
     r"longer on the (outside|inside) face"
 )
 def _end_through(joint, words, face):
@@ -347,8 +363,8 @@ def slopes_of(values: Iterable) -> list:
 
 
 @rule(
-    r"(.+): edges, to lie level; plane the reference edge down on its (outside|inside) face and "
-    r"the far edge on its (outside|inside) face"
+    r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
+    r"far edge's (outside|inside) arris"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""
@@ -594,7 +610,7 @@ def place_on_stile(joint: Joint) -> tuple[Fraction, Fraction]:
     return x, y
 
 
-@rule(r"gauge, flat of the lap and floor of the socket, both from outside")
+@rule(r"gauge, flat of the lap and floor of the socket, both from the outside face")
 def _flat(joint):
     rail, _, _ = halving(joint)
     stile = board_of(joint, "stile")
@@ -997,6 +1013,98 @@ def _below_mortise(joint):
 
 @rule(r"left between mortise and inside face")
 def _beside_mortise(joint):
+<<<<<<< HEAD
+    return [board_of(joint, "stile").thickness - mortise(joint)[1][1]]
+
+
+# Dowels
+
+
+Box = list[tuple[float, float]]
+"""The least and the greatest x, y and z."""
+
+
+def box_of(solid: Manifold) -> Box:
+    low, high = np.reshape(solid.bounding_box(), (2, 3))
+    return list(zip(map(float, low), map(float, high), strict=True))
+
+
+def bores(joint: Joint, number: int) -> tuple[list[Box], int]:
+    """The holes of a board as a geometry kernel has them, and the axis that they run along."""
+    part = joint.members[number].part
+    whole = board_solid(replace(part, cuts=()))
+    holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
+    faces = box_of(whole)
+    open_at = [
+        {axis for axis in range(3) if set(np.round(box[axis], 9)) & set(faces[axis])}
+        for box in holes
+    ]
+    (axis,) = set.intersection(*open_at)
+    return holes, axis
+
+
+def middles(joint: Joint, number: int, axis: int) -> list[float]:
+    return [sum(box[axis]) / 2 for box in bores(joint, number)[0]]
+
+
+def dowel_middles(joint: Joint) -> list[Fraction | float]:
+    """From the row's start; of a seam a row's own marks, which its whole pattern must bear out."""
+    if bores(joint, 0)[1] == 1:
+        return middles(joint, 0, 0)
+    marks = [mark.position for mark in joint.rows[0].marks]
+    shown = [marks[0] + y for y in middles(joint, 0, 1)]
+    assert np.allclose(shown, [float(mark) for mark in marks[: len(shown)]], atol=SAME)
+    return marks
+
+
+@rule(r"gauge, line of the holes, from the outside face")
+def _line_of_holes(joint):
+    return equal(middles(joint, 0, 2))
+
+
+@rule(r"bit, holes for the dowels")
+def _bit(joint):
+    sizes = []
+    for number in (0, 1):
+        holes, along = bores(joint, number)
+        sizes += [high - low for box in holes for low, high in (box[:along] + box[along + 1 :])]
+    return equal(sizes)
+
+
+@rule(r"depth stop, (first|second) board's holes")
+def _depth_stop(joint, which):
+    holes, along = bores(joint, ("first", "second").index(which))
+    return equal([box[along][1] - box[along][0] for box in holes])
+
+
+@rule(r"dowel, (diameter|length)")
+def _dowel(joint, what):
+    (across, along, through) = box_of(board_solid(joint.loose[0].member.part))
+    assert np.allclose(across, through, atol=SAME)
+    return [along[1] - along[0] if what == "length" else across[1] - across[0]]
+
+
+@rule(r"(?:dividers, )?from one dowel's middle to the next")
+def _between_dowels(joint):
+    return equal([b - a for a, b in pairwise(dowel_middles(joint))])
+
+
+@rule(r"from the (?:.+) to the (?:first )?dowel's middle")
+def _to_first_dowel(joint):
+    return [dowel_middles(joint)[0]]
+
+
+@rule(r"from the (?:last )?dowel's middle to the line's other end")
+def _from_last_dowel(joint):
+    is_seam = bores(joint, 0)[1] == 0
+    line = joint.rows[0].width if is_seam else joint.members[0].part.board.width
+    return [line - dowel_middles(joint)[-1]]
+
+
+@rule(r"rule, from the second board's end to the squared line")
+def _to_squared_line(joint):
+    return [joint.members[1].part.along]
+=======
     y, _ = in_mortise(joint)
     stile = board_of(joint, "stile")
     return [stile.thickness - stile.through(ZERO, y)[-1][1]]
@@ -1125,3 +1233,4 @@ def nearer(joint: Joint) -> list:
         assert abs(x - there[0]) < SAME
         found.append(round(y - float(there[1]), 9))
     return equal(found)
+>>>>>>> MT

@@ -38,6 +38,13 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "butt-dovetail-key": ({"fit": "0.2 mm"}, {"keys": 1}),
     "dovetail-key": ({"fit": "0.2 mm"},),
     "mitre-dovetail-key": ({"fit": "0.2 mm"},),
+    "dowel": (
+        {"form": "edge", "seam": "700 mm", "dowels": 4, "end_distance": "60 mm"},
+        {"form": "edge", "seam": "700 mm", "drawn": "whole row", "dowels": None},
+        {"form": "corner", "second_depth": "13 mm", "at": None},
+        {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
+        {"at": "120 mm", "dowels": 1, "end_distance": None},
+    ),
     "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
     "dovetail-halving": (
         {"sides": "reference edge", "enters": "far edge", "shows": "inside", "lap": "8 mm"},

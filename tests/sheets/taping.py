@@ -6,8 +6,10 @@ beside the match marks, and the seam lines to trim along.
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations, permutations
+
+from msgspec.structs import replace
 
 from tests.pdf.dovetail_table import Segment
 from tests.pdf.drawn_jobs import pages_from, sample_text

@@ -94,6 +94,19 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
     if given.wedges:
         yield Size("wedge, from its thin end to where it fills the mouth", tenon.kerf_depth)
         yield Size("wedge, how thick it is there", tenon.wedge_end)
+    yield from _frame(tenon)
+
+
+def _frame(tenon: Tenon) -> Iterator[Size]:
+    """How large the frame comes out that has this joint at all its corners."""
+    rail, stile, horn = tenon.rail, tenon.stile, tenon.given.horn
+    if not tenon.is_square:
+        return
+    if rail.length is not None:
+        between = rail.length - 2 * tenon.length
+        yield Size("frame, across both stiles", between + 2 * stile.width)
+    if stile.length is not None and horn is not None:
+        yield Size("frame, along its stiles, horns off", stile.length - 2 * horn)
 
 
 def rules(tenon: Tenon) -> Iterator[str]:
