@@ -11,11 +11,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 import numpy as np
-<<<<<<< HEAD
 from manifold3d import Manifold
 from msgspec.structs import replace
-=======
->>>>>>> MT
 
 from joinery_templates.joint import Joint
 from joinery_templates.wood.cut import Surface
@@ -1013,98 +1010,6 @@ def _below_mortise(joint):
 
 @rule(r"left between mortise and inside face")
 def _beside_mortise(joint):
-<<<<<<< HEAD
-    return [board_of(joint, "stile").thickness - mortise(joint)[1][1]]
-
-
-# Dowels
-
-
-Box = list[tuple[float, float]]
-"""The least and the greatest x, y and z."""
-
-
-def box_of(solid: Manifold) -> Box:
-    low, high = np.reshape(solid.bounding_box(), (2, 3))
-    return list(zip(map(float, low), map(float, high), strict=True))
-
-
-def bores(joint: Joint, number: int) -> tuple[list[Box], int]:
-    """The holes of a board as a geometry kernel has them, and the axis that they run along."""
-    part = joint.members[number].part
-    whole = board_solid(replace(part, cuts=()))
-    holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
-    faces = box_of(whole)
-    open_at = [
-        {axis for axis in range(3) if set(np.round(box[axis], 9)) & set(faces[axis])}
-        for box in holes
-    ]
-    (axis,) = set.intersection(*open_at)
-    return holes, axis
-
-
-def middles(joint: Joint, number: int, axis: int) -> list[float]:
-    return [sum(box[axis]) / 2 for box in bores(joint, number)[0]]
-
-
-def dowel_middles(joint: Joint) -> list[Fraction | float]:
-    """From the row's start; of a seam a row's own marks, which its whole pattern must bear out."""
-    if bores(joint, 0)[1] == 1:
-        return middles(joint, 0, 0)
-    marks = [mark.position for mark in joint.rows[0].marks]
-    shown = [marks[0] + y for y in middles(joint, 0, 1)]
-    assert np.allclose(shown, [float(mark) for mark in marks[: len(shown)]], atol=SAME)
-    return marks
-
-
-@rule(r"gauge, line of the holes, from the outside face")
-def _line_of_holes(joint):
-    return equal(middles(joint, 0, 2))
-
-
-@rule(r"bit, holes for the dowels")
-def _bit(joint):
-    sizes = []
-    for number in (0, 1):
-        holes, along = bores(joint, number)
-        sizes += [high - low for box in holes for low, high in (box[:along] + box[along + 1 :])]
-    return equal(sizes)
-
-
-@rule(r"depth stop, (first|second) board's holes")
-def _depth_stop(joint, which):
-    holes, along = bores(joint, ("first", "second").index(which))
-    return equal([box[along][1] - box[along][0] for box in holes])
-
-
-@rule(r"dowel, (diameter|length)")
-def _dowel(joint, what):
-    (across, along, through) = box_of(board_solid(joint.loose[0].member.part))
-    assert np.allclose(across, through, atol=SAME)
-    return [along[1] - along[0] if what == "length" else across[1] - across[0]]
-
-
-@rule(r"(?:dividers, )?from one dowel's middle to the next")
-def _between_dowels(joint):
-    return equal([b - a for a, b in pairwise(dowel_middles(joint))])
-
-
-@rule(r"from the (?:.+) to the (?:first )?dowel's middle")
-def _to_first_dowel(joint):
-    return [dowel_middles(joint)[0]]
-
-
-@rule(r"from the (?:last )?dowel's middle to the line's other end")
-def _from_last_dowel(joint):
-    is_seam = bores(joint, 0)[1] == 0
-    line = joint.rows[0].width if is_seam else joint.members[0].part.board.width
-    return [line - dowel_middles(joint)[-1]]
-
-
-@rule(r"rule, from the second board's end to the squared line")
-def _to_squared_line(joint):
-    return [joint.members[1].part.along]
-=======
     y, _ = in_mortise(joint)
     stile = board_of(joint, "stile")
     return [stile.thickness - stile.through(ZERO, y)[-1][1]]
@@ -1233,4 +1138,92 @@ def nearer(joint: Joint) -> list:
         assert abs(x - there[0]) < SAME
         found.append(round(y - float(there[1]), 9))
     return equal(found)
->>>>>>> MT
+
+
+# Dowels
+
+
+Box = list[tuple[float, float]]
+"""The least and the greatest x, y and z."""
+
+
+def box_of(solid: Manifold) -> Box:
+    low, high = np.reshape(solid.bounding_box(), (2, 3))
+    return list(zip(map(float, low), map(float, high), strict=True))
+
+
+def bores(joint: Joint, number: int) -> tuple[list[Box], int]:
+    """The holes of a board as a geometry kernel has them, and the axis that they run along."""
+    part = joint.members[number].part
+    whole = board_solid(replace(part, cuts=()))
+    holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
+    faces = box_of(whole)
+    open_at = [
+        {axis for axis in range(3) if set(np.round(box[axis], 9)) & set(faces[axis])}
+        for box in holes
+    ]
+    (axis,) = set.intersection(*open_at)
+    return holes, axis
+
+
+def middles(joint: Joint, number: int, axis: int) -> list[float]:
+    return [sum(box[axis]) / 2 for box in bores(joint, number)[0]]
+
+
+def dowel_middles(joint: Joint) -> list[Fraction | float]:
+    """From the row's start; of a seam a row's own marks, which its whole pattern must bear out."""
+    if bores(joint, 0)[1] == 1:
+        return middles(joint, 0, 0)
+    marks = [mark.position for mark in joint.rows[0].marks]
+    shown = [marks[0] + y for y in middles(joint, 0, 1)]
+    assert np.allclose(shown, [float(mark) for mark in marks[: len(shown)]], atol=SAME)
+    return marks
+
+
+@rule(r"gauge, line of the holes, from the outside face")
+def _line_of_holes(joint):
+    return equal(middles(joint, 0, 2))
+
+
+@rule(r"bit, holes for the dowels")
+def _bit(joint):
+    sizes = []
+    for number in (0, 1):
+        holes, along = bores(joint, number)
+        sizes += [high - low for box in holes for low, high in (box[:along] + box[along + 1 :])]
+    return equal(sizes)
+
+
+@rule(r"depth stop, (first|second) board's holes")
+def _depth_stop(joint, which):
+    holes, along = bores(joint, ("first", "second").index(which))
+    return equal([box[along][1] - box[along][0] for box in holes])
+
+
+@rule(r"dowel, (diameter|length)")
+def _dowel(joint, what):
+    (across, along, through) = box_of(board_solid(joint.loose[0].member.part))
+    assert np.allclose(across, through, atol=SAME)
+    return [along[1] - along[0] if what == "length" else across[1] - across[0]]
+
+
+@rule(r"(?:dividers, )?from one dowel's middle to the next")
+def _between_dowels(joint):
+    return equal([b - a for a, b in pairwise(dowel_middles(joint))])
+
+
+@rule(r"from the (?:.+) to the (?:first )?dowel's middle")
+def _to_first_dowel(joint):
+    return [dowel_middles(joint)[0]]
+
+
+@rule(r"from the (?:last )?dowel's middle to the line's other end")
+def _from_last_dowel(joint):
+    is_seam = bores(joint, 0)[1] == 0
+    line = joint.rows[0].width if is_seam else joint.members[0].part.board.width
+    return [line - dowel_middles(joint)[-1]]
+
+
+@rule(r"rule, from the second board's end to the squared line")
+def _to_squared_line(joint):
+    return [joint.members[1].part.along]
