@@ -267,7 +267,7 @@ def _notching(crossing: Crossing, number: int) -> str:
         f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} "
         f"{beside('both knifed lines')}, down to the gauged line on both edges, with a few more "
         "cuts between; chop out from both edges to the middle. Pare the floor level, or finish it "
-        f"with a hand router, set to {' and '.join(depths)}; pare the sides to the middle of the "
+        f"with a router plane, set to {' and '.join(depths)}; pare the sides to the middle of the "
         "lines."
     )
 
