@@ -82,10 +82,10 @@ class Pictures:
         thick = max(member.part.board.thickness for member in joint.members)
         self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
-        loose = ((one.member, at) for one in joint.loose for at in one.placements)
+        loose = ((one, at) for one in joint.loose for at in one.placements)
         self._stands = (
-            *(_Stand(one, at, at is None and not joint.loose) for one, at in places),
-            *(_Stand(one, at, True) for one, at in loose),
+            *(_Stand(one, at, at is None and not joint.let_in) for one, at in places),
+            *(_Stand(one.member, at, not one.is_inside) for one, at in loose),
         )
         self._off = apart(joint, GAP_APART * float(thick), MOST_APART * float(thick))
         self._corners = {
@@ -204,7 +204,9 @@ class Pictures:
         edges = boards if in_full else []
         for pair in edges[:1]:
             writer.reference_edge(*pair)
-        for one, _ in pieces:
+        # What lies inside boards shows least of itself, and has the first choice of a place.
+        inside = [loose.member for loose in self._joint.loose if loose.is_inside]
+        for one, _ in sorted(pieces, key=lambda pair: pair[0].stage.member not in inside):
             writer.name(one, self._ways(one, in_full))
         for pair in edges[1:]:
             writer.reference_edge(*pair)

@@ -95,6 +95,8 @@ class Shown(Struct, frozen=True):
 
 def blank(part: Part, shown: Shown) -> Region:
     """The board as it is before anything is cut, as far as it is shown."""
+    if part.stock:
+        return tuple(plane_of(side, side.surface) for side in part.stock)
     board, low, past = part.board, part.shown_from(part.reach), shown.past
     wide, far = board.width, str(Face.FAR_EDGE)
     if shown.across is not None and shown.across < wide:

@@ -39,8 +39,7 @@ def solid(stage: Stage, shown: Shown) -> Manifold:
     wide = min(part.board.width, shown.across or part.board.width)
     sizes = (wide, part.reach + past - low, part.board.thickness)
     wood = Manifold.cube(tuple(map(float, sizes))).translate((0.0, float(low), 0.0))
-    if part.slant:
-        wood = convex((part.slant.end,), wood)
+    wood = convex((*((part.slant.end,) if part.slant else ()), *part.stock), wood)
     around = Manifold.cube(tuple(float(size) + 2 * margin for size in sizes))
     around = around.translate((-margin, float(low) - margin, -margin))
     for cut in stage.taken:
@@ -116,7 +115,7 @@ def look(pieces: Sequence[tuple[Manifold, Frame]], bores: Sequence[Sequence[Bore
             corners.append(triangle)
         count += len(known)
     spots = np.concatenate(corners)
-    left, low = spots[:, 0].min() - 5 * SIDE, spots[:, 1].min() - 5 * SIDE
+    left, low = (float(at) - 5 * SIDE for at in spots[:, :2].min(axis=0))
     columns = int((spots[:, 0].max() - left) / SIDE) + 7
     rows_count = int((spots[:, 1].max() - low) / SIDE) + 7
     depth = np.full((rows_count, columns), FAR)

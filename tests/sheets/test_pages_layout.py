@@ -1,8 +1,7 @@
 """Every page of every paper: rulers, margins, and words that stand clear of all else."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from tests.pdf.drawn_jobs import SAMPLES, pages_from
 from tests.pdf.page_reading import HATCH, SAW, Line, PageRead
