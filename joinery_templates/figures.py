@@ -52,8 +52,8 @@ def _joint(one: JointJob, chisels: tuple[Fraction, ...]) -> dict[str, Any]:
         "kind": joint.kind,
         "corners": [corner.name for corner in one.corners],
         "boards": {
-            member.role: _board(member)
-            for member in (*joint.all_members, *(one.member for one in joint.details))
+            **{member.role: _board(member) for member in joint.all_members},
+            **{detail.name: _board(detail.member) for detail in joint.details},
         },
         "rows": [
             {

@@ -43,10 +43,12 @@ class Loose(Struct, frozen=True):
     Attributes:
         member: the piece, cut from the end of its stock.
         placements: its frame in the first member's frame, once for each such piece.
+        is_inside: whether it lies in both boards, as a dowel: it comes out when these are apart.
     """
 
     member: Member
     placements: tuple[Placement, ...]
+    is_inside: bool = False
 
 
 class Detail(Struct, frozen=True):
@@ -60,6 +62,12 @@ class Detail(Struct, frozen=True):
 
     member: Member
     board: int | None = None
+
+    @property
+    def name(self) -> str:
+        """The face, or the piece."""
+        part = self.member.part
+        return self.member.role if self.board is None else part.called(part.faces[0])
 
 
 class Mark(Struct, frozen=True):
@@ -136,8 +144,11 @@ class Task(StrEnum):
     PREPARE = "prepare"
     CUT_ENDS = "cut the ends"
     GAUGE = "gauge the lines"
+    """Those that are carried across: baselines, or a squared line."""
+    SCRIBE = "scribe along the grain"
     LAY_ON = "lay the templates on"
-    SAW_DOWN = "saw down to where nothing comes off yet"
+    SAW_DOWN = "saw down the lines"
+    """All waste is still there when it is done."""
     SAW_FIRST = "saw the first board"
     CLEAR_FIRST = "clear the first board"
     CUT_SECOND = "saw and clear the second board"
@@ -194,8 +205,8 @@ class Pose(Struct, frozen=True):
     Attributes:
         up: what is up when they stand on the bench as they are built.
         front: towards who looks at them; made level.
-        apart: the way in which the loose pieces come off, or the first board where there are
-            none, without rubbing on anything.
+        apart: the way in which what is let in comes off, or the first board where nothing is,
+            without rubbing on anything.
     """
 
     up: Vector
@@ -259,6 +270,11 @@ class Joint(Struct, frozen=True):
     def main_row(self) -> SettingOut | None:
         """The row that is stepped off first, where there is one."""
         return next((row for row in self.rows if row.main), None)
+
+    @property
+    def let_in(self) -> tuple[Loose, ...]:
+        """The loose pieces that come off before the boards come apart."""
+        return tuple(one for one in self.loose if not one.is_inside)
 
     @property
     def all_members(self) -> tuple[Member, ...]:

@@ -1,6 +1,6 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -10,10 +10,11 @@ from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Block, Figure, Pattern
+from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
-from joinery_templates.drawings.plan import Meeting, corner_plan
+from joinery_templates.drawings.plan import Meeting, Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -22,8 +23,9 @@ from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, pieces
-from joinery_templates.joints.tool_fit import tool_rows
-from joinery_templates.lengths import length_text
+from joinery_templates.joint import Joint
+from joinery_templates.joints.tool_fit import tool_table
+from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
@@ -38,6 +40,10 @@ TO_CHOOSE = (
 
 MOST_TOLD = 4
 """Of more pieces of one board no more are told one by one."""
+
+
+A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
+"""How far off a board may be and still fit its templates: our judgement."""
 
 
 def printable(job: Job) -> Job:
@@ -120,9 +126,10 @@ def bench_pages(
             f"{one.name} · {boards}",
             one.joint,
             [_with_names(finding.told(), job) for finding in one.joint.findings],
-            tool_rows(one.joint, job.tools, job.units),
+            tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, PICTURE),
+            one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -146,15 +153,18 @@ def opening_words(job: Job) -> Iterator[str]:
         for board in job.boards
     ]
     yield (
-        f"Boards: {'; '.join(boards)}. Measure them again before you cut. What is in capitals is a "
-        "board; its ends are right-hand and left-hand with the outside face towards you and the "
-        "reference edge down."
+        f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
+        "or less is still good, no more than a shaving or two, which come off when all is planed "
+        "flush. Plane a board that is thicker or wider than that to its figure. For one that is "
+        "thinner or narrower write what you have measured into the job and print again: no plane "
+        "makes its joint tight. What is in capitals is a board; its ends are right-hand and "
+        "left-hand with the outside face towards you and the reference edge down."
     )
 
 
 def _pieces_told(standings: Sequence[Standing]) -> str:
     """How many pieces of a board the corners ask for, and which, where the job tells corners."""
-    if not all(one.placed.corner.like and one.is_square for one in standings):
+    if not standings or not all(one.placed.corner.like and one.is_square for one in standings):
         return ""
     found = [dict.fromkeys(one.placed.corner for one in ones) for ones in pieces(standings)]
     which = " and ".join(
@@ -178,22 +188,33 @@ def joint_pictures(
         yield from shown.rows(width)
 
 
-def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """Which corner is where, of joints at a four-sided piece's corners.
+def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Sketched]:
+    """Which corner is where, of joints at the corners of a four-sided piece or a flat frame.
 
     Joints at other corners of the same piece stand in one plan.
     """
-    corners: list[Meeting] = []
-    for one in job.joints:
-        lettered = [corner for corner in one.corners if corner.like]
-        if not (one.joint.at_corner and lettered):
-            continue
-        if {corner.like for corner in lettered} & {known.letter for known in corners}:
-            yield corner_plan(corners, width, lettering)
-            corners = []
-        for corner in lettered:
+    for draw in (corner_plan, frame_plan):
+        corners: list[Meeting] = []
+        for one in job.joints:
+            here = list(_meetings(one)) if _plan_of(one.joint) is draw else []
+            if {meeting.letter for meeting in here} & {known.letter for known in corners}:
+                yield draw(corners, width, lettering)
+                corners = []
+            corners += here
+        if corners:
+            yield draw(corners, width, lettering)
+
+
+def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering], Sketched] | None:
+    """What draws the piece that a joint stands in, where that is known."""
+    if joint.at_corner:
+        return corner_plan
+    return frame_plan if lies_flat(joint.placement) else None
+
+
+def _meetings(one: JointJob) -> Iterator[Meeting]:
+    """Where a joint stands, as far as that is told."""
+    for corner in one.corners:
+        if corner.like:
             first, second = one.joint.placed(corner)[:2]
-            at_side = not one.first_in_front
-            corners.append(Meeting(first, second, one.joint.placement, at_side))
-    if corners:
-        yield corner_plan(corners, width, lettering)
+            yield Meeting(first, second, one.joint.placement, not one.first_in_front)

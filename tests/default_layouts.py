@@ -11,7 +11,9 @@ from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 
-ON_THE_BOARDS = frozenset({"mitre-wide", "mitre-not-to-the-corner", "rail-wide", "housing-open"})
+ON_THE_BOARDS = frozenset(
+    {"mitre-wide", "mitre-not-to-the-corner", "rail-wide", "housing-open", "boards-wide"}
+)
 """Advice on the boards themselves, that no other layout of this kind would mend."""
 SLOPES = ("1:5", "1:6", "1:7", "1:8")
 """What is customary, for soft wood and hard (Joyce 1970)."""

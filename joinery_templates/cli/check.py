@@ -13,7 +13,7 @@ from joinery_templates.figures import figures_of
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.joint import Member
-from joinery_templates.joints.tool_fit import tool_rows
+from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, inch_text, mm_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import laid_out
@@ -38,7 +38,7 @@ def _fingerprint(job: Job) -> str:
     """What every sheet and pattern tells, so that an old one is not laid on a corrected board."""
     from joinery_templates.pdf.fonts import DejaVu
 
-    return f"Drawn now, its sheets and patterns say: job {booklet_of(job, DejaVu()).fingerprint}"
+    return f"Drawn now, its sheets and templates say: job {booklet_of(job, DejaVu()).fingerprint}"
 
 
 def _lines(job: Job) -> Iterator[str]:
@@ -54,7 +54,7 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
     title = "" if one.name == joint.title else f", {joint.title.lower()}"
     yield f"{one.name}{title}, at {', '.join(corner.name for corner in one.corners)}"
     rows = (*setting_rows(joint, job.tell), *size_rows(joint, job.tell))
-    for name, figure in (*rows, *tool_rows(joint, job.tools, job.units)):
+    for name, figure in (*rows, *tool_table(joint, job.tools, job.units)[1]):
         yield f"  {name:<48} {figure}"
     for rule in joint.rules:
         yield f"  worked out: {rule}"
@@ -71,12 +71,12 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
 def _sketch(member: Member) -> Iterator[str]:
     """A board's end in characters: the first face along it that is cut, and the end grain."""
     part, along = member.part, (Face.OUTSIDE, Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE)
-    cut = next((face for face in along if laid_out(part, face).waste), None)
-    left = "outside face" if cut in along[2:] else "reference edge"
-    signs = f"{WOOD} stays, {WASTE} goes; {left} left" if cut else "nothing is cut"
+    cut = [face for face in along if laid_out(part, face).waste][:1]
+    left = "outside face" if cut and cut[0] in along[2:] else "reference edge"
+    signs = f"{WOOD} stays, {WASTE} goes; {left} left" if part.cuts else "nothing is cut"
     yield ""
     yield f"  {member.role} ({part.board.name}): {signs}"
-    shown = (cut, Face.END_GRAIN) if cut else ()
+    shown = (*cut, Face.END_GRAIN) if part.cuts else ()
     for face in (face for face in shown if face in part.faces):
         drawn = sketched(part, face)
         if any(WOOD in line for line in drawn):  # nothing stays of the end at a mitre

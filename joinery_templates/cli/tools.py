@@ -33,6 +33,7 @@ def _option(name: str) -> Any:
 
 def tools(
     chisels: Annotated[str | None, _option("chisels")] = None,
+    bits: Annotated[str | None, _option("bits")] = None,
     kerf: Annotated[str | None, _option("kerf")] = None,
     gauge: Annotated[str | None, _option("gauge")] = None,
     smallest_pin: Annotated[str | None, _option("smallest_pin")] = None,
@@ -49,8 +50,8 @@ def tools(
 
     What a job says in its own [tools] counts first.
     """
-    typed = {"chisels": chisels, "kerf": kerf, "gauge": gauge, "smallest_pin": smallest_pin}
-    typed |= {"slopes": slopes, "dividers": dividers}
+    typed = {"chisels": chisels, "bits": bits, "kerf": kerf, "gauge": gauge}
+    typed |= {"smallest_pin": smallest_pin, "slopes": slopes, "dividers": dividers}
     given = {name: words for name, words in typed.items() if words is not None}
     changes = _changes(given, named_units(units))
     if kerf_shown is not None:
@@ -97,6 +98,7 @@ def _figures(kept: Tools) -> dict[str, Any]:
     lengths = {name: getattr(kept, name) for name in names}
     return {
         "chisels_mm": [float(width) for width in kept.chisels],
+        "bits_mm": [float(diameter) for diameter in kept.bits],
         **{f"{name}_mm": None if one is None else float(one) for name, one in lengths.items()},
         "slopes": [str(slope) for slope in kept.slopes],
         "kerf_shown": kept.kerf_shown,

@@ -39,10 +39,11 @@ TAKE_CARE = (
 )
 PAPER = (
     "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
-    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A pattern that is "
-    "glued on must be as wide as the board, from edge to edge. The middle of every line is the "
-    "finished edge. Cut one trial corner in waste wood first: it takes that corner's templates, so "
-    "print their sheet again."
+    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
+    "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
+    "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
+    "trial corner in waste wood first: it takes that corner's templates, so print their sheet "
+    "again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 
@@ -54,17 +55,20 @@ class Bench(Struct, frozen=True):
         heading: the joint and its boards.
         joint: what is cut.
         advice: what to think over before cutting.
-        tools: spaces with the chisel that clears each, and what the saw leaves.
+        tools: a heading, and below it spaces with the chisel that clears each, and what the saw
+            leaves.
         tell: how figures are said.
         pictures: one for each step, no wider than `PICTURE`; None where a step has none.
+        is_first: of the job's bench pages; what holds for all is told there.
     """
 
     heading: str
     joint: Joint
     advice: Sequence[str]
-    tools: Sequence[tuple[str, str]]
+    tools: tuple[str, Sequence[tuple[str, str]]]
     tell: Tell
     pictures: Sequence[Figure | None] = ()
+    is_first: bool = True
 
 
 def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Block]:
@@ -77,17 +81,19 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
 
     yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
     yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
-    yield _framed(told("Take care", TAKE_CARE), width)
+    if bench.is_first:
+        yield _framed(told("Take care", TAKE_CARE), width)
     if bench.advice:
         yield _framed(told("Think again before cutting", bench.advice), width)
-    yield _framed(told("Paper", (PAPER,)), width)
+    if bench.is_first:
+        yield _framed(told("Paper", (PAPER,)), width)
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
         yield _step(number, step, picture, indent, width, lettering)
     count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
-    tools = _table("Chisels and saw", bench.tools, room, lettering)
-    sizes = _table("Sizes that follow", size_rows(joint, tell), room, lettering)
+    tools = _table(*bench.tools, room, lettering)
+    sizes = _table("Sizes to check against", size_rows(joint, tell), room, lettering)
     yield Columns((*tools, *sizes), PAD, count)
 
 

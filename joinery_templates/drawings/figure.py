@@ -5,9 +5,10 @@ millimetres from the box's lower left corner, y up.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate
 
 from msgspec import Struct, json
@@ -66,10 +67,6 @@ class Stroke(Struct, frozen=True):
     start: Point
     end: Point
 
-    def moved(self, dx: Fraction, dy: Fraction) -> "Stroke":
-        """The same, shifted."""
-        return Stroke(self.role, shifted(self.start, dx, dy), shifted(self.end, dx, dy))
-
 
 class Text(Struct, frozen=True):
     """Words on one line.
@@ -101,7 +98,7 @@ class Text(Struct, frozen=True):
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
-        return replace(self, at=shifted(self.at, dx, dy))
+        return replace(self, at=_shift(dx, dy)(self.at))
 
 
 class Figure(Struct, frozen=True):
@@ -116,10 +113,11 @@ class Figure(Struct, frozen=True):
         """The contents shifted within the same box."""
         if not dx and not dy:
             return self
+        to = _shift(dx, dy)
         return replace(
             self,
-            strokes=tuple(stroke.moved(dx, dy) for stroke in self.strokes),
-            texts=tuple(text.moved(dx, dy) for text in self.texts),
+            strokes=tuple(Stroke(one.role, to(one.start), to(one.end)) for one in self.strokes),
+            texts=tuple(replace(text, at=to(text.at)) for text in self.texts),
         )
 
     def as_part(self, name: str) -> "Figure":
@@ -174,9 +172,22 @@ class Pattern(Struct, frozen=True):
         return tuple(stroke for layer in self.layers for stroke in layer.strokes)
 
 
-def shifted(point: Point, dx: Fraction, dy: Fraction) -> Point:
-    """A point moved; most moves are straight up or across, and adding 0 takes as long as any."""
-    return (point[0] + dx if dx else point[0], point[1] + dy if dy else point[1])
+def _shift(dx: Fraction, dy: Fraction) -> Callable[[Point], Point]:
+    """Moves points; most moves are straight up or across, and adding 0 takes as long as any."""
+    if not dx:
+        return lambda point: (point[0], point[1] + dy)
+    if not dy:
+        return lambda point: (point[0] + dx, point[1])
+    return lambda point: (point[0] + dx, point[1] + dy)
+
+
+@lru_cache(maxsize=4096)
+def in_parts(count: int, of: int) -> Fraction:
+    """So many of so many parts of a millimetre, of what was worked out in floats.
+
+    Kept: lines meet at their ends and end on straight sides, and a Fraction is slow to make.
+    """
+    return Fraction(count, of)
 
 
 def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:
@@ -195,9 +206,29 @@ def box(role: Role, x0: object, y0: object, x1: object, y1: object) -> tuple[Str
 
 
 def cross(role: Role, at: Point, arm: Fraction) -> tuple[Stroke, ...]:
-    """A small diagonal cross: arms reach `arm` sideways and up from the point."""
+    """A diagonal cross: arms reach `arm` sideways and up from the point."""
     (left, right), (low, high) = ((middle - arm, middle + arm) for middle in at)
     return Stroke(role, (left, low), (right, high)), Stroke(role, (left, high), (right, low))
+
+
+def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A small ring; six sides pass for round."""
+    x, y = at
+    half, high = radius / 2, radius * 7 / 8
+    corners = [
+        (x + across, y + up)
+        for across, up in ((radius, 0), (half, high), (-half, high), (-radius, 0), (-half, -high))
+    ]
+    corners.append((x + half, y - high))
+    for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
+        yield Stroke(role, start, end)
+
+
+def prick_point(at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A small ring with a dot: a tool's point is set in its middle."""
+    x, y = at
+    yield from ring(Role.PRICK, at, radius)
+    yield Stroke(Role.PRICK, (x, y - radius / 4), (x, y + radius / 4))
 
 
 def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:
@@ -256,6 +287,11 @@ class Columns(Struct, frozen=True):
     gap: Fraction
     count: int = 2
 
+    @property
+    def height(self) -> Fraction:
+        """About how high they are, in columns of one height."""
+        return sum((row.height for row in self.rows), Fraction(0)) / self.count
+
     def down_to(self, depth: Fraction, least: int = 0) -> tuple[Figure | None, "Columns"]:
         """All rows where they are no deeper, in columns as nearly of one height as may be.
 
@@ -269,7 +305,7 @@ class Columns(Struct, frozen=True):
         has_room = max(depths[level], depths[-1] - depths[level]) <= depth
         first = max(least, level if has_room else bisect_right(depths, depth) - 1)
         last = first if self.count == 1 else bisect_right(depths, depths[first] + depth) - 1
-        columns = [_downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part]
+        columns = [downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part]
         left = Columns(self.rows[last:], self.gap, self.count)
         return (beside(columns, self.gap) if columns else None), left
 
@@ -278,7 +314,7 @@ Block = Figure | Columns
 """What is stacked down a page."""
 
 
-def _downwards(figures: Iterable[Figure]) -> Figure:
+def downwards(figures: Iterable[Figure]) -> Figure:
     """Figures of one width, the first at the top."""
     listed = tuple(figures)
     height = top = sum((figure.height for figure in listed), Fraction(0))

@@ -1,10 +1,9 @@
 """Waste is hatched: close where it goes right through, open and the other way where it stops."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import ceil, floor
 
-from joinery_templates.drawings.figure import Point, Role, Stroke
+from joinery_templates.drawings.figure import Point, Role, Stroke, in_parts
 from joinery_templates.drawings.look import HATCH_PITCH, HATCH_RISE
 
 Side = tuple[tuple[float, float], tuple[float, float]]
@@ -37,5 +36,4 @@ def _crossings(sides: list[Side], rise: float, offset: float) -> Iterator[tuple[
 
 
 def _rounded(point: tuple[float, float]) -> Point:
-    x, y = (Fraction(round(coordinate * 1e6), 10**6) for coordinate in point)
-    return x, y
+    return in_parts(round(point[0] * 1e6), 10**6), in_parts(round(point[1] * 1e6), 10**6)

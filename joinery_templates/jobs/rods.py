@@ -14,7 +14,7 @@ from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
 from joinery_templates.jobs.standing import Standing, by_board, pieces
-from joinery_templates.lengths import Units
+from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
@@ -74,20 +74,24 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
 
 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
-    """What a joint takes, each stretch told on the face where most is seen of it."""
+    """What a joint takes, each stretch told where most is seen of it; of a hole the middle."""
     part = one.placed.member.part
     found: dict[_Span, dict[Face, list[Waste]]] = {}
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
             if not waste.is_groove:
                 (_, low), (_, high) = waste.extent
+                if waste.mouth:
+                    low = high = waste.mouth.middle[1]
                 found.setdefault((low, high), {}).setdefault(face, []).append(waste)
     for span, seen in found.items():
         low, high = sorted(map(at, span))
         face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
         depths = [waste.depth for waste in seen[face] if waste.depth]
         deep = depth_words(max(depths), units) if depths else "right through"
-        yield Band(low, high, one.one.name, f"{face}, {deep}", bool(depths))
+        hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
+        bored = f"hole of {length_text(hole.diameter, units)}, " if hole else ""
+        yield Band(low, high, one.one.name, f"{face}, {bored}{deep}", bool(depths))
 
 
 def _laid(one: Standing, length: Fraction | None, y: Fraction) -> Fraction:

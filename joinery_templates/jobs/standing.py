@@ -184,7 +184,7 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
     seen: Counter[object] = Counter()
     for one in standings:
         is_end, at_side, letter = one.at
-        place = (at_side, letter, is_end or one.number)
+        place = (at_side, letter, None if is_end else one.number)
         key = at_side, frozenset((letter, one.far_letter)), seen[place]
         seen[place] += 1
         found.setdefault(key, []).append(one)

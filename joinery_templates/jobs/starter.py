@@ -102,6 +102,8 @@ def _value(value: object) -> str:
             length = read_length(value, Units.MM)
             return str(float(length)) if length.denominator > 1 else str(length)
         return _text(value)
+    if isinstance(value, Mapping):
+        return f"{{ {', '.join(f'{name} = {_value(part)}' for name, part in value.items())} }}"
     return str(value)
 
 

@@ -62,6 +62,13 @@ class Layout(Struct, frozen=True):
 
 
 RAIL, STILE = "rail", "stile"
+FRAME_CORNERS = (
+    ("Top left", "A"),
+    ("Top right", "B"),
+    ("Bottom right", "C"),
+    ("Bottom left", "D"),
+)
+"""Like A is the left-hand end of a rail, which meets the right-hand end of a stile."""
 
 
 class RailAndStile(Layout, frozen=True):
@@ -124,7 +131,7 @@ def fold_over(edge: str = "reference edge") -> str:
         "Trim the template along its outer lines and crease both folds over a rule, printed side "
         "out. Fold it over the end of the board so that the two fold lines sit on the arrises, "
         f"bring its {edge} flush with the board's, and glue it, or tape it and prick through "
-        "the small crosses."
+        "the small rings."
     )
 
 

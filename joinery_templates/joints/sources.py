@@ -14,6 +14,8 @@ ROSS = "Ross 1901"
 AMATEUR_WORK = "Amateur Work, vol. 5"
 HOLTZAPFFEL = "Holtzapffel's table of saws"
 WOOD_HANDBOOK = "Wood Handbook 2010"
+COMPENDIUM = "Workshop Compendium"
+CABINET_MAKING = "Cabinet Making"
 
 BOOKS = {
     NOYES: "William Noyes, Handwork in Wood, 1910; its chapter VII numbers the joints",
@@ -30,6 +32,8 @@ BOOKS = {
     HOLTZAPFFEL: "Charles Holtzapffel, Turning and Mechanical Manipulation, vol. 2, 1846 (title "
     "and year from memory; the table was read in a later reprint)",
     WOOD_HANDBOOK: "US Forest Products Laboratory, Wood Handbook, FPL-GTR-190, 2010",
+    COMPENDIUM: "an old workshop compendium, its article on dowelling (title not known to us)",
+    CABINET_MAKING: "D. Denning, Cabinet Making, chapter on joints (author from memory)",
 }
 """In full, by short name."""
 

@@ -27,6 +27,10 @@ BIT = "bit"
 """What bores, likewise: its diameter."""
 
 
+NO_CHISEL = "no chisel of yours"
+FRET_SAW = "no chisel: a fret saw"
+
+
 class SpaceSort(Struct, frozen=True):
     """Spaces that are called the same and that the same chisel clears.
 
@@ -90,24 +94,36 @@ def _tightest_sawn(clearings: tuple[Clearing, ...]) -> Clearing | None:
     return min(sawn, key=lambda one: one.narrowest, default=None)
 
 
-def tool_rows(joint: Joint, tools: Tools, units: Units) -> tuple[tuple[str, str], ...]:
-    """Which of the person's chisels clears what, and what the saw leaves; each with its figure.
+def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """Which chisel clears what, and what the saw leaves: a heading, and names with figures.
 
-    None where the person named neither chisels nor saw.
+    Where the person told no chisels, the widest that passes.
     """
-    rows = [_chisel_row(sort, units) for sort in space_sorts(joint.clearings, tools.chisels)]
+    heading = (
+        "Your chisels"
+        if tools.chisels
+        else "Widest chisel for each space, or your next narrower one"
+    )
+    rows = tuple(
+        _chisel_row(sort, bool(tools.chisels), units)
+        for sort in space_sorts(joint.clearings, tools.chisels)
+    )
     left = None if tools.kerf is None else left_by_saw(joint.clearings, tools.kerf)
     if left is None or tools.kerf is None:
-        return tuple(rows) if tools.chisels else ()
+        return heading, rows
     cuts = f"two saw cuts of {length_text(tools.kerf, units)} leave, at the narrowest"
     saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
-    return (*rows, saw) if tools.chisels else (saw,)
+    return f"{heading}; what your saw leaves", (*rows, saw)
 
 
-def _chisel_row(sort: SpaceSort, units: Units) -> tuple[str, str]:
+def _chisel_row(sort: SpaceSort, are_told: bool, units: Units) -> tuple[str, str]:
     low, high = length_text(sort.narrowest, units), length_text(sort.widest, units)
     widths = low if low == high else f"{low} to {high}"
-    chisel = f"chisel of {length_text(sort.chisel, units)}" if sort.chisel else "no chisel of yours"
+    if are_told:
+        chisel = f"chisel of {length_text(sort.chisel, units)}" if sort.chisel else NO_CHISEL
+    else:
+        widest = _buyable(sort.narrowest, units)
+        chisel = f"chisel of {length_text(widest, units)} at most" if widest else FRET_SAW
     return f"{sort.what}, narrowest {widths}", chisel
 
 

@@ -27,6 +27,7 @@ EASTERN_SHARE = Fraction(87, 100)
 CAP_HEIGHT = Fraction(1493 * 1000, 2048)
 """Height of an H in thousandths of the font size, measured off the outlines; the figure
 that the font file itself states is 4 % too high."""
+_PER_THOUSANDTH = 1 / CAP_HEIGHT
 STAND_IN = "□"
 """Printed for a sign that the fonts lack, so that its absence is seen."""
 _JOINER = "\u034f"
@@ -131,12 +132,12 @@ def _capitals(words: str, bold: bool) -> Fraction:
     if _is_plain(words):
         widths = load(BOLD if bold else REGULAR).face.charWidths
         thousandths: int = round(sum(map(widths.__getitem__, words.encode())))
-        return thousandths / CAP_HEIGHT
+        return _PER_THOUSANDTH * thousandths
     total = Fraction(0)
     for name, share, signs in runs(words, bold):
         widths = load(name).face.charWidths
         total += share * round(sum(map(widths.__getitem__, map(ord, signs))))
-    return round(total) / CAP_HEIGHT
+    return _PER_THOUSANDTH * round(total)
 
 
 def _is_eastern(sign: str) -> bool:

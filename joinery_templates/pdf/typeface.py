@@ -29,8 +29,10 @@ class Typeface(_USUAL):  # type: ignore[misc, valid-type]
         self.hmetrics = list(zip(widths, bearings, strict=True))
         self.charToGlyph = _letters(self.get_table("cmap"))
         self.charToGlyph[0xA0] = self.charToGlyph[0x20]
-        scaled = [self._pdfScale(width) for width in widths]
-        self.charWidths = {code: scaled[glyph] for code, glyph in self.charToGlyph.items()}
+        scale = {width: self._pdfScale(width) for width in set(widths)}
+        scaled = [scale[width] for width in widths]
+        glyphs = self.charToGlyph
+        self.charWidths = dict(zip(glyphs, map(scaled.__getitem__, glyphs.values()), strict=True))
         self.defaultWidth = scaled[0]
 
 

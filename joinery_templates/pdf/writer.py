@@ -13,8 +13,8 @@ from typing import Any
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point, Stroke, Text
-from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
-from joinery_templates.drawings.look import PENS
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE
+from joinery_templates.drawings.look import GROUND, PENS
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
 from joinery_templates.pdf.libraries import by_themselves
 from joinery_templates.sheets.correction import NO_MAP, PageMap
@@ -76,7 +76,7 @@ def write_pdf(
     _describe(canvas, about)
     if attachment is not None:
         _attach(canvas, attachment)
-    forms: dict[int, str] = {}
+    forms = _Forms(canvas._doc)
     total = len(booklet.pages)
     entries = tuple(_entries(booklet.bookmarks, 0))
     targets = _targets(entries)
@@ -86,7 +86,7 @@ def write_pdf(
         if booklet.page_map != NO_MAP:
             _transform(canvas, booklet.page_map)
         for window in page.windows:
-            _place(canvas, window, _form(canvas, window.figure, forms))
+            _place(canvas, window, forms.name(window.figure))
         canvas.showPage()
         progress(number + 1, total)
     for order, (bookmark, level) in enumerate(entries):
@@ -166,25 +166,37 @@ def _attach(canvas: Any, attachment: Attachment) -> None:
     canvas._doc.Catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": names})})
 
 
-def _form(canvas: Any, figure: Figure, forms: dict[int, str]) -> str:
-    """The name of the form that draws a figure, written on first use.
+class _Forms:
+    """Figures as form XObjects, each written when it is first seen.
 
-    Figures are known by identity: those that are drawn alike are made once. What is drawn is
+    They are known by identity: those that are drawn alike are made once. What is drawn is
     written here, not by the library's calls: they round lengths to seven digits, which is too
     few beyond 3.5 m, and take three times as long.
     """
-    from reportlab.pdfbase.pdfdoc import PDFFormXObject
 
-    name = forms.get(id(figure))
-    if name is None:
-        name = forms[id(figure)] = f"figure{len(forms)}"
-        low, right, top = map(points, (-_SPILL, figure.width + _SPILL, figure.height + _SPILL))
-        form = PDFFormXObject(low, low, right, top)
-        form.compression = 1
-        lines = ("0 J", *_strokes(figure.strokes), *_words(figure.texts, canvas._doc))
-        form.stream = "\n".join(lines).encode("latin-1")
-        canvas._doc.addForm(name, form)
-    return name
+    def __init__(self, document: Any) -> None:
+        from reportlab.pdfbase.pdfdoc import PDFResourceDictionary
+
+        resources = PDFResourceDictionary()
+        resources.basicFonts()
+        self._document = document
+        self._resources = document.Reference(resources)
+        self._names: dict[int, str] = {}
+
+    def name(self, figure: Figure) -> str:
+        """What the form is called that draws a figure."""
+        from reportlab.pdfbase.pdfdoc import PDFFormXObject
+
+        name = self._names.get(id(figure))
+        if name is None:
+            name = self._names[id(figure)] = f"figure{len(self._names)}"
+            low, right, top = map(points, (-_SPILL, figure.width + _SPILL, figure.height + _SPILL))
+            form = PDFFormXObject(low, low, right, top)
+            form.compression, form.Resources = 1, self._resources
+            lines = ("0 J", *_strokes(figure.strokes), *_words(figure.texts, self._document))
+            form.stream = "\n".join(lines).encode("latin-1")
+            self._document.addForm(name, form)
+        return name
 
 
 def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
@@ -232,9 +244,9 @@ def _start(text: Text) -> Fraction:
 
 def _white_ground(text: Text, start: Fraction) -> str:
     """White below words, a little larger than they are."""
-    room, width = text.cap / 4, DejaVu().width(text.words, text.cap, text.bold)
-    corner = _place_pt((start - room, -text.cap * DESCENT))
-    size = _place_pt((width + 2 * room, text.cap * (1 + DESCENT) + room))
+    width = DejaVu().width(text.words, text.cap, text.bold)
+    corner = _place_pt((start - GROUND, -text.cap * DESCENT - GROUND))
+    size = _place_pt((width + 2 * GROUND, text.cap * (ASCENT + DESCENT) + 2 * GROUND))
     return f"q 1 g {_TURN[text.turn]} {_place_pt(text.at)} cm {corner} {size} re f Q"
 
 

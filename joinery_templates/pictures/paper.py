@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 from math import hypot, pi, sin
 
-from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text
+from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, Text, in_parts
 from joinery_templates.drawings.lettering import Lettering, text_corners
 from joinery_templates.pictures.seen import Line, Segment
 from joinery_templates.pictures.words import Said, Spot
@@ -47,17 +47,34 @@ def ruled(line: Segment, scale: float) -> Iterator[Drawn]:
     return ((ROLES[line.line], ends) for ends in pairwise(spots))
 
 
-def boxed(drawn: Sequence[Drawn], said: Sequence[Said], lettering: Lettering) -> Figure:
-    """Lines and words in a box that is just large enough."""
+def boxed(
+    drawn: Sequence[Drawn],
+    said: Sequence[Said],
+    lettering: Lettering,
+    room: Fraction | None = None,
+    foot: Fraction = Fraction(0),
+) -> Figure:
+    """Lines and words in a box that is just large enough.
+
+    Args:
+        drawn: the lines.
+        said: the words.
+        lettering: how wide words run.
+        room: how wide the box is in the middle of which they stand instead.
+        foot: left free below them.
+    """
     spots = [spot for _, line in drawn for spot in line]
     texts = [_text(one, (0.0, 0.0)) for one in said]
     corners = (corner for text in texts for corner in text_corners(text, lettering))
     spots += [(float(x), float(y)) for x, y in corners]
     across, up = zip(*spots, strict=True)
-    off = min(across) - MARGIN, min(up) - MARGIN
-    width, height = _exact((max(across) + MARGIN, max(up) + MARGIN), off)
+    left, right, low = min(across) - MARGIN, max(across) + MARGIN, min(up) - MARGIN - float(foot)
+    if room is not None:
+        left -= (float(room) - (right - left)) / 2
+    off = left, low
+    width, height = _exact((right, max(up) + MARGIN), off)
     strokes = tuple(Stroke(role, _exact(a, off), _exact(b, off)) for role, (a, b) in drawn)
-    return Figure(width, height, strokes, tuple(_text(one, off) for one in said))
+    return Figure(room or width, height, strokes, tuple(_text(one, off) for one in said))
 
 
 def _text(one: Said, off: Spot) -> Text:
@@ -68,4 +85,4 @@ def _text(one: Said, off: Spot) -> Text:
 def _exact(spot: Spot, off: Spot) -> Point:
     """A point of the paper to a thousandth of a millimetre."""
     x, y = (round(1000 * (at - start)) for at, start in zip(spot, off, strict=True))
-    return Fraction(x, 1000), Fraction(y, 1000)
+    return in_parts(x, 1000), in_parts(y, 1000)

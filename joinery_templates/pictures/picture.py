@@ -14,7 +14,6 @@ from joinery_templates.pictures.paper import MARGIN, SWING, Drawn, boxed, ruled
 from joinery_templates.pictures.pieces import (
     Piece,
     apart,
-    extent,
     eye_of,
     grain,
     hatching,
@@ -24,7 +23,7 @@ from joinery_templates.pictures.pieces import (
 )
 from joinery_templates.pictures.seen import Box, Frame, Segment, visible
 from joinery_templates.pictures.stages import Stage, View, finished, views, with_waste
-from joinery_templates.pictures.words import BROAD, Row, Spot, Writer
+from joinery_templates.pictures.words import BROAD, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
 APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
@@ -83,12 +82,15 @@ class Pictures:
         thick = max(member.part.board.thickness for member in joint.members)
         self._shown = solid.Shown(max(PAST * thick, LEAST_PAST), _across(joint, thick))
         places = zip(joint.members, (None, *joint.placements), strict=True)
-        loose = ((one.member, at) for one in joint.loose for at in one.placements)
+        loose = ((one, at) for one in joint.loose for at in one.placements)
         self._stands = (
-            *(_Stand(one, at, at is None and not joint.loose) for one, at in places),
-            *(_Stand(one, at, True) for one, at in loose),
+            *(_Stand(one, at, at is None and not joint.let_in) for one, at in places),
+            *(_Stand(one.member, at, not one.is_inside) for one, at in loose),
         )
         self._off = apart(joint, GAP_APART * float(thick), MOST_APART * float(thick))
+        self._corners = {
+            id(one): solid.corners(solid.blank(one.part, self._shown)) for one in joint.all_members
+        }
         self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
 
     def rows(self, width: Fraction) -> Iterator[Figure]:
@@ -98,17 +100,14 @@ class Pictures:
         figures = self.of_joint(room - GAP, HEIGHT)
         for start in range(0, len(figures), count):
             row = figures[start : start + count]
-            middles = (
-                one.moved(room * number + (room - one.width) / 2, Fraction(0))
-                for number, one in enumerate(row)
-            )
-            yield joined(width, max(one.height for one in row) + GAP, middles)
+            places = (one.moved(room * number, Fraction(0)) for number, one in enumerate(row))
+            yield joined(width, max(one.height for one in row) + GAP, places)
 
     def of_joint(self, width: Fraction, height: Fraction) -> tuple[Figure, ...]:
         """The joint apart, together, and the board that is set out first with its waste.
 
         Args:
-            width: that one of them may have.
+            width: of the box that each stands in the middle of.
             height: that one of them may have, its caption left aside.
         """
         shown = {
@@ -119,10 +118,14 @@ class Pictures:
             shown[WASTE] = with_waste(self._joint)
         room = float(width), float(height)
         scale = self._scale(shown.values(), room, WORDS_BESIDE)
-        return tuple(
-            self._captioned(words, self._worded(self._scene(view, scale), room, words != TOGETHER))
-            for words, view in shown.items()
-        )
+        figures = []
+        for words, view in shown.items():
+            drawn, said = self._worded(self._scene(view, scale), room, words != TOGETHER)
+            caption = Paragraph(words, BODY, align=Align.CENTRE)
+            below = column((caption,), width, self._lettering)
+            above = boxed(drawn, said, self._lettering, width, below.height + 1)
+            figures.append(joined(width, above.height, (above, below)))
+        return tuple(figures)
 
     def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
         """For each step of the order of work how things are then; None where nothing new shows.
@@ -151,8 +154,13 @@ class Pictures:
         return scale
 
     def _extent(self, view: View) -> Box:
-        bodies = ((stage.member, frame) for _, stage, frame in self._placed(view))
-        return extent(list(bodies), self._shown)
+        """The box on the paper round the pieces as they are before anything is cut."""
+        placed = (
+            (self._corners[id(stage.member)], frame) for _, stage, frame in self._placed(view)
+        )
+        spots = [frame.spot(spot) for corners, frame in placed for spot in corners]
+        across, up, _ = zip(*spots, strict=True)
+        return min(across), min(up), max(across), max(up)
 
     def _placed(self, view: View) -> Iterator[tuple[int, Stage, Frame]]:
         """The pieces of a picture: their numbers, how far they are cut, where they stand."""
@@ -179,8 +187,10 @@ class Pictures:
             known.append(made)
         return made
 
-    def _worded(self, scene: _Scene, room: Spot, in_full: bool) -> Figure:
-        """A picture with names; in full with faces and reference edges too."""
+    def _worded(
+        self, scene: _Scene, room: Spot, in_full: bool
+    ) -> tuple[Sequence[Drawn], Sequence[Said]]:
+        """A picture and its names; in full with faces and reference edges too."""
         (x, y), scale = scene.middle, scene.scale
         across, up = (free / 2 - MARGIN for free in room)
         drawn, faces = _drawn(scene), [face for one, *_ in scene.pieces for face in one.faces]
@@ -201,7 +211,7 @@ class Pictures:
         along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
         flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
         thin = (*writer.clear(flowing), *writer.pointers)
-        return boxed([*drawn, *((Role.THIN, line) for line in thin)], writer.said, self._lettering)
+        return [*drawn, *((Role.THIN, line) for line in thin)], writer.said
 
     def _ways(self, one: Piece, in_full: bool) -> Iterator[list[Row]]:
         """Ways to write a piece's name; in full with its role and face, where they fit."""
@@ -224,12 +234,6 @@ class Pictures:
         yield wide
         if narrow != wide and " ".join(narrow) == " ".join(wide):
             yield narrow
-
-    def _captioned(self, words: str, figure: Figure) -> Figure:
-        caption = Paragraph(words, BODY, align=Align.CENTRE)
-        below = column((caption,), figure.width, self._lettering)
-        up = figure.moved(Fraction(0), below.height + 1)
-        return joined(figure.width, up.height + below.height + 1, (up, below))
 
 
 def _across(joint: Joint, thick: Fraction) -> Fraction | None:

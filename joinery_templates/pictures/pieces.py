@@ -10,7 +10,6 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member
 from joinery_templates.pictures.seen import (
-    Box,
     Frame,
     Line,
     Seen,
@@ -25,15 +24,16 @@ from joinery_templates.pictures.solid import (
     Spot,
     blank,
     chord,
-    corners,
     flats,
     plane_of,
     region_of,
 )
 from joinery_templates.pictures.stages import Stage
 from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.cut import Surface, Vector, at_most
+from joinery_templates.wood.cut import Part, Surface, Vector, at_most
+from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.polygons import Waste
 
 SINE, COSINE = 0.45, sqrt(1 - 0.45**2)
 """The eye stands 27 degrees above the bench (our judgement)."""
@@ -112,10 +112,21 @@ def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
         lines = [_sawn(line) for line in lines]
     if stage.has_guide and part.guide:
         plane = plane_of(part.slant.baseline if part.slant else at_most(1, part.guide[0]))
+        lined = _lined(part)
         for flat, face in zip(found, faces, strict=True):
-            if line := chord(flat, plane):
+            if face.name in lined and (line := chord(flat, plane)):
                 lines += _over(face, line, frame, Line.GUIDE)
     return Piece(stage, faces, tuple(contoured(visible(lines, faces), faces)))
+
+
+def _lined(part: Part) -> set[str]:
+    """The faces that the line is drawn on: where the waste ends in it, and of others any waste."""
+
+    def is_lined(waste: Waste) -> bool:
+        return not part.folds or sum(y == part.reach for _, y in waste.corners) > 1
+
+    faces = (face for face in part.faces if any(map(is_lined, laid_out(part, face).waste)))
+    return {str(face) for face in faces}
 
 
 def seen_among(pieces: Sequence[Piece], pressed: float = 0.0) -> Iterator[list[Segment]]:
@@ -190,18 +201,6 @@ def hatching(one: Piece, pitch: float) -> Iterator[Segment]:
                 yield from (part.part(*wood) for wood in face.wood(part))
 
 
-def extent(pieces: Sequence[tuple[Member, Frame]], shown: Shown) -> Box:
-    """The box on the paper round pieces as they are before anything is cut.
-
-    Args:
-        pieces: with the frames that they stand in.
-        shown: how much of each.
-    """
-    spots = [frame.spot(spot) for one, frame in pieces for spot in corners(blank(one.part, shown))]
-    across, up, _ = zip(*spots, strict=True)
-    return min(across), min(up), max(across), max(up)
-
-
 def zone(member: Member, at: Placement | None) -> Iterator[Spot]:
     """The corners of the part of a board that its joint takes up, in the first one's frame."""
     part = member.part
@@ -222,8 +221,8 @@ def apart(joint: Joint, gap: float, most: float) -> Spot:
     """
     way = _unit(joint.pose.apart)
     boards = list(zip(joint.members, (None, *joint.placements), strict=True))
-    loose = [(one.member, at) for one in joint.loose for at in one.placements]
-    still, off = (boards, loose) if loose else (boards[1:], boards[:1])
+    let_in = [(one.member, at) for one in joint.let_in for at in one.placements]
+    still, off = (boards, let_in) if let_in else (boards[1:], boards[:1])
     far = max(_dot(way, spot) for one, at in still for spot in zone(one, at))
     near = min(_dot(way, spot) for one, at in off for spot in zone(one, at))
     return _mixed(way, min(far - near + gap, most), way, 0.0)

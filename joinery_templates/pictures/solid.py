@@ -6,7 +6,6 @@ faces too. Nothing is cut to a picture, so all is in floats.
 
 from collections.abc import Sequence
 from fractions import Fraction
-from functools import lru_cache
 from math import sqrt
 
 from msgspec import Struct
@@ -96,6 +95,8 @@ class Shown(Struct, frozen=True):
 
 def blank(part: Part, shown: Shown) -> Region:
     """The board as it is before anything is cut, as far as it is shown."""
+    if part.stock:
+        return tuple(plane_of(side, side.surface) for side in part.stock)
     board, low, past = part.board, part.shown_from(part.reach), shown.past
     wide, far = board.width, str(Face.FAR_EDGE)
     if shown.across is not None and shown.across < wide:
@@ -155,9 +156,8 @@ def flats(body: Region, taken: Sequence[Region], waste: Sequence[Region], eye: S
     return found
 
 
-@lru_cache(maxsize=64)
 def corners(body: Region) -> frozenset[Spot]:
-    """All corners of a convex solid: asked for in every picture of it."""
+    """All corners of a convex solid."""
     size = _size(body)
     return frozenset(spot for plane in body for spot, _ in _section(plane, body, size))
 

@@ -60,10 +60,10 @@ def finished(joint: Joint, is_apart: bool = False) -> View:
 
 
 def with_waste(joint: Joint) -> View:
-    """The board that is set out first with its waste still in; both that keys are let into."""
+    """The boards apart with their waste still in; where keys are let in, only that of the keys."""
     cut = [one for one in joint.members if one.part.cuts]
-    if not joint.loose:
-        return View((Stage(cut[0], (), cut[0].part.cuts),))
+    if not joint.let_in:
+        return View(tuple(Stage(one, (), one.part.cuts) for one in cut), is_apart=True)
     return View(tuple(_split(one, one.part.cuts, 1) for one in cut))
 
 
@@ -105,20 +105,27 @@ class _Work(Struct, frozen=True, dict=True):
         """What shows a step."""
         task, joint = self.tasks[number], self.joint
         if task in (Task.FIT, Task.GLUE):
-            return finished(joint, is_apart=task is Task.FIT)
-        if task in (Task.PREPARE, Task.FINISH):
+            if all(step < number for steps in self.leaving for step in steps):
+                return finished(joint, is_apart=task is Task.FIT)
+            # Something is bored or cut only when the joint has been tried.
+            stages = tuple(self._stage(one, number) for one in range(len(joint.members)))
+            return View(stages, is_apart=task is Task.FIT)
+        if task in (Task.PREPARE, Task.SCRIBE, Task.FINISH):
             return None
         leaves = task in LEAVES and not self._only_saws(number)
         if leaves and not any(number in steps for steps in self.leaving):
             return None  # what takes several steps is shown when the last of them is done
         boards = range(len(joint.members))
         pieces = self._pieces(number)
+        if not pieces:
+            return None  # what is made is no piece of a picture, such as a wedge
         stages = tuple(
             self._stage(one, number) if one in boards else _whole(joint.all_members[one])
             for one in pieces
         )
         with_loose = any(one not in boards for one in pieces)
-        return View(stages, is_apart=len(stages) > 1 and with_loose == bool(joint.loose))
+        is_apart = len(stages) > 1 and with_loose == bool(joint.let_in)
+        return View(stages, is_apart) if stages else None
 
     def _pieces(self, number: int) -> Sequence[int]:
         """Those that a step works on."""

@@ -23,7 +23,13 @@ from joinery_templates.errors import InputError, mistake
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
-from joinery_templates.sheets.rulers import BAND, Ruler, drawn_rulers, longest_ruler
+from joinery_templates.sheets.rulers import (
+    BAND,
+    STILL_GOOD,
+    Ruler,
+    drawn_rulers,
+    longest_ruler,
+)
 from joinery_templates.sheets.title_block import TitleBlock, block_height
 
 READABLE_FROM = Fraction(17)
@@ -136,9 +142,12 @@ class Frame(Struct, frozen=True, dict=True):
 
     @property
     def check_words(self) -> str:
-        """What the rulers must read, in the paper's own units first."""
+        """What the rulers must read, in the paper's own units first, and how much off is good."""
         metric = f"{self.across.millimetres} mm across and {self.along.millimetres} mm along"
         inches = f"{self.across.inches} in across and {self.along.inches} in along"
         north_american = self.paper.family is Family.NORTH_AMERICA
         first, second = (inches, metric) if north_american else (metric, inches)
-        return f"{first} (or {second})"
+        return (
+            f"{first} (or {second}). A difference of {STILL_GOOD[north_american]} is still good: "
+            "paper itself gives as much between dry air and damp."
+        )

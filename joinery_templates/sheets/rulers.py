@@ -13,11 +13,8 @@ BAND = Fraction(6)
 """Paper on either side of a ruler's line for its graduations and figures."""
 LONGEST = Fraction(1000)
 """Nobody checks with a steel rule longer than a metre (our judgement)."""
-STILL_GOOD = (
-    "A difference of 0.5 mm over 250 mm (1/64 in over 8 in) is still good: paper itself gives "
-    "as much between dry air and damp."
-)
-"""How true a ruler must be: to 0.2 % (our judgement).
+STILL_GOOD = ("0.5 mm over 250 mm", "1/64 in over 8 in")
+"""How true a ruler must be: to 0.2 % (our judgement), in metric units and in inches.
 
 Office paper is said to grow by 0.1 to 0.4 % between dry air and damp (paper makers' figures at
 second hand); and a steel rule is read to 0.15 mm, so that less is not seen on a short ruler.

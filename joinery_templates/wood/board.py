@@ -52,12 +52,14 @@ class Board(Struct, frozen=True):
         width: across the grain.
         thickness: from outside face to inside face.
         length: along the grain, or None where it is not needed.
+        is_round: whether it is round stock, as thick as it is wide.
     """
 
     name: str
     width: Fraction
     thickness: Fraction
     length: Fraction | None = None
+    is_round: bool = False
 
     @property
     def called(self) -> str:

@@ -16,6 +16,7 @@ from joinery_templates.exact import square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
+_ZERO = Fraction(0)
 
 BEYOND = Fraction(10)
 """How much of a board is laid out past its joint, and at most before a stretch's joint."""
@@ -92,7 +93,7 @@ class Bore(Struct, frozen=True):
     """How a hole is bored.
 
     Attributes:
-        centre: a point on its axis, in the board's frame.
+        centre: the point of its axis at 0 along it, in the board's frame.
         axis: along which it runs: 0 for x, 1 for y, 2 for z.
         diameter: of the bit.
     """
@@ -108,17 +109,38 @@ class Cut(Struct, frozen=True):
     Attributes:
         half_spaces: that bound it.
         stage: when it leaves.
-        bore: of a hole that is bored, how; else None.
     """
 
     half_spaces: tuple[HalfSpace, ...]
     stage: Stage = AT_ONCE
-    bore: Bore | None = None
 
     @property
     def is_groove(self) -> bool:
         """Whether it is a groove or rebate along the board, ploughed by itself."""
         return any(side.surface is Surface.GROOVE for side in self.half_spaces)
+
+    @property
+    def bore(self) -> Bore | None:
+        """Of a hole that is bored along an axis of the board, how; else None.
+
+        Read off its flats: those of `hole.round_hole` lie on both sides of two axes.
+        """
+        flats = {
+            side.normal: side.limit for side in self.half_spaces if side.surface is Surface.HOLE
+        }
+        around = [
+            (axis, flats[high], flats[low])
+            for axis in range(3)
+            for high, low in [(at_most(axis, _ZERO).normal, at_least(axis, _ZERO).normal)]
+            if high in flats and low in flats
+        ]
+        if len(around) != 2:
+            return None
+        middles = {axis: (high - low) / 2 for axis, high, low in around}
+        x, y, z = (middles.get(axis, _ZERO) for axis in range(3))
+        (along,) = {0, 1, 2} - set(middles)
+        _, high, low = around[0]
+        return Bore((x, y, z), along, high + low)
 
 
 class Place(Struct, frozen=True):
@@ -161,6 +183,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         slant: how the end is not square, None where it is; y = 0 is then at its foremost
             tip, and `reach` the farthest that the baseline lies from there.
         gauged: whether a baseline is carried across at the reach; a mitre has none.
+        stock: what bounds wood that is no board, as a dowel; on that no face carries lines.
     """
 
     board: Board
@@ -168,6 +191,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     reach: Fraction
     slant: Slant | None = None
     gauged: bool = True
+    stock: tuple[HalfSpace, ...] = ()
 
     @property
     def sawn(self) -> HalfSpace | None:
@@ -177,7 +201,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     @property
     def faces(self) -> tuple[Face, ...]:
         """The faces that can carry lines."""
-        return tuple(Face)
+        return () if self.stock else tuple(Face)
 
     @property
     def folds(self) -> bool:
@@ -194,6 +218,10 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
         """The line that is carried across every face, as y and in words: the baseline."""
         return (self.reach, "baseline") if self.gauged else None
 
+    def called(self, face: Face) -> str:
+        """What a face is called on its pattern."""
+        return str(face)
+
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
         return Place(str(hand), hand, Fraction(0))
@@ -207,7 +235,12 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
     """A face that comes to light at a board's end when other waste is gone: a tenon's cheek.
 
     It looks the way the outside face does, and ends at the reach, where a shoulder stands up.
+
+    Attributes:
+        name: what it is called.
     """
+
+    name: str = ""
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -223,6 +256,10 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
     def guide(self) -> tuple[Fraction, str] | None:
         """The line at which the paper comes up against the shoulder."""
         return (self.reach, "shoulder, fold up here") if self.gauged else None
+
+    def called(self, face: Face) -> str:
+        """What the face is called on its pattern."""
+        return self.name
 
 
 class Stretch(Struct, frozen=True, cache_hash=True):
@@ -263,6 +300,11 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         return None
 
     @property
+    def stock(self) -> tuple[HalfSpace, ...]:
+        """What bounds wood that is no board: this is one."""
+        return ()
+
+    @property
     def faces(self) -> tuple[Face, ...]:
         """The faces that can carry lines: there is no end grain."""
         return tuple(face for face in Face if face is not Face.END_GRAIN)
@@ -276,6 +318,10 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     def guide(self) -> tuple[Fraction, str] | None:
         """The line that is carried across every face, as y and in words."""
         return Fraction(0), self.line
+
+    def called(self, face: Face) -> str:
+        """What a face is called on its pattern."""
+        return str(face)
 
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""

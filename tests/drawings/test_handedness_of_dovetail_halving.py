@@ -189,7 +189,9 @@ def faces_of(job: str, corner: str) -> dict[tuple[str, str], Placement]:
         for placement in page.placements[1:]:
             told = " ".join(words.text for words in placement.words)
             label = re.search(
-                r"\b(rail|stile) · (outside face|inside face|end grain|reference edge|far edge)",
+                r"\b(rail|stile) · "
+                r"(outside face|inside face|end grain|reference edge|far edge|tenon's "
+                r"outside cheek)",
                 told,
             )
             if label and f"{corner} · " in told:

@@ -32,9 +32,10 @@ def quick(kind: str = "through-dovetail", **given: str):
     return read_job(quick_job(kinds()[kind], sizes | given))
 
 
-def crossings(pattern: Pattern) -> list[tuple[Fraction, Fraction]]:
-    strokes = [s for s in pattern.strokes if s.role is Role.PRICK]
-    return [((s.start[0] + s.end[0]) / 2, (s.start[1] + s.end[1]) / 2) for s in strokes[::2]]
+def pricked(pattern: Pattern) -> list[tuple[Fraction, Fraction]]:
+    """Where the dots of the prick points stand, which are short and upright."""
+    dots = [s for s in pattern.strokes if s.role is Role.PRICK and s.start[0] == s.end[0]]
+    return [(s.start[0], (s.start[1] + s.end[1]) / 2) for s in dots]
 
 
 def words_of(pattern: Pattern) -> str:
@@ -70,9 +71,9 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(path):
     told = " ".join(map(words_of, patterns(job, SHEET, DejaVu())))
     for row, pattern in zip(stepped, walks(job), strict=True):
         walk = walk_of(row)
-        line = max(y for _, y in crossings(pattern))
+        line = max(y for _, y in pricked(pattern))
         left = min(s.start[0] for s in pattern.strokes if s.role is Role.OUTLINE)
-        points = {x - left for x, y in crossings(pattern) if y == line}
+        points = {x - left for x, y in pricked(pattern) if y == line}
         stretch = end_line(job, row) / row.width if row.stretch != 1 else 1
         marks = {one.position * stretch for one in row.marks if not one.what.startswith("mitred")}
         lines = walk.first, walk.last
@@ -93,7 +94,7 @@ def test_by_hand_five_tails_on_a_board_of_five_and_a_half_inches():
     (pattern,) = walks(job)
     told = words_of(pattern)
     assert "5 steps must land 1/8 in past the other line" in told
-    assert "half pin 5/16 in" in told
+    assert "from each edge of the board to the line 5/16 in step" in told
     assert "step 1 in" in told
     # Pins of 3/32 in: (4 7/8 + 3/32) / 5 = 0.99375 in.
     assert "1 in bare (0.994) makes 3/32 in" in told
@@ -121,11 +122,22 @@ def test_each_other_setting_makes_the_pin_that_it_says(given):
 
 
 def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
-    """The jewel box: dividers 23 mm for one tail and one pin, whatever is mitred beside them."""
+    """The jewel box: dividers 23 mm for one tail and one pin, whatever is mitred beside them.
+
+    The lines are pricked in from the board's edges: 6 mm of mitre, a half pin of 5 where the
+    tails end, and on this line more by the lean, 7 mm at 1:6.
+    """
     job = read_job((JOBS[0].parent / "jewel_box.toml").read_text())
     (one,) = job.joints
     (told,) = (s.length for s in one.joint.lengths if s.tool == "dividers")
     assert walk_of(one.joint.main_row).step == told
+    assert walk_of(one.joint.main_row).first == 6 + 5 + Fraction(7, 6)
+    (pattern,) = walks(job)
+    words = "from each edge of the board to the line ≈12.17 mm, the mitre included"
+    assert words in words_of(pattern)
+    (half,) = (size for size in one.joint.sizes if size.name.startswith("half pin"))
+    assert half.name == "half pin at each edge, narrow side, from the mitre"
+    assert half.length == 5
 
 
 @pytest.mark.parametrize(

@@ -111,7 +111,7 @@ def test_a_wrap_names_both_folds_on_both_sides(kind):
     for joint, hand in product(varied(kind), Hand):
         for member in joint.all_members:
             for pattern in patterns(member, hand, ("wrap",)):
-                if not pattern.title.endswith("wrap"):
+                if not pattern.title.endswith("template"):
                     continue  # of an end that leans the faces come one by one
                 folds = sorted({s.start[1] for s in pattern.strokes if s.role is Role.FOLD})
                 said = [text.at[1] for text in words_of(pattern) if text.words == "fold"]

@@ -1,5 +1,6 @@
 """Rods and pieces, by hand: what stands where along a board, and how many boards a job asks for."""
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -138,6 +139,14 @@ def test_a_broken_rod_keeps_true_what_is_near_a_mark_and_leaves_out_only_what_is
                 "STILE 2 pieces (Top left, Bottom left and Top right, Bottom right)",
             ),
         ),
+        (
+            "mirror_frame",
+            (
+                "RAIL 2 pieces (Top left, Top right and Bottom right, Bottom left)",
+                "STILE 2 pieces (Top left, Bottom left, Left and Top right, Bottom right, Right)",
+                "LOWER RAIL 1 piece (Left, Right)",
+            ),
+        ),
         ("six_sided_box", ("TAILS", "PINS")),  # a corner stands for several there
     ],
 )
@@ -145,7 +154,7 @@ def test_the_first_page_says_how_many_boards_and_which_corners_share_one(job, co
     words = next(said for said in patterns.opening_words(sample(job)) if said.startswith("Boards"))
     listed = words.removeprefix("Boards: ").split(". Measure")[0].split("; ")
     for board, count in zip(listed, counts, strict=True):
-        name, *pieces = count.split(" ", 1)
+        name, *pieces = re.split(r" (?=\d)", count, maxsplit=1)
         assert board.startswith(f"{name} ")
         assert ("piece" in board) == bool(pieces)
         assert board.endswith("".join(pieces))

@@ -29,7 +29,7 @@ def wood_of(part: Part, shown: Fraction, at: Placement | None) -> Wood:
     far = board.width, shown, board.thickness
     box = [at_least(axis, corner[axis]) for axis in range(3)]
     box += [at_most(axis, far[axis]) for axis in range(3)]
-    held = (*box, *((part.slant.end,) if part.slant else ()))
+    held = (*box, *((part.slant.end,) if part.slant else ()), *part.stock)
     return carried(held), tuple(carried(cut.half_spaces) for cut in part.cuts)
 
 

@@ -70,8 +70,7 @@ def board_solid(end: Part) -> Manifold:
     low = end.shown_from(length)
     sizes = (end.board.width, length - low, end.board.thickness)
     solid = Manifold.cube(tuple(map(float, sizes))).translate((0, float(low), 0))
-    if end.slant:
-        solid = convex((end.slant.end,), solid)
+    solid = convex((*((end.slant.end,) if end.slant else ()), *end.stock), solid)
     for cut in end.cuts:
         solid -= convex(cut.half_spaces, around(end))
     return solid

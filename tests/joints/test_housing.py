@@ -1,4 +1,4 @@
-"""The through housing: worked cases, solids, pages, what is refused and advised."""
+"""The housing: worked cases, solids, pages, what is refused and advised."""
 
 from fractions import Fraction
 
@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.housings.housing import KIND, Parameters, build
+from joinery_templates.joints.housings.housing import KIND, build
+from joinery_templates.joints.housings.trench import BackRebate, Parameters
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
@@ -65,20 +66,56 @@ def test_every_face_of_the_side_by_hand():
     }
 
 
+def test_a_stopped_and_shouldered_housing_before_a_rebate_by_hand():
+    """Shelf 192 x 18 in a side of 200: stop 12, cut back 13; tongue 12; rebate 8 wide, 7 deep."""
+    joint = build(
+        request(
+            ("192 mm", "18 mm"),
+            depth="5 mm",
+            stop="12 mm",
+            shoulder="6 mm",
+            rebate={"width": "8 mm", "depth": "7 mm"},
+        )
+    )
+    shelf = lay_out(joint.members[0].part, Face.INSIDE, Fraction(20))
+    assert {frozenset((line.start, line.end)) for line in shelf.lines} == as_set(
+        ((13, 0), (13, 5)), ((0, 5), (13, 5)), ((13, 5), (192, 5))
+    )
+    end = lay_out(joint.members[0].part, Face.END_GRAIN, Fraction(20))
+    assert {frozenset((line.start, line.end)) for line in end.lines} == as_set(
+        ((13, 0), (13, 18)), ((13, 12), (192, 12))
+    )
+    # The side: the housing is cut before the rebate is planed, so its lines run on to the back.
+    inside = lines(joint, Face.INSIDE)
+    assert as_set(((12, 0), (200, 0)), ((12, 12), (200, 12)), ((12, 0), (12, 12))) <= inside
+    assert {x for line in inside for x, _ in line} == {12, 192, 200}
+    assert lines(joint, Face.REFERENCE_EDGE) == set(), "it does not show in front"
+    assert joint.findings == ()
+    told = " ".join(step.words for step in joint.steps)
+    assert "stopping 12 mm from the front edge" in told
+    assert "13 mm from the front edge and 5 mm from the end" in told
+    assert "a tongue 12 mm thick is left" in told
+    assert "8 mm from the back edge and 7 mm deep" in told
+
+
 @st.composite
-def housings(draw: st.DrawFn, fits: st.SearchStrategy[Fraction]) -> Request:
-    """Through housings that can be cut; the shelf may be narrower than the side."""
+def housings(draw: st.DrawFn, fits: st.SearchStrategy[Fraction], plain: bool) -> Request:
+    """Housings that can be cut; the shelf may be narrower than the side."""
     shelf, thick = draw(lengths(20, 90)), draw(lengths(6, 30))
     depth, left = draw(lengths(2, 10)), draw(lengths(10, 20))
-    boards = (
-        Board("board", shelf, thick),
-        Board("post", shelf + draw(lengths(0, 20)), depth + left),
-    )
-    return Request(boards, Parameters(depth=depth, fit=draw(fits)), Units.MM, Tools())
+    told = {"depth": depth, "fit": draw(fits)}
+    behind = draw(lengths(0, 20))
+    if not plain:
+        told["stop"] = draw(st.sampled_from((Fraction(0), Fraction(7))))
+        told["shoulder"] = draw(st.sampled_from((Fraction(0), Fraction(2))))
+        if behind:
+            told["rebate"] = BackRebate(width=behind, depth=left)
+    boards = Board("board", shelf, thick), Board("post", shelf + behind, depth + left)
+    return Request(boards, Parameters(**told), Units.MM, Tools())
 
 
 @SOLID_PROPERTY
-@given(housings(st.integers(-30, 50).map(lambda count: Fraction(count, 100))))
+@given(housings(st.integers(-30, 50).map(lambda count: Fraction(count, 100)), plain=True))
 def test_the_shelf_fills_the_housing_but_for_the_fit_at_its_lower_face(request_):
     mated = mate(build(request_))
     shelf, given_ = request_.boards[0], request_.given
@@ -90,6 +127,18 @@ def test_the_shelf_fills_the_housing_but_for_the_fit_at_its_lower_face(request_)
     # It goes in square to the inside face, and slides in along the side.
     assert (mated.first.translate((0, 60, 0)) ^ mated.second).volume() < CLOSE_MM3
     assert (mated.first.translate((0, -1, 0)) ^ mated.second).volume() > 1
+
+
+@SOLID_PROPERTY
+@given(housings(st.just(Fraction(0)), plain=False))
+def test_stopped_shouldered_and_rebated_housings_are_full_and_nothing_overlaps(request_):
+    joint = build(request_)
+    mated = mate(joint)
+    assert mated.overlap < CLOSE_MM3
+    assert mated.missing < CLOSE_MM3
+    # In front of a stop the side is whole: nothing shows there.
+    is_stopped = request_.given.stop > 0
+    assert bool(lines(joint, Face.REFERENCE_EDGE)) is not is_stopped
 
 
 JOB = """
@@ -121,6 +170,16 @@ def test_the_shelf_loses_no_wood_and_has_no_pattern():
 REFUSED = {
     "more than half": ({"depth": "10.1 mm"}, ("housing-too-deep", "depth")),
     "a shelf too wide": ({"shelf": ("201 mm", "18 mm")}, ("widths-differ", "")),
+    "into the rebate": (
+        {"rebate": {"width": "1 mm"}},
+        ("widths-differ", "rebate"),
+    ),
+    "right through": (
+        {"shelf": ("190 mm", "18 mm"), "rebate": {"width": "8 mm", "depth": "20 mm"}},
+        ("rebate-too-deep", "rebate"),
+    ),
+    "no shelf left": ({"stop": "199 mm"}, ("no-room", "stop")),
+    "no tongue": ({"shoulder": "18 mm"}, ("no-room", "shoulder")),
     "pressed away": ({"shelf": ("200 mm", "1 mm"), "fit": "-1 mm"}, ("no-room", "fit")),
 }
 
@@ -143,6 +202,10 @@ ADVISED = {
     "open behind": ({"shelf": ("199 mm", "18 mm")}, ["housing-open"]),
     "easy": ({"fit": "0.2 mm"}, []),
     "loose": ({"fit": "0.21 mm"}, ["fit-loose"]),
+    "near the edge": ({"stop": "4.9 mm"}, ["stop-near-edge"]),
+    "half a tongue": ({"shoulder": "9 mm"}, []),
+    "thin tongue": ({"shoulder": "9.1 mm"}, ["tongue-thin"]),
+    "closed by a back": ({"shelf": ("192 mm", "18 mm"), "rebate": {"width": "8 mm"}}, []),
 }
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from joinery_templates.joint import Joint, Member
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.housings.work import SAWN_FROM
+from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface
@@ -150,10 +150,10 @@ def _runs_along(line: Edge, across: tuple[float, float]) -> bool:
 
 
 SAID = re.compile(
-    r"[Ss]aw off the half-(?:pin|tail) waste|saw off a space at an|Saw across the outside|"
-    r"saw across the (?:in|out)side face|Saw the rebate|"
+    r"[Ss]aw off the half-(?:pin|tail) waste|saw off a space at an|"
+    r"[Ss]aw across the (?:in|out)side|Saw the rebate|"
     r"Saw on (?:both faces|the (?:upper|lower) face) beside it|"
-    r"Saw and plane a square rebate"
+    r"Saw and plane a square rebate|saw across beside the knifed shoulder"
 )
 
 

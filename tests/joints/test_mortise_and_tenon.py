@@ -1,16 +1,18 @@
 """The stopped mortise and tenon: worked cases, handbooks' rules, solids, pages, what is refused."""
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.drawings.sketch import sketched
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tenons.mortise_and_tenon import KIND, Parameters, build
-from joinery_templates.joints.tool_fit import tool_rows, with_tool_advice
+from joinery_templates.joints.tool_fit import tool_table, with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
 from joinery_templates.wood.board import Board, Face, Hand
@@ -159,10 +161,12 @@ def test_without_a_shoulder_at_an_edge_the_tenon_is_seen_on_it():
 def test_a_mortise_asks_for_a_chisel_and_for_no_saw():
     tools = Tools(chisels=(Fraction(6), Fraction(7)), kerf=Fraction(5))
     joint = with_tool_advice(build(request(tools=tools)), tools, Units.MM)
-    assert tool_rows(joint, tools, Units.MM) == (
+    assert tool_table(joint, tools, Units.MM)[1] == (
         ("stile, mortise, narrowest 7 mm", "chisel of 7 mm"),
     )
-    assert tool_rows(joint, Tools(kerf=tools.kerf), Units.MM) == ()
+    assert tool_table(joint, Tools(kerf=tools.kerf), Units.MM)[1] == (
+        ("stile, mortise, narrowest 7 mm", "chisel of 7 mm at most"),
+    )
     assert joint.findings == ()
 
 
@@ -439,3 +443,12 @@ def test_the_steps_tell_the_horn_the_shoulders_and_the_fit_where_there_are_any()
     assert "saw off the horn" in told
     assert "Set the mortise gauge to 6.8 mm and its stock to 7.1 mm" in told
     assert ZERO not in settings(build(request(horn="0 mm")))
+
+
+def test_the_size_of_the_whole_frame_is_told_where_its_boards_lengths_are():
+    """The cabinet door, by its note: 412 wide and 700 high, when the horns are off."""
+    job = read_job((Path(__file__).parents[2] / "sample_jobs/cabinet_door.toml").read_text("utf-8"))
+    told = {size.name: size.length for size in job.joints[0].joint.sizes}
+    assert told["frame, across both stiles"] == 412
+    assert told["frame, along its stiles, horns off"] == 700
+    assert "412 wide and 700 high" in job.notes

@@ -72,12 +72,19 @@ LEFT: dict[tuple[str, str], tuple[float, Lines]] = {
         20,
         ([((0, 2), (6, 1)), ((0, 16), (6, 17))], [((6, 1), (6, 17))]),
     ),
-    ("shelf", "outside face"): (100, ([], [((0, 6), (16, 6)), ((16, 6), (100, 6))])),
-    ("shelf", "inside face"): (100, ([], [((100, 6), (84, 6)), ((84, 6), (0, 6))])),
+    # The front corner is sawn out, before anything else.
+    ("shelf", "outside face"): (
+        100,
+        ([((16, 0), (16, 6))], [((0, 6), (16, 6)), ((16, 6), (100, 6))]),
+    ),
+    ("shelf", "inside face"): (
+        100,
+        ([((84, 0), (84, 6))], [((100, 6), (84, 6)), ((84, 6), (0, 6))]),
+    ),
     ("shelf", "end grain"): (
         100,
-        # Its sides are planed, and the front corner sawn out.
-        ([((16, 17), (16, 2.68))], [((16, 17), (100, 17)), ((16, 2.68), (100, 1))]),
+        # Its sides are planed.
+        ([((16, 18), (16, 0))], [((16, 17), (100, 17)), ((16, 2.68), (100, 1))]),
     ),
     ("shelf", "far edge"): (
         18,
@@ -215,5 +222,5 @@ def test_the_bookshelfs_housings_and_tails_are_where_its_numbers_put_them():
         sawn = [((45, 2), (250, 2)), ((45, 13.95), (250, 16))]
         chopped = [((15, 2), (45, 2)), ((15, 13.65), (45, 13.95)), ((15, 2), (15, 13.65))]
         hold(found[at, "side", "inside face"], 250, (sawn, chopped), at == "Right")
-        corner, planed = [((16, 17), (16, 3.34))], [((16, 17), (250, 17)), ((16, 3.34), (250, 1))]
+        corner, planed = [((16, 18), (16, 0))], [((16, 17), (250, 17)), ((16, 3.34), (250, 1))]
         hold(found[at, "shelf", "end grain"], 250, (corner, planed), at == "Right")

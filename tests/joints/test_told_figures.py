@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.catalogue import kinds
+from tests.joints import told_crossing
 from tests.joints import told_figures as told
 from tests.joints.probes import ZERO, Span, board_of
 from tests.joints.told_steps import faults, rail_edge_on_stile
@@ -15,7 +16,7 @@ from tests.joints.varied import varied
 
 NEAR = 1e-4
 ONE = Fraction(1)
-SPACE = "space|socket|housing|mortise"
+SPACE = "space|socket|housing|mortise|slot|notch"
 every_kind = pytest.mark.parametrize("kind", kinds())
 
 
@@ -82,7 +83,7 @@ def across_the_rail(joint: Joint, row: SettingOut) -> list[Span]:
 
 def across_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
     rail, _, thick = told.tenon(joint)
-    return rail.spaces(ONE, sum(thick) / 2)
+    return told.left_of(told.tenons_across(joint, sum(thick) / 2), rail.width)
 
 
 def through_the_tenon(joint: Joint, row: SettingOut) -> list[Span]:
@@ -106,6 +107,7 @@ LINES = {
     "rail": across_the_rail,
     "end grain, across the width": across_the_tenon,
     "end grain, through the thickness": through_the_tenon,
+    "end grain, from face to face": told_crossing.through_the_end,
     "reference edge, along it": along_the_edge,
 }
 """By the row's title, else by the board's role."""
@@ -128,12 +130,37 @@ def line_of(joint: Joint, row: SettingOut) -> list[Span]:
     return wood.spaces(ZERO if at_end else wood.pieces_end, z)
 
 
+def off_the_holes(joint: Joint, row: SettingOut) -> list[str]:
+    """Marks that are not the middle of a hole, as the kernel has it on the row's own board."""
+    number = [member.role for member in joint.members].index(row.role)
+    _, along = told.bores(joint, number)
+    found = told.middles(joint, number, 0 if along else 1)
+    if row.start == "start of the seam":
+        found = [row.marks[0].position + (-y if number else y) for y in found]
+        return _unlike(row, [*found, *(mark.position for mark in row.marks[len(found) :])])
+    if along == 0:
+        begin, finish = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
+        found = [(y - begin) * (row.width / (finish - begin)) for y in found]
+    return _unlike(row, found)
+
+
+def _unlike(row: SettingOut, places: list) -> list[str]:
+    return [
+        f"{row.role}, {row.title}: {mark.what} at {float(mark.position)}"
+        for mark, place in zip(row.marks, places, strict=True)
+        if abs(mark.position - place) > told.SAME
+    ]
+
+
 def misread(joint: Joint) -> list[str]:
     """Marks beside which the wood does not begin, or end, as they say."""
     found = []
     for row in joint.rows:
         if row.title == "the seam":
             continue  # its marks are squared across, and no joint cuts there
+        if row.title == "the line of the holes":
+            found += off_the_holes(joint, row)
+            continue
         gone = [(float(low), float(high)) for low, high in line_of(joint, row)]
         for mark in row.marks:
             before, after = (
@@ -210,6 +237,13 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("mortise-and-tenon", "on the outside face, gauge", "on the inside face, gauge"),
         ("mortise-and-tenon", "6 mm from the reference", "14 mm from the reference"),
         ("mortise-and-tenon", "14 mm from the far", "6 mm from the far"),
+        ("halving", "61.5 mm more at this", "51.5 mm more at this"),
+        ("halving", "at least 1.5 mm of it", "at least 2 mm of it"),
+        ("halving", "shoulder across the inside face", "shoulder across the outside face"),
+        ("halving", "What goes lies on the inside", "What goes lies on the outside"),
+        ("halving", "from the outside face, square", "from the inside face, square"),
+        ("bridle", "points of a mortise gauge 7 mm", "points of a mortise gauge 8 mm"),
+        ("bridle", "slot of the stile goes over", "slot of the rail goes over"),
         ("dovetail-halving", "comes in at the stile's reference", "comes in at the stile's far"),
         ("dovetail-halving", "where the rail's reference", "where the rail's far"),
         ("dovetail-halving", "The waste is on the inside", "The waste is on the outside"),
@@ -238,6 +272,6 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
 )
 def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):
     joint = varied(kind)[0]
-    (words,) = {step.words for step in joint.steps if true in step.words}
+    (words,) = {f"{one.heading}: {one.words}" for one in joint.steps if true in one.words}
     assert faults(joint, words) == []
     assert faults(joint, words.replace(true, false)) != []

@@ -19,7 +19,7 @@ from joinery_templates.joints.tool_fit import (
     chisel_for,
     left_by_saw,
     space_sorts,
-    tool_rows,
+    tool_table,
     with_tool_advice,
 )
 from joinery_templates.joints.tools import Tools
@@ -294,7 +294,9 @@ def test_the_nearest_setting_is_a_step_and_no_other_is_nearer(length, step):
 def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
     joint = build(request({}))
     tools = Tools(chisels=mm("3", "18"), kerf=Fraction(1, 2))
-    assert tool_rows(joint, tools, Units.MM) == (
+    heading, rows = tool_table(joint, tools, Units.MM)
+    assert heading == "Your chisels; what your saw leaves"
+    assert rows == (
         ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm"),
         ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm"),
         ("two saw cuts of 0.5 mm leave, at the narrowest", "5 mm"),
@@ -303,15 +305,30 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
 
 def test_it_says_where_no_chisel_clears_and_where_the_cuts_meet():
     joint = build(request({"pin": "1 mm"}))
-    space, _, cuts = tool_rows(joint, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM)
+    space, _, cuts = tool_table(joint, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM)[1]
     assert space[1] == "no chisel of yours"
     assert cuts[1] == "nothing: they meet"
 
 
-def test_it_says_only_what_the_person_named():
+def test_where_no_chisels_are_told_it_says_the_widest_that_goes_in():
+    """Sockets of 20.5 mm and spaces of 6 mm: chisels are sold in whole mm, or sixteenths."""
     joint = build(request({}))
-    assert tool_rows(joint, Tools(), Units.MM) == ()
-    assert len(tool_rows(joint, Tools(kerf=Fraction(1, 2)), Units.MM)) == 1
-    assert len(tool_rows(joint, Tools(chisels=mm("3")), Units.MM)) == 2
+    heading, rows = tool_table(joint, Tools(), Units.MM)
+    assert heading.endswith("or your next narrower one")
+    assert [chisel for _, chisel in rows] == ["chisel of 6 mm at most", "chisel of 20 mm at most"]
+    # 6 mm is 0.236 in, 20.5 mm is 0.807 in: 3/16 is 0.1875 and 13/16 is 0.8125.
+    _, rows = tool_table(joint, Tools(), Units.INCH)
+    assert [chisel for _, chisel in rows] == [
+        "chisel of 3/16 in at most",
+        "chisel of 3/4 in at most",
+    ]
+    _, (space, _) = tool_table(build(request({"pin": "0.8 mm"})), Tools(), Units.MM)
+    assert space[1] == "no chisel: a fret saw"
+
+
+def test_it_says_what_the_saw_leaves_only_where_its_cut_is_known():
+    joint = build(request({}))
+    assert len(tool_table(joint, Tools(kerf=Fraction(1, 2)), Units.MM)[1]) == 3
+    assert len(tool_table(joint, Tools(chisels=mm("3")), Units.MM)[1]) == 2
     none_to_clear = box("24", fingers=2)
-    assert tool_rows(none_to_clear, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM) == ()
+    assert tool_table(none_to_clear, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM)[1] == ()

@@ -10,7 +10,12 @@ from collections.abc import Callable, Iterable
 from fractions import Fraction
 from itertools import pairwise
 
+import numpy as np
+from manifold3d import Manifold
+from msgspec.structs import replace
+
 from joinery_templates.joint import Joint
+from joinery_templates.wood.cut import Surface
 from tests.joints.probes import (
     HAIR,
     PAST,
@@ -18,11 +23,13 @@ from tests.joints.probes import (
     Wood,
     board_of,
     inner,
+    joined,
     left_of,
     lengths,
     upright,
     wood_of,
 )
+from tests.joints.solids import around, board_solid, convex
 
 ONE = Fraction(1)
 SAME = 1e-6
@@ -162,10 +169,16 @@ def _odd_tails(joint, which, line):
     return [min(widths) if which == "narrowest" else max(widths)]
 
 
-@rule(rf"half pin at the (reference|far) edge, narrow side{ACROSS}{LEVEL}")
-def _half_pin(joint, edge):
+@rule(
+    rf"half pin at (each|the reference|the far) edge, narrow side{ACROSS}{LEVEL}(, from the mitre)?"
+)
+def _half_pin(joint, edge, since):
     """From a mitred or levelled edge where there is one."""
+    if edge == "each":
+        return same(*(_half_pin(joint, one, since) for one in ("reference", "far")))
+    edge = edge.removeprefix("the ")
     wood = board_of(joint, "tail board")
+    assert bool(since) == bool(mitre(joint, edge))
     pieces = tails(wood, wood.pieces_end, ZERO if wood.leans_back else None)
     if edge == "reference":
         return [pieces[0][0] - mitre(joint, edge) - planed_off(joint, edge)]
@@ -269,15 +282,19 @@ def _finger_step(joint, start):
     return [finger * stretch for finger in _finger(joint)]
 
 
-@rule(r"(.+ board)'s end, out of square over its width")
+@rule(r"(.+ board|both boards)'s? end, out of square over its width")
 def _run_out(joint, role):
+    if role == "both boards":
+        return same(*(_run_out(joint, member.role) for member in joint.members))
     wood = board_of(joint, role)
     return [abs(wood.end(wood.width, ZERO) - wood.end(ZERO, ZERO))]
 
 
-@rule(r"(.+ board)'s mitre, from arris to arris")
+@rule(r"(.+ board|both boards)'s? mitre, from arris to arris")
 def _mitre_width(joint, role):
     """Two lines along the mitre: how far they lie apart."""
+    if role == "both boards":
+        return same(*(_mitre_width(joint, member.role) for member in joint.members))
     wood = board_of(joint, role)
     back = float(wood.leans_back * wood.thickness) / wood.stretch
     return [math.hypot(back, wood.thickness)]
@@ -321,7 +338,7 @@ def named_boards(joint: Joint, words: str) -> list[int]:
     return [number for number, member in enumerate(joint.members) if member.role == words]
 
 
-@rule(r"(.+): end across the faces, off square; longer at the (reference|far) edge")
+@rule(r"(.+): end, across the faces; longer at the (reference|far) edge")
 def _end_across(joint, words, edge):
     slopes = [wood_of(joint.members[number]).runs_out for number in named_boards(joint, words)]
     longer_at_reference = [slope > 0 for slope in slopes]
@@ -329,7 +346,7 @@ def _end_across(joint, words, edge):
 
 
 @rule(
-    r"(.+): end through the thickness, off square, held square to the line of the end; "
+    r"(.+): end, through the thickness, held square to its line; "
     r"longer on the (outside|inside) face"
 )
 def _end_through(joint, words, face):
@@ -343,8 +360,8 @@ def slopes_of(values: Iterable) -> list:
 
 
 @rule(
-    r"(.+): edges, to lie level; plane the reference edge down on its (outside|inside) face and "
-    r"the far edge on its (outside|inside) face"
+    r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
+    r"far edge's (outside|inside) arris"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""
@@ -568,8 +585,10 @@ def _key_sides(joint):
 def halving(joint: Joint) -> tuple[Wood, Fraction, Fraction]:
     """The rail, a depth within its dovetail, and how far that reaches."""
     rail = board_of(joint, "rail")
-    middle = rail.width / 2
-    spans = rail.through(middle, Fraction(1))
+    # Where the wood comes to the end, as near to the middle as may be.
+    left = (x for x in rail.across if left_of(rail.through(x, ONE), rail.thickness))
+    middle = min(left, key=lambda x: abs(x - rail.width / 2))
+    spans = rail.through(middle, ONE)
     z = next(low for low, high in left_of(spans, rail.thickness))
     z = (z + next(high for low, high in left_of(spans, rail.thickness))) / 2
     return rail, z, rail.depth(middle, ZERO if spans[0][0] == 0 else rail.thickness)
@@ -588,7 +607,7 @@ def place_on_stile(joint: Joint) -> tuple[Fraction, Fraction]:
     return x, y
 
 
-@rule(r"gauge, flat of the lap and floor of the socket, both from outside")
+@rule(r"gauge, flat of the lap and floor of the socket, both from the outside face")
 def _flat(joint):
     rail, _, _ = halving(joint)
     stile = board_of(joint, "stile")
@@ -816,32 +835,57 @@ def _housing_sides(joint):
 
 # The mortise and tenon
 
+KERF = ONE
+"""Wider gaps of a tenon are no saw cuts."""
+
 
 def tenon(joint: Joint) -> tuple[Wood, tuple, tuple]:
-    """The rail, and where its tenon is at the end: across the rail, and through it."""
+    """The rail, and where its first tenon is at the end: across the rail, and through it."""
     rail = board_of(joint, "rail")
     left = {x: left_of(rail.through(x, ONE), rail.thickness) for x in rail.across}
-    (thick,) = next(spans for spans in left.values() if spans)
-    (wide,) = rail.pieces(ONE, sum(thick) / 2)
+    thick = next(spans for spans in left.values() if spans)[0]
+    wide, *others = tenons_across(joint, sum(thick) / 2)
+    for low, high in others:
+        if low - wide[1] > KERF:
+            break
+        wide = (wide[0], high)
     return rail, wide, thick
+
+
+def tenons_across(joint: Joint, z: Fraction) -> list:
+    """What is left near the end across the rail, when it is ploughed too."""
+    rail = board_of(joint, "rail")
+    ploughed = Wood(rail.member, grooves=True)
+    return left_of(joined([*rail.spaces(ONE, z), *ploughed.spaces(ONE, z)]), rail.width)
 
 
 def in_mortise(joint: Joint) -> tuple[Fraction, Fraction]:
     """Where on the stile's edge the middle of the tenon goes in: along it, and through it."""
-    _, wide, thick = tenon(joint)
-    _, y, z = joint.placement.reversed().point((sum(wide) / 2, ONE, sum(thick) / 2))
+    rail, wide, thick = tenon(joint)
+    x, z = sum(wide) / 2, sum(thick) / 2
+    _, y, z = joint.placement.reversed().point((x, rail.depth(x - KERF, ZERO), z))
     return y, z
 
 
 def mortise(joint: Joint) -> tuple[tuple, tuple, Fraction]:
-    """Where on the stile's reference edge it is: along that edge, and through it; how deep."""
-    stile = board_of(joint, "stile")
+    """Where on the stile's reference edge it is: along that edge, and through it; how deep.
+
+    A haunch is let in beside it at the edge, and a flare begins below: what both leave is it.
+    """
+    rail, stile = board_of(joint, "rail"), board_of(joint, "stile")
     y, z = in_mortise(joint)
-    ((low, high),) = stile.gone((ZERO, Fraction(-500), z), (ZERO, ONE, ZERO), Fraction(1000))
-    (across,) = stile.through(ZERO, y)
+    found = []
+    for x in (ONE, rail.baseline / 2):
+        ((low, high),) = [
+            span
+            for span in stile.gone((x, Fraction(-500), z), (ZERO, ONE, ZERO), Fraction(1500))
+            if span[0] < y + 500 < span[1]
+        ]
+        found.append((low - 500, high - 500))
+    across = next(span for span in stile.through(ZERO, y) if span[0] < z < span[1])
     ((edge, depth),) = stile.gone((ZERO, y, z), (ONE, ZERO, ZERO), stile.width)
     assert edge == 0
-    return (low - 500, high - 500), across, depth
+    return (max(found[0][0], found[1][0]), min(found[0][1], found[1][1])), across, depth
 
 
 @rule(r"mortise gauge, between its points")
@@ -852,6 +896,29 @@ def _mortise_gauge(joint):
 @rule(r"gauge, nearer side of the mortise, from the outside face")
 def _mortise_from(joint):
     return [mortise(joint)[1][0]]
+
+
+@rule(r"gauge, nearer side of mortise (\d), from the outside face")
+def _next_mortise_from(joint, number):
+    y, _ = in_mortise(joint)
+    return [board_of(joint, "stile").through(ZERO, y)[int(number) - 1][0]]
+
+
+@rule(r"left between mortises side by side")
+def _between_mortises(joint):
+    y, _ = in_mortise(joint)
+    return equal(lengths(inner_left(board_of(joint, "stile").through(ZERO, y))))
+
+
+def inner_left(spans: list) -> list:
+    """What lies between the first and the last of spans."""
+    return left_of(spans, spans[-1][1])[1:]
+
+
+@rule(r"between tenons, across the rail")
+def _between_tenons(joint):
+    rail, _, thick = tenon(joint)
+    return equal(lengths(inner(rail.spaces(ONE, sum(thick) / 2), rail.width)))
 
 
 @rule(r"gauge, nearer cheek of the tenon, from the outside face")
@@ -866,8 +933,46 @@ def _both_from(joint):
 
 @rule(r"gauge, tenon's side, from the rail's (reference|far) edge")
 def tenon_side(joint, edge):
-    rail, (low, high), _ = tenon(joint)
-    return [low if edge == "reference" else rail.width - high]
+    rail, (low, _), thick = tenon(joint)
+    if edge == "reference":
+        return [low]
+    return [rail.width - tenons_across(joint, sum(thick) / 2)[-1][1]]
+
+
+@rule(r"gauge, haunch's end, from the shoulder")
+def haunch(joint):
+    """Just beside the tenon, where a sloped one is as long as a square one."""
+    rail, _, thick = tenon(joint)
+    far = rail.pieces(ONE, sum(thick) / 2)[-1][1] + HAIR
+    square = -joint.placement.rows[1][0]
+    return [(rail.depth(far, ZERO) - rail.depth(far, sum(thick) / 2)) * square]
+
+
+@rule(r"sloped haunch, from the shoulder at the far edge")
+def _haunch_slope(joint):
+    rail, _, thick = tenon(joint)
+    far = rail.pieces(ONE, sum(thick) / 2)[-1][1] + HAIR
+    ends = [rail.depth(x, ZERO) - rail.depth(x, sum(thick) / 2) for x in (far, rail.width - HAIR)]
+    assert abs(ends[1]) < SAME
+    return [(ends[0] - ends[1]) / (rail.width - far)]
+
+
+@rule(r"gauge, rail's shoulder, from its end, along the far edge")
+def _far_shoulder(joint):
+    rail = board_of(joint, "rail")
+    return same([rail.depth(rail.width, ZERO)], [rail.depth(rail.width, rail.thickness)])
+
+
+@rule(r"rail's shoulder, off square")
+def _shoulder_slope(joint):
+    rail = board_of(joint, "rail")
+    return [abs(rail.depth(rail.width, ZERO) - rail.depth(ZERO, ZERO)) / rail.width]
+
+
+@rule(r"gauge, rail's inside shoulder, from its end")
+def _inside_shoulder(joint):
+    rail = board_of(joint, "rail")
+    return equal(list(rail.depths(rail.thickness)))
 
 
 @rule(r"rule, depth of the mortise, marked on the chisel")
@@ -880,18 +985,22 @@ def horn(joint, edge):
     """The stile's end is where its place says that it is."""
     rail = board_of(joint, "rail")
     x = ZERO if edge == "reference" else rail.width
-    along = joint.placement.reversed().point((x, rail.baseline, ZERO))[1]
+    along = joint.placement.reversed().point((x, rail.depth(x, ZERO), ZERO))[1]
     return [board_of(joint, "stile").member.part.along + along]
 
 
 @rule(r"thickness of the tenon")
 def _tenon_thickness(joint):
-    return lengths([tenon(joint)[2]])
+    rail, wide, _ = tenon(joint)
+    spans = left_of(rail.through(wide[0] + HAIR, ONE), rail.thickness)
+    return equal(lengths(spans))
 
 
 @rule(r"width of the tenon, length of the mortise")
 def _tenon_width(joint):
-    return same(lengths([tenon(joint)[1]]), lengths([mortise(joint)[0]]))
+    rise = joint.placement.rows[1][0]
+    (low, high), _, _ = mortise(joint)
+    return same(lengths([tenon(joint)[1]]), [-(high - low) * rise])
 
 
 @rule(r"left of the stile below the mortise")
@@ -901,4 +1010,221 @@ def _below_mortise(joint):
 
 @rule(r"left between mortise and inside face")
 def _beside_mortise(joint):
-    return [board_of(joint, "stile").thickness - mortise(joint)[1][1]]
+    y, _ = in_mortise(joint)
+    stile = board_of(joint, "stile")
+    return [stile.thickness - stile.through(ZERO, y)[-1][1]]
+
+
+def channels(joint: Joint, role: str) -> tuple[tuple, Fraction]:
+    """What a groove or rebate takes of a board's reference edge: through it, and into it."""
+    wood = Wood(board_of(joint, role).member, grooves=True)
+    (across,) = wood.through(HAIR, wood.baseline)
+    ((edge, deep),) = wood.gone(
+        (ZERO, wood.baseline, sum(across) / 2), (ONE, ZERO, ZERO), wood.width
+    )
+    assert edge == 0
+    return across, deep
+
+
+@rule(r"edge groove, from the rail's outside face")
+def edge_groove_from(joint):
+    return [channels(joint, "rail")[0][0]]
+
+
+@rule(r"edge groove, how wide")
+def edge_groove_width(joint):
+    return equal([a[1] - a[0] for a, _ in (channels(joint, role) for role in ("rail", "stile"))])
+
+
+@rule(r"edge groove, how deep", r"edge rebate, how far in from the edge")
+def edge_depth(joint):
+    return equal([channels(joint, role)[1] for role in ("rail", "stile")])
+
+
+@rule(r"edge rebate, how deep")
+def _edge_rebate(joint):
+    across, _ = channels(joint, "rail")
+    assert across[1] == board_of(joint, "rail").thickness
+    return lengths([across])
+
+
+def kerfs(joint: Joint) -> list:
+    """The saw cuts in the first tenon."""
+    rail, _, thick = tenon(joint)
+    spaces = inner(rail.spaces(ONE, sum(thick) / 2), rail.width)
+    return [space for space in spaces if space[1] - space[0] <= KERF][:2]
+
+
+@rule(r"gauge, kerfs, from the tenon's sides")
+def kerf_places(joint):
+    _, (low, high), _ = tenon(joint)
+    one, other = (sum(kerf) / 2 for kerf in kerfs(joint))
+    return equal([one - low, high - other])
+
+
+@rule(r"gauge, kerfs' floor, from the tenon's end")
+def kerf_depth(joint):
+    rail, _, thick = tenon(joint)
+    return equal([rail.depth(sum(kerf) / 2, sum(thick) / 2) for kerf in kerfs(joint)])
+
+
+@rule(r"rule, flare, past each end of the mortise where it is longest")
+def flare(joint):
+    (low, high), _, depth = mortise(joint)
+    y, z = in_mortise(joint)
+    start = (depth - HAIR, Fraction(-500), z)
+    spans = board_of(joint, "stile").gone(start, (ZERO, ONE, ZERO), Fraction(1500))
+    ((wide_low, wide_high),) = [span for span in spans if span[0] < y + 500 < span[1]]
+    return equal([round(low + 500 - wide_low, 6), round(wide_high - 500 - high, 6)])
+
+
+def wedge(joint: Joint) -> Wood:
+    (member,) = [one.member for one in joint.details if one.name == "wedge"]
+    return Wood(member)
+
+
+@rule(r"wedge, from its thin end to where it fills the mouth")
+def wedge_length(joint):
+    """As long as the kerf is deep."""
+    made = wedge(joint)
+    ((thin, full),) = made.gone((made.width, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
+    assert thin == 0
+    return same([full], kerf_depth(joint))
+
+
+@rule(r"wedge, how thick it is there")
+def wedge_end(joint):
+    """It fills the kerf and the flare."""
+    cut = lengths(kerfs(joint))[0]
+    return same([wedge(joint).width], [cut + one for one in flare(joint)])
+
+
+def holes(joint: Joint, role: str) -> list[tuple[list, float]]:
+    """Each hole that is bored through a board: its middle, and its diameter, from its flats."""
+    found = []
+    for cut in board_of(joint, role).member.part.cuts:
+        flats = [one for one in cut.half_spaces if one.surface is Surface.HOLE]
+        if flats:
+            normals = np.array([[float(part) for part in one.normal[:2]] for one in flats])
+            limits = np.array([float(one.limit) for one in flats])
+            # All flats are as far from the middle.
+            (x, y, radius), *_ = np.linalg.lstsq(np.c_[normals, np.ones(len(flats))], limits)
+            found.append(([float(x), float(y)], 2 * float(radius)))
+    return found
+
+
+@rule(r"bit, holes for the pegs")
+def peg(joint):
+    return equal([round(wide, 9) for role in ("rail", "stile") for _, wide in holes(joint, role)])
+
+
+@rule(r"gauge, holes of the stile, from its reference edge")
+def hole_in_stile(joint):
+    return equal([round(x, 9) for (x, _), _ in holes(joint, "stile")])
+
+
+@rule(r"gauge, holes of the tenon, from its shoulder")
+def hole_in_tenon(joint):
+    shoulder = board_of(joint, "rail").baseline
+    return equal([round(float(shoulder) - y, 9) for (_, y), _ in holes(joint, "rail")])
+
+
+def nearer(joint: Joint) -> list:
+    """By how much the tenon's holes are nearer to the shoulder than the stile's before them."""
+    found = []
+    for ((x, y), _), ((across, along), _) in zip(
+        holes(joint, "rail"), holes(joint, "stile"), strict=True
+    ):
+        there = joint.placement.point((Fraction(across), Fraction(along), ZERO))
+        assert abs(x - there[0]) < SAME
+        found.append(round(y - float(there[1]), 9))
+    return equal(found)
+
+
+# Dowels
+
+
+Box = list[tuple[float, float]]
+"""The least and the greatest x, y and z."""
+
+
+def box_of(solid: Manifold) -> Box:
+    low, high = np.reshape(solid.bounding_box(), (2, 3))
+    return list(zip(map(float, low), map(float, high), strict=True))
+
+
+def bores(joint: Joint, number: int) -> tuple[list[Box], int]:
+    """The holes of a board as a geometry kernel has them, and the axis that they run along."""
+    part = joint.members[number].part
+    whole = board_solid(replace(part, cuts=()))
+    holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
+    faces = box_of(whole)
+    open_at = [
+        {axis for axis in range(3) if set(np.round(box[axis], 9)) & set(faces[axis])}
+        for box in holes
+    ]
+    (axis,) = set.intersection(*open_at)
+    return holes, axis
+
+
+def middles(joint: Joint, number: int, axis: int) -> list[float]:
+    return [sum(box[axis]) / 2 for box in bores(joint, number)[0]]
+
+
+def dowel_middles(joint: Joint) -> list[Fraction | float]:
+    """From the row's start; of a seam a row's own marks, which its whole pattern must bear out."""
+    if bores(joint, 0)[1] == 1:
+        return middles(joint, 0, 0)
+    marks = [mark.position for mark in joint.rows[0].marks]
+    shown = [marks[0] + y for y in middles(joint, 0, 1)]
+    assert np.allclose(shown, [float(mark) for mark in marks[: len(shown)]], atol=SAME)
+    return marks
+
+
+@rule(r"gauge, line of the holes, from the outside face")
+def _line_of_holes(joint):
+    return equal(middles(joint, 0, 2))
+
+
+@rule(r"bit, holes for the dowels")
+def _bit(joint):
+    sizes = []
+    for number in (0, 1):
+        holes, along = bores(joint, number)
+        sizes += [high - low for box in holes for low, high in (box[:along] + box[along + 1 :])]
+    return equal(sizes)
+
+
+@rule(r"depth stop, (first|second) board's holes")
+def _depth_stop(joint, which):
+    holes, along = bores(joint, ("first", "second").index(which))
+    return equal([box[along][1] - box[along][0] for box in holes])
+
+
+@rule(r"dowel, (diameter|length)")
+def _dowel(joint, what):
+    (across, along, through) = box_of(board_solid(joint.loose[0].member.part))
+    assert np.allclose(across, through, atol=SAME)
+    return [along[1] - along[0] if what == "length" else across[1] - across[0]]
+
+
+@rule(r"(?:dividers, )?from one dowel's middle to the next")
+def _between_dowels(joint):
+    return equal([b - a for a, b in pairwise(dowel_middles(joint))])
+
+
+@rule(r"from the (?:.+) to the (?:first )?dowel's middle")
+def _to_first_dowel(joint):
+    return [dowel_middles(joint)[0]]
+
+
+@rule(r"from the (?:last )?dowel's middle to the line's other end")
+def _from_last_dowel(joint):
+    is_seam = bores(joint, 0)[1] == 0
+    line = joint.rows[0].width if is_seam else joint.members[0].part.board.width
+    return [line - dowel_middles(joint)[-1]]
+
+
+@rule(r"rule, from the second board's end to the squared line")
+def _to_squared_line(joint):
+    return [joint.members[1].part.along]

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from joinery_templates.joint import Joint, Member
 from tests.joints import told_figures as told
-from tests.joints.probes import ZERO, Wood, board_of, upright, wood_of
+from tests.joints.probes import HAIR, ZERO, Wood, board_of, upright, wood_of
 
 Rule = Callable[..., list]
 RULES: list[tuple[re.Pattern[str], Rule]] = []
@@ -294,7 +294,8 @@ def _same_side(joint, level):
 
 @sentence(
     rf"Slide {BOARD} until (?:its \w+ stand over the printed lines and )?"
-    rf"its baseline lies exactly over the (inside|outside) arris of {BOARD}"
+    r"its baseline, at the bottom of its spaces, lies exactly over the (inside|outside) arris of "
+    rf"{BOARD}"
 )
 def _over_the_arris(joint, laid, arris, clamped):
     """What slides along the second board's grain keeps its distance from that board's faces."""
@@ -491,8 +492,10 @@ def _key_proud(joint):
 
 def rail_edge_on_stile(joint: Joint, edge: str) -> Fraction:
     """Where an edge of the rail comes on the stile, along it."""
-    rail, _, reach = told.halving(joint)
+    rail = told.wood_of(joint.members[0])
     x = ZERO if edge == "reference" else rail.width
+    bored = joint.kind == "dowel"  # a rail that loses no more than holes ends at the stile
+    reach = ZERO if bored else max(rail.depth(x, z) for z in (ZERO, rail.thickness))
     return joint.placement.reversed().point((x, reach, ZERO))[1]
 
 
@@ -518,7 +521,9 @@ def _rail_longer(joint):
 
 @sentence(r"Set one gauge to N mm and leave it")
 def _one_gauge(joint):
-    return [phrase(joint, "gauge, flat of the lap and floor of the socket, both from outside")]
+    return [
+        phrase(joint, "gauge, flat of the lap and floor of the socket, both from the outside face")
+    ]
 
 
 @sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
@@ -875,7 +880,7 @@ def _two_lines(joint, near, far):
 )
 def _edge_with_mortise(joint, edge):
     _, _, depth = told.mortise(joint)
-    assert (edge, depth > 0) == ("reference", True)
+    assert depth == board_of(joint, "stile").width or (edge, depth > 0) == ("reference", True)
     return []
 
 
@@ -931,7 +936,8 @@ def _chisel(joint):
 @sentence(r", N mm more than the tenon is long")
 def _deeper(joint):
     _, _, depth = told.mortise(joint)
-    return [[depth - board_of(joint, "rail").baseline]]
+    rail = board_of(joint, "rail")
+    return [[depth - max(rail.baseline, *rail.depths(ZERO))]]
 
 
 @sentence(r"and N mm inside both end lines")
@@ -958,8 +964,11 @@ def _tenon_side(joint, edge):
 
 @sentence(r"tenon's (sides?) on its cheeks, [^.]*\. Saw down beside (it|them)")
 def _how_many_sides(joint, sides, them):
-    count = sum(told.tenon_side(joint, edge) != [0] for edge in ("reference", "far"))
-    assert (sides, them) == ((0, 0), ("side", "it"), ("sides", "them"))[count]
+    """Each space beside a tenon has a side there, and one between two has two; grooves aside."""
+    rail, _, thick = told.tenon(joint)
+    spaces = [s for s in rail.spaces(Fraction(1), sum(thick) / 2) if s not in told.kerfs(joint)]
+    count = sum(1 if low == 0 or high == rail.width else 2 for low, high in spaces)
+    assert (sides, them) == (("side", "it") if count == 1 else ("sides", "them"))
     return []
 
 
@@ -970,3 +979,219 @@ def _flush(joint, face):
     )
     assert joint.placement.point((ZERO, ZERO, stile))[2] == rail
     return []
+
+
+# Dowels
+
+
+@sentence(
+    rf"Set a gauge to N mm, half the thickness\. With its stock on the {FACE} gauge along the "
+    r"(far edge|end) of"
+)
+def _gauge_of_holes(joint, face, where):
+    _, along = told.bores(joint, 0)
+    assert (face, where) == ("outside", "far edge" if along == 0 else "end")
+    return [phrase(joint, "gauge, line of the holes, from the outside face")]
+
+
+@sentence(rf"gauge along the {EDGE} of the second board: if the gauge")
+def _same_gauge(joint, edge):
+    holes, along = told.bores(joint, 1)
+    assert (along, edge, holes[0][0][0]) == (0, "reference", 0)
+    assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 2))
+    return []
+
+
+@sentence(r"its stock on the (end) of the second board gauge across that one's (inside|outside)")
+def _gauge_from_end(joint, end, face):
+    holes, along = told.bores(joint, 1)
+    second = joint.members[1].part
+    assert (along, face, holes[0][2][1]) == (2, "inside", second.board.thickness)
+    assert second.folds
+    assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 1))
+    return []
+
+
+@sentence(r"across the inside face of the second board, and a second line N mm further")
+def _second_line(joint):
+    return [told.middles(joint, 1, 1)]
+
+
+@sentence(r"comes, N mm from the (?:top )?end[, ]")
+def _line_from_end(joint):
+    return [[joint.members[1].part.along]]
+
+
+@sentence(r"and where its reference edge comes, N mm further on")
+def _both_edges(joint):
+    return [[rail_edge_on_stile(joint, "reference") - rail_edge_on_stile(joint, "far")]]
+
+
+@sentence(r"Bore with a bit of N mm, its point in the prick, and a depth stop or tape at N mm")
+def _bore_first(joint):
+    stop = phrase(joint, "depth stop, first board's holes")
+    return [phrase(joint, "bit, holes for the dowels"), stop]
+
+
+@sentence(r"In the same way, N mm deep\.")
+def _bore_second(joint):
+    return [phrase(joint, "depth stop, second board's holes")]
+
+
+@sentence(r"Only N mm of wood is left below")
+def _left_below(joint):
+    (depth,) = phrase(joint, "depth stop, second board's holes")
+    return [[joint.members[1].part.board.thickness - depth]]
+
+
+@sentence(r"Cut (\d+) dowels?,?(?: each)? N mm long, N mm less than both holes together")
+def _cut_dowels(joint, count):
+    assert int(count) == len(told.dowel_middles(joint))
+    (long,) = phrase(joint, "dowel, length")
+    both = sum(sum(phrase(joint, f"depth stop, {o} board's holes")) for o in ("first", "second"))
+    return [[long], [both - long]]
+
+
+@sentence(r"Drive the dowels in till they stand N mm out")
+def _stand_out(joint):
+    """As the dowels are placed: beyond the plane where the boards meet."""
+    at, along = joint.loose[0].placements[0], told.bores(joint, 0)[1]
+    rows = [at.point((ZERO, y, ZERO))[along] for y in (ZERO, joint.loose[0].member.part.reach)]
+    meet = joint.members[0].part.board.width if along == 0 else ZERO
+    first = [meet - row if along == 0 else row - meet for row in rows]
+    return [[max(first)]]
+
+
+@sentence(rf"rails and stiles, N mm deep, from N mm to N mm from the {FACE}")
+def _edge_groove(joint, face):
+    assert face == "outside"
+    (low, high), deep = told.channels(joint, "rail")
+    assert deep == told.channels(joint, "stile")[1]
+    return [[deep], [low], [high]]
+
+
+@sentence(r"; in the stile from N mm to N mm\.")
+def _groove_in_stile(joint):
+    return [[at] for at in told.channels(joint, "stile")[0]]
+
+
+@sentence(rf"rails and stiles, N mm in from the edge, down to N mm from the stile's {FACE}")
+def _edge_rebate(joint, face):
+    (low, _), deep = told.channels(joint, "stile")
+    assert (face, deep) == ("outside", told.channels(joint, "rail")[1])
+    return [[deep], [low]]
+
+
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, N mm deep")
+def _bored_so_deep(joint):
+    (x, y), _ = told.holes(joint, "stile")[0]
+    ((face, deep),) = board_of(joint, "stile").through(Fraction(x), Fraction(y))
+    assert face == 0
+    return [told.peg(joint), told.hole_in_stile(joint), [deep]]
+
+
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, right through")
+def _bored_through(joint):
+    _, _, deep = _bored_so_deep(joint)
+    assert deep == [board_of(joint, "stile").thickness]
+    return [told.peg(joint), told.hole_in_stile(joint)]
+
+
+@sentence(
+    r"Pare both ends of the mortise aslant: by N mm at the (far edge|floor), and to nothing N mm"
+)
+def _flare(joint, where):
+    """It begins just below the depth that is told, and grows evenly from there."""
+    _, _, depth = told.mortise(joint)
+    stile, z = board_of(joint, "stile"), told.in_mortise(joint)[1]
+    assert (where == "far edge") == (depth == stile.width)
+    along = (ZERO, Fraction(1), ZERO)
+    wide = [
+        told.lengths(stile.gone((x, Fraction(-500), z), along, Fraction(1500)))[0]
+        for x in (Fraction(1), depth - 1, depth)
+    ]
+    grows = wide[2] - wide[1]
+    return [told.flare(joint), [depth - (wide[2] - wide[0]) / grows]]
+
+
+@sentence(r"chop for the haunch, N mm deep(?:, up to the line| beside the mortise)")
+def _haunch_socket(joint):
+    """Just before the mortise, where a sloped one is deepest."""
+    stile, ((low, _), _, _) = board_of(joint, "stile"), told.mortise(joint)
+    _, z = told.in_mortise(joint)
+    edge, deep = stile.gone((ZERO, low - HAIR, z), (Fraction(1), ZERO, ZERO), stile.width)[0]
+    assert edge == 0
+    return [[deep]]
+
+
+@sentence(rf"Knife the shoulder, N mm from the end, against a square on the {FACE} and both edges")
+def _one_face(joint, face):
+    """On the other one the tenon is bare: the rail's own face goes on to its end."""
+    rail = board_of(joint, "rail")
+    cut, bare = (ZERO, rail.thickness)[:: 1 if face == "outside" else -1]
+    assert ZERO in rail.depths(bare)
+    return [told.equal([*rail.depths(cut)])]
+
+
+@sentence(rf"With a gauge set to N mm and its stock on the {FACE}, gauge the cheeks")
+def _bare_face(joint, face):
+    _, _, (low, high) = told.tenon(joint)
+    assert (face, low) == ("outside", 0)
+    return [[high]]
+
+
+@sentence(
+    rf"N mm from the end on the {FACE} and across both edges; on the {FACE} only N mm, for there"
+)
+def _two_shoulders(joint, short, long):
+    rail = board_of(joint, "rail")
+    assert (short, long) == ("outside", "inside")
+    return [told.equal([*rail.depths(z)]) for z in (ZERO, rail.thickness)]
+
+
+@sentence(r"leave the haunch standing: N mm from the shoulder")
+def _haunch(joint):
+    return [told.haunch(joint)]
+
+
+@sentence(r"the middle of each N mm from a side of it: N mm down from its end")
+def _kerfs(joint):
+    return [told.kerf_places(joint), told.kerf_depth(joint)]
+
+
+@sentence(r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it")
+def _wedges(joint):
+    made, (_, across, _) = told.wedge(joint), told.mortise(joint)
+    assert made.thickness == across[1] - across[0]
+    return [[made.thickness], told.wedge_end(joint), told.wedge_length(joint)]
+
+
+@sentence(rf"The rail's {FACE} must lie N mm behind the stile's")
+def _behind(joint, face):
+    assert face == "outside"
+    return [[-joint.placement.point((ZERO, ZERO, ZERO))[2]]]
+
+
+@sentence(r"the template's ring must stand N mm nearer to the shoulder")
+def _offset(joint):
+    return [told.nearer(joint)]
+
+
+@sentence(r"hardwood, N mm thick, and do not saw")
+def _pegs(joint):
+    return [told.peg(joint)]
+
+
+@sentence(r"space between the stiles, measured along its far edge, and N mm more")
+def _leaning_rail_longer(joint):
+    rail = board_of(joint, "rail")
+    return [[rail.depth(rail.width, ZERO)]]
+
+
+@sentence(r"N mm more than the tenon goes in")
+def _deeper_than_it_goes_in(joint):
+    """Of the tenon's end that corner is deepest which is farthest along the stile's depth."""
+    rail, (low, high), thick = told.tenon(joint)
+    deepest = max(joint.placement.reversed().point((x, ZERO, thick[0]))[0] for x in (low, high))
+    assert rail.width >= high
+    return [[told.mortise(joint)[2] - deepest]]

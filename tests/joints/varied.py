@@ -25,6 +25,7 @@ GROOVED = {
     "groove": {"from_edge": 20, "width": 4, "depth": 3},
     "rebate": {"width": 4, "depth": 3, "edge": "far"},
 }
+BY_RULE = {"tenon_length": None, "extra_depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
     "angled-mitre": ({"plan": 75},),
@@ -37,6 +38,13 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "butt-dovetail-key": ({"fit": "0.2 mm"}, {"keys": 1}),
     "dovetail-key": ({"fit": "0.2 mm"},),
     "mitre-dovetail-key": ({"fit": "0.2 mm"},),
+    "dowel": (
+        {"form": "edge", "seam": "700 mm", "dowels": 4, "end_distance": "60 mm"},
+        {"form": "edge", "seam": "700 mm", "drawn": "whole row", "dowels": None},
+        {"form": "corner", "second_depth": "13 mm", "at": None},
+        {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
+        {"at": "120 mm", "dowels": 1, "end_distance": None},
+    ),
     "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
     "dovetail-halving": (
         {"sides": "reference edge", "enters": "far edge", "shows": "inside", "lap": "8 mm"},
@@ -50,6 +58,11 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"form": "cross", "angle": 110, "depth": "8 mm", "overhang": None, "rail_at": "210 mm"},
         {"form": "cross", "overhang": None},
     ),
+    "drawbored-mortise-and-tenon": ({"drawbore": {"peg": "7 mm", "depth": "33 mm"}},),
+    "haunched-mortise-and-tenon": ({"haunch": "sloped", "groove": None, "fit": "0.1 mm"},),
+    "wedged-mortise-and-tenon": (
+        {"through": False, "proud": None, "tenon_length": "50 mm", "wedges": {"depth": "35 mm"}},
+    ),
     "housing": ({"fit": "0.1 mm", "at": "310 mm"}, {"depth": "7 mm", "fit": "-0.1 mm"}),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
     "mortise-and-tenon": (
@@ -57,6 +70,12 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"shoulder_far": 0, "horn": None},
         {"shoulder": 0, "extra_depth": 0, "horn": "30 mm"},
         {"shoulder": 0, "shoulder_far": 0},
+        {"set_back": "1 mm", "groove": "6 mm", "haunch": {"form": "sloped", "length": "10 mm"}},
+        {"through": True, **BY_RULE, "shoulder_inside": 0, "horn": None, "at": "310 mm"},
+        {"twins": 2, "count": 2, "gap": "9 mm", "tenon_thickness": "4 mm", "fit": "0.1 mm"},
+        {"rebate": {"width": "9 mm", "depth": "5 mm"}, "shoulder_outside": 6},
+        {"angle": 78, "haunch": "square", "drawbore": {"peg": "5 mm"}},
+        {"shoulder_outside": 0, "set_back": "6 mm", "tenon_thickness": "9 mm"},
     ),
     "mitred-shoulder-dovetail": ({**UNLIKE, **PROUD, "mitred_edge": "far"},),
     "sliding-dovetail": (

@@ -53,7 +53,7 @@ SEEN = (
     "Bench page: 5 רוביח",
     f"5 רוביח · {FIRST_SEEN} and {SECOND_SEEN}",
     f"Lay on the tail board ({FIRST_SEEN})",
-    f"Lay on the pin board ({SECOND_SEEN})",
+    f"Mark the pin board ({SECOND_SEEN}) from the",
     "Tool settings, 5 רוביח",
     f"Corner A · {FIRST_SEEN}",
     f"3 הניפ · {FIRST_SEEN}",

@@ -16,7 +16,7 @@ from joinery_templates.pictures.seen import Frame, Line, Segment, edges
 from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import Stage
 from joinery_templates.wood.board import Board, Hand
-from joinery_templates.wood.cut import BoardEnd, Surface
+from joinery_templates.wood.cut import BoardEnd, Cut, Surface
 from joinery_templates.wood.hole import round_hole
 from tests.joints.strategies import example_request
 from tests.joints.varied import varied
@@ -37,10 +37,11 @@ Standing = list[tuple[Stage, Frame]]
 def standing(joint: Joint, is_apart: bool) -> Standing:
     eye, off = eye_of(joint, False), apart(joint, 21.3, 103.0) if is_apart else (0.0, 0.0, 0.0)
     boards = zip(joint.members, (None, *joint.placements), strict=True)
-    loose = ((one.member, at) for one in joint.loose for at in one.placements)
+    inside = [(one.member, at) for one in joint.loose if one.is_inside for at in one.placements]
+    let_in = [(one.member, at) for one in joint.let_in for at in one.placements]
     found = []
-    for number, (member, at) in enumerate((*boards, *loose)):
-        comes_off = number >= len(joint.members) if joint.loose else number == 0
+    for number, (member, at) in enumerate((*boards, *inside, *let_in)):
+        comes_off = number >= len(joint.members) if let_in else number == 0
         frame = placed(eye, at, off) if comes_off else placed(eye, at)
         found.append((Stage(member, member.part.cuts), frame))
     return found
@@ -52,7 +53,8 @@ def drawn(pieces: Standing, shown: Shown = SHOWN, pressed: float = 0.0) -> list[
 
 
 def looked(pieces: Standing, shown: Shown = SHOWN) -> Looked:
-    bores = [[cut.bore for cut in stage.taken if cut.bore] for stage, _ in pieces]
+    rounds = [(*stage.taken, Cut(stage.member.part.stock)) for stage, _ in pieces]
+    bores = [[one.bore for one in cuts if one.bore] for cuts in rounds]
     return look([(solid(stage, shown), frame) for stage, frame in pieces], bores)
 
 

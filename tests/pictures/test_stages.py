@@ -1,12 +1,16 @@
 """Which stage of the work a picture shows: by the steps that a joiner goes through."""
 
 from fractions import Fraction
+from itertools import product
 
 import pytest
 
 from joinery_templates.joint import Task
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails.through_dovetail import KIND
+from joinery_templates.pictures.pieces import piece
+from joinery_templates.pictures.seen import Frame, Line
+from joinery_templates.pictures.solid import Shown
 from joinery_templates.pictures.stages import finished, views, with_waste
 from joinery_templates.wood.cut import Surface
 from tests.joints.strategies import example_request
@@ -109,6 +113,14 @@ LEAVES = {
         "Saw the dovetail": [(0, 2, 55, 5)],
         "Saw and chop the socket": [(1, 30, -25, 5)],
     },
+    "halving": {
+        "Saw the lap of the rail": [(0, 25, 30, 15)],
+        "Saw the lap of the stile": [(1, 30, 25, 5)],
+    },
+    "bridle": {
+        "Saw the cheeks of the rail": [(0, 25, 30, 3), (0, 25, 30, 18)],
+        "Saw and chop the slot of the stile": [(1, 30, 25, 10)],
+    },
     "housing": {"Clear the housing": [(1, 100, 9, 18)]},
     "sliding-dovetail": {
         "Chop the stop": [(1, 20, 9, 18)],
@@ -119,6 +131,25 @@ LEAVES = {
         "Chop the mortise": [(1, 10, 30, 10)],
         "Saw the shoulders": [(0, 30, 20, 3), (0, 30, 20, 18)],
         "Saw the tenon's sides": [(0, 3, 20, 10)],
+    },
+    "haunched-mortise-and-tenon": {
+        "Chop the mortise": [(1, 10, 30, 10)],
+        "Saw the shoulders": [(0, 30, 20, 3), (0, 30, 20, 18)],
+        "Saw the tenon's side": [(0, 60, 20, 10)],
+    },
+    "wedged-mortise-and-tenon": {
+        "Chop the mortise": [(1, 30, 30, 15)],
+        "Pare the flare": [(1, 59, 10, 15)],
+        "Saw the shoulders": [(0, 30, 20, 5), (0, 30, 20, 25)],
+        "Saw the tenon's sides": [(0, 4, 20, 15)],
+        "Saw the kerfs": [(0, 14, 20, 15)],
+    },
+    "drawbored-mortise-and-tenon": {
+        "Bore the stile": [(1, 16, 48, 3)],
+        "Chop the mortise": [(1, 30, 40, 18)],
+        "Saw the shoulders": [(0, 30, 20, 5)],
+        "Saw the tenon's sides": [(0, 4, 20, 18)],
+        "Bore the tenon": [(0, 32, 43, 18)],
     },
 }
 """Of each kind's example: the step whose words take wood away, and where; worked by hand.
@@ -163,19 +194,49 @@ def test_wood_is_gone_from_a_picture_once_a_step_has_taken_it_and_not_before(nam
 
 
 @pytest.mark.parametrize(
-    ("name", "number"),
+    ("name", "boards"),
     [
-        ("mortise-and-tenon", 1),
-        ("double-lapped-dovetail", 1),
-        ("dovetail-halving", 1),
-        ("sliding-dovetail", 1),
+        ("mortise-and-tenon", [1]),
+        ("double-lapped-dovetail", [1]),
+        ("dovetail-halving", [1]),
+        ("sliding-dovetail", [1]),
+        ("halving", []),
+        ("bridle", []),
     ],
 )
-def test_a_line_is_on_no_board_before_the_step_that_draws_it(name, number):
-    """The other board's baseline or shoulder is gauged later."""
+def test_a_line_is_on_no_board_before_the_step_that_draws_it(name, boards):
+    """The other board's baseline or shoulder is gauged or knifed later, on its template."""
     joint = joint_of(name)
     lined = [one.member for view in views(joint) if view for one in view.stages if one.has_guide]
-    assert lined == [joint.members[number]]
+    assert lined == [joint.members[number] for number in boards]
+
+
+BOTH = {"outside face", "inside face"}
+EDGES = {"reference edge", "far edge"}
+
+
+@pytest.mark.parametrize(
+    ("name", "faces"),
+    [
+        ("through-dovetail", [BOTH | EDGES, BOTH]),
+        ("lapped-dovetail", [BOTH | EDGES, {"inside face"}]),
+        ("full-blind-dovetail", [{"inside face"}] * 2),
+        ("mortise-and-tenon", [{"reference edge"}]),
+        ("housing", [{"inside face"} | EDGES]),
+    ],
+)
+def test_a_line_is_drawn_on_the_faces_that_its_step_names(name, faces):
+    """By the words of the steps; seen from all corners of a room."""
+    joint = joint_of(name)
+    view = next(view for view in views(joint) if view and any(o.has_guide for o in view.stages))
+    for stage, expected in zip(view.stages, faces, strict=True):
+        lined = set()
+        for signs in product((1.0, -1.0), repeat=3):
+            right, up, eye = ((signs[0], 0.0, 0.0), (0.0, signs[1], 0.0), (0.0, 0.0, signs[2]))
+            for rows in ((right, up, eye), (up, eye, right), (eye, right, up)):
+                made = piece(stage, Frame(rows), Shown(Fraction(20)))
+                lined |= {one.face[0] for one in made.lines if one.line is Line.GUIDE}
+        assert lined == expected
 
 
 def test_sawn_down_the_cheeks_all_waste_is_still_there():
@@ -237,8 +298,10 @@ def test_every_kind_ends_with_all_pieces_whole_and_shows_no_stage_twice(name):
 
 
 @pytest.mark.parametrize("name", KINDS)
-def test_the_waste_of_the_board_that_is_set_out_first_is_all_that_leaves_it(name):
+def test_the_waste_of_every_board_is_shown_and_is_all_that_leaves_it(name):
     joint = joint_of(name)
-    first, *_ = with_waste(joint).stages
-    assert first.waste
-    assert {*first.taken, *first.waste} == set(first.member.part.cuts)
+    stages = with_waste(joint).stages
+    assert [one.member for one in stages] == [one for one in joint.members if one.part.cuts]
+    for one in stages:
+        assert one.waste
+        assert {*one.taken, *one.waste} == set(one.member.part.cuts)

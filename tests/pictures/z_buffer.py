@@ -39,8 +39,7 @@ def solid(stage: Stage, shown: Shown) -> Manifold:
     wide = min(part.board.width, shown.across or part.board.width)
     sizes = (wide, part.reach + past - low, part.board.thickness)
     wood = Manifold.cube(tuple(map(float, sizes))).translate((0.0, float(low), 0.0))
-    if part.slant:
-        wood = convex((part.slant.end,), wood)
+    wood = convex((*((part.slant.end,) if part.slant else ()), *part.stock), wood)
     around = Manifold.cube(tuple(float(size) + 2 * margin for size in sizes))
     around = around.translate((-margin, float(low) - margin, -margin))
     for cut in stage.taken:

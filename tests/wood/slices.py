@@ -41,7 +41,10 @@ def outline_of_waste(end: Part, face: Face, length: Fraction) -> shapely.Geometr
     if end.slant:
         outline = _slice(Cut((end.slant.end,)), outline, (first, second, third), level)
     axes = (first, second, third)
-    shapes = [(cut.stage.number, _slice(cut, outline, axes, level)) for cut in end.cuts]
+    # A groove is by itself, whatever is cut besides.
+    shapes = [
+        ((cut.is_groove, cut.stage.number), _slice(cut, outline, axes, level)) for cut in end.cuts
+    ]
     gone = (
         _boundary(outline, [shape for number, shape in shapes if number <= stage])
         for stage in {number for number, _ in shapes}

@@ -101,7 +101,9 @@ def clamp(corner: CornerLayout, pressed: tuple[int, ...]) -> str:
         dict.fromkeys(f"{decimal_text(abs(leans[number]), 2)}°" for number in leaning)
     )
     boards = "boards lean" if len(leaning) > 1 else f"{corner.roles[leaning[0]].words} leans"
-    return f"{start} over blocks bevelled as the {boards}, {told} off square, so that the {level}"
+    clear = ", clear of the proud ends" if any(past > 0 for past in corner.pair.past) else ""
+    blocks = f"over blocks bevelled as the {boards}, {told} off square"
+    return f"{start} {blocks}, so that the {level}{clear}"
 
 
 def check_the_angle(corner: CornerLayout) -> str:

@@ -1,6 +1,6 @@
 """What is told of every corner, square or not: bevels, gauges, run-outs, and marks on its ends."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -87,13 +87,19 @@ class CornerLayout(Layout, frozen=True):
 
     def run_outs(self) -> tuple[joint.Size, ...]:
         """How far the ends run out of square over the whole width."""
-        return tuple(
-            joint.Size(
-                f"{role.words}'s end, out of square over its width", abs(slope) * board.width
-            )
-            for number, (role, board) in enumerate(zip(self.roles, self.boards, strict=True))
-            if (slope := self.pair.end_slope(number))
-        )
+        slopes = (self.pair.end_slope(number) for number in (0, 1))
+        lengths = [abs(one) * board.width for one, board in zip(slopes, self.boards, strict=True)]
+        return tuple(self.told_of_both("end, out of square over its width", lengths))
+
+    def told_of_both(self, what: str, lengths: Sequence[Fraction]) -> Iterator[joint.Size]:
+        """A size of each board, told once where both are alike; none where it is nothing."""
+        if lengths[0] == lengths[1]:
+            named = [("both boards", lengths[0])]
+        else:
+            named = [(one.words, own) for one, own in zip(self.roles, lengths, strict=True)]
+        for name, length in named:
+            if length:
+                yield joint.Size(f"{name}'{'' if name.endswith('s') else 's'} {what}", length)
 
     def planed_off(self) -> Iterator[joint.Size]:
         """What the first board's edges lose where they are planed level."""
@@ -205,18 +211,18 @@ def longer_face(bevel: Fraction) -> str:
 
 
 def _across(slope: Fraction) -> str:
-    return f"end across the faces, off square; longer at the {longer_edge(slope)}"
+    return f"end, across the faces; longer at the {longer_edge(slope)}"
 
 
 def _through(bevel: Fraction) -> str:
     return (
-        "end through the thickness, off square, held square to the line of the end; "
-        f"longer on the {longer_face(bevel)}"
+        f"end, through the thickness, held square to its line; longer on the {longer_face(bevel)}"
     )
 
 
 def _edges(bevel: Fraction) -> str:
+    low, high = (longer_face(one).removesuffix(" face") for one in (bevel, -bevel))
     return (
-        f"edges, to lie level; plane the reference edge down on its {longer_face(bevel)} and the "
-        f"far edge on its {longer_face(-bevel)}"
+        f"edges, to lie level; plane down the reference edge's {low} arris and the far edge's "
+        f"{high} arris"
     )

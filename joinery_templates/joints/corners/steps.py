@@ -14,7 +14,7 @@ LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
-    "inside face and the end grain must meet at the arrises; then prick through the small crosses."
+    "inside face and the end grain must meet at the arrises; then prick through the small rings."
 )
 STAYS = "on the inside face, clear of the joint, where no plane takes it off"
 TRY = (
@@ -123,7 +123,7 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         corner: the corner.
         piece: what is marked round.
     """
-    first, second = corner.named(0), corner.named(1)
+    first, second = (f"the {role.words}" for role in corner.roles)
     past = corner.pair.past[0]
     ends = "come flush with its outside face"
     if corner.pair.lap(1):
@@ -138,9 +138,9 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         f"Clamp {second} in the vice, its end {level}, its outside face away from you. Lay {first} "
         f"of the same corner on that end, inside face down, the {piece}s pointing away from you, "
         f"and prop up the rest of it. Bring the reference edges {edges}. Slide {first} until "
-        f"{until}its baseline lies exactly over the inside arris of {second}: the {piece}s' ends "
-        f"then {ends}. Hold it there and knife along both sides of every {piece}. Where line and "
-        f"{piece} differ, the {piece} is right."
+        f"{until}its baseline, at the bottom of its spaces, lies exactly over the inside arris of "
+        f"{second}: the {piece}s' ends then {ends}. Hold it there and knife along both sides of "
+        f"every {piece}, through any paper. Where line and {piece} differ, the {piece} is right."
     )
 
 

@@ -117,16 +117,15 @@ def _sizes(corner: DovetailCorner) -> Iterator[Size]:
 def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     """Half pins or half tails on the tail board; one size where both edges are alike."""
     spacing = corner.spacing
-    piece, line, alike = "half pin", "narrow side", "at the reference edge"
-    widths = spacing.half_pins
+    piece, line, widths = "half pin", "narrow side", spacing.half_pins
     if not widths:
-        piece, line, alike = "half tail", "at the end", "at each edge"
+        piece, line = "half tail", "at the end"
         widths = (spacing.tails[0].width, spacing.tails[-1].width)
-    edges = ["at the reference edge", "at the far edge"]
-    if widths[0] == widths[1]:
-        edges = [alike]
-    for edge, width in zip(edges, widths, strict=False):
-        yield Size(f"{piece} {edge}, {line}{corner.square_across}{corner.edges_level}", width)
+    start = [", from the mitre" if mitred else corner.edges_level for mitred in corner.mitres]
+    told = dict.fromkeys(zip(widths, start, strict=True))
+    edges = ("at the reference edge", "at the far edge") if len(told) > 1 else ("at each edge",)
+    for edge, (width, since) in zip(edges, told, strict=True):
+        yield Size(f"{piece} {edge}, {line}{corner.square_across}{since}", width)
 
 
 def _pin_sizes(corner: DovetailCorner) -> Iterator[Size]:

@@ -26,7 +26,7 @@ from joinery_templates.joints.halvings.crossing import (
     place_parameter,
 )
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import RAIL, STILE, pose
+from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import FAIRHAM, SELDEN
@@ -62,7 +62,7 @@ class Parameters(Table):
 class Bridle(Crossing, frozen=True, dict=True):
     """A rail and a stile in three layers."""
 
-    piece, waste = "tongue", "cheek"
+    waste = "cheek"
     given: Parameters
 
     @property
@@ -129,7 +129,7 @@ def build(request: Request) -> Joint:
         rows=(*_rows(bridle), *bridle.rows()),
         sizes=(*_sizes(bridle), *bridle.sizes()),
         lengths=(
-            LengthSetting("mortise gauge", "between its points", bridle.tongue),
+            LengthSetting("mortise gauge", "its points, for tongue and slot", bridle.tongue),
             LengthSetting("gauge", use, bridle.low),
             *bridle.gauges(),
         ),
@@ -196,7 +196,7 @@ def _rows(bridle: Bridle) -> Iterator[SettingOut]:
                 Mark(bridle.low + bridle.tongue, f"{what} ends"),
             )
             yield SettingOut(
-                "end grain, through the thickness",
+                "end grain, from face to face",
                 role.words,
                 bridle.boards[number].thickness,
                 marks,
@@ -244,7 +244,7 @@ KIND = Kind(
         thicknesses=("21 mm", "21 mm"),
         parameters=(("tongue", "7 mm"), ("overhang", "5 mm")),
         second_width="60 mm",
-        corners=work.FRAME_CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(GAUGED, THIRDS, BAND, BY_CHISEL, OVERLAP),
 )

@@ -66,7 +66,7 @@ def angle_parameter() -> Any:
     """The angle between the boards."""
     return parameter(
         Quantity.ANGLE,
-        "Angle between the boards in degrees, measured between their reference edges.",
+        "Angle between the reference edges of rail and stile.",
         default=SQUARE,
         rule="90, square",
         low=LEAST_ANGLE,
@@ -77,7 +77,10 @@ def angle_parameter() -> Any:
 def mitred_parameter() -> Any:
     """Whether a corner shows a mitre."""
     return parameter(
-        Quantity.FLAG, "Whether the outside face of a corner shows a mitre.", default=False
+        Quantity.FLAG,
+        "true where the outside face of a corner shows a mitre.",
+        default=False,
+        rule="false",
     )
 
 
@@ -161,10 +164,8 @@ class Layer(Struct, frozen=True):
 class Crossing(RailAndStile, frozen=True, dict=True):
     """A rail and a stile, and what is taken of both; 0 is the rail and 1 the stile."""
 
-    piece: ClassVar[str]
-    """What stays of an end whose faces are cut away."""
     waste: ClassVar[str]
-    """What is cut away there, in a word."""
+    """What an end loses on a face, in a word."""
     given: GivenOfCrossing
 
     @property
@@ -355,11 +356,11 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             board, along, mate = self.boards[number], self.along(number), self.mate(number)
             if not self.is_end(number) and board.length is not None and along is not None:
                 found = (
-                    Mark(along, f"{mate} starts"),
-                    Mark(along + self.y(number, ZERO, ZERO), f"{mate} ends"),
+                    Mark(along, "notch starts"),
+                    Mark(along + self.y(number, ZERO, ZERO), "notch ends"),
                 )
                 yield SettingOut(
-                    "reference edge, along it",
+                    "along the reference edge",
                     role.words,
                     board.length,
                     tuple(mark for mark in found if ZERO < mark.position < board.length),
@@ -391,7 +392,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         for number, role in enumerate(self.roles):
             if self.is_end(number) and self.is_square:
                 near, _ = self.shoulders(number)
-                yield LengthSetting("gauge", f"{role.words}'s shoulder, from its end", near)
+                yield LengthSetting("gauge", f"{role.words}'s shoulder line, from its end", near)
 
     def bevels(self) -> Iterator[SlopeSetting]:
         """Lines that are not square across a board."""

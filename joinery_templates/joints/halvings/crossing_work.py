@@ -13,7 +13,14 @@ from joinery_templates.joints.halvings.crossing import (
     TEE,
     Crossing,
 )
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, dashed_line, fold_over
+from joinery_templates.joints.layout import (
+    BESIDE,
+    PEEL,
+    PRINT_AGAIN,
+    beside,
+    dashed_line,
+    fold_over,
+)
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.lengths import INCH, decimal_text
 
@@ -21,13 +28,6 @@ MOST_OFF_SQUARE = 45
 """Beyond this the corners of both boards are long thin points (our judgement)."""
 WIDEST = 5 * INCH
 """Wider boards work against each other across the grain, as tenons do (our judgement)."""
-FRAME_CORNERS = (
-    ("Top left", "A"),
-    ("Top right", "B"),
-    ("Bottom right", "C"),
-    ("Bottom left", "D"),
-)
-"""Like A is the left-hand end of a rail, which meets the right-hand end of a stile."""
 
 
 def only_with(name: str, message: str, form: str) -> Finding:
@@ -95,8 +95,8 @@ def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[St
         fitting: how the boards go together.
     """
     yield _prepare(crossing)
-    yield from _place(crossing)
-    yield Step(Task.GAUGE, "Gauge both from the outside face", gauging)
+    yield _place(crossing)
+    yield Step(Task.SCRIBE, "Gauge both from the outside face", gauging)
     for number in (RAILS, STILES):
         yield _lay_on(crossing, number)
         yield from _cut(crossing, number)
@@ -134,39 +134,37 @@ def _length(crossing: Crossing, number: int) -> str:
     )
 
 
-def _place(crossing: Crossing) -> Iterator[Step]:
+def _place(crossing: Crossing) -> Step:
+    """Where the mate comes on each board, in pencil: the gauge then knows how far to run."""
     told = []
     for number in (RAILS, STILES):
-        if crossing.is_end(number):
-            continue
-        along, mate = crossing.along(number), crossing.mate(number)
-        at = f": {crossing.text(along)} from the end past it" if along else ""
-        meets = "is to come" if crossing.is_square else "is to meet the reference edge"
-        told.append(
-            "Square a pencil line across the outside face and both edges of "
-            f"{crossing.named(number)} where the {mate}'s far edge {meets}{at}."
-        )
-    if told:
-        yield Step(Task.GAUGE, "Square the lines", " ".join(told))
+        board, mate = crossing.named(number), crossing.mate(number)
+        near, far = map(crossing.text, crossing.shoulders(number))
+        along = crossing.along(number)
+        if not crossing.is_end(number):
+            at = f": {crossing.text(along)} from the end past it" if along else ""
+            meets = "comes" if crossing.is_square else "meets the reference edge"
+            told.append(
+                f"Square a pencil line round {board}, on the outside face and both edges, where "
+                f"the {mate}'s far edge {meets}{at}."
+            )
+        elif crossing.is_square:
+            told.append(
+                f"Square a pencil line round {board}, {near} from its end, for the shoulder."
+            )
+        else:
+            told.append(
+                f"Square pencil lines across the edges of {board} for the shoulder: {near} from "
+                f"its end on the reference edge, {far} on the far edge."
+            )
+    return Step(Task.GAUGE, "Square the lines", " ".join(told))
 
 
 def _lay_on(crossing: Crossing, number: int) -> Step:
     tool = "a square" if crossing.is_square else "the bevel"
     board, mate = crossing.named(number), crossing.named(1 - number)
-    if not crossing.is_end(number):
-        words = (
-            "Trim the templates along their outer lines and lay each on the face that it names, "
-            f"the reference edge flush and the {dashed_line(crossing.is_square)} on your pencil "
-            f"line; ▲ points to the end past the {crossing.mate(number)}'s far edge. Glue or tape "
-            "them."
-        )
-        if number == STILES:
-            words += (
-                f" Then lay {mate} itself across it, where it belongs: where board and line "
-                "differ, the board is right."
-            )
-        words += f" Knife both lines against {tool}, and square them down both edges."
-    else:
+    heading = f"Lay on {board}"
+    if crossing.is_end(number):
         laid = fold_over()
         if crossing.cut_members()[number].faces:
             laid = (
@@ -174,22 +172,30 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
                 "names, flush with the end and the arrises; glue or tape them."
             )
         words = " ".join((laid, *_knifed(crossing, number, tool)))
-    return Step(Task.LAY_ON, f"Lay on {board}", words)
+        return Step(Task.LAY_ON, heading, words)
+    words = (
+        "Trim the templates along their outer lines and lay each on the face that it names, the "
+        f"reference edge flush and the {dashed_line(is_cut=True)} on your pencil line, with the ▲ "
+        f"towards the end past the {crossing.mate(number)}'s far edge. Glue or tape them."
+    )
+    if number == STILES:
+        words += (
+            f" Then lay {mate} itself across it, where it belongs: where board and line differ, "
+            "the board is right."
+        )
+    words += f" Knife both lines against {tool}, and square them down both edges."
+    return Step(Task.LAY_ON, heading, words, (RAILS, STILES) if number == STILES else ())
 
 
 def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
     """What is knifed of an end: shoulder, bottom of the slot, mitre."""
-    near, far = map(crossing.text, crossing.shoulders(number))
-    place = f"{near} from the end"
-    if not crossing.is_square:
-        place = f"{near} from the end at the reference edge and {far} at the far edge"
     if faces := _faces(crossing, number):
         yield (
-            f"Knife the shoulder, {place}, across the {' and the '.join(faces)} against {tool}, "
-            "and square it down both edges."
+            f"Knife the shoulder across the {' and the '.join(faces)} against {tool}, and square "
+            "it down both edges."
         )
     if crossing.is_slotted(number):
-        yield f"Knife the bottom of the slot, {place}, across both edges."
+        yield "Knife the bottom of the slot across both edges."
     if crossing.given.mitred:
         yield "Knife the mitre on the outside face, and square it down both edges."
 
@@ -212,39 +218,41 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
     if faces:
         yield Step(
             task,
-            f"Saw the {crossing.piece} of {board}",
-            f"The waste is on the {' and the '.join(faces)}. Clamp the board upright and saw down "
-            f"from the end {BESIDE}: aslant from one edge, turn the board, aslant from the other, "
-            "then level down to the shoulder. Lay it flat and saw across beside the knifed "
-            "shoulder, on the waste side, down to the gauged lines and no deeper. Pare the flat "
-            "true, to the middle of the lines.",
+            f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
+            f"What goes lies on the {' and the '.join(faces)}. Clamp the board upright and saw "
+            f"down from the end {BESIDE}: aslant from one edge, turn the board, aslant from the "
+            "other, then level down to the shoulder. Lay it flat and saw across "
+            f"{beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare the "
+            "flat true, to the middle of the lines.",
         )
     if crossing.is_slotted(number):
-        leaning = "" if crossing.is_square else ", aslant as the knifed lines run"
+        held = "" if crossing.is_square else ", the chisel held aslant from the one to the other"
         yield Step(
             task,
             f"Saw and chop the slot of {board}",
             f"Clamp the board upright and saw down from the end along both gauged lines, {BESIDE}: "
             "aslant from one edge, turn the board, aslant from the other, then level down to the "
-            "bottom of the slot. Chop it out there half way from each edge, straight down beside "
-            f"the knifed lines{leaning}, and pare the bottom to their middle.",
+            "bottom of the slot. Chop it out there half way from each edge, beside the knifed "
+            f"lines{held}, and pare the bottom to their middle.",
         )
     if crossing.given.mitred:
         yield Step(
             task,
             f"Saw the mitre of {board}",
-            "On the outside face saw beside the knifed mitre, on the waste side, down to the "
-            f"gauged lines; {_behind_mitre(crossing, number)}Pare to the middle of the line.",
+            f"Saw {beside('the knifed mitre of the outside face')}, "
+            f"{_down_the_mitre(crossing, number)}. Pare to the middle of the line.",
         )
 
 
-def _behind_mitre(crossing: Crossing, number: int) -> str:
-    """What else frees the waste before the mitre."""
-    if len(crossing.lost(number)) > 1 and len(crossing.layers) == 2:
-        return ""  # what lay behind it is gone
-    if crossing.is_slotted(number):
-        return ""
-    return "then from the end beside the gauged line as far as the mitre. "
+def _down_the_mitre(crossing: Crossing, number: int) -> str:
+    """How deep a mitre is sawn: right through where nothing is left behind it."""
+    _, behind, *_ = crossing.layers
+    if behind.kept_by != number:
+        return "right through what is left there"
+    return (
+        "down to the gauged lines and no deeper; then down from the end beside the gauged line as "
+        "far as the mitre"
+    )
 
 
 def _notching(crossing: Crossing, number: int) -> str:
@@ -256,10 +264,11 @@ def _notching(crossing: Crossing, number: int) -> str:
     )
     many, each = ("notches", " each") if len(lost) > 1 else ("notch", "")
     return (
-        f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} beside both knifed lines, "
-        "on the waste side, down to the gauged line on both edges, with a few more cuts between; "
-        "chop out from both edges to the middle. Pare the floor level, or finish it with a hand "
-        f"router set to {' and '.join(depths)}, and the sides to the middle of the lines."
+        f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} "
+        f"{beside('both knifed lines')}, down to the gauged line on both edges, with a few more "
+        "cuts between; chop out from both edges to the middle. Pare the floor level, or finish it "
+        f"with a hand router, set to {' and '.join(depths)}; pare the sides to the middle of the "
+        "lines."
     )
 
 
@@ -277,7 +286,7 @@ def _glue(crossing: Crossing) -> Step:
     if not crossing.is_square:
         check = f"the angle of {decimal_text(crossing.given.angle, 2)}° with the bevel"
     clean = ""
-    if any(crossing.is_end(number) for number in (RAILS, STILES)):
+    if any(crossing.start(number) for number in (RAILS, STILES)):
         clean = "saw off what stands past the other board, and "
     return Step(
         Task.GLUE,

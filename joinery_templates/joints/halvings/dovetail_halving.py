@@ -188,7 +188,9 @@ def _sizes(halving: Halving) -> Iterator[joint.Size]:
 
 def _lengths(halving: Halving) -> Iterator[joint.LengthSetting]:
     yield joint.LengthSetting(
-        "gauge", "flat of the lap and floor of the socket, both from outside", halving.gauged
+        "gauge",
+        "flat of the lap and floor of the socket, both from the outside face",
+        halving.gauged,
     )
     yield joint.LengthSetting("gauge", "rail's shoulder, from its end", halving.reach)
     if halving.stopped:

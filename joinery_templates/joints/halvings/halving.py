@@ -27,7 +27,7 @@ from joinery_templates.joints.halvings.crossing import (
 )
 from joinery_templates.joints.halvings.shape import HALVINGS, INSIDE, OUTSIDE
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import RAIL, STILE, pose
+from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
@@ -61,7 +61,7 @@ class Parameters(Table):
         f"half of the thinner board's thickness ({HALF})",
     )
     shows: str = choice_parameter(
-        "On which face the rail lies whole across the stile. Behind a mitre lies the stile's lap, "
+        "On which face the rail lies whole across the stile; behind a mitre lies the stile's lap, "
         "or with inside the rail's.",
         OUTSIDE,
         INSIDE,
@@ -74,7 +74,7 @@ class Parameters(Table):
 class Halving(Crossing, frozen=True, dict=True):
     """A rail and a stile, half of each taken away."""
 
-    piece = waste = "lap"
+    waste = "lap"
     given: Parameters
 
     @property
@@ -204,7 +204,7 @@ def _sizes(halving: Halving) -> Iterator[Size]:
 def _gauging(halving: Halving) -> str:
     """One setting for both, so that an error on the one is made good by the other."""
     return (
-        f"Set one gauge to {halving.text(halving.depth)} and leave it. With its stock on the "
+        f"Set a gauge to {halving.text(halving.depth)} and leave it so. With its stock on the "
         f"outside face each time, scribe {work.scribed(halving)}. If the setting is a hair out, "
         f"one gets thicker by what the other gets thinner, and the faces stay flush."
     )
@@ -230,7 +230,7 @@ KIND = Kind(
         thicknesses=("20 mm", "20 mm"),
         parameters=(("overhang", "1.5 mm"),),
         second_width="60 mm",
-        corners=work.FRAME_CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(HALF, OVERLAP, f"the mate laid on for its own width: {COMMON}"),
 )

@@ -141,13 +141,12 @@ def _marking(halving: Halving) -> Iterator[Step]:
     )
     edges = f"the {given.enters}" if halving.stopped else "both edges"
     yield Step(
-        Task.GAUGE,
+        Task.SCRIBE,
         "Gauge both from the outside face",
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
         f"scribe the end grain and both edges of {halving.named(0)} as far as the shoulder, and "
         f"{edges} of {halving.named(1)} where the socket is to be. If the setting is a hair out, "
         "one gets thicker by what the other gets thinner, and the faces stay flush.",
-        (1,),
     )
 
 

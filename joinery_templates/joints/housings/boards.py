@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, ClassVar, Protocol
 
-from joinery_templates.errors import COMMON, Finding, advice, mistake
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joint import Member
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
@@ -12,8 +12,17 @@ from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES
+from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Hand
-from joinery_templates.wood.cut import BoardEnd, Cut, Stretch
+from joinery_templates.wood.cut import (
+    AT_ONCE,
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Stage,
+    Stretch,
+    at_most,
+)
 from joinery_templates.wood.placement import Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"
@@ -33,9 +42,42 @@ def place_parameter() -> Any:
     return parameter(
         Quantity.LENGTH,
         f"From the side's top end to {LINE}; the side's other joints are then checked against it.",
-        rule="not told: the shelf goes where you square its line",
+        rule="left open: the shelf goes where you square its line",
         low=0,
     )
+
+
+NEAREST_STOP = Fraction(5)
+"""Less wood in front of a stopped housing breaks out (our judgement)."""
+SAWN_FROM = {Units.MM: Fraction(30), Units.INCH: INCH * 5 / 4}
+"""How long a space is chopped behind the stop, for the saw's toe."""
+
+
+def stop_parameter() -> Any:
+    """Where a housing begins that does not show in front."""
+    return parameter(
+        Quantity.LENGTH,
+        "How far from the front edge the housing stops; 0 for right through.",
+        default=Fraction(0),
+        rule="0, through",
+        low=0,
+    )
+
+
+def stop_clearance_parameter(what: str) -> Any:
+    """How much later what goes into it begins."""
+    return parameter(
+        Quantity.LENGTH,
+        f"How much further from the front edge {what} starts than a stopped housing.",
+        default=Fraction(1),
+        rule="1 mm",
+        low=0,
+        high=20,
+    )
+
+
+CORNER = Stage(1, "corner")
+"""The shelf's front corner is sawn out first, for all of its line to be there."""
 
 
 class GivenOfHousing(Protocol):
@@ -49,6 +91,16 @@ class GivenOfHousing(Protocol):
     @property
     def at(self) -> Fraction | None:
         """From the side's top end to the squared line, None where not told."""
+        ...
+
+    @property
+    def stop(self) -> Fraction:
+        """How far from the front edge it stops; 0 where it does not."""
+        ...
+
+    @property
+    def stop_clearance(self) -> Fraction:
+        """How much further from there what goes into it starts."""
         ...
 
 
@@ -85,19 +137,42 @@ class ShelfInSide(Layout, frozen=True):
         return at_most_as_a_gauge_is_set(usual, self.units)
 
     @property
+    def start(self) -> Fraction:
+        """Where what goes in starts, from the front edge: further back than a stopped housing."""
+        return self.given.stop + self.given.stop_clearance if self.given.stop else Fraction(0)
+
+    def cut_back(self, shoulder: HalfSpace) -> tuple[Cut, ...]:
+        """The front corner of the shelf's end, where the housing stops."""
+        return (Cut((at_most(0, self.start), shoulder), CORNER),) if self.start else ()
+
+    def after_corner(self, name: str) -> Stage:
+        """When the rest of the shelf's end leaves: after the corner, where that is cut back."""
+        return Stage(CORNER.number + 1, name) if self.start else AT_ONCE
+
+    @property
     def placement(self) -> Placement:
         """The side on the shelf: the shelf's end stands at the bottom of the housing."""
         return end_to_end(self.depth - self.side.thickness, Fraction(0))
 
-    def housed(self, cut: Cut, reach: Fraction) -> Stretch:
+    def housed(self, cuts: tuple[Cut, ...], reach: Fraction, sawn: HalfSpace | None) -> Stretch:
         """The side with its housing, measured from the squared line down.
 
         Args:
-            cut: the housing.
+            cuts: the housing, and what else leaves the side.
             reach: how far down it comes.
+            sawn: where a saw reaches its walls, None where it reaches all.
         """
-        hands, along = ("left side", "right side"), self.given.at
-        return Stretch(self.side, (cut,), Fraction(0), reach, LINE, "top end", hands, along)
+        return Stretch(
+            board=self.side,
+            cuts=cuts,
+            start=Fraction(0),
+            reach=reach,
+            line=LINE,
+            up="top end",
+            hands=("left side", "right side"),
+            along=self.given.at,
+            sawn=sawn,
+        )
 
     def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
         """Both boards, the shelf first; reference edges are at the front."""
@@ -151,6 +226,29 @@ class ShelfInSide(Layout, frozen=True):
                 f"{DADO}; a third: {COMMON}",
                 "Make it shallower.",
                 "depth",
+            )
+
+    def stopped_too_late(self, what: str) -> Iterator[Finding]:
+        """A stop that leaves nothing of what goes in."""
+        if self.start >= self.shelf.width:
+            yield mistake(
+                "no-room",
+                f"{what} would start {self.text(self.start)} from the front edge of a shelf "
+                f"{self.text(self.shelf.width)} wide.",
+                "Stop the housing nearer to the front edge.",
+                "stop",
+            )
+
+    def stopped_too_soon(self) -> Iterator[Finding]:
+        """Little wood in front of a stopped housing."""
+        if 0 < self.given.stop < NEAREST_STOP:
+            yield advice(
+                "stop-near-edge",
+                f"Only {self.text(self.given.stop)} of wood stands in front of the housing, and "
+                "may break out.",
+                f"{OURS}; 8 to 12 mm or more: {COMMON}",
+                "Stop it further from the front edge.",
+                "stop",
             )
 
     def _depth_in_side(self, share: str) -> str:

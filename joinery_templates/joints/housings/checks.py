@@ -16,8 +16,6 @@ SLOPES = Fraction(1, 10), Fraction(1, 4)
 """Outside these a housing's edge is short grain, or holds little (our judgement)."""
 NARROWEST_SHOULDER = Fraction(1)
 """A narrower shoulder is pared away by a knife and covers no slip (our judgement)."""
-NEAREST_STOP = Fraction(5)
-"""Less wood in front of a stopped housing breaks out (our judgement)."""
 STEEPEST_TAPER = 20
 """A steeper taper than 1 in 20 does not hold the shelf in place (our judgement)."""
 
@@ -73,14 +71,7 @@ def _on_sizes(tail: SlidingTail) -> Iterator[Finding]:
             f"Give {STEEPEST_TAPER} or more, such as 100, or 0 for none.",
             "taper",
         )
-    if tail.start >= tail.shelf.width:
-        yield mistake(
-            "no-room",
-            f"The tail would start {tail.text(tail.start)} from the front edge of a "
-            f"shelf {tail.text(tail.shelf.width)} wide.",
-            "Stop the housing nearer to the front edge.",
-            "stop",
-        )
+    yield from tail.stopped_too_late("The tail")
 
 
 def _on_room(tail: SlidingTail) -> Iterator[Finding]:
@@ -143,15 +134,7 @@ def _on_widths(tail: SlidingTail) -> Iterator[Finding]:
 
 
 def _on_length(tail: SlidingTail) -> Iterator[Finding]:
-    if 0 < tail.given.stop < NEAREST_STOP:
-        yield advice(
-            "stop-near-edge",
-            f"Only {tail.text(tail.given.stop)} of wood stands in front of the housing, and may "
-            "break out.",
-            f"{OURS}; 8 to 12 mm or more: {COMMON}",
-            "Stop it further from the front edge.",
-            "stop",
-        )
+    yield from tail.stopped_too_soon()
     long = tail.shelf.width - tail.start
     if not tail.taper and long > LONGEST_PARALLEL:
         yield advice(

@@ -1,70 +1,27 @@
-r"""The through housing, or dado: a trench across a side takes the full thickness of a shelf's end.
-
-Seen from the front edge; the side stands on the left::
-
-      side        shelf
-    |     |
-    |  +--+---------------------  z = 0, the shelf's upper face, the squared line
-    |  |
-    |  +--+---------------------  z = its thickness; the fit is below it
-    |     |
-    |     y = depth
-       y = 0, the shelf's end and the bottom of the housing
-
-The shelf's end loses no wood. The side's y runs down from the squared line, as the shelf's z.
-"""
+"""The housing, or dado: through or stopped, for a whole shelf or for a tongue on its end."""
 
 from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joint import Clearing, Joint, LengthSetting, Size, Step, Task
+from joinery_templates.joint import Clearing, Joint, LengthSetting, Size
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
-from joinery_templates.joints.housings.boards import (
-    DADO,
-    LINE,
-    ShelfInSide,
-    depth_parameter,
-    place_parameter,
-)
+from joinery_templates.joints.housings.boards import DADO
+from joinery_templates.joints.housings.housing_steps import order_of_work
+from joinery_templates.joints.housings.trench import ZERO, Housing, Parameters
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, block, dashed_line, pose
-from joinery_templates.joints.parameter import Table
-from joinery_templates.joints.shared_parameters import fit_parameter
-from joinery_templates.joints.sources import NOYES
-from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
+from joinery_templates.joints.layout import block, faces_with_lines, pose
+from joinery_templates.joints.sources import JOYCE, NOYES
+from joinery_templates.wood.cut import HalfSpace
 
-ZERO = Fraction(0)
 WIDTH = f"{NOYES}, pp. 157-158: as wide as the shelf itself, which is laid on"
-
-
-class Parameters(Table):
-    """The parameters of a through housing."""
-
-    depth: Fraction | None = depth_parameter("Depth of the housing.")
-    at: Fraction | None = place_parameter()
-    fit: Fraction = fit_parameter("at the shelf's lower face, taken off the side")
-
-
-class Housing(ShelfInSide, frozen=True):
-    """A shelf whose end loses no wood, and the trench that takes it."""
-
-    given: Parameters
-
-    @property
-    def width(self) -> Fraction:
-        """Of the housing, across its walls."""
-        return self.shelf.thickness + self.given.fit
-
-    def side_part(self) -> Stretch:
-        """The side with the trench right across its inside face."""
-        floor = at_least(2, self.side.thickness - self.depth, Surface.SHOULDER)
-        trench = Cut((at_least(1, ZERO), at_most(1, self.width), floor))
-        return self.housed(trench, self.width)
+FULL = f"{JOYCE}, chapter on housings: it takes the full thickness; a groove takes a tongue"
+DEEPEST_SHOULDER = Fraction(1, 2)
+"""A shelf that loses more of its thickness hangs on a weak tongue (our judgement)."""
 
 
 def build(request: Request) -> Joint:
-    """The layout of a through housing.
+    """The layout of a housing.
 
     Raises:
         InputError: where it cannot be cut.
@@ -73,142 +30,126 @@ def build(request: Request) -> Joint:
     assert isinstance(given, Parameters)
     housing = Housing(request, given)
     refuse(_impossible(housing))
-    shelf = housing.shelf
-    let_in = block(
-        (ZERO, ZERO, ZERO),
-        (shelf.width, housing.depth, max(shelf.thickness, housing.width)),
-    )
+    shelf = housing.shelf_end()
     return Joint(
         kind=KIND.name,
         title=KIND.title,
-        members=housing.members(BoardEnd(shelf, (), housing.depth), housing.side_part()),
+        members=housing.members(shelf, housing.side_part()),
         placements=(housing.placement,),
-        filled=(let_in,),
+        filled=tuple(_filled(housing)),
         allowance=given.fit,
         rows=(),
-        sizes=(
-            Size("length that each end of the shelf is let in", housing.depth),
-            Size("left of the side's thickness", housing.side.thickness - housing.depth),
-        ),
-        lengths=(
-            LengthSetting("gauge", "depth of the housing, from the inside face", housing.depth),
-            LengthSetting("dividers", "width of the housing", housing.width),
-        ),
+        sizes=tuple(_sizes(housing)),
+        lengths=tuple(_lengths(housing)),
         slopes=(),
         rules=tuple(housing.depth_rule()),
         findings=tuple(_advice(housing)),
-        steps=tuple(_steps(housing)),
+        steps=tuple(order_of_work(housing)),
         pose=pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0)),
+        faces=faces_with_lines(shelf),
         at_corner=False,
         clearings=(Clearing("housing", housing.width, housing.width, "fit"),),
     )
 
 
+def _filled(housing: Housing) -> Iterator[tuple[HalfSpace, ...]]:
+    """Where the shelf's end crosses the side, but for the clearance before it."""
+    shelf, depth = housing.shelf, housing.depth
+    low = max(shelf.thickness, housing.width)
+    yield block((housing.start, ZERO, ZERO), (shelf.width, depth, low))
+    if housing.given.stop:
+        yield block((ZERO, ZERO, ZERO), (housing.given.stop, depth, low))
+
+
+def _sizes(housing: Housing) -> Iterator[Size]:
+    yield Size("length that each end of the shelf is let in", housing.depth)
+    yield Size("wood that the side keeps behind it", housing.side.thickness - housing.depth)
+    if housing.given.shoulder:
+        yield Size("thickness of the tongue", housing.tongue)
+    if housing.start:
+        yield Size("shelf's corner cut back, from the front edge", housing.start)
+
+
+def _lengths(housing: Housing) -> Iterator[LengthSetting]:
+    given = housing.given
+    yield LengthSetting("gauge", "depth of the housing, from the inside face", housing.depth)
+    yield LengthSetting("dividers", "width of the housing", housing.width)
+    if given.stop:
+        use = "where the housing begins, its stop, from the front edge"
+        yield LengthSetting("gauge", use, given.stop)
+    if given.shoulder:
+        use = "lower side of the tongue on the end grain, from the upper face"
+        yield LengthSetting("gauge", use, housing.tongue)
+    if housing.behind:
+        yield LengthSetting("gauge", "rebate, from the back edge", housing.behind)
+        depth = "depth of the rebate, from the inside face"
+        yield LengthSetting("gauge", depth, housing.rebate_depth)
+
+
 def _impossible(housing: Housing) -> Iterator[Finding]:
-    shelf, text = housing.shelf, housing.text
+    shelf, side, text = housing.shelf, housing.side, housing.text
     yield from housing.too_wide()
     yield from housing.too_deep()
-    if housing.width <= 0:
+    yield from housing.stopped_too_late("The shelf's end")
+    if housing.width <= 0 or housing.tongue <= 0:
+        place = "shoulder" if housing.given.shoulder else "fit"
+        taken = f"a shoulder of {text(housing.given.shoulder)} and " if place == "shoulder" else ""
         yield mistake(
             "no-room",
-            f"A fit of {text(housing.given.fit)} leaves no housing for a shelf "
-            f"{text(shelf.thickness)} thick.",
-            "Give a fit nearer to 0.",
-            "fit",
+            f"{taken}a fit of {text(housing.given.fit)}".capitalize()
+            + f" leaves no housing for a shelf {text(shelf.thickness)} thick.",
+            "Give a fit nearer to 0."
+            if place == "fit"
+            else f"Give a shoulder of at most {text(shelf.thickness * DEEPEST_SHOULDER)}.",
+            place,
+        )
+    if housing.behind and shelf.width <= side.width < shelf.width + housing.behind:
+        yield mistake(
+            "widths-differ",
+            f'The shelf "{shelf.name}", {text(shelf.width)} wide, runs into the rebate: the side '
+            f'"{side.name}" leaves {text(side.width - housing.behind)}.',
+            "Make the shelf narrower by the rebate, or the rebate narrower.",
+            "rebate",
+        )
+    if housing.rebate_depth >= side.thickness:
+        yield mistake(
+            "rebate-too-deep",
+            f"A rebate {text(housing.rebate_depth)} deep goes right through the side, "
+            f"{text(side.thickness)} thick.",
+            "About a third is usual.",
+            "rebate",
         )
     yield from too_short(housing, (housing.depth, housing.width))
 
 
 def _advice(housing: Housing) -> Iterator[Finding]:
-    text = housing.text
+    text, shelf = housing.text, housing.shelf
     yield from housing.deep()
-    if housing.shelf.width < housing.side.width:
+    yield from housing.stopped_too_soon()
+    if shelf.width + housing.behind < housing.side.width:
         yield advice(
             "housing-open",
-            f"The housing runs on behind the shelf, {text(housing.shelf.width)} wide, to the back "
-            "edge and stays open there.",
+            f"The housing runs on behind the shelf, {text(shelf.width)} wide, to the back edge and "
+            "stays open there.",
             OURS,
             "Let a back cover it, or make both of one width.",
+        )
+    if housing.given.shoulder > shelf.thickness * DEEPEST_SHOULDER:
+        yield advice(
+            "tongue-thin",
+            f"The tongue is {text(housing.tongue)} thick, less than half of the shelf.",
+            OURS,
+            "Give a narrower shoulder.",
+            "shoulder",
         )
     yield from loose_fit(housing, housing.given.fit, "below the shelf shows at the front edge")
 
 
-def _steps(housing: Housing) -> Iterator[Step]:
-    text, shelf, side = housing.text, housing.named(0), housing.named(1)
-    depth = text(housing.depth)
-    yield Step(
-        Task.PREPARE,
-        "Prepare",
-        f"Mark the front edge of all boards, the upper face of {shelf}, the inside face and the "
-        f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
-        "the reference edge and the back edge the far edge. Make the shelf as long as the space "
-        f"between the sides and {text(2 * housing.depth)} more in all, ends square, and plane it "
-        "to its last thickness before you mark from it. Measure the thickness of both again: if it "
-        f"is not {PRINT_AGAIN}.",
-    )
-    yield Step(
-        Task.GAUGE,
-        "Square the line",
-        f"Clamp both sides together, inside faces out, and square the line of {LINE} across their "
-        f"front edges{housing.line_place}; carry it from there across each inside face and the "
-        f"back edge. Gauge the depth, {depth}, on both edges with the stock on the inside face.",
-        (1,),
-    )
-    yield Step(
-        Task.LAY_ON,
-        f"Lay on {side}",
-        f"Lay the inside face's template with its {dashed_line(is_cut=True)} on the squared line, "
-        "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
-        "through at the small crosses. So too those for both edges: they show how deep it goes.",
-    )
-    yield Step(
-        Task.GAUGE,
-        "Try the shelf itself",
-        "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
-        f"lower face must come to the lower line{_less_fit(housing)}; where they differ the shelf "
-        "is right. Knife both lines against a square, and pare a small groove to each from the "
-        "waste.",
-    )
-    yield Step(
-        Task.SAW_DOWN,
-        "Saw the walls",
-        "Clamp a straight block along the knifed line, its edge square, and saw against it, "
-        f"{BESIDE}, down to the gauged lines on both edges, {depth}; then the other wall.",
-        (1,),
-    )
-    yield Step(
-        Task.CUT_SECOND,
-        "Clear the housing",
-        "Chisel out the middle from both edges, so that neither breaks away, and bring the bottom "
-        f"level with a hand router set to {depth}. Try the walls with a square.",
-    )
-    yield Step(
-        Task.FIT,
-        "Fit",
-        f"{PEEL} The shelf goes in by hand, square to the inside face, with light taps. If it is a "
-        "hair too thick, plane a shaving off its lower face; the housing stays.",
-    )
-    yield Step(
-        Task.GLUE,
-        "Glue",
-        "Brush glue on the bottom and both walls, and clamp across the sides "
-        "with a stiff block over the joint. Check both diagonals. End grain holds little: what "
-        "carries the shelf is the lower wall.",
-    )
-
-
-def _less_fit(housing: Housing) -> str:
-    fit = housing.given.fit
-    if not fit:
-        return ""
-    return f" but for {housing.text(abs(fit))} {'of gap' if fit > 0 else 'that presses'}"
-
-
 KIND = Kind(
     name="housing",
-    title="Through housing",
-    summary="A square trench right across a side takes the full thickness of a shelf's end (dado): "
-    "shelves and divisions.",
+    title="Housing",
+    summary="A square trench across a side takes a shelf's end or a tongue on it, through or "
+    "stopped (dado): shelves and divisions.",
     roles=Housing.roles,
     parameter_class=Parameters,
     build=build,
@@ -218,5 +159,5 @@ KIND = Kind(
         parameters=(("depth", "6 mm"),),
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
-    sources=(WIDTH, DADO, f"depth of a third: {COMMON}"),
+    sources=(WIDTH, FULL, DADO, f"depth of a third: {COMMON}"),
 )

@@ -22,15 +22,15 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates import joint
-from joinery_templates.joints.housings.boards import DADO, LINE, SIDE
+from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
 from joinery_templates.joints.housings.checks import SLOPED_DADO, advise, check, rules_of
+from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
 from joinery_templates.joints.housings.tail import (
     FACES,
     ZERO,
     Parameters,
     SlidingTail,
 )
-from joinery_templates.joints.housings.work import BACK, SAWN_FROM, order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import block, faces_with_lines, pose
 from joinery_templates.joints.spread import usual_slopes
@@ -88,10 +88,8 @@ def _shelf(tail: SlidingTail) -> BoardEnd:
         replace(tail.walls[number].moved(tail.given.fit), surface=Surface.WALL)
         for number in tail.sloping
     )
-    cuts = [Cut((wall, shoulder, *behind)) for wall in walls]
-    if tail.start:
-        cuts.append(Cut((at_most(0, tail.start), shoulder)))
-    return BoardEnd(tail.shelf, tuple(cuts), tail.depth)
+    sides = (Cut((wall, shoulder, *behind), tail.after_corner("side")) for wall in walls)
+    return BoardEnd(tail.shelf, (*tail.cut_back(shoulder), *sides), tail.depth)
 
 
 def _side(tail: SlidingTail) -> Stretch:
@@ -104,8 +102,7 @@ def _side(tail: SlidingTail) -> Stretch:
         walls.append(at_least(0, tail.given.stop, Surface.WALL))
         sawn = at_least(0, tail.given.stop + SAWN_FROM[tail.units])
     widest = max(tail.edges(tail.side.width, ZERO))
-    housed = tail.housed(Cut(tuple(walls)), max(tail.shelf.thickness, widest))
-    return replace(housed, sawn=sawn)
+    return tail.housed((Cut(tuple(walls)),), max(tail.shelf.thickness, widest), sawn)
 
 
 def _filled(tail: SlidingTail) -> Iterator[tuple[HalfSpace, ...]]:

@@ -7,6 +7,8 @@ from joinery_templates.joints.housings.boards import (
     ShelfInSide,
     depth_parameter,
     place_parameter,
+    stop_clearance_parameter,
+    stop_parameter,
 )
 from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
@@ -57,21 +59,8 @@ class Parameters(Table):
         "is from the shelf's face.",
         "what the side leans and 1 mm more, rounded to a gauge setting (our judgement)",
     )
-    stop: Fraction = parameter(
-        Quantity.LENGTH,
-        "How far from the front edge the housing stops; 0 for right through.",
-        default=ZERO,
-        rule="0, through",
-        low=0,
-    )
-    stop_clearance: Fraction = parameter(
-        Quantity.LENGTH,
-        "How much further from the front edge the tail starts than a stopped housing.",
-        default=Fraction(1),
-        rule="1 mm",
-        low=0,
-        high=20,
-    )
+    stop: Fraction = stop_parameter()
+    stop_clearance: Fraction = stop_clearance_parameter("the tail")
     taper: Fraction | None = parameter(
         Quantity.TAPER,
         'How the tail narrows towards the front, such as "1:100"; 0 leaves it parallel.',
@@ -131,11 +120,6 @@ class SlidingTail(ShelfInSide, frozen=True):
         if self.given.shoulder is not None:
             return self.given.shoulder
         return as_a_gauge_is_set(self.lean + PAST_LEAN, self.units)
-
-    @property
-    def start(self) -> Fraction:
-        """Where the tail starts, from the front edge: further back than a stopped housing."""
-        return self.given.stop + self.given.stop_clearance if self.given.stop else ZERO
 
     @property
     def sloping(self) -> tuple[int, ...]:

@@ -73,7 +73,7 @@ def _even(given: KeyParameters, key: Key, line: JointLine) -> KeyRow:
             mistake(
                 "too-many-keys",
                 f"That would be {count} keys; this program lays out at most {MOST_KEYS}.",
-                "Give keys, fewer of them.",
+                "Give fewer keys.",
                 first_told(given, "keys"),
             )
         )

@@ -121,7 +121,7 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
     yield keyed.meet
     yield Step(
         Task.MAKE_KEYS,
-        f"Make the key{'s' if several else ''} first",
+        f"Make the key{'s' if several else ''}",
         f"Plane straight-grained hardwood to {keyed.text(key.width)} × "
         f"{keyed.text(key.thickness)}, its grain along the length. Square the "
         "end, glue the key's template on the face with its upper edge at the end, saw both tapers "

@@ -32,9 +32,11 @@ class MitreCorner(CornerLayout, frozen=True):
 
     def sizes(self) -> Iterator[Size]:
         """How wide the mitres are, and how far the ends run out of square."""
-        for number, (role, board) in enumerate(zip(self.roles, self.boards, strict=True)):
-            width = board.thickness * square_root(1 + self.pair.end_bevel(number) ** 2)
-            yield Size(f"{role.words}'s mitre, from arris to arris", width)
+        widths = [
+            board.thickness * square_root(1 + self.pair.end_bevel(number) ** 2)
+            for number, board in enumerate(self.boards)
+        ]
+        yield from self.told_of_both("mitre, from arris to arris", widths)
         yield from self.run_outs()
 
 
@@ -50,7 +52,7 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
         "Trim each template along its outer lines and crease both folds over a rule, printed "
         "side out. Fold it over the squared end so that the fold lines sit on the arrises, "
         "its reference edge flush with the board's, tape it, and prick through the small "
-        "crosses. Join them with a knife on both faces, and across the edges with the bevel.",
+        "rings. Join them with a knife on both faces, and across the edges with the bevel.",
     )
     yield Step(
         Task.MITRE,
@@ -63,7 +65,7 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        "each other. Opposite boards must be of one length to the hair, or the last corner gapes.",
+        "each other. Opposite boards must be of one length to a hair, or the last corner gapes.",
     )
     yield Step(
         Task.GLUE,

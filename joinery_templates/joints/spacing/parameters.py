@@ -26,7 +26,7 @@ HALF_PIN_RULE = (
 )
 LONE_TAIL_RULE = "wide enough for a sound neck, and at most 1 3/4 in (our judgement)"
 HALF_TAIL_RULE = "half a tail at each edge, so that the pitch is even (common practice, no source)"
-COUNT_RULE = "as many as bring the tails nearest to the width wished for (our judgement)"
+COUNT_RULE = "as many as bring the tails nearest to `tail`, or to their usual width (our judgement)"
 DRAWER_RULE = (
     "for a drawer, two whole pins up to 6 in (152 mm) and three above, or more where the tails "
     f"would be too wide ({JOYCE})"
@@ -135,15 +135,17 @@ class SpacingParameters(Table):
         PIN_RULE,
     )
     tail: Fraction | None = size_parameter(
-        "Width of a tail at its wide side; without `tails` a wish: their number is chosen to suit.",
+        "Width of a tail at its wide side. Where `tails` is left out it is only aimed at: a whole "
+        "number of tails comes as near to it as it can.",
         TAIL_RULE,
     )
     half_pin: Fraction | None = size_parameter(
-        "Width of the half pin at the reference edge, narrow side.",
+        "Width of the half pin at the reference edge, narrow side; beside a mitred edge it is "
+        "measured from the mitre.",
         HALF_PIN_RULE,
     )
     half_pin_far: Fraction | None = size_parameter(
-        "Width of the half pin at the far edge, narrow side.",
+        "Width of the half pin at the far edge, measured in the same way.",
         "the same as at the reference edge",
     )
     half_tail: Fraction | None = size_parameter(

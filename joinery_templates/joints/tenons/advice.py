@@ -13,6 +13,8 @@ from joinery_templates.joints.tenons.figures import (
     HALF_TO_WHOLE,
     IN_GROOVE,
     SEVEN_EIGHTHS,
+    THICKEST,
+    THINNEST,
     THIRDS,
 )
 from joinery_templates.joints.tenons.proportions import WIDEST_RAIL
@@ -21,8 +23,8 @@ from joinery_templates.lengths import INCH, decimal_text
 
 TO_THE_TOP = f"{NOYES}, p. 207: a wide shoulder, or the end shears"
 HAUNCH = f"{BUILDING_CONSTRUCTION}: a haunch projects 1/2 to 1 in"
-LEAST, MOST, MOST_BARE = Fraction(1, 4), Fraction(2, 5), Fraction(3, 5)
-"""Of the rail's thickness: books have a quarter to a little over a third (our judgement)."""
+THICKEST_BARE = Fraction(3, 5)
+"""Of the rail's thickness, where the tenon is bare-faced (our judgement)."""
 DEEPEST = Fraction(7, 8)
 SHORTEST, SHORT = Fraction(1, 2), 2 * INCH
 """A short tenon, less than half way through the stile, holds little (our judgement)."""
@@ -49,15 +51,14 @@ def advise(tenon: Tenon) -> Iterator[Finding]:
 def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
     text, wide, given = tenon.text, tenon.mortise_width, tenon.given
     share = wide / tenon.rail.thickness
-    is_bare = not tenon.sides[0][0] or tenon.sides[-1][1] == tenon.rail.thickness
-    most = MOST_BARE if is_bare else MOST
-    if given.twins == 1 and not LEAST <= share <= most:
+    most = THICKEST_BARE if tenon.is_bare else THICKEST
+    if given.twins == 1 and not THINNEST <= share <= most:
         yield advice(
-            "tenon-thin" if share < LEAST else "tenon-thick",
+            "tenon-thin" if share < THINNEST else "tenon-thick",
             f"A tenon {text(wide)} thick is {decimal_text(100 * share, 0)} % of the rail's "
             f"thickness, {text(tenon.rail.thickness)}.",
             f"{THIRDS}; {BAND}; {BY_CHISEL}",
-            "About half is usual where it is bare-faced." if is_bare else "About a third is usual.",
+            f"About {'half' if tenon.is_bare else 'a third'} is usual.",
             "tenon_thickness",
         )
     wall = tenon.stile.thickness - tenon.mortise_to

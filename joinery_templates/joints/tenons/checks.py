@@ -64,12 +64,14 @@ def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
             "Leave the wedges out, or give an angle of 90.",
             "wedges",
         )
-    if given.middle and given.horn is not None:
+    places = {"horn": given.horn is not None, "at": given.at is not None, "middle": given.middle}
+    told = [name for name, is_told in places.items() if is_told]
+    if len(told) > 1:
         yield mistake(
-            "not-with-middle",
-            "A rail in the middle of the stile has no horn.",
-            "Leave horn out, or middle.",
-            "horn",
+            "two-places",
+            f"Where the rail is on the stile is told twice: by {told[0]} and by {told[1]}.",
+            "A horn is sawn off last; `at` is for an end that stays. Leave one of them out.",
+            told[1],
         )
     if given.middle and tenon.stile.length is None:
         yield mistake(

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, repeat
 
 from msgspec.structs import replace
 
@@ -25,13 +25,14 @@ from joinery_templates.wood.hole import round_hole
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-CHEEK, SIDE, KERF, BORE, CHOP, PARE = "cheek", "side", "kerf", "bore", "chop", "pare"
+CHEEK, SIDE, KERF, CHOP, PARE = "cheek", "side", "kerf", "chop", "pare"
+BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
 
 MORE_THAN_HALF = Fraction(51, 100)
 """Of a hole's diameter: its flats lie outside of the round."""
 
 Sides = tuple[HalfSpace, ...]
-Named = tuple[str, Sides]
+Named = tuple[str, Cut]
 """A piece of waste, and what is done when it leaves."""
 
 
@@ -54,7 +55,13 @@ def bared_cheek(tenon: Tenon) -> Bared | None:
         for cut in staged
         if cut.stage.name != CHEEK
     )
-    return Bared(tenon.rail, tuple(cuts), tenon.reach, gauged=tenon.is_square)
+    return Bared(
+        tenon.rail,
+        tuple(dict.fromkeys(cuts)),
+        tenon.reach,
+        gauged=tenon.is_square,
+        name="tenon's outside cheek",
+    )
 
 
 def wedge(tenon: Tenon) -> BoardEnd:
@@ -69,42 +76,43 @@ def _cheeks(tenon: Tenon) -> Iterator[Named]:
     low, high = tenon.cheeks[0][0], tenon.cheeks[-1][1]
     shoulder, floor = tenon.shoulder, tenon.channel[0]
     if low:
-        yield CHEEK, (at_most(2, low), shoulder)
+        yield CHEEK, Cut((at_most(2, low), shoulder))
     if high < tenon.rail.thickness and tenon.given.rebate:
-        # This shoulder is longer; short of the rebate's floor the other one goes on to it.
-        yield CHEEK, (at_least(2, high), shoulder.moved(-tenon.channel_depth))
+        # Below the rebate's floor the shoulder is longer.
+        longer = shoulder.moved(-tenon.channel_depth)
+        yield CHEEK, Cut((at_least(2, max(high, floor)), longer))
         if high < floor:
-            yield CHEEK, (at_least(2, high), at_most(2, floor), shoulder)
+            yield CHEEK, Cut((at_least(2, high), at_most(2, floor), shoulder))
     elif high < tenon.rail.thickness:
-        yield CHEEK, (at_least(2, high), shoulder)
+        yield CHEEK, Cut((at_least(2, high), shoulder))
     for one, other in pairwise(tenon.cheeks):
-        yield CHEEK, (at_least(2, one[1]), at_most(2, other[0]), shoulder)
+        yield CHEEK, Cut((at_least(2, one[1]), at_most(2, other[0]), shoulder))
 
 
 def _at_tenon(tenon: Tenon) -> Iterator[Named]:
-    """What leaves between the cheeks."""
-    near, far = tenon.shoulders
-    between = _between_cheeks(tenon)
+    """What leaves between the cheeks of each tenon."""
+    near, far = tenon.sawn_shoulders
     haunched = tenon.shoulder.moved(-tenon.haunch_length)
-    if near:
-        yield SIDE, (at_most(0, near), *between, tenon.shoulder)
-    if far:
-        end = _haunch_end(tenon) if tenon.given.haunch else tenon.shoulder
-        yield SIDE, (at_least(0, tenon.rail.width - far), *between, end)
-    for low, high in tenon.gaps:
-        yield SIDE, (at_least(0, low), at_most(0, high), *between, haunched)
-    if tenon.given.wedges:
+    for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
+        if near:
+            yield SIDE, Cut((at_most(0, near), *between, tenon.shoulder))
+        if far:
+            end = _haunch_end(tenon) if tenon.given.haunch else tenon.shoulder
+            yield SIDE, Cut((at_least(0, tenon.rail.width - far), *between, end))
+        for low, high in tenon.gaps:
+            yield SIDE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
+    for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
-            yield KERF, (at_least(0, at - half), at_most(0, at + half), *between, floor)
-    for x in tenon.peg_places:
-        centre = tenon.at_depth(x, tenon.from_shoulder)
-        centre = (centre[0], centre[1] + tenon.offset, ZERO)
-        yield BORE, (*round_hole(centre, 2, tenon.peg).half_spaces, *between)
+            yield KERF, Cut((at_least(0, at - half), at_most(0, at + half), *between, floor))
+        for x in tenon.peg_places:
+            across, along, _ = tenon.at_depth(x, tenon.from_shoulder)
+            hole = round_hole((across, along + tenon.offset, ZERO), 2, tenon.peg)
+            yield BORE_TENON, replace(hole, half_spaces=(*hole.half_spaces, *between))
 
 
-def _between_cheeks(tenon: Tenon) -> Sides:
-    low, high = tenon.cheeks[0][0], tenon.cheeks[-1][1]
+def _between_cheeks(tenon: Tenon, cheeks: Span) -> Sides:
+    low, high = cheeks
     return (
         *((at_least(2, low),) if low else ()),
         *((at_most(2, high),) if high < tenon.rail.thickness else ()),
@@ -126,6 +134,8 @@ def _haunch_end(tenon: Tenon) -> HalfSpace:
 def kerf_places(tenon: Tenon) -> tuple[Fraction, ...]:
     """The middles of all kerfs, from the rail's reference edge."""
     inset = tenon.from_side
+    if not tenon.given.wedges:
+        return ()
     return tuple(at for low, high in tenon.pieces for at in (low + inset, high - inset))
 
 
@@ -161,18 +171,18 @@ def _in_stile(tenon: Tenon) -> Iterator[Named]:
         for x in tenon.peg_places:
             centre = to_stile.point(tenon.at_depth(x, tenon.from_shoulder))
             centre = (centre[0], centre[1], ZERO)
-            yield BORE, round_hole(centre, 2, tenon.peg, given.drawbore.depth).half_spaces
+            yield BORE_STILE, round_hole(centre, 2, tenon.peg, given.drawbore.depth)
     for sides in _mortises(tenon):
-        yield CHOP, sides
+        yield CHOP, Cut(sides)
     haunched = () if tenon.haunch_lies_in_groove else _haunch_sockets(tenon)
     for ends in haunched:
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(end) for end in ends)
-            yield CHOP, (*walls, *_between(side, given.set_back))
+            yield CHOP, Cut((*walls, *_between(side, given.set_back)))
     for end in _flares(tenon) if given.wedges else ():
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(one) for one in end)
-            yield PARE, (*walls, *_floor(tenon), *_between(side, given.set_back))
+            yield PARE, Cut((*walls, *_floor(tenon), *_between(side, given.set_back)))
 
 
 def _floor(tenon: Tenon) -> Sides:
@@ -236,8 +246,8 @@ def _staged(named: Iterable[Named]) -> tuple[Cut, ...]:
     names = tuple(dict.fromkeys(name for name, _ in listed))
     alone = names in ((CHOP,), (SIDE,))
     return tuple(
-        Cut(sides, AT_ONCE if alone else Stage(1 + names.index(name), name))
-        for name, sides in listed
+        replace(cut, stage=AT_ONCE if alone else Stage(1 + names.index(name), name))
+        for name, cut in listed
     )
 
 
@@ -264,6 +274,11 @@ def filled(tenon: Tenon) -> Iterator[Sides]:
         bands = [(inner, hole[0]), (hole[1], bands[0][1])]
     for start, stop in bands:
         yield (*_slab(tenon, (ZERO, wide), start, stop), *in_stile)
+    if tenon.given.wedges:
+        beside = (low, tenon.sides[0][0]), (tenon.sides[-1][1], high)
+        for floor, top in beside:
+            sides = at_least(2, floor), at_most(2, top)
+            yield (*_slab(tenon, (ZERO, wide), tenon.flare_from, end), *sides)
     if inner:
         sides = at_least(2, low), at_most(2, min(high, thick))
         for span in at_shoulder:

@@ -3,7 +3,8 @@
 from joinery_templates.errors import COMMON
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.tenons import mortise_and_tenon, parameters
+from joinery_templates.joints.layout import FRAME_CORNERS
+from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.work import SOURCES, tenoned
 
@@ -47,7 +48,7 @@ KIND = Kind(
             ("extra_depth", "2 mm"),
         ),
         second_width="80 mm",
-        corners=mortise_and_tenon.CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(*SOURCES, f"pegs and their offset: {COMMON}"),
 )

@@ -33,6 +33,8 @@ TRIM = f"{ROSS}: 1/8 in longer, for trimming"
 WIDER_OUTSIDE = f"{BUILDING_CONSTRUCTION}: wider on the side where the wedges go in"
 
 
+THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
+"""Of the rail's thickness: books have a quarter to a little over a third (our judgement)."""
 ENDS = "starts", "ends"
 
 
@@ -83,15 +85,28 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
     if given.groove:
         low, high = tenon.channel
         if low:
-            yield Size("groove of the rail, from its outside face", low)
-        yield Size("groove, how wide", high - low)
-        yield Size("groove, how deep", tenon.channel_depth)
+            yield Size("edge groove, from the rail's outside face", low)
+        yield Size("edge groove, how wide", high - low)
+        yield Size("edge groove, how deep", tenon.channel_depth)
     if given.rebate:
-        yield Size("rebate, how far in from the edge", tenon.channel_depth)
-        yield Size("rebate, how deep", tenon.rail.thickness - tenon.channel[0])
+        yield Size("edge rebate, how far in from the edge", tenon.channel_depth)
+        yield Size("edge rebate, how deep", tenon.rail.thickness - tenon.channel[0])
     if given.wedges:
         yield Size("wedge, from its thin end to where it fills the mouth", tenon.kerf_depth)
         yield Size("wedge, how thick it is there", tenon.wedge_stock.width)
+    yield from _frame(tenon)
+
+
+def _frame(tenon: Tenon) -> Iterator[Size]:
+    """How large the frame comes out that has this joint at all its corners."""
+    rail, stile, horn = tenon.rail, tenon.stile, tenon.given.horn
+    if not tenon.is_square:
+        return
+    if rail.length is not None:
+        between = rail.length - 2 * tenon.length
+        yield Size("frame, across both stiles", between + 2 * stile.width)
+    if stile.length is not None and horn is not None:
+        yield Size("frame, along its stiles, horns off", stile.length - 2 * horn)
 
 
 def rules(tenon: Tenon) -> Iterator[str]:

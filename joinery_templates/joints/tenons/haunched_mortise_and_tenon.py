@@ -2,7 +2,8 @@
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.tenons import mortise_and_tenon, parameters
+from joinery_templates.joints.layout import FRAME_CORNERS
+from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.advice import HAUNCH
 from joinery_templates.joints.tenons.figures import IN_GROOVE, TWO_THIRDS_RULE
 from joinery_templates.joints.tenons.tenon import Tenon
@@ -49,7 +50,7 @@ KIND = Kind(
             ("extra_depth", "2 mm"),
         ),
         second_width="64 mm",
-        corners=mortise_and_tenon.CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(*SOURCES, TWO_THIRDS_RULE, IN_GROOVE, HAUNCH),
 )

@@ -3,6 +3,7 @@
 from joinery_templates.errors import COMMON
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.spread import thin_and_thick_tenons
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.tenon import Tenon
@@ -19,8 +20,6 @@ def build(request: Request) -> Joint:
     assert isinstance(given, Parameters)
     return tenoned(KIND.name, KIND.title, request, given)
 
-
-CORNERS = (("Top left", "A"), ("Top right", "B"), ("Bottom right", "C"), ("Bottom left", "D"))
 
 KIND = Kind(
     name="mortise-and-tenon",
@@ -42,7 +41,7 @@ KIND = Kind(
             ("extra_depth", "2 mm"),
         ),
         second_width="60 mm",
-        corners=CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(*SOURCES, f"horn: {COMMON}"),
     spread=thin_and_thick_tenons,

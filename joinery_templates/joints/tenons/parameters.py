@@ -64,7 +64,7 @@ class Drawbore(Table):
     peg: Fraction | None = size_parameter(
         "Diameter of the peg, and of the bit.",
         "as the mortise is wide, at most 10 mm or 3/8 in and a quarter of the tenon's width and "
-        "of its length (our judgement)",
+        "of its length, or the next smaller of your bits (our judgement)",
     )
     offset: Fraction | None = size_parameter(
         "How much nearer to the shoulder the tenon's holes are.",
@@ -242,7 +242,13 @@ class Parameters(Table):
     )
     horn: Fraction | None = parameter(
         Quantity.LENGTH,
-        "From the stile's end to the rail's far edge: the horn, which is sawn off last.",
+        "The horn, from the stile's end to the rail's far edge: sawn off last.",
+        rule="none",
+        low=0,
+    )
+    at: Fraction | None = parameter(
+        Quantity.LENGTH,
+        "From the stile's end to the rail's far edge, where that end stays; for a middle rail.",
         rule="not told: the rail goes where you square its line",
         low=0,
     )

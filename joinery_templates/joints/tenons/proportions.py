@@ -19,7 +19,7 @@ from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.leaning import sine_and_cosine
 
 ZERO, ONE, HALF = Fraction(0), Fraction(1), Fraction(1, 2)
-THINNEST, THICKEST = Fraction(3, 4), Fraction(6, 5)
+LESS, MORE = Fraction(3, 4), Fraction(6, 5)
 """Of the usual thickness: of a third, books have a quarter to a little over (our judgement)."""
 WIDEST_RAIL = 5 * INCH
 """A wider rail has two tenons rather than one, and none is wider than such a rail (Cassell)."""
@@ -52,15 +52,15 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         if outside is not None and inside is not None:
             return (thick - outside - inside) / (2 * given.twins - 1)
         usual = thick / (2 * given.twins + (0 not in (outside, inside)))
-        thinnest, rounded = usual * THINNEST, as_a_gauge_is_set(usual, self.units)
-        room = usual * THICKEST
+        thinnest, rounded = usual * LESS, as_a_gauge_is_set(usual, self.units)
+        room = usual * MORE
         if given.twins == 1 and outside is inside is None:
             # More would leave less than half of it between the mortise and the inside face.
             room = max(self.stile.thickness - given.set_back - thick / 2, thinnest)
         near = (
             chisel
             for chisel in self.request.tools.chisels
-            if thinnest <= chisel <= min(usual * THICKEST, room)
+            if thinnest <= chisel <= min(usual * MORE, room)
         )
         chisel = min(near, key=lambda one: (abs(one - usual), one), default=None)
         if chisel or rounded <= room:
@@ -93,6 +93,11 @@ class Proportions(RailAndStile, frozen=True, dict=True):
             (low + fit if low else low, high - fit if high < thick else high)
             for low, high in self.sides
         )
+
+    @property
+    def is_bare(self) -> bool:
+        """Whether the tenon has no shoulder on one face of the rail."""
+        return not self.sides[0][0] or self.sides[-1][1] == self.rail.thickness
 
     @property
     def between_sides(self) -> tuple[Span, ...]:
@@ -239,4 +244,4 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         """From the stile's end to the line of the rail's far edge, where that is told."""
         if self.given.middle and self.stile.length is not None:
             return (self.stile.length - self.across_stile) / 2
-        return self.given.horn
+        return self.given.horn if self.given.at is None else self.given.at

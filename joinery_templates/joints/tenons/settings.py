@@ -39,7 +39,7 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     if tenon.given.rebate:
         use = "rail's inside shoulder, from its end"
         yield LengthSetting("gauge", use, tenon.length - tenon.channel_depth)
-    for name, inset in zip(("reference", "far"), tenon.shoulders, strict=True):
+    for name, inset in zip(("reference", "far"), tenon.sawn_shoulders, strict=True):
         if inset:
             yield LengthSetting("gauge", f"tenon's side, from the rail's {name} edge", inset)
     if tenon.given.haunch:
@@ -51,9 +51,8 @@ def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
     if not tenon.given.through:
         use = "depth of the mortise, marked on the chisel"
         yield LengthSetting("rule", use, tenon.depth)
-    if tenon.along:
-        what = "horn: from" if tenon.given.horn else "from"
-        yield LengthSetting("rule", f"{what} the stile's end to the {LINE}", tenon.along)
+    if tenon.given.horn:
+        yield LengthSetting("rule", f"horn: from the stile's end to the {LINE}", tenon.given.horn)
 
 
 def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -74,8 +73,6 @@ def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
 
 def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
     """Bevels set to slopes."""
-    if tenon.given.wedges:
-        yield SlopeSetting("wedges", tenon.wedge_stock.width / tenon.kerf_depth)
     if not tenon.is_square:
         yield SlopeSetting("rail's shoulder, off square", abs(tenon.lean[0] / tenon.lean[1]))
     if tenon.given.haunch and not tenon.is_haunch_square:

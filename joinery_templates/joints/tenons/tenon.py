@@ -92,6 +92,14 @@ class Tenon(Proportions, frozen=True, dict=True):
         return self.given.groove is not None and is_between and is_short
 
     @property
+    def sawn_shoulders(self) -> tuple[Fraction, Fraction]:
+        """What is sawn off beside the tenons at both edges: 0 where the groove has done it."""
+        (low, high), (near, far) = self.channel, self.shoulders
+        is_between = low <= self.cheeks[0][0] and self.cheeks[-1][1] <= high
+        is_gone = self.given.groove is not None and is_between and near <= self.channel_depth
+        return ZERO if is_gone else near, far
+
+    @property
     def channel(self) -> Span:
         """From the rail's outside face, where its groove or rebate begins and ends."""
         groove, rebate, back = self.given.groove, self.given.rebate, self.stile.thickness
@@ -145,10 +153,12 @@ class Tenon(Proportions, frozen=True, dict=True):
 
     @property
     def peg(self) -> Fraction:
-        """Their diameter."""
-        drawbore = self.given.drawbore
+        """Their diameter: that of a bit, where one comes near what is usual."""
+        drawbore, bits = self.given.drawbore, self.request.tools.bits
         usual = min(self.mortise_width, MOST_PEG[self.units], self.width / 4, self.length / 4)
-        return (drawbore and drawbore.peg) or at_most_as_a_gauge_is_set(usual, self.units)
+        near = max((bit for bit in bits if usual / 2 <= bit <= usual), default=None)
+        rounded = at_most_as_a_gauge_is_set(usual, self.units)
+        return (drawbore and drawbore.peg) or near or rounded
 
     @property
     def offset(self) -> Fraction:

@@ -3,7 +3,8 @@
 from joinery_templates.errors import COMMON
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.tenons import mortise_and_tenon, parameters
+from joinery_templates.joints.layout import FRAME_CORNERS
+from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.figures import TRIM, WIDER_OUTSIDE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.work import SOURCES, tenoned
@@ -48,7 +49,7 @@ KIND = Kind(
             ("horn", "100 mm"),
         ),
         second_width="60 mm",
-        corners=mortise_and_tenon.CORNERS,
+        corners=FRAME_CORNERS,
     ),
     sources=(*SOURCES, WIDER_OUTSIDE, TRIM, f"wedges in kerfs: {COMMON}"),
 )

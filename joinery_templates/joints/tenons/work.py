@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from joinery_templates.joint import Detail, Joint, Member
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.kind import Request
@@ -13,7 +15,7 @@ from joinery_templates.joints.tenons.cuts import bared_cheek, filled, rail_end, 
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import steps
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.wood.board import Hand
+from joinery_templates.wood.board import Face, Hand
 
 SOURCES = (
     figures.THIRDS,
@@ -45,7 +47,7 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
     return Joint(
         kind=name,
         title=title,
-        members=tenon.members(rail_end(tenon), stile_part(tenon)),
+        members=_members(tenon),
         placements=(tenon.placement,),
         filled=tuple(filled(tenon)),
         allowance=given.fit,
@@ -56,19 +58,25 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
         rules=tuple(figures.rules(tenon)),
         findings=tuple(advise(tenon)),
         steps=tuple(steps(tenon)),
-        pose=pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0)),
+        pose=pose(up=(1, 0, 0), front=(0, 7, -9), apart=(0, 1, 0)),
         at_corner=False,
         clearings=tuple(settings.clearings(tenon)),
         details=tuple(_details(tenon)),
     )
 
 
+def _members(tenon: Tenon) -> tuple[Member, Member]:
+    """Both boards. Holes come out of the stile's inside face, and are bored from outside alone."""
+    rail, stile = tenon.members(rail_end(tenon), stile_part(tenon))
+    if tenon.given.drawbore:
+        faces = tuple(face for face in stile.part.faces if face is not Face.INSIDE)
+        stile = replace(stile, faces=faces)
+    return rail, stile
+
+
 def _details(tenon: Tenon) -> Iterator[Detail]:
     """The tenon's cheek, and a wedge."""
     if cheek := bared_cheek(tenon):
-        yield Detail(Member("tenon", cheek, Hand.LEFT), RAIL_NUMBER)
+        yield Detail(Member(RAIL, cheek, Hand.LEFT), board=0)
     if tenon.given.wedges:
-        yield Detail(Member("wedge", wedge(tenon), Hand.LEFT))
-
-
-RAIL_NUMBER = [role.key for role in Tenon.roles].index(RAIL)
+        yield Detail(Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,)))

@@ -187,5 +187,5 @@ _AT_ONCE = (
     "you; the pin board flat behind it, its end against the tail board's outside face, its "
     "inside face level with the tail board's end, and aside by half the pitch. The tails then "
     "come out square, so the sockets' back walls are pared all the same. If the boards go "
-    "together too loosely cut a hair deeper, if too tightly less deep."
+    "together too loosely, cut a hair deeper; if too tightly, less deep."
 )

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
+from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
 from joinery_templates.joints.layout import (
     BESIDE,
@@ -19,8 +20,6 @@ BACK = "at the shelf's back edge"
 SHAVING = {Units.MM: Fraction(1, 10), Units.INCH: INCH / 256}
 GLUED = {Units.MM: Fraction(50), Units.INCH: 2 * INCH}
 """The last of the way, over which alone glue is spread."""
-SAWN_FROM = {Units.MM: Fraction(30), Units.INCH: INCH * 5 / 4}
-"""How long a space is chopped behind the stop, for the saw's toe."""
 
 
 def order_of_work(tail: SlidingTail) -> Iterator[Step]:
@@ -43,8 +42,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         "Square the line",
-        "Clamp both sides together and square the line of the shelf's upper face across their "
-        f"edges{tail.line_place}, then across each inside face.",
+        "Clamp both sides together, inside faces out, and square the line of the shelf's upper "
+        f"face across their edges{tail.line_place}, then across each inside face.",
         (1,),
     )
     edges = "the back edge" if tail.given.stop else "the front and the back edge"
@@ -53,7 +52,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         f"Lay on {tail.named(1)}",
         f"Lay the inside face's template with its {dashed_line(0 not in tail.sloping)} on the "
         "squared line, ▲ towards the top end, flush with the front edge; glue it, or tape it and "
-        f"prick it through at the small crosses. So too the one for {edges}: it shows the section.",
+        f"prick it through at the small rings. So too the one for {edges}: it shows the section.",
     )
     if tail.given.stop:
         yield Step(
@@ -88,12 +87,12 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
 
 
 def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
-    notch = (
-        f" Saw out the front corner: {tail.text(tail.start)} from the front edge, down to the "
-        "baseline."
-        if tail.start
-        else ""
-    )
+    notch = ""
+    if tail.start:
+        notch = (
+            f" Saw out the front corner: {tail.text(tail.start)} from the front edge, down to the "
+            "baseline; knife the baseline round the front edge first, for it shows."
+        )
     faces = "both faces"
     if len(tail.sloping) == 1:
         faces = f"the {FACES[tail.sloping[0]]} face"
@@ -108,8 +107,8 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the shoulders",
-        f"Knife the baseline. Saw on {faces} {beside('it')}, against a square block, "
-        f"{_shoulder_depths(tail)}.{notch}",
+        f"Knife the baseline.{notch} Then saw on {faces} {beside('the baseline')}, against a "
+        f"square block, {_shoulder_depths(tail)}.",
     )
     yield Step(
         Task.SAW_FIRST,

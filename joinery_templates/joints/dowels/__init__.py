@@ -1,0 +1,1 @@
+"""Dowels: round pins glued into holes that are bored in both boards."""

@@ -1,0 +1,201 @@
+"""What cannot be bored, and advice on dowels."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.dowels.boards import (
+    APART,
+    BAND,
+    FARTHEST,
+    FORMS,
+    MOST_OF_A_BOARD,
+    NEAREST,
+    THICKEST,
+    THIN_STOCK,
+    THINNEST,
+    Dowelled,
+    Parameters,
+)
+from joinery_templates.joints.parameter import parameter_of
+from joinery_templates.lengths import INCH
+
+THIN = INCH * Fraction(3, 4)
+
+
+def refuse_impossible(joint: Dowelled) -> None:
+    """Stop where something cannot be bored, or disagrees.
+
+    Raises:
+        InputError: with all of it; what makes no row is told before what the row comes to.
+    """
+    refuse(_on_told(joint))
+    refuse((*_on_holes(joint), *_on_depths(joint)))
+
+
+def _on_told(joint: Dowelled) -> Iterator[Finding]:
+    given = joint.given
+    others = (one for form in FORMS.values() for one in form.own if one not in joint.own)
+    for name in dict.fromkeys(others):
+        if getattr(given, name) != parameter_of(Parameters, name).default:
+            forms = " or ".join(f'"{key}"' for key, form in FORMS.items() if name in form.own)
+            yield mistake(
+                "not-in-this-form",
+                f'"{name}" says nothing where form = "{given.form}".',
+                f"Leave it out, or give form = {forms}.",
+                name,
+            )
+    if joint.line_told is None:
+        yield mistake(
+            "seam-unknown",
+            "How long the seam is has not been told.",
+            "Give seam, or the length of both boards.",
+            "seam",
+        )
+    if given.pitch is not None and given.end_distance is not None:
+        yield mistake(
+            "does-not-add-up",
+            "Both a pitch and an end distance are given, and the line decides one of them.",
+            "Leave one of the two out.",
+            "end_distance",
+        )
+
+
+def _on_holes(joint: Dowelled) -> Iterator[Finding]:
+    """Holes wider than a board, that meet, or that break out."""
+    text, diameter, radius = joint.text, joint.diameter, joint.diameter / 2
+    first = _first_told(joint, "pitch", "end_distance", "dowels", "diameter")
+    if diameter >= joint.thick:
+        yield mistake(
+            "hole-too-wide",
+            f"A hole of {text(diameter)} leaves nothing of a board {text(joint.thick)} thick.",
+            f"Give a diameter of {text(joint.thick * THINNEST)} to "
+            f"{text(joint.thick * THICKEST)}: a third to a half of the thickness.",
+            "diameter",
+        )
+    if joint.pitch is not None and joint.pitch <= diameter:
+        yield mistake(
+            "holes-meet",
+            f"Two dowels stand {text(joint.pitch)} apart from middle to middle, and a hole is "
+            f"{text(diameter)} wide.",
+            "Give fewer or thinner dowels, or a wider pitch.",
+            first,
+        )
+    line, places = joint.line, joint.positions
+    wood = min(places[0], line - places[-1])
+    second = joint.boards[1]
+    if joint.into[1][0] == 2 and second.width - places[-1] < wood:
+        wood = second.width - places[-1]
+    if wood <= radius:
+        yield mistake(
+            "hole-breaks-out",
+            f"The middle of a hole {text(diameter)} wide would stand "
+            f"{text(wood)} from the board's edge, and the bit would break out there."
+            if wood > 0
+            else "A hole's middle would stand past the board's edge.",
+            "Give fewer dowels, or places further in: at least as much wood as a dowel is thick.",
+            first,
+        )
+
+
+def _on_depths(joint: Dowelled) -> Iterator[Finding]:
+    text, spare = joint.text, joint.spare
+    names = ("depth", "second_depth")
+    for board, depth, room, name in zip(
+        joint.boards, joint.depths, joint.rooms, names, strict=True
+    ):
+        place = name if getattr(joint.given, name) is not None else "depth"
+        if room is not None and depth >= room:
+            yield mistake(
+                "hole-too-deep",
+                f'Holes {text(depth)} deep go right through board "{board.name}", which is '
+                f"{text(room)} there.",
+                f"Give less than {text(room)}.",
+                place,
+            )
+        if depth <= spare:
+            yield mistake(
+                "hole-too-shallow",
+                f'Holes {text(depth)} deep in board "{board.name}" hold no dowel: it is '
+                f"{text(spare)} shorter than both holes together.",
+                "Give deeper holes.",
+                place,
+            )
+
+
+def _first_told(joint: Dowelled, *names: str) -> str:
+    return next((name for name in names if getattr(joint.given, name) is not None), "")
+
+
+def advise(joint: Dowelled) -> Iterator[Finding]:
+    """What is unwise though it can be bored."""
+    text, thick, diameter = joint.text, joint.thick, joint.diameter
+    if thick < THIN:
+        yield advice(
+            "stock-thin",
+            f"Wood {text(thick)} thick is thin for dowels: little is left beside the holes.",
+            THIN_STOCK,
+            "Bore a trial hole in waste, or take another joint.",
+        )
+    if not thick * THINNEST <= diameter <= thick * THICKEST:
+        thin = diameter < thick * THINNEST
+        yield advice(
+            f"dowel-{'thin' if thin else 'thick'}",
+            f"A dowel of {text(diameter)} in wood {text(thick)} thick "
+            f"{'holds little' if thin else 'leaves thin walls beside it'}.",
+            BAND,
+            f"Take {text(thick * THINNEST)} to {text(thick * THICKEST)}.",
+            "diameter",
+        )
+    yield from _on_row(joint)
+    room, depth = joint.rooms[1], joint.depths[1]
+    if room is not None and depth > room * MOST_OF_A_BOARD:
+        yield advice(
+            "floor-thin",
+            f"Holes {text(depth)} deep leave {text(room - depth)} of the second board, and the "
+            "bit's point may come through.",
+            OURS,
+            f"Bore at most {text(room * MOST_OF_A_BOARD)} deep there.",
+            "second_depth" if joint.given.second_depth is not None else "depth",
+        )
+
+
+def _on_row(joint: Dowelled) -> Iterator[Finding]:
+    text, diameter, places = joint.text, joint.diameter, joint.positions
+    line, pitch = joint.line, joint.pitch
+    told = _first_told(joint, "pitch", "dowels", "end_distance")
+    if pitch is None:
+        if line >= 4 * diameter:
+            yield advice(
+                "one-dowel",
+                "One dowel alone lets the boards turn on it.",
+                COMMON,
+                "Give two.",
+                "dowels",
+            )
+    elif pitch > FARTHEST:
+        yield advice(
+            "dowels-far",
+            f"Dowels {text(pitch)} apart leave the boards between them to the glue alone.",
+            APART,
+            f"Stand them at most {text(FARTHEST)} apart.",
+            told,
+        )
+    elif pitch < NEAREST and len(places) > 2:
+        yield advice(
+            "dowels-close",
+            f"Dowels {text(pitch)} apart weaken the boards more than they hold.",
+            APART,
+            f"Stand them at least {text(NEAREST)} apart.",
+            told,
+        )
+    wood = min(places[0], line - places[-1]) - diameter / 2
+    if wood < diameter / 2:
+        yield advice(
+            "dowel-near-edge",
+            f"Only {text(wood)} of wood is left between a hole and the edge; it may split.",
+            f"{OURS}: at least half of a dowel's diameter",
+            "Move the outermost dowels further in.",
+            told,
+        )

@@ -1,0 +1,150 @@
+"""Dowels: boards edge to edge, a rail on a stile, and ends on faces, by one row of holes."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON
+from joinery_templates.joint import Joint, LengthSetting, Loose, Mark, Member, SettingOut, Size
+from joinery_templates.joints.dowels.boards import (
+    APART,
+    BAND,
+    FORMS,
+    MIDDLE,
+    RODS,
+    SHORTER,
+    THIN_STOCK,
+    Dowelled,
+    Parameters,
+)
+from joinery_templates.joints.dowels.checks import advise, refuse_impossible
+from joinery_templates.joints.dowels.work import order_of_work
+from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import faces_with_lines
+from joinery_templates.joints.tool_fit import BIT
+from joinery_templates.wood.board import Hand
+
+WIDEST_DIVIDERS = 100
+"""A longer step is taken from the rule or the strip (our judgement)."""
+
+
+def build(request: Request) -> Joint:
+    """The layout of a dowelled joint.
+
+    Raises:
+        InputError: where it cannot be bored.
+    """
+    given = request.given
+    assert isinstance(given, Parameters)
+    dowelled: Dowelled = FORMS[given.form](request, given)
+    refuse_impossible(dowelled)
+    members = dowelled.members()
+    count = len(dowelled.positions)
+    stock = Member(f"dowel, make {count}", dowelled.stock, Hand.LEFT)
+    return Joint(
+        kind=KIND.name,
+        title=KIND.title,
+        members=members,
+        placements=(dowelled.placement,),
+        filled=(dowelled.filled(),),
+        allowance=Fraction(0),
+        rows=tuple(_rows(dowelled)),
+        sizes=tuple(_sizes(dowelled)),
+        lengths=tuple(_lengths(dowelled)),
+        slopes=(),
+        rules=tuple(_rules(dowelled)),
+        findings=tuple(advise(dowelled)),
+        steps=tuple(order_of_work(dowelled)),
+        pose=dowelled.stance,
+        faces=faces_with_lines(*(member.part for member in members)),
+        loose=(Loose(stock, dowelled.dowel_frames(), is_inside=True),),
+        at_corner=dowelled.at_corner,
+    )
+
+
+def _rows(joint: Dowelled) -> Iterator[SettingOut]:
+    """One row for both boards: it is laid along the line on which both are pricked."""
+    marks = tuple(
+        Mark(at, f"middle of hole {number}") for number, at in enumerate(joint.positions, start=1)
+    )
+    for number, role in enumerate(joint.roles):
+        yield SettingOut(
+            "the line of the holes",
+            role.words,
+            joint.line,
+            marks,
+            main=not number,
+            start=joint.start,
+            along_end=False,
+        )
+
+
+def _sizes(joint: Dowelled) -> Iterator[Size]:
+    first, last = ("first dowel's", "last dowel's") if joint.pitch else ("dowel's", "dowel's")
+    yield Size("dowel, diameter", joint.diameter)
+    yield Size("dowel, length", joint.dowel)
+    if joint.pitch:
+        yield Size("from one dowel's middle to the next", joint.pitch)
+    yield Size(f"from the {joint.start} to the {first} middle", joint.positions[0])
+    yield Size(f"from the {last} middle to the line's other end", joint.line - joint.positions[-1])
+
+
+def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
+    middle = joint.thick / 2
+    yield LengthSetting("gauge", "line of the holes, from the outside face", middle)
+    yield LengthSetting(BIT, "holes for the dowels", joint.diameter)
+    for role, depth in zip(joint.roles, joint.depths, strict=True):
+        yield LengthSetting("depth stop", f"{role.words}'s holes", depth)
+    if joint.pitch and joint.pitch <= WIDEST_DIVIDERS:
+        yield LengthSetting("dividers", "from one dowel's middle to the next", joint.pitch)
+    if joint.given.at:
+        yield LengthSetting(
+            "rule", "from the second board's end to the squared line", joint.given.at
+        )
+
+
+def _rules(joint: Dowelled) -> Iterator[str]:
+    given, text = joint.given, joint.text
+    if given.dowels is None and given.pitch is None:
+        yield f"Number of dowels: {len(joint.positions)}, as many as stand well apart ({APART})."
+    if given.pitch is None and given.end_distance is None:
+        yield "Places: each dowel in the middle of an equal share (our judgement)."
+    if given.diameter is None:
+        owned = ", one of your bits" if joint.diameter in joint.request.tools.bits else ""
+        yield f"Diameter: {text(joint.diameter)}{owned} ({BAND})."
+    for number, (name, board) in enumerate(
+        zip(("depth", "second_depth"), joint.roles, strict=True)
+    ):
+        if getattr(given, name) is None:
+            yield f"Holes in the {board.words}: {text(joint.depths[number])} deep ({MIDDLE})."
+    if given.spare is None:
+        yield f"Length of a dowel: {text(joint.spare)} less than both holes ({SHORTER})."
+
+
+KIND = Kind(
+    name="dowel",
+    title="Dowelled joint",
+    summary="Dowels in bored holes: boards edge to edge, a rail on a stile, shelves and sides.",
+    roles=Dowelled.roles,
+    parameter_class=Parameters,
+    build=build,
+    example=Example(
+        width="60 mm",
+        thicknesses=("20 mm", "20 mm"),
+        parameters=(
+            ("form", "frame"),
+            ("dowels", 2),
+            ("end_distance", "15 mm"),
+            ("diameter", "8 mm"),
+            ("depth", "25 mm"),
+            ("spare", "3 mm"),
+        ),
+        second_width="60 mm",
+        corners=(
+            ("Top left", "A"),
+            ("Top right", "B"),
+            ("Bottom right", "C"),
+            ("Bottom left", "D"),
+        ),
+    ),
+    sources=(MIDDLE, APART, SHORTER, BAND, THIN_STOCK, RODS, f"grooves, countersinking: {COMMON}"),
+)

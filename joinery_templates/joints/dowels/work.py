@@ -1,0 +1,183 @@
+"""The order of work with dowels (common practice where no source is named)."""
+
+from collections.abc import Iterator
+
+from joinery_templates.joint import Step, Task
+from joinery_templates.joints.dowels.boards import Corner, Dowelled, Edge, Frame, Tee
+from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, dashed_line
+
+
+def order_of_work(joint: Dowelled) -> Iterator[Step]:
+    """The steps, in order."""
+    text, first, second = joint.text, joint.named(0), joint.named(1)
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Mark the outside face and the reference edge of {first} and of {second}: all is gauged "
+        f"from the outside faces. {_meet(joint)} Measure width and thickness of both again: if "
+        f"they are not {PRINT_AGAIN}.",
+    )
+    yield Step(Task.GAUGE, "Gauge the middle", " ".join(_gauge(joint)))
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {first}",
+        f"{_lay_on_first(joint)} {_true(joint)} Glue the template, or tape it, and press a bradawl "
+        "deep into the middle of every hole.",
+    )
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {second}",
+        f"{_lay_on_second(joint)} {_true(joint)} Glue the template, or tape it, and prick the "
+        "middles in the same way. Then hold the boards together and compare: prick must meet "
+        "prick. The setting-out strip serves for both.",
+    )
+    yield Step(
+        Task.CLEAR_FIRST,
+        f"Bore {first}",
+        f"Clamp the board so that the holes point straight up or level. Bore with a bit of "
+        f"{text(joint.diameter)}, its point in the prick, and a depth stop or tape at "
+        f"{text(joint.depths[0])}. Keep it square both ways: sight it against a square that stands "
+        "beside it, from in front and from the side. Clear the chips often. Countersink every "
+        "mouth a little, so that no burr keeps the boards apart and spare glue has room.",
+    )
+    yield Step(
+        Task.CUT_SECOND,
+        f"Bore {second}",
+        f"In the same way, {text(joint.depths[1])} deep.{_caution(joint)}",
+    )
+    yield Step(
+        Task.MAKE_KEYS,
+        "Cut the dowels",
+        "Try a dowel in a trial hole: it goes in by hand and stays. Cut "
+        f"{_count(joint)} {text(joint.dowel)} long, {text(joint.spare)} less than both "
+        "holes together. Chamfer both ends, and saw or plane a groove along each, or air and glue "
+        "cannot escape and split the board.",
+    )
+    yield Step(
+        Task.FIT,
+        "Try it dry",
+        f"{PEEL} Put the dowels in dry and press the boards together; the outside faces must come "
+        "flush. Where a hole is out of place, glue a dowel into it, cut that off level, and gauge, "
+        "prick and bore anew.",
+    )
+    faces = " and on both edges" if isinstance(joint, Edge) else ""
+    yield Step(
+        Task.GLUE,
+        "Glue",
+        f"Brush glue on the walls of the holes in {second}: on a dowel it would be wiped off at "
+        f"the mouth. Drive the dowels in till they stand {text(joint.standing)} out. Brush glue in "
+        f"the holes of {first}{faces}, close the joint and clamp square across it, a block on each "
+        "side. Check that it is flat, and measure both diagonals.",
+    )
+
+
+def _meet(joint: Dowelled) -> str:
+    first, second = joint.named(0), joint.named(1)
+    if isinstance(joint, Edge):
+        return (
+            "Shoot the two meeting edges until they close without light between them: the far edge "
+            f"of {first} against the reference edge of {second}, outside faces up."
+        )
+    length = f"Make {first} just as long as the space that it fills, its ends square both ways"
+    if isinstance(joint, Frame):
+        return f"The reference edges face into the frame. {length}."
+    return f"The reference edges are at the front. {length}."
+
+
+def _gauge(joint: Dowelled) -> Iterator[str]:
+    text, first, second = joint.text, joint.named(0), joint.named(1)
+    where = "far edge" if isinstance(joint, Edge) else "end"
+    half = text(joint.thick / 2)
+    yield (
+        f"Set a gauge to {half}, half the thickness. With its stock on the outside face gauge "
+        f"along the {where} of {first}."
+    )
+    if isinstance(joint, Frame | Edge):
+        yield (
+            f"With the same setting gauge along the reference edge of {second}: if the gauge is "
+            "off by a hair, it is off in both."
+        )
+    elif isinstance(joint, Tee):
+        yield (
+            f"Square the line where the outside face of {first} comes{_place(joint)} across the "
+            f"inside face of {second}, and a second line {half} further from the top end: the "
+            "middle of the holes."
+        )
+    else:
+        yield (
+            f"With the same setting and its stock on the end of {second} gauge across that one's "
+            "inside face."
+        )
+    if isinstance(joint, Frame):
+        yield (
+            f"Square two pencil lines across that edge: where the far edge of {first} comes"
+            f"{_place(joint)}, and where its reference edge comes, {text(joint.line)} further on."
+        )
+    if isinstance(joint, Edge):
+        yield (
+            "Lay the setting-out strip along the seam and square the middle of every hole "
+            "across both edges."
+        )
+
+
+def _place(joint: Dowelled) -> str:
+    at = joint.given.at
+    end = "top end" if isinstance(joint, Tee) else "end"
+    if at is None:
+        return ""
+    return f", {joint.text(at)} from the {end}" if at else f", level with the {end}"
+
+
+def _true(joint: Dowelled) -> str:
+    return "The gauged line must run through the middle of every hole."
+
+
+def _lay_on_first(joint: Dowelled) -> str:
+    if isinstance(joint, Edge):
+        return (
+            f"Trim the template and lay it on the far edge, its {dashed_line(is_cut=False)} on the "
+            f"line of {_which(joint)}, ▲ towards the start of the seam."
+        )
+    return (
+        "Trim the template, fold its tab square, and lay it on the end so that the tab lies on the "
+        "outside face and the reference edges are flush."
+    )
+
+
+def _lay_on_second(joint: Dowelled) -> str:
+    line = dashed_line(is_cut=False)
+    if isinstance(joint, Edge):
+        return (
+            f"Lay its template on the reference edge, the {line} on the line of {_which(joint)}, "
+            "▲ towards the end of the seam."
+        )
+    if isinstance(joint, Frame):
+        return (
+            f"Lay its template on the reference edge, the {line} on the line of the other's far "
+            "edge, ▲ towards the nearer end."
+        )
+    if isinstance(joint, Tee):
+        return (
+            f"Lay its template on the inside face, the {line} on the squared line, ▲ towards the "
+            "top end, reference edges flush."
+        )
+    assert isinstance(joint, Corner)
+    return "Lay its template on the inside face, flush with the end and the reference edge."
+
+
+def _caution(joint: Dowelled) -> str:
+    room = joint.rooms[1]
+    if not isinstance(joint, Corner) or room is None:
+        return ""
+    left = joint.text(room - joint.depths[1])
+    return f" Only {left} of wood is left below: try the stop in waste first."
+
+
+def _which(joint: Dowelled) -> str:
+    """The holes whose line a seam's templates are laid on."""
+    return "hole 1" if len(joint.shown) == len(joint.positions) else "each hole in turn"
+
+
+def _count(joint: Dowelled) -> str:
+    count = len(joint.positions)
+    return f"{count} dowels, each" if count > 1 else "1 dowel"

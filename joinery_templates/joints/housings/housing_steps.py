@@ -1,0 +1,153 @@
+"""The order of work for a housing, with the layout's own figures (common practice, no source)."""
+
+from collections.abc import Iterator
+
+from joinery_templates.joint import Step, Task
+from joinery_templates.joints.housings.boards import LINE, SAWN_FROM
+from joinery_templates.joints.housings.trench import Housing
+from joinery_templates.joints.layout import (
+    BESIDE,
+    PEEL,
+    PRINT_AGAIN,
+    beside,
+    dashed_line,
+    fold_over,
+)
+
+
+def order_of_work(housing: Housing) -> Iterator[Step]:
+    """The housing first, then the shelf's end is fitted to it."""
+    yield from _marking(housing)
+    yield from _housing(housing)
+    yield from _shelf_end(housing)
+    yield Step(
+        Task.FIT,
+        "Fit",
+        f"{PEEL} The shelf goes in by hand, square to the inside face, with light taps. If it is a "
+        f"hair too thick, plane a shaving off {_lower(housing)}; the housing stays.",
+    )
+    yield Step(
+        Task.GLUE,
+        "Glue",
+        "Brush glue on the bottom and both walls, and clamp across the sides "
+        "with a stiff block over the joint. Check both diagonals. End grain holds little: what "
+        "carries the shelf is the lower wall.",
+    )
+
+
+def _marking(housing: Housing) -> Iterator[Step]:
+    text, shelf, side = housing.text, housing.named(0), housing.named(1)
+    stop = housing.given.stop
+    edges = "the back edge" if stop else "both edges"
+    across = (
+        f"each inside face, stopping {text(stop)} from the front edge, and down the back edge"
+        if stop
+        else "each inside face and the back edge"
+    )
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Mark the front edge of all boards, the upper face of {shelf}, the inside face and the "
+        f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
+        "the reference edge and the back edge the far edge. Make the shelf as long as the space "
+        f"between the sides and {text(2 * housing.depth)} more in all, ends square, and plane it "
+        "to its last thickness before you mark from it. Measure the thickness of both again: if it "
+        f"is not {PRINT_AGAIN}.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Square the line",
+        f"Clamp both sides together, inside faces out, and square the line of {LINE} across their "
+        f"{'back' if stop else 'front'} edges{housing.line_place}; carry it from there across "
+        f"{across}. Gauge the depth, {text(housing.depth)}, on {edges} with the stock on the "
+        "inside face.",
+        (1,),
+    )
+    shown = "the one for the back edge: it shows" if stop else "those for both edges: they show"
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {side}",
+        f"Lay the inside face's template with its {dashed_line(is_cut=True)} on the squared line, "
+        "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
+        f"through at the small rings. Do the same with {shown} how deep it goes.",
+    )
+    if not housing.given.shoulder:
+        yield Step(
+            Task.GAUGE,
+            "Try the shelf itself",
+            "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
+            f"lower face must come to the lower line{_less_fit(housing)}; where they differ the "
+            "shelf is right: knife its line, and forget the printed one.",
+        )
+
+
+def _housing(housing: Housing) -> Iterator[Step]:
+    text, stop = housing.text, housing.given.stop
+    depth = text(housing.depth)
+    if stop:
+        yield Step(
+            Task.CUT_SECOND,
+            "Chop the stop",
+            f"The housing stops {text(stop)} from the front edge. Behind that, chop a space about "
+            f"{text(SAWN_FROM[housing.units])} long to the full depth and width: the saw's toe "
+            "runs out into it.",
+        )
+    edges = "the back edge" if stop else "both edges"
+    yield Step(
+        Task.SAW_DOWN,
+        "Saw the walls",
+        "Knife both lines against a square, and pare a small groove to each from the waste. "
+        "Clamp a straight block along the knifed line, its edge square, and saw against it, "
+        f"{BESIDE}, down to the gauged line on {edges}, {depth}; then the other wall.",
+        (1,),
+    )
+    from_where = "from the back edge towards the stop"
+    if not stop:
+        from_where = "from both edges, so that neither breaks away"
+    yield Step(
+        Task.CUT_SECOND,
+        "Clear the housing",
+        f"Chisel out the middle {from_where}, and bring the bottom level with a router plane set "
+        f"to {depth}. Try the walls with a square.",
+    )
+    if housing.behind:
+        yield Step(
+            Task.PLOUGH,
+            "Plane the rebate",
+            f"Along the back edge of each side, on the inside face, {text(housing.behind)} from "
+            f"the back edge and {text(housing.rebate_depth)} deep, with a fillister plane. The "
+            "shelf ends where the rebate begins.",
+            (1,),
+        )
+
+
+def _shelf_end(housing: Housing) -> Iterator[Step]:
+    """What leaves the shelf's end, where anything does."""
+    text, depth = housing.text, housing.text(housing.depth)
+    if not housing.shelf_end().cuts:
+        return
+    yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", fold_over("front edge"))
+    words = []
+    if housing.start:
+        words.append(
+            f"Saw out the front corner: {text(housing.start)} from the front edge and {depth} from "
+            "the end. Knife its line round the front edge first, for it shows."
+        )
+    if housing.given.shoulder:
+        words.append(
+            f"Knife the shoulder across the lower face, {depth} from the end, and saw "
+            f"{beside('it')}, {text(housing.given.shoulder)} deep. Saw or plane the waste away to "
+            f"the line on the end grain, so that a tongue {text(housing.tongue)} thick is left."
+        )
+    yield Step(Task.SAW_FIRST, "Cut the shelf's end", " ".join(words))
+
+
+def _lower(housing: Housing) -> str:
+    return "the tongue's lower side" if housing.given.shoulder else "its lower face"
+
+
+def _less_fit(housing: Housing) -> str:
+    fit = housing.given.fit
+    if not fit:
+        return ""
+    return f" but for {housing.text(abs(fit))} {'of gap' if fit > 0 else 'that presses'}"

@@ -1,0 +1,141 @@
+"""The order of work on the rail: cheeks, shoulders and sides, then wedges and pegs."""
+
+from collections.abc import Iterator
+
+from joinery_templates.joint import Step, Task
+from joinery_templates.joints.layout import beside, fold_over
+from joinery_templates.joints.tenons.tenon import Tenon
+
+
+def tenoning(tenon: Tenon) -> Iterator[Step]:
+    """The tenons, from the wrap to the last saw cut."""
+    yield Step(
+        Task.LAY_ON,
+        f"Lay on {tenon.named(0)}",
+        f"{fold_over()} {_gauging(tenon)} gauge the cheeks on the end grain and down both edges to "
+        "the shoulder: there they must fall on the printed lines.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Knife the shoulder",
+        f"Knife the shoulder, {_around(tenon)}. On the faces pare a small groove to it from the "
+        "waste, for the saw.",
+        (0,),
+    )
+    lines = beside("the cheek line" if tenon.is_bare else "both cheek lines")
+    between = " Saw down between the tenons likewise." if tenon.given.twins > 1 else ""
+    yield Step(
+        Task.SAW_DOWN,
+        "Saw the cheeks",
+        f"Clamp the rail upright. Saw {lines}: aslant from the near edge, turn the rail, "
+        f"aslant from the other edge, then level down to the shoulder.{between}",
+    )
+    between = ""
+    if tenon.given.twins > 1:
+        between = " Chop out what stands between the tenons, half from each edge."
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw the shoulders",
+        f"Saw across {_sawn(tenon)}, in the groove beside the knifed shoulder, "
+        f"down to the cheek and no deeper: the waste comes off.{between}",
+    )
+    if tenon.has_detail:
+        yield Step(
+            Task.LAY_ON,
+            "Lay on the tenon",
+            "Trim the template of its outside cheek and lay that on, end to end and edge to edge, "
+            "the paper folded up where it meets the shoulder. Prick it through at the small "
+            "crosses.",
+        )
+    yield from _sides(tenon)
+
+
+def _gauging(tenon: Tenon) -> str:
+    given, text, (low, high) = tenon.given, tenon.text, tenon.cheeks[0]
+    if not low:
+        return f"With a gauge set to {text(high)} and its stock on the outside face,"
+    if high - low == tenon.mortise_width and low == tenon.mortise_from and given.twins == 1:
+        return "With the mortise gauge still set and its stock on the outside face,"
+    return (
+        f"Set the mortise gauge to {text(high - low)} and its stock to {text(low)}; with the stock "
+        "on the outside face,"
+    )
+
+
+def _around(tenon: Tenon) -> str:
+    text = tenon.text
+    if tenon.given.rebate:
+        return (
+            f"{text(tenon.length)} from the end on the outside face and across both edges; on the "
+            f"inside face only {text(tenon.length - tenon.channel_depth)}, for there it is longer "
+            "and fills the stile's rebate"
+        )
+    if not tenon.is_square:
+        return "as it is printed, against a bevel on both faces and a square on both edges"
+    where = f"on {_sawn(tenon)}" if tenon.is_bare else "all round: both faces"
+    return f"{text(tenon.length)} from the end, against a square {where} and both edges"
+
+
+def _sawn(tenon: Tenon) -> str:
+    """The faces from which a cheek comes off."""
+    faces = {"outside": tenon.sides[0][0], "inside": tenon.rail.thickness - tenon.sides[-1][1]}
+    return f"the {' and the '.join(face for face, shoulder in faces.items() if shoulder)} face"
+
+
+def _sides(tenon: Tenon) -> Iterator[Step]:
+    text = tenon.text
+    edges = zip(("reference", "far"), tenon.sawn_shoulders, strict=True)
+    told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
+    sides, them = ("sides", "them") if len(told) > 1 or tenon.gaps else ("side", "it")
+    if not told and not tenon.gaps:
+        return
+    words = []
+    if told:
+        words.append(f"Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}.")
+    words.append(f"Saw down {beside(them)}, then across {beside('the knifed shoulder')}.")
+    if tenon.given.haunch:
+        end = "" if tenon.is_haunch_square else " beside the tenon, and nothing at the rail's edge"
+        words.append(
+            f"But leave the haunch standing: {text(tenon.haunch_length)} from the shoulder{end}."
+        )
+    if tenon.gaps:
+        words.append("Between the tenons chop it, half from each cheek.")
+    yield Step(Task.SAW_FIRST, f"Saw the tenon's {sides}", " ".join(words))
+
+
+def wedging(tenon: Tenon) -> Iterator[Step]:
+    """Kerfs and wedges."""
+    text, stock = tenon.text, tenon.wedge_stock
+    yield Step(
+        Task.SAW_FIRST,
+        "Saw the kerfs",
+        f"Saw two in each tenon, the middle of each {text(tenon.from_side)} from a side of it: "
+        f"{text(tenon.kerf_depth)} down from its end and no deeper.",
+    )
+    yield Step(
+        Task.MAKE_KEYS,
+        "Make the wedges",
+        f"Of dry straight-grained hardwood {text(stock.thickness)} thick, the grain along them: "
+        f"lay the template on. From nothing at the thin end they grow to {text(stock.width)}, "
+        f"{text(tenon.kerf_depth)} from it. Leave them longer at the thick end, to be driven.",
+    )
+
+
+def pegging(tenon: Tenon) -> Iterator[Step]:
+    """The tenon's holes, and pegs."""
+    text = tenon.text
+    yield Step(
+        Task.SAW_FIRST,
+        "Bore the tenon",
+        "With the shoulders shut, press the bit's point through the stile's hole on to the cheek, "
+        f"and take the joint apart: the template's ring must stand {text(tenon.offset)} nearer to "
+        "the shoulder than this mark. Bore on the ring, square to the cheek; were it nearer to "
+        "the tenon's end, the peg would drive the shoulder open.",
+    )
+    yield Step(
+        Task.MAKE_KEYS,
+        "Make the pegs",
+        f"Split them from dry straight-grained hardwood, {text(tenon.peg)} thick, and do not saw "
+        "them: where the grain runs out, a peg breaks as it bends. Taper a third of their length, "
+        "so that the point goes through all holes.",
+    )

@@ -1,0 +1,95 @@
+"""The order of work on the stile: holes for pegs, mortises, a haunch's socket, the flare."""
+
+from collections.abc import Iterator
+
+from joinery_templates.joint import Step, Task
+from joinery_templates.joints.tenons.cuts import LINE
+from joinery_templates.joints.tenons.proportions import A_LITTLE
+from joinery_templates.joints.tenons.tenon import Tenon
+
+
+def boring(tenon: Tenon) -> Step:
+    """The holes, which are bored while the stile is whole."""
+    drawbore, text = tenon.given.drawbore, tenon.text
+    assert drawbore
+    deep = "right through, on to waste wood clamped behind it"
+    if drawbore.depth:
+        deep = f"{text(drawbore.depth)} deep"
+    return Step(
+        Task.CUT_SECOND,
+        "Bore the stile",
+        f"Bore it while it is whole: from the outside face and square to it, with the bit of "
+        f"{text(tenon.peg)} on the ring, {text(tenon.from_shoulder)} from the reference edge, "
+        f"{deep}.",
+    )
+
+
+def mortising(tenon: Tenon) -> Iterator[Step]:
+    """Mortises of all sorts."""
+    given, text = tenon.given, tenon.text
+    edges = " on both edges" if given.through else ""
+    more = " Gauge those beside it likewise, from the same face." if given.twins > 1 else ""
+    yield Step(
+        Task.GAUGE,
+        "Set the mortise gauge",
+        f"Set both points to the chisel itself, {text(tenon.mortise_width)}, then the stock so "
+        f"that the nearer point stands {text(tenon.mortise_from)} from it. With the stock on the "
+        f"stile's outside face, gauge the sides of the mortise{edges}: the points must run in the "
+        f"printed lines. Knife its two ends across.{more} Leave the gauge set.",
+        (1,),
+    )
+    yield Step(
+        Task.CUT_SECOND,
+        "Chop the mortise",
+        f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the sides with a square on "
+        f"the reference edge; pare bumps, but make it no wider.{_haunch_socket(tenon)}",
+    )
+    if given.wedges:
+        where = "far edge" if given.through else "floor"
+        yield Step(
+            Task.CUT_SECOND,
+            "Pare the flare",
+            f"Pare both ends of the mortise aslant: by {text(tenon.flare)} at the {where}, and to "
+            f"nothing {text(tenon.flare_from)} below the reference edge. Its sides stay as they "
+            "are.",
+        )
+
+
+SLANTED = " They slant as the rail does: a bevel set to its shoulder shows how."
+
+
+def _chopping(tenon: Tenon) -> str:
+    text, little = tenon.text, A_LITTLE[tenon.units]
+    left = f" and {text(little)} inside both end lines" if tenon.width > 4 * little else ""
+    how = (
+        f"Keep between the gauged lines{left}; hold the chisel upright, "
+        "its cutting edge across the grain and its sides in line with the gauged lines. Chop in "
+        "small steps from one end to the other, lever out the chips, and go down in layers."
+    )
+    if tenon.given.through:
+        return (
+            f"Clamp the stile over the bench's leg, far edge up. {how} Half way down turn it over, "
+            "and chop from the reference edge till both meet, so that neither edge breaks out. "
+            "Then chop both ends upright to the middle of their lines, from both edges inwards."
+        )
+    below = ""
+    if tenon.extra:
+        goes_in = "is long" if tenon.is_square else "goes in"
+        below = f", {text(tenon.extra)} more than the tenon {goes_in}"
+    return (
+        f"Clamp the stile over the bench's leg, reference edge up. Mark {text(tenon.depth)} on the "
+        f"chisel with tape{below}. {how} When the depth is reached, chop both ends upright to the "
+        "middle of their lines."
+    )
+
+
+def _haunch_socket(tenon: Tenon) -> str:
+    if not tenon.given.haunch or tenon.haunch_lies_in_groove:
+        return ""
+    deep = tenon.text(tenon.haunch_length)
+    if tenon.is_haunch_square:
+        return f" Then chop for the haunch, {deep} deep, up to the line of the {LINE}."
+    return (
+        f" Then chop for the haunch, {deep} deep beside the mortise and rising to nothing at the "
+        f"line of the {LINE}."
+    )

@@ -1,0 +1,523 @@
+"""Haunched, wedged, draw-bored and other tenons: handbooks, solids, a whole door, refusals."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from manifold3d import Manifold
+
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.joint import Joint
+from joinery_templates.joints.catalogue import known_kind
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.tool_fit import with_tool_advice
+from joinery_templates.joints.tools import Tools
+from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import lay_out
+from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
+from tests.joints.solids import CLOSE_MM3, board_solid, convex, mate, with_fault
+from tests.joints.strategies import lengths
+from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
+from tests.pdf.page_reading import MARK
+from tests.strategies import SOLID_PROPERTY
+
+KIND = known_kind("mortise-and-tenon")
+BARS = ("75 mm", "21 mm"), ("64 mm", "24 mm")
+
+
+def build(
+    rail: tuple[str, str] = BARS[0],
+    stile: tuple[str, str] = BARS[1],
+    units: Units = Units.MM,
+    kind: str = KIND.name,
+    **raw: object,
+) -> Joint:
+    """A joint from what a person writes; nothing else is told of it."""
+    return known_kind(kind).build(request_of(known_kind(kind), rail, stile, units, **raw))
+
+
+def settings(joint: Joint) -> dict[str, Fraction]:
+    return {setting.use: setting.length for setting in joint.lengths}
+
+
+def marks(joint: Joint, title: str) -> list[Fraction]:
+    (row,) = [row for row in joint.rows if row.title == title]
+    return [mark.position for mark in row.marks]
+
+
+# Handbooks
+
+
+def test_a_groove_is_as_wide_as_the_tenon_is_thick_and_as_deep():
+    """Noyes 1910, p. 164: ordinarily a third of the frame; of 21 that is 7, and 7 deep."""
+    found = sizes(build(groove={}, haunch={}))
+    assert found["thickness of the tenon"] == 7
+    assert found["edge groove, from the rail's outside face"] == 7
+    assert found["edge groove, how wide"] == found["edge groove, how deep"] == 7
+
+
+@pytest.mark.parametrize(
+    ("divide", "tenon"), [("half-less-groove", "30.5"), ("half-of-the-rest", "34")]
+)
+def test_half_of_the_rail_less_the_groove_in_both_readings(divide, tenon):
+    """Noyes 1910, p. 164: one half the width of the rail, minus the groove: 75/2 - 7, 68/2."""
+    joint = build(groove=7, haunch={"divide": divide})
+    assert sizes(joint)["width of the tenon, length of the mortise"] == Fraction(tenon)
+    near, far = marks(joint, "end grain, across the width")
+    assert (near, far) == (7, 7 + Fraction(tenon))
+
+
+def test_two_thirds_of_the_rail_less_a_bare_shoulder():
+    """Joyce 1970: a third, 25 of 75, for the haunch; the tenon 50 less 1.5, a bare 1/16 in."""
+    joint = build(haunch="square")
+    assert marks(joint, "end grain, across the width") == [Fraction("1.5"), 50]
+    assert settings(joint)["tenon's side, from the rail's far edge"] == 25
+    assert sizes(joint)["width of the tenon, length of the mortise"] == Fraction("48.5")
+
+
+def test_a_haunch_fills_its_groove_and_is_no_longer_than_a_handbook_has_it():
+    """Fairham 1920, fig. 131: as deep as the groove. Building Construction: 1/2 to 1 in."""
+    assert settings(build(groove=9, haunch="square"))["haunch's end, from the shoulder"] == 9
+    for long, codes in (("1 in", []), ("1.01 in", ["haunch-long"])):
+        assert codes_of(build(haunch={"length": long}).findings) == codes
+
+
+def test_a_mortise_in_the_middle_of_its_piece_and_a_tenon_left_longer_for_trimming():
+    """Ross 1901, figs. 65 to 68: of 6 in lines at 2 1/4 and 3 3/4; the tenon 1/8 in longer."""
+    raw = {"middle": True, "through": True, "shoulder": 0, "shoulder_far": 0}
+    boards = ("1 1/2 in", "3/4 in"), ("1 1/2 in", "3/4 in")
+    request = request_of(KIND, *boards, Units.INCH, **raw)
+    joint = KIND.build(with_lengths(request, 12 * INCH, 6 * INCH))
+    part = joint.members[1].part
+    ends = {
+        y
+        for line in lay_out(part, Face.REFERENCE_EDGE, part.reach).lines
+        for _, y in (line.start, line.end)
+    }
+    assert {part.along + y for y in ends} == {INCH * 9 / 4, INCH * 15 / 4}
+    assert joint.members[0].part.reach - part.board.width == INCH / 8
+
+
+def test_a_table_legs_mortise_and_an_apron_set_back():
+    """Zerbe 1914, ch. V: legs 2 in square, aprons 7 x 1 in, shouldered by 1/4 in.
+
+    The mortise is from 1/2 to 1 in across the leg, and from 1/2 to 7 in along it.
+    """
+    joint = build(
+        ("7 in", "1 in"),
+        ("2 in", "2 in"),
+        Units.INCH,
+        shoulder_outside="1/4 in",
+        set_back="1/4 in",
+        tenon_thickness="1/2 in",
+        shoulder=0,
+        shoulder_far="1/2 in",
+    )
+    low, high = set(), set()
+    part = joint.members[1].part
+    for line in lay_out(part, Face.REFERENCE_EDGE, part.reach).lines:
+        low |= {line.start[0], line.end[0]}
+        high |= {line.start[1], line.end[1]}
+    assert low == {INCH / 2, INCH}
+    assert high == {INCH / 2, 7 * INCH}
+
+
+def test_a_wide_rail_has_a_pair_of_tenons():
+    """Cassell 1907: one tenon up to 5 in, above it two."""
+    wide = ("9 in", "1 in"), ("4 in", "1 in")
+    assert codes_of(build(*wide, Units.INCH).findings) == ["rail-wide"]
+    pair = build(*wide, Units.INCH, count=2)
+    assert pair.findings == ()
+    assert len(marks(pair, "end grain, across the width")) == 4
+
+
+def test_a_wedged_mortise_is_longer_on_the_side_where_the_wedges_go_in():
+    """Building Construction: slightly dovetail-shaped; how much is ours: 3 mm at each end."""
+    part = build(kind="wedged-mortise-and-tenon").members[1].part
+    wide = {
+        face: max(a - b for a in ys for b in ys)
+        for face in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+        for ys in [
+            [y for line in lay_out(part, face, part.reach).lines for _, y in (line.start, line.end)]
+        ]
+    }
+    assert wide[Face.FAR_EDGE] - wide[Face.REFERENCE_EDGE] == 6
+
+
+# Solids
+
+OPTIONS: dict[str, list[dict[str, object]]] = {
+    "stopped or through": [{}, {"through": True}],
+    "haunch": [{}, {"haunch": "square"}, {"haunch": "sloped"}, {"haunch": {"length": 5}}],
+    "panel": [{}, {"groove": 6}, {"groove": {"depth": 7, "width": 5}}, {"rebate": 8}],
+    "across the thickness": [
+        {},
+        {"shoulder_inside": 0},
+        {"shoulder_outside": 0, "set_back": 5},
+        {"twins": 2},
+        {"shoulder_outside": 5, "set_back": 1},
+    ],
+    "across the width": [{}, {"count": 2}, {"shoulder": 0}],
+    "held": [{}, {"wedges": {}}, {"drawbore": {}}, {"drawbore": {"pegs": 2, "peg": 5}}],
+    "angle": [{}, {"angle": 72}, {"angle": 110}],
+}
+"""Each of these may stand with each of the others; what the trade does not do is refused."""
+
+
+@st.composite
+def combined(draw: st.DrawFn) -> Request:
+    """Random boards with random options, as far as they go together."""
+    raw: dict[str, object] = {}
+    for choices in OPTIONS.values():
+        raw |= draw(st.sampled_from(choices))
+    rail = f"{float(draw(lengths(60, 120)))} mm", f"{float(draw(lengths(18, 40)))} mm"
+    stile = f"{float(draw(lengths(55, 90)))} mm", f"{float(draw(lengths(40, 45)))} mm"
+    return request_of(KIND, rail, stile, **raw)
+
+
+TOGETHER = {
+    "not-with-twins",
+    "not-with-angle",
+    "groove-in-tenon",
+    "groove-beside-tenon",
+    "rebate-in-mortise",
+    "haunch-too-long",
+    "peg-at-edge",
+    "peg-outside-tenon",
+    "no-room",
+}
+
+
+def built_or_refused(request: Request) -> Joint | set[str]:
+    """The joint, or the codes that it is refused for."""
+    try:
+        return KIND.build(request)
+    except InputError as error:
+        return {finding.code for finding in error.findings}
+
+
+@SOLID_PROPERTY
+@given(st.lists(combined(), min_size=6, max_size=6))
+def test_options_that_are_not_refused_together_fill_the_joint_and_overlap_nowhere(requests):
+    for joint in map(built_or_refused, requests):
+        if isinstance(joint, set):
+            assert joint <= TOGETHER
+            continue
+        mated = mate(joint)
+        assert mated.overlap < CLOSE_MM3
+        assert abs(mated.missing) < CLOSE_MM3
+
+
+FAULTS: dict[str, tuple[dict[str, object], int, int, int]] = {
+    # What is told, and of which board which cut is moved along which axis.
+    "the haunch's end": ({"haunch": "square"}, 0, 3, 1),
+    "the haunch's socket": ({"haunch": "square"}, 1, 1, 0),
+    "a sloped haunch": ({"haunch": "sloped"}, 0, 3, 1),
+    "the groove's floor": ({"haunch": "square", "groove": 7}, 1, 1, 0),
+    "the longer shoulder": ({"rebate": 8}, 0, 1, 1),
+    "between twins": ({"twins": 2}, 0, 2, 2),
+    "between a pair": ({"count": 2}, 0, 4, 0),
+    "the second mortise": ({"count": 2}, 1, 1, 1),
+    "the far end of a slanting mortise": ({"angle": 75}, 1, 0, 1),
+    "a bare face's cheek": ({"shoulder_inside": 0}, 0, 0, 2),
+    "a flare's side": ({"through": True, "wedges": {}}, 1, 1, 2),
+}
+
+
+@pytest.mark.parametrize(("raw", "member", "number", "axis"), FAULTS.values(), ids=FAULTS)
+def test_the_check_of_solids_sees_each_cut_out_of_place(raw, member, number, axis):
+    joint = build(**raw)
+    assert mate(joint).overlap < CLOSE_MM3
+    for distance in (Fraction("-0.3"), Fraction("0.3")):
+        faulty = mate(with_fault(joint, member, distance, number, axis))
+        if max(faulty.overlap, faulty.missing) > 1:
+            return
+    pytest.fail("moved either way, it made no fault")
+
+
+# A whole door
+
+SAMPLES = Path(__file__).parents[2] / "sample_jobs"
+
+
+def whole_board(joint: Joint, number: int, long: int) -> Manifold:
+    """A board with the joint at both ends, in the frame of the one from which y runs."""
+    part = joint.members[number].part
+    along = float(part.place(joint.members[number].hand).along or 0)
+    width, thick = float(part.board.width), float(part.board.thickness)
+    cut = Manifold.cube((width, 5000, thick)).translate((0, -2500, 0))
+    blank = board_solid(part)
+    low, _, _, _, high, _ = blank.bounding_box()
+    piece = Manifold.cube((width, high - low, thick)).translate((0, low, 0))
+    gone = (piece - blank).translate((0, along, 0))
+    board = (cut ^ Manifold.cube((width, long, thick))) - gone
+    board -= gone.mirror((0, 1, 0)).translate((0, long, 0))
+    for groove in (one for one in part.cuts if one.is_groove):
+        board -= convex(groove.half_spaces, cut)
+    return board
+
+
+def stood(solid: Manifold, across: tuple[int, ...], along: tuple[int, ...], at: tuple[float, ...]):
+    """A board stood so that its x and its y run in these directions of the door seen from outside.
+
+    Right, up and away from who looks are the door's own directions; z runs away for all boards.
+    """
+    rows = [[across[n], along[n], (0, 0, 1)[n], at[n]] for n in range(3)]
+    return solid.transform(rows)
+
+
+DOORS = {
+    # Width and height without horns; the space between mortise and tenon below each, in mm³.
+    "cabinet_door": (412, 700, 0),
+    # The groove is 7 x 7 all round an opening of 262 x 470.
+    "panelled_frame": (390, 620, 7 * (276 * 484 - 262 * 470)),
+}
+
+
+@pytest.mark.parametrize("name", DOORS)
+def test_four_rails_and_stiles_cut_at_both_ends_alike_make_a_door(name):
+    """Both rails are one board, turned in the door's plane, and so are both stiles."""
+    wide, high, grooves = DOORS[name]
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    joint = job.joints[0].joint
+    rail, stile = (member.part.board for member in joint.members)
+    horn, long = float(joint.members[1].part.along), float(joint.members[0].part.reach)
+    bar, post = whole_board(joint, 0, rail.length), whole_board(joint, 1, stile.length)
+    left = stood(post, (-1, 0, 0), (0, -1, 0), (float(stile.width), high + horn, 0))
+    right = stood(post, (1, 0, 0), (0, 1, 0), (wide - float(stile.width), -horn, 0))
+    start = float(stile.width) - long
+    upper = stood(bar, (0, 1, 0), (1, 0, 0), (start, high - float(rail.width), 0))
+    lower = stood(bar, (0, -1, 0), (-1, 0, 0), (wide - start, float(rail.width), 0))
+    boards = [left, right, upper, lower]
+    shared = [a ^ b for n, a in enumerate(boards) for b in boards[:n]]
+    assert sum(one.volume() for one in shared) < 100 * CLOSE_MM3
+    door = Manifold.cube((wide, high, float(rail.thickness)))
+    found = sum((one ^ door).volume() for one in boards)
+    opening = (wide - 2 * stile.width) * (high - 2 * rail.width)
+    tenon = sizes(joint)
+    below = tenon["thickness of the tenon"] * tenon["width of the tenon, length of the mortise"] * 2
+    wood = (wide * high - opening) * rail.thickness - 4 * below - grooves
+    assert found == pytest.approx(float(wood), rel=1e-9)
+    # Stood with its reference edge up, the same rail runs into the stiles.
+    turned = stood(bar, (0, -1, 0), (-1, 0, 0), (wide - start, high, 0))
+    assert (turned ^ left).volume() > 100
+
+
+# On the page
+
+PEGGED = """
+title = "Handed"
+[paper]
+size = "A3"
+[boards.bar]
+width = 60
+thickness = 20
+[boards.post]
+width = 64
+thickness = 26
+[[joints]]
+kind = "drawbored-mortise-and-tenon"
+corners = [{ name = "Left", like = "A" }, { name = "Right", like = "B" }]
+views = ["faces"]
+rail = "bar"
+stile = "post"
+tenon_thickness = 6
+tenon_length = 40
+shoulder = 5
+shoulder_far = 15
+drawbore = { peg = 6, offset = 1.5, from_shoulder = 12 }
+"""
+
+
+def middle(lines: list[tuple[tuple[float, float], tuple[float, float]]]) -> tuple[float, float]:
+    """Of a circle that is read as many short lines, all as long."""
+    ends = [end for line in lines for end in line]
+    return tuple(sum(axis) / len(ends) for axis in zip(*ends, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("corner", "in_stile", "in_tenon"),
+    # The tenon's middle is 25 from the rail's reference edge, 35 from its far edge, on the line.
+    # Seen from outside the left stile's inner edge is on the right, 12 from it the hole; the
+    # rail's reference edge is down, so on a left-hand end turned up it is on the left.
+    [("Left", (52, -35), (25, 29.5)), ("Right", (12, -35), (35, 29.5))],
+)
+def test_the_pegs_holes_are_on_the_stiles_face_and_nearer_to_the_shoulder_on_the_cheek(
+    corner, in_stile, in_tenon
+):
+    found = faces_of(PEGGED, corner)
+    hole = as_seen(found["stile", "outside face"], "stile", MARK)
+    assert middle(hole) == pytest.approx(in_stile, abs=0.002)
+    told = " ".join(words.text for words in found["stile", "outside face"].words)
+    assert "bore the stile, 6 mm, right through" in told
+    cheek = found["rail", "tenon's outside cheek"]
+    hole = as_seen(cheek, "rail", MARK)
+    # From the tenon's end 40 - 12 are 28, and 1.5 more: so much nearer to the shoulder.
+    assert middle(hole) == pytest.approx(in_tenon, abs=0.002)
+    told = " ".join(words.text for words in cheek.words)
+    assert "bore the tenon" in told
+    assert "shoulder, fold up here" in told
+
+
+# Refused and advised
+
+PEG = {"peg": "8 mm"}
+REFUSED: dict[str, tuple[dict[str, object], str, str]] = {
+    "extra depth of a through mortise": (
+        {"through": True, "extra_depth": 2},
+        "not-with-through",
+        "extra_depth",
+    ),
+    "a stopped tenon that stands out": ({"proud": 2}, "not-with-stopped", "proud"),
+    "groove and rebate": ({"groove": 6, "rebate": 6}, "groove-in-rebate", "groove"),
+    "groove between twins": ({"groove": 6, "twins": 2}, "not-with-twins", "groove"),
+    "wedges in a rail that leans": ({"wedges": 3, "angle": 80}, "not-with-angle", "wedges"),
+    "two places": ({"horn": 20, "at": 30}, "two-places", "at"),
+    "the middle of no length": ({"middle": True}, "length-needed", "middle"),
+    "a gap beside one tenon": ({"gap": 9}, "gap-alone", "gap"),
+    "wider than the rail": ({"shoulder": "75 mm"}, "no-room", "shoulder"),
+    "gaps as wide as the rail": ({"count": 2, "gap": "60 mm"}, "no-room", "gap"),
+    "parts that are more than the rail": (
+        {"tenon_thickness": 9, "shoulder_outside": 7, "shoulder_inside": 7},
+        "shoulders-differ",
+        "tenon_thickness",
+    ),
+    "bare outside and flush": ({"shoulder_outside": 0}, "tenon-too-thick", "shoulder_outside"),
+    "out of the stile's inside": ({"set_back": "12 mm"}, "tenon-too-thick", "tenon_thickness"),
+    "no way out of the stile": (
+        {"through": True, "tenon_length": "50 mm"},
+        "tenon-too-short",
+        "tenon_length",
+    ),
+    "a haunch longer than the tenon": (
+        {"haunch": {"length": "50 mm"}},
+        "haunch-too-long",
+        "haunch.length",
+    ),
+    "a haunch at no shoulder": ({"haunch": "square", "shoulder_far": 0}, "no-room", "shoulder_far"),
+    "a groove in the tenon": ({"groove": 7, "shoulder": 6}, "groove-in-tenon", "shoulder"),
+    "a groove beside it": (
+        {"groove": {"depth": 7, "from_outside": 3}},
+        "groove-beside-tenon",
+        "groove",
+    ),
+    "a groove as deep as the tenon": ({"groove": 47}, "groove-too-deep", "groove"),
+    "a rebate down into the mortise": (
+        {"rebate": {"width": 9, "depth": 11}},
+        "rebate-in-mortise",
+        "rebate.depth",
+    ),
+    "kerfs down to the shoulder": (
+        {"through": True, "wedges": {"depth": 67}},
+        "kerf-too-deep",
+        "wedges.depth",
+    ),
+    "kerfs side by side": (
+        {"through": True, "wedges": {"from_side": 25}},
+        "kerfs-meet",
+        "wedges.from_side",
+    ),
+    "flares of a pair": (
+        {"through": True, "count": 2, "gap": 5, "wedges": 3},
+        "flares-meet",
+        "wedges.flare",
+    ),
+    "a peg behind the tenon": (
+        {"drawbore": {**PEG, "from_shoulder": 43}},
+        "peg-outside-tenon",
+        "drawbore.from_shoulder",
+    ),
+    "pegs wider than the tenon": (
+        {"drawbore": {"peg": 17, "pegs": 3}},
+        "peg-outside-tenon",
+        "drawbore.peg",
+    ),
+    "a peg before the stile": (
+        {"drawbore": {**PEG, "from_shoulder": 5}},
+        "peg-at-edge",
+        "drawbore.from_shoulder",
+    ),
+    "an offset of half a peg": (
+        {"drawbore": {**PEG, "offset": 4}},
+        "offset-too-large",
+        "drawbore.offset",
+    ),
+    "a hole that does not reach the mortise's far side": (
+        {"drawbore": {**PEG, "depth": 10}},
+        "bore-depth",
+        "drawbore.depth",
+    ),
+}
+
+
+@pytest.mark.parametrize(("raw", "code", "place"), REFUSED.values(), ids=REFUSED)
+def test_what_cannot_be_is_refused_with_its_place_and_a_remedy(raw, code, place):
+    (finding,) = refused(request_of(KIND, *BARS, **raw), KIND.build)
+    assert (finding.code, finding.place) == (code, place)
+    assert finding.remedy
+
+
+def test_a_mistake_in_a_joints_own_table_is_told_at_its_line():
+    text = PEGGED.replace("from_shoulder = 12", "from_shoulder = 43")
+    with pytest.raises(InputError) as caught:
+        read_job(text)
+    (finding,) = caught.value.findings
+    assert f"line {text[: text.index('drawbore =')].count(chr(10)) + 1}" in finding.place
+
+
+ADVISED: dict[str, tuple[dict[str, object], list[str]]] = {
+    "through and wedged, haunched, pegged": (
+        {"through": True, "wedges": {}, "haunch": "square", "drawbore": {}, "shoulder": 4},
+        [],
+    ),
+    "wedges that nobody sees": ({"wedges": {}}, ["wedges-hidden"]),
+    "a flare past the rail": ({"through": True, "wedges": {}, "shoulder": 2}, ["flare-shows"]),
+    "a groove that nothing fills": ({"groove": 7}, ["groove-shows"]),
+    "a sloped haunch in a groove": ({"groove": 7, "haunch": "sloped"}, ["groove-shows"]),
+    "a square one": ({"groove": 7, "haunch": "square"}, []),
+    "a bare face and a half": (
+        {
+            "shoulder_outside": 0,
+            "set_back": 8,
+            "tenon_thickness": "10.5 mm",
+            "stile": ("64 mm", "30 mm"),
+        },
+        [],
+    ),
+    "a bare face, thicker": (
+        {"shoulder_outside": 0, "set_back": 8, "tenon_thickness": 13, "stile": ("64 mm", "30 mm")},
+        ["tenon-thick"],
+    ),
+    "a quarter of a peg": ({"drawbore": {**PEG, "offset": 2}}, []),
+    "more": ({"drawbore": {**PEG, "offset": "2.1 mm"}}, ["offset-large"]),
+    "a peg's width of wood behind": ({"drawbore": {**PEG, "from_shoulder": 34}}, []),
+    "less": ({"drawbore": {**PEG, "from_shoulder": "34.1 mm"}}, ["peg-splits"]),
+    "a third of the tenon's width": (
+        {"drawbore": {"peg": 17, "from_shoulder": 20}, "shoulder": 12, "shoulder_far": 12},
+        [],
+    ),
+    "a little more": (
+        {"drawbore": {"peg": "17.1 mm", "from_shoulder": 20}, "shoulder": 12, "shoulder_far": 12},
+        ["peg-thick"],
+    ),
+    "leaning by 30 degrees": ({"angle": 60}, []),
+    "by 31": ({"angle": 59}, ["shoulder-slants"]),
+}
+
+
+@pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
+def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
+    assert codes_of(build(**raw).findings) == codes
+
+
+def test_the_pegs_are_held_against_the_bits_that_are_owned():
+    for bits, codes in (((6, 8), []), ((6, 10), ["no-such-bit"]), ((), [])):
+        tools = Tools(bits=tuple(map(Fraction, bits)))
+        joint = build(drawbore={"peg": "8 mm"}, tools=tools)
+        assert codes_of(with_tool_advice(joint, tools, Units.MM).findings) == codes
+    owned = Tools(bits=(Fraction(4), Fraction(6)))
+    assert settings(build(drawbore={}, tools=owned))["holes for the pegs"] == 6

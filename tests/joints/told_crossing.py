@@ -1,0 +1,312 @@
+"""Halvings and bridles: what their figures and sides must be, measured on the wood.
+
+Two places of the crossing are probed, one on either side of the line on which a mitre would run.
+"""
+
+import math
+from fractions import Fraction
+from itertools import pairwise
+
+from joinery_templates.joint import Joint, SettingOut
+from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, inner, left_of, lengths
+from tests.joints.told_figures import equal, rule, same
+from tests.joints.told_steps import EDGE, FACE, sentence
+
+FAR = Fraction(500)
+"""Farther before a squared line than any crossing reaches."""
+QUARTER, HALF = Fraction(1, 4), Fraction(1, 2)
+ROLE = r"(rail|stile)"
+FACES = rf"the {FACE}(?: and the {FACE})?"
+
+
+def mate_of(role: str) -> str:
+    return "stile" if role == "rail" else "rail"
+
+
+def on_board(joint: Joint, role: str, own: Fraction, mate: Fraction) -> tuple[Fraction, Fraction]:
+    """Where on a board it is so far from its own reference edge, and so far from its mate's."""
+    to_mate = joint.placement.reversed() if role == "rail" else joint.placement
+    start, stop = (to_mate.point((own, y, ZERO))[0] for y in (ZERO, Fraction(1)))
+    return own, (mate - start) / (stop - start)
+
+
+def probed(joint: Joint, role: str) -> list[list[Span]]:
+    """What is gone of a board from face to face, on the rail's side of a mitre and the stile's."""
+    rail, stile = (board_of(joint, one) for one in ("rail", "stile"))
+    places = ((3 * QUARTER, QUARTER), (QUARTER, 3 * QUARTER))
+    found = []
+    for of_rail, of_stile in places:
+        widths = of_rail * rail.width, of_stile * stile.width
+        own, mate = widths if role == "rail" else widths[::-1]
+        found.append(board_of(joint, role).through(*on_board(joint, role, own, mate)))
+    return found
+
+
+def middles(joint: Joint, role: str, is_gone: bool) -> list[Span]:
+    """What is gone of a board, or left, and reaches neither face: a slot, or a tongue."""
+    thick = board_of(joint, role).thickness
+    spans = probed(joint, role)
+    if not is_gone:
+        spans = [left_of(one, thick) for one in spans]
+    return [one for some in spans for one in inner(some, thick)][:1]
+
+
+def slot_and_tongue(joint: Joint) -> tuple[str, Span]:
+    """The slotted board, and from where to where its slot is; the tongue fills it."""
+    (slotted,) = (role for role in ("rail", "stile") if middles(joint, role, is_gone=True))
+    (slot,) = middles(joint, slotted, is_gone=True)
+    assert middles(joint, mate_of(slotted), is_gone=False) == [slot]
+    return slotted, slot
+
+
+def lost_depths(joint: Joint, role: str) -> list[Fraction]:
+    """Depths at which all of the crossing is gone of a board: in the middle of each such layer."""
+    board = board_of(joint, role)
+    one, other = probed(joint, role)
+    bounds = sorted({ZERO, board.thickness, *(at for span in one + other for at in span)})
+    middle = [(a + b) / 2 for a, b in pairwise(bounds)]
+    return [z for z in middle if all(any(a < z < b for a, b in spans) for spans in (one, other))]
+
+
+def runs(board: Wood, x: Fraction, z: Fraction) -> Span:
+    """From where to where a board is gone along a line."""
+    ((low, high),) = board.gone((x, -FAR, z), (ZERO, Fraction(1), ZERO), 2 * FAR)
+    return low - FAR, high - FAR
+
+
+def shoulder(joint: Joint, role: str, edge: str) -> list[Fraction]:
+    board = board_of(joint, role)
+    x = ZERO if edge == "reference" else board.width
+    # Where a mitre alone is cut, it begins at the shoulder on the reference edge.
+    depths = lost_depths(joint, role) or ([HAIR] if edge == "reference" else [])
+    return equal([runs(board, x, z)[1] for z in depths])
+
+
+@rule(rf"gauge, {ROLE}'s shoulder line, from its end", rf"{ROLE}'s end to its shoulder")
+def _square_shoulder(joint, role):
+    return shoulder(joint, role, "reference")
+
+
+@rule(rf"{ROLE}'s end to its shoulder, along its (reference|far) edge")
+def _slanting_shoulder(joint, role, edge):
+    return shoulder(joint, role, edge)
+
+
+@rule(r"gauge, both boards, from the outside face")
+def _flats(joint):
+    found = []
+    for role in ("rail", "stile"):
+        thick = board_of(joint, role).thickness
+        found.append([at for one in probed(joint, role) for s in one for at in s if 0 < at < thick])
+    return same(*found)
+
+
+@rule(rf"{ROLE}, thickness left at the joint")
+def _left(joint, role):
+    thick = board_of(joint, role).thickness
+    left = [sum(lengths(left_of(spans, thick))) for spans in probed(joint, role)]
+    return [min(one for one in left if one)]
+
+
+@rule(r"thickness of the tongue", r"mortise gauge, its points, for tongue and slot")
+def _tongue(joint):
+    return lengths([slot_and_tongue(joint)[1]])
+
+
+@rule(r"gauge, nearer side of tongue and slot, from the outside face of both")
+def _nearer_side(joint):
+    return [slot_and_tongue(joint)[1][0]]
+
+
+@rule(rf"{ROLE}, (outside|inside) of the slot")
+def _beside_slot(joint, role, face):
+    slotted, (low, high) = slot_and_tongue(joint)
+    assert slotted == role
+    return [low if face == "outside" else board_of(joint, role).thickness - high]
+
+
+@rule(rf"{ROLE}'s end to the {ROLE}'s far edge")
+def from_end(joint, role, mate):
+    """The board's end is where its place says that it is."""
+    far = board_of(joint, mate).width
+    return [board_of(joint, role).member.part.along + on_board(joint, role, ZERO, far)[1]]
+
+
+@rule(rf"the {ROLE}, along the {ROLE}'s edges")
+def _along_edges(joint, mate, role):
+    board = board_of(joint, role)
+    depths = lost_depths(joint, role)
+    return equal(lengths([runs(board, x, z) for x in (ZERO, board.width) for z in depths]))
+
+
+@rule(r"shoulders and notches, off square")
+def _off_square(joint):
+    woods = {role: board_of(joint, role) for role in ("rail", "stile")}
+    found = [
+        [runs(board, x, z)[1] for x in (ZERO, board.width)] + [board.width]
+        for role, board in woods.items()
+        for z in lost_depths(joint, role)
+    ]
+    return equal([abs(near - far) / width for near, far, width in found])
+
+
+@rule(rf"mitre, off square across the {ROLE}")
+def _mitre(joint, role):
+    board = board_of(joint, role)
+    near, far = (runs(board, x, HAIR)[1] for x in (ZERO, board.width))
+    return [(near - far) / board.width]
+
+
+# Marks
+
+
+def through_the_end(joint: Joint, row: SettingOut) -> list[Span]:
+    """Slot or tongue; of a mitred board where its outside is gone too."""
+    spans = middles(joint, row.role, is_gone=any("slot" in mark.what for mark in row.marks))
+    assert row.start == "outside face"
+    if any("slot" in mark.what for mark in row.marks):
+        return spans
+    return left_of(spans, row.width)
+
+
+# The order of work
+
+
+def overhang(joint: Joint, role: str) -> Fraction:
+    """From the end to the mate's far edge, where that is least."""
+    board, far = board_of(joint, role), board_of(joint, mate_of(role)).width
+    return min(on_board(joint, role, x, far)[1] for x in (ZERO, board.width))
+
+
+@sentence(
+    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end, "
+    r"sawn off square\.",
+    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end, "
+    r"sawn off square: at least N mm of it is cleaned off last",
+    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
+    r"edge, N mm along its far edge, more at this end, sawn off square\.",
+    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
+    r"edge, N mm along its far edge, more at this end, sawn off square: at least N mm of it is "
+    r"cleaned off last",
+)
+def _longer(joint, role):
+    near, far = shoulder(joint, role, "reference"), shoulder(joint, role, "far")
+    is_square = joint.placement.rows[1][1] == 0
+    over = overhang(joint, role)
+    return [near, *([] if is_square else [far]), *([[over]] if over else [])]
+
+
+@sentence(
+    rf"line round the {ROLE}, on the outside face and both edges, where the {ROLE}'s far edge "
+    r"(?:comes|meets the reference edge): N mm from the end past it",
+)
+def _line(joint, role, mate):
+    assert on_board(joint, role, ZERO, board_of(joint, mate).width)[1] == 0
+    return [from_end(joint, role, mate)]
+
+
+@sentence(rf"▲ towards the end past the {ROLE}'s far edge")
+def _points(joint, mate):
+    """Up on the template is where y is less."""
+    near, far = (
+        on_board(joint, mate_of(mate), ZERO, x)[1] for x in (ZERO, board_of(joint, mate).width)
+    )
+    assert far < near
+    return []
+
+
+@sentence(r"Set a gauge to N mm and leave it so")
+def _gauge(joint):
+    return [_flats(joint)]
+
+
+@sentence(r"points of a mortise gauge N mm apart.*the nearer one N mm from the stock")
+def _mortise_gauge(joint):
+    _, (low, high) = slot_and_tongue(joint)
+    return [[high - low], [low]]
+
+
+def lost_faces(joint: Joint, role: str) -> set[str]:
+    """The faces on which all of the crossing is gone."""
+    thick = board_of(joint, role).thickness
+    ends = [(spans[0][0] == 0, spans[-1][1] == thick) for spans in probed(joint, role)]
+    both = zip(*ends, strict=True)
+    return {face for face, gone in zip(("outside", "inside"), both, strict=True) if all(gone)}
+
+
+@sentence(rf"round the {ROLE}, N mm from its end, for the shoulder")
+def _square_line(joint, role):
+    return [shoulder(joint, role, "reference")]
+
+
+@sentence(
+    rf"edges of the {ROLE} for the shoulder: N mm from its end on the {EDGE}, N mm on the {EDGE}"
+)
+def _slanting_line(joint, role, *edges):
+    return [shoulder(joint, role, edge) for edge in edges]
+
+
+@sentence(rf"Lay on the {ROLE}: .*Knife the shoulder across {FACES} against (a square|the bevel)")
+def _knifed(joint, role, one, other, tool):
+    assert {one, other} - {None} == lost_faces(joint, role)
+    assert (tool == "a square") == (joint.placement.rows[1][1] == 0)
+    return []
+
+
+@sentence(rf"Lay on the {ROLE}: .*Knife the bottom of the slot")
+def _bottom(joint, role):
+    assert slot_and_tongue(joint)[0] == role
+    return []
+
+
+@sentence(
+    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: What goes lies on {FACES}\.",
+    rf"Cut the {ROLE}: The (?:notch is|notches are) in {FACES}\.",
+)
+def _lost(joint, role, *faces):
+    assert set(faces) - {None} == lost_faces(joint, role)
+    return []
+
+
+@sentence(rf"Cut the {ROLE}: .*hand router, set to N mm;")
+def _router(joint, role):
+    one, other = probed(joint, role)
+    assert one == other
+    return [equal(lengths(one))]
+
+
+@sentence(rf"Cut the {ROLE}: .*hand router, set to N mm and N mm;")
+def _router_twice(joint, role):
+    (one, other), _ = probed(joint, role)
+    return [lengths([one]), lengths([other])]
+
+
+@sentence(rf"Saw the mitre of the {ROLE}: .*(right through what is left|no deeper)")
+def _mitre_depth(joint, role, how):
+    """Right through where what goes beyond the mitre is more than what stays before it."""
+    own, mates = probed(joint, role)[:: 1 if role == "rail" else -1]
+    (_, kept), *_ = left_of(own, board_of(joint, role).thickness)
+    (_, gone), *_ = mates
+    assert (how == "right through what is left") == (gone > kept)
+    return []
+
+
+@sentence(r"the angle of N° with the bevel")
+def _angle(joint):
+    """Between the boards' grain; both run away from the corner of their reference edges."""
+    return [[math.degrees(math.acos(float(joint.placement.rows[1][1])))]]
+
+
+@sentence(rf"from the {FACE}, square to it")
+def _laid_in(joint, face):
+    """Under the rail the stile is left at the other face."""
+    thick = board_of(joint, "stile").thickness
+    (left,) = left_of(probed(joint, "stile")[0], thick)
+    assert (face == "outside") == (left[1] == thick)
+    return []
+
+
+@sentence(rf"the slot of the {ROLE} goes over the tongue of the {ROLE}")
+def _goes_over(joint, slotted, tongued):
+    assert slot_and_tongue(joint)[0] == slotted != tongued
+    return []
