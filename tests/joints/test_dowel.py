@@ -17,7 +17,7 @@ from tests.joints.solids import CLOSE_MM3, mate
 from tests.joints.told_figures import bores, middles
 from tests.joints.worked import codes_of, request_of, sizes
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import FOLD, GUIDE, MARK, THIN, Placement
+from tests.pdf.page_reading import FOLD, GUIDE, SAW, THIN, Placement
 
 FORMS = ("frame", "edge", "corner", "tee")
 NEAR = 0.001
@@ -194,7 +194,7 @@ second_depth = 11
 def holes_on(placement: Placement) -> list[tuple[float, float]]:
     """Middles of the circles: rings of short strokes, each as wide as high."""
     rings: list[list[tuple[float, float]]] = []
-    for line in placement.drawn_with(MARK):
+    for line in placement.drawn_with(SAW):
         if line.length > 1:
             continue
         near = next((r for r in rings if min(_apart(line.start, at) for at in r) < 1e-3), None)
