@@ -230,10 +230,10 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw and chop the slot of {board}",
-            f"Clamp the board upright and saw down from the end along both gauged lines, {BESIDE}: "
+            f"Clamp the board upright and saw down from the end, {beside('both gauged lines')}: "
             "aslant from one edge, turn the board, aslant from the other, then level down to the "
-            "bottom of the slot. Chop it out there half way from each edge, beside the knifed "
-            f"lines{held}, and pare the bottom to their middle.",
+            "bottom of the slot. Chop it out there half way from each edge, "
+            f"{beside('the knifed lines')}{held}, and pare the bottom to their middle.",
         )
     if crossing.given.mitred:
         yield Step(
