@@ -39,7 +39,7 @@ TAKE_CARE = (
 )
 PAPER = (
     "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
-    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A pattern that is "
+    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
     "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
     "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
     "trial corner in waste wood first: it takes that corner's templates, so print their sheet "

@@ -20,6 +20,8 @@ from joinery_templates.drawings.figure import (
     headed,
     joined,
     line,
+    prick_point,
+    ring,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
@@ -45,16 +47,17 @@ _LEGEND = (
     (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
     (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
     (Role.MARK, "setting-out mark: knife it"),
+    (Role.CROSS, "setting-out marks: knife them; a cross between two: waste"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
     (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
-    (Role.HOLE, "hole that is bored: set the bit on the cross in its middle"),
+    (Role.HOLE, "hole that is bored: set the bit on the dot in its middle"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
     (Role.OUTLINE, "edge of the board: cut the paper here, never the wood"),
     (Role.TRIM, "cut the paper here"),
     (Role.HATCH, "waste that goes right through the board"),
     (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
-    (Role.PRICK, "prick point, at the ends of lines"),
+    (Role.PRICK, "prick point: prick through its dot"),
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
     (Role.MATCH, "match mark: lay like letters on each other"),
 )
@@ -148,9 +151,10 @@ def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
 
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning."""
+    told = drawn - {Role.MARK} if Role.CROSS in drawn else drawn  # which shows the marks too
     yield column((Paragraph(MIDDLE, BODY),), width, lettering)
     for role, words in _LEGEND:
-        if role in drawn:
+        if role in told:
             yield _legend_row(role, words, width, lettering)
 
 
@@ -161,8 +165,15 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
     middle, centre = height / 2 + Fraction(1, 2), sample / 2
     low, high = middle - 2, middle + 2
     patch = ((Fraction(0), low), (sample, low), (sample, high), (Fraction(0), high))
+    between = tuple(line(Role.MARK, x, low, x, high) for x in (centre - 3, centre + 3))
     strokes = {
-        Role.PRICK: cross(Role.PRICK, (centre, middle), Fraction(7, 10)),
+        Role.MARK: between,
+        Role.CROSS: (*between, *cross(Role.CROSS, (centre, middle), Fraction(3, 2))),
+        Role.HOLE: (
+            *ring(Role.HOLE, (centre, middle), Fraction(2)),
+            *prick_point((centre, middle), Fraction(7, 10)),
+        ),
+        Role.PRICK: tuple(prick_point((centre, middle), Fraction(7, 10))),
         Role.MATCH: tuple(match_mark((centre, middle), Fraction(2))),
         Role.HATCH: tuple(hatched(patch, stops=False)),
         Role.OPEN_HATCH: tuple(hatched(patch, stops=True)),

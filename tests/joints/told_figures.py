@@ -11,11 +11,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 import numpy as np
-<<<<<<< HEAD
 from manifold3d import Manifold
 from msgspec.structs import replace
-=======
->>>>>>> MT
 
 from joinery_templates.joint import Joint
 from joinery_templates.wood.cut import Surface
@@ -1013,8 +1010,134 @@ def _below_mortise(joint):
 
 @rule(r"left between mortise and inside face")
 def _beside_mortise(joint):
-<<<<<<< HEAD
-    return [board_of(joint, "stile").thickness - mortise(joint)[1][1]]
+    y, _ = in_mortise(joint)
+    stile = board_of(joint, "stile")
+    return [stile.thickness - stile.through(ZERO, y)[-1][1]]
+
+
+def channels(joint: Joint, role: str) -> tuple[tuple, Fraction]:
+    """What a groove or rebate takes of a board's reference edge: through it, and into it."""
+    wood = Wood(board_of(joint, role).member, grooves=True)
+    (across,) = wood.through(HAIR, wood.baseline)
+    ((edge, deep),) = wood.gone(
+        (ZERO, wood.baseline, sum(across) / 2), (ONE, ZERO, ZERO), wood.width
+    )
+    assert edge == 0
+    return across, deep
+
+
+@rule(r"edge groove, from the rail's outside face")
+def edge_groove_from(joint):
+    return [channels(joint, "rail")[0][0]]
+
+
+@rule(r"edge groove, how wide")
+def edge_groove_width(joint):
+    return equal([a[1] - a[0] for a, _ in (channels(joint, role) for role in ("rail", "stile"))])
+
+
+@rule(r"edge groove, how deep", r"edge rebate, how far in from the edge")
+def edge_depth(joint):
+    return equal([channels(joint, role)[1] for role in ("rail", "stile")])
+
+
+@rule(r"edge rebate, how deep")
+def _edge_rebate(joint):
+    across, _ = channels(joint, "rail")
+    assert across[1] == board_of(joint, "rail").thickness
+    return lengths([across])
+
+
+def kerfs(joint: Joint) -> list:
+    """The saw cuts in the first tenon."""
+    rail, _, thick = tenon(joint)
+    spaces = inner(rail.spaces(ONE, sum(thick) / 2), rail.width)
+    return [space for space in spaces if space[1] - space[0] <= KERF][:2]
+
+
+@rule(r"gauge, kerfs, from the tenon's sides")
+def kerf_places(joint):
+    _, (low, high), _ = tenon(joint)
+    one, other = (sum(kerf) / 2 for kerf in kerfs(joint))
+    return equal([one - low, high - other])
+
+
+@rule(r"gauge, kerfs' floor, from the tenon's end")
+def kerf_depth(joint):
+    rail, _, thick = tenon(joint)
+    return equal([rail.depth(sum(kerf) / 2, sum(thick) / 2) for kerf in kerfs(joint)])
+
+
+@rule(r"rule, flare, past each end of the mortise where it is longest")
+def flare(joint):
+    (low, high), _, depth = mortise(joint)
+    y, z = in_mortise(joint)
+    start = (depth - HAIR, Fraction(-500), z)
+    spans = board_of(joint, "stile").gone(start, (ZERO, ONE, ZERO), Fraction(1500))
+    ((wide_low, wide_high),) = [span for span in spans if span[0] < y + 500 < span[1]]
+    return equal([round(low + 500 - wide_low, 6), round(wide_high - 500 - high, 6)])
+
+
+def wedge(joint: Joint) -> Wood:
+    (member,) = [one.member for one in joint.details if one.name == "wedge"]
+    return Wood(member)
+
+
+@rule(r"wedge, from its thin end to where it fills the mouth")
+def wedge_to_mouth(joint):
+    """As far as the kerf is deep: there it is as thick as the kerf and the flare together."""
+    (full,) = {lengths(kerfs(joint))[0] + one for one in flare(joint)}
+    ((thin, along),) = wedge(joint).gone((full, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
+    assert thin == 0
+    return same([along], kerf_depth(joint))
+
+
+@rule(r"wedge, how thick it is there")
+def wedge_end(joint):
+    (deep,) = kerf_depth(joint)
+    return [wedge(joint).gone((ZERO, deep, ZERO), (ONE, ZERO, ZERO), Fraction(500))[0][0]]
+
+
+def holes(joint: Joint, role: str) -> list[tuple[list, float]]:
+    """Each hole that is bored through a board: its middle, and its diameter, from its flats."""
+    found = []
+    for cut in board_of(joint, role).member.part.cuts:
+        flats = [one for one in cut.half_spaces if one.surface is Surface.HOLE]
+        if flats:
+            normals = np.array([[float(part) for part in one.normal[:2]] for one in flats])
+            limits = np.array([float(one.limit) for one in flats])
+            # All flats are as far from the middle.
+            (x, y, radius), *_ = np.linalg.lstsq(np.c_[normals, np.ones(len(flats))], limits)
+            found.append(([float(x), float(y)], 2 * float(radius)))
+    return found
+
+
+@rule(r"bit, holes for the pegs")
+def peg(joint):
+    return equal([round(wide, 9) for role in ("rail", "stile") for _, wide in holes(joint, role)])
+
+
+@rule(r"gauge, holes of the stile, from its reference edge")
+def hole_in_stile(joint):
+    return equal([round(x, 9) for (x, _), _ in holes(joint, "stile")])
+
+
+@rule(r"gauge, holes of the tenon, from its shoulder")
+def hole_in_tenon(joint):
+    shoulder = board_of(joint, "rail").baseline
+    return equal([round(float(shoulder) - y, 9) for (_, y), _ in holes(joint, "rail")])
+
+
+def nearer(joint: Joint) -> list:
+    """By how much the tenon's holes are nearer to the shoulder than the stile's before them."""
+    found = []
+    for ((x, y), _), ((across, along), _) in zip(
+        holes(joint, "rail"), holes(joint, "stile"), strict=True
+    ):
+        there = joint.placement.point((Fraction(across), Fraction(along), ZERO))
+        assert abs(x - there[0]) < SAME
+        found.append(round(y - float(there[1]), 9))
+    return equal(found)
 
 
 # Dowels
@@ -1104,134 +1227,3 @@ def _from_last_dowel(joint):
 @rule(r"rule, from the second board's end to the squared line")
 def _to_squared_line(joint):
     return [joint.members[1].part.along]
-=======
-    y, _ = in_mortise(joint)
-    stile = board_of(joint, "stile")
-    return [stile.thickness - stile.through(ZERO, y)[-1][1]]
-
-
-def channels(joint: Joint, role: str) -> tuple[tuple, Fraction]:
-    """What a groove or rebate takes of a board's reference edge: through it, and into it."""
-    wood = Wood(board_of(joint, role).member, grooves=True)
-    (across,) = wood.through(HAIR, wood.baseline)
-    ((edge, deep),) = wood.gone(
-        (ZERO, wood.baseline, sum(across) / 2), (ONE, ZERO, ZERO), wood.width
-    )
-    assert edge == 0
-    return across, deep
-
-
-@rule(r"edge groove, from the rail's outside face")
-def edge_groove_from(joint):
-    return [channels(joint, "rail")[0][0]]
-
-
-@rule(r"edge groove, how wide")
-def edge_groove_width(joint):
-    return equal([a[1] - a[0] for a, _ in (channels(joint, role) for role in ("rail", "stile"))])
-
-
-@rule(r"edge groove, how deep", r"edge rebate, how far in from the edge")
-def edge_depth(joint):
-    return equal([channels(joint, role)[1] for role in ("rail", "stile")])
-
-
-@rule(r"edge rebate, how deep")
-def _edge_rebate(joint):
-    across, _ = channels(joint, "rail")
-    assert across[1] == board_of(joint, "rail").thickness
-    return lengths([across])
-
-
-def kerfs(joint: Joint) -> list:
-    """The saw cuts in the first tenon."""
-    rail, _, thick = tenon(joint)
-    spaces = inner(rail.spaces(ONE, sum(thick) / 2), rail.width)
-    return [space for space in spaces if space[1] - space[0] <= KERF][:2]
-
-
-@rule(r"gauge, kerfs, from the tenon's sides")
-def kerf_places(joint):
-    _, (low, high), _ = tenon(joint)
-    one, other = (sum(kerf) / 2 for kerf in kerfs(joint))
-    return equal([one - low, high - other])
-
-
-@rule(r"gauge, kerfs' floor, from the tenon's end")
-def kerf_depth(joint):
-    rail, _, thick = tenon(joint)
-    return equal([rail.depth(sum(kerf) / 2, sum(thick) / 2) for kerf in kerfs(joint)])
-
-
-@rule(r"rule, flare, past each end of the mortise where it is longest")
-def flare(joint):
-    (low, high), _, depth = mortise(joint)
-    y, z = in_mortise(joint)
-    start = (depth - HAIR, Fraction(-500), z)
-    spans = board_of(joint, "stile").gone(start, (ZERO, ONE, ZERO), Fraction(1500))
-    ((wide_low, wide_high),) = [span for span in spans if span[0] < y + 500 < span[1]]
-    return equal([round(low + 500 - wide_low, 6), round(wide_high - 500 - high, 6)])
-
-
-def wedge(joint: Joint) -> Wood:
-    (member,) = [one.member for one in joint.details if one.name == "wedge"]
-    return Wood(member)
-
-
-@rule(r"wedge, from its thin end to where it fills the mouth")
-def wedge_length(joint):
-    """As long as the kerf is deep."""
-    made = wedge(joint)
-    ((thin, full),) = made.gone((made.width, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
-    assert thin == 0
-    return same([full], kerf_depth(joint))
-
-
-@rule(r"wedge, how thick it is there")
-def wedge_end(joint):
-    """It fills the kerf and the flare."""
-    cut = lengths(kerfs(joint))[0]
-    return same([wedge(joint).width], [cut + one for one in flare(joint)])
-
-
-def holes(joint: Joint, role: str) -> list[tuple[list, float]]:
-    """Each hole that is bored through a board: its middle, and its diameter, from its flats."""
-    found = []
-    for cut in board_of(joint, role).member.part.cuts:
-        flats = [one for one in cut.half_spaces if one.surface is Surface.HOLE]
-        if flats:
-            normals = np.array([[float(part) for part in one.normal[:2]] for one in flats])
-            limits = np.array([float(one.limit) for one in flats])
-            # All flats are as far from the middle.
-            (x, y, radius), *_ = np.linalg.lstsq(np.c_[normals, np.ones(len(flats))], limits)
-            found.append(([float(x), float(y)], 2 * float(radius)))
-    return found
-
-
-@rule(r"bit, holes for the pegs")
-def peg(joint):
-    return equal([round(wide, 9) for role in ("rail", "stile") for _, wide in holes(joint, role)])
-
-
-@rule(r"gauge, holes of the stile, from its reference edge")
-def hole_in_stile(joint):
-    return equal([round(x, 9) for (x, _), _ in holes(joint, "stile")])
-
-
-@rule(r"gauge, holes of the tenon, from its shoulder")
-def hole_in_tenon(joint):
-    shoulder = board_of(joint, "rail").baseline
-    return equal([round(float(shoulder) - y, 9) for (_, y), _ in holes(joint, "rail")])
-
-
-def nearer(joint: Joint) -> list:
-    """By how much the tenon's holes are nearer to the shoulder than the stile's before them."""
-    found = []
-    for ((x, y), _), ((across, along), _) in zip(
-        holes(joint, "rail"), holes(joint, "stile"), strict=True
-    ):
-        there = joint.placement.point((Fraction(across), Fraction(along), ZERO))
-        assert abs(x - there[0]) < SAME
-        found.append(round(y - float(there[1]), 9))
-    return equal(found)
->>>>>>> MT

@@ -492,16 +492,10 @@ def _key_proud(joint):
 
 def rail_edge_on_stile(joint: Joint, edge: str) -> Fraction:
     """Where an edge of the rail comes on the stile, along it."""
-<<<<<<< HEAD
-    if joint.kind == "dowel":
-        rail, reach = told.wood_of(joint.members[0]), ZERO
-    else:
-        rail, _, reach = told.halving(joint)
-=======
-    rail = board_of(joint, "rail")
->>>>>>> MT
+    rail = told.wood_of(joint.members[0])
     x = ZERO if edge == "reference" else rail.width
-    reach = max(rail.depth(x, z) for z in (ZERO, rail.thickness))
+    bored = joint.kind == "dowel"  # a rail that loses no more than holes ends at the stile
+    reach = ZERO if bored else max(rail.depth(x, z) for z in (ZERO, rail.thickness))
     return joint.placement.reversed().point((x, reach, ZERO))[1]
 
 
@@ -987,7 +981,6 @@ def _flush(joint, face):
     return []
 
 
-<<<<<<< HEAD
 # Dowels
 
 
@@ -1067,7 +1060,8 @@ def _stand_out(joint):
     meet = joint.members[0].part.board.width if along == 0 else ZERO
     first = [meet - row if along == 0 else row - meet for row in rows]
     return [[max(first)]]
-=======
+
+
 @sentence(rf"rails and stiles, N mm deep, from N mm to N mm from the {FACE}")
 def _edge_groove(joint, face):
     assert face == "outside"
@@ -1088,7 +1082,7 @@ def _edge_rebate(joint, face):
     return [[deep], [low]]
 
 
-@sentence(r"bit of N mm on the cross, N mm from the reference edge, N mm deep")
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, N mm deep")
 def _bored_so_deep(joint):
     (x, y), _ = told.holes(joint, "stile")[0]
     ((face, deep),) = board_of(joint, "stile").through(Fraction(x), Fraction(y))
@@ -1096,7 +1090,7 @@ def _bored_so_deep(joint):
     return [told.peg(joint), told.hole_in_stile(joint), [deep]]
 
 
-@sentence(r"bit of N mm on the cross, N mm from the reference edge, right through")
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, right through")
 def _bored_through(joint):
     _, _, deep = _bored_so_deep(joint)
     assert deep == [board_of(joint, "stile").thickness]
@@ -1165,11 +1159,13 @@ def _kerfs(joint):
     return [told.kerf_places(joint), told.kerf_depth(joint)]
 
 
-@sentence(r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it")
+@sentence(r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it, and go on to N mm")
 def _wedges(joint):
     made, (_, across, _) = told.wedge(joint), told.mortise(joint)
     assert made.thickness == across[1] - across[0]
-    return [[made.thickness], told.wedge_end(joint), told.wedge_length(joint)]
+    far = (made.width - HAIR, ZERO, ZERO)
+    long = told.lengths(made.gone(far, (ZERO, Fraction(1), ZERO), Fraction(500)))
+    return [[made.thickness], told.wedge_end(joint), told.wedge_to_mouth(joint), long]
 
 
 @sentence(rf"The rail's {FACE} must lie N mm behind the stile's")
@@ -1178,7 +1174,7 @@ def _behind(joint, face):
     return [[-joint.placement.point((ZERO, ZERO, ZERO))[2]]]
 
 
-@sentence(r"the template's cross must stand N mm nearer to the shoulder")
+@sentence(r"the template's ring must stand N mm nearer to the shoulder")
 def _offset(joint):
     return [told.nearer(joint)]
 
@@ -1201,4 +1197,3 @@ def _deeper_than_it_goes_in(joint):
     deepest = max(joint.placement.reversed().point((x, ZERO, thick[0]))[0] for x in (low, high))
     assert rail.width >= high
     return [[told.mortise(joint)[2] - deepest]]
->>>>>>> MT

@@ -288,7 +288,7 @@ def test_one_pattern_a_page_where_that_is_wished(name):
 def test_equal_ends_that_are_cut_go_on_sharing_one_drawing():
     """Four corners of a chest are two ends of two boards, each left-hand and right-hand."""
     job = bound(TEXTS["blanket_chest"])
-    wraps = [one for one in job.tiled if one.pattern.title.endswith("wrap")]
+    wraps = [one for one in job.tiled if one.pattern.title.endswith("template")]
     assert all(one.seams for one in wraps)
     assert len(wraps) == 8
     assert len({id(one.pattern.layers[0]) for one in wraps}) == 4
