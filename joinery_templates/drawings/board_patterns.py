@@ -111,7 +111,7 @@ def _beside(
     box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
     at, up = (lines.width, (box[1] - label.height) / 2), Fraction(0)
     below = (max(lines.width, BESIDE + EDGE), lines.height + label.height + EDGE)
-    if below[0] * below[1] < box[0] * box[1] and setup.takes(*below) >= setup.takes(*box):
+    if below[0] * below[1] < box[0] * box[1] and setup.takes(*below):
         box, at, up = below, (EDGE, EDGE), label.height + EDGE
     shifted = [one.moved(Fraction(0), up) for one in (lines, *words)]
     lines = replace(shifted[0], width=box[0], height=box[1])
