@@ -55,7 +55,9 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         "Square the rail's lines",
         "Clamp both stiles together, ends level and reference edges up. For each rail square two "
         f"pencil lines across these edges: one where the {LINE} comes{at}, and a second "
-        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes.",
+        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. On "
+        "further stiles the setting-out strip, its arrow at the first line, gives the mortise's "
+        "ends.",
         (1,),
     )
 
