@@ -1,6 +1,6 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -10,10 +10,11 @@ from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Block, Figure, Pattern
+from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
-from joinery_templates.drawings.plan import Meeting, corner_plan
+from joinery_templates.drawings.plan import Meeting, Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -22,6 +23,7 @@ from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, pieces
+from joinery_templates.joint import Joint
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
@@ -127,6 +129,7 @@ def bench_pages(
             tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, PICTURE),
+            one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -185,22 +188,33 @@ def joint_pictures(
         yield from shown.rows(width)
 
 
-def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """Which corner is where, of joints at a four-sided piece's corners.
+def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Sketched]:
+    """Which corner is where, of joints at the corners of a four-sided piece or a flat frame.
 
     Joints at other corners of the same piece stand in one plan.
     """
-    corners: list[Meeting] = []
-    for one in job.joints:
-        lettered = [corner for corner in one.corners if corner.like]
-        if not (one.joint.at_corner and lettered):
-            continue
-        if {corner.like for corner in lettered} & {known.letter for known in corners}:
-            yield corner_plan(corners, width, lettering)
-            corners = []
-        for corner in lettered:
+    for draw in (corner_plan, frame_plan):
+        corners: list[Meeting] = []
+        for one in job.joints:
+            here = list(_meetings(one)) if _plan_of(one.joint) is draw else []
+            if {meeting.letter for meeting in here} & {known.letter for known in corners}:
+                yield draw(corners, width, lettering)
+                corners = []
+            corners += here
+        if corners:
+            yield draw(corners, width, lettering)
+
+
+def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering], Sketched] | None:
+    """What draws the piece that a joint stands in, where that is known."""
+    if joint.at_corner:
+        return corner_plan
+    return frame_plan if lies_flat(joint.placement) else None
+
+
+def _meetings(one: JointJob) -> Iterator[Meeting]:
+    """Where a joint stands, as far as that is told."""
+    for corner in one.corners:
+        if corner.like:
             first, second = one.joint.placed(corner)[:2]
-            at_side = not one.first_in_front
-            corners.append(Meeting(first, second, one.joint.placement, at_side))
-    if corners:
-        yield corner_plan(corners, width, lettering)
+            yield Meeting(first, second, one.joint.placement, not one.first_in_front)

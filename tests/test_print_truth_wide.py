@@ -15,7 +15,7 @@ import pytest
 from tests.cli.command_line import run
 from tests.measure.laid_out_once import laid_out_once
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import FOLD, GUIDE, MARK, MEDIUM, SEAM, THIN, PageRead, read_pages
+from tests.pdf.page_reading import FOLD, GUIDE, SAW, SEAM, THIN, PageRead, read_pages
 from tests.pdf.wrap_reading import Wrap, wraps_on
 from tests.sheets.taping import (
     Tile,
@@ -199,7 +199,7 @@ def test_the_check_line_has_its_stated_length_over_the_taped_sheets(text):
         }  # fmt: skip
         figure, unit = STATED.fullmatch(said).groups()
         stated = float(figure) * (25.4 if unit == "in" else 1)
-        lengths = level_lengths(tiles, MEDIUM)
+        lengths = level_lengths(tiles, THIN)
         assert stated > 250, "it runs over the seams"
         assert lengths[-1] == pytest.approx(stated, abs=NEAR)
         assert lengths[-2] < stated / 2, "and is whole: no piece of it is left over"
@@ -243,7 +243,7 @@ def test_a_rod_of_2400_mm_taped_from_a4_has_every_mark_at_its_place(bench):
     along = int(np.argmax(np.ptp(ends, axis=0)))
     start, stop = ends[:, along].min(), ends[:, along].max()
     assert stop - start == pytest.approx(2400, abs=0.001)
-    ticks = np.array(joined_up(pieces(laid, MARK)))[:, 0, along]
+    ticks = np.array(joined_up(pieces(laid, SAW)))[:, 0, along]
     wanted = sorted(at + wide for at in (340, 1021.7, 2200) for wide in (0, 18))
     from_start = np.unique(np.round(ticks - start, 3))
     from_stop = np.unique(np.round(stop - ticks, 3))

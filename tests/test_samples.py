@@ -1,12 +1,13 @@
 """Every sample job's wraps, held line by line to positions worked out here from its numbers."""
 
+import math
 import tomllib
 
 import pytest
 
 from tests.pdf.dovetail_table import Corner, corner_of, pin_wrap, tail_wrap
 from tests.pdf.drawn_jobs import SAMPLES, pages_from, sample_text
-from tests.pdf.page_reading import FOLD, GUIDE, KNIFE, MARK, SAW, THIN
+from tests.pdf.page_reading import FOLD, GUIDE, KNIFE, SAW, THIN
 from tests.pdf.wrap_reading import NEAR, Wrap, unmatched, wraps_on
 
 NAMES = [path.stem for path in SAMPLES]
@@ -147,14 +148,12 @@ def test_folds_and_edges_are_as_far_apart_as_the_board_is_thick_and_wide(name):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_prick_point_stands_at_both_ends_of_every_line(name):
-    """Each is a diagonal cross with arms of 0.7 mm; they are as many as distinct ends."""
+    """Each has a dot in its middle, 0.35 mm high; they are as many as distinct ends."""
     corner, found = wraps(name)
     for wrap in found:
         saws, bases = (tail_wrap if wrap.role == "tail board" else pin_wrap)(corner)
-        crosses = [
-            line for line in wrap.lines(THIN) if abs(abs(line[0][0] - line[1][0]) - 1.4) < NEAR
-        ]
-        middles = {(round((a[0] + b[0]) / 2, 2), round((a[1] + b[1]) / 2, 2)) for a, b in crosses}
+        dots = [line for line in wrap.lines(THIN) if abs(math.dist(*line) - 0.35) < NEAR]
+        middles = {(round((a[0] + b[0]) / 2, 2), round((a[1] + b[1]) / 2, 2)) for a, b in dots}
         ends = {end for line in (*saws, *bases) for end in line}
         for s, t in ends:
             assert any(abs(s - x) < 0.006 and abs(t - y) < 0.006 for x, y in middles), (s, t)
@@ -187,7 +186,7 @@ def test_the_setting_out_strip_has_a_mark_at_every_tail_and_its_distance_in_figu
     for strip in strips:
         turned = strip.saying("Setting-out strip")[0].turn == 90
         along = 1 if turned else 0
-        ticks = [line for line in strip.drawn_with(MARK) if abs(line.length - 7) < NEAR]
+        ticks = [line for line in strip.drawn_with(SAW) if abs(line.length - 7) < NEAR]
         edges = [
             line
             for line in strip.drawn_with(THIN)

@@ -38,7 +38,7 @@ def _fingerprint(job: Job) -> str:
     """What every sheet and pattern tells, so that an old one is not laid on a corrected board."""
     from joinery_templates.pdf.fonts import DejaVu
 
-    return f"Drawn now, its sheets and patterns say: job {booklet_of(job, DejaVu()).fingerprint}"
+    return f"Drawn now, its sheets and templates say: job {booklet_of(job, DejaVu()).fingerprint}"
 
 
 def _lines(job: Job) -> Iterator[str]:

@@ -32,7 +32,7 @@ def draw(
         str | None, typer.Option(help="Draw the pages true for this printer; see `calibrate`.")
     ] = None,
     one_per_page: Annotated[
-        bool, typer.Option("--one-per-page", help="Give every pattern a page of its own.")
+        bool, typer.Option("--one-per-page", help="Give every template a page of its own.")
     ] = False,
     force: Force = False,
 ) -> None:
@@ -65,7 +65,7 @@ def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: 
     count, paper = len(booklet.pages), job.sheets.paper
     share = round(booklet.paper_used * 100)
     where = "standard output" if output == STANDARD else output
-    note(f"{where}: {count} pages of {paper.name}; patterns fill {share} % of theirs.")
+    note(f"{where}: {count} pages of {paper.name}; templates fill {share} % of theirs.")
     note("Print at 100 % (actual size), then check the rulers on the pages with a steel rule.")
 
 

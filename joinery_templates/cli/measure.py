@@ -42,7 +42,7 @@ def measure(
         say_json({**_figures(report), "other_version": is_older, "job": signs})
     else:
         told = [OTHER_VERSION] if is_older else _lines(report)
-        say(f"Its sheets and patterns say: job {signs}", *told)
+        say(f"Its sheets and templates say: job {signs}", *told)
     if not report.as_drawn:
         raise typer.Exit(1)
 

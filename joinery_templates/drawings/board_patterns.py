@@ -24,7 +24,14 @@ from joinery_templates.drawings.figure import (
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.grooves import groove_words
 from joinery_templates.drawings.guide_line import above_guide, guide_words
-from joinery_templates.drawings.labels import face_label, heading, job_words, up_words, which_face
+from joinery_templates.drawings.labels import (
+    GRAIN,
+    face_label,
+    heading,
+    job_words,
+    up_words,
+    which_face,
+)
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
@@ -152,7 +159,7 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
             Paragraph(which_face(placed, face), BODY),
             *(Paragraph(words, BODY) for words in more if words),
             Paragraph(job_words(BESIDE - 4, setup), BODY),
-            Paragraph(up_words(placed), BODY, bold=True),
+            Paragraph(f"{up_words(placed)} · {GRAIN}", BODY, bold=True),
             Paragraph(outside, BODY, bold=True),
         ),
         BESIDE - 4,

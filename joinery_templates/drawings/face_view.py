@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Point, Role, Stroke, cross
+from joinery_templates.drawings.figure import Point, Role, Stroke, prick_point
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
@@ -21,7 +21,7 @@ from joinery_templates.wood.kerf import as_far_as_sawn, kerf_lines
 from joinery_templates.wood.polygons import Edge, HalfPlane
 
 ZERO = Fraction(0)
-PRICK_ARM = Fraction(7, 10)
+PRICK_RADIUS = Fraction(7, 10)
 
 _ROLE_OF_SURFACE = {
     Surface.SIDE: Role.SAW,
@@ -98,7 +98,7 @@ def drawn_face(
     holes = (shape.mouth.middle for shape in layout.waste if shape.mouth)
     for point in (*ends_of(straight), *holes):
         if point[1] != to:
-            strokes.extend(cross(Role.PRICK, lie.point(point), PRICK_ARM))
+            strokes.extend(prick_point(lie.point(point), PRICK_RADIUS))
     return tuple(strokes)
 
 

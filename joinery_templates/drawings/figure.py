@@ -206,9 +206,29 @@ def box(role: Role, x0: object, y0: object, x1: object, y1: object) -> tuple[Str
 
 
 def cross(role: Role, at: Point, arm: Fraction) -> tuple[Stroke, ...]:
-    """A small diagonal cross: arms reach `arm` sideways and up from the point."""
+    """A diagonal cross: arms reach `arm` sideways and up from the point."""
     (left, right), (low, high) = ((middle - arm, middle + arm) for middle in at)
     return Stroke(role, (left, low), (right, high)), Stroke(role, (left, high), (right, low))
+
+
+def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A small ring; six sides pass for round."""
+    x, y = at
+    half, high = radius / 2, radius * 7 / 8
+    corners = [
+        (x + across, y + up)
+        for across, up in ((radius, 0), (half, high), (-half, high), (-radius, 0), (-half, -high))
+    ]
+    corners.append((x + half, y - high))
+    for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
+        yield Stroke(role, start, end)
+
+
+def prick_point(at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A small ring with a dot: a tool's point is set in its middle."""
+    x, y = at
+    yield from ring(Role.PRICK, at, radius)
+    yield Stroke(Role.PRICK, (x, y - radius / 4), (x, y + radius / 4))
 
 
 def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:
@@ -267,6 +287,11 @@ class Columns(Struct, frozen=True):
     gap: Fraction
     count: int = 2
 
+    @property
+    def height(self) -> Fraction:
+        """About how high they are, in columns of one height."""
+        return sum((row.height for row in self.rows), Fraction(0)) / self.count
+
     def down_to(self, depth: Fraction, least: int = 0) -> tuple[Figure | None, "Columns"]:
         """All rows where they are no deeper, in columns as nearly of one height as may be.
 
@@ -280,7 +305,7 @@ class Columns(Struct, frozen=True):
         has_room = max(depths[level], depths[-1] - depths[level]) <= depth
         first = max(least, level if has_room else bisect_right(depths, depth) - 1)
         last = first if self.count == 1 else bisect_right(depths, depths[first] + depth) - 1
-        columns = [_downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part]
+        columns = [downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part]
         left = Columns(self.rows[last:], self.gap, self.count)
         return (beside(columns, self.gap) if columns else None), left
 
@@ -289,7 +314,7 @@ Block = Figure | Columns
 """What is stacked down a page."""
 
 
-def _downwards(figures: Iterable[Figure]) -> Figure:
+def downwards(figures: Iterable[Figure]) -> Figure:
     """Figures of one width, the first at the top."""
     listed = tuple(figures)
     height = top = sum((figure.height for figure in listed), Fraction(0))

@@ -6,7 +6,7 @@ from math import ceil
 from msgspec.structs import replace
 
 from joinery_templates.drawings.face_view import seen_mirrored
-from joinery_templates.drawings.figure import Align, Figure, Text, joined
+from joinery_templates.drawings.figure import Align, Figure, Text, downwards, joined
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import (
     LINE_PITCH,
@@ -23,6 +23,8 @@ from joinery_templates.joint import Placed
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face
 
+Ways = tuple[str, str, str]
+GRAIN = "grain ↕"
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -50,7 +52,7 @@ def face_label(
     face: Face,
     width: Fraction,
     setup: DrawingSetup,
-    edge_words: str = "",
+    more: str = "",
     small: bool = False,
     cut: bool = False,
 ) -> Figure:
@@ -64,15 +66,15 @@ def face_label(
         face: the face it is for, seen by someone who looks at it.
         width: room from side to side.
         setup: how patterns are drawn.
-        edge_words: words on another edge, where more than the reference edge must be told.
+        more: what else must be told.
         small: as little paper as will do.
         cut: whether the pattern will be spread over several sheets.
     """
     if width <= WIDE and not (cut and width > CUT):
-        return _label(placed, face, width, setup, edge_words, small)
+        return _label(placed, face, width, setup, more, small)
     count = 2 * ceil(width / REPEAT)
     room = width / count - 2 * BESIDE_COPY
-    one = _label(placed, face, room, setup, edge_words, small)
+    one = _label(placed, face, room, setup, more, small, tight=True)
     one = replace(one.moved(BESIDE_COPY, Fraction(0)), width=width / count)
     copies = (
         one.moved(number * one.width, Fraction(0)).as_part(f"{face} {number}")
@@ -86,8 +88,9 @@ def _label(
     face: Face,
     width: Fraction,
     setup: DrawingSetup,
-    edge_words: str,
+    more: str,
     small: bool,
+    tight: bool = False,
 ) -> Figure:
     room, lettering = width - 2 * GAP, setup.lettering
     name = heading(placed)
@@ -97,10 +100,10 @@ def _label(
     cap = min(name_cap(name, room, lettering), HEADING if small else TITLE)
     rows = [
         Paragraph(name, cap, bold=True),
-        *(Paragraph(words, BODY) for words in (*told, edge_words, waste) if words),
+        *(Paragraph(words, BODY) for words in (*told, more, waste) if words),
     ]
     figure = column([replace(row, align=Align.CENTRE) for row in rows], room, lettering)
-    figure = _above(figure, _ways(placed, face), setup)
+    figure = _above(figure, _ways(placed, face), tight or small, setup)
     return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
 
 
@@ -120,15 +123,16 @@ def _facts(placed: Placed, room: Fraction, setup: DrawingSetup) -> str:
     return ways[0] if setup.piece and lines[0] == lines[1] else ways[1]
 
 
-def _ways(placed: Placed, face: Face) -> tuple[str, str]:
-    """Which way round the pattern lies: what stands at its left edge, and at its right."""
+def _ways(placed: Placed, face: Face) -> Ways:
+    """Which way round the pattern lies: what stands at its left, in its middle, at its right."""
     if placed.is_loose:
-        return "", ""
+        return "", GRAIN, ""
     up = "" if face is Face.END_GRAIN else up_words(placed)
+    grain = GRAIN if up else ""
     reference = placed.member.reference
     named = f"reference edge = {reference}" if reference else "reference edge"
     on_left = not seen_mirrored(face, placed.hand)
-    return (f"◄ {named}", up) if on_left else (up, f"{named} ►")
+    return (f"◄ {named}", grain, up) if on_left else (up, grain, f"{named} ►")
 
 
 def up_words(placed: Placed) -> str:
@@ -136,25 +140,35 @@ def up_words(placed: Placed) -> str:
     return f"▲ {placed.member.part.up}"
 
 
-def _above(figure: Figure, ways: tuple[str, str], setup: DrawingSetup) -> Figure:
-    """A figure with words for both edges below it, on one row where they have room, else on two."""
-    left, right = ways
-    lettering, room = setup.lettering, figure.width
-    long = sum((lettering.width(words, BODY, True) for words in ways if words), 2 * GAP)
-    if left and right and long <= room:
-        height = BODY * LINE_PITCH
-        at = height - BODY
-        texts = (
-            Text(left, (Fraction(0), at), BODY, bold=True),
-            Text(right, (room, at), BODY, Align.RIGHT, bold=True),
-        )
-        below = Figure(room, height, texts=texts)
-    else:
-        rows = ((left, Align.LEFT), (right, Align.RIGHT))
-        told = (Paragraph(words, BODY, True, align) for words, align in rows if words)
-        below = column(told, room, lettering)
-    height = figure.height + below.height
-    return joined(room, height, (figure.moved(Fraction(0), below.height), below))
+def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:
+    """A figure with words for both edges below it, in as few rows as they have room in.
+
+    Where paper is tight the middle gets no row of its own.
+    """
+    room, lettering = figure.width, setup.lettering
+    if one := _row(ways, room, lettering):
+        return downwards((figure, one))
+    left, middle, right = ways
+    two = _row((left, "", right), room, lettering)
+    apart = [(left, Align.LEFT), ("" if tight else middle, Align.CENTRE), (right, Align.RIGHT)]
+    told = (Paragraph(words, BODY, True, at) for words, at in (apart[1:2] if two else apart))
+    above = column(told, room, lettering)
+    return downwards((figure, above, two) if two else (figure, above))
+
+
+def _row(ways: Ways, room: Fraction, lettering: Lettering) -> Figure | None:
+    """Words on one row; None where they have no room on it."""
+    left, middle, right = (lettering.width(words, BODY, True) for words in ways)
+    if left + middle + right + 2 * GAP * (len([*filter(None, ways)]) - 1) > room:
+        return None
+    height = BODY * LINE_PITCH
+    places = Fraction(0), (left + room - right) / 2, room
+    texts = (
+        Text(words, (x, height - BODY), BODY, align, bold=True)
+        for words, x, align in zip(ways, places, Align, strict=True)
+        if words
+    )
+    return Figure(room, height, texts=tuple(texts))
 
 
 def which_face(placed: Placed, face: Face) -> str:

@@ -27,6 +27,17 @@ HATCH_RISE = 0.5
 """Hatching rises or falls 1 in 2: no dovetail slope, no mitre and no edge runs that way."""
 HATCH_PITCH = 2.5
 """Distance of two hatch lines, measured upright."""
+GROUND = Fraction(1, 10)
+"""White round words that stand on hatching: with half the widest pen less than words keep from
+lines (`placing.CLEAR`), so that no line is ever hidden by it."""
+
+
+THIN, WORK, WIDE = 0.18, 0.35, 0.7
+"""The three pens, each twice as wide as the one before (of ISO 128-2's row, from memory).
+
+A knifed line is the widest, for it ends the waste; what is sawn or set out is worked to as well,
+and stands out from all that only explains. In a picture the contour is twice as wide as an edge.
+"""
 
 
 class Pen(Struct, frozen=True):
@@ -37,27 +48,28 @@ class Pen(Struct, frozen=True):
 
 
 PENS = {
-    Role.SAW: Pen(0.35),
-    Role.KNIFE: Pen(0.7),
-    Role.GUIDE: Pen(0.13, (3.0, 1.5)),
-    Role.GROOVE: Pen(0.35, (2.4, 0.8)),
-    Role.HOLE: Pen(0.25),
-    Role.KERF: Pen(0.13, (0.6, 0.6)),
-    Role.MARK: Pen(0.25),
-    Role.OUTLINE: Pen(0.13),
-    Role.FOLD: Pen(0.25, (5.0, 1.2, 0.6, 1.2)),
-    Role.TRIM: Pen(0.25, (1.2, 1.2)),
-    Role.HATCH: Pen(0.1),
-    Role.OPEN_HATCH: Pen(0.13, (1.6, 2.3)),
-    Role.CROSS: Pen(0.18),
-    Role.PRICK: Pen(0.13),
-    Role.DIMENSION: Pen(0.18),
-    Role.RULER: Pen(0.18),
-    Role.TICK: Pen(0.13),
-    Role.FRAME: Pen(0.18),
-    Role.SEAM: Pen(0.18, (6.0, 1.5, 1.5, 1.5)),
-    Role.MATCH: Pen(0.18),
-    Role.CONTOUR: Pen(0.35),
-    Role.INNER: Pen(0.18),
-    Role.THIN: Pen(0.13),
+    Role.SAW: Pen(WORK),
+    Role.KNIFE: Pen(WIDE),
+    Role.GUIDE: Pen(THIN, (3.0, 1.5)),
+    Role.GROOVE: Pen(WORK, (2.4, 0.8)),
+    Role.HOLE: Pen(WORK),
+    Role.KERF: Pen(THIN, (0.6, 0.6)),
+    Role.MARK: Pen(WORK),
+    Role.OUTLINE: Pen(THIN),
+    Role.FOLD: Pen(THIN, (5.0, 1.2, 0.6, 1.2)),
+    Role.TRIM: Pen(THIN, (1.2, 1.2)),
+    Role.HATCH: Pen(THIN),
+    Role.OPEN_HATCH: Pen(THIN, (2.16, 3.24)),
+    Role.CROSS: Pen(THIN),
+    Role.PRICK: Pen(THIN),
+    Role.DIMENSION: Pen(THIN),
+    Role.RULER: Pen(THIN),
+    Role.TICK: Pen(THIN),
+    Role.FRAME: Pen(THIN),
+    Role.SEAM: Pen(THIN, (6.0, 1.2, 0.6, 1.2, 0.6, 1.2)),
+    Role.MATCH: Pen(THIN),
+    Role.CONTOUR: Pen(WORK),
+    Role.INNER: Pen(THIN),
+    Role.THIN: Pen(THIN),
 }
+"""Thin lines are told apart by their dashes: guide, fold, seam, trim, saw cut, waste that stops."""

@@ -4,20 +4,20 @@ The piece lies on its reference edges, so its far edges are seen: a corner is dr
 joint cuts these, and dashed where the boards' wood goes on below.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, joined
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import (
     ASCENT,
     DESCENT,
     Lettering,
     Paragraph,
-    column,
     shortened,
+    wrapped,
 )
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.joint import Placed
@@ -27,10 +27,13 @@ from joinery_templates.wood.placement import Placement
 WIDEST, HIGHEST = Fraction(70), Fraction(34)
 THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
-NARROW = Fraction(130)
-"""On a narrower page the words stand below the sketch."""
 GAP = Fraction(6, 5)
+NAME_PITCH = Fraction(5, 4)
+"""Of the rows of a corner's name, in heights of a capital."""
+ROW = BODY * (ASCENT + DESCENT) + GAP
 
+Sketched = tuple[Figure, tuple[Paragraph, ...]]
+"""A sketch, and the words that belong to it."""
 _PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
 """Corners go clockwise seen from above, A at the near left."""
 _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
@@ -69,38 +72,44 @@ class Meeting(Struct, frozen=True):
         return placement.point((width, Fraction(0), Fraction(0)))[1]
 
 
-def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Figure:
-    """The piece from above, and beside it a line for each corner.
+def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Sketched:
+    """The piece from above, and a line for each corner.
 
     Args:
         corners: no two at the same letter.
-        room: width of the whole figure.
+        room: width that the sketch may have.
         lettering: how wide words run.
     """
     plan = _Plan(corners, min(WIDEST, room), lettering)
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
+    return with_corners(_held(plan.figure()), told, corners, _PLACES)
+
+
+def with_corners(
+    sketch: Figure,
+    told: str,
+    corners: Sequence[Meeting],
+    places: Mapping[str, str],
+) -> Sketched:
+    """A sketch, how it is seen, and a line for each corner.
+
+    Args:
+        sketch: the sketch.
+        told: how it is seen.
+        corners: in the order in which they are told.
+        places: where each corner is, by its letter.
+    """
     lines = [Paragraph(told, BODY, bold=True, after=Fraction(1))]
     for one in corners:
-        ends = [f"{at.board.called} ({at.hand})" for at in (one.board(True), one.board(False))]
-        name = one.first.corner.letter or one.first.corner.name
-        lines.append(Paragraph(f"{name}, {_PLACES[one.letter]}: {' meets '.join(ends)}", BODY))
-    sketch = _held(plan.figure())
-    if room < NARROW:
-        words = column(lines, room, lettering)
-        height = sketch.height + words.height + 3
-        return joined(room, height, (sketch.moved(Fraction(0), words.height + 3), words))
-    words = column(lines, room - sketch.width - 4, lettering)
-    height = max(sketch.height, words.height) + 3
-    return joined(
-        room,
-        height,
-        (
-            sketch.moved(Fraction(0), height - sketch.height),
-            words.moved(sketch.width + 4, height - words.height),
-        ),
-    )
+        first, second = one.board(True), one.board(False)
+        name, place = one.first.corner.letter or one.first.corner.name, places[one.letter]
+        where = name if name.lower() == place else f"{name}, {place}"
+        ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
+        lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
+    *before, last = lines
+    return sketch, (*before, replace(last, after=2 * GAP))
 
 
 class _Plan:
@@ -120,7 +129,7 @@ class _Plan:
         deep = max(at.member.part.reach for one in corners for at in (one.first, one.second))
         most = min(self._across, self._along) * 2 / 5 / (deep + 1)
         self._corner_scale = min(max(scale, THINNEST / thin), most)
-        self._left, self._low = Fraction(0), 2 * HEADING + BODY + 2 * GAP
+        self._left, self._low = Fraction(0), self._high("AD") + BODY * 8 / 5
 
     def _extent(self, at_side: bool) -> Fraction | None:
         """From outside to outside of the piece, as the first board tells that has a length."""
@@ -136,7 +145,18 @@ class _Plan:
         """The sketch with its words."""
         strokes = tuple(dict.fromkeys(self._strokes()))
         width, top = self._left + self._across, self._low + self._along
-        return Figure(width, top + HEADING + 2 * GAP, strokes, tuple(self._texts()))
+        return Figure(width, top + self._high("BC") + GAP, strokes, tuple(self._texts()))
+
+    def _name(self, letter: str) -> tuple[str, ...]:
+        """What a corner is called, in as many rows as it takes on its half of the piece."""
+        corner = self._corners[letter].first.corner
+        words, room = corner.letter or corner.name, self._across / 2 - 1
+        return wrapped(words, room, HEADING, self._lettering, bold=True)
+
+    def _high(self, letters: str) -> Fraction:
+        """How much room the names of some corners take above or below the piece."""
+        rows = max((len(self._name(one)) for one in letters if one in self._corners), default=1)
+        return GAP + HEADING * (1 + (rows - 1) * NAME_PITCH)
 
     def _strokes(self) -> Iterator[Stroke]:
         for one in self._corners.values():
@@ -205,48 +225,54 @@ class _Plan:
             self._left + self._across,
             self._low + self._along,
         )
-        for letter, one in self._corners.items():
-            corner = one.first.corner
+        for letter in self._corners:
             x, align = (right, Align.RIGHT) if letter in "CD" else (left, Align.LEFT)
             y = top + GAP if letter in "BC" else low - GAP - HEADING
-            name = shortened(
-                corner.letter or corner.name, self._across / 2 - 2, HEADING, self._lettering, True
-            )
-            yield Text(name, (x, y), HEADING, align, bold=True)
+            rows = self._name(letter)
+            below = 0 if letter in "BC" else 1 - len(rows)
+            for number, words in enumerate(rows):
+                up = (len(rows) - 1 - number + below) * NAME_PITCH * HEADING
+                yield Text(words, (x, y + up), HEADING, align, bold=True)
         middle = ((left + right) / 2, (low + top) / 2)
-        yield Text(
-            "towards you", (middle[0], low - GAP - HEADING - BODY * 8 / 5), BODY, Align.CENTRE
-        )
+        yield Text("towards you", (middle[0], low - self._low), BODY, Align.CENTRE)
         deep = {
             at_side: max(one.board(at_side).board.thickness for one in self._corners.values())
             * self._corner_scale
             + GAP
             for at_side in (True, False)
         }
-        row = BODY * (ASCENT + DESCENT) + GAP  # of the names that lie level, at both ends
+        most = Fraction(0)  # rows of the names that lie level, at both ends
         for at_side, far, name in self._names():
-            extent, walls = (
-                (self._along, deep[False] + row) if at_side else (self._across, deep[True])
-            )
-            words = self._fitting(name, extent - 2 * walls - 2)
-            if at_side:
-                foot = deep[True] + BODY * (DESCENT if far else ASCENT)
-                x = right - foot if far else left + foot
-                yield Text(words, (x, middle[1]), BODY, Align.CENTRE, 90)
-            else:
-                foot = deep[False] + BODY * (ASCENT if far else DESCENT)
-                y = top - foot if far else low + foot
-                yield Text(words, (middle[0], y), BODY, Align.CENTRE)
+            along, across = (self._along, self._across) if at_side else (self._across, self._along)
+            walls = deep[False] + most * ROW if at_side else deep[True]
+            rows = self._fitting(name, along - 2 * walls - 2, across / 2 - deep[at_side])
+            most = max(most, Fraction(0 if at_side else len(rows)))
+            for number, words in enumerate(rows):
+                inwards = deep[at_side] + ROW * (
+                    len(rows) - 1 - number if far == at_side else number
+                )
+                if at_side:
+                    foot = inwards + BODY * (DESCENT if far else ASCENT)
+                    x = right - foot if far else left + foot
+                    yield Text(words, (x, middle[1]), BODY, Align.CENTRE, 90)
+                else:
+                    foot = inwards + BODY * (ASCENT if far else DESCENT)
+                    y = top - foot if far else low + foot
+                    yield Text(words, (middle[0], y), BODY, Align.CENTRE)
 
-    def _fitting(self, name: str, room: Fraction) -> str:
-        """A board's name, with what tells it from its like where there is room for that."""
-        if self._lettering.width(name, BODY) > room:
-            name = name.split(",", maxsplit=1)[0]
-        return shortened(name, room, BODY, self._lettering)
+    def _fitting(self, name: str, room: Fraction, depth: Fraction) -> tuple[str, ...]:
+        """A board's name in rows, with what tells it from its like where there is room for that."""
+        if self._lettering.width(name, BODY) <= room:
+            return (name,)
+        name = name.split(",", maxsplit=1)[0]
+        rows = wrapped(name, room, BODY, self._lettering)
+        if len(rows) * ROW <= depth and " ".join(rows) == name:
+            return rows
+        return (shortened(name, room, BODY, self._lettering),)
 
     def _names(self) -> Iterator[tuple[bool, bool, str]]:
         """For each board whether it is at a side, at the right or far, and what it is called."""
-        for at_side, places in ((True, ("AB", "CD")), (False, ("AD", "BC"))):
+        for at_side, places in ((False, ("AD", "BC")), (True, ("AB", "CD"))):
             called = []
             for far, letters in enumerate(places):
                 here = [self._corners[one] for one in letters if one in self._corners]

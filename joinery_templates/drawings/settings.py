@@ -13,9 +13,9 @@ from joinery_templates.drawings.figure import (
     Role,
     Stroke,
     box,
-    cross,
     joined,
     line,
+    prick_point,
 )
 from joinery_templates.drawings.labels import job_words
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
@@ -34,6 +34,8 @@ BEVEL_RUN = Fraction(45)
 """How far along the grain a slope is drawn."""
 GAP = Fraction(2)
 """Between a drawing and the words above it."""
+MARK_HALF = Fraction(2)
+"""How far the marks at the ends of a length reach to either side."""
 BEVEL = "bevel"
 SHORT = "tool settings"
 HINT = "Lay the bevel's stock along the long line and its blade along a sloping line."
@@ -192,20 +194,18 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
 
 
 def _length_lines(length: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:
-    """Two marks as far apart as a tool is set, and how high they are drawn.
+    """Two marks as far apart as a tool is set, and how high they are drawn."""
+    return tuple(length_lines(MARGIN, MARK_HALF, length)), 2 * MARK_HALF + GAP
 
-    Points are set on the crosses; on a short length these are no larger than leaves them apart.
-    """
-    y, left, arm = Fraction(3), MARGIN, min(Fraction(1), length / 3)
-    right = left + length
-    strokes = (
-        line(Role.DIMENSION, left, y, right, y),
-        line(Role.MARK, left, 0, left, 2 * y),
-        line(Role.MARK, right, 0, right, 2 * y),
-        *cross(Role.PRICK, (left, y), arm),
-        *cross(Role.PRICK, (right, y), arm),
-    )
-    return strokes, 2 * y + GAP
+
+def length_lines(left: Fraction, y: Fraction, length: Fraction) -> Iterator[Stroke]:
+    """A length from `left` on at a height, to be picked up: points are set in the rings."""
+    # On a short length these are no larger than leaves them apart.
+    radius, right = min(Fraction(1), length / 3), left + length
+    yield line(Role.DIMENSION, left, y, right, y)
+    for x in (left, right):
+        yield line(Role.MARK, x, y - MARK_HALF, x, y + MARK_HALF)
+        yield from prick_point((x, y), radius)
 
 
 def _bevel_lines(slope: Fraction, room: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:

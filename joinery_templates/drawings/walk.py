@@ -18,14 +18,14 @@ from joinery_templates.drawings.figure import (
     Pattern,
     Role,
     Text,
-    cross,
     line,
+    prick_point,
 )
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.settings import card_room, cards
+from joinery_templates.drawings.settings import MARK_HALF, card_room, cards, length_lines
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import Mark, SettingOut
@@ -143,37 +143,35 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
 def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
     """The line across the board, both walks' points, and the two settings to be picked up."""
     settings = tuple(_settings(walk, setup.units))
-    number, pitch = BODY + 2, 2 * GAP + BODY
+    number, pitch = BODY + 2, 2 * MARK_HALF + BODY + 2
     middle = GAP + len(settings) * pitch + number + 2 * ARM + GAP
     strokes = [
         line(Role.OUTLINE, 0, middle, walk.width, middle),
         *(line(Role.OUTLINE, x, middle - 2 * GAP, x, middle + 2 * GAP) for x in (0, walk.width)),
         *(line(Role.MARK, x, middle - GAP, x, middle + GAP) for x in (walk.first, walk.last)),
     ]
-    walks = ((walk.there(), middle + ARM + 1), (walk.back(), middle - ARM - 1 - BODY))
-    strokes += (
-        s for points, _ in walks for x in points for s in cross(Role.PRICK, (x, middle), ARM)
-    )
+    # Above, past the marks of lines and edges where a number has no room between them.
+    above, below = middle + ARM + 1, middle - ARM - 1 - BODY
+    walks = ((walk.there(), (above, above + 5)), (walk.back(), (below,)))
+    strokes += (s for points, _ in walks for x in points for s in prick_point((x, middle), ARM))
     ground = Ground(setup.lettering, strokes)
     for edge in (-MARGIN, walk.width + MARGIN):
         ground.rule((edge, 0), (edge, 2 * middle))
     texts: list[Text] = []
-    for points, y in walks:
+    for points, heights in walks:
         for count, x in enumerate(points, 1):
             texts += ground.placed(
-                Text(str(count), (x + aside, y), BODY, Align.CENTRE) for aside in (0, 2, -2, 4, -4)
+                Text(str(count), (x + aside, y), BODY, Align.CENTRE)
+                for y in heights
+                for aside in (0, 2, -2)
             )
     widest = walk.width
-    for above, (words, length) in enumerate(reversed(settings)):
-        low = GAP + above * pitch
-        strokes += [
-            line(Role.DIMENSION, 0, low, length, low),
-            *cross(Role.PRICK, (Fraction(0), low), ARM),
-            *cross(Role.PRICK, (length, low), ARM),
-        ]
-        texts.append(Text(words, (Fraction(0), low + GAP), BODY, stays=True))
+    for row, (words, length) in enumerate(reversed(settings)):
+        low = GAP + row * pitch
+        strokes += length_lines(Fraction(0), low, length)
+        texts.append(Text(words, (Fraction(0), low + MARK_HALF + 1), BODY, stays=True))
         widest = max(widest, length, setup.lettering.width(words, BODY))
-    return Figure(widest, middle + ARM + 1 + 2 * BODY, tuple(strokes), tuple(texts))
+    return Figure(widest, above + 5 + BODY, tuple(strokes), tuple(texts))
 
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
@@ -190,7 +188,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     pin = length_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     yield (
-        "1. Set the dividers to the distance from edge to line, off its crosses, and prick it in "
+        "1. Set the dividers to the distance from edge to line, off its rings, and prick it in "
         "from the edges of the board. These are the two lines."
     )
     yield (

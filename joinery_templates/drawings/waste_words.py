@@ -1,13 +1,13 @@
 """What is said in waste on a face, or beside a hole: when it leaves, how deep and how wide."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import chain
 
 from msgspec import Struct
 
-from joinery_templates.drawings.face_view import PRICK_ARM, Lie, drawn_face
+from joinery_templates.drawings.face_view import PRICK_RADIUS, Lie, drawn_face
 from joinery_templates.drawings.figure import Align, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Lettering
 from joinery_templates.drawings.look import BODY
@@ -25,7 +25,7 @@ _UP = {0: (0, 1), 90: (-1, 0), 180: (0, -1)}
 """Where the top of turned letters is."""
 SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
 """Where along a long piece words are tried."""
-CLEAR_OF_PRICKS = PRICK_ARM / 2
+CLEAR_OF_PRICKS = PRICK_RADIUS / 2
 FROM_RIM = Fraction(1)
 """Between a hole and the words beside it."""
 AT_ZERO = Lie(Fraction(0), 1, Fraction(0), -1)
@@ -67,7 +67,7 @@ def waste_words(
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
         middle = lie.point((layout.width / 2, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))
-        yield from ground.placed_together([_block((row,), row, middle, turn)])
+        yield from ground.placed_together([rows_about(middle, (row,), turn, row, opaque=True)])
 
 
 def waste_in_label(part: Part, face: Face, saying: Saying) -> str:
@@ -160,7 +160,8 @@ def _beside(
         for turned, size in ((turn, (long, high)), (90, (high, long))):
             out = [mouth.diameter / 2 + FROM_RIM + extent / 2 for extent in size]
             for right, up in ((1, 0), (0, -1), (-1, 0), (0, 1)):
-                yield _block(rows, whole, (x + right * out[0], y + up * out[1]), turned)
+                beside = x + right * out[0], y + up * out[1]
+                yield rows_about(beside, rows, turned, whole, opaque=True)
 
 
 def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterator[tuple[Text, ...]]:
@@ -175,18 +176,22 @@ def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterato
             (left + share * (right - left), y) if wide else (x, low + share * (high - low))
         )
     whole = ", ".join(said)
+    # Beside a slanting line the middle of the height may lie in wood that stays.
+    places = [place for place in places if piece.holds(place)]
     for rows in dict.fromkeys(((whole,), said, broken)):
         for turned in (turn, 90):
             for place in places:
-                yield _block(rows, whole, lie.point(place), turned)
+                yield rows_about(lie.point(place), rows, turned, whole, opaque=True)
 
 
-def _block(rows: tuple[str, ...], whole: str, middle: Point, turn: int) -> tuple[Text, ...]:
-    """Rows about a point, on white ground."""
+def rows_about(
+    middle: Point, rows: Sequence[str], turn: int = 0, whole: str = "", opaque: bool = False
+) -> tuple[Text, ...]:
+    """Rows of words about a point; `whole` is what they say together."""
     across, up = _UP[turn]
     texts = []
     for number, words in enumerate(rows):
         rise = ((len(rows) - 1) * LINE_PITCH / 2 - number * LINE_PITCH - MIDDLE) * BODY
         at = (middle[0] + across * rise, middle[1] + up * rise)
-        texts.append(Text(words, at, BODY, Align.CENTRE, turn, opaque=True, paragraph=whole))
+        texts.append(Text(words, at, BODY, Align.CENTRE, turn, opaque=opaque, paragraph=whole))
     return tuple(texts)

@@ -42,7 +42,7 @@ from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.trimming import EDGE, HOLD, SIDE, TICK, across, outline
-from joinery_templates.drawings.waste_words import Saying, waste_words
+from joinery_templates.drawings.waste_words import Saying, waste_in_label, waste_words
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
@@ -129,16 +129,18 @@ def wrap(placed: Placed, setup: DrawingSetup) -> Pattern:
     called = placed.board.called
     u0, sign = lie_across(SIDE, placed.board.width, spread.mirrored)
     seams = tuple(sorted(u0 + sign * seam for seam in setup.seams))
-    return Pattern(f"{called} wrap", placed.corner.name, (lines, words), seams, called)
+    return Pattern(f"{called} template", placed.corner.name, (lines, words), seams, called)
 
 
 def _labels(
     placed: Placed, setup: DrawingSetup, small: bool, cut: bool
 ) -> tuple[tuple[Figure, Figure], Spread]:
     """The labels of the outside and the inside face, and the wrap that they lead to."""
+    untold = waste_in_label(placed.member.part, Face.END_GRAIN, setup.saying)
+    on_end = f"on the end grain: {untold}" if untold else ""
     outside, inside = (
-        face_label(placed, face, placed.board.width, setup, small=small, cut=cut)
-        for face in (Face.OUTSIDE, Face.INSIDE)
+        face_label(placed, face, placed.board.width, setup, words, small=small, cut=cut)
+        for face, words in ((Face.OUTSIDE, on_end), (Face.INSIDE, ""))
     )
     height = max(outside.height, inside.height)
     spread = Spread(placed.member.part, placed.hand, height, setup.paper, setup.kerf)

@@ -141,7 +141,7 @@ class PaperTable(Table):
         Quantity.FLAG, "Whether seams carry match marks.", default=True, example="true"
     )
     one_per_page: bool = parameter(
-        Quantity.FLAG, "Every pattern on a page of its own.", default=False, example="false"
+        Quantity.FLAG, "Every template on a page of its own.", default=False, example="false"
     )
 
 
@@ -227,7 +227,7 @@ class JointTable(Table):
     )
     views: tuple[str, ...] = parameter(
         Quantity.CHOICES,
-        'What is printed: "wrap", "faces", "end-grain".',
+        'What is printed: "wrap" (one template round the end), "faces", "end-grain".',
         default=(WRAP,),
         choices=VIEWS,
         refusal="No view is called {}.",
@@ -235,7 +235,7 @@ class JointTable(Table):
     )
     seams: tuple[Fraction, ...] = parameter(
         Quantity.LENGTHS,
-        "Where to cut wide patterns, from the reference edge.",
+        "Where to cut wide templates, from the reference edge.",
         rule="where the sheets suit",
         default=(),
         low=0,

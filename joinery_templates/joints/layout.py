@@ -131,7 +131,7 @@ def fold_over(edge: str = "reference edge") -> str:
         "Trim the template along its outer lines and crease both folds over a rule, printed side "
         "out. Fold it over the end of the board so that the two fold lines sit on the arrises, "
         f"bring its {edge} flush with the board's, and glue it, or tape it and prick through "
-        "the small crosses."
+        "the small rings."
     )
 
 

@@ -13,8 +13,8 @@ from typing import Any
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point, Stroke, Text
-from joinery_templates.drawings.lettering import DESCENT, SHARE_BEFORE
-from joinery_templates.drawings.look import PENS
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE
+from joinery_templates.drawings.look import GROUND, PENS
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
 from joinery_templates.pdf.libraries import by_themselves
 from joinery_templates.sheets.correction import NO_MAP, PageMap
@@ -244,9 +244,9 @@ def _start(text: Text) -> Fraction:
 
 def _white_ground(text: Text, start: Fraction) -> str:
     """White below words, a little larger than they are."""
-    room, width = text.cap / 4, DejaVu().width(text.words, text.cap, text.bold)
-    corner = _place_pt((start - room, -text.cap * DESCENT))
-    size = _place_pt((width + 2 * room, text.cap * (1 + DESCENT) + room))
+    width = DejaVu().width(text.words, text.cap, text.bold)
+    corner = _place_pt((start - GROUND, -text.cap * DESCENT - GROUND))
+    size = _place_pt((width + 2 * GROUND, text.cap * (ASCENT + DESCENT) + 2 * GROUND))
     return f"q 1 g {_TURN[text.turn]} {_place_pt(text.at)} cm {corner} {size} re f Q"
 
 

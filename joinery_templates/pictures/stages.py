@@ -60,14 +60,10 @@ def finished(joint: Joint, is_apart: bool = False) -> View:
 
 
 def with_waste(joint: Joint) -> View:
-    """The board that is set out first with its waste still in; both that keys are let into.
-
-    Of boards that are bored the last, whose holes are looked into.
-    """
+    """The boards apart with their waste still in; where keys are let in, only that of the keys."""
     cut = [one for one in joint.members if one.part.cuts]
     if not joint.let_in:
-        one = cut[-1 if joint.loose else 0]
-        return View((Stage(one, (), one.part.cuts),))
+        return View(tuple(Stage(one, (), one.part.cuts) for one in cut), is_apart=True)
     return View(tuple(_split(one, one.part.cuts, 1) for one in cut))
 
 
@@ -98,11 +94,14 @@ class _Work(Struct, frozen=True, dict=True):
 
     @cached_property
     def marking(self) -> tuple[int, ...]:
-        """For each board the first step that lays its lines on."""
-        laid = [(n, self._next(n)) for n, task in enumerate(self.tasks) if task is Task.LAY_ON]
+        """For each board the first step that lays lines on of what is still to go."""
+        laid = [n for n, task in enumerate(self.tasks) if task is Task.LAY_ON]
         return tuple(
-            next((n for n, boards in laid if board in boards), len(self.tasks))
-            for board in range(len(self.joint.members))
+            next(
+                (n for n in laid if board in self._pieces(n) and max(steps, default=0) > n),
+                len(self.tasks),
+            )
+            for board, steps in enumerate(self.leaving)
         )
 
     def view(self, number: int) -> View | None:

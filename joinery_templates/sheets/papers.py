@@ -195,7 +195,7 @@ def _outside_limits(paper: Paper) -> Finding | None:
             "paper-too-large",
             f"Paper {paper.name} is larger than {mm_text(LARGEST)}, the longest page that can "
             "be shown and printed.",
-            "Choose a smaller size: the pattern is spread over several sheets.",
+            "Choose a smaller size: templates are spread over several sheets.",
         )
     return _too_small(paper.name) if shorter < SMALLEST[0] or longer < SMALLEST[1] else None
 

@@ -118,7 +118,7 @@ _Way = tuple[int, int, Fraction, Fraction, tuple[Fraction, ...]]
 
 def _page_too_small(length: Fraction, room: Fraction, overlap: Fraction) -> InputError:
     message = (
-        f"A page has room for {mm_text(room)} of a pattern that is {mm_text(length)} long; "
+        f"A page has room for {mm_text(room)} of a template that is {mm_text(length)} long; "
         f"of that, {mm_text(overlap)} is overlap."
     )
     remedy = "Choose a larger paper, a smaller margin or a smaller overlap."
@@ -206,7 +206,7 @@ def _misplaced(
 ) -> Iterator[Finding]:
     for before, seam, index in zip((None, *seams), seams, order, strict=False):
         if not 0 < seam < length:
-            message = f"A seam at {mm_text(seam)} does not cut the pattern."
+            message = f"A seam at {mm_text(seam)} does not cut the template."
             remedy = f"Give a place between 0 and {mm_text(length)}."
         elif seam == before:
             message = f"Two seams stand at {mm_text(seam)}."

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, cross, line
+from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, line, prick_point
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.lengths import INCH, Units, inch_text
@@ -213,7 +213,7 @@ def _stations(
             Paragraph(
                 "Each is drawn on the edge of a board, narrow side up. Hold your board's end "
                 "against them, and choose. Its width is that of the narrow side: set your "
-                "dividers from cross to cross.",
+                "dividers from ring to ring.",
                 BODY,
             ),
         ),
@@ -279,8 +279,8 @@ def half_pins(scale: Scale, height: Fraction, lettering: Lettering) -> Figure:
             line(Role.OUTLINE, 0, low, 0, deep),
             line(Role.OUTLINE, 0, deep, width, deep),
             line(Role.SAW, width, deep, width + (deep - low) * HALF_PIN_SLOPE, low),
-            *cross(Role.PRICK, (Fraction(0), deep), Fraction(1)),
-            *cross(Role.PRICK, (width, deep), Fraction(1)),
+            *prick_point((Fraction(0), deep), Fraction(1)),
+            *prick_point((width, deep), Fraction(1)),
         ]
         at = (reach + 2, (low + deep - BODY) / 2)
         texts.append(Text(f"{scale.figure(width)} {scale.units}", at, BODY))

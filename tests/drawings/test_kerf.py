@@ -35,7 +35,7 @@ from tests.pdf.page_reading import KNIFE, SAW
 from tests.pdf.wrap_reading import unmatched, wraps_on
 from tests.strategies import cases
 
-KERF = (0.13, (0.6, 0.6))
+KERF = (0.18, (0.6, 0.6))
 """Its pen, as the legend explains it."""
 BOARD = Board("b", Fraction(40), Fraction(10))
 HALF = Fraction(1, 2)

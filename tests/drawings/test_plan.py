@@ -60,3 +60,65 @@ def test_a_mitre_is_drawn_as_a_mitre_and_a_through_dovetail_shows_no_slant():
 def test_below_the_half_pin_the_tails_are_dashed():
     """Seen from above the pins' board hides that the tails run through to the outside."""
     assert any(s.role is Role.GUIDE for s in plan("tea_box").strokes)
+
+
+def lines_at(figure: Figure, axis: int, extent: float) -> set[float]:
+    """Where lines square to an axis stand on it, in the wood's mm from the lowest."""
+    ends = [end[axis] for s in figure.strokes for end in (s.start, s.end)]
+    low, scale = min(ends), extent / float(max(ends) - min(ends))
+    square = (s.start[axis] for s in figure.strokes if s.start[axis] == s.end[axis])
+    return {round(float(at - low) * scale, 2) for at in square}
+
+
+def test_a_door_frame_has_its_shoulders_its_edges_and_its_horns_where_they_are():
+    """By hand: stiles 66 wide, 280 between them; rails 66 wide, 20 from the stiles' ends."""
+    door = plan("cabinet_door")
+    assert lines_at(door, 0, 412) == {0, 66, 346, 412}
+    assert lines_at(door, 1, 740) == {0, 20, 86, 654, 720, 740}
+
+
+def test_of_a_mitred_frame_the_mitres_run_from_corner_to_corner():
+    """Picture frame: 14 in by 18 in, 2 in wide; its keys stand square across the mitres."""
+    figure = plan("picture_frame")
+    assert lines_at(figure, 0, 14) == {0, 2, 12, 14}
+    assert lines_at(figure, 1, 18) == {0, 2, 16, 18}
+    assert 1.0 in leaning(figure)
+
+
+def test_legs_of_which_nobody_says_where_they_end_are_broken_off():
+    """The crossbar, 560 long, stands 0.5 out of both legs, which are 54 wide; no line ends them."""
+    figure = plan("easel_frame")
+    assert {0.5, 54.5, 505.5, 559.5} <= lines_at(figure, 0, 560)
+    tops = {max(s.start[1], s.end[1]) for s in figure.strokes}
+    assert not [s for s in figure.strokes if s.start[1] == s.end[1] == max(tops)]
+
+
+@pytest.mark.parametrize(
+    ("job", "corners"),
+    [
+        ("cabinet_door", ["Top left", "Top right", "Bottom left", "Bottom right"]),
+        ("picture_frame", ["B", "C", "A", "D"]),
+        ("kitchen_drawer", ["", "", "Front left", "Front right"]),
+        ("tea_box", ["B", "C", "A", "D"]),
+    ],
+)
+def test_each_corner_is_named_where_it_is_and_no_name_is_cut(job, corners):
+    """From the upper left, row by row; as the job files' own notes have them."""
+    figure = plan(job)
+    sketch = [end for s in figure.strokes for end in (s.start, s.end)]
+    middle = [(min(at) + max(at)) / 2 for at in zip(*sketch, strict=True)]
+    bold = [t for t in figure.texts if t.bold and t.cap > 3]
+    found = ["", "", "", ""]
+    for text in sorted(bold, key=lambda t: -t.at[1]):
+        place = 2 * (text.at[1] < middle[1]) + (text.at[0] > middle[0])
+        found[place] = f"{found[place]} {text.words}".strip()
+    assert found == corners
+    assert not any("…" in text.words for text in figure.texts)
+
+
+@pytest.mark.parametrize("job", ["cabinet_door", "picture_frame", "tea_box"])
+def test_all_four_boards_of_a_plan_are_named_on_it(job):
+    read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
+    words = [text.words for text in plan(job).texts]
+    for member in read.joints[0].joint.members:
+        assert words.count(member.part.board.called) == 2

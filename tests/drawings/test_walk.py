@@ -32,9 +32,10 @@ def quick(kind: str = "through-dovetail", **given: str):
     return read_job(quick_job(kinds()[kind], sizes | given))
 
 
-def crossings(pattern: Pattern) -> list[tuple[Fraction, Fraction]]:
-    strokes = [s for s in pattern.strokes if s.role is Role.PRICK]
-    return [((s.start[0] + s.end[0]) / 2, (s.start[1] + s.end[1]) / 2) for s in strokes[::2]]
+def pricked(pattern: Pattern) -> list[tuple[Fraction, Fraction]]:
+    """Where the dots of the prick points stand, which are short and upright."""
+    dots = [s for s in pattern.strokes if s.role is Role.PRICK and s.start[0] == s.end[0]]
+    return [(s.start[0], (s.start[1] + s.end[1]) / 2) for s in dots]
 
 
 def words_of(pattern: Pattern) -> str:
@@ -70,9 +71,9 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(path):
     told = " ".join(map(words_of, patterns(job, SHEET, DejaVu())))
     for row, pattern in zip(stepped, walks(job), strict=True):
         walk = walk_of(row)
-        line = max(y for _, y in crossings(pattern))
+        line = max(y for _, y in pricked(pattern))
         left = min(s.start[0] for s in pattern.strokes if s.role is Role.OUTLINE)
-        points = {x - left for x, y in crossings(pattern) if y == line}
+        points = {x - left for x, y in pricked(pattern) if y == line}
         stretch = end_line(job, row) / row.width if row.stretch != 1 else 1
         marks = {one.position * stretch for one in row.marks if not one.what.startswith("mitred")}
         lines = walk.first, walk.last

@@ -1,14 +1,14 @@
 """Hatching stays in the waste; prick points stand at every line's end."""
 
+import math
 from fractions import Fraction
-from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 
-from joinery_templates.drawings.face_view import PRICK_ARM, Lie, drawn_face
+from joinery_templates.drawings.face_view import Lie, drawn_face
 from joinery_templates.drawings.figure import Figure, Role
 from joinery_templates.drawings.look import PENS
 from joinery_templates.drawings.waste import hatched
@@ -101,10 +101,17 @@ def test_the_two_hatchings_are_told_apart_in_black_and_white():
     assert gap == pytest.approx(18 * opened.width, rel=0.05)
 
 
-def test_board_edges_saw_lines_and_knife_lines_are_each_twice_as_wide_as_the_one_before():
+def test_three_pens_draw_all_and_each_is_twice_as_wide_as_the_one_before():
+    """ISO 128-2, from memory: 0.18, 0.35 and 0.7 mm are of its row, in steps of the root of 2."""
     roles = (Role.OUTLINE, Role.SAW, Role.KNIFE)
-    assert all(PENS[wide].width >= 2 * PENS[thin].width for thin, wide in pairwise(roles))
+    assert {pen.width for pen in PENS.values()} == {PENS[role].width for role in roles}
+    assert [PENS[role].width for role in roles] == [0.18, 0.35, 0.7]
     assert not any(PENS[role].dash for role in roles)
+
+
+def test_no_two_lines_are_dashed_alike():
+    dashes = [pen.dash for pen in PENS.values() if pen.dash]
+    assert len(set(dashes)) == len(dashes)
 
 
 def one_gap() -> BoardEnd:
@@ -127,10 +134,15 @@ def test_the_lines_of_a_gap_end_in_prick_points(sign):
     assert {end for stroke in layout for end in (stroke.start, stroke.end)} == ends
     assert [stroke.role for stroke in layout].count(Role.KNIFE) == 1
     pricks = [stroke for stroke in strokes if stroke.role is Role.PRICK]
-    middles = [((p.start[0] + p.end[0]) / 2, (p.start[1] + p.end[1]) / 2) for p in pricks]
-    assert len(pricks) == 8
+    dots = [p for p in pricks if p.start[0] == p.end[0]]
+    middles = [(p.start[0], (p.start[1] + p.end[1]) / 2) for p in dots]
+    assert len(middles) == 4
     assert set(middles) == ends
-    assert all(abs(p.start[0] - p.end[0]) == 2 * PRICK_ARM for p in pricks)
+    # Round each of them six sides, whose corners lie 0.7 off.
+    for x, y in middles:
+        reach = [math.hypot(p.start[0] - x, p.start[1] - y) for p in pricks if p not in dots]
+        near = [far for far in reach if far < 1]
+        assert near == pytest.approx([0.7] * 6, abs=0.01)
 
 
 def test_waste_that_does_not_reach_a_face_leaves_it_empty():

@@ -7,7 +7,7 @@ import pytest
 
 from tests.drawings.seen_faces import single_faces
 from tests.pdf.drawn_jobs import pages_from
-from tests.pdf.page_reading import GUIDE, KNIFE, MARK, SAW, THIN, Placement
+from tests.pdf.page_reading import GUIDE, KNIFE, SAW, THIN, Placement
 from tests.pdf.wrap_reading import unmatched
 
 BENCH_TOP = (Path(__file__).parents[2] / "sample_jobs" / "bench_top.toml").read_text("utf-8")
@@ -122,7 +122,7 @@ def test_the_key_is_drawn_with_its_own_taper_and_says_how_many():
 def test_the_strip_along_the_seam_has_a_mark_at_every_key():
     job = BENCH_TOP.replace('size = "Letter"', 'size = "300 x 1500 mm"')
     strip = pattern(job, "Setting-out strip for FRONT PLANK")
-    ticks = sorted({round(line.start[axis], 4) for line in strip.drawn_with(MARK) for axis in (1,)})
+    ticks = sorted({round(line.start[axis], 4) for line in strip.drawn_with(SAW) for axis in (1,)})
     assert len(ticks) == 5
     steps = [(after - ticks[0]) / INCH for after in ticks]
     assert steps == pytest.approx([0, 11, 22, 33, 44], abs=0.0001)

@@ -156,7 +156,9 @@ def drawn(joint: Joint, member: Member, face: Face) -> Pattern:
 def said_on(pattern: Pattern) -> set[str]:
     """All that is said in one or more rows, in the waste or in the label for what is too small."""
     texts = (text for layer in pattern.layers for text in layer.texts)
-    paragraphs = {text.paragraph or text.words for text in texts}
+    paragraphs = {
+        (text.paragraph or text.words).removeprefix("on the end grain: ") for text in texts
+    }
     found = set()
     # What is alike deep: "1 rebate and 2 chop, each 7 mm deep".
     plain = (one.replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs)
@@ -178,6 +180,14 @@ def is_said(seen: Seen, staged: bool, words: str) -> bool:
     return is_depth and words.startswith(f"{stage.number} {stage.name}" if staged else "")
 
 
+def is_hole_said(seen: Seen, told: set[str]) -> bool:
+    """Whether its diameter and depth are told somewhere; a hole is not hatched."""
+    (left, _), (right, _) = seen.piece.extent
+    ends = {f"{depth:g} deep" for depth in np.round(seen.depths, 3)}
+    (end,) = {"right through"} if seen.through else ends
+    return any(words.endswith(f"{float(right - left):g} mm, {end}") for words in told)
+
+
 def missaid(joint: Joint) -> list[str]:
     """Words that are true of no waste that stops, waste of which none are said, wrong hatching."""
     found = []
@@ -189,9 +199,12 @@ def missaid(joint: Joint) -> list[str]:
             pieces = [one for one in seen_on(member.part, face) if not one.piece.mouth]
             pattern = drawn(joint, member, face)
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
+            told = said_on(pattern)
+            bored = [one for one in pieces if one.piece.mouth]
+            found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
+            pieces = [one for one in pieces if one not in bored]
             stopped = [one for one in pieces if not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
-            told = said_on(pattern)
             said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
             found += [
                 f"{where}: {words}"
@@ -223,14 +236,14 @@ def test_patterns_say_how_deep_all_waste_is_that_stops_and_hatch_it_so(kind):
 
 
 @every_kind
-def test_a_wrap_says_of_its_broad_faces_what_they_say_by_themselves(kind):
+def test_a_wrap_says_of_its_faces_what_they_say_by_themselves(kind):
     for joint in varied(kind):
         for member in joint.members:
             part = member.part
             if part.folds and part.cuts and not member.faces:
                 placed = Placed(member, Corner("X", mirrored=False), joint.members)
                 told = said_on(wrap(placed, DrawingSetup(DejaVu(), Units.MM, SHEET)))
-                for face in (Face.OUTSIDE, Face.INSIDE):
+                for face in (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN):
                     if laid_out(part, face).lines:
                         alone = said_on(drawn(joint, member, face))
                         deep = {words for words in alone if DEEP.search(words)}

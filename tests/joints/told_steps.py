@@ -492,13 +492,10 @@ def _key_proud(joint):
 
 def rail_edge_on_stile(joint: Joint, edge: str) -> Fraction:
     """Where an edge of the rail comes on the stile, along it."""
-    if joint.kind == "dowel":
-        rail, reach = told.wood_of(joint.members[0]), ZERO
-        x = ZERO if edge == "reference" else rail.width
-        return joint.placement.reversed().point((x, reach, ZERO))[1]
-    rail = board_of(joint, "rail")
+    rail = told.wood_of(joint.members[0])
     x = ZERO if edge == "reference" else rail.width
-    reach = max(rail.depth(x, z) for z in (ZERO, rail.thickness))
+    bored = joint.kind == "dowel"  # a rail that loses no more than holes ends at the stile
+    reach = ZERO if bored else max(rail.depth(x, z) for z in (ZERO, rail.thickness))
     return joint.placement.reversed().point((x, reach, ZERO))[1]
 
 
@@ -984,6 +981,87 @@ def _flush(joint, face):
     return []
 
 
+# Dowels
+
+
+@sentence(
+    rf"Set a gauge to N mm, half the thickness\. With its stock on the {FACE} gauge along the "
+    r"(far edge|end) of"
+)
+def _gauge_of_holes(joint, face, where):
+    _, along = told.bores(joint, 0)
+    assert (face, where) == ("outside", "far edge" if along == 0 else "end")
+    return [phrase(joint, "gauge, line of the holes, from the outside face")]
+
+
+@sentence(rf"gauge along the {EDGE} of the second board: if the gauge")
+def _same_gauge(joint, edge):
+    holes, along = told.bores(joint, 1)
+    assert (along, edge, holes[0][0][0]) == (0, "reference", 0)
+    assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 2))
+    return []
+
+
+@sentence(r"its stock on the (end) of the second board gauge across that one's (inside|outside)")
+def _gauge_from_end(joint, end, face):
+    holes, along = told.bores(joint, 1)
+    second = joint.members[1].part
+    assert (along, face, holes[0][2][1]) == (2, "inside", second.board.thickness)
+    assert second.folds
+    assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 1))
+    return []
+
+
+@sentence(r"across the inside face of the second board, and a second line N mm further")
+def _second_line(joint):
+    return [told.middles(joint, 1, 1)]
+
+
+@sentence(r"comes, N mm from the (?:top )?end[, ]")
+def _line_from_end(joint):
+    return [[joint.members[1].part.along]]
+
+
+@sentence(r"and where its reference edge comes, N mm further on")
+def _both_edges(joint):
+    return [[rail_edge_on_stile(joint, "reference") - rail_edge_on_stile(joint, "far")]]
+
+
+@sentence(r"Bore with a bit of N mm, its point in the prick, and a depth stop or tape at N mm")
+def _bore_first(joint):
+    stop = phrase(joint, "depth stop, first board's holes")
+    return [phrase(joint, "bit, holes for the dowels"), stop]
+
+
+@sentence(r"In the same way, N mm deep\.")
+def _bore_second(joint):
+    return [phrase(joint, "depth stop, second board's holes")]
+
+
+@sentence(r"Only N mm of wood is left below")
+def _left_below(joint):
+    (depth,) = phrase(joint, "depth stop, second board's holes")
+    return [[joint.members[1].part.board.thickness - depth]]
+
+
+@sentence(r"Cut (\d+) dowels?,?(?: each)? N mm long, N mm less than both holes together")
+def _cut_dowels(joint, count):
+    assert int(count) == len(told.dowel_middles(joint))
+    (long,) = phrase(joint, "dowel, length")
+    both = sum(sum(phrase(joint, f"depth stop, {o} board's holes")) for o in ("first", "second"))
+    return [[long], [both - long]]
+
+
+@sentence(r"Drive the dowels in till they stand N mm out")
+def _stand_out(joint):
+    """As the dowels are placed: beyond the plane where the boards meet."""
+    at, along = joint.loose[0].placements[0], told.bores(joint, 0)[1]
+    rows = [at.point((ZERO, y, ZERO))[along] for y in (ZERO, joint.loose[0].member.part.reach)]
+    meet = joint.members[0].part.board.width if along == 0 else ZERO
+    first = [meet - row if along == 0 else row - meet for row in rows]
+    return [[max(first)]]
+
+
 @sentence(rf"rails and stiles, N mm deep, from N mm to N mm from the {FACE}")
 def _edge_groove(joint, face):
     assert face == "outside"
@@ -1004,7 +1082,7 @@ def _edge_rebate(joint, face):
     return [[deep], [low]]
 
 
-@sentence(r"bit of N mm on the cross, N mm from the reference edge, N mm deep")
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, N mm deep")
 def _bored_so_deep(joint):
     (x, y), _ = told.holes(joint, "stile")[0]
     ((face, deep),) = board_of(joint, "stile").through(Fraction(x), Fraction(y))
@@ -1012,7 +1090,7 @@ def _bored_so_deep(joint):
     return [told.peg(joint), told.hole_in_stile(joint), [deep]]
 
 
-@sentence(r"bit of N mm on the cross, N mm from the reference edge, right through")
+@sentence(r"bit of N mm on the ring, N mm from the reference edge, right through")
 def _bored_through(joint):
     _, _, deep = _bored_so_deep(joint)
     assert deep == [board_of(joint, "stile").thickness]
@@ -1096,7 +1174,7 @@ def _behind(joint, face):
     return [[-joint.placement.point((ZERO, ZERO, ZERO))[2]]]
 
 
-@sentence(r"the template's cross must stand N mm nearer to the shoulder")
+@sentence(r"the template's ring must stand N mm nearer to the shoulder")
 def _offset(joint):
     return [told.nearer(joint)]
 
@@ -1119,84 +1197,3 @@ def _deeper_than_it_goes_in(joint):
     deepest = max(joint.placement.reversed().point((x, ZERO, thick[0]))[0] for x in (low, high))
     assert rail.width >= high
     return [[told.mortise(joint)[2] - deepest]]
-
-
-# Dowels
-
-
-@sentence(
-    rf"Set a gauge to N mm, half the thickness\. With its stock on the {FACE} gauge along the "
-    r"(far edge|end) of"
-)
-def _gauge_of_holes(joint, face, where):
-    _, along = told.bores(joint, 0)
-    assert (face, where) == ("outside", "far edge" if along == 0 else "end")
-    return [phrase(joint, "gauge, line of the holes, from the outside face")]
-
-
-@sentence(rf"gauge along the {EDGE} of the second board: if the gauge")
-def _same_gauge(joint, edge):
-    holes, along = told.bores(joint, 1)
-    assert (along, edge, holes[0][0][0]) == (0, "reference", 0)
-    assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 2))
-    return []
-
-
-@sentence(r"its stock on the (end) of the second board gauge across that one's (inside|outside)")
-def _gauge_from_end(joint, end, face):
-    holes, along = told.bores(joint, 1)
-    second = joint.members[1].part
-    assert (along, face, holes[0][2][1]) == (2, "inside", second.board.thickness)
-    assert second.folds
-    assert told.same(told.middles(joint, 0, 2), told.middles(joint, 1, 1))
-    return []
-
-
-@sentence(r"across the inside face of the second board, and a second line N mm further")
-def _second_line(joint):
-    return [told.middles(joint, 1, 1)]
-
-
-@sentence(r"comes, N mm from the (?:top )?end[, ]")
-def _line_from_end(joint):
-    return [[joint.members[1].part.along]]
-
-
-@sentence(r"and where its reference edge comes, N mm further on")
-def _both_edges(joint):
-    return [[rail_edge_on_stile(joint, "reference") - rail_edge_on_stile(joint, "far")]]
-
-
-@sentence(r"Bore with a bit of N mm, its point in the prick, and a depth stop or tape at N mm")
-def _bore_first(joint):
-    stop = phrase(joint, "depth stop, first board's holes")
-    return [phrase(joint, "bit, holes for the dowels"), stop]
-
-
-@sentence(r"In the same way, N mm deep\.")
-def _bore_second(joint):
-    return [phrase(joint, "depth stop, second board's holes")]
-
-
-@sentence(r"Only N mm of wood is left below")
-def _left_below(joint):
-    (depth,) = phrase(joint, "depth stop, second board's holes")
-    return [[joint.members[1].part.board.thickness - depth]]
-
-
-@sentence(r"Cut (\d+) dowels?,?(?: each)? N mm long, N mm less than both holes together")
-def _cut_dowels(joint, count):
-    assert int(count) == len(told.dowel_middles(joint))
-    (long,) = phrase(joint, "dowel, length")
-    both = sum(sum(phrase(joint, f"depth stop, {o} board's holes")) for o in ("first", "second"))
-    return [[long], [both - long]]
-
-
-@sentence(r"Drive the dowels in till they stand N mm out")
-def _stand_out(joint):
-    """As the dowels are placed: beyond the plane where the boards meet."""
-    at, along = joint.loose[0].placements[0], told.bores(joint, 0)[1]
-    rows = [at.point((ZERO, y, ZERO))[along] for y in (ZERO, joint.loose[0].member.part.reach)]
-    meet = joint.members[0].part.board.width if along == 0 else ZERO
-    first = [meet - row if along == 0 else row - meet for row in rows]
-    return [[max(first)]]

@@ -27,17 +27,15 @@ Rectangle = tuple[float, float, float, float]
 Place = tuple[float, float]
 
 # Pen width and dash pattern of each kind of line, in mm, as the legend explains them.
-SAW = (0.35, ())
+SAW = (0.35, ())  # and setting-out mark, hole
 KNIFE = (0.7, ())
-MARK = (0.25, ())  # setting-out mark, hole
-THIN = (0.13, ())  # edge of the board, prick point, graduation
-GUIDE = (0.13, (3.0, 1.5))
-FOLD = (0.25, (5.0, 1.2, 0.6, 1.2))
-TRIM = (0.25, (1.2, 1.2))
-HATCH = (0.1, ())
-OPEN_HATCH = (0.13, (1.6, 2.3))
-MEDIUM = (0.18, ())  # ruler, cross in the waste, match mark, frame
-SEAM = (0.18, (6.0, 1.5, 1.5, 1.5))
+THIN = (0.18, ())  # whatever only explains: edge of the board, prick point, graduation, frame
+GUIDE = (0.18, (3.0, 1.5))
+FOLD = (0.18, (5.0, 1.2, 0.6, 1.2))
+TRIM = (0.18, (1.2, 1.2))
+OPEN_HATCH = (0.18, (2.16, 3.24))
+SEAM = (0.18, (6.0, 1.2, 0.6, 1.2, 0.6, 1.2))
+HATCH = (0.18, ("1 in 2",))  # thin as well; known by the way in which it alone runs
 
 
 class Line(Struct, frozen=True):
@@ -303,7 +301,8 @@ class _Device(PDFTextDevice):
             here = (x * MM, y * MM)
             if step[0] == "l":
                 assert last is not None
-                self.page.placements[-1].lines.append(Line(last, here, pen, self.clip))
+                known = HATCH if pen == THIN and _is_hatch(last, here) else pen
+                self.page.placements[-1].lines.append(Line(last, here, known, self.clip))
             last = here
 
     def render_string_horizontal(
@@ -342,6 +341,12 @@ class _Device(PDFTextDevice):
         if run:
             self.page.placements[-1].words.append(_words(run))
         self.strings = []
+
+
+def _is_hatch(start: Place, end: Place) -> bool:
+    """Whether a line rises 1 in 2, on a sheet that lies either way."""
+    across, up = sorted(abs(b - a) for a, b in zip(start, end, strict=True))
+    return abs(up - 2 * across) < 0.01 * up
 
 
 def _words(run: list[_String]) -> Words:

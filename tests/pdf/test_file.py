@@ -196,14 +196,14 @@ def test_the_outline_leads_by_corner_and_board_to_the_page_with_that_pattern(nam
 
 
 def patterns_of(page: PageRead, corner: str) -> set[str]:
-    """The patterns of one corner on a page, by board and face, or board and "wrap"."""
+    """The patterns of one corner on a page, by board, and by face where it shows but one."""
     found = set()
     for placement in page.placements:
         labels = labels_of(placement)
         for words in placement.words:
             name, _, board = words.text.partition(" · ")
             if name == corner and labels:
-                found.add(f"{board} wrap" if len(labels) > 1 else f"{board} {labels[0][1]}")
+                found.add(f"{board} template" if len(labels) > 1 else f"{board} {labels[0][1]}")
     return found
 
 

@@ -15,6 +15,7 @@ import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role, Stroke, Text, line
 from joinery_templates.drawings.look import PENS
+from joinery_templates.drawings.placing import CLEAR
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.sheets.page import Booklet, Box, Page, Window, whole
@@ -126,7 +127,11 @@ def covered(opaque: bool, words: str, turn: int = 0) -> np.ndarray:
 
 @pytest.mark.parametrize("turn", [0, 90, 180, 270])
 def test_opaque_words_hide_what_is_below_them_and_nothing_else_is_hidden(turn):
-    """Words of no ink: what they hide is their ground, a quarter of their height larger."""
+    """Words of no ink: what they hide is their ground, 0.1 mm larger than they are.
+
+    Words keep farther than that from a line's edge, so that none is hidden.
+    """
+    assert 0.1 + max(pen.width for pen in PENS.values()) / 2 <= CLEAR
     plain, white = covered(False, "    ", turn), covered(True, "    ", turn)
     hidden = np.argwhere((plain < 128) & (white > 250))
     assert hidden.size
@@ -135,8 +140,8 @@ def test_opaque_words_hide_what_is_below_them_and_nothing_else_is_hidden(turn):
     across, up = {0: (1, 1j), 90: (1j, -1), 180: (-1, -1j), 270: (-1j, 1)}[turn]
     corners = [
         50 + 50j + across * along + up * aside
-        for along in (-wide / 2 - 1.5, wide / 2 + 1.5)
-        for aside in (-6 * 0.25 - 0.5, 6 * 1.25 + 1.5)
+        for along in (-wide / 2 - 0.1, wide / 2 + 0.1)
+        for aside in (-6 / 3 - 0.1, 6 * 1.05 + 0.1)
     ]
     low_x, high_x = (f(c.real for c in corners) for f in (min, max))
     low_y, high_y = (f(c.imag for c in corners) for f in (min, max))

@@ -108,11 +108,14 @@ def labels_of(placement: Placement) -> list[tuple[str, str, str]]:
 
 
 def _edges(placement: Placement, right: Place) -> list[Line]:
-    """The two longest thin lines square to the folds: the edges of the board."""
+    """The two longest thin lines square to the folds, and crossed by them: the board's edges."""
+    fold = placement.drawn_with(FOLD)[0]
+    low, high = sorted(_dot(right, end) for end in (fold.start, fold.end))
     thin = [
         line
         for line in placement.drawn_with(THIN)
         if abs(_dot(right, line.start) - _dot(right, line.end)) < NEAR
+        and low < _dot(right, line.start) < high
     ]
     return sorted(thin, key=lambda line: line.length)[-2:]
 

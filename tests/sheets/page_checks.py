@@ -5,7 +5,6 @@ from collections.abc import Iterator
 
 from tests.pdf.page_reading import (
     HATCH,
-    MEDIUM,
     OPEN_HATCH,
     SEAM,
     THIN,
@@ -29,8 +28,10 @@ READABLE_FROM = 17.0
 GRADUATION = 4.0
 """Length of the longest graduation."""
 MM_IN_POINTS = 25.4 / 72
-PENS_BESIDE_WORK = (HATCH, OPEN_HATCH, MEDIUM, SEAM)
-"""Waste, its crosses, and what belongs to the taping itself."""
+PENS_BESIDE_WORK = (HATCH, OPEN_HATCH, SEAM)
+"""Waste, and what belongs to the taping itself."""
+EDGE = 12.0
+"""A thin line that is longer is an edge of the board, and no waste cross and no match mark."""
 
 Seen = tuple[str, Rectangle]
 
@@ -91,7 +92,11 @@ def taping_faults(page: PageRead) -> Iterator[str]:
         box, seen = ink(words), shown(words)
         if seen and any(abs(one - other) > SLACK for one, other in zip(box, seen, strict=True)):
             yield f"{words.text!r} is cut at {told(seen)}"
-    worked_to = [line for line in page.lines if line.pen not in PENS_BESIDE_WORK]
+    worked_to = [
+        line
+        for line in page.lines
+        if line.pen not in PENS_BESIDE_WORK and (line.pen != THIN or line.length > EDGE)
+    ]
     for placement in page.placements:
         for mark in match_marks(placement):
             seen = meeting(mark, placement.lines[0].clip)
@@ -110,7 +115,7 @@ def match_marks(placement: Placement) -> Iterator[Rectangle]:
     level, upright = (
         [
             line.box
-            for line in placement.drawn_with(MEDIUM)
+            for line in placement.drawn_with(THIN)
             if abs(line.length - 5) < NEAR and line.box[3 - axis] - line.box[1 - axis] < NEAR
         ]
         for axis in (0, 1)
@@ -236,7 +241,7 @@ def rulers(page: PageRead) -> tuple[Line, Line]:
             for tick in ticks
         )
 
-    one, other = (line for line in drawn.drawn_with(MEDIUM) if graduations(line) > 50)
+    one, other = (line for line in drawn.drawn_with(THIN) if graduations(line) > 50)
     return (one, other) if abs(one.start[1] - one.end[1]) < NEAR else (other, one)
 
 

@@ -17,7 +17,6 @@ from tests.pdf.page_reading import (
     FOLD,
     GUIDE,
     KNIFE,
-    MEDIUM,
     SAW,
     SEAM,
     THIN,
@@ -111,7 +110,7 @@ def marks_on(placement: Placement, seen: Rectangle) -> dict[str, tuple[complex, 
     """Middles of the match marks that are seen whole, by their letter."""
     arms = [
         line
-        for line in placement.drawn_with(MEDIUM)
+        for line in placement.drawn_with(THIN)
         if abs(line.length - 5) < NEAR
         and 0 in (round(line.box[2] - line.box[0], 3), round(line.box[3] - line.box[1], 3))
     ]

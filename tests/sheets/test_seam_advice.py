@@ -69,8 +69,8 @@ def advised(job: str, paper: str) -> dict[str, Finding]:
 @pytest.mark.parametrize(
     ("job", "paper", "code", "patterns", "would_do"),
     [
-        (THICK_ON_SMALL_PAPER, "A6", "seam-at-line", "Corner B: SIDE wrap, END wrap", "B6"),
-        (COMB, "A4", "seam-at-line", "Corner A: SIDE wrap, END wrap", "Arch A"),
+        (THICK_ON_SMALL_PAPER, "A6", "seam-at-line", "Corner B: SIDE template, END template", "B6"),
+        (COMB, "A4", "seam-at-line", "Corner A: SIDE template, END template", "Arch A"),
         (SLIM_EDGES, "A6", "no-room-for-words", ", ".join(EDGES), "A4"),
     ],
 )
@@ -111,4 +111,5 @@ def test_draw_tells_it(tmp_path):
     path.write_text(THICK_ON_SMALL_PAPER, encoding="utf-8")
     ran = run("draw", path, "-o", tmp_path / "block.pdf")
     assert ran.code == 0
-    assert re.search(r"ADVICE: Corner B: SIDE wrap, END wrap: On .* has to run along", ran.messages)
+    told = r"ADVICE: Corner B: SIDE template, END template: On .* has to run along"
+    assert re.search(told, ran.messages)

@@ -44,7 +44,7 @@ def seam_and_room(text: str, paper: str) -> tuple[float, float]:
         window
         for page in booklet_from(text).pages
         for window in page.windows
-        if "SIDE wrap" in page.title and not window.shows_all
+        if "SIDE template" in page.title and not window.shows_all
     ]
     (end, _) = sorted({float(one.view.right) for one in views})
     area = Frame(find_paper(paper), Margins(*[Fraction(MARGIN)] * 4)).area

@@ -71,7 +71,7 @@ def test_a_hole_is_pricked_in_its_middle_and_not_round_its_rim():
         (middle,) = {
             ((s.start[0] + s.end[0]) / 2, (s.start[1] + s.end[1]) / 2)
             for s in pattern.strokes
-            if s.role is Role.PRICK
+            if s.role is Role.PRICK and s.start[0] == s.end[0]  # its dot
         }
         rim = [s for s in pattern.strokes if s.role is Role.HOLE]
         assert len(rim) == 48

@@ -14,7 +14,7 @@ LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
     "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
-    "inside face and the end grain must meet at the arrises; then prick through the small crosses."
+    "inside face and the end grain must meet at the arrises; then prick through the small rings."
 )
 STAYS = "on the inside face, clear of the joint, where no plane takes it off"
 TRY = (

@@ -69,7 +69,7 @@ def _marking(housing: Housing) -> Iterator[Step]:
         f"Lay on {side}",
         f"Lay the inside face's template with its {dashed_line(is_cut=True)} on the squared line, "
         "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
-        f"through at the small crosses. Do the same with {shown} how deep it goes.",
+        f"through at the small rings. Do the same with {shown} how deep it goes.",
     )
     if not housing.given.shoulder:
         yield Step(

@@ -85,7 +85,7 @@ _SHOOT = Step(
 _LAY_ON = (
     "Cut each board's template along the fold of its outside face and lay that face on, the cut on "
     "the joint line and its reference edge flush with the board's; prick through the small "
-    "crosses. Where the boards are marked before they are joined, leave the template whole and "
+    "rings. Where the boards are marked before they are joined, leave the template whole and "
     "fold it over the end instead, so that the fold lines sit on the arrises. Check both with the "
     "setting-out strip, laid along the joint line on the outside face: mark must meet line."
 )

@@ -46,7 +46,7 @@ class Parameters(KeyParameters):
     )
     drawn: str = choice_parameter(
         "What the boards' templates show: one key, laid on at each mark of the setting-out strip, "
-        "or the whole row in one long pattern.",
+        "or the whole row in one long template.",
         ONE_KEY,
         WHOLE_ROW,
     )
@@ -127,12 +127,12 @@ _MEET = Step(
 _LAY_ON_ROW = (
     "Square a line across both boards at the middle of key 1, by the setting-out strip. "
     "Lay each board's template with its dashed line on that line and its edge on the seam, "
-    "and glue it, or prick through the small crosses."
+    "and glue it, or prick through the small rings."
 )
 _LAY_ON_EACH = (
     "Lay the setting-out strip along the seam and square a line across both boards at the "
     "middle of every key. The templates serve for each: lay one with its dashed line on that "
-    "line and its edge on the seam, and prick through the small crosses."
+    "line and its edge on the seam, and prick through the small rings."
 )
 
 KIND = Kind(

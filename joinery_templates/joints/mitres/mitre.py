@@ -52,7 +52,7 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
         "Trim each template along its outer lines and crease both folds over a rule, printed "
         "side out. Fold it over the squared end so that the fold lines sit on the arrises, "
         "its reference edge flush with the board's, tape it, and prick through the small "
-        "crosses. Join them with a knife on both faces, and across the edges with the bevel.",
+        "rings. Join them with a knife on both faces, and across the edges with the bevel.",
     )
     yield Step(
         Task.MITRE,

@@ -45,7 +45,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
             "Lay on the tenon",
             "Trim the template of its outside cheek and lay that on, end to end and edge to edge, "
             "the paper folded up where it meets the shoulder. Prick it through at the small "
-            "crosses.",
+            "rings.",
         )
     yield from _sides(tenon)
 
@@ -129,8 +129,8 @@ def pegging(tenon: Tenon) -> Iterator[Step]:
         Task.SAW_FIRST,
         "Bore the tenon",
         "With the shoulders shut, press the bit's point through the stile's hole on to the cheek, "
-        f"and take the joint apart: the template's cross must stand {text(tenon.offset)} nearer to "
-        "the shoulder than this mark. Bore on the cross, square to the cheek; were it nearer to "
+        f"and take the joint apart: the template's ring must stand {text(tenon.offset)} nearer to "
+        "the shoulder than this mark. Bore on the ring, square to the cheek; were it nearer to "
         "the tenon's end, the peg would drive the shoulder open.",
     )
     yield Step(

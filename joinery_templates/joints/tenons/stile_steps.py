@@ -19,7 +19,7 @@ def boring(tenon: Tenon) -> Step:
         Task.CUT_SECOND,
         "Bore the stile",
         f"Bore it while it is whole: from the outside face and square to it, with the bit of "
-        f"{text(tenon.peg)} on the cross, {text(tenon.from_shoulder)} from the reference edge, "
+        f"{text(tenon.peg)} on the ring, {text(tenon.from_shoulder)} from the reference edge, "
         f"{deep}.",
     )
 
