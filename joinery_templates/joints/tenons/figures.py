@@ -49,7 +49,7 @@ def rows(tenon: Tenon) -> Iterator[SettingOut]:
     mortises = [(wide - high, wide - low) for low, high in tenon.pieces[::-1]]
     # A haunch's socket opens the edge as well, and is no part of the mortise.
     title = "the stile's reference edge"
-    title += ", haunch aside" if tenon.given.haunch else ""
+    title += ", without the haunch" if tenon.given.haunch else ""
     what, stretch = "space for the tenon", 1 / tenon.lean[1]
     for row in _row(title, STILE, wide, mortises, what, LINE, stretch):
         yield replace(row, main=True)

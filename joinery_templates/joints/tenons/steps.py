@@ -19,9 +19,9 @@ def steps(tenon: Tenon) -> Iterator[Step]:
     yield _laying_on(tenon)
     if given.drawbore:
         yield stile_steps.boring(tenon)
+    yield from stile_steps.mortising(tenon)
     if tenon.channel_depth:
         yield _ploughing(tenon)
-    yield from stile_steps.mortising(tenon)
     yield from rail_steps.tenoning(tenon)
     if given.wedges:
         yield from rail_steps.wedging(tenon)
@@ -91,8 +91,8 @@ def _ploughing(tenon: Tenon) -> Step:
             Task.PLOUGH,
             "Plough the groove",
             f"Along the reference edges of rails and stiles, {deep} deep, from {text(low)} to "
-            f"{text(high)} from the outside face{stile}. Plough before you chop: what the paper "
-            "told there, gauge and knife again in the groove's floor.",
+            f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
+            "outside face of every piece; in the stile it runs from mortise to mortise.",
         )
     return Step(
         Task.PLOUGH,
