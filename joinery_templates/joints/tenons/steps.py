@@ -92,7 +92,7 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"Along the reference edges of rails and stiles, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            "outside face of every piece; in the stile it runs from mortise to mortise.",
+            "outside face of every piece, and let it run right through, over the mortises.",
         )
     return Step(
         Task.PLOUGH,
