@@ -204,7 +204,9 @@ class Pictures:
         edges = boards if in_full else []
         for pair in edges[:1]:
             writer.reference_edge(*pair)
-        for one, _ in pieces:
+        # What lies inside boards shows least of itself, and has the first choice of a place.
+        inside = [loose.member for loose in self._joint.loose if loose.is_inside]
+        for one, _ in sorted(pieces, key=lambda pair: pair[0].stage.member not in inside):
             writer.name(one, self._ways(one, in_full))
         for pair in edges[1:]:
             writer.reference_edge(*pair)

@@ -180,6 +180,14 @@ def is_said(seen: Seen, staged: bool, words: str) -> bool:
     return is_depth and words.startswith(f"{stage.number} {stage.name}" if staged else "")
 
 
+def is_hole_said(seen: Seen, told: set[str]) -> bool:
+    """Whether its diameter and depth are told somewhere; a hole is not hatched."""
+    (left, _), (right, _) = seen.piece.extent
+    ends = {f"{depth:g} deep" for depth in np.round(seen.depths, 3)}
+    (end,) = {"right through"} if seen.through else ends
+    return any(words.endswith(f"{float(right - left):g} mm, {end}") for words in told)
+
+
 def missaid(joint: Joint) -> list[str]:
     """Words that are true of no waste that stops, waste of which none are said, wrong hatching."""
     found = []
@@ -191,9 +199,12 @@ def missaid(joint: Joint) -> list[str]:
             pieces = [one for one in seen_on(member.part, face) if not one.piece.mouth]
             pattern = drawn(joint, member, face)
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
+            told = said_on(pattern)
+            bored = [one for one in pieces if one.piece.mouth]
+            found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
+            pieces = [one for one in pieces if one not in bored]
             stopped = [one for one in pieces if not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
-            told = said_on(pattern)
             said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
             found += [
                 f"{where}: {words}"

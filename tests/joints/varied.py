@@ -25,6 +25,7 @@ GROOVED = {
     "groove": {"from_edge": 20, "width": 4, "depth": 3},
     "rebate": {"width": 4, "depth": 3, "edge": "far"},
 }
+LISTED = {"dowels": None, "end_distance": None}
 BY_RULE = {"tenon_length": None, "extra_depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
@@ -41,9 +42,15 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "dowel": (
         {"form": "edge", "seam": "700 mm", "dowels": 4, "end_distance": "60 mm"},
         {"form": "edge", "seam": "700 mm", "drawn": "whole row", "dowels": None},
-        {"form": "corner", "second_depth": "13 mm", "at": None},
+        {
+            "form": "corner",
+            "second_depth": "13 mm",
+            **LISTED,
+            "positions": ["9 mm", "22 mm", "49 mm"],
+        },
         {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
-        {"at": "120 mm", "dowels": 1, "end_distance": None},
+        {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
+        {"at": "0 mm", "dowels": 1, "end_distance": None},
     ),
     "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
     "dovetail-halving": (

@@ -113,6 +113,10 @@ LEAVES = {
         "Saw the dovetail": [(0, 2, 55, 5)],
         "Saw and chop the socket": [(1, 30, -25, 5)],
     },
+    "dowel": {
+        "Bore the first board": [(0, 15, 10, 10), (0, 45, 10, 10)],
+        "Bore the second board": [(1, 10, 15, 10), (1, 10, 45, 10)],
+    },
     "halving": {
         "Saw the lap of the rail": [(0, 25, 30, 15)],
         "Saw the lap of the stile": [(1, 30, 25, 5)],
@@ -125,7 +129,8 @@ LEAVES = {
     "sliding-dovetail": {
         "Chop the stop": [(1, 20, 9, 18)],
         "Clear the housing": [(1, 100, 9, 18)],
-        "Shape the tail": [(0, 100, 5, Fraction(1, 2)), (0, 5, 3, 9)],
+        "Saw the shoulders": [(0, 5, 3, 9)],
+        "Shape the tail": [(0, 100, 5, Fraction(1, 2))],
     },
     "mortise-and-tenon": {
         "Chop the mortise": [(1, 10, 30, 10)],

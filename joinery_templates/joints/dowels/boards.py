@@ -16,6 +16,7 @@ carried over where the boards meet. Both are gauged from the outside faces.
 
 import math
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any, ClassVar
 
 from joinery_templates.joint import REFERENCE_EDGE, Member, Pose
@@ -92,6 +93,13 @@ class Parameters(Table):
         "From each end of the row's line to the middle of the nearest dowel.",
         "half of what is between two",
     )
+    positions: tuple[Fraction, ...] | None = parameter(
+        Quantity.LENGTHS,
+        "Where the middle of each dowel comes, in order from the row's start.",
+        rule="evenly spaced",
+        low=0,
+        above=True,
+    )
     diameter: Fraction | None = size_parameter(
         "Diameter of dowels and holes.",
         "between a third and a half of the thickness, of your bits if one serves, else a size "
@@ -110,7 +118,7 @@ class Parameters(Table):
     )
     drawn: str = choice_parameter(
         "What the templates of a seam show: one hole, laid on at each mark of the setting-out "
-        "strip, or the whole row in one long pattern.",
+        "strip, or the whole row in one long template.",
         ONE_HOLE,
         WHOLE_ROW,
     )
@@ -187,6 +195,8 @@ class Dowelled(Layout, frozen=True):
     def positions(self) -> tuple[Fraction, ...]:
         """The dowels' middles, from the row's start."""
         line, given = self.line, self.given
+        if given.positions is not None:
+            return given.positions
         count, pitch, end = given.dowels, given.pitch, given.end_distance
         if count is None:
             count = self.usual_count
@@ -206,10 +216,15 @@ class Dowelled(Layout, frozen=True):
         return self.positions
 
     @property
+    def steps(self) -> tuple[Fraction, ...]:
+        """From each dowel's middle to the next."""
+        return tuple(after - before for before, after in pairwise(self.positions))
+
+    @property
     def pitch(self) -> Fraction | None:
-        """From one dowel's middle to the next; None where there is one."""
-        places = self.positions
-        return places[1] - places[0] if len(places) > 1 else None
+        """From one dowel's middle to the next, where that is one distance."""
+        steps = set(self.steps)
+        return steps.pop() if len(steps) == 1 else None
 
     @property
     def diameter(self) -> Fraction:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import refuse
@@ -53,19 +54,38 @@ def _on_told(joint: Dowelled) -> Iterator[Finding]:
             "Give seam, or the length of both boards.",
             "seam",
         )
-    if given.pitch is not None and given.end_distance is not None:
+    row = [name for name in ("dowels", "pitch", "end_distance") if getattr(given, name) is not None]
+    if given.positions is not None and row:
+        yield mistake(
+            "does-not-add-up",
+            f"Positions are listed, and {row[0]} is given beside them.",
+            f"Leave {' and '.join(row)} out, or the positions.",
+            row[0],
+        )
+    elif given.pitch is not None and given.end_distance is not None:
         yield mistake(
             "does-not-add-up",
             "Both a pitch and an end distance are given, and the line decides one of them.",
             "Leave one of the two out.",
             "end_distance",
         )
+    for before, after in pairwise(given.positions or ()):
+        if after <= before:
+            yield mistake(
+                "not-in-order",
+                f"The positions are not in order: {joint.text(before)} is followed by "
+                f"{joint.text(after)}.",
+                "List them from the row's start on, each one once.",
+                "positions",
+            )
+            return
 
 
 def _on_holes(joint: Dowelled) -> Iterator[Finding]:
     """Holes wider than a board, that meet, or that break out."""
     text, diameter, radius = joint.text, joint.diameter, joint.diameter / 2
-    first = _first_told(joint, "pitch", "end_distance", "dowels", "diameter")
+    first = _first_told(joint, "positions", "pitch", "end_distance", "dowels", "diameter")
+    nearest = min(joint.steps, default=None)
     if diameter >= joint.thick:
         yield mistake(
             "hole-too-wide",
@@ -74,10 +94,10 @@ def _on_holes(joint: Dowelled) -> Iterator[Finding]:
             f"{text(joint.thick * THICKEST)}: a third to a half of the thickness.",
             "diameter",
         )
-    if joint.pitch is not None and joint.pitch <= diameter:
+    if nearest is not None and nearest <= diameter:
         yield mistake(
             "holes-meet",
-            f"Two dowels stand {text(joint.pitch)} apart from middle to middle, and a hole is "
+            f"Two dowels stand {text(nearest)} apart from middle to middle, and a hole is "
             f"{text(diameter)} wide.",
             "Give fewer or thinner dowels, or a wider pitch.",
             first,
@@ -163,9 +183,9 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
 
 def _on_row(joint: Dowelled) -> Iterator[Finding]:
     text, diameter, places = joint.text, joint.diameter, joint.positions
-    line, pitch = joint.line, joint.pitch
-    told = _first_told(joint, "pitch", "dowels", "end_distance")
-    if pitch is None:
+    line, steps = joint.line, joint.steps
+    told = _first_told(joint, "positions", "pitch", "dowels", "end_distance")
+    if not steps:
         if line >= 4 * diameter:
             yield advice(
                 "one-dowel",
@@ -174,18 +194,18 @@ def _on_row(joint: Dowelled) -> Iterator[Finding]:
                 "Give two.",
                 "dowels",
             )
-    elif pitch > FARTHEST:
+    elif max(steps) > FARTHEST:
         yield advice(
             "dowels-far",
-            f"Dowels {text(pitch)} apart leave the boards between them to the glue alone.",
+            f"Dowels {text(max(steps))} apart leave the boards between them to the glue alone.",
             APART,
             f"Stand them at most {text(FARTHEST)} apart.",
             told,
         )
-    elif pitch < NEAREST and len(places) > 2:
+    elif min(steps) < NEAREST and len(places) > 2:
         yield advice(
             "dowels-close",
-            f"Dowels {text(pitch)} apart weaken the boards more than they hold.",
+            f"Dowels {text(min(steps))} apart weaken the boards more than they hold.",
             APART,
             f"Stand them at least {text(NEAREST)} apart.",
             told,

@@ -79,7 +79,7 @@ def _rows(joint: Dowelled) -> Iterator[SettingOut]:
 
 
 def _sizes(joint: Dowelled) -> Iterator[Size]:
-    first, last = ("first dowel's", "last dowel's") if joint.pitch else ("dowel's", "dowel's")
+    first, last = ("first dowel's", "last dowel's") if joint.steps else ("dowel's", "dowel's")
     yield Size("dowel, diameter", joint.diameter)
     yield Size("dowel, length", joint.dowel)
     if joint.pitch:
@@ -104,9 +104,10 @@ def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
 
 def _rules(joint: Dowelled) -> Iterator[str]:
     given, text = joint.given, joint.text
-    if given.dowels is None and given.pitch is None:
+    listed = given.positions is not None
+    if not listed and given.dowels is None and given.pitch is None:
         yield f"Number of dowels: {len(joint.positions)}, as many as stand well apart ({APART})."
-    if given.pitch is None and given.end_distance is None:
+    if not listed and given.pitch is None and given.end_distance is None:
         yield "Places: each dowel in the middle of an equal share (our judgement)."
     if given.diameter is None:
         owned = ", one of your bits" if joint.diameter in joint.request.tools.bits else ""
