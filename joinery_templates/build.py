@@ -13,7 +13,7 @@ from joinery_templates.drawings.lettering import Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
 from joinery_templates.jobs.job import Job, SheetSetup
-from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, entry_width, text_width
+from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
@@ -146,7 +146,7 @@ def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Let
             job.title,
             tuple(patterns.opening_words(job)),
             tuple(patterns.joint_pictures(job, pictures, width, lettering)),
-            tuple(patterns.plans(job, entry_width(frame), lettering)),
+            tuple(patterns.plans(job, width, lettering)),
         ),
         tuple(Reading(*page) for page in patterns.bench_pages(job, pictures, width, lettering)),
         drawn,

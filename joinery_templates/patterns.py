@@ -14,7 +14,7 @@ from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
 from joinery_templates.drawings.labels import section
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
-from joinery_templates.drawings.plan import Meeting, corner_plan
+from joinery_templates.drawings.plan import Meeting, Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
@@ -129,6 +129,7 @@ def bench_pages(
             tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, PICTURE),
+            one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -187,7 +188,7 @@ def joint_pictures(
         yield from shown.rows(width)
 
 
-def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
+def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Sketched]:
     """Which corner is where, of joints at the corners of a four-sided piece or a flat frame.
 
     Joints at other corners of the same piece stand in one plan.
@@ -204,7 +205,7 @@ def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Figure]:
             yield draw(corners, width, lettering)
 
 
-def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering], Figure] | None:
+def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering], Sketched] | None:
     """What draws the piece that a joint stands in, where that is known."""
     if joint.at_corner:
         return corner_plan

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import settings
 
 # The same cases every time, on however busy a machine; others with --hypothesis-profile fresh.
-settings.register_profile("usual", derandomize=True, deadline=None)
+settings.register_profile("usual", derandomize=True, deadline=None, max_examples=50)
 settings.register_profile("fresh", deadline=None, print_blob=True)
 settings.load_profile("usual")
 

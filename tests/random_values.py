@@ -84,7 +84,7 @@ def _choice(declared: Parameter, ground: Ground, chance: Random) -> object:
 def _table(declared: Parameter, ground: Ground, chance: Random) -> object:
     parts = {part.name: part for part in declared.parts}
     if declared.short_for and chance.random() < 0.3:
-        return chance.choice(parts[declared.short_for[0]].choices)
+        return value_of(parts[declared.short_for[0]], ground, chance)
     return {
         name: value_of(part, ground, chance)
         for name, part in parts.items()

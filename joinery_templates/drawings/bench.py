@@ -59,6 +59,7 @@ class Bench(Struct, frozen=True):
             leaves.
         tell: how figures are said.
         pictures: one for each step, no wider than `PICTURE`; None where a step has none.
+        is_first: of the job's bench pages; what holds for all is told there.
     """
 
     heading: str
@@ -67,6 +68,7 @@ class Bench(Struct, frozen=True):
     tools: tuple[str, Sequence[tuple[str, str]]]
     tell: Tell
     pictures: Sequence[Figure | None] = ()
+    is_first: bool = True
 
 
 def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Block]:
@@ -79,10 +81,12 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
 
     yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
     yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
-    yield _framed(told("Take care", TAKE_CARE), width)
+    if bench.is_first:
+        yield _framed(told("Take care", TAKE_CARE), width)
     if bench.advice:
         yield _framed(told("Think again before cutting", bench.advice), width)
-    yield _framed(told("Paper", (PAPER,)), width)
+    if bench.is_first:
+        yield _framed(told("Paper", (PAPER,)), width)
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):

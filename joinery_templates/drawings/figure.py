@@ -287,6 +287,11 @@ class Columns(Struct, frozen=True):
     gap: Fraction
     count: int = 2
 
+    @property
+    def height(self) -> Fraction:
+        """About how high they are, in columns of one height."""
+        return sum((row.height for row in self.rows), Fraction(0)) / self.count
+
     def down_to(self, depth: Fraction, least: int = 0) -> tuple[Figure | None, "Columns"]:
         """All rows where they are no deeper, in columns as nearly of one height as may be.
 

@@ -14,7 +14,7 @@ from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import GAP, Meeting, with_corners
+from joinery_templates.drawings.plan import GAP, Meeting, Sketched, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Face
@@ -46,12 +46,12 @@ def lies_flat(placement: Placement) -> bool:
     return not along[0] and not along[2] and through[2] == 1
 
 
-def frame_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Figure:
-    """The frame from the front, and beside it a line for each corner.
+def frame_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Sketched:
+    """The frame from the front, and a line for each corner.
 
     Args:
         corners: that lie flat, no two at the same letter.
-        room: width of the whole figure.
+        room: width that the sketch may have.
         lettering: how wide words run.
     """
     frame = _Frame(corners, lettering)
@@ -59,7 +59,7 @@ def frame_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering)
     told = f"Seen from the front, outside faces towards you, reference edges {way}."
     if not frame.has_lengths:
         told += " Not to proportion: not all lengths are given."
-    return with_corners(frame.figure(room), told, corners, frame.places, room, lettering)
+    return with_corners(frame.figure(room), told, corners, frame.places)
 
 
 class _Run(Struct, frozen=True):

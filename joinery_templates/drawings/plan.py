@@ -10,13 +10,12 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, joined
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import (
     ASCENT,
     DESCENT,
     Lettering,
     Paragraph,
-    column,
     shortened,
     wrapped,
 )
@@ -28,13 +27,13 @@ from joinery_templates.wood.placement import Placement
 WIDEST, HIGHEST = Fraction(70), Fraction(34)
 THINNEST = Fraction(3)
 """Thin boards are drawn so thick, that their corners can be seen."""
-NARROW = Fraction(130)
-"""On a narrower page the words stand below the sketch."""
 GAP = Fraction(6, 5)
 NAME_PITCH = Fraction(5, 4)
 """Of the rows of a corner's name, in heights of a capital."""
 ROW = BODY * (ASCENT + DESCENT) + GAP
 
+Sketched = tuple[Figure, tuple[Paragraph, ...]]
+"""A sketch, and the words that belong to it."""
 _PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
 """Corners go clockwise seen from above, A at the near left."""
 _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
@@ -73,19 +72,19 @@ class Meeting(Struct, frozen=True):
         return placement.point((width, Fraction(0), Fraction(0)))[1]
 
 
-def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Figure:
-    """The piece from above, and beside it a line for each corner.
+def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Sketched:
+    """The piece from above, and a line for each corner.
 
     Args:
         corners: no two at the same letter.
-        room: width of the whole figure.
+        room: width that the sketch may have.
         lettering: how wide words run.
     """
     plan = _Plan(corners, min(WIDEST, room), lettering)
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
-    return with_corners(_held(plan.figure()), told, corners, _PLACES, room, lettering)
+    return with_corners(_held(plan.figure()), told, corners, _PLACES)
 
 
 def with_corners(
@@ -93,18 +92,14 @@ def with_corners(
     told: str,
     corners: Sequence[Meeting],
     places: Mapping[str, str],
-    room: Fraction,
-    lettering: Lettering,
-) -> Figure:
-    """A sketch, and beside it how it is seen and a line for each corner.
+) -> Sketched:
+    """A sketch, how it is seen, and a line for each corner.
 
     Args:
         sketch: the sketch.
         told: how it is seen.
         corners: in the order in which they are told.
         places: where each corner is, by its letter.
-        room: width of the whole figure.
-        lettering: how wide words run.
     """
     lines = [Paragraph(told, BODY, bold=True, after=Fraction(1))]
     for one in corners:
@@ -113,20 +108,8 @@ def with_corners(
         where = name if name.lower() == place else f"{name}, {place}"
         ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
         lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
-    if room < NARROW:
-        words = column(lines, room, lettering)
-        height = sketch.height + words.height + 3
-        return joined(room, height, (sketch.moved(Fraction(0), words.height + 3), words))
-    words = column(lines, room - sketch.width - 4, lettering)
-    height = max(sketch.height, words.height) + 3
-    return joined(
-        room,
-        height,
-        (
-            sketch.moved(Fraction(0), height - sketch.height),
-            words.moved(sketch.width + 4, height - words.height),
-        ),
-    )
+    *before, last = lines
+    return sketch, (*before, replace(last, after=2 * GAP))
 
 
 class _Plan:

@@ -36,7 +36,7 @@ GAP = Fraction(4)
 """Between the two lines of a break."""
 WITHIN = Fraction(1)
 """Words keep so far from the rod's ends."""
-WORDS_ROOM = Fraction(150)
+WORDS_ROOM = Fraction(180)
 """What is read stands at the rod's start, on one sheet."""
 _UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 

@@ -176,6 +176,8 @@ def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterato
             (left + share * (right - left), y) if wide else (x, low + share * (high - low))
         )
     whole = ", ".join(said)
+    # Beside a slanting line the middle of the height may lie in wood that stays.
+    places = [place for place in places if piece.holds(place)]
     for rows in dict.fromkeys(((whole,), said, broken)):
         for turned in (turn, 90):
             for place in places:

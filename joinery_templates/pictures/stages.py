@@ -94,11 +94,14 @@ class _Work(Struct, frozen=True, dict=True):
 
     @cached_property
     def marking(self) -> tuple[int, ...]:
-        """For each board the first step that lays its lines on."""
-        laid = [(n, self._next(n)) for n, task in enumerate(self.tasks) if task is Task.LAY_ON]
+        """For each board the first step that lays lines on of what is still to go."""
+        laid = [n for n, task in enumerate(self.tasks) if task is Task.LAY_ON]
         return tuple(
-            next((n for n, boards in laid if board in boards), len(self.tasks))
-            for board in range(len(self.joint.members))
+            next(
+                (n for n in laid if board in self._pieces(n) and max(steps, default=0) > n),
+                len(self.tasks),
+            )
+            for board, steps in enumerate(self.leaving)
         )
 
     def view(self, number: int) -> View | None:

@@ -12,9 +12,9 @@ from joinery_templates.drawings.figure import Block, Figure, Pattern, Role
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import NO_MAP, Correction
-from joinery_templates.sheets.flow import column_count, column_width, stacked
+from joinery_templates.sheets.flow import Stack, column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.overview import Opening, entry_columns, overview_blocks
+from joinery_templates.sheets.overview import Opening, overview_blocks
 from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
 from joinery_templates.sheets.seam_advice import advise_on_seams
@@ -82,17 +82,12 @@ def text_width(frame: Frame) -> Fraction:
     return column_width(frame.area.width)
 
 
-def entry_width(frame: Frame) -> Fraction:
-    """The width of short entries on the first page."""
-    return entry_columns(text_width(frame))[1]
-
-
 class _Laid(Struct, frozen=True):
-    """A pattern with a spot for each of its tiles; pages count from 0.
+    """A pattern with a spot for each of its tiles.
 
     Attributes:
         tiled: the pattern and its tiles.
-        spots: where each tile lies.
+        spots: where each tile lies; the last page that is read is the first.
         taping: what stands along its seams, where it has any.
         figures: of which every tile shows its part.
     """
@@ -118,7 +113,7 @@ class _Read(Struct, frozen=True):
     Attributes:
         pages: of all texts.
         marks: where each begins, its pages counted from 0.
-        used: how far down the last page is used; 0 where there is none.
+        used: how far down the last page is used.
     """
 
     pages: tuple[Page, ...]
@@ -144,22 +139,23 @@ class _Binding(Struct, frozen=True):
 
     def booklet(self) -> Booklet:
         frame = self.frame
-        read = self._reading()
-        laid = tuple(self._laid_out(read.used))
-        first: Sequence[Page] = ()
-        overview = [Page(self.first_title, ())]
-        # The overview lists all pages, its own too: laid out anew until its length settles.
-        while len(overview) > len(first):
-            first = [Page(self.first_title, ())] * len(overview)
-            overview = self._overview(self._bound(first, read, laid, numbered=False), laid)
-        first = [*overview, *first[len(overview) :]]
-        pages = self._bound(first, read, laid)
+        cut = tuple(self._cut())
+        # The overview lists all pages, its own too, and what follows goes on below it: laid out
+        # anew until it needs no more room.
+        room, overview = Stack((), Fraction(0)), self._overview((), cut)
+        while (len(overview.figures), overview.depth) > (len(room.figures), room.depth):
+            room = overview
+            read = self._read(overview, room)
+            laid = tuple(self._laid(cut, read.used))
+            overview = self._overview(self._bound(read, laid, numbered=False), laid)
+        read = self._read(overview, room)
+        pages = self._bound(read, laid)
         correction = self.wishes.correction
         return Booklet(
             width_pt=frame.paper.width_pt,
             height_pt=frame.paper.height_pt,
             pages=tuple(self._furnished(pages)),
-            bookmarks=tuple(_bookmarks(self.first_title, read, laid, len(first))),
+            bookmarks=tuple(_bookmarks(read, laid)),
             rulers=frame.ruler_lines,
             paper_used=self._share_used(laid, sum(page.full_size for page in pages)),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
@@ -170,42 +166,76 @@ class _Binding(Struct, frozen=True):
             ),
         ).marked()
 
-    def _reading(self) -> _Read:
-        """All that is read; a text shares a page with the one before where that saves one."""
-        pages: tuple[Page, ...] = ()
-        marks: list[Bookmark] = []
-        used, area = Fraction(0), self.frame.area
+    def _read(self, overview: Stack, room: Stack) -> _Read:
+        """All that is read; a text shares a page with the one before where that saves one.
+
+        Args:
+            overview: the first of it.
+            room: how much of the first pages is kept for it.
+        """
+        title, area, used = self.first_title, self.frame.area, room.depth
+        blank = [Page(title, ())] * (len(room.figures) - len(overview.figures))
+        pages = (*self._pages(title, overview), *blank)
+        marks = [Bookmark(title, 0)]
         for text in () if self.wide else self.contents.readings:
             stack = stacked(text.blocks, area.width, area.height)
-            if used:
-                below = stacked(text.blocks, area.width, area.height, used + APART)
-                if len(below.figures) > len(stack.figures):
-                    used = Fraction(0)
-                else:
-                    stack = below
-            more = [Page(text.title, (self._in_area(figure),)) for figure in stack.figures]
-            pages = _followed(pages, more, bool(used))
-            marks.append(Bookmark(text.title, len(pages) - len(more)))
+            below = stacked(text.blocks, area.width, area.height, used + APART)
+            shares = len(below.figures) <= len(stack.figures)
+            stack = below if shares else stack
+            pages = _followed(pages, self._pages(text.title, stack), shares)
+            marks.append(Bookmark(text.title, len(pages) - len(stack.figures)))
             used = stack.depth
         return _Read(pages, tuple(marks), used)
 
-    def _bound(
-        self, first: Sequence[Page], read: _Read, laid: Sequence[_Laid], numbered: bool = True
-    ) -> tuple[Page, ...]:
+    def _pages(self, title: str, stack: Stack) -> list[Page]:
+        area = self.frame.area
+        windows = (whole(figure, (area.left, area.bottom)) for figure in stack.figures)
+        return [Page(title, (window,)) for window in windows]
+
+    def _cut(self) -> Iterator[_Laid]:
+        """All patterns in reading order with what stands on their seams, not laid yet."""
+        area, wishes = self.frame.area, self.wishes
+        groups: dict[str, list[Pattern]] = {}
+        for pattern in self.contents.patterns:
+            groups.setdefault(pattern.group, []).append(pattern)
+        scissors = Scissors((area.width, area.height), wishes.overlap, self.lettering)
+        for tiled in map(scissors.cut, chain.from_iterable(groups.values())):
+            taping, figures = None, tiled.pattern.layers
+            if tiled.seams:
+                taping = Taping(
+                    tiled, wishes.overlap, wishes.match_marks, wishes.units, self.lettering
+                )
+                figures += (taping.figure,)
+            yield _Laid(tiled, (), taping, figures)
+
+    def _laid(self, cut: Sequence[_Laid], used: Fraction) -> Iterator[_Laid]:
+        """The patterns on pages, the first of which is used so far down."""
+        area = self.frame.area
+        # In so wide a gap nothing has room beside or below anything else.
+        gap = area.width + area.height if self.wishes.one_per_page else GAP
+        lying = [
+            [Piece(*size, may_turn=not one.taping) for one in group for size in one.tiled.sizes]
+            for _, group in groupby(cut, key=attrgetter("group"))
+        ]
+        spots = chain.from_iterable(pack(lying, (area.width, area.height), gap, used))
+        for one in cut:
+            own = tuple(islice(spots, len(one.tiled.tiles)))
+            turned = one.tiled.turned != own[0].turned
+            yield replace(one, tiled=replace(one.tiled, turned=turned), spots=own)
+
+    def _bound(self, read: _Read, laid: Sequence[_Laid], numbered: bool = True) -> tuple[Page, ...]:
         """All pages.
 
         Args:
-            first: the first ones.
             read: what is read.
             laid: all patterns.
-            numbered: False while it is not known how many come first: then nothing that a
-                tile alone shows is there.
+            numbered: False while it is not known how many pages come first: then nothing that
+                a tile alone shows is there.
         """
-        words = (*first, *read.pages)
         windows: dict[int, list[Window]] = {}
         held: dict[int, list[tuple[_Laid, int]]] = {}
         for one in laid:
-            numbers = one.numbers(len(words) - bool(read.used))
+            numbers = one.numbers(len(read.pages) - 1)
             own = one.taping.of_tiles(numbers) if one.taping and numbered else ()
             for number, spot in enumerate(one.spots):
                 held.setdefault(spot.page, []).append((one, number))
@@ -222,37 +252,7 @@ class _Binding(Struct, frozen=True):
             )
             for page, shown in windows.items()
         ]
-        return _followed(words, patterns, bool(read.used) and 0 in windows)
-
-    def _in_area(self, figure: Figure) -> Window:
-        return whole(figure, (self.frame.area.left, self.frame.area.bottom))
-
-    def _laid_out(self, used: Fraction) -> Iterator[_Laid]:
-        """All patterns in reading order, from a page on that is used so far down."""
-        area, wishes = self.frame.area, self.wishes
-        size = area.width, area.height
-        groups: dict[str, list[Pattern]] = {}
-        for pattern in self.contents.patterns:
-            groups.setdefault(pattern.group, []).append(pattern)
-        scissors = Scissors(size, wishes.overlap, self.lettering)
-        cut = [[scissors.cut(pattern) for pattern in group] for group in groups.values()]
-        # In so wide a gap nothing has room beside or below anything else.
-        gap = area.width + area.height if wishes.one_per_page else GAP
-        lying = [
-            [Piece(*tile, may_turn=not tiled.seams) for tiled in group for tile in tiled.sizes]
-            for group in cut
-        ]
-        spots = chain.from_iterable(pack(lying, size, gap, used))
-        for one in chain.from_iterable(cut):
-            own = tuple(islice(spots, len(one.tiles)))
-            tiled = replace(one, turned=one.turned != own[0].turned)
-            taping, figures = None, tiled.pattern.layers
-            if tiled.seams:
-                taping = Taping(
-                    tiled, wishes.overlap, wishes.match_marks, wishes.units, self.lettering
-                )
-                figures += (taping.figure,)
-            yield _Laid(tiled, own, taping, figures)
+        return _followed(read.pages, patterns, 0 in windows)
 
     def _window(self, laid: _Laid, number: int, figure: Figure) -> Window:
         """Where a tile shows a figure."""
@@ -261,7 +261,7 @@ class _Binding(Struct, frozen=True):
         height = view.width if tiled.turned else view.height
         return Window(figure, view, (area.left + spot.x, area.top - spot.y - height), tiled.turned)
 
-    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid]) -> list[Page]:
+    def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid]) -> Stack:
         spread = [one.tiled for one in laid if one.taping]
         area = self.frame.area
         blocks = overview_blocks(
@@ -276,8 +276,7 @@ class _Binding(Struct, frozen=True):
         if self.wide:
             read = (block for text in self.contents.readings for block in text.blocks)
             blocks = chain(blocks, read)
-        figures = stacked(blocks, area.width, area.height).figures
-        return [Page(self.first_title, (self._in_area(figure),)) for figure in figures]
+        return stacked(blocks, area.width, area.height)
 
     def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
         """The pages with rulers and words round them: what all share is one drawing."""
@@ -338,18 +337,10 @@ def _followed(pages: Sequence[Page], more: Sequence[Page], on_one: bool) -> tupl
     return (*before, last.with_more(first), *after)
 
 
-def _bookmarks(first: str, read: _Read, laid: Sequence[_Laid], begin: int) -> Iterator[Bookmark]:
-    """What is read first, then the patterns by group, each at its first page.
-
-    Args:
-        first: what the first pages are called.
-        read: what is read.
-        laid: all patterns.
-        begin: how many pages come first.
-    """
-    yield Bookmark(first, 0)
-    yield from (Bookmark(mark.title, begin + mark.page) for mark in read.marks)
-    before = begin + len(read.pages) - bool(read.used)
+def _bookmarks(read: _Read, laid: Sequence[_Laid]) -> Iterator[Bookmark]:
+    """What is read first, then the patterns by group, each at its first page."""
+    yield from read.marks
+    before = len(read.pages) - 1
     for group, members in groupby(laid, key=attrgetter("group")):
         inside = tuple(
             Bookmark(one.tiled.pattern.title, before + one.spots[0].page) for one in members

@@ -287,7 +287,7 @@ def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
         "3. Type the line below, with a name of your own for the printer. You are asked for the "
         "four readings; what you found at the edges you can add, as --reach-left 4.",
         command(frame),
-        _good_for(stated),
+        _good_for(frame, stated),
     )
     room = min(stated.across - 6, WIDEST_WORDS)
     columns = (
@@ -297,14 +297,18 @@ def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
     return next(words for words in columns if words.height <= stated.along - 2 * SCALE_DEPTH)
 
 
-def _good_for(stated: Stated) -> str:
+def _good_for(frame: Frame, stated: Stated) -> str:
     """How true lines are that are drawn after such a sheet."""
+    span, share, unit, places = f"{SPAN} mm", Fraction(1), "mm", 2
+    if frame.paper.family is Family.NORTH_AMERICA:
+        span, share, unit, places = "10 in", 10 / SPAN, "in", 3
     lines, rule = (
-        decimal_text(round(stated.left_over(error), 2), 2) for error in (LINE_ERROR, RULE_ERROR)
+        f"{decimal_text(round(stated.left_over(error) * share, places), places)} {unit}"
+        for error in (LINE_ERROR, RULE_ERROR)
     )
     words = (
-        f"What this is good for: 250 mm, drawn for your printer, come true to {lines} mm; read at "
-        f"the crosses alone, to {rule} mm."
+        f"What this is good for: {span}, drawn for your printer, come true to {lines}; read at "
+        f"the crosses alone, to {rule}."
     )
     coarse = stated.left_over(LINE_ERROR) > COARSE
     return f"{words} A larger sheet does better, if your printer takes it." if coarse else words

@@ -11,8 +11,8 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""
 GUTTER = Fraction(10)
-LEAST = Fraction(30)
-"""Rows that go on over a page's end are not begun on less than this."""
+LEAST = Fraction(40)
+"""Rows that go on over a page's end take at least so much before it, and so much after it."""
 
 
 def column_width(width: Fraction) -> Fraction:
@@ -31,7 +31,7 @@ class Stack(Struct, frozen=True):
 
     Attributes:
         figures: one for each page.
-        depth: how far down the last is used.
+        depth: how far down the last is used; all of it where there is a second column.
     """
 
     figures: tuple[Figure, ...]
@@ -67,7 +67,8 @@ def stacked(
         )
         for start in range(0, len(filled.columns), count)
     )
-    return Stack(figures, height - filled.top)
+    depth = height if len(filled.columns) % count != 1 % count else height - filled.top
+    return Stack(figures, depth)
 
 
 class _Filled:
@@ -96,6 +97,8 @@ class _Filled:
             if not block.rows:
                 return
             part, left = block.down_to(self.top)
+            if left.rows and left.height < LEAST:
+                part, left = block.down_to(self.top - LEAST + left.height)
             if part is None or (left.rows and self.top < LEAST):
                 self._go_on()
                 part, left = block.down_to(self.top, least=1)

@@ -12,7 +12,6 @@ from joinery_templates.drawings.figure import (
     Block,
     Columns,
     Figure,
-    Point,
     Role,
     Text,
     beside,
@@ -26,20 +25,24 @@ from joinery_templates.drawings.figure import (
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.page import Box, Page
+from joinery_templates.sheets.page import Page
 from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
 GAP = Fraction(4)
+ROUND = 2 * BODY
+"""Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
 """On a wider page short entries stand in two columns."""
-NUMBERS = Fraction(14)
-"""Room for the numbers before the list of sheets."""
+NARROW = Fraction(130)
+"""On a narrower page the words for a sketch stand below it."""
 SAMPLE = Fraction(12)
 """How long a line is drawn that the legend explains."""
 
+MIDDLE = "The middle of every line is the finished edge."
 _LEGEND = (
     (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
     (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
@@ -67,18 +70,13 @@ class Opening(Struct, frozen=True):
         title: the job's.
         notes: paragraphs.
         pictures: of the joint.
-        plans: of the corners, as wide as a short entry.
+        plans: sketches of the piece, each with the words for it.
     """
 
     title: str
     notes: Sequence[str]
     pictures: Sequence[Figure] = ()
-    plans: Sequence[Figure] = ()
-
-
-def entry_columns(width: Fraction) -> tuple[int, Fraction]:
-    """In how many columns short entries stand on a page so wide, and how wide each is."""
-    return (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
+    plans: Sequence[tuple[Figure, Sequence[Paragraph]]] = ()
 
 
 def overview_blocks(
@@ -104,27 +102,34 @@ def overview_blocks(
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
     yield from _in_rows(opening.pictures, width)
-    check = Paragraph(
-        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
-        "If they differ by more, print again at 100 %, actual size.",
-        BODY,
-        bold=True,
-        after=Fraction(2),
+    check = (
+        Paragraph("Before you cut", HEADING, bold=True),
+        Paragraph(
+            f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
+            "If they differ by more, print again at 100 %, actual size.",
+            BODY,
+            bold=True,
+        ),
     )
-    yield from headed(
-        _section("Before you cut", width, lettering), (column((check,), width, lettering),)
-    )
-    count, room = entry_columns(width)
+    for number, (sketch, words) in enumerate(opening.plans):
+        told = words if number else (*words, *check)
+        if width < NARROW:
+            yield from (sketch, column(told, width, lettering))
+        else:
+            beside_it = column(told, width - sketch.width - GAP, lettering)
+            yield beside((sketch, beside_it), GAP)
+    if not opening.plans:
+        yield column(check, width, lettering)
+    count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
     sections = (
         headed(_section(heading, room, lettering), rows)
         for heading, rows in (
-            ("Lines: their middle is the finished edge", _legend(room, lettering, roles)),
+            ("Lines", _legend(room, lettering, roles)),
             ("Sheets", _page_rows(pages, room, lettering)),
-            ("Taped together, like letters on each other", _assemblies(tiled, room, lettering)),
+            ("Taped together", _assemblies(tiled, room, lettering)),
         )
     )
-    plans = (replace(plan, height=plan.height + GAP) for plan in opening.plans)
-    yield Columns((*plans, *chain.from_iterable(sections)), GAP, count)
+    yield Columns(tuple(chain.from_iterable(sections)), GAP, count)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
@@ -147,6 +152,7 @@ def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
     """A sample of each line beside its meaning."""
     told = drawn - {Role.MARK} if Role.CROSS in drawn else drawn  # which shows the marks too
+    yield column((Paragraph(MIDDLE, BODY),), width, lettering)
     for role, words in _LEGEND:
         if role in told:
             yield _legend_row(role, words, width, lettering)
@@ -186,6 +192,8 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
         number, page = entry
         return page.title, number - page.sheet[0] if page.sheet else None
 
+    last = len(pages)
+    numbered = lettering.width(f"{last}–{last}", BODY, bold=True) + GAP
     for (title, _), entries in groupby(enumerate(pages, start=1), key=begins):
         run = list(entries)
         (first, page), (last, end) = run[0], run[-1]
@@ -194,11 +202,11 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
             numbers, words = f"{first}–{last}", title
             if page.sheet and end.sheet:
                 words += f", parts {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
-        label = column((Paragraph(numbers, BODY, bold=True),), NUMBERS, lettering)
-        told = column((Paragraph(words, BODY),), width - NUMBERS, lettering)
+        label = column((Paragraph(numbers, BODY, bold=True),), numbered, lettering)
+        told = column((Paragraph(words, BODY),), width - numbered, lettering)
         parts = (
             label.moved(Fraction(0), told.height - label.height),
-            told.moved(NUMBERS, Fraction(0)),
+            told.moved(numbered, Fraction(0)),
         )
         yield joined(width, told.height, parts)
 
@@ -222,7 +230,7 @@ def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> 
     """A pattern drawn small with the number of each part."""
     pattern = one.pattern
     words = column((Paragraph(named, BODY),), width, lettering)
-    scale = min(width / pattern.width, Fraction(24) / pattern.height)
+    scale = min((width - 2 * ROUND) / pattern.width, Fraction(24) / pattern.height)
     height = pattern.height * scale
     strokes = list(box(Role.FRAME, 0, 0, pattern.width * scale, height))
     for seam in one.seams:
@@ -230,24 +238,14 @@ def _assembly(one: Tiled, named: str, width: Fraction, lettering: Lettering) -> 
         strokes.append(
             line(Role.SEAM, start[0] * scale, start[1] * scale, end[0] * scale, end[1] * scale)
         )
-    texts = (
-        Text(str(number), _number_at(view, one, scale), BODY, Align.CENTRE)
-        for number, view in enumerate(one.tiles, start=1)
-    )
-    picture = Figure(width, height, tuple(strokes), tuple(texts))
-    total = height + words.height + GAP + 2 * BODY
-    return joined(
-        width,
-        total,
-        (picture.moved(Fraction(0), GAP), words.moved(Fraction(0), total - words.height)),
-    )
-
-
-def _number_at(view: Box, one: Tiled, scale: Fraction) -> Point:
-    """Where a part's number stands: above a single row, beside a single column; else in it."""
-    across = (view.left + view.right) / 2 * scale
-    if view.height == one.pattern.height:
-        return across, view.height * scale + 1
-    if view.width == one.pattern.width:
-        across = view.width * scale + BODY
-    return across, (view.bottom + view.top) / 2 * scale - BODY / 2
+    ground = Ground(lettering, strokes)
+    texts: list[Text] = []
+    for number, view in enumerate(one.tiles, start=1):
+        x, y = (view.left + view.right) / 2 * scale, (view.bottom + view.top) / 2 * scale
+        # In a part that is too low or too narrow there is no room: then beside the whole.
+        beside_it = (pattern.width * scale + BODY, y - BODY / 2)
+        places = (x, y - BODY / 2), (x, height + 1), (x, -BODY - 1), beside_it
+        texts += ground.placed(Text(str(number), at, BODY, Align.CENTRE) for at in places)
+    picture = Figure(width, height, tuple(strokes), tuple(texts)).moved(ROUND, ROUND)
+    total = height + words.height + 2 * ROUND
+    return joined(width, total, (picture, words.moved(Fraction(0), total - words.height)))

@@ -128,10 +128,11 @@ def _first_room(
     in_columns: bool,
 ) -> tuple[Size, bool, Size] | None:
     """The first spot with room, right of or below all that is taken: the highest, or leftmost."""
-    rows = sorted({top, *(down for _, down in taken)}, reverse=in_columns)
+    rows = {top, *(down for _, down in taken)}
+    corners = [(max((right for right, down in taken if down > y), default=NONE), y) for y in rows]
+    corners.sort(key=lambda corner: corner if in_columns else corner[::-1])
     for turned, (width, height) in lying:
-        for y in rows:
-            x = max((right for right, down in taken if down > y), default=NONE)
+        for x, y in corners:
             if x + width <= area[0] and y + height <= area[1]:
                 return (x, y), turned, (width, height)
     return None

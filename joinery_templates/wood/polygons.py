@@ -89,6 +89,10 @@ class Polygon(Struct, frozen=True):
         """Whether it is no mere line."""
         return any(_left_of(self.edges[0], edge.end) for edge in self.edges[1:-1])
 
+    def holds(self, point: Point) -> bool:
+        """Whether a point lies in it, its edges included; they run anticlockwise."""
+        return all(_left_of(edge, point) >= 0 for edge in self.edges)
+
     def clipped(self, plane: HalfPlane) -> "Polygon | None":
         """What of the polygon lies in a half-plane; None where no area is left.
 

@@ -56,7 +56,7 @@ def test_a_job_inside_a_pdf_that_hangs_is_refused_and_one_in_a_file_is_not(
     from joinery_templates.jobs.joint_reader import JointReader
 
     read = JointReader.joints
-    monkeypatch.setattr(JointReader, "joints", lambda *given: (spin(1.0), read(*given))[1])
+    monkeypatch.setattr(JointReader, "joints", lambda *given: (spin(0.35), read(*given))[1])
     monkeypatch.setattr(room.bounded, "__wrapped__", room.bounded.__wrapped__)
     monkeypatch.setattr(room.bounded.__wrapped__, "__defaults__", (0.3,))
     more = ("-o", tmp_path / "new.pdf") if command == "draw" else ()

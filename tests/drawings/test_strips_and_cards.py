@@ -4,6 +4,7 @@ import math
 import re
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -57,9 +58,10 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
         assert name == one.name
         assert strip.short.startswith("strip for ")
         assert strip.short.endswith(f" · {name}")  # where a page has no room for all
-        top = max(s.start[1] for s in strokes(strip, Role.OUTLINE))
+        right, top = (max(s.start[axis] for s in strokes(strip, Role.OUTLINE)) for axis in (0, 1))
         for trimmed in (True, False):
-            said = " ".join(t.words for t in texts(strip) if (t.at[1] < top) == trimmed)
+            kept = [t for t in texts(strip) if (t.at[0] < right and t.at[1] < top) == trimmed]
+            said = " ".join(t.words for t in kept)
             assert strip.title.removeprefix("strip for ") in said
         ends = {}
         for corner in one.corners:
@@ -139,17 +141,19 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
 
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
-    """The words of each part of a card, with what is drawn below them."""
+    """The words of each part of a card, with what is drawn below them, column by column."""
     lines = [s for s in card.strokes if s.role is Role.MARK and s.start[1] != s.end[1]]
-    feet = sorted({min(s.start[1], s.end[1]) for s in lines}, reverse=True)
+    lefts = sorted({t.at[0] for t in texts(card)})
     found = []
-    above = card.height
-    for foot in feet:
-        said = [t for t in texts(card) if foot <= t.at[1] < above]
-        said.sort(key=lambda t: -t.at[1])
-        words = " ".join(t.words for t in said)
-        found.append((words, [s for s in lines if min(s.start[1], s.end[1]) == foot]))
-        above = foot
+    for left, right in pairwise((*lefts, card.width)):
+        above = card.height
+        here = [s for s in lines if left <= min(s.start[0], s.end[0]) < right]
+        for foot in sorted({min(s.start[1], s.end[1]) for s in here}, reverse=True):
+            said = [t for t in texts(card) if t.at[0] == left and foot <= t.at[1] < above]
+            said.sort(key=lambda t: -t.at[1])
+            words = " ".join(t.words for t in said)
+            found.append((words, [s for s in here if min(s.start[1], s.end[1]) == foot]))
+            above = foot
     return found
 
 

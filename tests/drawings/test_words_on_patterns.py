@@ -31,12 +31,12 @@ def words_of(pattern: Pattern) -> list[Text]:
     return [text for layer in pattern.layers for text in layer.texts]
 
 
-def patterns(member: Member, hand: Hand) -> list[Pattern]:
-    """Every view of a member, as drawn for one hand."""
+def patterns(member: Member, hand: Hand, wanted: tuple[str, ...] = VIEWS) -> list[Pattern]:
+    """Every view of a member, as drawn for one hand, or those wanted."""
     mates = () if member.role.startswith("key") else (member,)
     placed = Placed(member, Corner("Corner", member.hand is not hand), mates)
     assert placed.hand is hand
-    return list(views(VIEWS, placed, LARGE))
+    return list(views(wanted, placed, LARGE))
 
 
 # Edges. You look at the outside face of a left-hand end, its end at the top: the reference edge
@@ -110,9 +110,9 @@ def test_a_wrap_names_both_edges_on_both_sides_of_its_fold():
 def test_a_wrap_names_both_folds_on_both_sides(kind):
     for joint, hand in product(varied(kind), Hand):
         for member in joint.all_members:
-            for pattern in patterns(member, hand):
+            for pattern in patterns(member, hand, ("wrap",)):
                 if not pattern.title.endswith("template"):
-                    continue
+                    continue  # of an end that leans the faces come one by one
                 folds = sorted({s.start[1] for s in pattern.strokes if s.role is Role.FOLD})
                 said = [text.at[1] for text in words_of(pattern) if text.words == "fold"]
                 assert len(folds) == 2
@@ -301,7 +301,7 @@ def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
         for name, hand in (("side", Hand.LEFT), ("end", Hand.RIGHT))
     )
     meeting = Meeting(side, end, end_to_end(Fraction(0), Fraction(0)), True)
-    plan = corner_plan([meeting], Fraction(200), DejaVu())
+    plan, _ = corner_plan([meeting], Fraction(200), DejaVu())
     frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
     outer = [[p[a] for s in frame for p in (s.start, s.end)] for a in (0, 1)]
     middle = [(min(at) + max(at)) / 2 for at in outer]

@@ -17,6 +17,7 @@ from tests.random_jobs import made
 
 MOST_MB = words_on_lines.MOST_MB
 PAPERS = ("A5", "A4", "A4", "Letter", "A3")
+NARROWEST = 20
 WIDTH = re.compile(r'(?m)^width = (?:"(?P<told>[^"]*)"|(?P<bare>[\d.]+))$')
 
 
@@ -38,14 +39,22 @@ def job_and_pdf(chance: Random, kind: Kind | None = None) -> tuple[str, bytes]:
 
 
 def stretched(text: str, widest: int) -> str:
-    """A job file with its boards made wider, all alike, so that the widest is so wide."""
+    """A job file with its boards made wider, all alike, so that the widest is so wide.
+
+    A narrow one beside a very wide one is not made narrower than `NARROWEST`.
+    """
     units = Units.INCH if 'units = "in"' in text else Units.MM
 
     def width(found: re.Match[str]) -> Fraction:
         return read_length(found["told"] or found["bare"], units)
 
     share = widest / max(map(width, WIDTH.finditer(text)))
-    return WIDTH.sub(lambda found: f'width = "{float(width(found) * share):.4f} mm"', text)
+
+    def made(found: re.Match[str]) -> str:
+        own = width(found)
+        return f'width = "{float(max(own * share, min(own, NARROWEST))):.4f} mm"'
+
+    return WIDTH.sub(made, text)
 
 
 def played(chance: Random, folder: Path) -> Played:

@@ -16,7 +16,7 @@ from joinery_templates.wood.placement import Placement
 from tests.joints.keyed_layouts import BUTT, EDGE, KEYED, MITRE, keyed
 from tests.joints.solids import CLOSE_MM3, board_solid, mate, placed
 from tests.joints.strategies import PRESSED, example_request
-from tests.strategies import SOLID_PROPERTY
+from tests.strategies import PROPERTY, SOLID_PROPERTY
 
 WIDE_GAPS = st.integers(5, 50).map(lambda count: Fraction(count, 100))
 every_keyed = pytest.mark.parametrize("kind", KEYED, ids=[kind.name for kind in KEYED])
@@ -113,6 +113,7 @@ def test_a_key_drops_in_square_to_the_face_and_a_floor_stops_it(kind, data):
 
 
 @every_keyed
+@PROPERTY
 @given(data=st.data())
 def test_no_wood_is_told_as_waste_twice(kind, data):
     """A socket ends at the joint line: a mitre's waste before it is hatched by itself."""

@@ -22,7 +22,7 @@ from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
 from tests.joints.solids import CLOSE_MM3, board_solid, convex, mate, with_fault
 from tests.joints.strategies import lengths
 from tests.joints.worked import codes_of, refused, request_of, sizes, with_lengths
-from tests.pdf.page_reading import MARK
+from tests.pdf.page_reading import SAW
 from tests.strategies import SOLID_PROPERTY
 
 KIND = known_kind("mortise-and-tenon")
@@ -350,12 +350,12 @@ def test_the_pegs_holes_are_on_the_stiles_face_and_nearer_to_the_shoulder_on_the
     corner, in_stile, in_tenon
 ):
     found = faces_of(PEGGED, corner)
-    hole = as_seen(found["stile", "outside face"], "stile", MARK)
+    hole = as_seen(found["stile", "outside face"], "stile", SAW)
     assert middle(hole) == pytest.approx(in_stile, abs=0.002)
     told = " ".join(words.text for words in found["stile", "outside face"].words)
     assert "bore the stile, 6 mm, right through" in told
     cheek = found["rail", "tenon's outside cheek"]
-    hole = as_seen(cheek, "rail", MARK)
+    hole = as_seen(cheek, "rail", SAW)
     # From the tenon's end 40 - 12 are 28, and 1.5 more: so much nearer to the shoulder.
     assert middle(hole) == pytest.approx(in_tenon, abs=0.002)
     told = " ".join(words.text for words in cheek.words)

@@ -1084,19 +1084,18 @@ def wedge(joint: Joint) -> Wood:
 
 
 @rule(r"wedge, from its thin end to where it fills the mouth")
-def wedge_length(joint):
-    """As long as the kerf is deep."""
-    made = wedge(joint)
-    ((thin, full),) = made.gone((made.width, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
+def wedge_to_mouth(joint):
+    """As far as the kerf is deep: there it is as thick as the kerf and the flare together."""
+    (full,) = {lengths(kerfs(joint))[0] + one for one in flare(joint)}
+    ((thin, along),) = wedge(joint).gone((full, ZERO, ZERO), (ZERO, ONE, ZERO), Fraction(500))
     assert thin == 0
-    return same([full], kerf_depth(joint))
+    return same([along], kerf_depth(joint))
 
 
 @rule(r"wedge, how thick it is there")
 def wedge_end(joint):
-    """It fills the kerf and the flare."""
-    cut = lengths(kerfs(joint))[0]
-    return same([wedge(joint).width], [cut + one for one in flare(joint)])
+    (deep,) = kerf_depth(joint)
+    return [wedge(joint).gone((ZERO, deep, ZERO), (ONE, ZERO, ZERO), Fraction(500))[0][0]]
 
 
 def holes(joint: Joint, role: str) -> list[tuple[list, float]]:

@@ -1159,11 +1159,13 @@ def _kerfs(joint):
     return [told.kerf_places(joint), told.kerf_depth(joint)]
 
 
-@sentence(r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it")
+@sentence(r"hardwood N mm thick, the grain .* they grow to N mm, N mm from it, and go on to N mm")
 def _wedges(joint):
     made, (_, across, _) = told.wedge(joint), told.mortise(joint)
     assert made.thickness == across[1] - across[0]
-    return [[made.thickness], told.wedge_end(joint), told.wedge_length(joint)]
+    far = (made.width - HAIR, ZERO, ZERO)
+    long = told.lengths(made.gone(far, (ZERO, Fraction(1), ZERO), Fraction(500)))
+    return [[made.thickness], told.wedge_end(joint), told.wedge_to_mouth(joint), long]
 
 
 @sentence(rf"The rail's {FACE} must lie N mm behind the stile's")

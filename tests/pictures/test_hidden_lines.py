@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import product
 from math import ceil
 
 import numpy as np
@@ -91,12 +92,14 @@ def not_seen(lines: Sequence[Segment], seen: Looked) -> list[tuple[Segment, str]
 def mask(lines: Sequence[Segment], seen: Looked) -> np.ndarray:
     """The squares at lines, and a few beside them."""
     found = np.zeros(seen.plane.shape, bool)
+    around = range(-NEAR, NEAR + 1)
     for line in lines:
-        count = max(1, ceil(line.length / (SIDE / 2)))
-        for number in range(count + 1):
-            u, v = line.at(number / count)
-            row, column = seen.square(u, v)
-            found[row - NEAR : row + NEAR + 1, column - NEAR : column + NEAR + 1] = True
+        shares = np.linspace(0, 1, max(1, ceil(line.length / (SIDE / 2))) + 1)
+        u, v = (line.start[a] + shares * (line.end[a] - line.start[a]) for a in (0, 1))
+        columns = np.rint((u - seen.left) / SIDE).astype(int)
+        rows = np.rint((v - seen.low) / SIDE).astype(int)
+        for up, right in product(around, around):
+            found[rows + up, columns + right] = True
     return found
 
 

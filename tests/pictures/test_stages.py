@@ -129,7 +129,8 @@ LEAVES = {
     "sliding-dovetail": {
         "Chop the stop": [(1, 20, 9, 18)],
         "Clear the housing": [(1, 100, 9, 18)],
-        "Shape the tail": [(0, 100, 5, Fraction(1, 2)), (0, 5, 3, 9)],
+        "Saw the shoulders": [(0, 5, 3, 9)],
+        "Shape the tail": [(0, 100, 5, Fraction(1, 2))],
     },
     "mortise-and-tenon": {
         "Chop the mortise": [(1, 10, 30, 10)],

@@ -115,7 +115,7 @@ def look(pieces: Sequence[tuple[Manifold, Frame]], bores: Sequence[Sequence[Bore
             corners.append(triangle)
         count += len(known)
     spots = np.concatenate(corners)
-    left, low = spots[:, 0].min() - 5 * SIDE, spots[:, 1].min() - 5 * SIDE
+    left, low = (float(at) - 5 * SIDE for at in spots[:, :2].min(axis=0))
     columns = int((spots[:, 0].max() - left) / SIDE) + 7
     rows_count = int((spots[:, 1].max() - low) / SIDE) + 7
     depth = np.full((rows_count, columns), FAR)

@@ -206,15 +206,24 @@ def test_what_is_written_down_is_the_length(a4, name):
         assert abs(float(length) - reach(a4, name) * scale) < 0.045
 
 
-def test_a_sheet_says_what_it_is_good_for(sheet):
-    """0.05 mm to either side of its width are so much of 250 mm; a small sheet says it is small."""
+def test_a_sheet_says_what_it_is_good_for(sheet, request):
+    """0.05 mm to either side of its width are so much of 250 mm, or of 10 in on American paper.
+
+    A small sheet says that it is small.
+    """
     across, _, _ = stated(sheet)
     found = re.search(
-        r"come true to ([\d.]+) mm; read at the crosses alone, to ([\d.]+)", words(sheet)
+        r"good for: (\d+) (mm|in), drawn for your printer, come true to ([\d.]+) \2; "
+        r"read at the crosses alone, to ([\d.]+) \2",
+        words(sheet),
     )
     assert found
-    assert float(found[1]) == pytest.approx(0.05 / across * 250, abs=0.005)
-    assert float(found[2]) == pytest.approx(0.15 / across * 250, abs=0.005)
+    assert (found[1], found[2]) == (
+        ("10", "in") if request.node.callspec.params["sheet"] == "Letter" else ("250", "mm")
+    )
+    near = 0.0005 if found[2] == "in" else 0.005
+    assert float(found[3]) == pytest.approx(0.05 / across * int(found[1]), abs=near)
+    assert float(found[4]) == pytest.approx(0.15 / across * int(found[1]), abs=near)
     assert ("A larger sheet does better" in words(sheet)) == (across < 125)
 
 

@@ -118,7 +118,7 @@ class Parameters(Table):
     )
     drawn: str = choice_parameter(
         "What the templates of a seam show: one hole, laid on at each mark of the setting-out "
-        "strip, or the whole row in one long pattern.",
+        "strip, or the whole row in one long template.",
         ONE_HOLE,
         WHOLE_ROW,
     )

@@ -30,6 +30,7 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         f"{_lay_on_second(joint)} {_true(joint)} Glue the template, or tape it, and prick the "
         "middles in the same way. Then hold the boards together and compare: prick must meet "
         "prick. The setting-out strip serves for both.",
+        (1,),
     )
     yield Step(
         Task.CLEAR_FIRST,

@@ -66,10 +66,10 @@ def bared_cheek(tenon: Tenon) -> Bared | None:
 
 def wedge(tenon: Tenon) -> BoardEnd:
     """A wedge at the end of its stock: the thin end first."""
-    board = tenon.wedge_stock
-    # Across the stock from nothing to its whole width, at the depth of the kerf.
-    slant = HalfSpace((-tenon.kerf_depth, board.width, ZERO), ZERO)
-    return BoardEnd(board, (Cut((slant,)),), tenon.kerf_depth)
+    # From nothing at the end to what fills kerf and flare, at the depth of the kerf, and on.
+    slant = HalfSpace((-tenon.kerf_depth, tenon.wedge_end, ZERO), ZERO)
+    end = at_most(1, tenon.wedge_length, Surface.SAWN_SHOULDER)
+    return BoardEnd(tenon.wedge_stock, (Cut((slant, end)),), tenon.wedge_length)
 
 
 def _cheeks(tenon: Tenon) -> Iterator[Named]:

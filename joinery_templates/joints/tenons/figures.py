@@ -93,7 +93,7 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
         yield Size("edge rebate, how deep", tenon.rail.thickness - tenon.channel[0])
     if given.wedges:
         yield Size("wedge, from its thin end to where it fills the mouth", tenon.kerf_depth)
-        yield Size("wedge, how thick it is there", tenon.wedge_stock.width)
+        yield Size("wedge, how thick it is there", tenon.wedge_end)
     yield from _frame(tenon)
 
 

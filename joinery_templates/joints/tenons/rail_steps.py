@@ -45,7 +45,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
             "Lay on the tenon",
             "Trim the template of its outside cheek and lay that on, end to end and edge to edge, "
             "the paper folded up where it meets the shoulder. Prick it through at the small "
-            "crosses.",
+            "rings.",
         )
     yield from _sides(tenon)
 
@@ -105,7 +105,7 @@ def _sides(tenon: Tenon) -> Iterator[Step]:
 
 def wedging(tenon: Tenon) -> Iterator[Step]:
     """Kerfs and wedges."""
-    text, stock = tenon.text, tenon.wedge_stock
+    text = tenon.text
     yield Step(
         Task.SAW_FIRST,
         "Saw the kerfs",
@@ -115,9 +115,10 @@ def wedging(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.MAKE_KEYS,
         "Make the wedges",
-        f"Of dry straight-grained hardwood {text(stock.thickness)} thick, the grain along them: "
-        f"lay the template on. From nothing at the thin end they grow to {text(stock.width)}, "
-        f"{text(tenon.kerf_depth)} from it. Leave them longer at the thick end, to be driven.",
+        f"Of dry straight-grained hardwood {text(tenon.mortise_width)} thick, the grain along "
+        "them: lay the template on. From nothing at the thin end they grow to "
+        f"{text(tenon.wedge_end)}, {text(tenon.kerf_depth)} from it, and go on to "
+        f"{text(tenon.wedge_length)}, to be driven.",
     )
 
 

@@ -32,6 +32,9 @@ from joinery_templates.wood.placement import Placement
 MOST_FLARE = {Units.MM: Fraction(3), Units.INCH: INCH / 8}
 MOST_KERF = {Units.MM: Fraction(60), Units.INCH: INCH * 5 / 2}
 MOST_FROM_SIDE = {Units.MM: Fraction(8), Units.INCH: INCH * 5 / 16}
+TO_DRIVE = {Units.MM: Fraction(10), Units.INCH: INCH * 3 / 8}
+BESIDE_WEDGE = Fraction(6)
+"""Of its stock, so that the pattern can be read (our judgement)."""
 MOST_PEG = {Units.MM: Fraction(10), Units.INCH: INCH * 3 / 8}
 USUAL_KERF = Fraction(4, 5)
 """Of a tenon saw, where nothing is told of it: its blade in Holtzapffel's table, 0.032 in."""
@@ -140,9 +143,20 @@ class Tenon(Proportions, frozen=True, dict=True):
         return self.request.tools.kerf or USUAL_KERF
 
     @property
+    def wedge_end(self) -> Fraction:
+        """How thick a wedge is where it fills its kerf and the flare."""
+        return self.kerf + self.flare
+
+    @property
+    def wedge_length(self) -> Fraction:
+        """Of a wedge, with what is left over to be driven."""
+        return self.kerf_depth + TO_DRIVE[self.units]
+
+    @property
     def wedge_stock(self) -> Board:
-        """What wedges are cut from: as wide as they are thick where they fill kerf and flare."""
-        return Board("wedge", self.kerf + self.flare, self.mortise_width)
+        """What wedges are cut from."""
+        thickest = self.wedge_end * self.wedge_length / self.kerf_depth
+        return Board("wedge", thickest + BESIDE_WEDGE, self.mortise_width)
 
     @property
     def flare_from(self) -> Fraction:
