@@ -24,6 +24,8 @@ from tests.pdf.page_reading import FOLD, GUIDE, SAW, THIN, Line, Placement
 FORMS = ("frame", "edge", "corner", "tee")
 NEAR = 0.001
 """In mm: what two hole patterns may differ by on the paper."""
+HOLE_IN_LEGEND = "hole that is bored"
+"""No other job's legend has it: see `tests/sheets/test_legend.py`."""
 DOT = 0.5
 """A shorter line of this pen is the dot of a prick point, in mm."""
 
@@ -264,6 +266,8 @@ def test_both_hole_patterns_are_mirror_images_at_every_corner(form):
     """
     middle = 9.5 if form == "frame" else 11.0
     pages = pages_from(JOB.format(form=form))
+    legend = " ".join(words.text for one in pages[0].placements for words in one.words)
+    assert HOLE_IN_LEGEND in legend
     placed = [upright(one) for page in pages for one in page.placements[1:] if one.words]
     on_rail, on_stile = [], []
     for one in placed:
