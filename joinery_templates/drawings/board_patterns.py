@@ -84,22 +84,24 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     said += above_guide(part, lie, ground, width, setup.lettering)
     said += waste_words(part, laid_out(part, face), lie, setup.saying, ground)
     written = replace(written, texts=(*written.texts, *said))
-    return _beside(lines, [written], label if slim else None)
+    return _beside(lines, [written], label if slim else None, setup)
 
 
 def _short_name(words: str, width: Fraction, setup: DrawingSetup) -> Figure:
     """A name for a face that has no room for its label; along the face where it is slim."""
-    cap, room, lettering = BODY, width - 1, setup.lettering
+    cap, room, lettering = BODY, width - 2, setup.lettering
     if all(lettering.width(word, cap) <= room for word in words.split()):
         name = column((Paragraph(words, cap),), room, lettering)
-        return name.moved(Fraction(1, 2), Fraction(0))
+        return name.moved(Fraction(1), Fraction(0))
     at = ((width + cap) / 2, Fraction(0))
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)
     return Figure(width, long, texts=(Text(words, at, cap, turn=90),))
 
 
-def _beside(lines: Figure, words: list[Figure], label: Figure | None) -> tuple[Figure, ...]:
+def _beside(
+    lines: Figure, words: list[Figure], label: Figure | None, setup: DrawingSetup
+) -> tuple[Figure, ...]:
     """A face with its words, and its label on paper that is trimmed away.
 
     That is beside the face, or below it where this takes less paper.
@@ -109,7 +111,7 @@ def _beside(lines: Figure, words: list[Figure], label: Figure | None) -> tuple[F
     box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
     at, up = (lines.width, (box[1] - label.height) / 2), Fraction(0)
     below = (max(lines.width, BESIDE + EDGE), lines.height + label.height + EDGE)
-    if below[0] * below[1] < box[0] * box[1]:
+    if below[0] * below[1] < box[0] * box[1] and setup.takes(*below):
         box, at, up = below, (EDGE, EDGE), label.height + EDGE
     shifted = [one.moved(Fraction(0), up) for one in (lines, *words)]
     lines = replace(shifted[0], width=box[0], height=box[1])
@@ -179,7 +181,7 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
         *waste_words(part, laid_out(part, face), lie, setup.saying, ground),
         *above_guide(part, lie, ground, placed.board.thickness, setup.lettering),
     )
-    return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside)
+    return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside, setup)
 
 
 @lru_cache(maxsize=256)

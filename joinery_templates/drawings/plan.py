@@ -105,7 +105,8 @@ def with_corners(
     for one in corners:
         first, second = one.board(True), one.board(False)
         name, place = one.first.corner.letter or one.first.corner.name, places[one.letter]
-        where = name if name.lower() == place else f"{name}, {place}"
+        is_told = {*place.split()} <= {*name.lower().split()}
+        where = name if is_told else f"{name}, {place}"
         ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
         lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
     *before, last = lines

@@ -79,7 +79,7 @@ def bind(contents: Contents, wishes: Wishes, frame: Frame, lettering: Lettering)
 
 def text_width(frame: Frame) -> Fraction:
     """The width of a column of words on a page."""
-    return column_width(frame.area.width)
+    return column_width(frame.reading.width)
 
 
 class _Laid(Struct, frozen=True):
@@ -173,7 +173,7 @@ class _Binding(Struct, frozen=True):
             overview: the first of it.
             room: how much of the first pages is kept for it.
         """
-        title, area, used = self.first_title, self.frame.area, room.depth
+        title, area, used = self.first_title, self.frame.reading, room.depth
         blank = [Page(title, ())] * (len(room.figures) - len(overview.figures))
         pages = (*self._pages(title, overview), *blank)
         marks = [Bookmark(title, 0)]
@@ -188,7 +188,7 @@ class _Binding(Struct, frozen=True):
         return _Read(pages, tuple(marks), used)
 
     def _pages(self, title: str, stack: Stack) -> list[Page]:
-        area = self.frame.area
+        area = self.frame.reading
         windows = (whole(figure, (area.left, area.bottom)) for figure in stack.figures)
         return [Page(title, (window,)) for window in windows]
 
@@ -263,7 +263,7 @@ class _Binding(Struct, frozen=True):
 
     def _overview(self, pages: Sequence[Page], laid: Sequence[_Laid]) -> Stack:
         spread = [one.tiled for one in laid if one.taping]
-        area = self.frame.area
+        area = self.frame.reading
         blocks = overview_blocks(
             self.contents.opening,
             self.frame,

@@ -141,7 +141,7 @@ def _cut(block: Figure, lowest: Fraction) -> Fraction | None:
     spans = [*rows, *lines]
     free = (
         low
-        for low, _ in rows
-        if low >= lowest and not any(start < low < end for start, end in spans)
+        for low in sorted(low for low, _ in rows if low >= lowest)
+        if not any(start < low < end for start, end in spans)
     )
-    return min(free, default=None)
+    return next(free, None)

@@ -14,7 +14,7 @@ SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 
 
 def plan(job: str) -> Figure:
-    (figure,) = plans(
+    ((figure, _),) = plans(
         read_job((SAMPLES / f"{job}.toml").read_text("utf-8")), Fraction(175), DejaVu()
     )
     return figure

@@ -10,7 +10,7 @@ from joinery_templates.drawings.figure import Role
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import MARGIN
-from joinery_templates.drawings.trimming import SIDE
+from joinery_templates.drawings.trimming import RIM
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import SlopeSetting
 from joinery_templates.patterns import patterns
@@ -88,10 +88,10 @@ def test_a_board_leaning_outwards_is_longer_at_its_far_edge(
 
 def test_ends_of_opposite_hand_are_mirror_images(tray):
     faces = faces_of(tray)
-    width = 2 * SIDE + 80
+    width = 2 * RIM + 80
     for face in ("outside face", "inside face", "reference edge"):
         one, other = faces["Corner A", "long", face], faces["Corner B", "long", face]
-        across = width if "edge" not in face else 2 * SIDE + 10
+        across = width if "edge" not in face else 2 * RIM + 10
         lines = [s for s in one if s.role in (Role.SAW, Role.KNIFE, Role.OUTLINE, Role.GUIDE)]
         turned = {
             (s.role, frozenset(((across - s.start[0], s.start[1]), (across - s.end[0], s.end[1]))))
@@ -110,7 +110,7 @@ def test_the_dashed_line_is_the_slanting_baseline_and_ends_at_the_edges(tray):
     (guide,) = (s for s in strokes if s.role is Role.GUIDE)
     (trim,) = (s for s in strokes if s.role is Role.TRIM and s.start[1] != s.end[1])
     ends = sorted(float(end[0]) for end in (guide.start, guide.end))
-    assert ends == [float(SIDE), float(SIDE) + 80]
+    assert ends == [float(RIM), float(RIM) + 80]
     down = float((trim.end[1] - trim.start[1]) / (trim.end[0] - trim.start[0]))
     assert down == pytest.approx(math.sin(math.radians(20)), abs=1e-9)
     along = float(trim.start[1]) + down * (float(guide.start[0]) - float(trim.start[0]))

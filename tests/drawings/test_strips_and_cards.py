@@ -4,14 +4,17 @@ import math
 import re
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
+from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import SETTING_OUT, patterns
 from joinery_templates.pdf.fonts import DejaVu
+from tests.pdf.page_reading import box_of
 
 JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 every_job = pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
@@ -57,9 +60,10 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
         assert name == one.name
         assert strip.short.startswith("strip for ")
         assert strip.short.endswith(f" · {name}")  # where a page has no room for all
-        top = max(s.start[1] for s in strokes(strip, Role.OUTLINE))
+        right, top = (max(s.start[axis] for s in strokes(strip, Role.OUTLINE)) for axis in (0, 1))
         for trimmed in (True, False):
-            said = " ".join(t.words for t in texts(strip) if (t.at[1] < top) == trimmed)
+            kept = [t for t in texts(strip) if (t.at[0] < right and t.at[1] < top) == trimmed]
+            said = " ".join(t.words for t in kept)
             assert strip.title.removeprefix("strip for ") in said
         ends = {}
         for corner in one.corners:
@@ -139,17 +143,19 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
 
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
-    """The words of each part of a card, with what is drawn below them."""
+    """The words of each part of a card, with what is drawn below them, column by column."""
     lines = [s for s in card.strokes if s.role is Role.MARK and s.start[1] != s.end[1]]
-    feet = sorted({min(s.start[1], s.end[1]) for s in lines}, reverse=True)
+    lefts = sorted({t.at[0] for t in texts(card)})
     found = []
-    above = card.height
-    for foot in feet:
-        said = [t for t in texts(card) if foot <= t.at[1] < above]
-        said.sort(key=lambda t: -t.at[1])
-        words = " ".join(t.words for t in said)
-        found.append((words, [s for s in lines if min(s.start[1], s.end[1]) == foot]))
-        above = foot
+    for left, right in pairwise((*lefts, card.width)):
+        above = card.height
+        here = [s for s in lines if left <= min(s.start[0], s.end[0]) < right]
+        for foot in sorted({min(s.start[1], s.end[1]) for s in here}, reverse=True):
+            said = [t for t in texts(card) if t.at[0] == left and foot <= t.at[1] < above]
+            said.sort(key=lambda t: -t.at[1])
+            words = " ".join(t.words for t in said)
+            found.append((words, [s for s in here if min(s.start[1], s.end[1]) == foot]))
+            above = foot
     return found
 
 
@@ -211,3 +217,19 @@ def test_a_strip_for_pins_has_its_crosses_in_the_sockets():
     assert sorted(middles) == [
         (a + b) / 2 for a, b in zip(sockets[::2], sockets[1::2], strict=True)
     ]
+
+
+@every_job
+def test_nothing_on_a_card_comes_near_the_line_that_it_is_cut_out_by(job):
+    """1.5 mm are left for the scissors (our judgement); the frame is the card's only dashed box."""
+    for card in (p for p in drawn(job)[1] if strokes(p, Role.TRIM)):
+        left, low, right, top = box_of(
+            end for s in strokes(card, Role.TRIM) for end in (s.start, s.end)
+        )
+        held = [end for s in card.strokes if s.role is not Role.TRIM for end in (s.start, s.end)]
+        held += [corner for text in texts(card) for corner in text_corners(text, DejaVu())]
+        inner = box_of(held)
+        assert inner[0] - left >= 1.5
+        assert inner[1] - low >= 1.5
+        assert right - inner[2] >= 1.5
+        assert top - inner[3] >= 1.5
