@@ -1,5 +1,6 @@
 """Haunched, wedged, draw-bored and other tenons: handbooks, solids, a whole door, refusals."""
 
+import math
 from fractions import Fraction
 from pathlib import Path
 
@@ -318,7 +319,8 @@ PEGGED = (
 
 def middle(lines: list[tuple[tuple[float, float], tuple[float, float]]]) -> tuple[float, float]:
     """Of a circle that is read as many short lines, all as long."""
-    ends = [end for line in lines for end in line]
+    ends = [end for line in lines if math.dist(*line) < 0.5 for end in line]
+    assert len(ends) == 2 * 48
     return tuple(sum(axis) / len(ends) for axis in zip(*ends, strict=True))
 
 
