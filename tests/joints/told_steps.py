@@ -204,10 +204,60 @@ def _mitre(joint, edge):
     return [[told.mitre(joint, edge)]]
 
 
-@sentence(rf"At the {EDGE} of the (?:tail|pin) board saw along the grain beside the mitred strip")
+@sentence(rf"At the {EDGE} of the (?:tail|pin) board(?: \(\w+\))? saw (?:along|the mitre)")
 def _mitred_edge(joint, edge):
     assert told.mitre(joint, edge) > 0
     return []
+
+
+def beside_the_strip(joint: Joint, role: str) -> list[list]:
+    """From face to face half way to the baseline, a hair off the strip: what is gone there."""
+    wood = board_of(joint, role)
+    strips = {edge: told.mitre(joint, edge) for edge in ("reference", "far")}
+    places = {"reference": strips["reference"] + HAIR, "far": wood.width - strips["far"] - HAIR}
+    return [wood.through(places[edge], wood.baseline / 2) for edge, wide in strips.items() if wide]
+
+
+@sentence(r"saw the line beside it straight through, square to the faces, from the end to the base")
+def _strip_freed_straight(joint):
+    """Waste from face to face beside the strip: nothing is cut that should stay."""
+    wood = board_of(joint, "tail board")
+    found = beside_the_strip(joint, "tail board")
+    assert found
+    assert all(spans == [(ZERO, wood.thickness)] for spans in found)
+    return []
+
+
+@sentence(r"on the strip's side of its line, aslant: from the end on the outside face to the base")
+def _strip_freed_aslant(joint):
+    """Beside it stands a pin, which must not be sawn into."""
+    found = beside_the_strip(joint, "pin board")
+    assert found
+    assert all(spans == [] for spans in found)
+    return []
+
+
+AT_ARRIS = "at the arris of the end"
+
+
+@sentence(
+    rf"On the outside face it starts (N mm from the end|{AT_ARRIS})\.",
+    rf"On the outside face of {BOARD} it starts (N mm from the end|{AT_ARRIS}); on that of "
+    rf"{BOARD} (N mm from the end|{AT_ARRIS})\.",
+)
+def _mitre_starts(joint, *words):
+    """How far from the end the outside face is gone, in the middle of the strip."""
+    roles = words[::2] if len(words) > 1 else ("tail board", "pin board")
+    places = words[1::2] if len(words) > 1 else words * 2
+    told_once = []
+    for role, place in zip(roles, places, strict=True):
+        wood = board_of(joint, role)
+        strips = {edge: told.mitre(joint, edge) for edge in ("reference", "far")}
+        middles = {"reference": strips["reference"] / 2, "far": wood.width - strips["far"] / 2}
+        (deep,) = {wood.depth(middles[edge], ZERO) for edge, wide in strips.items() if wide}
+        assert (place == AT_ARRIS) == (deep == 0)
+        told_once += [[deep]] if deep else []
+    return told_once[: len(told_once) if len(words) > 1 else 1]
 
 
 @sentence(r"on both edges of the (tail|pin) board")
@@ -244,7 +294,7 @@ def _open_at(joint, *words):
     return []
 
 
-@sentence(r"Mitred strips stay for now")
+@sentence(r"[Mm]itred strips? stays? for now")
 def _strips(joint):
     assert told.mitre(joint, "reference") or told.mitre(joint, "far")
     return []

@@ -49,7 +49,10 @@ def _saw_off_half_pins(corner: DovetailCorner) -> str:
     """Where the edge is open; beside a mitred strip, which stays, they are chopped."""
     edges = _open_edges(corner)
     off = f" Last, saw off the half-pin waste at {edges}, {beside('the baseline')}."
-    stays = " Mitred strips stay for now."
+    stays = (
+        " The mitred strip stays for now: saw the line beside it straight through, square to the "
+        "faces, from the end to the baseline, on the side of the half pin."
+    )
     return (off if edges else "") + (stays if any(corner.mitres) else "")
 
 
