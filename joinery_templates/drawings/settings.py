@@ -203,15 +203,14 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
 
 
 def _leaning_words(setting: ToolSetting, lines: Sequence[Stroke]) -> tuple[Text, ...]:
-    """Beside the tip of each sloping line, on the side to which it leans."""
-    tips = [stroke.end for stroke in lines if stroke.role is Role.MARK]
-    (left, high), (right, _) = tips
-    words, y = setting.leans_to, high - BODY
+    """Beside the foot of each sloping line, where there is room, on the side to which it leans."""
+    (left, base), (right, _) = (stroke.start for stroke in lines if stroke.role is Role.MARK)
+    words, aside = setting.leans_to, GAP + 2 * BODY * setting.slope
     if not words:
         return ()
     return (
-        Text(f"◄ {words}", (left - GAP, y), BODY, Align.RIGHT),
-        Text(f"{words} ►", (right + GAP, y), BODY),
+        Text(f"◄ {words}", (left - aside, base + BODY), BODY, Align.RIGHT),
+        Text(f"{words} ►", (right + aside, base + BODY), BODY),
     )
 
 
@@ -231,11 +230,11 @@ def length_lines(left: Fraction, y: Fraction, length: Fraction) -> Iterator[Stro
 
 
 def _bevel_lines(slope: Fraction, room: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:
-    """A long line, and the slope leaning to either side from a third of it; how high that is."""
+    """A long line, and the slope leaning to either side from its middle; how high that is."""
     # Less high where it leans so much that it would leave the card.
     run, base = min(BEVEL_RUN, room / 3 / slope), Fraction(2)
     strokes = [line(Role.OUTLINE, 0, base, room, base)]
-    for foot, lean in ((room / 3, -slope), (room * 2 / 3, slope)):
+    for foot, lean in ((room * 3 / 7, -slope), (room * 4 / 7, slope)):
         strokes.append(line(Role.MARK, foot, base, foot + lean * run, base + run))
         strokes.append(line(Role.GUIDE, foot, base, foot, base + run))
     return tuple(strokes), base + run + GAP
