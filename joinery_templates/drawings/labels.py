@@ -25,6 +25,8 @@ from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
+THAT_END = "that end"
+"""Up on a stretch whose place is told by the end of the board that is nearer."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -96,7 +98,11 @@ def _label(
     name = heading(placed)
     which = which_face(placed, face)
     waste = waste_in_label(placed.member.part, face, setup.saying)
-    told = [f"{which} · {JOB}"] if small else [which, _facts(placed, room, setup)]
+    told = (
+        [f"{which} · {section(placed.board, setup.units)} · {JOB}"]
+        if small
+        else [which, _facts(placed, room, setup)]
+    )
     cap = min(name_cap(name, room, lettering), HEADING if small else TITLE)
     rows = [
         Paragraph(name, cap, bold=True),
@@ -137,7 +143,8 @@ def _ways(placed: Placed, face: Face) -> Ways:
 
 def up_words(placed: Placed) -> str:
     """Which way is up, on the board and on the paper."""
-    return f"▲ {placed.member.part.up}"
+    up = placed.member.part.up
+    return f"▲ {placed.place.words.removeprefix('towards its ') if up == THAT_END else up}"
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

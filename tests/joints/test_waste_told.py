@@ -22,7 +22,7 @@ from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import Cut, Part
+from joinery_templates.wood.cut import Cut, Part, Stage
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
 from tests.joints.varied import varied
@@ -160,13 +160,18 @@ def said_on(pattern: Pattern) -> set[str]:
         (text.paragraph or text.words).removeprefix("on the end grain: ") for text in texts
     }
     found = set()
-    # What is alike deep: "1 rebate and 2 chop, each 7 mm deep".
+    # What is alike deep: "1st: rebate and 2nd: spaces, each 7 mm deep".
     plain = (one.replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs)
     for words in (words for one in plain for words in one.split("; ")):
-        *stages, depth = re.split(r", (?=\d+ [a-z])(?!\d+ mm)|, (?=(?:up to )?≈?[\d.]+ )", words)
+        *stages, depth = re.split(r", (?=\d\w\w: )|, (?=(?:up to )?≈?[\d.]+ )", words)
         found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
         found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
     return found
+
+
+def in_order(stage: Stage) -> str:
+    """A stage as it is written in its waste."""
+    return f"{('1st', '2nd', '3rd', '4th')[stage.number - 1]}: {stage.name}"
 
 
 def is_said(seen: Seen, staged: bool, words: str) -> bool:
@@ -177,7 +182,7 @@ def is_said(seen: Seen, staged: bool, words: str) -> bool:
     high = float(match["high"])
     low = 0.0 if match["up_to"] else float(match["low"] or high)
     is_depth = abs(min(seen.depths) - low) < NEAR and abs(max(seen.depths) - high) < NEAR
-    return is_depth and words.startswith(f"{stage.number} {stage.name}" if staged else "")
+    return is_depth and words.startswith(in_order(stage) if staged else "")
 
 
 def is_hole_said(seen: Seen, told: set[str]) -> bool:
@@ -216,10 +221,7 @@ def missaid(joint: Joint) -> list[str]:
                 for one in stopped
                 if not any(is_said(one, staged, words) for words in said)
                 # A mitre comes to nothing: its label tells no depth.
-                and not (
-                    min(one.depths) < NEAR
-                    and f"{one.cut.stage.number} {one.cut.stage.name}" in told
-                )
+                and not (min(one.depths) < NEAR and in_order(one.cut.stage) in told)
             ]
             for role, some in (
                 (Role.OPEN_HATCH, stopped),

@@ -821,7 +821,9 @@ WHERE = (
 )
 
 
-@rule(r"(?:gauge|dividers), (upper|lower) side of the tail on the end grain, from the \1 face" + WHERE)
+@rule(
+    r"(?:gauge|dividers), (upper|lower) side of the tail on the end grain, from the \1 face" + WHERE
+)
 def _side_on_end(joint, face, where):
     return beside_tail(joint, face, shelf_places(joint)[where or ""], ZERO)
 

@@ -21,6 +21,7 @@ STATED = re.compile(r"(?<![\d.])\d+(?:\.\d+)?(?= mm|°)|(?<=\b1:)\d+(?:\.\d+)?")
 BOARD = r"the ([a-z]+ board)(?: \(\w+\))?"
 PIECE = r"the ([a-z]+)(?: \(\w+\))?"
 EDGE, FACE = "(reference|far) edge", "(outside|inside) face"
+WHICH_EDGES = r"(both edges|the reference edge|the far edge)"
 SQUARE_OR_NOT = (
     r"off square by N° (across the faces|through the thickness), longer (?:at|on) the "
     r"(reference|far|outside|inside) (?:edge|face)"
@@ -179,6 +180,16 @@ def _rebate_and_baseline(joint):
     return [[wood.pieces_end], [wood.baseline]]
 
 
+@sentence(rf"Square the baseline over {WHICH_EDGES} too, from the inside face to that line")
+def _over_the_edges(joint, edges):
+    """Just before the baseline on the inside face the waste is open at both."""
+    wood = board_of(joint, "tail board")
+    spaces = wood.spaces(wood.baseline * Fraction(9, 10), wood.thickness)
+    assert (spaces[0][0], spaces[-1][1]) == (ZERO, wood.width)
+    assert edges == "both edges"
+    return []
+
+
 @sentence(r"From the outside face gauge N mm on the end")
 def _tail_lap(joint):
     return [phrase(joint, "lap, on the tail board's outside")]
@@ -278,9 +289,6 @@ def open_edges(joint: Joint, role: str) -> list[str]:
     waste = {"reference": spaces[0][0] == 0, "far": spaces[-1][1] == wood.width}
     mitred = [edge for edge in waste if "tail" in role and told.mitre(joint, edge)]
     return [edge for edge, is_open in waste.items() if is_open and edge not in mitred]
-
-
-WHICH_EDGES = r"(both edges|the reference edge|the far edge)"
 
 
 @sentence(
@@ -801,8 +809,8 @@ def _housing_stops(joint):
 
 
 @sentence(
-    r"(Both walls|It) leans? outwards below, as the back edge's template shows: there the housing is "
-    r"N mm wide at its mouth and N mm at its floor"
+    r"(Both walls|It) leans? outwards below, as the back edge's template shows: there the housing "
+    r"is N mm wide at its mouth and N mm at its floor"
 )
 def _lean_outwards(joint, which):
     """At the back edge, where the whole section lies open."""
