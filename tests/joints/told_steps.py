@@ -734,7 +734,7 @@ def _beside_the_neck(joint, face):
     return []
 
 
-@sentence(rf"square the knifed lines down {WHICH_EDGES} too")
+@sentence(rf"square it down {WHICH_EDGES} too")
 def _socket_edges(joint, edges):
     stile = board_of(joint, "stile")
     start = (ZERO, told.place_on_stile(joint)[1], told.socket_z(joint))

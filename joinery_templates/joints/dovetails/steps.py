@@ -121,8 +121,8 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
         f"Mark {corner.the_tail_board} from the pins",
         f"Lay {corner.the_tail_board} flat, inside face up. Stand {corner.the_pin_board} of the "
         f"same corner upright on it, pins down, {how}. Bring the reference edges level, both on "
-        "the same side. Hold it there and knife along both sides of every pin. From here on these "
-        "knifed lines count, and printed ones beside them no longer.",
+        "the same side. Hold it there and knife along both sides of every pin. From here on only "
+        "the knifed lines count.",
     )
 
 

@@ -195,8 +195,8 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself, "
         f"its own {shown} face up, on the {shown} face of the stile, its shoulder tight against "
         f"the stile's {given.enters} and the {halving.line} on the line. Hold it there and knife "
-        "round it, through the paper. From here on the knifed line counts and the printed one no "
-        f"longer: square the knifed lines down {edges} too, as far as the gauged line.",
+        "round it, through the paper. From here on only the knifed line counts: "
+        f"square it down {edges} too, as far as the gauged line.",
         (0, 1),
     )
     if halving.stopped:
