@@ -24,7 +24,7 @@ from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, pieces
-from joinery_templates.joint import Joint, Member, Task
+from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
@@ -149,7 +149,7 @@ def bench_pages(
     """
     met = Counter(name for one in job.joints for name in board_names(one))
     for one, shown in zip(job.joints, drawn, strict=True):
-        boards = " and ".join(map(_with_role, one.joint.members))
+        boards = " and ".join(member.part.board.called for member in one.joint.members)
         shared = any(met[name] > 1 for name in board_names(one))
         bench = Bench(
             f"{one.name} · {boards}",
@@ -161,12 +161,6 @@ def bench_pages(
             one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
-
-
-def _with_role(member: Member) -> str:
-    """A board, and what it is in the joint, where that is called otherwise."""
-    board = member.part.board
-    return board.called if board.name == member.role else f"{board.called} ({member.role})"
 
 
 DRY_FIRST = (

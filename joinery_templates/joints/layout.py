@@ -138,8 +138,8 @@ def fold_over(edge: str = "reference edge") -> str:
 
 
 def dashed_line(is_cut: bool) -> str:
-    """The line that a template is laid on, as its label calls it: a wall may stand on it."""
-    return "dashed line, solid where it is cut," if is_cut else "dashed line"
+    """The line that a template is laid on: a wall may stand on it. Lines to trim at have no name."""
+    return f"dashed line, which the label names,{' solid where it is cut,' if is_cut else ''}"
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:

@@ -135,7 +135,10 @@ def past_the_other(joint: Joint, number: int) -> float:
     return -float(onto.point((ZERO, wood.end(ZERO, ZERO), ZERO))[2])
 
 
-@sentence(r"It stops N mm short of the outside of the tail board", r"shorter [a-z ]+ by twice N mm")
+@sentence(
+    r"It stops N mm short of the outside of the tail board",
+    r"shorter [a-z ]+ outside by twice N mm",
+)
 def _short(joint):
     return [[-past_the_other(joint, 1)]]
 
@@ -1005,7 +1008,7 @@ def _strip_on(joint, face):
 # The squared line
 
 
-@sentence(r"\bdashed line(, solid where it is cut,)? on (?:the|your) ")
+@sentence(r"\bdashed line, which the label names,( solid where it is cut,)? on (?:the|your) ")
 def _dashed(joint, solid=None):
     """Whether a wall of the joint stands on it, on any face."""
     assert bool(solid) == wall_on_line(joint.members[1])

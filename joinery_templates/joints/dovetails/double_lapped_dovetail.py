@@ -124,8 +124,8 @@ def _shorten(corner: DovetailCorner) -> Step:
         Task.PREPARE,
         f"Length of {corner.the_pin_board}",
         f"It stops {lap} short of the outside of {corner.the_tail_board}, whose lap runs over its "
-        f"end. With this joint at both ends, saw {corner.the_pin_board} shorter than the piece by "
-        f"twice {lap}.",
+        f"end. With this joint at both ends, saw {corner.the_pin_board} shorter than the whole "
+        f"piece is outside by twice {lap}.",
     )
 
 
