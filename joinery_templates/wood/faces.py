@@ -180,7 +180,7 @@ def _as_waste(
         gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
         return any(depth == room for depth, room in depths(_BEHIND[other][0], gone))
 
-    if cut.is_groove or all(opens(other) for other in _BEHIND[face]):
+    if not cut.is_groove and all(opens(other) for other in _BEHIND[face]):
         return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth for depth, _ in depths(face)]
     return Waste(shape.edges, cut.stage, (min(found), max(found)), mouth)

@@ -193,6 +193,19 @@ def is_hole_said(seen: Seen, told: set[str]) -> bool:
     return any(words.endswith(f"{float(right - left):g} mm, {end}") for words in told)
 
 
+def grooves_of(part: Part, face: Face) -> set[str]:
+    """What may be said beside the grooves of a face, each walked into from its middle."""
+    found = set()
+    for piece in (one for one in laid_out(part, face).waste if one.is_groove):
+        middle = list(points_of(part, face, piece))[2]
+        axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
+        cuts = [cut for cut in part.cuts if cut.is_groove]
+        (cut,) = [one for one in cuts if is_gone([one], np.array([middle])).all()]
+        deep = walked([cut], middle, axis, way, float(part.board.thickness))
+        found |= {f"{name}, {round(deep, 1):g} mm deep" for name in ("groove", "rebate")}
+    return found
+
+
 def missaid(joint: Joint) -> list[str]:
     """Words that are true of no waste that stops, waste of which none are said, wrong hatching."""
     found = []
@@ -210,7 +223,9 @@ def missaid(joint: Joint) -> list[str]:
             pieces = [one for one in pieces if one not in bored]
             stopped = [one for one in pieces if not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
-            said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
+            ploughed = {words for words in told if words.startswith(("groove, ", "rebate, "))}
+            found += [f"{where}: {words}" for words in ploughed - grooves_of(member.part, face)]
+            said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])} - ploughed
             found += [
                 f"{where}: {words}"
                 for words in said
