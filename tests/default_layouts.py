@@ -12,7 +12,14 @@ from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 
 ON_THE_BOARDS = frozenset(
-    {"mitre-wide", "mitre-not-to-the-corner", "rail-wide", "housing-open", "boards-wide"}
+    {
+        "mitre-wide",
+        "mitre-not-to-the-corner",
+        "stock-thin",
+        "rail-wide",
+        "housing-open",
+        "boards-wide",
+    }
 )
 """Advice on the boards themselves, that no other layout of this kind would mend."""
 SLOPES = ("1:5", "1:6", "1:7", "1:8")

@@ -89,10 +89,10 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
 
 def _short_name(words: str, width: Fraction, setup: DrawingSetup) -> Figure:
     """A name for a face that has no room for its label; along the face where it is slim."""
-    cap, room, lettering = BODY, width - 1, setup.lettering
+    cap, room, lettering = BODY, width - 2, setup.lettering
     if all(lettering.width(word, cap) <= room for word in words.split()):
         name = column((Paragraph(words, cap),), room, lettering)
-        return name.moved(Fraction(1, 2), Fraction(0))
+        return name.moved(Fraction(1), Fraction(0))
     at = ((width + cap) / 2, Fraction(0))
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)

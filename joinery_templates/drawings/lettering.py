@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import chain, pairwise
 from typing import Protocol
 
@@ -47,6 +48,7 @@ _BINDING = re.compile(
 """Spaces that hold a figure or a phrase together: 1 31/32 in, ▲ this end up, left-hand end."""
 
 
+@lru_cache(maxsize=1024)
 def wrapped(
     words: str, room: Fraction, cap: Fraction, lettering: Lettering, bold: bool = False
 ) -> tuple[str, ...]:

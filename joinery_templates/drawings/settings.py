@@ -174,7 +174,7 @@ def _card(above: Figure, below: Figure) -> Figure:
     """A heading and what stands below it, in a frame that is trimmed along."""
     width, height = above.width + 2 * MARGIN, below.height + above.height + 2 * MARGIN
     frame = Figure(width, height, box(Role.TRIM, 1, 1, width - 1, height - 1))
-    parts = (above.moved(MARGIN, below.height + MARGIN), below.moved(MARGIN, Fraction(0)))
+    parts = (above.moved(MARGIN, below.height + MARGIN), below.moved(MARGIN, MARGIN * 3 / 4))
     return joined(width, height, (frame, *parts))
 
 

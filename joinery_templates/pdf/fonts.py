@@ -86,6 +86,7 @@ def missing_signs(words: str) -> str:
     return "".join(dict.fromkeys(lacking))
 
 
+@lru_cache(maxsize=4096)
 def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
     """One line of words as it is printed from left to right.
 

@@ -5,6 +5,7 @@ booklet gives the same bytes: no clock, no machine, no path goes in.
 """
 
 import io
+import zlib
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 from itertools import groupby
@@ -169,9 +170,9 @@ def _attach(canvas: Any, attachment: Attachment) -> None:
 class _Forms:
     """Figures as form XObjects, each written when it is first seen.
 
-    They are known by identity: those that are drawn alike are made once. What is drawn is
-    written here, not by the library's calls: they round lengths to seven digits, which is too
-    few beyond 3.5 m, and take three times as long.
+    They are known by identity: those that are drawn alike are made once. They are written
+    here, not by the library's calls: these round lengths to seven digits, which is too few
+    beyond 3.5 m, and take three times as long.
     """
 
     def __init__(self, document: Any) -> None:
@@ -180,22 +181,23 @@ class _Forms:
         resources = PDFResourceDictionary()
         resources.basicFonts()
         self._document = document
-        self._resources = document.Reference(resources)
+        self._resources = document.Reference(resources).format(document).decode()
         self._names: dict[int, str] = {}
 
     def name(self, figure: Figure) -> str:
         """What the form is called that draws a figure."""
-        from reportlab.pdfbase.pdfdoc import PDFFormXObject
-
         name = self._names.get(id(figure))
         if name is None:
             name = self._names[id(figure)] = f"figure{len(self._names)}"
-            low, right, top = map(points, (-_SPILL, figure.width + _SPILL, figure.height + _SPILL))
-            form = PDFFormXObject(low, low, right, top)
-            form.compression, form.Resources = 1, self._resources
             lines = ("0 J", *_strokes(figure.strokes), *_words(figure.texts, self._document))
-            form.stream = "\n".join(lines).encode("latin-1")
-            self._document.addForm(name, form)
+            content = zlib.compress("\n".join(lines).encode("latin-1"))
+            low = _place_pt((-_SPILL, -_SPILL))
+            high = _place_pt((figure.width + _SPILL, figure.height + _SPILL))
+            head = (
+                f"<< /Type /XObject /Subtype /Form /BBox [{low} {high}] /Resources "
+                f"{self._resources} /Filter /FlateDecode /Length {len(content)} >>\nstream\n"
+            )
+            self._document.addForm(name, head.encode() + content + b"\nendstream")
         return name
 
 

@@ -36,6 +36,8 @@ READABLE_FROM = Fraction(17)
 """Some printers do not reach the lowest 17 mm of a sheet; no words stand there."""
 FOOT = Fraction(1)
 """Paper between that and the title block."""
+AIR = Fraction(2)
+"""Between the figures of the upright ruler and words that are read."""
 SHORTEST_RULER = Fraction(50)
 
 
@@ -83,6 +85,11 @@ class Frame(Struct, frozen=True, dict=True):
             self.width - self.margins.right,
             self.height - self.margins.top,
         )
+
+    @property
+    def reading(self) -> Box:
+        """Where words to be read may stand: clear of the ruler's figures."""
+        return Box(self.area.left + AIR, self.area.bottom, self.area.right, self.area.top)
 
     @property
     def largest_piece(self) -> tuple[Fraction, Fraction]:

@@ -10,9 +10,11 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
+from joinery_templates.drawings.lettering import text_corners
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import SETTING_OUT, patterns
 from joinery_templates.pdf.fonts import DejaVu
+from tests.pdf.page_reading import box_of
 
 JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 every_job = pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
@@ -215,3 +217,19 @@ def test_a_strip_for_pins_has_its_crosses_in_the_sockets():
     assert sorted(middles) == [
         (a + b) / 2 for a, b in zip(sockets[::2], sockets[1::2], strict=True)
     ]
+
+
+@every_job
+def test_nothing_on_a_card_comes_near_the_line_that_it_is_cut_out_by(job):
+    """1.5 mm are left for the scissors (our judgement); the frame is the card's only dashed box."""
+    for card in (p for p in drawn(job)[1] if strokes(p, Role.TRIM)):
+        left, low, right, top = box_of(
+            end for s in strokes(card, Role.TRIM) for end in (s.start, s.end)
+        )
+        held = [end for s in card.strokes if s.role is not Role.TRIM for end in (s.start, s.end)]
+        held += [corner for text in texts(card) for corner in text_corners(text, DejaVu())]
+        inner = box_of(held)
+        assert inner[0] - left >= 1.5
+        assert inner[1] - low >= 1.5
+        assert right - inner[2] >= 1.5
+        assert top - inner[3] >= 1.5

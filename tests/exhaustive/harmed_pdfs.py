@@ -3,18 +3,16 @@
 import io
 import random
 import re
-from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from collections.abc import Callable
+from contextlib import ExitStack
 from functools import cache
 from pathlib import Path
-from unittest import mock
 
 import pikepdf
 
-from joinery_templates.measure import reader
 from tests.cli.command_line import Ran, run
 from tests.exhaustive.watched import CLOCK, Played, told_wrongly
-from tests.measure.laid_out_once import laid_out_once
+from tests.measure.laid_out_once import laid_out_once, read_here
 from tests.measure.test_measure_hostile import page, stream
 from tests.printers.small_job import SMALL_JOB
 
@@ -121,17 +119,6 @@ def harmed(chance: Chance) -> bytes:
     return data
 
 
-@contextmanager
-def _read_here() -> Iterator[None]:
-    """In this process, since starting one for each takes longer than reading."""
-
-    def read_apart(data: bytes) -> reader.ReadBack:
-        return reader._unpacked(reader._packed(data))
-
-    with mock.patch.object(reader, "read_apart", read_apart):
-        yield
-
-
 _KEPT = ExitStack()
 
 
@@ -146,7 +133,7 @@ def played(chance: Chance, folder: Path) -> Played:
     content = harmed(chance)
     given = folder / "harmed.pdf"
     given.write_bytes(content)
-    with _read_here():
+    with read_here():
         return answers(content, given)
 
 

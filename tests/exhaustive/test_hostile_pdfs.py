@@ -51,4 +51,4 @@ def test_a_harmed_file_in_processes_of_its_own(tmp_path):
 @pytest.mark.exhaustive
 @pytest.mark.parametrize("name", HOSTILE)
 def test_hostile_files_in_processes_of_their_own(tmp_path, name):
-    answered_apart(tmp_path, HOSTILE[name][0])
+    answered_apart(tmp_path, HOSTILE[name][0]())

@@ -92,7 +92,7 @@ PIECES = st.sampled_from(
 
 
 @settings(
-    max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(
     changes=st.lists(

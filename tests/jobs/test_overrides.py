@@ -100,12 +100,9 @@ def test_a_file_that_the_override_cannot_be_put_into_is_refused_in_words(
         read_job(small_job(), Overrides("A3"))
 
 
-@pytest.mark.parametrize("sample", SAMPLES[:2], ids=lambda path: path.stem)
-def test_the_pdf_carries_the_overrides_and_is_drawn_again_the_same(
-    sample: Path, tmp_path: Path
-) -> None:
+def test_the_pdf_carries_the_overrides_and_is_drawn_again_the_same(tmp_path: Path) -> None:
     first, second, third = (tmp_path / f"{name}.pdf" for name in ("first", "second", "third"))
-    assert run("draw", sample, "--paper", "Legal", "--units", "in", "-o", first).code == 0
+    assert run("draw", SAMPLES[0], "--paper", "Legal", "--units", "in", "-o", first).code == 0
     assert run("draw", first, "-o", second).code == 0
     assert first.read_bytes() == second.read_bytes()
     assert run("draw", first, "--paper", "A3", "-o", third).code == 0

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from joinery_templates.drawings.figure import Role
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint, Task
@@ -21,6 +22,7 @@ from tests.drawings.test_handedness_of_dovetail_halving import as_seen, faces_of
 from tests.joints import told_crossing
 from tests.joints.solids import CLOSE_MM3, mate
 from tests.joints.strategies import lengths
+from tests.joints.test_waste_told import drawn
 from tests.joints.worked import codes_of, face, refused, request_of, sizes, with_lengths
 from tests.pdf.page_reading import KNIFE, SAW
 from tests.pdf.wrap_reading import unmatched
@@ -291,6 +293,18 @@ def test_a_mitre_starts_at_the_reference_edge_of_either_hand(kind, corner):
         mitre = [((near, other + 2), (far, 2))]
         drawn = as_seen(found[role, "outside face"], "rail", KNIFE)
         assert unmatched(drawn, mitre) == []
+
+
+def test_what_is_said_of_a_mitres_waste_stands_before_its_line():
+    """The end is at the top, and all above the mitre goes."""
+    boards = {"rail": ("22 mm", "16 mm"), "stile": ("45 mm", "15 mm")}
+    joint = built(bridle.KIND, **boards, mitred=True, angle=80)
+    pattern = drawn(joint, joint.members[0], Face.OUTSIDE)
+    (mitre,) = (stroke for stroke in pattern.strokes if stroke.role is Role.KNIFE)
+    (x0, y0), (x1, y1) = mitre.start, mitre.end
+    told = [text for layer in pattern.layers for text in layer.texts if text.opaque]
+    assert told
+    assert all(one.at[1] > y0 + (one.at[0] - x0) * (y1 - y0) / (x1 - x0) for one in told)
 
 
 @pytest.mark.parametrize(

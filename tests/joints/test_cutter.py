@@ -307,7 +307,7 @@ def test_settings_are_told_of_the_board_that_is_routed_alone():
     assert straight.steps[0].heading == "Before routing"
 
 
-# Cutters that are no cutters for this board, or for a hand router
+# Cutters that are no cutters for this board, or for a router plane
 
 
 def test_a_cutter_that_leaves_no_whole_tail_is_told():

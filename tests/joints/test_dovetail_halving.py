@@ -262,7 +262,7 @@ def test_the_order_of_work_says_which_side_slopes_and_which_face_the_waste_is_on
     assert "the side at the far edge (at the reference edge it stays straight)" in told
     assert "The waste is on the outside face." in told
     assert "square to the inside face" in told
-    assert "hand router set to 8 mm" in told  # stile 18, gauged 10 from its outside face
+    assert "router plane set to 8 mm" in told  # stile 18, gauged 10 from its outside face
 
 
 def test_the_kind_is_no_corner_of_a_box():

@@ -57,7 +57,11 @@ def test_what_the_rules_give_by_hand():
     ] == [
         ("rail", "reference edge", [(10, "tenon starts"), (50, "tenon ends")]),
         ("rail", "outside face", [(7, "tenon starts"), (14, "tenon ends")]),
-        ("stile", "rail's far edge", [(10, "mortise starts"), (50, "mortise ends")]),
+        (
+            "stile",
+            "rail's far edge",
+            [(10, "space for the tenon starts"), (50, "space for the tenon ends")],
+        ),
     ]
     assert len(joint.rules) == 3
     assert joint.findings == ()

@@ -97,8 +97,13 @@ def along_the_edge(joint: Joint, row: SettingOut) -> list[Span]:
     edges = ("reference", "far") if "reference" in row.start else ("far", "reference")
     begin, finish = (rail_edge_on_stile(joint, edge) for edge in edges)
     _, z = told.in_mortise(joint)
+    # A haunch opens the edge as well, but not below its own end.
+    below = Fraction(told.haunch(joint)[0] + NEAR) if row.title.endswith("haunch") else ZERO
+    across, along, _ = (one[0] for one in joint.placement.rows)
     way = (ZERO, (finish - begin) / row.width, ZERO)
-    return board_of(joint, row.role).gone((ZERO, begin, z), way, row.width)
+    # A rail that leans goes on slanting.
+    start = (below, begin - below * across / along, z)
+    return board_of(joint, row.role).gone(start, way, row.width)
 
 
 LINES = {
@@ -108,7 +113,8 @@ LINES = {
     "end grain, across the width": across_the_tenon,
     "end grain, through the thickness": through_the_tenon,
     "end grain, from face to face": told_crossing.through_the_end,
-    "reference edge, along it": along_the_edge,
+    "the stile's reference edge": along_the_edge,
+    "the stile's reference edge, without the haunch": along_the_edge,
 }
 """By the row's title, else by the board's role."""
 

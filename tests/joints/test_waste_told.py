@@ -254,15 +254,16 @@ def test_a_wrap_says_of_its_faces_what_they_say_by_themselves(kind):
 
 STEPS = {
     "rebate": "Rebate",
+    "corner": "Saw out the front corner",
+    "shoulder": "Knife the shoulder across",
     "mitre": "Cut the mitre|Saw the mitre of the {role}",
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
     "cheek": "Saw the shoulders|Saw the cheeks? of the {role}",
     "slot": "Saw and chop the slot",
-    "side": "Saw the tenon's side",
+    "side": "Saw the tenon's side|Shape the tail",
     "kerf": "Saw the kerfs",
     "bore the tenon": "Bore the tenon",
     "bore the stile": "Bore the stile",
-    "chop": "Chop the mortise",
     "pare": "Pare the flare",
     "lap": "Saw the lap",
     "dovetail": "Saw the dovetail",
@@ -272,6 +273,7 @@ CHOPPED = {
     "pin board": "Saw and chop the (?:pins|sockets)",
     "first board": "Chop the sockets",
     "second board": "Chop the sockets",
+    "stile": "Chop the mortise",
 }
 
 
@@ -313,9 +315,11 @@ STAGED = {
     "full-blind-dovetail",
     "halving",
     "haunched-mortise-and-tenon",
+    "housing",
     "mitre-dovetail-key",
     "mitred-shoulder-dovetail",
     "mortise-and-tenon",
+    "sliding-dovetail",
     "wedged-mortise-and-tenon",
 }
 

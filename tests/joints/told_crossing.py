@@ -268,14 +268,14 @@ def _lost(joint, role, *faces):
     return []
 
 
-@sentence(rf"Cut the {ROLE}: .*hand router, set to N mm;")
+@sentence(rf"Cut the {ROLE}: .*router plane, set to N mm;")
 def _router(joint, role):
     one, other = probed(joint, role)
     assert one == other
     return [equal(lengths(one))]
 
 
-@sentence(rf"Cut the {ROLE}: .*hand router, set to N mm and N mm;")
+@sentence(rf"Cut the {ROLE}: .*router plane, set to N mm and N mm;")
 def _router_twice(joint, role):
     (one, other), _ = probed(joint, role)
     return [lengths([one]), lengths([other])]

@@ -710,9 +710,25 @@ def housing_depth(joint):
     return [high - low] if high == board_of(joint, "side").thickness else []
 
 
-@rule(r"left of the side's thickness")
+@rule(r"wood that the side keeps behind it")
 def _side_left(joint):
     return lengths(left_of(trench(joint), board_of(joint, "side").thickness))
+
+
+@rule(
+    r"gauge, lower side of the tongue on the end grain, from the upper face",
+    r"tongue on the shelf's end",
+)
+def tongue(joint):
+    shelf = board_of(joint, "shelf")
+    ((low, high),) = left_of(shelf.through(shelf.width - 1, ONE), shelf.thickness)
+    assert low == 0
+    return [high]
+
+
+@rule(r"shelf's corner cut back, from the front edge")
+def _cut_back(joint):
+    return [shelf_places(joint)["where the tail begins"]]
 
 
 @rule(r"length that each end of the shelf is let in")
@@ -1222,8 +1238,3 @@ def _from_last_dowel(joint):
     is_seam = bores(joint, 0)[1] == 0
     line = joint.rows[0].width if is_seam else joint.members[0].part.board.width
     return [line - dowel_middles(joint)[-1]]
-
-
-@rule(r"rule, from the second board's end to the squared line")
-def _to_squared_line(joint):
-    return [joint.members[1].part.along]

@@ -537,7 +537,7 @@ def _neck(joint):
     return [phrase(joint, "dovetail at the shoulder (neck)")]
 
 
-@sentence(r"hand router set to N mm")
+@sentence(r"router plane set to N mm")
 def _router(joint):
     if any(member.role == "side" for member in joint.members):
         return [told.housing_depth(joint)]
@@ -728,12 +728,45 @@ def _remain(joint):
 # The through housing
 
 
-@sentence(r"Gauge the depth, N mm, on both edges", r"down to the gauged lines on both edges, N mm")
-def _gauged_depth(joint):
-    """Alike at both edges."""
+@sentence(
+    r"Gauge the depth, N mm, on (both edges|the back edge)",
+    r"down to the gauged line on (both edges|the back edge), N mm",
+)
+def _gauged_depth(joint, edges):
+    """Alike at both edges, or in front not at all."""
     side = board_of(joint, "side")
-    assert told.trench(joint, ZERO) == told.trench(joint, side.width) == told.trench(joint)
+    front, back = (told.trench(joint, x) for x in (ZERO, side.width))
+    assert back == told.trench(joint)
+    assert front == (back if edges == "both edges" else [])
     return [told.housing_depth(joint)]
+
+
+@sentence(r"stopping N mm from the front edge, and down the back edge")
+def _line_stops(joint):
+    return _housing_stops(joint)
+
+
+@sentence(r"N mm from the front edge and N mm from the end")
+def _corner(joint):
+    return [*_tail_begins(joint), [told.let_in(joint)[0]]]
+
+
+@sentence(r"Knife the shoulder across the (lower|upper) face, N mm from the end")
+def _shoulder_of_tongue(joint, face):
+    shelf = board_of(joint, "shelf")
+    x, z = shelf.width - 1, shelf.thickness if face == "lower" else ZERO
+    assert shelf.depth(x, z) > 0
+    return [[shelf.depth(x, z)]]
+
+
+@sentence(r"and saw beside it, on the waste side, N mm deep")
+def _deep_as_the_shoulder(joint):
+    return [[board_of(joint, "shelf").thickness - told.tongue(joint)[0]]]
+
+
+@sentence(r"a tongue N mm thick is left")
+def _tongue_left(joint):
+    return [told.tongue(joint)]
 
 
 def gap(joint: Joint, face: str) -> Fraction:

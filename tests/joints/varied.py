@@ -70,7 +70,12 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "wedged-mortise-and-tenon": (
         {"through": False, "proud": None, "tenon_length": "50 mm", "wedges": {"depth": "35 mm"}},
     ),
-    "housing": ({"fit": "0.1 mm", "at": "310 mm"}, {"depth": "7 mm", "fit": "-0.1 mm"}),
+    "housing": (
+        {"fit": "0.1 mm", "at": "310 mm"},
+        {"depth": "7 mm", "fit": "-0.1 mm"},
+        {"stop": "12 mm", "shoulder": "5 mm", "fit": "0.1 mm"},
+        {"stop": "12 mm", "stop_clearance": 0},
+    ),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
     "mortise-and-tenon": (
         {"fit": "0.1 mm"},

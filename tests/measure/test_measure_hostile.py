@@ -4,6 +4,7 @@ import json
 import subprocess
 import sys
 import zlib
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -94,10 +95,10 @@ def form_tree() -> bytes:
     return page([stream(b"/F Do")], USES_5, (*forms, stream(b"1 1 5 5 re S", FORM)))
 
 
-HOSTILE = {
-    "decompression bomb": (page([packed(b"1 1 m\n" * 20_000_000)]), "pdf-too-large"),
+HOSTILE: dict[str, tuple[Callable[[], bytes], str]] = {
+    "decompression bomb": (lambda: page([packed(b"1 1 m\n" * 20_000_000)]), "pdf-too-large"),
     "bomb in a bomb": (
-        page(
+        lambda: page(
             [
                 stream(
                     zlib.compress(zlib.compress(bytes(200_000_000))),
@@ -107,16 +108,16 @@ HOSTILE = {
         ),
         "pdf-too-large",
     ),
-    "many large streams": (page([packed(b" " * 30_000_000)] * 4), "pdf-too-large"),
-    "operators without end": (page([packed(b"q 1 1 m n Q\n" * 900_000)]), "pdf-too-large"),
-    "a path without end": (page([packed(b"1 1 9 9 re\n" * 300_000)]), "pdf-too-large"),
-    "numbers without end": (page([packed(b"1 " * 9_000_000)]), "pdf-too-large"),
-    "strings in strings": (page([packed(b"(" * 9_000_000)]), "pdf-unreadable"),
-    "arrays in arrays": (page([packed(b"[" * 9_000_000)]), "pdf-too-large"),
-    "saved without end": (page([packed(b"q " * 2_000_000)]), "pdf-too-large"),
-    "forms in forms": (form_tree(), "pdf-too-large"),
+    "many large streams": (lambda: page([packed(b" " * 30_000_000)] * 4), "pdf-too-large"),
+    "operators without end": (lambda: page([packed(b"q 1 1 m n Q\n" * 900_000)]), "pdf-too-large"),
+    "a path without end": (lambda: page([packed(b"1 1 9 9 re\n" * 300_000)]), "pdf-too-large"),
+    "numbers without end": (lambda: page([packed(b"1 " * 9_000_000)]), "pdf-too-large"),
+    "strings in strings": (lambda: page([packed(b"(" * 9_000_000)]), "pdf-unreadable"),
+    "arrays in arrays": (lambda: page([packed(b"[" * 9_000_000)]), "pdf-too-large"),
+    "saved without end": (lambda: page([packed(b"q " * 2_000_000)]), "pdf-too-large"),
+    "forms in forms": (form_tree, "pdf-too-large"),
     "a form in itself": (
-        page(
+        lambda: page(
             [stream(b"/F Do")],
             USES_5,
             (stream(b"/F Do", FORM + b"/Resources<</XObject<</F 5 0 R>>>>"),),
@@ -124,15 +125,15 @@ HOSTILE = {
         "pdf-unreadable",
     ),
     "empty forms without end": (
-        page([packed(b"/F Do " * 900_000)], USES_5, (stream(b"", FORM),)),
+        lambda: page([packed(b"/F Do " * 900_000)], USES_5, (stream(b"", FORM),)),
         "pdf-too-large",
     ),
     "letters that unpack": (
-        page([stream(b"z" * 9_000_000 + b"~>", b"/Filter/ASCII85Decode")]),
+        lambda: page([stream(b"z" * 9_000_000 + b"~>", b"/Filter/ASCII85Decode")]),
         "pdf-too-large",
     ),
     "page tree in a ring": (
-        pdf(
+        lambda: pdf(
             [
                 CATALOG,
                 b"<</Type/Pages/Count 1/Kids[3 0 R]>>",
@@ -142,21 +143,21 @@ HOSTILE = {
         "pdf-unreadable",
     ),
     "a page a hundred thousand times": (
-        pdf([CATALOG, b"<</Type/Pages/Count 1/Kids[%s]>>" % (b"3 0 R " * 99_000), LEAF]),
+        lambda: pdf([CATALOG, b"<</Type/Pages/Count 1/Kids[%s]>>" % (b"3 0 R " * 99_000), LEAF]),
         "pdf-too-large",
     ),
     "a count of a thousand million": (
-        pdf([CATALOG, b"<</Type/Pages/Count 1000000000/Kids[3 0 R]>>", LEAF]),
+        lambda: pdf([CATALOG, b"<</Type/Pages/Count 1000000000/Kids[3 0 R]>>", LEAF]),
         "read",
     ),
     "nested arrays": (
-        pdf([CATALOG, b"<</Type/Pages/Count 1/Kids%s>>" % (b"[" * 100_000), LEAF]),
+        lambda: pdf([CATALOG, b"<</Type/Pages/Count 1/Kids%s>>" % (b"[" * 100_000), LEAF]),
         "pdf-unreadable",
     ),
-    "contents nested too deep to follow": (page([b"[" * 100_000]), "pdf-unreadable"),
-    "contents that refer to themselves": (page([b"4 0 R"]), "pdf-unreadable"),
+    "contents nested too deep to follow": (lambda: page([b"[" * 100_000]), "pdf-unreadable"),
+    "contents that refer to themselves": (lambda: page([b"4 0 R"]), "pdf-unreadable"),
     "a page that is a kilometre wide": (
-        pdf(
+        lambda: pdf(
             [
                 CATALOG,
                 b"<</Type/Pages/Count 1/Kids[3 0 R]>>",
@@ -166,14 +167,19 @@ HOSTILE = {
         "pdf-unreadable",
     ),
     "a list of four million parts": (
-        b"%PDF-1.7\nxref\n0 4000000\n"
-        + b"0000000009 00000 f \n" * 4_000_000
-        + b"trailer\n<</Size 5>>\nstartxref\n9\n%%EOF\n",
+        lambda: (
+            b"%PDF-1.7\nxref\n0 4000000\n"
+            + b"0000000009 00000 f \n" * 4_000_000
+            + b"trailer\n<</Size 5>>\nstartxref\n9\n%%EOF\n"
+        ),
         "pdf-too-large",
     ),
-    "nothing but newlines": (b"%PDF-1.7\n" + b"\n" * 90_000_000 + b"%%EOF", "pdf-unreadable"),
+    "nothing but newlines": (
+        lambda: b"%PDF-1.7\n" + b"\n" * 90_000_000 + b"%%EOF",
+        "pdf-unreadable",
+    ),
     "a chain of tables that bites its tail": (
-        b"%PDF-1.7\nxref\n0 0\ntrailer\n<</Size 5/Prev 9>>\nstartxref\n9\n%%EOF\n",
+        lambda: b"%PDF-1.7\nxref\n0 0\ntrailer\n<</Size 5/Prev 9>>\nstartxref\n9\n%%EOF\n",
         "pdf-unreadable",
     ),
 }
@@ -181,8 +187,8 @@ HOSTILE = {
 
 def test_a_hostile_file_is_refused_in_seconds_and_in_bounded_memory(tmp_path):
     """One process reads all of them, since starting one takes longer than most of them."""
-    for number, (data, _) in enumerate(HOSTILE.values()):
-        (tmp_path / f"{number:02}.pdf").write_bytes(data)
+    for number, (made, _) in enumerate(HOSTILE.values()):
+        (tmp_path / f"{number:02}.pdf").write_bytes(made())
     done = subprocess.run(
         [sys.executable, "-c", CHILD, *sorted(tmp_path.iterdir())],
         cwd=ROOT,

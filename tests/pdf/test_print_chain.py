@@ -52,18 +52,13 @@ def run(folder: Path, *command: str, out: str | None = None) -> None:
 
 def from_postscript(folder: Path) -> None:
     """out.ps as out.pdf, nothing fitted."""
-    run(
-        folder,
-        "gs",
-        "-q",
-        "-dNOPAUSE",
-        "-dBATCH",
-        "-dSAFER",
-        "-sDEVICE=pdfwrite",
-        "-dLastPage=1",
-        "-sOutputFile=out.pdf",
-        "out.ps",
-    )
+    ghostscript(folder, "out.ps")
+
+
+def ghostscript(folder: Path, given: str, *media: str) -> None:
+    """The first page of a file as out.pdf."""
+    plain = ("-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=pdfwrite", "-dLastPage=1")
+    run(folder, "gs", *plain, *media, "-sOutputFile=out.pdf", given)
 
 
 def longest_lines(content: bytes) -> tuple[float, float]:
@@ -148,17 +143,5 @@ def test_pdftocairo_to_postscript_keeps_its_length(job):
 def test_ghostscript_keeps_its_length_even_when_it_fits_the_page(job, fitted):
     folder, paper, *_ = job
     media = (f"-sPAPERSIZE={paper.lower()}", *fitted) if fitted else ()
-    run(
-        folder,
-        "gs",
-        "-q",
-        "-dNOPAUSE",
-        "-dBATCH",
-        "-dSAFER",
-        "-sDEVICE=pdfwrite",
-        *media,
-        "-dLastPage=1",
-        "-sOutputFile=out.pdf",
-        "in.pdf",
-    )
+    ghostscript(folder, "in.pdf", *media)
     check(job)

@@ -205,8 +205,6 @@ def test_wood_is_gone_from_a_picture_once_a_step_has_taken_it_and_not_before(nam
         ("double-lapped-dovetail", [1]),
         ("dovetail-halving", [1]),
         ("sliding-dovetail", [1]),
-        ("halving", []),
-        ("bridle", []),
     ],
 )
 def test_a_line_is_on_no_board_before_the_step_that_draws_it(name, boards):

@@ -3,7 +3,6 @@
 import re
 import tomllib
 from functools import cache
-from itertools import product
 from pathlib import Path
 
 import pytest
@@ -19,14 +18,22 @@ JOBS = {
 }
 SMALLEST = 9.0
 """In points: less is not read at a bench (our judgement)."""
+SIZE = re.compile(r'(?m)^size = "(.*)"$')
 every_page = pytest.mark.parametrize(
-    ("job", "paper"), list(product(JOBS, ("A4", "Letter"))), ids=str
+    ("job", "paper"),
+    [
+        pytest.param(job, paper, marks=() if paper == own else pytest.mark.exhaustive)
+        for job, text in JOBS.items()
+        for own in SIZE.findall(text)
+        for paper in sorted({own, "A4", "Letter"})
+    ],
 )
+"""On the paper that a sample is made for; on the others in the long run."""
 
 
 @cache
 def pages(job: str, paper: str) -> list[PageRead]:
-    text = re.sub(r'(?m)^size = ".*"$', f'size = "{paper}"', JOBS[job])
+    text = SIZE.sub(f'size = "{paper}"', JOBS[job])
     return list(pages_from(text))
 
 

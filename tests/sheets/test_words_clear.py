@@ -8,13 +8,10 @@ from joinery_templates.joints.catalogue import kinds
 from tests.exhaustive import wide_boards
 from tests.exhaustive.words_on_lines import faults_of, job_and_pdf
 
-SEEDS = (20003, 20056, 30022)
-"""Wide boards on small paper, in which words once stood on lines by the hundred."""
 
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_no_word_of_a_random_job_stands_on_anything(seed):
-    text, pdf = job_and_pdf(Random(seed))
+def test_no_word_of_a_random_job_stands_on_anything():
+    """Wide boards on small paper, on which words once stood on lines by the hundred."""
+    text, pdf = job_and_pdf(Random(30022))
     assert faults_of(pdf) == [], text
 
 

@@ -186,6 +186,12 @@ class Dowelled(Layout, frozen=True):
         return self.thinner.thickness
 
     @property
+    def band(self) -> tuple[Fraction, Fraction]:
+        """From how thin to how thick a dowel may be: `BAND`, of an end whichever way it is less."""
+        thick = min(self.thick, self.line)
+        return thick * THINNEST, thick * THICKEST
+
+    @property
     def usual_count(self) -> int:
         """How many dowels stand in the row where nobody told it."""
         fitting = self.line / self.usual_pitch
@@ -231,10 +237,10 @@ class Dowelled(Layout, frozen=True):
         """Of dowels and holes."""
         if self.given.diameter is not None:
             return self.given.diameter
-        low, high = self.thick * THINNEST, self.thick * THICKEST
+        low, high = self.band
         owned = [bit for bit in self.request.tools.bits if low <= bit <= high]
         sold = [size for size in SIZES[self.units] if low <= size <= high]
-        wanted = min(self.thick * USUAL, self.line / 3)
+        wanted = min(self.thick * USUAL, self.line / 3)  # two want room beside each other
         near = min(owned or sold, key=lambda one: (abs(one - wanted), one), default=None)
         return near or at_most_as_a_gauge_is_set(high, self.units)
 

@@ -13,9 +13,7 @@ from joinery_templates.joints.dowels.boards import (
     FORMS,
     MOST_OF_A_BOARD,
     NEAREST,
-    THICKEST,
     THIN_STOCK,
-    THINNEST,
     Dowelled,
     Parameters,
 )
@@ -84,14 +82,14 @@ def _on_told(joint: Dowelled) -> Iterator[Finding]:
 def _on_holes(joint: Dowelled) -> Iterator[Finding]:
     """Holes wider than a board, that meet, or that break out."""
     text, diameter, radius = joint.text, joint.diameter, joint.diameter / 2
+    low, high = map(text, joint.band)
     first = _first_told(joint, "positions", "pitch", "end_distance", "dowels", "diameter")
     nearest = min(joint.steps, default=None)
     if diameter >= joint.thick:
         yield mistake(
             "hole-too-wide",
             f"A hole of {text(diameter)} leaves nothing of a board {text(joint.thick)} thick.",
-            f"Give a diameter of {text(joint.thick * THINNEST)} to "
-            f"{text(joint.thick * THICKEST)}: a third to a half of the thickness.",
+            f"Give a diameter of {low} to {high}: a third to a half of the thickness.",
             "diameter",
         )
     if nearest is not None and nearest <= diameter:
@@ -158,14 +156,15 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
             THIN_STOCK,
             "Bore a trial hole in waste, or take another joint.",
         )
-    if not thick * THINNEST <= diameter <= thick * THICKEST:
-        thin = diameter < thick * THINNEST
+    low, high = joint.band
+    if not low <= diameter <= high:
+        thin = diameter < low
         yield advice(
             f"dowel-{'thin' if thin else 'thick'}",
             f"A dowel of {text(diameter)} in wood {text(thick)} thick "
             f"{'holds little' if thin else 'leaves thin walls beside it'}.",
             BAND,
-            f"Take {text(thick * THINNEST)} to {text(thick * THICKEST)}.",
+            f"Take {text(low)} to {text(high)}.",
             "diameter",
         )
     yield from _on_row(joint)

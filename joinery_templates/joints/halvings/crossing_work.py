@@ -230,10 +230,10 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw and chop the slot of {board}",
-            f"Clamp the board upright and saw down from the end along both gauged lines, {BESIDE}: "
+            f"Clamp the board upright and saw down from the end, {beside('both gauged lines')}: "
             "aslant from one edge, turn the board, aslant from the other, then level down to the "
-            "bottom of the slot. Chop it out there half way from each edge, beside the knifed "
-            f"lines{held}, and pare the bottom to their middle.",
+            "bottom of the slot. Chop it out there half way from each edge, "
+            f"{beside('the knifed lines')}{held}, and pare the bottom to their middle.",
         )
     if crossing.given.mitred:
         yield Step(
@@ -267,7 +267,7 @@ def _notching(crossing: Crossing, number: int) -> str:
         f"The {many} {'are' if each else 'is'} in the {faces}. Saw{each} "
         f"{beside('both knifed lines')}, down to the gauged line on both edges, with a few more "
         "cuts between; chop out from both edges to the middle. Pare the floor level, or finish it "
-        f"with a hand router, set to {' and '.join(depths)}; pare the sides to the middle of the "
+        f"with a router plane, set to {' and '.join(depths)}; pare the sides to the middle of the "
         "lines."
     )
 

@@ -209,7 +209,7 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         Task.CUT_SECOND,
         "Saw and chop the socket",
         f"{saw}. Pare the sides to the middle of the knifed line. Pare the floor level, or finish "
-        f"it with a hand router set to {halving.text(halving.socket_depth)}.",
+        f"it with a router plane set to {halving.text(halving.socket_depth)}.",
     )
     proud = given.end_proud
     end = f", and the dovetail's end, which stands {halving.text(proud)} proud" if proud else ""

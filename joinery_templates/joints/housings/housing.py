@@ -65,7 +65,7 @@ def _sizes(housing: Housing) -> Iterator[Size]:
     yield Size("length that each end of the shelf is let in", housing.depth)
     yield Size("wood that the side keeps behind it", housing.side.thickness - housing.depth)
     if housing.given.shoulder:
-        yield Size("thickness of the tongue", housing.tongue)
+        yield Size("tongue on the shelf's end", housing.tongue)
     if housing.start:
         yield Size("shelf's corner cut back, from the front edge", housing.start)
 

@@ -81,7 +81,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.CUT_SECOND,
         "Clear the housing",
         "Chisel out the middle, then both sides under the slope, and bring the bottom level with "
-        f"a hand router set to {tail.text(tail.depth)}; a shaving deeper does no harm, for the "
+        f"a router plane set to {tail.text(tail.depth)}; a shaving deeper does no harm, for the "
         "shoulders must close first. Try the walls with the bevel.",
     )
 

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.joint import Mark, SettingOut, Size
 from joinery_templates.joints.layout import RAIL, STILE
 from joinery_templates.joints.sources import (
@@ -35,7 +37,6 @@ WIDER_OUTSIDE = f"{BUILDING_CONSTRUCTION}: wider on the side where the wedges go
 
 THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
 """Of the rail's thickness: books have a quarter to a little over a third (our judgement)."""
-ENDS = "starts", "ends"
 
 
 def rows(tenon: Tenon) -> Iterator[SettingOut]:
@@ -46,11 +47,12 @@ def rows(tenon: Tenon) -> Iterator[SettingOut]:
     thick = tenon.rail.thickness
     yield from _row(title, RAIL, thick, tenon.cheeks, "tenon", "outside face")
     mortises = [(wide - high, wide - low) for low, high in tenon.pieces[::-1]]
-    if tenon.given.haunch and not tenon.haunch_lies_in_groove:
-        # A haunch's socket opens the edge as well, from the line on.
-        mortises = [(Fraction(0), mortises[-1][1])]
-    stretch = 1 / tenon.lean[1]
-    yield from _row("reference edge, along it", STILE, wide, mortises, "mortise", LINE, stretch)
+    # A haunch's socket opens the edge as well, and is no part of the mortise.
+    title = "the stile's reference edge"
+    title += ", without the haunch" if tenon.given.haunch else ""
+    what, stretch = "space for the tenon", 1 / tenon.lean[1]
+    for row in _row(title, STILE, wide, mortises, what, LINE, stretch):
+        yield replace(row, main=True)
 
 
 def _row(

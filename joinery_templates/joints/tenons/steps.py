@@ -19,9 +19,9 @@ def steps(tenon: Tenon) -> Iterator[Step]:
     yield _laying_on(tenon)
     if given.drawbore:
         yield stile_steps.boring(tenon)
+    yield from stile_steps.mortising(tenon)
     if tenon.channel_depth:
         yield _ploughing(tenon)
-    yield from stile_steps.mortising(tenon)
     yield from rail_steps.tenoning(tenon)
     if given.wedges:
         yield from rail_steps.wedging(tenon)
@@ -55,7 +55,9 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         "Square the rail's lines",
         "Clamp both stiles together, ends level and reference edges up. For each rail square two "
         f"pencil lines across these edges: one where the {LINE} comes{at}, and a second "
-        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes.",
+        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. On "
+        "further stiles the setting-out strip, its arrow at the first line, gives the mortise's "
+        "ends.",
         (1,),
     )
 
@@ -89,8 +91,8 @@ def _ploughing(tenon: Tenon) -> Step:
             Task.PLOUGH,
             "Plough the groove",
             f"Along the reference edges of rails and stiles, {deep} deep, from {text(low)} to "
-            f"{text(high)} from the outside face{stile}. Plough before you chop: what the paper "
-            "told there, gauge and knife again in the groove's floor.",
+            f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
+            "outside face of every piece, and let it run right through, over the mortises.",
         )
     return Step(
         Task.PLOUGH,

@@ -11,7 +11,8 @@ from joinery_templates.joints.layout import RAIL, pose
 from joinery_templates.joints.tenons import figures, settings
 from joinery_templates.joints.tenons.advice import advise
 from joinery_templates.joints.tenons.checks import impossible
-from joinery_templates.joints.tenons.cuts import bared_cheek, filled, rail_end, stile_part, wedge
+from joinery_templates.joints.tenons.cuts import bared_cheek, rail_end, stile_part, wedge
+from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import steps
 from joinery_templates.joints.tenons.tenon import Tenon

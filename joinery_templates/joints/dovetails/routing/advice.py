@@ -117,7 +117,7 @@ def advise_on_cutter(routing: Routing, given: RoutedParameters) -> Iterator[Find
 
 
 def _on_cutter(routing: Routing) -> Iterator[Finding]:
-    """A cutter beyond what is run in a hand router."""
+    """A cutter beyond what is run in a router held in the hands."""
     diameter, text = routing.cutter.diameter, routing.corner.text
     if diameter > LARGEST_BY_HAND:
         yield advice(

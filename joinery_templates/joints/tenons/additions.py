@@ -1,0 +1,110 @@
+"""What a tenon cannot be held by: haunches, wedges and pegs that do not go with it."""
+
+from collections.abc import Iterator
+
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.joints.tenons.tenon import Tenon
+
+
+def impossible_additions(tenon: Tenon) -> Iterator[Finding]:
+    """What is refused of them, with its place and remedy."""
+    yield from _haunch(tenon)
+    yield from _wedges(tenon)
+    yield from _pegs(tenon)
+
+
+def _haunch(tenon: Tenon) -> Iterator[Finding]:
+    if not tenon.given.haunch:
+        return
+    text, long = tenon.text, tenon.haunch_length
+    if not tenon.shoulders[1]:
+        yield mistake(
+            "no-room",
+            "There is no shoulder at the rail's far edge that could have a haunch.",
+            "Give a wider shoulder_far, or leave the haunch out.",
+            "shoulder_far",
+        )
+    if long >= tenon.lets_in_least:
+        yield mistake(
+            "haunch-too-long",
+            f"A haunch {text(long)} long is no shorter than the tenon, {text(tenon.length)}.",
+            "Give a shorter one: as deep as the groove, or as long as the tenon is thick.",
+            "haunch.length",
+        )
+
+
+def _wedges(tenon: Tenon) -> Iterator[Finding]:
+    if not tenon.given.wedges:
+        return
+    text = tenon.text
+    if tenon.kerf_depth >= tenon.length:
+        yield mistake(
+            "kerf-too-deep",
+            f"A kerf {text(tenon.kerf_depth)} deep goes down to the shoulder of a tenon "
+            f"{text(tenon.length)} long.",
+            "About three quarters of the tenon's length is usual.",
+            "wedges.depth",
+        )
+    if tenon.from_side * 2 + tenon.kerf >= tenon.width or tenon.from_side * 2 <= tenon.kerf:
+        yield mistake(
+            "kerfs-meet",
+            f"Kerfs {text(tenon.from_side)} from each side of a tenon {text(tenon.width)} wide "
+            "leave no wood beside them.",
+            "About a sixth of the tenon's width is usual.",
+            "wedges.from_side",
+        )
+    if tenon.gaps and 2 * tenon.flare >= tenon.gaps[0][1] - tenon.gaps[0][0]:
+        yield mistake(
+            "flares-meet",
+            f"Two mortises that flare by {text(tenon.flare)} run into each other.",
+            "Give a wider gap, or less flare.",
+            "wedges.flare",
+        )
+
+
+def _pegs(tenon: Tenon) -> Iterator[Finding]:
+    drawbore = tenon.given.drawbore
+    if not drawbore:
+        return
+    text, half, at = tenon.text, tenon.peg / 2, tenon.from_shoulder
+    if tenon.peg >= tenon.width / drawbore.pegs:
+        yield mistake(
+            "peg-outside-tenon",
+            f"{drawbore.pegs} holes of {text(tenon.peg)} have no room in a tenon "
+            f"{text(tenon.width)} wide.",
+            "Give thinner pegs, or fewer.",
+            "drawbore.peg",
+        )
+    if tenon.offset >= half:
+        yield mistake(
+            "offset-too-large",
+            f"Where the tenon's holes are {text(tenon.offset)} nearer to the shoulder, a peg of "
+            f"{text(tenon.peg)} does not find its way through.",
+            "About a sixth of the peg is usual.",
+            "drawbore.offset",
+        )
+    deep = min(tenon.length * tenon.lean[1] + tenon.deeper(x) for x in tenon.peg_places)
+    if at + half >= deep:
+        yield mistake(
+            "peg-outside-tenon",
+            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the shoulder is not "
+            f"within the tenon, which goes {text(deep)} into the stile there.",
+            "Bring it nearer to the shoulder.",
+            "drawbore.from_shoulder",
+        )
+    if at - half - tenon.offset <= tenon.channel_depth:
+        yield mistake(
+            "peg-at-edge",
+            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the stile's reference "
+            "edge leaves no wood before it.",
+            f"Give at least {text(tenon.channel_depth + 2 * tenon.peg)} as from_shoulder.",
+            "drawbore.from_shoulder",
+        )
+    if drawbore.depth and not tenon.mortise_to < drawbore.depth < tenon.stile.thickness:
+        yield mistake(
+            "bore-depth",
+            f"A hole {text(drawbore.depth)} deep does not end between the mortise's far side, at "
+            f"{text(tenon.mortise_to)}, and the inside face, at {text(tenon.stile.thickness)}.",
+            "Leave depth out to bore right through.",
+            "drawbore.depth",
+        )
