@@ -7,17 +7,12 @@ from typing import Annotated
 
 import typer
 
-from joinery_templates.cli.files import (
-    STANDARD,
-    check_target,
-    is_own_pdf,
-    keep_settings,
-    write_result,
-)
+from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import mistakes_at, mistakes_at_options, note, say, say_json
 from joinery_templates.cli.options import AsJson, Force, Output
 from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
+from joinery_templates.cli.sheet import sheet_frame, write_sheet
 from joinery_templates.errors import InputError, mistake, refusal
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, judged, read_reading
@@ -33,8 +28,6 @@ from joinery_templates.sheets.calibration import (
 )
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
-from joinery_templates.sheets.papers import find_paper
-from joinery_templates.sheets.roll import cut_off
 
 SHEET = "calibration.pdf"
 
@@ -93,9 +86,16 @@ def calibrate(
     if listed:
         _list(json)
         return
-    frame = _frame(paper)
+    frame = sheet_frame(paper)
     if name is None:
-        _draw_sheet(frame, SHEET if output is None else output, force)
+        write_sheet(
+            SHEET if output is None else output,
+            force,
+            lambda lettering: calibration_booklet(frame, lettering),
+            TITLE,
+            "Print at 100 %, then measure",
+            f"print it at 100 % and measure it; then: {command(frame)}",
+        )
         return
     _check_words("NAME", name)
     unit, stated = named_units(units), rectangle(frame)
@@ -136,23 +136,6 @@ def _check_words(option: str, words: str) -> None:
             "Write 1 to 60 plain letters.",
             option,
         )
-
-
-def _frame(paper: str) -> Frame:
-    with mistakes_at("--paper"):
-        return cut_off(Frame(find_paper(paper), Margins()), (), Units.MM)
-
-
-def _draw_sheet(frame: Frame, output: str, force: bool) -> None:
-    from joinery_templates.pdf.fonts import DejaVu
-    from joinery_templates.pdf.writer import About, write_pdf
-
-    check_target(output, is_own_pdf, force)
-    booklet = calibration_booklet(frame, DejaVu())
-    content = write_pdf(booklet, About(TITLE, "Print at 100 %, then measure"), None)
-    write_result(output, content, is_own_pdf, force)
-    where = "standard output" if output == STANDARD else output
-    note(f"{where}: print it at 100 % and measure it; then: {command(frame)}")
 
 
 def _asked(

@@ -130,7 +130,11 @@ class _Plan:
         deep = max(at.member.part.reach for one in corners for at in (one.first, one.second))
         most = min(self._across, self._along) * 2 / 5 / (deep + 1)
         self._corner_scale = min(max(scale, THINNEST / thin), most)
-        self._left, self._low = Fraction(0), self._high("AD") + BODY * 8 / 5
+        self._left = self._low = self._past = Fraction(0)
+        ends = [end[1] for stroke in self._strokes() for end in (stroke.start, stroke.end)]
+        # Wood that leans outwards stands past the piece's outline, and names keep clear of it.
+        self._past = max(Fraction(0), -min(ends), max(ends) - self._along)
+        self._low = self._high("AD") + BODY * 8 / 5
 
     def _extent(self, at_side: bool) -> Fraction | None:
         """From outside to outside of the piece, as the first board tells that has a length."""
@@ -157,7 +161,7 @@ class _Plan:
     def _high(self, letters: str) -> Fraction:
         """How much room the names of some corners take above or below the piece."""
         rows = max((len(self._name(one)) for one in letters if one in self._corners), default=1)
-        return GAP + HEADING * (1 + (rows - 1) * NAME_PITCH)
+        return self._past + GAP + HEADING * (1 + (rows - 1) * NAME_PITCH)
 
     def _strokes(self) -> Iterator[Stroke]:
         for one in self._corners.values():
@@ -228,14 +232,15 @@ class _Plan:
         )
         for letter in self._corners:
             x, align = (right, Align.RIGHT) if letter in "CD" else (left, Align.LEFT)
-            y = top + GAP if letter in "BC" else low - GAP - HEADING
+            away = self._past + GAP
+            y = top + away if letter in "BC" else low - away - HEADING
             rows = self._name(letter)
             below = 0 if letter in "BC" else 1 - len(rows)
             for number, words in enumerate(rows):
                 up = (len(rows) - 1 - number + below) * NAME_PITCH * HEADING
                 yield Text(words, (x, y + up), HEADING, align, bold=True)
         middle = ((left + right) / 2, (low + top) / 2)
-        yield Text("towards you", (middle[0], low - self._low), BODY, Align.CENTRE)
+        yield Text("towards you", (middle[0], low - self._low + BODY * DESCENT), BODY, Align.CENTRE)
         deep = {
             at_side: max(one.board(at_side).board.thickness for one in self._corners.values())
             * self._corner_scale

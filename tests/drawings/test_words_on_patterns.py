@@ -129,7 +129,8 @@ def test_on_an_edge_the_outside_face_is_on_the_side_that_is_told(kind, hand):
             face = face_shown(pattern)
             if face not in (Face.REFERENCE_EDGE, Face.FAR_EDGE):
                 continue
-            (told,) = (t.words for t in words_of(pattern) if "outside face on" in t.words)
+            said = (t for t in words_of(pattern) if t.bold)  # the name on the edge is in rows
+            (told,) = (t.words for t in said if "outside face on" in t.words)
             on_right = (face is Face.REFERENCE_EDGE) == (hand is Hand.LEFT)
             wanted = "outside face on the right ►" if on_right else "◄ outside face on the left"
             assert told == wanted

@@ -152,7 +152,7 @@ def _runs_along(line: Edge, across: tuple[float, float]) -> bool:
 SAID = re.compile(
     r"[Ss]aw off the half-(?:pin|tail) waste|saw off a space at an|"
     r"[Ss]aw across the (?:in|out)side|Saw the rebate|"
-    r"Saw on (?:both faces|the (?:upper|lower) face) beside it|"
+    r"[Ss]aw on (?:both faces|the (?:upper|lower) face) beside (?:it|the baseline)|"
     r"Saw and plane a square rebate|saw across beside the knifed shoulder"
 )
 

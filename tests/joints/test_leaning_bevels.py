@@ -35,7 +35,7 @@ def test_bevels_at_5_degrees_are_those_of_the_published_formulas(module):
     """tan(end) = sin(lean); cos(angle of faces) = -sin(lean) squared (from memory)."""
     joint = leaning(module, 5)
     lean = math.radians(5)
-    assert settings_of(joint, "end across") == [
+    assert settings_of(joint, "end, across") == [
         pytest.approx(math.degrees(math.atan(math.sin(lean))), abs=SAME_MM)
     ]
     off = math.degrees(math.acos(-(math.sin(lean) ** 2))) - 90
@@ -51,7 +51,7 @@ def test_bevels_at_15_and_10_degrees_are_those_of_the_published_formulas(module)
     ends = [
         math.degrees(math.atan(math.cos(a) * math.tan(b))) for a, b in ((own, other), (other, own))
     ]
-    assert settings_of(joint, "end across") == pytest.approx(ends, abs=SAME_MM)
+    assert settings_of(joint, "end, across") == pytest.approx(ends, abs=SAME_MM)
     assert settings_of(joint, "to lie level") == pytest.approx([15, 10], abs=SAME_MM)
 
 

@@ -1238,8 +1238,3 @@ def _from_last_dowel(joint):
     is_seam = bores(joint, 0)[1] == 0
     line = joint.rows[0].width if is_seam else joint.members[0].part.board.width
     return [line - dowel_middles(joint)[-1]]
-
-
-@rule(r"rule, from the second board's end to the squared line")
-def _to_squared_line(joint):
-    return [joint.members[1].part.along]

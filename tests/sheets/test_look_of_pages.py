@@ -61,6 +61,12 @@ def test_no_words_are_small_and_a_page_has_three_sizes_at_most(job, paper):
 
 
 @every_page
+def test_no_word_is_cut_short(job, paper):
+    """Every name of the samples has room, on a second row if need be."""
+    assert not any("…" in words.text for page in pages(job, paper) for words in page.words)
+
+
+@every_page
 def test_what_is_read_at_the_bench_is_no_smaller_than_ten_points(job, paper):
     bench = [page for page in pages(job, paper) if "Bench page" in block_words(page)]
     assert bench

@@ -138,3 +138,27 @@ def test_a_page_with_a_wrong_number_or_title_is_found(page):
     assert list(furniture_faults(page, 4, total, "Tea box")) == []
     assert "the sheet's number is missing" in list(furniture_faults(page, 4, total + 1, "Tea box"))
     assert "the title is missing" in list(furniture_faults(page, 4, total, "Coffee box"))
+
+
+LEANING = """
+title = "Tray"
+[paper]
+size = "A5"
+[boards.long]
+width = 84
+thickness = 12
+[boards.short]
+width = 84
+thickness = 12
+[[joints]]
+kind = "canted-box-joint"
+corners = ["A", "B", "C", "D"]
+first_board = "long"
+second_board = "short"
+fingers = 7
+lean = -15
+"""
+
+
+def test_on_the_plan_words_keep_clear_of_wood_that_stands_past_it_and_of_what_is_told_below():
+    assert [fault for page in pages_from(LEANING)[:3] for fault in collisions(page)] == []

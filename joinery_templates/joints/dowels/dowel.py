@@ -96,10 +96,6 @@ def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
         yield LengthSetting("depth stop", f"{role.words}'s holes", depth)
     if joint.pitch and joint.pitch <= WIDEST_DIVIDERS:
         yield LengthSetting("dividers", "from one dowel's middle to the next", joint.pitch)
-    if joint.given.at:
-        yield LengthSetting(
-            "rule", "from the second board's end to the squared line", joint.given.at
-        )
 
 
 def _rules(joint: Dowelled) -> Iterator[str]:
