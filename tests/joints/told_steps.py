@@ -1103,6 +1103,13 @@ def _edge_groove(joint, face):
     return [[deep], [low], [high]]
 
 
+@sentence(r"Keep the plane's fence on the (outside|inside) face")
+def _fence(joint, face):
+    """From there the groove is told, and so both boards' grooves meet, however thick they are."""
+    assert face == "outside"
+    return []
+
+
 @sentence(r"; in the stile from N mm to N mm\.")
 def _groove_in_stile(joint):
     return [[at] for at in told.channels(joint, "stile")[0]]
