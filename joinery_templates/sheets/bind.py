@@ -288,7 +288,9 @@ class _Binding(Struct, frozen=True):
         block = frame.title_block(self.contents.opening.title, len(pages), self.lettering)
         shared = frame.furniture(block)
         for number, page in enumerate(pages, 1):
-            own = block.own([way for way in (page.title, page.short) if way], page.part, number)
+            own = block.own(
+                [way for way in (page.title, page.short, page.brief) if way], page.part, number
+            )
             yield replace(page, windows=(whole(shared, zero), whole(own, zero), *page.windows))
 
     def _share_used(self, laid: Sequence[_Laid], pages: int) -> Fraction:
