@@ -25,7 +25,8 @@ from joinery_templates.wood.hole import round_hole
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-CHEEK, SIDE, KERF, CHOP, PARE = "cheek", "side", "kerf", "chop", "pare"
+CHEEK, SIDE, KERF = "cheek", "side", "kerf"
+CHOP, HAUNCH, PARE = "chop", "haunch", "pare"
 BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
 
 Sides = tuple[HalfSpace, ...]
@@ -175,7 +176,7 @@ def _in_stile(tenon: Tenon) -> Iterator[Named]:
     for ends in haunched:
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(end) for end in ends)
-            yield CHOP, Cut((*walls, *_between(side, given.set_back)))
+            yield HAUNCH, Cut((*walls, *_between(side, given.set_back)))
     for end in _flares(tenon) if given.wedges else ():
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(one) for one in end)
