@@ -157,7 +157,7 @@ def test_a_wedged_mortise_is_longer_on_the_side_where_the_wedges_go_in():
 def test_a_haunchs_socket_and_the_mortise_have_a_line_between_them():
     """They are chopped to different depths: 25 from the rail's far edge, across the edge."""
     part = build(haunch={"length": 12}).members[1].part
-    lines = lay_out(part, Face.REFERENCE_EDGE, part.reach).lines
+    lines = lay_out(part, Face.REFERENCE_EDGE, part.reach + 10).lines
     across = {(line.start[1], line.end[1]) for line in lines if line.start[1] == line.end[1]}
     assert across == {(y, y) for y in (0, 25, Fraction("73.5"))}
 
