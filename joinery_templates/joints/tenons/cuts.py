@@ -37,10 +37,9 @@ Named = tuple[str, Cut]
 def rail_end(tenon: Tenon) -> BoardEnd:
     """The rail with all but its tenons taken away; of what is not used no stage is counted."""
     # Cheeks are sawn right across, before the wood at the edges goes.
-    cuts = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
-    return BoardEnd(
-        tenon.rail, (*cuts, *_channels(tenon, ZERO)), tenon.reach, gauged=tenon.is_square
-    )
+    cuts = (*_staged((*_cheeks(tenon), *_at_tenon(tenon))), *_channels(tenon, ZERO))
+    is_one_line = tenon.is_square and not tenon.given.rebate
+    return BoardEnd(tenon.rail, cuts, tenon.reach, gauged=is_one_line)
 
 
 def bared_cheek(tenon: Tenon) -> Bared | None:
