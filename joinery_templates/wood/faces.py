@@ -60,8 +60,8 @@ _BEHIND = {
 
 ZERO, ONE = Fraction(0), Fraction(1)
 SLIVER = Fraction(1, 8)
-"""Waste that opens the face behind by less of what it opens here slopes out to nothing there, as a
-mitre does behind which an end stands proud (our judgement)."""
+"""Waste of a broad face that opens the other by less than this share slopes out to nothing there,
+as a mitre does at an end that stands proud (our judgement)."""
 _ALONG = 1
 """The axis along the board."""
 _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
@@ -179,7 +179,7 @@ def _as_waste(
     def opens(other: Face) -> bool:
         opening = _opening(end, other).get(cut)
         if opening:
-            return opening.area >= shape.area * SLIVER
+            return _AXES[face][2] != 2 or opening.area >= shape.area * SLIVER
         number = 0 if face is Face.END_GRAIN else cut.stage.number
         gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
         return any(depth == room for depth, room in depths(_BEHIND[other][0], gone))

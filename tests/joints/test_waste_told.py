@@ -101,10 +101,13 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
         together = [cut] if face is Face.END_GRAIN else [cut, *earlier]
         axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
         extents = (float(part.board.width), float(part.reach), float(part.board.thickness))
+        # A mitre that comes out behind in a corner alone slopes out to nothing there.
+        slopes = "mitre" in cut.stage.name and face in (Face.OUTSIDE, Face.INSIDE)
+        inside = [point for number, point in enumerate(points) if number % 3 or not slopes]
         through = all(
             any(
                 walked(together, point, to, sign, room) >= room - NEAR
-                for point in points
+                for point in inside
                 for room in [extents[to] - point[to] if sign > 0 else point[to]]
             )
             for to, sign in ways_through(part, face)

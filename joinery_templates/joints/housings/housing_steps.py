@@ -127,19 +127,21 @@ def _shelf_end(housing: Housing) -> Iterator[Step]:
     if not housing.shelf_end().cuts:
         return
     yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", fold_over("front edge"))
-    words = []
     if housing.start:
-        words.append(
-            f"Saw out the front corner: {text(housing.start)} from the front edge and {depth} from "
-            "the end. Knife its line round the front edge first, for it shows."
+        yield Step(
+            Task.SAW_FIRST,
+            "Saw out the front corner",
+            f"{text(housing.start)} from the front edge and {depth} from the end. Knife both lines "
+            "round the board first: in front they show.",
         )
     if housing.given.shoulder:
-        words.append(
+        yield Step(
+            Task.SAW_FIRST,
+            "Saw the tongue",
             f"Knife the shoulder across the lower face, {depth} from the end, and saw "
             f"{beside('it')}, {text(housing.given.shoulder)} deep. Saw or plane the waste away to "
-            f"the line on the end grain, so that a tongue {text(housing.tongue)} thick is left."
+            f"the line on the end grain, so that a tongue {text(housing.tongue)} thick is left.",
         )
-    yield Step(Task.SAW_FIRST, "Cut the shelf's end", " ".join(words))
 
 
 def _lower(housing: Housing) -> str:
