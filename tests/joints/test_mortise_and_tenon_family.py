@@ -154,6 +154,14 @@ def test_a_wedged_mortise_is_longer_on_the_side_where_the_wedges_go_in():
     assert wide[Face.FAR_EDGE] - wide[Face.REFERENCE_EDGE] == 6
 
 
+def test_a_haunchs_socket_and_the_mortise_have_a_line_between_them():
+    """They are chopped to different depths: 25 from the rail's far edge, across the edge."""
+    part = build(haunch={"length": 12}).members[1].part
+    lines = lay_out(part, Face.REFERENCE_EDGE, part.reach + 10).lines
+    across = {(line.start[1], line.end[1]) for line in lines if line.start[1] == line.end[1]}
+    assert across == {(y, y) for y in (0, 25, Fraction("73.5"))}
+
+
 # Solids
 
 OPTIONS: dict[str, list[dict[str, object]]] = {

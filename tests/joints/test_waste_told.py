@@ -221,7 +221,8 @@ def missaid(joint: Joint) -> list[str]:
                 # A mitre comes to nothing: its label tells no depth.
                 and not (
                     min(one.depths) < NEAR
-                    and f"{one.cut.stage.number} {one.cut.stage.name}" in told
+                    and f"{one.cut.stage.number} {one.cut.stage.name}"
+                    in ", ".join(told).split(", ")
                 )
             ]
             for role, some in (
@@ -267,6 +268,7 @@ STEPS = {
     "kerf": "Saw the kerfs",
     "bore the tenon": "Bore the tenon",
     "bore the stile": "Bore the stile",
+    "haunch": "Chop for the haunch",
     "pare": "Pare the flare",
     "lap": "Saw the lap",
     "dovetail": "Saw the dovetail",

@@ -1154,7 +1154,7 @@ def _flare(joint, where):
     return [told.flare(joint), [depth - (wide[2] - wide[0]) / grows]]
 
 
-@sentence(r"chop for the haunch, N mm deep(?:, up to the line| beside the mortise)")
+@sentence(r"same gauged lines, N mm deep (?:up to the line|beside the mortise)")
 def _haunch_socket(joint):
     """Just before the mortise, where a sloped one is deepest."""
     stile, ((low, _), _, _) = board_of(joint, "stile"), told.mortise(joint)

@@ -72,7 +72,8 @@ def _laying_on(tenon: Tenon) -> Step:
     ]
     more = ""
     if faces:
-        more = f" Carry that line on to {' and '.join(faces)}, and lay their templates on likewise."
+        these = "its template" if len(faces) == 1 else "their templates"
+        more = f" Carry that line on to {' and '.join(faces)}, and lay {these} on likewise."
     return Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
