@@ -1171,11 +1171,11 @@ def box_of(solid: Manifold) -> Box:
 
 def bores(joint: Joint, number: int) -> tuple[list[Box], int]:
     """The holes of a board as a geometry kernel has them, and the axis that they run along."""
-    return _bores(joint.members[number].part)
+    return bored(joint.members[number].part)
 
 
 @cache
-def _bores(part: Part) -> tuple[list[Box], int]:
+def bored(part: Part) -> tuple[list[Box], int]:
     whole = board_solid(replace(part, cuts=()))
     holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
     faces = box_of(whole)
