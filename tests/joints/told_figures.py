@@ -339,8 +339,12 @@ def named_boards(joint: Joint, words: str) -> list[int]:
     return [number for number, member in enumerate(joint.members) if member.role == words]
 
 
-@rule(r"(.+): end, across the faces; longer at the (reference|far) edge")
-def _end_across(joint, words, edge):
+@rule(
+    r"(.+): end, across the faces; longer at the (reference|far) edge: "
+    r"stock on the (reference|far) edge"
+)
+def _end_across(joint, words, edge, stock):
+    assert stock != edge
     slopes = [wood_of(joint.members[number]).runs_out for number in named_boards(joint, words)]
     longer_at_reference = [slope > 0 for slope in slopes]
     return equal(slopes_of(slopes)) if longer_at_reference.count(edge == "reference") else []
@@ -348,9 +352,10 @@ def _end_across(joint, words, edge):
 
 @rule(
     r"(.+): end, through the thickness, held square to its line; "
-    r"longer on the (outside|inside) face"
+    r"longer on the (outside|inside) face: stock on the (outside|inside) face"
 )
-def _end_through(joint, words, face):
+def _end_through(joint, words, face, stock):
+    assert stock != face
     woods = [wood_of(joint.members[number]) for number in named_boards(joint, words)]
     slopes = [wood.leans_back / wood.stretch for wood in woods]
     return equal(slopes_of(slopes)) if all((s > 0) == (face == "outside") for s in slopes) else []
@@ -401,17 +406,35 @@ def _sides(joint):
 
 @rule(
     r"tails' sides that face the (reference|far) edge, stock on the slanting end; "
-    r"towards the (reference|far) edge at the end"
+    r"blade leaning to the (reference|far) edge"
 )
 def _sides_from_end(joint, side, towards):
-    """How a side leans from a square laid on the line of the end, followed out to the end."""
+    """How a side leans from a square laid on the line of the end, followed from there inwards."""
     wood = board_of(joint, "tail board")
     (x, y), (x1, y1) = side_points(wood, 0, 0 if side == "reference" else 1)
     across, along = x - x1, y - y1
     to_far = across + wood.runs_out * along
     out = wood.runs_out * across - along
     lean = to_far / out
-    return [abs(lean)] if (lean > 0) == (towards == "far") else []
+    return [abs(lean)] if (lean < 0) == (towards == "far") else []
+
+
+@rule(
+    r"tails' sides over the end grain, stock on the outside arris; "
+    r"blade leaning to the (reference|far) edge"
+)
+def _over_the_end(joint, towards):
+    """From a square to the line of the end on the outside face, in the plane of the end."""
+    wood = board_of(joint, "tail board")
+    (x, y), (x1, y1) = (
+        (x, wood.end(x, z))
+        for z in (ZERO, wood.thickness)
+        for x in [tails(wood, ZERO, z)[0][1]]
+    )
+    step = (float(x1 - x), float(y1 - y), float(wood.thickness))
+    along = (step[0] + float(wood.runs_out) * step[1]) / wood.stretch
+    up = math.sqrt(sum(one * one for one in step) - along * along)
+    return [abs(along / up)] if (along > 0) == (towards == "far") else []
 
 
 # Grooves

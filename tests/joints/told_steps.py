@@ -204,10 +204,64 @@ def _mitre(joint, edge):
     return [[told.mitre(joint, edge)]]
 
 
-@sentence(rf"At the {EDGE} of the (?:tail|pin) board saw along the grain beside the mitred strip")
+@sentence(rf"At the {EDGE} of the (?:tail|pin) board(?: \(\w+\))? saw (?:along|the mitre)")
 def _mitred_edge(joint, edge):
     assert told.mitre(joint, edge) > 0
     return []
+
+
+def beside_the_strip(joint: Joint, role: str) -> list[list]:
+    """From face to face half way to the baseline, a hair off the strip: what is gone there."""
+    wood = board_of(joint, role)
+    strips = {edge: told.mitre(joint, edge) for edge in ("reference", "far")}
+    places = {"reference": strips["reference"] + HAIR, "far": wood.width - strips["far"] - HAIR}
+    return [wood.through(places[edge], wood.baseline / 2) for edge, wide in strips.items() if wide]
+
+
+@sentence(r"saw the line beside it straight through, square to the faces, from the end to the base")
+def _strip_freed_straight(joint):
+    """Waste from face to face beside the strip: nothing is cut that should stay."""
+    wood = board_of(joint, "tail board")
+    found = beside_the_strip(joint, "tail board")
+    assert found
+    assert all(spans == [(ZERO, wood.thickness)] for spans in found)
+    return []
+
+
+@sentence(
+    rf"edges? of {BOARD} saw along the grain beside the mitred strip, on the strip's side of its "
+    r"line, aslant: from the end on the outside face to the base"
+)
+def _strip_freed_aslant(joint, role):
+    """Beside it stands a pin, which must not be sawn into."""
+    found = beside_the_strip(joint, role)
+    assert found
+    assert all(spans == [] for spans in found)
+    return []
+
+
+AT_ARRIS = "at the arris of the end"
+
+
+@sentence(
+    rf"On the outside face it starts (N mm from the end|{AT_ARRIS})\.",
+    rf"On the outside face of {BOARD} it starts (N mm from the end|{AT_ARRIS}); on that of "
+    rf"{BOARD} (N mm from the end|{AT_ARRIS})\.",
+)
+def _mitre_starts(joint, *words):
+    """How far from the end the outside face is gone, in the middle of the strip."""
+    roles = words[::2] if len(words) > 1 else ("tail board", "pin board")
+    places = words[1::2] if len(words) > 1 else words * 2
+    told_each = []
+    for role, place in zip(roles, places, strict=True):
+        wood = board_of(joint, role)
+        strips = {edge: told.mitre(joint, edge) for edge in ("reference", "far")}
+        middles = {"reference": strips["reference"] / 2, "far": wood.width - strips["far"] / 2}
+        (deep,) = {wood.depth(middles[edge], ZERO) for edge, wide in strips.items() if wide}
+        assert (place == AT_ARRIS) == (deep == 0)
+        told_each.append(deep)
+    assert len(words) > 1 or told_each[0] == told_each[1]
+    return [[deep] for deep in told_each[: 2 if len(words) > 1 else 1] if deep]
 
 
 @sentence(r"on both edges of the (tail|pin) board")
@@ -244,7 +298,7 @@ def _open_at(joint, *words):
     return []
 
 
-@sentence(r"Mitred strips stay for now")
+@sentence(r"[Mm]itred strips? stays? for now")
 def _strips(joint):
     assert told.mitre(joint, "reference") or told.mitre(joint, "far")
     return []
@@ -409,6 +463,54 @@ def _where_measured(joint, *words):
         tip = min(wood.end(ZERO, ZERO), wood.end(wood.width, ZERO))
         behind = min(wood.end(x, wood.thickness) for x in (ZERO, wood.width))
         assert ("for the inside face is longer still" in place) == (behind < tip)
+    return []
+
+
+TOOL = r"(a bevel set to N°|a square)"
+TOOLS = rf"{TOOL}(?: on the ([a-z]+ board) and {TOOL} on the ([a-z]+ board))?"
+
+
+def bevels_of(joint: Joint, rises: list, told_tools: tuple) -> list:
+    """Both boards' tools: a bevel where there is a slope, told once where both are alike."""
+    first, _, second, _ = told_tools
+    roles = [member.role for member in joint.members]
+    assert told_tools[1::2] in ((None, None), tuple(roles))
+    found = [math.degrees(math.atan(abs(rise))) for rise in rises]
+    for tool, angle in zip((first, second or first), found, strict=True):
+        assert (tool == "a square") == (angle < 1e-6)
+    assert second or abs(found[0] - found[1]) < 1e-6
+    return [[angle] for angle in found[: 2 if second else 1] if angle >= 1e-6]
+
+
+@sentence(rf"Knife the line across the outside face with {TOOLS}, saw")
+def _line_of_end(joint, *words):
+    return bevels_of(joint, [wood_of(member).runs_out for member in joint.members], words)
+
+
+@sentence(rf"the stock on the outside face, with {TOOLS}\.")
+def _end_tested(joint, *words):
+    """Square to the line of the end."""
+    woods = [wood_of(member) for member in joint.members]
+    return bevels_of(joint, [wood.leans_back / wood.stretch for wood in woods], words)
+
+
+@sentence(rf"test them against the faces with {TOOLS}\.")
+def _edges_tested(joint, *words):
+    return bevels_of(joint, [up[2] / up[0] for up in upright(joint)], words)
+
+
+@sentence(
+    rf"shoulder is parallel to the end of {BOARD}: test it with a bevel set to N°",
+)
+def _shoulder_tested(joint, role):
+    wood = board_of(joint, role)
+    assert wood.leans_back
+    return [[math.degrees(math.atan(abs(wood.leans_back / wood.stretch)))]]
+
+
+@sentence(r"the chisel upright, and test with a square")
+def _upright(joint):
+    assert not all(wood_of(member).leans_back for member in joint.members)
     return []
 
 

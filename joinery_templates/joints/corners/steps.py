@@ -3,7 +3,8 @@
 All are common practice, no source; the bevels are computed from the solids.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
@@ -12,9 +13,11 @@ from joinery_templates.wood.board import Face
 
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
-    "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
-    "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
-    "inside face and the end grain must meet at the arrises; then prick through the small rings."
+    "Trim the templates of its faces along their outer lines. First lay on the end grain's, and "
+    "tape its tab to the outside face; prick through the small rings, and cut the tab off. Then "
+    "lay on the outside and the inside face's, each with the line of its end on the arris and its "
+    "reference edge flush with the board's, and tape them. The lines must meet at the arrises; "
+    "then prick through the small rings."
 )
 STAYS = "on the inside face, clear of the joint, where no plane takes it off"
 TRY = (
@@ -53,9 +56,23 @@ def cut_ends(corner: CornerLayout) -> Step:
     return Step(
         Task.CUT_ENDS,
         "Cut the ends",
-        f"{ends_words(corner)} {length_words(corner)} Knife the line round the board with the "
-        f"bevels, saw {BESIDE}, and plane the end to the middle of it.{fits}",
+        f"{ends_words(corner)} {length_words(corner)} Knife the line across the outside face with "
+        f"{bevels(corner, corner.pair.end_slope)}, saw {BESIDE}, leaning as the end leans, and "
+        "plane the end to the middle of it. Test it square to that line, the stock on the outside "
+        f"face, with {bevels(corner, corner.pair.end_bevel)}.{fits}",
     )
+
+
+def bevels(corner: CornerLayout, slope: Callable[[int], Fraction]) -> str:
+    """What both boards are marked or tested with: a bevel for each slope, or a square."""
+    one, other = (bevel_or_square(slope(number)) for number in (0, 1))
+    first, second = (role.words for role in corner.roles)
+    return one if one == other else f"{one} on the {first} and {other} on the {second}"
+
+
+def bevel_or_square(slope: Fraction) -> str:
+    """The tool for a line or an end that slopes, or does not."""
+    return f"a bevel set to {degrees(slope)}" if slope else "a square"
 
 
 def length_words(corner: CornerLayout) -> str:
@@ -175,6 +192,7 @@ def level_the_edges(corner: CornerLayout) -> Iterator[Step]:
         yield Step(
             Task.FINISH,
             "Level the edges",
-            "When the glue is hard, plane the lower and the upper edges level all round, to the "
-            "printed bevel.",
+            "When the glue is hard, plane the lower and the upper edges level all round, and test "
+            f"them against the faces with {bevels(corner, corner.edge_bevel)}. Which arris goes "
+            "stands with that setting, where this joint's pages begin.",
         )
