@@ -427,9 +427,7 @@ def _over_the_end(joint, towards):
     """From a square to the line of the end on the outside face, in the plane of the end."""
     wood = board_of(joint, "tail board")
     (x, y), (x1, y1) = (
-        (x, wood.end(x, z))
-        for z in (ZERO, wood.thickness)
-        for x in [tails(wood, ZERO, z)[0][1]]
+        (x, wood.end(x, z)) for z in (ZERO, wood.thickness) for x in [tails(wood, ZERO, z)[0][1]]
     )
     step = (float(x1 - x), float(y1 - y), float(wood.thickness))
     along = (step[0] + float(wood.runs_out) * step[1]) / wood.stretch

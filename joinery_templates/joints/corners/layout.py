@@ -73,7 +73,10 @@ class CornerLayout(Layout, frozen=True):
         return tangent(self.pair.angles.leans_deg[number])
 
     def _merged(
-        self, slopes: tuple[Fraction, Fraction], words: Callable[[Fraction], str], leans_to: str = ""
+        self,
+        slopes: tuple[Fraction, Fraction],
+        words: Callable[[Fraction], str],
+        leans_to: str = "",
     ) -> Iterator[joint.SlopeSetting]:
         """One setting for both boards where they are alike; none where there is no bevel."""
         named = [(role.words, slope) for role, slope in zip(self.roles, slopes, strict=True)]

@@ -184,7 +184,9 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
         if from_end:
             to = "far edge" if from_end > 0 else "reference edge"
             use = f"tails' sides that face the {edge} edge, stock on the slanting end"
-            yield joint.SlopeSetting(f"{use}; blade leaning to the {to}", abs(from_end), leans_to=to)
+            yield joint.SlopeSetting(
+                f"{use}; blade leaning to the {to}", abs(from_end), leans_to=to
+            )
     if over := _over_the_end(corner):
         to = "far edge" if over > 0 else "reference edge"
         use = "tails' sides over the end grain, stock on the outside arris"
