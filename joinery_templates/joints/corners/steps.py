@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, fold_over
+from joinery_templates.joints.layout import BESIDE, FALLS_IN, PEEL, PRINT_AGAIN, fold_over
 from joinery_templates.wood.board import Face
 
 LAY_ON = fold_over()
@@ -32,14 +32,14 @@ def prepare(corner: CornerLayout) -> Step:
     if corner.pair.is_slanted or corner.pair.mitred:
         words = (
             "Plane the boards to size, edges square to the faces. Mark the outside face and the "
-            "reference edge, which is the lower one, of every board, and each corner's letter or "
-            f"name on both its boards, {STAYS}. Measure width and thickness of {one} and {other} "
+            "reference edge, which is the lower one, of every board, and each corner's name on "
+            f"both its boards, {STAYS}. Measure width and thickness of {one} and {other} "
             f"again: if they are not {PRINT_AGAIN}."
         )
     else:
         words = (
             "Plane the ends of the boards square. Mark the outside face and the reference edge of "
-            f"every board, and each corner's letter or name on both its boards, {STAYS}. Measure "
+            f"every board, and each corner's name on both its boards, {STAYS}. Measure "
             f"the thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
         )
     return Step(Task.PREPARE, "Prepare", words)
@@ -118,8 +118,8 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
         Task.GAUGE,
         "Baselines",
         f"{set_both_gauges(corner)} Scribe both faces, the stock held to the end as it runs: so "
-        "the gauge measures square to the line of the end. The printed baseline must fall on the "
-        "scribed one. Where waste reaches an edge of the board, join both lines across it.",
+        "the gauge measures square to the line of the end. Where waste reaches an edge of the "
+        f"board, join both lines across it. {FALLS_IN}",
     )
 
 

@@ -21,7 +21,7 @@ from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE
+from joinery_templates.joints.layout import BESIDE, FALLS_IN
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
@@ -88,8 +88,7 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
         "Baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
         f"faces, but on the outside faces not within {width} of {which}. There knife a mitre "
-        f"across the edge with a mitre square. {_starts(corner)} The printed ends of the lines at "
-        "the board's edges must meet the scribed ones.",
+        f"across the edge with a mitre square. {_starts(corner)} {FALLS_IN}",
     )
 
 

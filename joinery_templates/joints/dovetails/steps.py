@@ -10,7 +10,7 @@ from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.layout import degrees
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.layout import BESIDE, beside
+from joinery_templates.joints.layout import BESIDE, FALLS_IN, beside
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
@@ -20,7 +20,7 @@ def gauge_both_baselines(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Baselines",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on both "
-        f"edges of {cut_edges}. The printed baseline must fall on the scribed one.",
+        f"edges of {cut_edges}. {FALLS_IN}",
     )
 
 
