@@ -191,7 +191,8 @@ def _told(rod: Rod, units: Units) -> str:
     told = (
         f"{length_text(rod.length, units)} long; figures in {_UNIT_WORDS[units]} from the arrow. "
         "Trim along the outline, lay a long edge along an arris of the board, the arrow at that "
-        "end, knife the marks, and square them from there across the faces that the words name."
+        "end, and pencil the marks on the arris: they say where templates and boards are laid on. "
+        "Knife nothing from the rod; the steps say how far each line runs."
     )
     if len(rod.pieces) > 1:
         told += (

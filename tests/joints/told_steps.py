@@ -1291,7 +1291,18 @@ def _two_shoulders(joint, short, long):
     return [told.equal([*rail.depths(z)]) for z in (ZERO, rail.thickness)]
 
 
-@sentence(r"leave the haunch standing: N mm from the shoulder")
+@sentence(r"far edge: N mm from the shoulder, as it is printed")
+def _haunch_leaning(joint):
+    return [told.haunch(joint)]
+
+
+@sentence(r"far edge: N mm from the shoulder, N mm from the tenon's end")
+def _haunch_knifed(joint):
+    rail = board_of(joint, "rail")
+    return [told.haunch(joint), [rail.baseline - one for one in told.haunch(joint)]]
+
+
+@sentence(r"leave the haunch standing, N mm from the shoulder")
 def _haunch(joint):
     return [told.haunch(joint)]
 

@@ -135,9 +135,15 @@ def _gluing(tenon: Tenon) -> Step:
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
     flush = "" if given.set_back else " Plane the outside faces flush."
+    panel = ""
+    if given.groove:
+        panel = (
+            "Put a panel in dry, with no glue in its groove, so that it can move: first the rails "
+            "into one stile, then the panel, then the other stile. "
+        )
     return Step(
         Task.GLUE,
         "Glue",
-        f"Brush glue on the mortise's sides and thinly on the cheeks, {hold}. Measure both "
+        f"{panel}Brush glue on the mortise's sides and thinly on the cheeks, {hold}. Measure both "
         f"diagonals, and sight across the frame for twist.{last}{flush}",
     )
