@@ -81,7 +81,7 @@ def test_two_thirds_of_the_rail_less_a_bare_shoulder():
     """Joyce 1970: a third, 25 of 75, for the haunch; the tenon 50 less 1.5, a bare 1/16 in."""
     joint = build(haunch="square")
     assert marks(joint, "end grain, across the width") == [Fraction("1.5"), 50]
-    assert settings(joint)["tenon's side, from the rail's far edge"] == 25
+    assert settings(joint)["tenon's edge, from the rail's far edge"] == 25
     assert sizes(joint)["width of the tenon, length of the mortise"] == Fraction("48.5")
 
 

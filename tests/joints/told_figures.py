@@ -643,7 +643,7 @@ def _flat(joint):
     return same(*flats)
 
 
-@rule(r"gauge, rail's shoulder, from its end")
+@rule(r"rule, rail's shoulder, from its end")
 def _rail_shoulder(joint):
     return [halving(joint)[2]]
 
@@ -822,7 +822,9 @@ WHERE = (
 )
 
 
-@rule(r"(?:gauge|rule), (upper|lower) side of the tail on the end grain, from the \1 face" + WHERE)
+@rule(
+    r"(?:gauge|dividers), (upper|lower) side of the tail on the end grain, from the \1 face" + WHERE
+)
 def _side_on_end(joint, face, where):
     return beside_tail(joint, face, shelf_places(joint)[where or ""], ZERO)
 
@@ -931,12 +933,12 @@ def _mortise_gauge(joint):
     return lengths([mortise(joint)[1]])
 
 
-@rule(r"gauge, nearer side of the mortise, from the outside face")
+@rule(r"gauge, nearer cheek of the mortise, from the outside face")
 def _mortise_from(joint):
     return [mortise(joint)[1][0]]
 
 
-@rule(r"gauge, nearer side of mortise (\d), from the outside face")
+@rule(r"gauge, nearer cheek of mortise (\d), from the outside face")
 def _next_mortise_from(joint, number):
     y, _ = in_mortise(joint)
     return [board_of(joint, "stile").through(ZERO, y)[int(number) - 1][0]]
@@ -964,12 +966,12 @@ def _cheek_from(joint):
     return [tenon(joint)[2][0]]
 
 
-@rule(r"gauge, nearer side of mortise and tenon, from the outside face of both")
+@rule(r"gauge, nearer cheek of mortise and tenon, from the outside face of both")
 def _both_from(joint):
     return same(_mortise_from(joint), _cheek_from(joint))
 
 
-@rule(r"gauge, tenon's side, from the rail's (reference|far) edge")
+@rule(r"gauge, tenon's edge, from the rail's (reference|far) edge")
 def tenon_side(joint, edge):
     rail, (low, _), thick = tenon(joint)
     if edge == "reference":
@@ -995,7 +997,7 @@ def _haunch_slope(joint):
     return [(ends[0] - ends[1]) / (rail.width - far)]
 
 
-@rule(r"gauge, rail's shoulder, from its end, along the far edge")
+@rule(r"rule, rail's shoulder, from its end, along the far edge")
 def _far_shoulder(joint):
     rail = board_of(joint, "rail")
     return same([rail.depth(rail.width, ZERO)], [rail.depth(rail.width, rail.thickness)])
@@ -1007,7 +1009,7 @@ def _shoulder_slope(joint):
     return [abs(rail.depth(rail.width, ZERO) - rail.depth(ZERO, ZERO)) / rail.width]
 
 
-@rule(r"gauge, rail's inside shoulder, from its end")
+@rule(r"rule, rail's inside shoulder, from its end")
 def _inside_shoulder(joint):
     rail = board_of(joint, "rail")
     return equal(list(rail.depths(rail.thickness)))
@@ -1093,7 +1095,7 @@ def kerfs(joint: Joint) -> list:
     return [space for space in spaces if space[1] - space[0] <= KERF][:2]
 
 
-@rule(r"gauge, kerfs, from the tenon's sides")
+@rule(r"gauge, kerfs, from the tenon's edges")
 def kerf_places(joint):
     _, (low, high), _ = tenon(joint)
     one, other = (sum(kerf) / 2 for kerf in kerfs(joint))

@@ -19,6 +19,7 @@ FIGURE = r"≈?(?P<n{}>\d+(?:\.\d+)?)"
 STATED = re.compile(r"(?<![\d.])\d+(?:\.\d+)?(?= mm|°)|(?<=\b1:)\d+(?:\.\d+)?")
 """Lengths, angles and ratios, wherever they stand."""
 BOARD = r"the ([a-z]+ board)(?: \(\w+\))?"
+PIECE = r"the ([a-z]+)(?: \(\w+\))?"
 EDGE, FACE = "(reference|far) edge", "(outside|inside) face"
 SQUARE_OR_NOT = (
     r"off square by N° (across the faces|through the thickness), longer (?:at|on) the "
@@ -631,7 +632,7 @@ def _one_gauge(joint):
 @sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
 def _rail_shoulder(joint, face):
     assert face != face_with_dovetail(joint)
-    return [phrase(joint, "gauge, rail's shoulder, from its end")]
+    return [phrase(joint, "rule, rail's shoulder, from its end")]
 
 
 @sentence(r"The neck stays N mm wide")
@@ -661,7 +662,7 @@ def _entry(joint, edge):
 
 
 @sentence(
-    rf"where the rail's {EDGE} is to come",
+    rf"where you want the rail's {EDGE}",
     rf"stile's (?:reference|far) edge and the rail's {EDGE} on",
 )
 def _on_line(joint, edge):
@@ -707,8 +708,26 @@ def _sloping_sides(joint, which, sloping, straight):
     return []
 
 
-@sentence(r"shoulder, and (both edges|the (?:reference|far) edge) of the stile")
-def _scribed(joint, edges):
+@sentence(rf"no further than N mm from the end, and {WHICH_EDGES} of {PIECE} from the pencil")
+def _scribed_so_far(joint, edges, piece):
+    assert piece == "stile"
+    _socket_edges(joint, edges)
+    return [phrase(joint, "rule, rail's shoulder, from its end")]
+
+
+@sentence(rf"over the width of {PIECE}, N mm\.")
+def _over_the_width(joint, piece):
+    return [[board_of(joint, piece).width]]
+
+
+@sentence(rf"On the {FACE} knife it beside the dovetail only")
+def _beside_the_neck(joint, face):
+    assert face == face_with_dovetail(joint)
+    return []
+
+
+@sentence(rf"square the knifed lines down {WHICH_EDGES} too")
+def _socket_edges(joint, edges):
     stile = board_of(joint, "stile")
     start = (ZERO, told.place_on_stile(joint)[1], told.socket_z(joint))
     ((low, high),) = stile.gone(start, (Fraction(1), ZERO, ZERO), stile.width)
@@ -779,6 +798,31 @@ def _tail_begins(joint):
 @sentence(r"The housing stops N mm from the front edge")
 def _housing_stops(joint):
     return [[told.shelf_places(joint)["where the housing begins"]]]
+
+
+@sentence(
+    r"(Both walls|It) leans? outwards below, as the back edge's template shows: there the housing is "
+    r"N mm wide at its mouth and N mm at its floor"
+)
+def _lean_outwards(joint, which):
+    """At the back edge, where the whole section lies open."""
+    back, deep = told.shelf_places(joint)[""], told.shoulders(joint)
+    sloping = [face for face in ("upper", "lower") if told.beside_tail(joint, face, back, deep)]
+    assert len(sloping) == (2 if which == "Both walls" else 1)
+    side = board_of(joint, "side")
+    start, way = Fraction(-50), (ZERO, Fraction(1), ZERO)
+    at = (side.width - HAIR, start)
+    mouth, floor = (
+        told.lengths(side.gone((*at, z), way, Fraction(200)))
+        for z in (side.thickness - HAIR, side.thickness - told.housing_depth(joint)[0] + HAIR)
+    )
+    assert mouth[0] < floor[0]
+    return [mouth, floor]
+
+
+@sentence(r"put glue into the front N mm of the housing only")
+def _glued_front(joint):
+    return _remain(joint)
 
 
 @sentence(r"The wall at the shelf's (upper|lower) face is square")
@@ -1011,7 +1055,7 @@ def _two_lines(joint, near, far):
 @sentence(
     rf"lay it on the stile's {EDGE}",
     r"(reference|far) edges? up\.",
-    rf"with a square on the {EDGE}",
+    rf"cheeks with a square on the {EDGE}",
 )
 def _edge_with_mortise(joint, edge):
     _, _, depth = told.mortise(joint)
@@ -1035,7 +1079,7 @@ def _towards(joint, end):
 
 @sentence(
     rf"points to the chisel itself, N mm, then the stock so that the nearer point stands N mm "
-    rf"from it\. With the stock on the stile's {FACE}"
+    rf"from the stock\. With the stock on the stile's {FACE}"
 )
 def _mortise_gauge(joint, face):
     _, across, _ = told.mortise(joint)
@@ -1091,19 +1135,20 @@ def _all_round(joint):
 
 
 @sentence(
-    rf"tenon's sides? on its cheeks, N mm from the {EDGE}", rf"edge and N mm from the {EDGE}\. Saw"
+    rf"tenon's edges? on its cheeks, N mm from the rail's {EDGE}",
+    rf"edge and N mm from the rail's {EDGE}\. Saw",
 )
 def _tenon_side(joint, edge):
     return [told.tenon_side(joint, edge)]
 
 
-@sentence(r"tenon's (sides?) on its cheeks, [^.]*\. Saw down beside (it|them)")
-def _how_many_sides(joint, sides, them):
+@sentence(r"tenon's (edges?) on its cheeks, [^.]*\. Saw down beside (it|them)")
+def _how_many_edges(joint, edges, them):
     """Each space beside a tenon has a side there, and one between two has two; grooves aside."""
     rail, _, thick = told.tenon(joint)
     spaces = [s for s in rail.spaces(Fraction(1), sum(thick) / 2) if s not in told.kerfs(joint)]
     count = sum(1 if low == 0 or high == rail.width else 2 for low, high in spaces)
-    assert (sides, them) == (("side", "it") if count == 1 else ("sides", "them"))
+    assert (edges, them) == (("edge", "it") if count == 1 else ("edges", "them"))
     return []
 
 
@@ -1307,7 +1352,7 @@ def _haunch(joint):
     return [told.haunch(joint)]
 
 
-@sentence(r"the middle of each N mm from a side of it: N mm down from its end")
+@sentence(r"the middle of each N mm from an edge of it: N mm down from its end")
 def _kerfs(joint):
     return [told.kerf_places(joint), told.kerf_depth(joint)]
 

@@ -135,8 +135,8 @@ def _shelf_end(housing: Housing) -> Iterator[Step]:
         yield Step(
             Task.SAW_FIRST,
             "Saw out the front corner",
-            f"{text(housing.start)} from the front edge and {depth} from the end. Knife both lines "
-            "round the board first: in front they show.",
+            f"It goes {text(housing.start)} from the front edge and {depth} from the end. Knife "
+            "its line round the front edge first, for it shows.",
         )
     if housing.given.shoulder:
         yield Step(

@@ -33,16 +33,16 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
         Task.GAUGE,
         "Set the mortise gauge",
         f"Set both points to the chisel itself, {text(tenon.mortise_width)}, then the stock so "
-        f"that the nearer point stands {text(tenon.mortise_from)} from it. With the stock on the "
-        f"stile's outside face, gauge the sides of the mortise{edges}: the points must run in the "
-        f"printed lines. Knife its two ends across.{more} Leave the gauge set.",
+        f"that the nearer point stands {text(tenon.mortise_from)} from the stock. With the stock "
+        f"on the stile's outside face, gauge the mortise's cheeks{edges}: the points must run in "
+        f"the printed lines. Knife its two ends across.{more} Leave the gauge set.",
         (1,),
     )
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
-        f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the sides with a square on "
-        "the reference edge; pare bumps, but make it no wider.",
+        f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the cheeks with a square on "
+        f"the reference edge; pare bumps, but make it no wider.",
     )
     if given.haunch and not tenon.haunch_lies_in_groove:
         yield _haunch_socket(tenon)
@@ -52,7 +52,7 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
             Task.CUT_SECOND,
             "Pare the flare",
             f"Pare both ends of the mortise aslant: by {text(tenon.flare)} at the {where}, and to "
-            f"nothing {text(tenon.flare_from)} below the reference edge. Its sides stay as they "
+            f"nothing {text(tenon.flare_from)} below the reference edge. Its cheeks stay as they "
             "are.",
         )
 
