@@ -256,12 +256,14 @@ STEPS = {
     "rebate": "Rebate",
     "corner": "Saw out the front corner",
     "shoulder": "Knife the shoulder across",
-    "mitre": "Cut the mitre|Saw the mitre of the {role}",
+    "mitre": "Cut the mitre|Saw the mitres|Saw the mitre of the {role}",
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
     "cheek": "Saw the shoulders|Saw the cheeks? of the {role}",
     "slot": "Saw and chop the slot",
     "side": "Saw the tenon's side|Shape the tail",
     "kerf": "Saw the kerfs",
+    "groove": "Cut the grooves",
+    "slots": "Saw the slots",
     "bore the tenon": "Bore the tenon",
     "bore the stile": "Bore the stile",
     "pare": "Pare the flare",
@@ -320,6 +322,7 @@ STAGED = {
     "mitred-shoulder-dovetail",
     "mortise-and-tenon",
     "sliding-dovetail",
+    "splined-mitre",
     "wedged-mortise-and-tenon",
 }
 
