@@ -80,7 +80,7 @@ def baseline(joint: Joint, role: str) -> list:
 
 
 def sides_of(joint: Joint) -> list:
-    (use,) = (s.use for s in joint.slopes if s.use.startswith("sides of"))
+    (use,) = (s.use for s in joint.slopes if s.use.startswith(("sides of", "slots,")))
     return [1 / slope for slope in phrase(joint, use)]
 
 

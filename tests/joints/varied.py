@@ -27,6 +27,7 @@ GROOVED = {
 }
 LISTED = {"dowels": None, "end_distance": None}
 BY_RULE = {"tenon_length": None, "extra_depth": None}
+BY_RULE_OF_SPLINE = {"spline": None, "from_corner": None, "depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
     "angled-mitre": ({"plan": 75},),
@@ -90,6 +91,18 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"sides": "lower", "stop": 0, "taper": 0},
         {"stop": 0, "at": "310 mm"},
     ),
+    "splined-mitre": (
+        {"stop": "12 mm", **BY_RULE_OF_SPLINE},
+        {"form": "feathers", **BY_RULE_OF_SPLINE},
+        {
+            "form": "feathers",
+            **BY_RULE_OF_SPLINE,
+            "slope": "1:6",
+            "feathers": 3,
+            "slot": "2.5 mm",
+            "slot_reach": "20 mm",
+        },
+    ),
     "through-dovetail": (
         {**UNLIKE, **PROUD},
         HALF_TAILS,
@@ -98,7 +111,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     ),
 }
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
-ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail")
+ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "splined-mitre")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,
