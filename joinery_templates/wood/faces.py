@@ -182,7 +182,9 @@ def _as_waste(
             return _AXES[face][2] != 2 or opening.area >= shape.area * SLIVER
         number = 0 if face is Face.END_GRAIN else cut.stage.number
         gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
-        return any(depth == room for depth, room in depths(_BEHIND[other][0], gone))
+        # Of a broad face the middle counts: a mitre's waste opens the other at its corners alone.
+        reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
+        return reached[-1] if _AXES[face][2] == 2 else any(reached)
 
     if cut.is_groove or all(opens(other) for other in _BEHIND[face]):
         return Waste(shape.edges, cut.stage, mouth=mouth)

@@ -103,9 +103,9 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
         together = [cut] if face is Face.END_GRAIN else [cut, *earlier]
         axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
         extents = (float(part.board.width), float(part.reach), float(part.board.thickness))
-        # A mitre that comes out behind in a corner alone slopes out to nothing there.
-        slopes = "mitre" in cut.stage.name and face in (Face.OUTSIDE, Face.INSIDE)
-        inside = [point for number, point in enumerate(points) if number % 3 or not slopes]
+        # What comes out behind in a corner alone slopes out to nothing there, as a mitre does.
+        is_broad = face in (Face.OUTSIDE, Face.INSIDE)
+        inside = [point for number, point in enumerate(points) if number % 3 or not is_broad]
         through = all(
             any(
                 walked(together, point, to, sign, room) >= room - NEAR
@@ -132,8 +132,9 @@ def untrue(joint: Joint) -> list[str]:
                 told, is_true = seen.piece.depth, seen.through
                 if told is not None:
                     low, high = map(float, told)
+                    # What goes through near its end alone may be told either way.
                     is_true = (
-                        not seen.through
+                        (not seen.through or seen.piece.depth[0] == 0)
                         and abs(min(seen.depths) - low) < NEAR
                         and abs(max(seen.depths) - high) < NEAR
                     )
@@ -208,7 +209,7 @@ def missaid(joint: Joint) -> list[str]:
             bored = [one for one in pieces if one.piece.mouth]
             found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
             pieces = [one for one in pieces if one not in bored]
-            stopped = [one for one in pieces if not one.through]
+            stopped = [one for one in pieces if one.piece.depth or not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
             said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
             found += [
@@ -223,8 +224,7 @@ def missaid(joint: Joint) -> list[str]:
                 # A mitre comes to nothing: its label tells no depth.
                 and not (
                     min(one.depths) < NEAR
-                    and f"{one.cut.stage.number} {one.cut.stage.name}"
-                    in ", ".join(told).split(", ")
+                    and f"{one.cut.stage.number} {one.cut.stage.name}," in f"{', '.join(told)},"
                 )
             ]
             for role, some in (

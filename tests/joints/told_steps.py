@@ -1136,7 +1136,7 @@ def _all_round(joint):
 
 @sentence(
     rf"tenon's edges? on its cheeks, N mm from the rail's {EDGE}",
-    rf"edge and N mm from the rail's {EDGE}\. Saw",
+    rf"edge and N mm from the rail's {EDGE}\. (?:Saw|First)",
 )
 def _tenon_side(joint, edge):
     return [told.tenon_side(joint, edge)]

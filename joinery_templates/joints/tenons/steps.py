@@ -144,8 +144,8 @@ def _gluing(tenon: Tenon) -> Step:
     return Step(
         Task.GLUE,
         "Glue",
-        f"Put the whole frame together dry first, and measure both diagonals. {panel}Glue all rails "
-        "into one stile and put the other on: brush glue on the mortises' cheeks and thinly on the "
-        f"tenons', {hold}. Measure both diagonals again, and sight across the frame for "
+        f"Put the whole frame together dry first, and measure both diagonals. {panel}Glue all "
+        "rails into one stile and put the other on: brush glue on the mortises' cheeks and thinly "
+        f"on the tenons', {hold}. Measure both diagonals again, and sight across the frame for "
         f"twist.{last}{flush}",
     )
