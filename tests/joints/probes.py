@@ -63,10 +63,11 @@ class Wood:
         return joined(found)
 
     def end(self, x: Fraction, z: Fraction) -> Fraction:
-        """The y at which the board ends: where it was cut off, or where its only cut leaves it."""
+        """The y at which the board ends: where it was cut off, or where a mitre leaves it."""
         part = self.member.part
-        mitre = part.cuts[0].half_spaces if len(part.cuts) == 1 else ()
-        plane = part.slant.end if part.slant else mitre[0] if len(mitre) == 1 else None
+        first = part.cuts[0].half_spaces if part.cuts else ()
+        is_mitre = len(first) == 1 and first[0].normal[2]
+        plane = part.slant.end if part.slant else first[0] if is_mitre else None
         if plane is None:
             return ZERO
         return (plane.limit - plane.normal[0] * x - plane.normal[2] * z) / plane.normal[1]

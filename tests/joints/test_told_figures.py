@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.catalogue import kinds
-from tests.joints import told_crossing
+from tests.joints import told_crossing, told_splines
 from tests.joints import told_figures as told
 from tests.joints.probes import ZERO, Span, board_of
 from tests.joints.told_steps import faults, rail_edge_on_stile
@@ -113,6 +113,7 @@ LINES = {
     "end grain, across the width": across_the_tenon,
     "end grain, through the thickness": through_the_tenon,
     "end grain, from face to face": told_crossing.through_the_end,
+    "along the outer corner": told_splines.along_the_corner,
     "the stile's reference edge": along_the_edge,
     "the stile's reference edge, without the haunch": along_the_edge,
 }
@@ -273,6 +274,8 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             "lap hanging down into",
             "outside face level with the end, so that its lap hangs out over",
         ),
+        ("splined-mitre", "4 mm, so that it goes", "5 mm, so that it goes"),
+        ("splined-mitre", "nearer one is 5 mm", "nearer one is 7 mm"),
         ("box-joint", "over cauls notched for the proud ends", "over straight cauls"),
     ],
 )

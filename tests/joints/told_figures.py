@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Callable, Iterable
 from fractions import Fraction
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -15,7 +16,7 @@ from manifold3d import Manifold
 from msgspec.structs import replace
 
 from joinery_templates.joint import Joint
-from joinery_templates.wood.cut import Surface
+from joinery_templates.wood.cut import Part, Surface
 from tests.joints.probes import (
     HAIR,
     PAST,
@@ -1193,7 +1194,11 @@ def box_of(solid: Manifold) -> Box:
 
 def bores(joint: Joint, number: int) -> tuple[list[Box], int]:
     """The holes of a board as a geometry kernel has them, and the axis that they run along."""
-    part = joint.members[number].part
+    return bored(joint.members[number].part)
+
+
+@cache
+def bored(part: Part) -> tuple[list[Box], int]:
     whole = board_solid(replace(part, cuts=()))
     holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
     faces = box_of(whole)

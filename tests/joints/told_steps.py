@@ -81,7 +81,7 @@ def baseline(joint: Joint, role: str) -> list:
 
 
 def sides_of(joint: Joint) -> list:
-    (use,) = (s.use for s in joint.slopes if s.use.startswith("sides of"))
+    (use,) = (s.use for s in joint.slopes if s.use.startswith(("sides of", "slots,")))
     return [1 / slope for slope in phrase(joint, use)]
 
 
@@ -1147,7 +1147,7 @@ def _all_round(joint):
 
 @sentence(
     rf"tenon's edges? on its cheeks, N mm from the rail's {EDGE}",
-    rf"edge and N mm from the rail's {EDGE}\. Saw",
+    rf"edge and N mm from the rail's {EDGE}\. (?:Saw|First)",
 )
 def _tenon_side(joint, edge):
     return [told.tenon_side(joint, edge)]
@@ -1261,6 +1261,13 @@ def _edge_groove(joint, face):
     return [[deep], [low], [high]]
 
 
+@sentence(r"Keep the plane's fence on the (outside|inside) face")
+def _fence(joint, face):
+    """From there the groove is told, and so both boards' grooves meet, however thick they are."""
+    assert face == "outside"
+    return []
+
+
 @sentence(r"; in the stile from N mm to N mm\.")
 def _groove_in_stile(joint):
     return [[at] for at in told.channels(joint, "stile")[0]]
@@ -1305,7 +1312,7 @@ def _flare(joint, where):
     return [told.flare(joint), [depth - (wide[2] - wide[0]) / grows]]
 
 
-@sentence(r"chop for the haunch, N mm deep(?:, up to the line| beside the mortise)")
+@sentence(r"same gauged lines, N mm deep (?:up to the line|beside the mortise)")
 def _haunch_socket(joint):
     """Just before the mortise, where a sloped one is deepest."""
     stile, ((low, _), _, _) = board_of(joint, "stile"), told.mortise(joint)
@@ -1340,7 +1347,18 @@ def _two_shoulders(joint, short, long):
     return [told.equal([*rail.depths(z)]) for z in (ZERO, rail.thickness)]
 
 
-@sentence(r"leave the haunch standing: N mm from the shoulder")
+@sentence(r"far edge: N mm from the shoulder, as it is printed")
+def _haunch_leaning(joint):
+    return [told.haunch(joint)]
+
+
+@sentence(r"far edge: N mm from the shoulder, N mm from the tenon's end")
+def _haunch_knifed(joint):
+    rail = board_of(joint, "rail")
+    return [told.haunch(joint), [rail.baseline - one for one in told.haunch(joint)]]
+
+
+@sentence(r"leave the haunch standing, N mm from the shoulder")
 def _haunch(joint):
     return [told.haunch(joint)]
 

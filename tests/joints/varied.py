@@ -27,6 +27,7 @@ GROOVED = {
 }
 LISTED = {"dowels": None, "end_distance": None}
 BY_RULE = {"tenon_length": None, "extra_depth": None}
+BY_RULE_OF_SPLINE = {"spline": None, "from_corner": None, "depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
     "angled-mitre": ({"plan": 75},),
@@ -41,16 +42,11 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "mitre-dovetail-key": ({"fit": "0.2 mm"},),
     "dowel": (
         {"form": "edge", "seam": "700 mm", "dowels": 4, "end_distance": "60 mm"},
-        {"form": "edge", "seam": "700 mm", "drawn": "whole row", "dowels": None},
-        {
-            "form": "corner",
-            "second_depth": "13 mm",
-            **LISTED,
-            "positions": ["9 mm", "22 mm", "49 mm"],
-        },
+        {"form": "edge", "seam": "150 mm", "drawn": "whole row"},
+        {"form": "corner", "second_depth": "13 mm", **LISTED, "positions": ["9 mm", "49 mm"]},
         {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
-        {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
         {"at": "0 mm", "dowels": 1, "end_distance": None},
+        {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
     ),
     "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
     "dovetail-halving": (
@@ -95,6 +91,18 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"sides": "lower", "stop": 0, "taper": 0},
         {"stop": 0, "at": "310 mm"},
     ),
+    "splined-mitre": (
+        {"stop": "12 mm", **BY_RULE_OF_SPLINE},
+        {"form": "feathers", **BY_RULE_OF_SPLINE},
+        {
+            "form": "feathers",
+            **BY_RULE_OF_SPLINE,
+            "slope": "1:6",
+            "feathers": 3,
+            "slot": "2.5 mm",
+            "slot_reach": "20 mm",
+        },
+    ),
     "through-dovetail": (
         {**UNLIKE, **PROUD},
         HALF_TAILS,
@@ -103,7 +111,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     ),
 }
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
-ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail")
+ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "splined-mitre")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,

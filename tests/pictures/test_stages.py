@@ -102,6 +102,10 @@ LEAVES = {
     },
     "angled-mitre": {"Saw the mitres": [(0, 45, 1, 9), (1, 45, 1, 9)]},
     "canted-mitre": {"Saw the mitres": [(0, 10, 3, 6), (1, 10, 3, 6)]},
+    "splined-mitre": {
+        "Saw the mitres": [(0, 45, 1, 9), (1, 45, 1, 9)],
+        "Cut the grooves": [(0, 45, 15, 11), (1, 45, 15, 11)],
+    },
     "butt-dovetail-key": {"Chop the sockets": [(0, 37, 10, 5), (1, 37, 10, 5)]},
     "dovetail-key": {"Chop the sockets": [(0, 145, 0, 5), (1, 5, 0, 5)]},
     "mitre-dovetail-key": {

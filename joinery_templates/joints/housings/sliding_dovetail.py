@@ -200,6 +200,10 @@ KIND = Kind(
         ),
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
+    also=(
+        "dovetail-housing",
+        "dovetail-dado",
+    ),
     sources=(SLOPED_DADO, DADO, "taper on the lower side: common practice, no source"),
     spread=usual_slopes,
 )

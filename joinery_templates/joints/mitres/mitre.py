@@ -40,8 +40,16 @@ class MitreCorner(CornerLayout, frozen=True):
         yield from self.run_outs()
 
 
-def _steps(corner: MitreCorner) -> Iterator[Step]:
-    """The order of work (common practice, no source)."""
+LAY_ON = (
+    "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
+    "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
+    "flush with the board's, tape it, and prick through the small rings. Join them with a knife on "
+    "both faces, and across the edges with the bevel."
+)
+
+
+def shaping(corner: MitreCorner, lay_on: str = LAY_ON) -> Iterator[Step]:
+    """How both boards come to their mitres (common practice, no source)."""
     angles, bevels = ("the angle", "the bevel")
     if any(corner.pair.end_slope(number) for number in (0, 1)):
         angles, bevels = ("both angles", "both bevels")
@@ -49,10 +57,7 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {corner.named(0)} and {corner.named(1)}",
-        "Trim each template along its outer lines and crease both folds over a rule, printed "
-        "side out. Fold it over the squared end so that the fold lines sit on the arrises, "
-        "its reference edge flush with the board's, tape it, and prick through the small "
-        "rings. Join them with a knife on both faces, and across the edges with the bevel.",
+        lay_on,
     )
     yield Step(
         Task.MITRE,
@@ -67,13 +72,24 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
         "each other. Opposite boards must be of one length to a hair, or the last corner gapes.",
     )
+
+
+def fold_up(corner: MitreCorner) -> str:
+    """How a mitred piece is glued."""
+    return (
+        "Size the end grain with thin glue and let it draw in; then lay the boards in a row, "
+        "outside up, arris to arris, tape the corners, turn the row over, glue, fold it up, "
+        f"and {check_the_angle(corner)}."
+    )
+
+
+def _steps(corner: MitreCorner) -> Iterator[Step]:
+    yield from shaping(corner)
     yield Step(
         Task.GLUE,
         "Glue",
-        "Size the end grain with thin glue and let it draw in; then lay the boards in a row, "
-        "outside up, arris to arris, tape the corners, turn the row over, glue, fold it up, "
-        f"and {check_the_angle(corner)}. End grain alone holds little: saw slots across the "
-        "corners afterwards and glue keys into them.",
+        f"{fold_up(corner)} End grain alone holds little: saw slots across the corners afterwards "
+        "and glue keys into them.",
     )
     yield from steps.level_the_edges(corner)
 

@@ -25,7 +25,8 @@ from joinery_templates.wood.hole import round_hole
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-CHEEK, EDGE, KERF, CHOP, PARE = "cheek", "edge", "kerf", "chop", "pare"
+CHEEK, EDGE, KERF = "cheek", "edge", "kerf"
+CHOP, HAUNCH, PARE = "chop", "haunch", "pare"
 BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
 
 Sides = tuple[HalfSpace, ...]
@@ -36,10 +37,9 @@ Named = tuple[str, Cut]
 def rail_end(tenon: Tenon) -> BoardEnd:
     """The rail with all but its tenons taken away; of what is not used no stage is counted."""
     # Cheeks are sawn right across, before the wood at the edges goes.
-    cuts = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
-    return BoardEnd(
-        tenon.rail, (*cuts, *_channels(tenon, ZERO)), tenon.reach, gauged=tenon.is_square
-    )
+    cuts = (*_staged((*_cheeks(tenon), *_at_tenon(tenon))), *_channels(tenon, ZERO))
+    is_one_line = tenon.is_square and not tenon.given.rebate
+    return BoardEnd(tenon.rail, cuts, tenon.reach, gauged=is_one_line)
 
 
 def bared_cheek(tenon: Tenon) -> Bared | None:
@@ -175,7 +175,7 @@ def _in_stile(tenon: Tenon) -> Iterator[Named]:
     for ends in haunched:
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(end) for end in ends)
-            yield CHOP, Cut((*walls, *_between(side, given.set_back)))
+            yield HAUNCH, Cut((*walls, *_between(side, given.set_back)))
     for end in _flares(tenon) if given.wedges else ():
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(one) for one in end)

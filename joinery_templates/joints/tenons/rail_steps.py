@@ -92,12 +92,21 @@ def _edges(tenon: Tenon) -> Iterator[Step]:
     words = []
     if told:
         words.append(f"Gauge the tenon's {cut} on its cheeks, {' and '.join(told)}.")
-    words.append(f"Saw down {beside(them)}, then across {beside('the knifed shoulder')}.")
-    if tenon.given.haunch:
-        end = "" if tenon.is_haunch_square else " beside the tenon, and nothing at the rail's edge"
+    last = ""
+    if tenon.given.haunch and tenon.is_haunch_square:
+        deep, rest = tenon.haunch_length, tenon.length - tenon.haunch_length
+        end = f", {text(rest)} from the tenon's end" if tenon.is_square else ", as it is printed"
         words.append(
-            f"But leave the haunch standing: {text(tenon.haunch_length)} from the shoulder{end}."
+            f"First knife the end of the haunch on both cheeks and the far edge: {text(deep)} from "
+            f"the shoulder{end}."
         )
+        last = "; at the far edge only down to the haunch's line, and across beside that"
+    elif tenon.given.haunch:
+        last = (
+            f"; at the far edge leave the haunch standing, {text(tenon.haunch_length)} from the "
+            "shoulder beside the tenon and nothing at the rail's edge"
+        )
+    words.append(f"Saw down {beside(them)}, then across {beside('the knifed shoulder')}{last}.")
     if tenon.gaps:
         words.append("Between the tenons chop it, half from each cheek.")
     yield Step(Task.SAW_FIRST, f"Saw the tenon's {cut}", " ".join(words))

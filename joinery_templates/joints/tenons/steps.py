@@ -72,7 +72,8 @@ def _laying_on(tenon: Tenon) -> Step:
     ]
     more = ""
     if faces:
-        more = f" Carry that line on to {' and '.join(faces)}, and lay their templates on likewise."
+        these = "its template" if len(faces) == 1 else "their templates"
+        more = f" Carry that line on to {' and '.join(faces)}, and lay {these} on likewise."
     return Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
@@ -134,11 +135,17 @@ def _gluing(tenon: Tenon) -> Step:
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
     flush = "" if given.set_back else " Plane the outside faces flush."
+    panel = ""
+    if given.groove:
+        panel = (
+            "A panel goes in dry, with no glue in its groove, so that it can move: first the rails "
+            "into one stile, then the panel, then the other stile. "
+        )
     return Step(
         Task.GLUE,
         "Glue",
-        "Put the whole frame together dry first, and measure both diagonals. Then glue all rails "
-        "into one stile and put the other on: brush glue on the mortises' cheeks and thinly on the "
-        f"tenons', {hold}. Measure both diagonals again, and sight across the frame for "
+        f"Put the whole frame together dry first, and measure both diagonals. {panel}Glue all "
+        "rails into one stile and put the other on: brush glue on the mortises' cheeks and thinly "
+        f"on the tenons', {hold}. Measure both diagonals again, and sight across the frame for "
         f"twist.{last}{flush}",
     )

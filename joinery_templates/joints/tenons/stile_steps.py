@@ -42,8 +42,10 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
         Task.CUT_SECOND,
         "Chop the mortise",
         f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the cheeks with a square on "
-        f"the reference edge; pare bumps, but make it no wider.{_haunch_socket(tenon)}",
+        f"the reference edge; pare bumps, but make it no wider.",
     )
+    if given.haunch and not tenon.haunch_lies_in_groove:
+        yield _haunch_socket(tenon)
     if given.wedges:
         where = "far edge" if given.through else "floor"
         yield Step(
@@ -83,13 +85,12 @@ def _chopping(tenon: Tenon) -> str:
     )
 
 
-def _haunch_socket(tenon: Tenon) -> str:
-    if not tenon.given.haunch or tenon.haunch_lies_in_groove:
-        return ""
-    deep = tenon.text(tenon.haunch_length)
-    if tenon.is_haunch_square:
-        return f" Then chop for the haunch, {deep} deep, up to the line of the {LINE}."
-    return (
-        f" Then chop for the haunch, {deep} deep beside the mortise and rising to nothing at the "
-        f"line of the {LINE}."
+def _haunch_socket(tenon: Tenon) -> Step:
+    how = "up to" if tenon.is_haunch_square else "beside the mortise and rising to nothing at"
+    between = " Between the mortises it is as deep all along." if tenon.gaps else ""
+    return Step(
+        Task.CUT_SECOND,
+        "Chop for the haunch",
+        f"Between the same gauged lines, {tenon.text(tenon.haunch_length)} deep {how} the line of "
+        f"the {LINE}.{between}",
     )

@@ -1,0 +1,240 @@
+"""A spline: a loose tongue in grooves square to the mitre, nearer to the inner corner."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joint import (
+    Clearing,
+    LengthSetting,
+    Loose,
+    Member,
+    Size,
+    Step,
+    Task,
+)
+from joinery_templates.joints.corners.closing import check_the_angle
+from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.joints.layout import PEEL, beside
+from joinery_templates.joints.mitres.mitre import shaping
+from joinery_templates.joints.mitres.splined import (
+    FEATHERS,
+    FEATHERS_ONLY,
+    ONE,
+    ROOT,
+    ZERO,
+    SplinedMitre,
+    along_mitre,
+    into_board,
+)
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import (
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Stage,
+    Surface,
+    at_least,
+    at_most,
+)
+from joinery_templates.wood.placement import Placement
+
+SPARE = Fraction(1, 2)
+"""So much less than both grooves are deep, for the glue (our judgement)."""
+LEFT_OUTSIDE = Fraction(1, 6)
+"""Of the thickness, what is left between a groove and the outside face (our judgement)."""
+_LAY_ON = (
+    "Trim each template along its outer lines. Lay it on the face that it names, its end flush "
+    "with the squared end and, on the inside face, its reference edge flush with the board's; tape "
+    "it, and prick through the small rings. Knife the line across the inside face, and the mitre "
+    "across both edges with the bevel."
+)
+
+
+class Splined(SplinedMitre, frozen=True):
+    """A spline in both mitres."""
+
+    not_given = FEATHERS_ONLY
+    other_form = FEATHERS
+    stage = Stage(2, "groove")
+    drawn = (Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE)
+    apart = (ZERO, ONE, -ONE)
+
+    @property
+    def spline(self) -> Fraction:
+        """Its thickness: by the nearest chisel, or a quarter."""
+        quarter = self.thick / 4
+        near = (
+            one for one in self.request.tools.chisels if self.thick / 6 <= one <= self.thick / 3
+        )
+        chisel = min(near, key=lambda one: (abs(one - quarter), one), default=None)
+        return self.given.spline or chisel or as_a_gauge_is_set(quarter, self.units)
+
+    @property
+    def from_corner(self) -> Fraction:
+        """From the inner corner to the groove, along the mitre."""
+        return self.given.from_corner or as_a_gauge_is_set(self.thick / 4, self.units)
+
+    @property
+    def depth(self) -> Fraction:
+        """Of each groove."""
+        return self.given.depth or as_a_gauge_is_set(self.thick * 2 / 5, self.units)
+
+    @property
+    def across(self) -> Fraction:
+        """Of the spline, across the joint: a little less than both grooves are deep."""
+        return 2 * self.depth - SPARE
+
+    @property
+    def nearer(self) -> Fraction:
+        """From the outer corner to the groove's nearer side, along the mitre."""
+        return self.thick * ROOT - self.from_corner - self.spline
+
+    @property
+    def left_outside(self) -> Fraction:
+        """Between the groove and the outside face."""
+        return (self.nearer - self.depth) / ROOT
+
+    @property
+    def long(self) -> Fraction:
+        """Length of groove and spline along the corner."""
+        return self.width - self.given.stop
+
+    def waste(self, number: int) -> Iterator[tuple[HalfSpace, ...]]:
+        """One groove."""
+        stopped = (at_most(0, self.long, Surface.WALL),) if self.given.stop else ()
+        yield (*self._sides(), into_board(self.depth * ROOT, Surface.SHOULDER), *stopped)
+
+    def _sides(self) -> tuple[HalfSpace, HalfSpace]:
+        near, far = self.nearer * ROOT, (self.nearer + self.spline) * ROOT
+        return along_mitre(near).turned(), along_mitre(far)
+
+    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
+        """All but the ends of the grooves behind the spline."""
+        (corner,) = self.pair.filled()
+        near, far = self._sides()
+        half = self.across / 2 * ROOT
+        beyond = ((*corner, at_least(0, self.long)),) if self.given.stop else ()
+        middle = (near, far, into_board(half), into_board(-half).turned())
+        return (*corner, near.turned()), (*corner, far.turned()), (*corner, *middle), *beyond
+
+    def loose(self) -> tuple[Loose, ...]:
+        """The spline, with its grain across the joint."""
+        board = Board("spline", self.long, self.spline)
+        end = BoardEnd(board, (Cut((at_least(1, self.across),)),), self.across, gauged=False)
+        one, half = 1 / ROOT, self.across / 2
+        rows = ((ONE, ZERO, ZERO), (ZERO, one, one), (ZERO, -one, one))
+        shift = (ZERO, (self.nearer - half) * one, (self.nearer + half) * one)
+        stock = Member("spline", end, Hand.LEFT, faces=(Face.OUTSIDE,))
+        return (Loose(stock, (Placement(rows, shift),), is_inside=True),)
+
+    def impossible(self) -> Iterator[Finding]:
+        """Grooves that break out."""
+        yield from super().impossible()
+        if self.left_outside <= 0:
+            yield mistake(
+                "no-room",
+                f"A groove {self.text(self.depth)} deep would break through the outside face.",
+                "Make it shallower, or set it nearer to the inner corner.",
+                next(
+                    (one for one in ("depth", "from_corner") if getattr(self.given, one)), "spline"
+                ),
+            )
+        if self.across <= 0:
+            yield mistake(
+                "no-room",
+                f"A groove {self.text(self.depth)} deep leaves nothing of the spline.",
+                "Make it deeper.",
+                "depth",
+            )
+        if self.long <= 0:
+            yield mistake(
+                "no-room",
+                f"Stopped {self.text(self.given.stop)} from the far edge, nothing is left of the "
+                f"groove: the boards are {self.text(self.width)} wide.",
+                "Stop it sooner.",
+                "stop",
+            )
+
+    def advise(self) -> Iterator[Finding]:
+        """A groove too near to the outside face."""
+        if self.left_outside < self.thick * LEFT_OUTSIDE:
+            yield advice(
+                "groove-near-face",
+                f"Only {self.text(self.left_outside)} of wood is left between the groove and the "
+                "outside face.",
+                OURS,
+                "Make it shallower, or set it nearer to the inner corner, where the wood is "
+                "thickest.",
+                "depth",
+            )
+
+    def rules(self) -> Iterator[str]:
+        """Sizes that were not given."""
+        given, text = self.given, self.text
+        if given.spline is None:
+            owned = ", one of your chisels" if self.spline in self.request.tools.chisels else ""
+            yield (
+                f"Spline: {text(self.spline)} thick, about a quarter of the boards{owned} ({OURS})."
+            )
+        if given.from_corner is None:
+            yield (
+                f"Grooves: {text(self.from_corner)} from the inner corner, where the wood is "
+                f"thickest ({COMMON}; the figure: {OURS})."
+            )
+        if given.depth is None:
+            yield f"Grooves: {text(self.depth)} deep, about two fifths of the boards ({OURS})."
+
+    def own_sizes(self) -> Iterator[Size]:
+        """Spline and grooves."""
+        yield Size("spline, thickness", self.spline)
+        yield Size("spline, across the joint", self.across)
+        yield Size("grooves, from the inner corner along the mitre", self.from_corner)
+        yield Size("between the grooves and the outside faces", self.left_outside)
+
+    def lengths(self) -> Iterator[LengthSetting]:
+        """How deep, and how far."""
+        yield LengthSetting("depth stop", "the grooves, square to the mitre", self.depth)
+        if self.given.stop:
+            yield LengthSetting("rule", "end of the grooves, from the far edge", self.given.stop)
+
+    def clearings(self) -> Iterator[Clearing]:
+        """The grooves."""
+        yield Clearing("grooves", self.spline, self.spline, "spline", sawn=not self.given.stop)
+
+    def steps(self) -> Iterator[Step]:
+        """Grooves before the glue (common practice, no source)."""
+        text, stop = self.text, self.given.stop
+        yield from shaping(self, _LAY_ON)
+        ends = (
+            f"Knife its end across, {text(stop)} from the far edge; chop the last of it there, and "
+            "then plough or chop the rest."
+            if stop
+            else f"Saw both sides {beside('the lines')}, and clear it with a chisel or a router "
+            "plane; or plough it, the fence on a block planed to the mitre."
+        )
+        yield Step(
+            Task.CUT_SECOND,
+            "Cut the grooves",
+            f"Lay the templates of the edges on again, prick the groove, and knife its two sides "
+            f"along the mitre of {self.named(0)} and of {self.named(1)}: the nearer one is "
+            f"{text(self.from_corner)} from the inner corner. Cut it {text(self.depth)} deep, "
+            f"square to the mitre. {ends} Both must be alike, or the corner does not close flush.",
+            (0, 1),
+        )
+        yield Step(
+            Task.MAKE_KEYS,
+            "Make the spline",
+            f"Plane wood to {text(self.spline)}, so that it goes into the grooves with the push of "
+            f"a thumb, and cut it {text(self.across)} across: its grain crosses the joint, for a "
+            "spline with its grain along the corner splits. Thin plywood will do as well. Short "
+            "lengths may follow each other in the groove.",
+        )
+        yield Step(
+            Task.GLUE,
+            "Fit and glue",
+            f"{PEEL} The corner closes square to the mitre and no other way: put the splines in, "
+            "and draw all four corners of the piece together at once with a band clamp. Try it "
+            "dry, size the end grain with thin glue and let it draw in, glue grooves and mitres, "
+            f"and {check_the_angle(self)}.",
+        )

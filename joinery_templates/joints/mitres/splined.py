@@ -1,0 +1,205 @@
+"""What a splined mitre can be told, and what spline and feathers share."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import ClassVar
+
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.exact import square_root
+from joinery_templates.joint import (
+    Clearing,
+    LengthSetting,
+    Loose,
+    SettingOut,
+    Size,
+    SlopeSetting,
+    Step,
+)
+from joinery_templates.joints.mitres.mitre import MitreCorner
+from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    count_parameter,
+    size_parameter,
+)
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector
+
+ZERO, ONE = Fraction(0), Fraction(1)
+ROOT = square_root(Fraction(2))
+SPLINE, FEATHERS = "spline", "feathers"
+FEATHERS_ONLY = ("feathers", "slot", "slot_reach", "slope")
+SPLINE_ONLY = ("spline", "from_corner", "depth", "stop")
+
+
+class Parameters(Table):
+    """The parameters of a splined mitre."""
+
+    form: str = choice_parameter(
+        "A loose tongue in grooves inside the mitre, or feathers in slots that are sawn across the "
+        "corner when it is glued.",
+        SPLINE,
+        FEATHERS,
+    )
+    spline: Fraction | None = size_parameter(
+        "Thickness of the spline, and width of its grooves.",
+        "a quarter of the boards' thickness, by the nearest of your chisels or else rounded to a "
+        "gauge setting (our judgement)",
+    )
+    from_corner: Fraction | None = size_parameter(
+        "From the inner corner to the grooves, along the mitre.",
+        "a quarter of the boards' thickness, rounded to a gauge setting (our judgement)",
+    )
+    depth: Fraction | None = size_parameter(
+        "How deep each groove is, square to the mitre.",
+        "two fifths of the boards' thickness, rounded to a gauge setting (our judgement)",
+    )
+    stop: Fraction = parameter(
+        Quantity.LENGTH,
+        "How far from the far edge, the upper one, the grooves stop; 0 for right through.",
+        default=ZERO,
+        rule="0, right through",
+        low=0,
+    )
+    feathers: int | None = count_parameter(
+        "How many feathers stand in a corner.",
+        "one for about twice the boards' thickness, and at least two (our judgement)",
+        low=1,
+        high=100,
+    )
+    slot: Fraction | None = size_parameter(
+        "Width of the slots, and thickness of the feathers.",
+        "your saw's cut where it is told, else 1 mm, or 1/32 in (our judgement)",
+    )
+    slot_reach: Fraction | None = size_parameter(
+        "From the corner to the slots' ends, on both outside faces.",
+        "four thirds of the boards' thickness, rounded down to a gauge setting: two thirds of the "
+        "way in (our judgement)",
+    )
+    slope: Fraction | None = parameter(
+        Quantity.SLOPE,
+        "Slope of the slots on the outside faces, every other one the other way, as in a dovetail.",
+        rule="level",
+    )
+
+
+class SplinedMitre(MitreCorner, frozen=True):
+    """A square mitre of two boards of one thickness, and what is let into it.
+
+    Attributes:
+        given: the parameters.
+    """
+
+    not_given: ClassVar[tuple[str, ...]]
+    """Parameters that mean nothing in this form."""
+    other_form: ClassVar[str]
+    stage: ClassVar[Stage]
+    drawn: ClassVar[tuple[Face, ...]] = ()
+    """Faces that stand for the wrap."""
+    apart: ClassVar[Vector]
+    """The way in which it comes apart, in the first board's frame."""
+    given: Parameters
+
+    @property
+    def thick(self) -> Fraction:
+        """Of both boards."""
+        return self.boards[0].thickness
+
+    @property
+    def width(self) -> Fraction:
+        """Of both boards."""
+        return self.boards[0].width
+
+    def waste(self, number: int) -> Iterator[tuple[HalfSpace, ...]]:
+        """What leaves a board besides its end."""
+        raise NotImplementedError
+
+    def cut_end(self, number: int) -> BoardEnd:
+        """A board with its mitre, and what is cut into that afterwards."""
+        mitred = self.end(number)
+        (before,) = (cut.half_spaces for cut in mitred.cuts)
+        behind = tuple(side.turned() for side in before)
+        cuts = [Cut(before, Stage(1, "mitre"))]
+        cuts += [Cut((*sides, *behind), self.stage) for sides in self.waste(number)]
+        return BoardEnd(mitred.board, tuple(cuts), self.reach, gauged=False)
+
+    @property
+    def reach(self) -> Fraction:
+        """How far along each board it comes."""
+        return self.thick
+
+    def impossible(self) -> Iterator[Finding]:
+        """What cannot be cut."""
+        one, other = self.boards
+        if one.thickness != other.thickness:
+            yield mistake(
+                "thicknesses-differ",
+                f'Board "{one.name}" is {self.text(one.thickness)} thick and "{other.name}" '
+                f"{self.text(other.thickness)}.",
+                "Plane both to one thickness: only then the mitre halves the corner.",
+            )
+        told = vars(self.given)
+        usual = vars(Parameters())
+        for name in self.not_given:
+            if told[name] != usual[name]:
+                yield mistake(
+                    "not-together",
+                    f'It means nothing where form = "{self.given.form}".',
+                    f'Leave it out, or write form = "{self.other_form}".',
+                    name,
+                )
+
+    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
+        """Where the closed corner must be full."""
+        return self.pair.filled()
+
+    def rows(self) -> Iterator[SettingOut]:
+        """Marks along the corner."""
+        yield from ()
+
+    def own_sizes(self) -> Iterator[Size]:
+        """Of what is let in."""
+        raise NotImplementedError
+
+    def lengths(self) -> Iterator[LengthSetting]:
+        """Tools that are set for it."""
+        raise NotImplementedError
+
+    def slopes(self) -> Iterator[SlopeSetting]:
+        """Bevels besides those of the ends."""
+        yield from ()
+
+    def rules(self) -> Iterator[str]:
+        """What was decided by a rule."""
+        raise NotImplementedError
+
+    def advise(self) -> Iterator[Finding]:
+        """What is unwise though it can be cut."""
+        raise NotImplementedError
+
+    def steps(self) -> Iterator[Step]:
+        """The order of work."""
+        raise NotImplementedError
+
+    def loose(self) -> tuple[Loose, ...]:
+        """What is let in."""
+        raise NotImplementedError
+
+    def clearings(self) -> Iterator[Clearing]:
+        """What is cleared with a chisel."""
+        yield from ()
+
+
+def along_mitre(from_outside: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
+    """What lies no farther along the mitre from the outer corner, in the frame of either board.
+
+    Args:
+        from_outside: times the root of 2.
+        surface: that its boundary is.
+    """
+    return HalfSpace((ZERO, ONE, ONE), from_outside, surface)
+
+
+def into_board(depth: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
+    """What lies no deeper behind the mitre; depth as `from_outside`."""
+    return HalfSpace((ZERO, ONE, -ONE), depth, surface)
