@@ -157,7 +157,7 @@ def _as_waste(
     """A piece of waste on a face, with its own depth.
 
     It goes right through where it opens the face behind, by itself or with what has left before
-    it; on the end grain, where it opens both broad faces by itself.
+    it; on the end grain, where it opens both broad faces by itself, or runs along the board.
     """
     corners, mouth = shape.corners, _mouth(cut, face)
     x, y = (sum(axis, ZERO) / len(corners) for axis in zip(*corners, strict=True))
@@ -180,7 +180,8 @@ def _as_waste(
         gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
         return any(depth == room for depth, room in depths(_BEHIND[other][0], gone))
 
-    if cut.is_groove or all(opens(other) for other in _BEHIND[face]):
+    is_all_along = face is Face.END_GRAIN and cut.runs_along
+    if cut.is_groove or is_all_along or all(opens(other) for other in _BEHIND[face]):
         return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth for depth, _ in depths(face)]
     return Waste(shape.edges, cut.stage, (min(found), max(found)), mouth)

@@ -27,6 +27,7 @@ GROOVED = {
 }
 LISTED = {"dowels": None, "end_distance": None}
 BY_RULE = {"tenon_length": None, "extra_depth": None}
+BY_RULE_OF_TONGUE = {"tongue": None, "tongue_length": None, "depth": None}
 BY_RULE_OF_SPLINE = {"spline": None, "from_corner": None, "depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
@@ -108,6 +109,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
             "slot_reach": "20 mm",
         },
     ),
+    "tongue-and-groove": ({"form": "loose"}, BY_RULE_OF_TONGUE),
     "through-dovetail": (
         {**UNLIKE, **PROUD},
         HALF_TAILS,
