@@ -97,6 +97,10 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"sides": "lower", "stop": 0, "taper": 0},
         {"stop": 0, "at": "310 mm"},
     ),
+    "scarf": (
+        {"form": "hooked", "held_by": "bolts", "scarf_length": None},
+        {"form": "keyed", "hook": "8 mm", "nib": "3 mm", "key": "12 mm"},
+    ),
     "splined-mitre": (
         {"stop": "12 mm", **BY_RULE_OF_SPLINE},
         {"form": "feathers", **BY_RULE_OF_SPLINE},
@@ -118,7 +122,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     ),
 }
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
-ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "splined-mitre")
+ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "scarf", "splined-mitre")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,
