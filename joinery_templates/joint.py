@@ -123,12 +123,17 @@ class LengthSetting(Struct, frozen=True):
 class SlopeSetting(Struct, frozen=True):
     """A sliding bevel set to a slope: it leans `slope` for each millimetre along the side.
 
-    `parameter` is what of the joint decides it, where a marker of another slope would do.
+    Attributes:
+        use: for which lines.
+        slope: of the blade, from a square to the stock.
+        parameter: what of the joint decides it, where a marker of another slope would do.
+        leans_to: where the blade's tip leans from a square, where that is one way only.
     """
 
     use: str
     slope: Fraction
     parameter: str = ""
+    leans_to: str = ""
 
 
 class Size(Struct, frozen=True):

@@ -1,6 +1,7 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -23,7 +24,7 @@ from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import Standing, by_board, pieces
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
@@ -71,11 +72,37 @@ def patterns(job: Job, sheet: tuple[Fraction, Fraction], lettering: Lettering) -
     )
     for rod in rods(job):
         yield rod_pattern(rod, RODS, common)
-    for one in job.joints:
+    also = on_the_same_board(job.joints)
+    for number, one in enumerate(job.joints):
         setup = replace(common, seams=one.seams)
         yield from setting_patterns(one, setup)
         for placed in one.placed:
-            yield from views(one.views, placed, setup)
+            there = also.get((placed.board.name, number, placed.corner.name), "")
+            yield from views(one.views, placed, replace(setup, also=there))
+
+
+def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str], str]:
+    """What else stands on the piece that a board is at a joint's corner, where there are several.
+
+    Args:
+        joints: of the job.
+
+    Returns:
+        By the board's name, the joint's number and the corner's name: the other corners' names.
+    """
+    found = {}
+    for name, standings in by_board(joints).items():
+        each = pieces(standings) if are_told(standings) else []
+        for piece in each if len(each) > 1 else []:
+            for one in piece:
+                others = [other.placed.corner.name for other in piece if other is not one]
+                found[name, one.number, one.placed.corner.name] = ", ".join(others)
+    return found
+
+
+def are_told(standings: Sequence[Standing]) -> bool:
+    """Whether the job's corners say on which piece of a board each stands."""
+    return bool(standings) and all(one.placed.corner.like and one.is_square for one in standings)
 
 
 def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
@@ -120,11 +147,13 @@ def bench_pages(
         width: of a column.
         lettering: how wide words run.
     """
+    met = Counter(name for one in job.joints for name in board_names(one))
     for one, shown in zip(job.joints, drawn, strict=True):
         boards = " and ".join(member.part.board.called for member in one.joint.members)
+        shared = any(met[name] > 1 for name in board_names(one))
         bench = Bench(
             f"{one.name} · {boards}",
-            one.joint,
+            dry_first(one.joint) if shared else one.joint,
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_table(one.joint, job.tools, job.units),
             job.tell,
@@ -132,6 +161,26 @@ def bench_pages(
             one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
+
+
+DRY_FIRST = (
+    "A board here has other joints too. Cut all of this job's joints and try the whole piece dry "
+    "before you glue any of them."
+)
+
+
+def board_names(one: JointJob) -> set[str]:
+    """The boards of a joint, each once."""
+    return {member.part.board.name for member in one.joint.members}
+
+
+def dry_first(joint: Joint) -> Joint:
+    """The same, with a word before its glue where other joints wait for the same board."""
+    steps = (
+        replace(step, words=f"{DRY_FIRST} {step.words}") if step.task is Task.GLUE else step
+        for step in joint.steps
+    )
+    return replace(joint, steps=tuple(steps))
 
 
 def _with_names(words: str, job: Job) -> str:
@@ -164,7 +213,7 @@ def opening_words(job: Job) -> Iterator[str]:
 
 def _pieces_told(standings: Sequence[Standing]) -> str:
     """How many pieces of a board the corners ask for, and which, where the job tells corners."""
-    if not standings or not all(one.placed.corner.like and one.is_square for one in standings):
+    if not are_told(standings):
         return ""
     found = [dict.fromkeys(one.placed.corner for one in ones) for ones in pieces(standings)]
     which = " and ".join(

@@ -53,7 +53,9 @@ def calibrate(
     falling: Annotated[
         str | None, typer.Option(help="Measured diagonal that falls to the right.")
     ] = None,
-    date: Annotated[str | None, typer.Option(help="When it was measured, in your words.")] = None,
+    date: Annotated[
+        str | None, typer.Option(help="When it was measured, in your words; may be left out.")
+    ] = None,
     reach_left: Annotated[
         str | None, typer.Option(help="Lowest figure printed at the left edge, in mm.")
     ] = None,
@@ -76,11 +78,11 @@ def calibrate(
     Then: calibrate NAME, which asks for the readings, or takes them as options.
     Afterwards: draw JOB --printer NAME.
     """
-    given = {"across": across, "along": along, "rising": rising, "falling": falling, "date": date}
+    given = {"across": across, "along": along, "rising": rising, "falling": falling}
     reach = {"left": reach_left, "right": reach_right, "top": reach_top, "bottom": reach_bottom}
-    readings = {**given, **{f"reach-{side}": value for side, value in reach.items()}}
+    told = {**given, "date": date, **{f"reach-{side}": at for side, at in reach.items()}}
     if name is None or listed:
-        _refuse({**readings, "json": json and not listed}, "goes with the NAME of a printer")
+        _refuse({**told, "json": json and not listed}, "goes with the NAME of a printer")
     if name is not None or listed:
         _refuse({"output": output, "force": force}, "goes with the sheet, without NAME or --list")
     if listed:
@@ -98,8 +100,11 @@ def calibrate(
         )
         return
     _check_words("NAME", name)
+    if date is not None:
+        _check_words("--date", date)
     unit, stated = named_units(units), rectangle(frame)
-    profile = _profile(name, frame, stated, _asked(given, frame, stated, unit), reach, unit)
+    asked = _asked(given, frame, stated, unit)
+    profile = _profile(name, date or "", frame, stated, asked, reach, unit)
     if json:  # said before it is kept: where it cannot be said, nothing is kept
         say_json(profile_figures(profile))
     else:
@@ -164,14 +169,11 @@ def _asked(
 def _questions(frame: Frame, stated: Stated) -> dict[str, str]:
     """What is asked for each reading, with the length as the sheet states it."""
     told = (stated_text(frame, length) for length in stated.lengths)
-    return {
-        **{name: f"{name}, stated {words}" for name, words in zip(LENGTHS, told, strict=True)},
-        "date": "date of the measurement",
-    }
+    return {name: f"{name}, stated {words}" for name, words in zip(LENGTHS, told, strict=True)}
 
 
 def _asked_for(name: str, question: str, stated: Stated, units: Units) -> str:
-    """An answer at the terminal; asked again where it is to be a length and is none.
+    """An answer at the terminal; asked again where it is no length.
 
     Raises:
         InputError: where no answer comes.
@@ -184,8 +186,7 @@ def _asked_for(name: str, question: str, stated: Stated, units: Units) -> str:
             raise InputError(missing)
         answer = answer.strip()
         try:
-            if name in LENGTHS:
-                read_reading(name, answer, stated, units)
+            read_reading(name, answer, stated, units)
             return answer
         except InputError as error:
             note(error.findings[0].told())
@@ -193,13 +194,13 @@ def _asked_for(name: str, question: str, stated: Stated, units: Units) -> str:
 
 def _profile(
     name: str,
+    date: str,
     frame: Frame,
     stated: Stated,
     given: dict[str, str],
     reach: dict[str, str | None],
     units: Units,
 ) -> Profile:
-    _check_words("--date", given["date"])
     read = []
     for length in LENGTHS:
         with mistakes_at(f"--{length}"):
@@ -209,7 +210,7 @@ def _profile(
     with mistakes_at_options():
         judged(readings, stated, units, by_line)
     paper, margins = frame.paper.name, _reached(reach)
-    return Profile(name, given["date"], paper, stated, readings, by_line, margins)
+    return Profile(name, date, paper, stated, readings, by_line, margins)
 
 
 def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:

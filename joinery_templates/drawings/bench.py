@@ -42,8 +42,7 @@ PAPER = (
     "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
     "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
     "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
-    "trial corner in waste wood first: it takes that corner's templates, so print their sheet "
-    "again."
+    "trial joint in waste wood first: its templates are used up, so print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from msgspec import Struct, json
 from msgspec.structs import replace
@@ -211,24 +211,27 @@ def cross(role: Role, at: Point, arm: Fraction) -> tuple[Stroke, ...]:
     return Stroke(role, (left, low), (right, high)), Stroke(role, (left, high), (right, low))
 
 
+@lru_cache(maxsize=16)
+def _hexagon(radius: Fraction) -> tuple[Fraction, Fraction, Fraction]:
+    """Half the width of a ring's level sides, half its height, and how far its dot reaches."""
+    return radius / 2, radius * 7 / 8, radius / 4
+
+
 def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
     """A small ring; six sides pass for round."""
     x, y = at
-    half, high = radius / 2, radius * 7 / 8
-    corners = [
-        (x + across, y + up)
-        for across, up in ((radius, 0), (half, high), (-half, high), (-radius, 0), (-half, -high))
-    ]
-    corners.append((x + half, y - high))
-    for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
+    half, high, _ = _hexagon(radius)
+    left, right, top, low = x - half, x + half, y + high, y - high
+    corners = (x + radius, y), (right, top), (left, top), (x - radius, y), (left, low), (right, low)
+    for start, end in pairwise((*corners, corners[0])):
         yield Stroke(role, start, end)
 
 
 def prick_point(at: Point, radius: Fraction) -> Iterator[Stroke]:
     """A small ring with a dot: a tool's point is set in its middle."""
-    x, y = at
+    (x, y), (_, _, dot) = at, _hexagon(radius)
     yield from ring(Role.PRICK, at, radius)
-    yield Stroke(Role.PRICK, (x, y - radius / 4), (x, y + radius / 4))
+    yield Stroke(Role.PRICK, (x, y - dot), (x, y + dot))
 
 
 def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:

@@ -117,7 +117,7 @@ def name_cap(name: str, room: Fraction, lettering: Lettering) -> Fraction:
 
 def _facts(placed: Placed, room: Fraction, setup: DrawingSetup) -> str:
     """The board's size and what it meets; then the piece, where that takes no line more."""
-    board = _board_words(placed, setup.units)
+    board = " · ".join(filter(None, (_board_words(placed, setup.units), also_words(setup))))
     ways = [f"{board} · {setup.piece} · {JOB}", f"{board} · {JOB}"]
     lines = [len(wrapped(way, room, BODY, setup.lettering)) for way in ways]
     return ways[0] if setup.piece and lines[0] == lines[1] else ways[1]
@@ -186,6 +186,11 @@ def _board_words(placed: Placed, units: Units) -> str:
         there = Placed(mate, placed.corner).place.words
         words.append(f"meets {mate.part.board.called}, {there}")
     return " · ".join(words)
+
+
+def also_words(setup: DrawingSetup) -> str:
+    """Which other corner the same piece is at, so that no two of a name are mixed up."""
+    return f"same board as {setup.also}" if setup.also else ""
 
 
 def section(board: Board, units: Units) -> str:

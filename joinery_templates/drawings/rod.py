@@ -118,18 +118,25 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     long = rod.drawn_at(rod.length)
     drawn = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands]
     lanes = _apart(drawn)
-    said = [_said(band, setup.units) for band in rod.bands]
-    widths = [Fraction(setup.lettering.width(words, BODY)) for words in said]
+    said = [
+        (row, words, (low + high) / 2)
+        for band, (low, high) in zip(rod.bands, drawn, strict=True)
+        for words in (_said(band, setup.units),)
+        for row in reversed(wrapped(words, long - 2 * WITHIN, BODY, setup.lettering))
+    ]
+    widths = [Fraction(setup.lettering.width(row, BODY)) for row, *_ in said]
     lefts = [
-        max(WITHIN, min((low + high - wide) / 2, long - wide - WITHIN))
-        for (low, high), wide in zip(drawn, widths, strict=True)
+        max(WITHIN, min(middle - wide / 2, long - wide - WITHIN))
+        for (*_, middle), wide in zip(said, widths, strict=True)
     ]
     rows = _apart([(x - 2, x + wide + 2) for x, wide in zip(lefts, widths, strict=True)])
     figures = [(at, _figure(at, setup.units)) for at in rod.marks]
     level = max((Fraction(setup.lettering.width(words, BODY)) for _, words in figures), default=ROW)
     figures_from = MARGIN + TICK + (max(lanes, default=0) + 1) * LANE + 1
     rows_from = figures_from + 2 * (level + 2)
-    room = min(long, WORDS_ROOM) - 2 * WITHIN
+    is_cut = long + 2 * MARGIN > max(setup.sheet)
+    # Where a seam will cut it, half a sheet has room for the words.
+    room = (max(setup.sheet) / 2 - MARGIN if is_cut else min(long, WORDS_ROOM)) - 2 * WITHIN
     what = f"{rod.board.called} · {' and '.join(rod.pieces)}"
     paragraphs = (f"◄ {rod.start}", f"Rod for {what} · {JOB}", _told(rod, setup.units))
     read = [
@@ -146,7 +153,8 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
         strokes.append(line(Role.MARK, x, high - TICK, x, high))
     for low, _ in rod.breaks:
-        strokes += _break(MARGIN + rod.drawn_at(low), high)
+        x = MARGIN + rod.drawn_at(low)
+        strokes += (*_break(x, MARGIN, figures_from - 1), *_break(x, high - TICK, high))
     for band, (low, end), lane in zip(rod.bands, drawn, lanes, strict=True):
         if low == end:
             continue
@@ -155,8 +163,8 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
 
     texts = [
-        Text(words, (MARGIN + x, rows_from + row * ROW), BODY)
-        for words, x, row in zip(said, lefts, rows, strict=True)
+        Text(words, (MARGIN + x, rows_from + row * ROW), BODY, paragraph=whole)
+        for (words, whole, _), x, row in zip(said, lefts, rows, strict=True)
     ]
     texts += (
         Text(
@@ -183,7 +191,8 @@ def _told(rod: Rod, units: Units) -> str:
     told = (
         f"{length_text(rod.length, units)} long; figures in {_UNIT_WORDS[units]} from the arrow. "
         "Trim along the outline, lay a long edge along an arris of the board, the arrow at that "
-        "end, knife the marks, and square them from there across the faces that the words name."
+        "end, and pencil the marks on the arris: they say where templates and boards are laid on. "
+        "Knife nothing from the rod; the steps say how far each line runs."
     )
     if len(rod.pieces) > 1:
         told += (
@@ -220,10 +229,10 @@ def _apart(spans: Sequence[tuple[Fraction, Fraction]]) -> list[int]:
     return rows
 
 
-def _break(x: Fraction, high: Fraction) -> Iterator[Stroke]:
-    """Two zigzag lines right across the rod."""
-    third = (high - MARGIN) / 3
-    heights = (MARGIN, MARGIN + third, MARGIN + 2 * third, high)
+def _break(x: Fraction, low: Fraction, high: Fraction) -> Iterator[Stroke]:
+    """Two zigzag lines across an edge of the rod."""
+    third = (high - low) / 3
+    heights = (low, low + third, low + 2 * third, high)
     asides = (Fraction(0), Fraction(1), Fraction(-1), Fraction(0))
     for left in (x, x + GAP):
         points = [(left + aside, y) for aside, y in zip(asides, heights, strict=True)]

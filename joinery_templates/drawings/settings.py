@@ -7,11 +7,13 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
+    Align,
     Columns,
     Figure,
     Pattern,
     Role,
     Stroke,
+    Text,
     box,
     joined,
     line,
@@ -22,7 +24,7 @@ from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.exact import degrees_of
-from joinery_templates.joint import Joint
+from joinery_templates.joint import Joint, SlopeSetting
 from joinery_templates.lengths import Tell, decimal_text
 
 MARGIN = Fraction(4)
@@ -51,6 +53,7 @@ class ToolSetting(Struct, frozen=True):
         use: for which lines.
         length: where it is set to a length.
         slope: where it is set to a slope.
+        leans_to: where the blade's tip leans, where all its uses have it lean there.
     """
 
     tool: str
@@ -59,6 +62,7 @@ class ToolSetting(Struct, frozen=True):
     use: str
     length: Fraction = Fraction(0)
     slope: Fraction = Fraction(0)
+    leans_to: str = ""
 
 
 def tool_settings(joint: Joint, tell: Tell) -> Iterator[ToolSetting]:
@@ -70,12 +74,15 @@ def tool_settings(joint: Joint, tell: Tell) -> Iterator[ToolSetting]:
     for (tool, length), uses in lengths.items():
         figure, _, other = tell(length).partition(" (")
         yield ToolSetting(tool, figure, other.rstrip(")"), _used(uses, roles), length=length)
-    slopes: dict[Fraction, list[str]] = {}
+    slopes: dict[Fraction, list[SlopeSetting]] = {}
     for one in joint.slopes:
-        slopes.setdefault(one.slope, []).append(one.use)
-    for slope, uses in slopes.items():
+        slopes.setdefault(one.slope, []).append(one)
+    for slope, alike in slopes.items():
         figure, other = _slope_words(slope)
-        yield ToolSetting(BEVEL, figure, other, _used(uses, roles), slope=slope)
+        use = _used([one.use for one in alike], roles)
+        ways = {one.leans_to for one in alike}
+        leans_to = ways.pop() if len(ways) == 1 else ""
+        yield ToolSetting(BEVEL, figure, other, use, slope=slope, leans_to=leans_to)
 
 
 def _used(uses: Sequence[str], roles: Sequence[str]) -> str:
@@ -183,14 +190,28 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
     beside = f" ({setting.other})" if setting.other else ""
     told = f"{setting.tool} {setting.figure}{beside}"
     words = [Paragraph(told, BODY, bold=True), Paragraph(setting.use, BODY)]
+    texts: tuple[Text, ...] = ()
     if setting.slope:
         words.append(Paragraph(HINT, BODY))
         lines, high = _bevel_lines(setting.slope, room)
+        texts = _leaning_words(setting, lines)
     else:
         lines, high = _length_lines(setting.length)
     above = column(words, room, lettering)
-    drawn = Figure(room, high, lines)
+    drawn = Figure(room, high, lines, texts)
     return joined(room, high + above.height, (drawn, above.moved(Fraction(0), high)))
+
+
+def _leaning_words(setting: ToolSetting, lines: Sequence[Stroke]) -> tuple[Text, ...]:
+    """Beside the foot of each sloping line, where there is room, on the side to which it leans."""
+    (left, base), (right, _) = (stroke.start for stroke in lines if stroke.role is Role.MARK)
+    words, aside = setting.leans_to, GAP + 2 * BODY * setting.slope
+    if not words:
+        return ()
+    return (
+        Text(f"◄ {words}", (left - aside, base + BODY), BODY, Align.RIGHT),
+        Text(f"{words} ►", (right + aside, base + BODY), BODY),
+    )
 
 
 def _length_lines(length: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:
@@ -209,11 +230,11 @@ def length_lines(left: Fraction, y: Fraction, length: Fraction) -> Iterator[Stro
 
 
 def _bevel_lines(slope: Fraction, room: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:
-    """A long line, and the slope leaning to either side from a third of it; how high that is."""
+    """A long line, and the slope leaning to either side from its middle; how high that is."""
     # Less high where it leans so much that it would leave the card.
     run, base = min(BEVEL_RUN, room / 3 / slope), Fraction(2)
     strokes = [line(Role.OUTLINE, 0, base, room, base)]
-    for foot, lean in ((room / 3, -slope), (room * 2 / 3, slope)):
+    for foot, lean in ((room * 3 / 7, -slope), (room * 4 / 7, slope)):
         strokes.append(line(Role.MARK, foot, base, foot + lean * run, base + run))
         strokes.append(line(Role.GUIDE, foot, base, foot, base + run))
     return tuple(strokes), base + run + GAP

@@ -23,6 +23,7 @@ class DrawingSetup(Struct, frozen=True):
         kerf: how wide the saw cuts, where that is to be seen.
         piece: the job's title.
         both: whether figures of tools are told in both kinds of units.
+        also: which other corners the piece in hand is at, where there are several alike.
     """
 
     lettering: Lettering
@@ -33,6 +34,7 @@ class DrawingSetup(Struct, frozen=True):
     kerf: Fraction | None = None
     piece: str = ""
     both: bool = False
+    also: str = ""
 
     @property
     def tell(self) -> Tell:

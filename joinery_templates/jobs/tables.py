@@ -161,7 +161,7 @@ class PrinterTable(Table):
     """[printer]: the printer that the pages are drawn for, as `draw --printer` states it."""
 
     name: str = words_parameter("What you call the printer.", default="unnamed")
-    date: str = words_parameter("When it was measured.", default="undated")
+    date: str = words_parameter("When it was measured.", default="", low=0)
     across: Fraction = scale_parameter(
         "Printed length over true length, across the page.", 1, "0.97", "1.03"
     )

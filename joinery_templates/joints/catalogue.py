@@ -33,8 +33,9 @@ def known_kind(name: str) -> Kind:
         if kind := _declared(file):
             return kind
     known = kinds()
-    near = difflib.get_close_matches(name[:60], known, n=1, cutoff=0.5)
-    guess = f'Did you mean "{near[0]}"? ' if near else ""
+    called = {word: kind.name for kind in known.values() for word in (kind.name, *kind.also)}
+    near = difflib.get_close_matches(name[:60].lower(), called, n=1, cutoff=0.5)
+    guess = f'Did you mean "{called[near[0]]}"? ' if near else ""
     message = f"No kind of joint is called {name[:60]!r}."
     raise refusal("kind-unknown", message, f"{guess}Known: {', '.join(known)}.")
 

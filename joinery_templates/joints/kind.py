@@ -87,6 +87,7 @@ class Kind(Struct, frozen=True):
         example: a layout that builds, as raw values of a job file in mm: the
             boards' ``width`` and ``thickness`` by role key, and parameters.
         sources: where its rules come from.
+        also: other names that the trade has for it, as a person may write them.
         spread: layouts to choose between, from bold to fine, each by the parameters that make
             it, from one that is laid out; None where there is no choice.
     """
@@ -99,6 +100,7 @@ class Kind(Struct, frozen=True):
     build: Callable[[Request], Joint]
     example: Example
     sources: tuple[str, ...]
+    also: tuple[str, ...] = ()
     spread: Callable[[Joint, Units], Iterable[Mapping[str, object]]] | None = None
 
     @property

@@ -118,6 +118,11 @@ PEEL = (
     "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane no "
     "face that the joint was marked from."
 )
+FALLS_IN = (
+    "Later, when the template is on, a knife's point pressed through a printed line must drop into "
+    "the scribed one."
+)
+"""The check of a scribed line that paper hides (common practice, no source)."""
 PRINT_AGAIN = (
     "what stands on the templates, read on the first page how much is still good and when to print "
     "again"

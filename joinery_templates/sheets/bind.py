@@ -142,10 +142,11 @@ class _Binding(Struct, frozen=True):
         cut = tuple(self._cut())
         # The overview lists all pages, its own too, and what follows goes on below it: laid out
         # anew until it needs no more room.
-        room, overview = Stack((), Fraction(0)), self._overview((), cut)
-        while (len(overview.figures), overview.depth) > (len(room.figures), room.depth):
+        zero = Fraction(0)
+        room, overview = Stack(zero, zero, (), zero), self._overview((), cut)
+        while (overview.count, overview.depth) > (room.count, room.depth):
             room = overview
-            read = self._read(overview, room)
+            read = self._read(overview, room, drawn=False)
             laid = tuple(self._laid(cut, read.used))
             overview = self._overview(self._bound(read, laid, numbered=False), laid)
         read = self._read(overview, room)
@@ -166,30 +167,33 @@ class _Binding(Struct, frozen=True):
             ),
         ).marked()
 
-    def _read(self, overview: Stack, room: Stack) -> _Read:
+    def _read(self, overview: Stack, room: Stack, drawn: bool = True) -> _Read:
         """All that is read; a text shares a page with the one before where that saves one.
 
         Args:
             overview: the first of it.
             room: how much of the first pages is kept for it.
+            drawn: False where it is only asked which pages there are.
         """
         title, area, used = self.first_title, self.frame.reading, room.depth
-        blank = [Page(title, ())] * (len(room.figures) - len(overview.figures))
-        pages = (*self._pages(title, overview), *blank)
+        blank = [Page(title, ())] * (room.count - overview.count)
+        pages = (*self._pages(title, overview, drawn), *blank)
         marks = [Bookmark(title, 0)]
         for text in () if self.wide else self.contents.readings:
             stack = stacked(text.blocks, area.width, area.height)
             below = stacked(text.blocks, area.width, area.height, used + APART)
-            shares = len(below.figures) <= len(stack.figures)
+            shares = below.count <= stack.count
             stack = below if shares else stack
-            pages = _followed(pages, self._pages(text.title, stack), shares)
-            marks.append(Bookmark(text.title, len(pages) - len(stack.figures)))
+            pages = _followed(pages, self._pages(text.title, stack, drawn), shares)
+            marks.append(Bookmark(text.title, len(pages) - stack.count))
             used = stack.depth
         return _Read(pages, tuple(marks), used)
 
-    def _pages(self, title: str, stack: Stack) -> list[Page]:
+    def _pages(self, title: str, stack: Stack, drawn: bool) -> list[Page]:
         area = self.frame.reading
-        windows = (whole(figure, (area.left, area.bottom)) for figure in stack.figures)
+        if not drawn:
+            return [Page(title, ())] * stack.count
+        windows = (whole(figure, (area.left, area.bottom)) for figure in stack.drawn())
         return [Page(title, (window,)) for window in windows]
 
     def _cut(self) -> Iterator[_Laid]:
@@ -284,7 +288,9 @@ class _Binding(Struct, frozen=True):
         block = frame.title_block(self.contents.opening.title, len(pages), self.lettering)
         shared = frame.furniture(block)
         for number, page in enumerate(pages, 1):
-            own = block.own([way for way in (page.title, page.short) if way], page.part, number)
+            own = block.own(
+                [way for way in (page.title, page.short, page.brief) if way], page.part, number
+            )
             yield replace(page, windows=(whole(shared, zero), whole(own, zero), *page.windows))
 
     def _share_used(self, laid: Sequence[_Laid], pages: int) -> Fraction:

@@ -47,7 +47,7 @@ class Correction(Struct, frozen=True):
 
     Attributes:
         name: the person's name for the printer.
-        date: when it was measured, as the person entered it.
+        date: when it was measured, as the person entered it; empty where they did not.
         across: printed length over true length across the page.
         along: the same along the page.
         skew_deg: how far the upright direction leans to the right, in degrees.
@@ -62,7 +62,8 @@ class Correction(Struct, frozen=True):
     @property
     def footer(self) -> str:
         """What every page says of it."""
-        return f"Drawn for printer: {self.name}, measured {self.date}."
+        measured = f", measured {self.date}" if self.date else ""
+        return f"Drawn for printer: {self.name}{measured}."
 
     def page_map(self, width: Fraction, height: Fraction) -> PageMap:
         """The map that a page must be drawn through, about its middle."""

@@ -1,6 +1,6 @@
 """Blocks of words and drawings stacked down a page, in columns, and on to the next."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -27,15 +27,35 @@ def column_count(width: Fraction) -> int:
 
 
 class Stack(Struct, frozen=True):
-    """Blocks on figures of one size.
+    """Blocks laid on pages of one size, not drawn yet: that moves each of their lines.
 
     Attributes:
-        figures: one for each page.
-        depth: how far down the last is used; all of it where there is a second column.
+        width: of a page.
+        height: of a page.
+        columns: what stands in each, with its height above the foot.
+        depth: how far down the last is used.
     """
 
-    figures: tuple[Figure, ...]
+    width: Fraction
+    height: Fraction
+    columns: Sequence[Sequence[tuple[Figure, Fraction]]]
     depth: Fraction
+
+    @property
+    def count(self) -> int:
+        """How many pages they need."""
+        return -(-len(self.columns) // column_count(self.width))
+
+    def drawn(self) -> Iterator[Figure]:
+        """One figure for each page."""
+        count, step = column_count(self.width), column_width(self.width) + GUTTER
+        for start in range(0, len(self.columns), count):
+            blocks = (
+                block.moved(number * step, up)
+                for number, column in enumerate(self.columns[start : start + count])
+                for block, up in column
+            )
+            yield joined(self.width, self.height, blocks)
 
 
 def stacked(
@@ -54,34 +74,20 @@ def stacked(
     for block in blocks:
         for piece in filled.parted(block):
             filled.put(piece)
-    count, step = column_count(width), column_width(width) + GUTTER
-    figures = tuple(
-        joined(
-            width,
-            height,
-            (
-                block.moved(number * step, Fraction(0))
-                for number, column in enumerate(filled.columns[start : start + count])
-                for block in column
-            ),
-        )
-        for start in range(0, len(filled.columns), count)
-    )
-    depth = height if len(filled.columns) % count != 1 % count else height - filled.top
-    return Stack(figures, depth)
+    return Stack(width, height, filled.columns, height - filled.top)
 
 
 class _Filled:
     """Columns of pages that are filled from the top.
 
     Attributes:
-        columns: what stands in each.
+        columns: what stands in each, with its height above the foot.
         top: how much of the last one is free.
     """
 
     def __init__(self, height: Fraction, used: Fraction) -> None:
         self._height = height
-        self.columns: list[list[Figure]] = [[]]
+        self.columns: list[list[tuple[Figure, Fraction]]] = [[]]
         self.top = height - used
 
     def put(self, piece: Figure) -> None:
@@ -89,7 +95,7 @@ class _Filled:
         if piece.height > self.top:
             self._go_on()
         self.top -= piece.height
-        self.columns[-1].append(piece.moved(Fraction(0), self.top))
+        self.columns[-1].append((piece, self.top))
 
     def parted(self, block: Block) -> Iterator[Figure]:
         """A block in parts, none higher than a page; rows so that each has room when it comes."""

@@ -110,6 +110,12 @@ class Page(Struct, frozen=True):
         """What is to be added to the title of one sheet of several."""
         return f", {part_words(*self.sheet)}" if self.sheet else ""
 
+    @property
+    def brief(self) -> str:
+        """The same in fewest words: the groups alone."""
+        groups = (told.partition(":")[0] for told in (self.short or self.title).split("; "))
+        return "; ".join(groups)
+
     def with_more(self, other: "Page") -> "Page":
         """This page with what stands on another."""
         return Page(

@@ -16,7 +16,7 @@ Nothing is mirrored here: how a face looks to someone who looks at it is for the
 drawing to decide.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 from functools import lru_cache, reduce
 from itertools import pairwise
@@ -59,6 +59,9 @@ _BEHIND = {
 """What waste opens too where it goes right through the board; the end grain has no face behind."""
 
 ZERO, ONE = Fraction(0), Fraction(1)
+SLIVER = Fraction(1, 8)
+"""Waste of a broad face that opens the other by less than this share slopes out to nothing there,
+as a mitre does at an end that stands proud (our judgement)."""
 _ALONG = 1
 """The axis along the board."""
 _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
@@ -174,11 +177,14 @@ def _as_waste(
             yield depth_below(one, (way[0], way[1], way[2]), room, cut, gone), room
 
     def opens(other: Face) -> bool:
-        if cut in _opening(end, other):
-            return True
+        opening = _opening(end, other).get(cut)
+        if opening:
+            return _AXES[face][2] != 2 or opening.area >= shape.area * SLIVER
         number = 0 if face is Face.END_GRAIN else cut.stage.number
         gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
-        return any(depth == room for depth, room in depths(_BEHIND[other][0], gone))
+        # Of a broad face the middle counts: a mitre's waste opens the other at its corners alone.
+        reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
+        return reached[-1] if _AXES[face][2] == 2 else any(reached)
 
     is_all_along = face is Face.END_GRAIN and cut.runs_along
     if cut.is_groove or is_all_along or all(opens(other) for other in _BEHIND[face]):
@@ -196,10 +202,11 @@ def _mouth(cut: Cut, face: Face) -> Mouth | None:
 
 
 @lru_cache(maxsize=1024)
-def _opening(end: Part, face: Face) -> tuple[Cut, ...]:
-    """The cuts that open a face, within the joint's reach: every face before it asks."""
+def _opening(end: Part, face: Face) -> Mapping[Cut, Polygon]:
+    """The cuts that open a face, within the joint's reach, and where: every face before it asks."""
     whole, fixed = _whole(end, face, end.reach), _fixed(end, face)
-    return tuple(cut for cut in end.cuts if _waste(whole, cut, face, fixed))
+    found = ((cut, _waste(whole, cut, face, fixed)) for cut in end.cuts)
+    return {cut: shape for cut, shape in found if shape}
 
 
 def _whole(end: Part, face: Face, length: Fraction) -> Polygon:

@@ -40,10 +40,14 @@ def test_work_that_takes_too_much_memory_is_given_up(monkeypatch: pytest.MonkeyP
 
 
 def test_an_interrupt_by_the_person_stays_one() -> None:
-    before = signal.getsignal(signal.SIGINT)
-    with pytest.raises(KeyboardInterrupt), bounded():
-        signal.raise_signal(signal.SIGINT)
-    assert signal.getsignal(signal.SIGINT) is before
+    # Set here, since where the tests run in the background it is ignored.
+    outside = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        with pytest.raises(KeyboardInterrupt), bounded():
+            signal.raise_signal(signal.SIGINT)
+        assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    finally:
+        signal.signal(signal.SIGINT, outside)
 
 
 @pytest.mark.parametrize("command", ["measure", "draw", "check"])

@@ -139,7 +139,6 @@ def test_without_a_terminal_every_missing_reading_is_named():
         "along",
         "rising",
         "falling",
-        "date",
     ]
 
 

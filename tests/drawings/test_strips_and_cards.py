@@ -142,10 +142,28 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
             assert float(mark - start) == pytest.approx(length_of(text.words, units), abs=0.0127)
 
 
+LEANING = re.compile("[◄►]")
+
+
+def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
+    found = []
+    for card in drawn(JOBS[0].with_name("canted_tray.toml"))[1]:
+        for text in (t for t in texts(card) if LEANING.search(t.words) and "Tool" in card.title):
+            side = 1 if text.words.endswith("►") else -1
+            lines = [s for s in strokes(card, Role.MARK) if s.start[1] < text.at[1] < s.end[1]]
+            near = min(lines, key=lambda s: abs(s.start[0] - text.at[0]))
+            assert 0 < side * (text.at[0] - near.start[0]) < 5
+            assert side * (near.end[0] - near.start[0]) > 0
+            xs = [float(x) for x, _ in text_corners(text, DejaVu())]
+            assert 4 <= min(xs) < max(xs) <= card.width - 4
+            found.append(text.words)
+    assert len(found) == 10
+
+
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
     """The words of each part of a card, with what is drawn below them, column by column."""
     lines = [s for s in card.strokes if s.role is Role.MARK and s.start[1] != s.end[1]]
-    lefts = sorted({t.at[0] for t in texts(card)})
+    lefts = sorted({t.at[0] for t in texts(card) if not LEANING.search(t.words)})
     found = []
     for left, right in pairwise((*lefts, card.width)):
         above = card.height

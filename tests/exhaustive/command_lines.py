@@ -73,6 +73,7 @@ SOUND: dict[str, tuple[str, ...]] = {
     "falling": ("270", "269.2", "250 line 17"),
     "date": ("1 May", "today"),
     "chisels": ("3, 6, 10 mm", "none", "1/4, 1/2 in", "3,3"),
+    "bits": ("6, 8, 10 mm", "none", "1/4, 3/8 in"),
     "corners": ("A", "A,B", "Left, Right", ","),
     "width": ("100", "90", "4 in"),
     "thickness": ("12", "18 mm"),

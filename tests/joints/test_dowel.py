@@ -121,7 +121,7 @@ def test_what_is_just_within_the_books_is_not(raw):
 # Solids
 
 
-@settings(derandomize=True, deadline=None, max_examples=12)
+@settings(derandomize=True, deadline=None, max_examples=8)
 @given(data=st.data())
 def test_random_rows_are_full_of_wood_and_claim_none_twice(data):
     thick = data.draw(st.integers(40, 120)) / Fraction(4)

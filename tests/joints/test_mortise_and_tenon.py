@@ -156,7 +156,7 @@ def test_without_a_shoulder_at_an_edge_the_tenon_is_seen_on_it():
     cheeks = as_set(((7, 0), (7, 46)), ((14, 0), (14, 46)))
     assert on_edge == cheeks | as_set(((0, 46), (7, 46)), ((14, 46), (21, 46)))
     assert joint.rows[0].marks[0].what == "tenon ends"
-    assert "tenon's side, from the rail's reference edge" not in [s.use for s in joint.lengths]
+    assert "tenon's edge, from the rail's reference edge" not in [s.use for s in joint.lengths]
 
 
 # Tools
@@ -441,10 +441,10 @@ def test_the_mortise_comes_first_and_the_tenon_is_fitted_to_it():
 def test_the_steps_tell_the_horn_the_shoulders_and_the_fit_where_there_are_any():
     plain = " ".join(step.words for step in build(request(shoulder="0 mm")).steps)
     assert "horn" not in plain
-    assert "10 mm from the far edge" in plain
+    assert "10 mm from the rail's far edge" in plain
     assert "from the reference edge" not in plain
     told = " ".join(step.words for step in build(request(horn="20 mm", fit="0.1 mm")).steps)
-    assert "saw off the horn" in told
+    assert "saw off every horn" in told
     assert "Set the mortise gauge to 6.8 mm and its stock to 7.1 mm" in told
     assert ZERO not in settings(build(request(horn="0 mm")))
 

@@ -60,6 +60,10 @@ def test_a_groove_is_as_wide_as_the_tenon_is_thick_and_as_deep():
     assert found["thickness of the tenon"] == 7
     assert found["edge groove, from the rail's outside face"] == 7
     assert found["edge groove, how wide"] == found["edge groove, how deep"] == 7
+    # It has made the tenon's side at the reference edge: nothing is left to saw there.
+    joint = build(groove={}, haunch={})
+    assert "tenon's side, from the rail's reference edge" not in settings(joint)
+    assert "Saw the tenon's side" in [step.heading for step in joint.steps]
 
 
 @pytest.mark.parametrize(
@@ -77,7 +81,7 @@ def test_two_thirds_of_the_rail_less_a_bare_shoulder():
     """Joyce 1970: a third, 25 of 75, for the haunch; the tenon 50 less 1.5, a bare 1/16 in."""
     joint = build(haunch="square")
     assert marks(joint, "end grain, across the width") == [Fraction("1.5"), 50]
-    assert settings(joint)["tenon's side, from the rail's far edge"] == 25
+    assert settings(joint)["tenon's edge, from the rail's far edge"] == 25
     assert sizes(joint)["width of the tenon, length of the mortise"] == Fraction("48.5")
 
 
@@ -148,6 +152,14 @@ def test_a_wedged_mortise_is_longer_on_the_side_where_the_wedges_go_in():
         ]
     }
     assert wide[Face.FAR_EDGE] - wide[Face.REFERENCE_EDGE] == 6
+
+
+def test_a_haunchs_socket_and_the_mortise_have_a_line_between_them():
+    """They are chopped to different depths: 25 from the rail's far edge, across the edge."""
+    part = build(haunch={"length": 12}).members[1].part
+    lines = lay_out(part, Face.REFERENCE_EDGE, part.reach + 10).lines
+    across = {(line.start[1], line.end[1]) for line in lines if line.start[1] == line.end[1]}
+    assert across == {(y, y) for y in (0, 25, Fraction("73.5"))}
 
 
 # Solids

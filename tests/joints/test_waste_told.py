@@ -75,7 +75,9 @@ def ways_through(part: Part, face: Face) -> list[tuple[int, int]]:
 
 def points_of(part: Part, face: Face, piece: Waste) -> Iterator[list[float]]:
     """A hair inside each corner, and on the way from there to the middle, in the board's frame."""
-    corners = np.array([[float(x), float(y)] for x, y in piece.corners])
+    # Of a round hole's rim some corners are enough.
+    rim = piece.corners[:: 8 if piece.mouth else 1]
+    corners = np.array([[float(x), float(y)] for x, y in rim])
     width, thick = float(part.board.width), float(part.board.thickness)
     for corner, share in itertools.product(corners, (0.00005, 0.5, 1)):
         first, second = corner + share * (corners.mean(axis=0) - corner)
@@ -101,10 +103,13 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
         together = [cut] if face is Face.END_GRAIN else [cut, *earlier]
         axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
         extents = (float(part.board.width), float(part.reach), float(part.board.thickness))
+        # What comes out behind in a corner alone slopes out to nothing there, as a mitre does.
+        is_broad = face in (Face.OUTSIDE, Face.INSIDE)
+        inside = [point for number, point in enumerate(points) if number % 3 or not is_broad]
         through = all(
             any(
                 walked(together, point, to, sign, room) >= room - NEAR
-                for point in points
+                for point in inside
                 for room in [extents[to] - point[to] if sign > 0 else point[to]]
             )
             for to, sign in ways_through(part, face)
@@ -129,8 +134,9 @@ def untrue(joint: Joint) -> list[str]:
                 told, is_true = seen.piece.depth, seen.through
                 if told is not None:
                     low, high = map(float, told)
+                    # What goes through near its end alone may be told either way.
                     is_true = (
-                        not seen.through
+                        (not seen.through or seen.piece.depth[0] == 0)
                         and abs(min(seen.depths) - low) < NEAR
                         and abs(max(seen.depths) - high) < NEAR
                     )
@@ -205,7 +211,7 @@ def missaid(joint: Joint) -> list[str]:
             bored = [one for one in pieces if one.piece.mouth]
             found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
             pieces = [one for one in pieces if one not in bored]
-            stopped = [one for one in pieces if not one.through]
+            stopped = [one for one in pieces if one.piece.depth or not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
             said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
             found += [
@@ -220,7 +226,7 @@ def missaid(joint: Joint) -> list[str]:
                 # A mitre comes to nothing: its label tells no depth.
                 and not (
                     min(one.depths) < NEAR
-                    and f"{one.cut.stage.number} {one.cut.stage.name}" in told
+                    and f"{one.cut.stage.number} {one.cut.stage.name}," in f"{', '.join(told)},"
                 )
             ]
             for role, some in (
@@ -262,12 +268,14 @@ STEPS = {
     "mitre, last": "Mitre the edges and the laps|Saw the mitre of the {role}",
     "cheek": "Saw the shoulders|Saw the cheeks? of the {role}",
     "slot": "Saw and chop the slot",
-    "side": "Saw the tenon's side|Shape the tail",
+    "side": "Shape the tail",
+    "edge": "Saw the tenon's edge",
     "kerf": "Saw the kerfs",
     "groove": "Cut the grooves",
     "slots": "Saw the slots",
     "bore the tenon": "Bore the tenon",
     "bore the stile": "Bore the stile",
+    "haunch": "Chop for the haunch",
     "pare": "Pare the flare",
     "lap": "Saw the lap",
     "dovetail": "Saw the dovetail",

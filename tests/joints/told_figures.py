@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Callable, Iterable
 from fractions import Fraction
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -15,7 +16,7 @@ from manifold3d import Manifold
 from msgspec.structs import replace
 
 from joinery_templates.joint import Joint
-from joinery_templates.wood.cut import Surface
+from joinery_templates.wood.cut import Part, Surface
 from tests.joints.probes import (
     HAIR,
     PAST,
@@ -338,8 +339,12 @@ def named_boards(joint: Joint, words: str) -> list[int]:
     return [number for number, member in enumerate(joint.members) if member.role == words]
 
 
-@rule(r"(.+): end, across the faces; longer at the (reference|far) edge")
-def _end_across(joint, words, edge):
+@rule(
+    r"(.+): end, across the faces; longer at the (reference|far) edge: "
+    r"stock on the (reference|far) edge"
+)
+def _end_across(joint, words, edge, stock):
+    assert stock != edge
     slopes = [wood_of(joint.members[number]).runs_out for number in named_boards(joint, words)]
     longer_at_reference = [slope > 0 for slope in slopes]
     return equal(slopes_of(slopes)) if longer_at_reference.count(edge == "reference") else []
@@ -347,9 +352,10 @@ def _end_across(joint, words, edge):
 
 @rule(
     r"(.+): end, through the thickness, held square to its line; "
-    r"longer on the (outside|inside) face"
+    r"longer on the (outside|inside) face: stock on the (outside|inside) face"
 )
-def _end_through(joint, words, face):
+def _end_through(joint, words, face, stock):
+    assert stock != face
     woods = [wood_of(joint.members[number]) for number in named_boards(joint, words)]
     slopes = [wood.leans_back / wood.stretch for wood in woods]
     return equal(slopes_of(slopes)) if all((s > 0) == (face == "outside") for s in slopes) else []
@@ -400,17 +406,33 @@ def _sides(joint):
 
 @rule(
     r"tails' sides that face the (reference|far) edge, stock on the slanting end; "
-    r"towards the (reference|far) edge at the end"
+    r"blade leaning to the (reference|far) edge"
 )
 def _sides_from_end(joint, side, towards):
-    """How a side leans from a square laid on the line of the end, followed out to the end."""
+    """How a side leans from a square laid on the line of the end, followed from there inwards."""
     wood = board_of(joint, "tail board")
     (x, y), (x1, y1) = side_points(wood, 0, 0 if side == "reference" else 1)
     across, along = x - x1, y - y1
     to_far = across + wood.runs_out * along
     out = wood.runs_out * across - along
     lean = to_far / out
-    return [abs(lean)] if (lean > 0) == (towards == "far") else []
+    return [abs(lean)] if (lean < 0) == (towards == "far") else []
+
+
+@rule(
+    r"tails' sides over the end grain, stock on the outside arris; "
+    r"blade leaning to the (reference|far) edge"
+)
+def _over_the_end(joint, towards):
+    """From a square to the line of the end on the outside face, in the plane of the end."""
+    wood = board_of(joint, "tail board")
+    (x, y), (x1, y1) = (
+        (x, wood.end(x, z)) for z in (ZERO, wood.thickness) for x in [tails(wood, ZERO, z)[0][1]]
+    )
+    step = (float(x1 - x), float(y1 - y), float(wood.thickness))
+    along = (step[0] + float(wood.runs_out) * step[1]) / wood.stretch
+    up = math.sqrt(sum(one * one for one in step) - along * along)
+    return [abs(along / up)] if (along > 0) == (towards == "far") else []
 
 
 # Grooves
@@ -621,7 +643,7 @@ def _flat(joint):
     return same(*flats)
 
 
-@rule(r"gauge, rail's shoulder, from its end")
+@rule(r"rule, rail's shoulder, from its end")
 def _rail_shoulder(joint):
     return [halving(joint)[2]]
 
@@ -800,7 +822,9 @@ WHERE = (
 )
 
 
-@rule(r"(?:gauge|rule), (upper|lower) side of the tail on the end grain, from the \1 face" + WHERE)
+@rule(
+    r"(?:gauge|dividers), (upper|lower) side of the tail on the end grain, from the \1 face" + WHERE
+)
 def _side_on_end(joint, face, where):
     return beside_tail(joint, face, shelf_places(joint)[where or ""], ZERO)
 
@@ -909,12 +933,12 @@ def _mortise_gauge(joint):
     return lengths([mortise(joint)[1]])
 
 
-@rule(r"gauge, nearer side of the mortise, from the outside face")
+@rule(r"gauge, nearer cheek of the mortise, from the outside face")
 def _mortise_from(joint):
     return [mortise(joint)[1][0]]
 
 
-@rule(r"gauge, nearer side of mortise (\d), from the outside face")
+@rule(r"gauge, nearer cheek of mortise (\d), from the outside face")
 def _next_mortise_from(joint, number):
     y, _ = in_mortise(joint)
     return [board_of(joint, "stile").through(ZERO, y)[int(number) - 1][0]]
@@ -942,12 +966,12 @@ def _cheek_from(joint):
     return [tenon(joint)[2][0]]
 
 
-@rule(r"gauge, nearer side of mortise and tenon, from the outside face of both")
+@rule(r"gauge, nearer cheek of mortise and tenon, from the outside face of both")
 def _both_from(joint):
     return same(_mortise_from(joint), _cheek_from(joint))
 
 
-@rule(r"gauge, tenon's side, from the rail's (reference|far) edge")
+@rule(r"gauge, tenon's edge, from the rail's (reference|far) edge")
 def tenon_side(joint, edge):
     rail, (low, _), thick = tenon(joint)
     if edge == "reference":
@@ -973,7 +997,7 @@ def _haunch_slope(joint):
     return [(ends[0] - ends[1]) / (rail.width - far)]
 
 
-@rule(r"gauge, rail's shoulder, from its end, along the far edge")
+@rule(r"rule, rail's shoulder, from its end, along the far edge")
 def _far_shoulder(joint):
     rail = board_of(joint, "rail")
     return same([rail.depth(rail.width, ZERO)], [rail.depth(rail.width, rail.thickness)])
@@ -985,7 +1009,7 @@ def _shoulder_slope(joint):
     return [abs(rail.depth(rail.width, ZERO) - rail.depth(ZERO, ZERO)) / rail.width]
 
 
-@rule(r"gauge, rail's inside shoulder, from its end")
+@rule(r"rule, rail's inside shoulder, from its end")
 def _inside_shoulder(joint):
     rail = board_of(joint, "rail")
     return equal(list(rail.depths(rail.thickness)))
@@ -1071,7 +1095,7 @@ def kerfs(joint: Joint) -> list:
     return [space for space in spaces if space[1] - space[0] <= KERF][:2]
 
 
-@rule(r"gauge, kerfs, from the tenon's sides")
+@rule(r"gauge, kerfs, from the tenon's edges")
 def kerf_places(joint):
     _, (low, high), _ = tenon(joint)
     one, other = (sum(kerf) / 2 for kerf in kerfs(joint))
@@ -1170,7 +1194,11 @@ def box_of(solid: Manifold) -> Box:
 
 def bores(joint: Joint, number: int) -> tuple[list[Box], int]:
     """The holes of a board as a geometry kernel has them, and the axis that they run along."""
-    part = joint.members[number].part
+    return bored(joint.members[number].part)
+
+
+@cache
+def bored(part: Part) -> tuple[list[Box], int]:
     whole = board_solid(replace(part, cuts=()))
     holes = [box_of(convex(cut.half_spaces, around(part)) ^ whole) for cut in part.cuts]
     faces = box_of(whole)

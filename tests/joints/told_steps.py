@@ -19,6 +19,7 @@ FIGURE = r"≈?(?P<n{}>\d+(?:\.\d+)?)"
 STATED = re.compile(r"(?<![\d.])\d+(?:\.\d+)?(?= mm|°)|(?<=\b1:)\d+(?:\.\d+)?")
 """Lengths, angles and ratios, wherever they stand."""
 BOARD = r"the ([a-z]+ board)(?: \(\w+\))?"
+PIECE = r"the ([a-z]+)(?: \(\w+\))?"
 EDGE, FACE = "(reference|far) edge", "(outside|inside) face"
 SQUARE_OR_NOT = (
     r"off square by N° (across the faces|through the thickness), longer (?:at|on) the "
@@ -204,10 +205,64 @@ def _mitre(joint, edge):
     return [[told.mitre(joint, edge)]]
 
 
-@sentence(rf"At the {EDGE} of the (?:tail|pin) board saw along the grain beside the mitred strip")
+@sentence(rf"At the {EDGE} of the (?:tail|pin) board(?: \(\w+\))? saw (?:along|the mitre)")
 def _mitred_edge(joint, edge):
     assert told.mitre(joint, edge) > 0
     return []
+
+
+def beside_the_strip(joint: Joint, role: str) -> list[list]:
+    """From face to face half way to the baseline, a hair off the strip: what is gone there."""
+    wood = board_of(joint, role)
+    strips = {edge: told.mitre(joint, edge) for edge in ("reference", "far")}
+    places = {"reference": strips["reference"] + HAIR, "far": wood.width - strips["far"] - HAIR}
+    return [wood.through(places[edge], wood.baseline / 2) for edge, wide in strips.items() if wide]
+
+
+@sentence(r"saw the line beside it straight through, square to the faces, from the end to the base")
+def _strip_freed_straight(joint):
+    """Waste from face to face beside the strip: nothing is cut that should stay."""
+    wood = board_of(joint, "tail board")
+    found = beside_the_strip(joint, "tail board")
+    assert found
+    assert all(spans == [(ZERO, wood.thickness)] for spans in found)
+    return []
+
+
+@sentence(
+    rf"edges? of {BOARD} saw along the grain beside the mitred strip, on the strip's side of its "
+    r"line, aslant: from the end on the outside face to the base"
+)
+def _strip_freed_aslant(joint, role):
+    """Beside it stands a pin, which must not be sawn into."""
+    found = beside_the_strip(joint, role)
+    assert found
+    assert all(spans == [] for spans in found)
+    return []
+
+
+AT_ARRIS = "at the arris of the end"
+
+
+@sentence(
+    rf"On the outside face it starts (N mm from the end|{AT_ARRIS})\.",
+    rf"On the outside face of {BOARD} it starts (N mm from the end|{AT_ARRIS}); on that of "
+    rf"{BOARD} (N mm from the end|{AT_ARRIS})\.",
+)
+def _mitre_starts(joint, *words):
+    """How far from the end the outside face is gone, in the middle of the strip."""
+    roles = words[::2] if len(words) > 1 else ("tail board", "pin board")
+    places = words[1::2] if len(words) > 1 else words * 2
+    told_each = []
+    for role, place in zip(roles, places, strict=True):
+        wood = board_of(joint, role)
+        strips = {edge: told.mitre(joint, edge) for edge in ("reference", "far")}
+        middles = {"reference": strips["reference"] / 2, "far": wood.width - strips["far"] / 2}
+        (deep,) = {wood.depth(middles[edge], ZERO) for edge, wide in strips.items() if wide}
+        assert (place == AT_ARRIS) == (deep == 0)
+        told_each.append(deep)
+    assert len(words) > 1 or told_each[0] == told_each[1]
+    return [[deep] for deep in told_each[: 2 if len(words) > 1 else 1] if deep]
 
 
 @sentence(r"on both edges of the (tail|pin) board")
@@ -244,7 +299,7 @@ def _open_at(joint, *words):
     return []
 
 
-@sentence(r"Mitred strips stay for now")
+@sentence(r"[Mm]itred strips? stays? for now")
 def _strips(joint):
     assert told.mitre(joint, "reference") or told.mitre(joint, "far")
     return []
@@ -412,6 +467,54 @@ def _where_measured(joint, *words):
     return []
 
 
+TOOL = r"(a bevel set to N°|a square)"
+TOOLS = rf"{TOOL}(?: on the ([a-z]+ board) and {TOOL} on the ([a-z]+ board))?"
+
+
+def bevels_of(joint: Joint, rises: list, told_tools: tuple) -> list:
+    """Both boards' tools: a bevel where there is a slope, told once where both are alike."""
+    first, _, second, _ = told_tools
+    roles = [member.role for member in joint.members]
+    assert told_tools[1::2] in ((None, None), tuple(roles))
+    found = [math.degrees(math.atan(abs(rise))) for rise in rises]
+    for tool, angle in zip((first, second or first), found, strict=True):
+        assert (tool == "a square") == (angle < 1e-6)
+    assert second or abs(found[0] - found[1]) < 1e-6
+    return [[angle] for angle in found[: 2 if second else 1] if angle >= 1e-6]
+
+
+@sentence(rf"Knife the line across the outside face with {TOOLS}, saw")
+def _line_of_end(joint, *words):
+    return bevels_of(joint, [wood_of(member).runs_out for member in joint.members], words)
+
+
+@sentence(rf"the stock on the outside face, with {TOOLS}\.")
+def _end_tested(joint, *words):
+    """Square to the line of the end."""
+    woods = [wood_of(member) for member in joint.members]
+    return bevels_of(joint, [wood.leans_back / wood.stretch for wood in woods], words)
+
+
+@sentence(rf"test them against the faces with {TOOLS}\.")
+def _edges_tested(joint, *words):
+    return bevels_of(joint, [up[2] / up[0] for up in upright(joint)], words)
+
+
+@sentence(
+    rf"shoulder is parallel to the end of {BOARD}: test it with a bevel set to N°",
+)
+def _shoulder_tested(joint, role):
+    wood = board_of(joint, role)
+    assert wood.leans_back
+    return [[math.degrees(math.atan(abs(wood.leans_back / wood.stretch)))]]
+
+
+@sentence(r"the chisel upright, and test with a square")
+def _upright(joint):
+    assert not all(wood_of(member).leans_back for member in joint.members)
+    return []
+
+
 @sentence(r"bevelled as the (boards|[a-z]+ board) leans?, N°(?: and N°)? off square")
 def _blocks(joint, who):
     leans = [math.degrees(math.atan(abs(up[2] / up[0]))) for up in upright(joint)]
@@ -529,7 +632,7 @@ def _one_gauge(joint):
 @sentence(rf"Knife the shoulder, N mm from the end, on the {FACE}")
 def _rail_shoulder(joint, face):
     assert face != face_with_dovetail(joint)
-    return [phrase(joint, "gauge, rail's shoulder, from its end")]
+    return [phrase(joint, "rule, rail's shoulder, from its end")]
 
 
 @sentence(r"The neck stays N mm wide")
@@ -559,7 +662,7 @@ def _entry(joint, edge):
 
 
 @sentence(
-    rf"where the rail's {EDGE} is to come",
+    rf"where you want the rail's {EDGE}",
     rf"stile's (?:reference|far) edge and the rail's {EDGE} on",
 )
 def _on_line(joint, edge):
@@ -605,8 +708,26 @@ def _sloping_sides(joint, which, sloping, straight):
     return []
 
 
-@sentence(r"shoulder, and (both edges|the (?:reference|far) edge) of the stile")
-def _scribed(joint, edges):
+@sentence(rf"no further than N mm from the end, and {WHICH_EDGES} of {PIECE} from the pencil")
+def _scribed_so_far(joint, edges, piece):
+    assert piece == "stile"
+    _socket_edges(joint, edges)
+    return [phrase(joint, "rule, rail's shoulder, from its end")]
+
+
+@sentence(rf"over the width of {PIECE}, N mm\.")
+def _over_the_width(joint, piece):
+    return [[board_of(joint, piece).width]]
+
+
+@sentence(rf"On the {FACE} knife it beside the dovetail only")
+def _beside_the_neck(joint, face):
+    assert face == face_with_dovetail(joint)
+    return []
+
+
+@sentence(rf"square the knifed lines down {WHICH_EDGES} too")
+def _socket_edges(joint, edges):
     stile = board_of(joint, "stile")
     start = (ZERO, told.place_on_stile(joint)[1], told.socket_z(joint))
     ((low, high),) = stile.gone(start, (Fraction(1), ZERO, ZERO), stile.width)
@@ -677,6 +798,31 @@ def _tail_begins(joint):
 @sentence(r"The housing stops N mm from the front edge")
 def _housing_stops(joint):
     return [[told.shelf_places(joint)["where the housing begins"]]]
+
+
+@sentence(
+    r"(Both walls|It) leans? outwards below, as the back edge's template shows: there the housing is "
+    r"N mm wide at its mouth and N mm at its floor"
+)
+def _lean_outwards(joint, which):
+    """At the back edge, where the whole section lies open."""
+    back, deep = told.shelf_places(joint)[""], told.shoulders(joint)
+    sloping = [face for face in ("upper", "lower") if told.beside_tail(joint, face, back, deep)]
+    assert len(sloping) == (2 if which == "Both walls" else 1)
+    side = board_of(joint, "side")
+    start, way = Fraction(-50), (ZERO, Fraction(1), ZERO)
+    at = (side.width - HAIR, start)
+    mouth, floor = (
+        told.lengths(side.gone((*at, z), way, Fraction(200)))
+        for z in (side.thickness - HAIR, side.thickness - told.housing_depth(joint)[0] + HAIR)
+    )
+    assert mouth[0] < floor[0]
+    return [mouth, floor]
+
+
+@sentence(r"put glue into the front N mm of the housing only")
+def _glued_front(joint):
+    return _remain(joint)
 
 
 @sentence(r"The wall at the shelf's (upper|lower) face is square")
@@ -909,7 +1055,7 @@ def _two_lines(joint, near, far):
 @sentence(
     rf"lay it on the stile's {EDGE}",
     r"(reference|far) edges? up\.",
-    rf"with a square on the {EDGE}",
+    rf"cheeks with a square on the {EDGE}",
 )
 def _edge_with_mortise(joint, edge):
     _, _, depth = told.mortise(joint)
@@ -933,7 +1079,7 @@ def _towards(joint, end):
 
 @sentence(
     rf"points to the chisel itself, N mm, then the stock so that the nearer point stands N mm "
-    rf"from it\. With the stock on the stile's {FACE}"
+    rf"from the stock\. With the stock on the stile's {FACE}"
 )
 def _mortise_gauge(joint, face):
     _, across, _ = told.mortise(joint)
@@ -989,19 +1135,20 @@ def _all_round(joint):
 
 
 @sentence(
-    rf"tenon's sides? on its cheeks, N mm from the {EDGE}", rf"edge and N mm from the {EDGE}\. Saw"
+    rf"tenon's edges? on its cheeks, N mm from the rail's {EDGE}",
+    rf"edge and N mm from the rail's {EDGE}\. (?:Saw|First)",
 )
 def _tenon_side(joint, edge):
     return [told.tenon_side(joint, edge)]
 
 
-@sentence(r"tenon's (sides?) on its cheeks, [^.]*\. Saw down beside (it|them)")
-def _how_many_sides(joint, sides, them):
+@sentence(r"tenon's (edges?) on its cheeks, [^.]*\. Saw down beside (it|them)")
+def _how_many_edges(joint, edges, them):
     """Each space beside a tenon has a side there, and one between two has two; grooves aside."""
     rail, _, thick = told.tenon(joint)
     spaces = [s for s in rail.spaces(Fraction(1), sum(thick) / 2) if s not in told.kerfs(joint)]
     count = sum(1 if low == 0 or high == rail.width else 2 for low, high in spaces)
-    assert (sides, them) == (("side", "it") if count == 1 else ("sides", "them"))
+    assert (edges, them) == (("edge", "it") if count == 1 else ("edges", "them"))
     return []
 
 
@@ -1103,6 +1250,13 @@ def _edge_groove(joint, face):
     return [[deep], [low], [high]]
 
 
+@sentence(r"Keep the plane's fence on the (outside|inside) face")
+def _fence(joint, face):
+    """From there the groove is told, and so both boards' grooves meet, however thick they are."""
+    assert face == "outside"
+    return []
+
+
 @sentence(r"; in the stile from N mm to N mm\.")
 def _groove_in_stile(joint):
     return [[at] for at in told.channels(joint, "stile")[0]]
@@ -1147,7 +1301,7 @@ def _flare(joint, where):
     return [told.flare(joint), [depth - (wide[2] - wide[0]) / grows]]
 
 
-@sentence(r"chop for the haunch, N mm deep(?:, up to the line| beside the mortise)")
+@sentence(r"same gauged lines, N mm deep (?:up to the line|beside the mortise)")
 def _haunch_socket(joint):
     """Just before the mortise, where a sloped one is deepest."""
     stile, ((low, _), _, _) = board_of(joint, "stile"), told.mortise(joint)
@@ -1182,12 +1336,23 @@ def _two_shoulders(joint, short, long):
     return [told.equal([*rail.depths(z)]) for z in (ZERO, rail.thickness)]
 
 
-@sentence(r"leave the haunch standing: N mm from the shoulder")
+@sentence(r"far edge: N mm from the shoulder, as it is printed")
+def _haunch_leaning(joint):
+    return [told.haunch(joint)]
+
+
+@sentence(r"far edge: N mm from the shoulder, N mm from the tenon's end")
+def _haunch_knifed(joint):
+    rail = board_of(joint, "rail")
+    return [told.haunch(joint), [rail.baseline - one for one in told.haunch(joint)]]
+
+
+@sentence(r"leave the haunch standing, N mm from the shoulder")
 def _haunch(joint):
     return [told.haunch(joint)]
 
 
-@sentence(r"the middle of each N mm from a side of it: N mm down from its end")
+@sentence(r"the middle of each N mm from an edge of it: N mm down from its end")
 def _kerfs(joint):
     return [told.kerf_places(joint), told.kerf_depth(joint)]
 

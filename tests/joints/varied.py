@@ -43,16 +43,11 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     "mitre-dovetail-key": ({"fit": "0.2 mm"},),
     "dowel": (
         {"form": "edge", "seam": "700 mm", "dowels": 4, "end_distance": "60 mm"},
-        {"form": "edge", "seam": "700 mm", "drawn": "whole row", "dowels": None},
-        {
-            "form": "corner",
-            "second_depth": "13 mm",
-            **LISTED,
-            "positions": ["9 mm", "22 mm", "49 mm"],
-        },
+        {"form": "edge", "seam": "150 mm", "drawn": "whole row"},
+        {"form": "corner", "second_depth": "13 mm", **LISTED, "positions": ["9 mm", "49 mm"]},
         {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
-        {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
         {"at": "0 mm", "dowels": 1, "end_distance": None},
+        {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
     ),
     "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
     "dovetail-halving": (

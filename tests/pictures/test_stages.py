@@ -147,25 +147,25 @@ LEAVES = {
     "mortise-and-tenon": {
         "Chop the mortise": [(1, 10, 30, 10)],
         "Saw the shoulders": [(0, 30, 20, 3), (0, 30, 20, 18)],
-        "Saw the tenon's sides": [(0, 3, 20, 10)],
+        "Saw the tenon's edges": [(0, 3, 20, 10)],
     },
     "haunched-mortise-and-tenon": {
         "Chop the mortise": [(1, 10, 30, 10)],
         "Saw the shoulders": [(0, 30, 20, 3), (0, 30, 20, 18)],
-        "Saw the tenon's side": [(0, 60, 20, 10)],
+        "Saw the tenon's edge": [(0, 60, 20, 10)],
     },
     "wedged-mortise-and-tenon": {
         "Chop the mortise": [(1, 30, 30, 15)],
         "Pare the flare": [(1, 59, 10, 15)],
         "Saw the shoulders": [(0, 30, 20, 5), (0, 30, 20, 25)],
-        "Saw the tenon's sides": [(0, 4, 20, 15)],
+        "Saw the tenon's edges": [(0, 4, 20, 15)],
         "Saw the kerfs": [(0, 14, 20, 15)],
     },
     "drawbored-mortise-and-tenon": {
         "Bore the stile": [(1, 16, 48, 3)],
         "Chop the mortise": [(1, 30, 40, 18)],
         "Saw the shoulders": [(0, 30, 20, 5)],
-        "Saw the tenon's sides": [(0, 4, 20, 18)],
+        "Saw the tenon's edges": [(0, 4, 20, 18)],
         "Bore the tenon": [(0, 32, 43, 18)],
     },
 }

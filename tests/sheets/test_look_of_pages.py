@@ -61,9 +61,9 @@ def test_no_words_are_small_and_a_page_has_three_sizes_at_most(job, paper):
 
 
 @every_page
-def test_no_word_is_cut_short(job, paper):
-    """Every name of the samples has room, on a second row if need be."""
-    assert not any("…" in words.text for page in pages(job, paper) for words in page.words)
+def test_no_word_of_a_title_block_is_cut_short(job, paper):
+    """What has no room on two rows is told in fewer words."""
+    assert not any("…" in block_words(page) for page in pages(job, paper))
 
 
 @every_page

@@ -7,7 +7,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
-from joinery_templates.joints.layout import BESIDE, beside
+from joinery_templates.joints.layout import BESIDE, FALLS_IN, beside
 
 FEWEST = 3
 """Both edges alike need no more fingers and spaces."""
@@ -55,7 +55,7 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
             Task.GAUGE,
             "Baselines",
             f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on an "
-            "edge that has a space beside it. The printed baseline must fall on the scribed one.",
+            f"edge that has a space beside it. {FALLS_IN}",
         )
     yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)

@@ -19,6 +19,9 @@ INSIDE = "inside face, along the end"
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
 
+PAST_THE_END = "past the end"
+"""Where a bevel's blade leans whose stock lies where a board is shorter."""
+
 Named = tuple[HalfSpace, str]
 """A side, and what begins or ends there."""
 
@@ -57,17 +60,23 @@ class CornerLayout(Layout, frozen=True):
         """The ends across the faces and through the thickness."""
         pair = self.pair
         return (
-            *self._merged((pair.end_slope(0), pair.end_slope(1)), _across),
-            *self._merged((pair.end_bevel(0), pair.end_bevel(1)), _through),
+            *self._merged((pair.end_slope(0), pair.end_slope(1)), _across, PAST_THE_END),
+            *self._merged((pair.end_bevel(0), pair.end_bevel(1)), _through, PAST_THE_END),
         )
 
     def edge_bevels(self) -> tuple[joint.SlopeSetting, ...]:
         """The edges, where they are to lie level."""
-        one, other = (tangent(lean) for lean in self.pair.angles.leans_deg)
-        return tuple(self._merged((one, other), _edges))
+        return tuple(self._merged((self.edge_bevel(0), self.edge_bevel(1)), _edges))
+
+    def edge_bevel(self, number: int) -> Fraction:
+        """How far a board's edges are off square to its faces, for each mm of its thickness."""
+        return tangent(self.pair.angles.leans_deg[number])
 
     def _merged(
-        self, slopes: tuple[Fraction, Fraction], words: Callable[[Fraction], str]
+        self,
+        slopes: tuple[Fraction, Fraction],
+        words: Callable[[Fraction], str],
+        leans_to: str = "",
     ) -> Iterator[joint.SlopeSetting]:
         """One setting for both boards where they are alike; none where there is no bevel."""
         named = [(role.words, slope) for role, slope in zip(self.roles, slopes, strict=True)]
@@ -75,7 +84,8 @@ class CornerLayout(Layout, frozen=True):
             named = [("both boards", slopes[0])]
         for name, slope in named:
             if slope:
-                yield joint.SlopeSetting(f"{name}: {words(slope)}", abs(slope))
+                use = f"{name}: {words(slope)}"
+                yield joint.SlopeSetting(use, abs(slope), leans_to=leans_to)
 
     def gauges(self) -> tuple[joint.LengthSetting, ...]:
         """From each board's end to its baseline, square to the line of the end."""
@@ -211,12 +221,15 @@ def longer_face(bevel: Fraction) -> str:
 
 
 def _across(slope: Fraction) -> str:
-    return f"end, across the faces; longer at the {longer_edge(slope)}"
+    longer, stock = longer_edge(slope), longer_edge(-slope)
+    return f"end, across the faces; longer at the {longer}: stock on the {stock}"
 
 
 def _through(bevel: Fraction) -> str:
+    longer, stock = longer_face(bevel), longer_face(-bevel)
     return (
-        f"end, through the thickness, held square to its line; longer on the {longer_face(bevel)}"
+        f"end, through the thickness, held square to its line; longer on the {longer}: stock on "
+        f"the {stock}"
     )
 
 

@@ -3,18 +3,21 @@
 All are common practice, no source; the bevels are computed from the solids.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, fold_over
+from joinery_templates.joints.layout import BESIDE, FALLS_IN, PEEL, PRINT_AGAIN, fold_over
 from joinery_templates.wood.board import Face
 
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
-    "Trim the templates of its faces along their outer lines. Lay each with the line of its end on "
-    "the arris and its reference edge flush with the board's, and tape it. The outside face, the "
-    "inside face and the end grain must meet at the arrises; then prick through the small rings."
+    "Trim the templates of its faces along their outer lines. First lay on the end grain's, and "
+    "tape its tab to the outside face; prick through the small rings, and cut the tab off. Then "
+    "lay on the outside and the inside face's, each with the line of its end on the arris and its "
+    "reference edge flush with the board's, and tape them. The lines must meet at the arrises; "
+    "then prick through the small rings."
 )
 STAYS = "on the inside face, clear of the joint, where no plane takes it off"
 TRY = (
@@ -29,14 +32,14 @@ def prepare(corner: CornerLayout) -> Step:
     if corner.pair.is_slanted or corner.pair.mitred:
         words = (
             "Plane the boards to size, edges square to the faces. Mark the outside face and the "
-            "reference edge, which is the lower one, of every board, and each corner's letter or "
-            f"name on both its boards, {STAYS}. Measure width and thickness of {one} and {other} "
+            "reference edge, which is the lower one, of every board, and each corner's name on "
+            f"both its boards, {STAYS}. Measure width and thickness of {one} and {other} "
             f"again: if they are not {PRINT_AGAIN}."
         )
     else:
         words = (
             "Plane the ends of the boards square. Mark the outside face and the reference edge of "
-            f"every board, and each corner's letter or name on both its boards, {STAYS}. Measure "
+            f"every board, and each corner's name on both its boards, {STAYS}. Measure "
             f"the thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
         )
     return Step(Task.PREPARE, "Prepare", words)
@@ -53,9 +56,23 @@ def cut_ends(corner: CornerLayout) -> Step:
     return Step(
         Task.CUT_ENDS,
         "Cut the ends",
-        f"{ends_words(corner)} {length_words(corner)} Knife the line round the board with the "
-        f"bevels, saw {BESIDE}, and plane the end to the middle of it.{fits}",
+        f"{ends_words(corner)} {length_words(corner)} Knife the line across the outside face with "
+        f"{bevels(corner, corner.pair.end_slope)}, saw {BESIDE}, leaning as the end leans, and "
+        "plane the end to the middle of it. Test it square to that line, the stock on the outside "
+        f"face, with {bevels(corner, corner.pair.end_bevel)}.{fits}",
     )
+
+
+def bevels(corner: CornerLayout, slope: Callable[[int], Fraction]) -> str:
+    """What both boards are marked or tested with: a bevel for each slope, or a square."""
+    one, other = (bevel_or_square(slope(number)) for number in (0, 1))
+    first, second = (role.words for role in corner.roles)
+    return one if one == other else f"{one} on the {first} and {other} on the {second}"
+
+
+def bevel_or_square(slope: Fraction) -> str:
+    """The tool for a line or an end that slopes, or does not."""
+    return f"a bevel set to {degrees(slope)}" if slope else "a square"
 
 
 def length_words(corner: CornerLayout) -> str:
@@ -101,8 +118,8 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
         Task.GAUGE,
         "Baselines",
         f"{set_both_gauges(corner)} Scribe both faces, the stock held to the end as it runs: so "
-        "the gauge measures square to the line of the end. The printed baseline must fall on the "
-        "scribed one. Where waste reaches an edge of the board, join both lines across it.",
+        "the gauge measures square to the line of the end. Where waste reaches an edge of the "
+        f"board, join both lines across it. {FALLS_IN}",
     )
 
 
@@ -175,6 +192,7 @@ def level_the_edges(corner: CornerLayout) -> Iterator[Step]:
         yield Step(
             Task.FINISH,
             "Level the edges",
-            "When the glue is hard, plane the lower and the upper edges level all round, to the "
-            "printed bevel.",
+            "When the glue is hard, plane the lower and the upper edges level all round, and test "
+            f"them against the faces with {bevels(corner, corner.edge_bevel)}. Which arris goes "
+            "stands with that setting, where this joint's pages begin.",
         )

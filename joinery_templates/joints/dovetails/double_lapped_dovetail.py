@@ -29,7 +29,7 @@ from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE
+from joinery_templates.joints.layout import BESIDE, FALLS_IN
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
@@ -139,8 +139,7 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
         f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} from its end scribe the baseline on its "
-        "inside face only. Nothing is marked on the outside face of either board. The printed "
-        "lines must fall on the scribed ones.",
+        f"inside face only. Nothing is marked on the outside face of either board. {FALLS_IN}",
         (1,),
     )
 

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from joinery_templates import joint
 from joinery_templates.errors import Finding
+from joinery_templates.exact import square_root
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.corners.layout import (
     INSIDE,
@@ -181,12 +182,28 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
     for edge, own in (("reference", slope), ("far", -slope)):
         from_end = (own + across) / (1 - own * across)
         if from_end:
-            towards = "reference" if from_end > 0 else "far"
+            to = "far edge" if from_end > 0 else "reference edge"
+            use = f"tails' sides that face the {edge} edge, stock on the slanting end"
             yield joint.SlopeSetting(
-                f"tails' sides that face the {edge} edge, stock on the slanting end; towards "
-                f"the {towards} edge at the end",
-                abs(from_end),
+                f"{use}; blade leaning to the {to}", abs(from_end), leans_to=to
             )
+    if over := _over_the_end(corner):
+        to = "far edge" if over > 0 else "reference edge"
+        use = "tails' sides over the end grain, stock on the outside arris"
+        yield joint.SlopeSetting(f"{use}; blade leaning to the {to}", abs(over), leans_to=to)
+
+
+def _over_the_end(corner: DovetailCorner) -> Fraction:
+    """How a tail's side runs over the end grain, from a square to the outside arris.
+
+    It follows the pin board's grain, so that all sides run alike.
+    """
+    pair, thick = corner.pair, corner.tail_board.thickness
+    side = next(side for both in corner.sides for side in both if side)
+    outside, inside = (where_side_meets(side, pair.end_plane(0), z) for z in (ZERO, thick))
+    stretch, slope, bevel = pair.along_end(0), pair.end_slope(0), pair.end_bevel(0)
+    along = (inside - outside) * stretch + slope * bevel * thick
+    return along / (thick * square_root(1 + bevel**2))
 
 
 def _clearings(corner: DovetailCorner) -> Iterator[Clearing]:

@@ -21,6 +21,7 @@ from joinery_templates.joints.dovetails import figures, laps, parameters, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.layout import FALLS_IN
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_49
 from joinery_templates.joints.spacing.parameters import DRAWER_RULE
@@ -114,7 +115,7 @@ def _gauge(corner: DovetailCorner) -> Step:
         f"{corner.the_pin_board}, scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} scribe from its end the baseline of "
         f"{corner.the_pin_board} on its inside face only: on its outside face a line would stay in "
-        "sight. The printed lines must fall on the scribed ones.",
+        f"sight. {FALLS_IN}",
     )
 
 
@@ -136,6 +137,11 @@ KIND = Kind(
             ("lap", "5 mm"),
             ("pins_proud", "0.3 mm"),
         ),
+    ),
+    also=(
+        "half-blind",
+        "half-blind-dovetail",
+        "lap-dovetail",
     ),
     sources=(NOYES_49, JOYCE, "no lap thinner than 3/32 in: from memory"),
     spread=bolder_and_finer_tails,

@@ -21,7 +21,7 @@ from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE
+from joinery_templates.joints.layout import BESIDE, FALLS_IN
 from joinery_templates.joints.shared_parameters import choice_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
@@ -88,20 +88,39 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
         "Baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
         f"faces, but on the outside faces not within {width} of {which}. There knife a mitre "
-        "across the edge with a mitre square, from the corner outside to the baseline inside. The "
-        "printed lines must fall on the scribed ones.",
+        f"across the edge with a mitre square. {_starts(corner)} {FALLS_IN}",
+    )
+
+
+def _starts(corner: DovetailCorner) -> str:
+    """From where on the outside face the mitre runs: what stands proud is not mitred."""
+    one, other = (
+        f"{corner.text(past)} from the end" if past else "at the arris of the end"
+        for past in corner.pair.past
+    )
+    if one == other:
+        return f"On the outside face it starts {one}."
+    return (
+        f"On the outside face of {corner.named(0)} it starts {one}; on that of "
+        f"{corner.named(1)} {other}."
     )
 
 
 def _mitre(corner: DovetailCorner, number: int, which: str) -> Step:
     board = corner.named(number)
+    if number:
+        free = (
+            "saw along the grain beside the mitred strip, on the strip's side of its line, aslant: "
+            "from the end on the outside face to the baseline on the inside face, and no further. "
+            "Then saw the mitre"
+        )
+    else:
+        free = "saw the mitre"
     return Step(
         Task.MITRE,
         f"Saw the mitre of {board}",
-        f"At {which} of {board} saw along the grain beside the mitred strip, sloping with the "
-        "mitre: from the outside arris of the end to the baseline inside. Then saw the mitre "
-        f"across the edge, {BESIDE}, and pare it to the middle of the line with a guide block of "
-        "45 degrees.",
+        f"At {which} of {board} {free} across the edge, {BESIDE}, and pare it to the middle of the "
+        "line with a guide block of 45 degrees.",
         (number,),
     )
 

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
+from joinery_templates.joints.corners.layout import degrees
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.layout import BESIDE, beside
+from joinery_templates.joints.layout import BESIDE, FALLS_IN, beside
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
@@ -19,7 +20,7 @@ def gauge_both_baselines(corner: DovetailCorner) -> Step:
         Task.GAUGE,
         "Baselines",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on both "
-        f"edges of {cut_edges}. The printed baseline must fall on the scribed one.",
+        f"edges of {cut_edges}. {FALLS_IN}",
     )
 
 
@@ -49,7 +50,10 @@ def _saw_off_half_pins(corner: DovetailCorner) -> str:
     """Where the edge is open; beside a mitred strip, which stays, they are chopped."""
     edges = _open_edges(corner)
     off = f" Last, saw off the half-pin waste at {edges}, {beside('the baseline')}."
-    stays = " Mitred strips stay for now."
+    stays = (
+        " The mitred strip stays for now: saw the line beside it straight through, square to the "
+        "faces, from the end to the baseline, on the side of the half pin."
+    )
     return (off if edges else "") + (stays if any(corner.mitres) else "")
 
 
@@ -189,7 +193,12 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         Task.SAW_FIRST,
         "Saw the tails",
         f"{count_words(corner)} at {corner.slope_text} from the grain"
-        + (", and not from the slanting end" if corner.pair.end_slope(0) else "")
+        + (
+            ", which is as much from the edges; from the slanting end the two sides lean by the "
+            "bevels that name it"
+            if corner.pair.end_slope(0)
+            else ""
+        )
         + f". Saw {BESIDE}: down the face and along the line on the end grain"
         + (", which is not square across it" if corner.pair.end_slope(1) else "")
         + ", to the baseline and no further. Then knife the baseline across the waste."
@@ -199,9 +208,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
-            "Chop half way from each face, the chisel leaning as the end leans through the "
-            "thickness, for the shoulder is parallel to the end of the board. Pare to the middle "
-            "of the baseline, and test with that bevel and not with a square.",
+            f"{_chop_slanting(corner, 0)} Pare to the middle of the baseline.",
         )
     yield lay_on_pins(corner)
     yield Step(
@@ -209,10 +216,22 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "Saw and chop the pins",
         f"On both faces the lines run along the grain: saw {beside('the knifed line')}, at the "
         "slope on the end grain, to the baseline and no further. Knife the baseline across the "
-        "waste on both faces, chop half way from each, and pare to its middle."
+        f"waste on both faces. {_chop_slanting(corner, 1)} Pare to the middle of the baseline."
         + corner.at_edges(
             half_tails=f" Saw off the half-tail waste at both edges, {beside('the baseline')}."
         ),
     )
     yield from closing.join_tails(corner, corner.flush_words(("tails", "pins")))
     yield from corners.level_the_edges(corner)
+
+
+def _chop_slanting(corner: DovetailCorner, number: int) -> str:
+    """How the chisel is held where the shoulder may be off square through the thickness."""
+    bevel, role = corner.pair.end_bevel(number), corner.roles[number].words
+    if not bevel:
+        return "Chop half way from each face, the chisel upright, and test with a square."
+    return (
+        "Chop half way from each face, the chisel leaning as the end leans through the thickness, "
+        f"for the shoulder is parallel to the end of the {role}: test it with a bevel set to "
+        f"{degrees(bevel)}."
+    )

@@ -143,5 +143,9 @@ KIND = Kind(
             ("Bottom left", "D"),
         ),
     ),
+    also=(
+        "dowels",
+        "dowel-joint",
+    ),
     sources=(MIDDLE, APART, SHORTER, BAND, THIN_STOCK, RODS, f"grooves, countersinking: {COMMON}"),
 )

@@ -192,7 +192,7 @@ def _lengths(halving: Halving) -> Iterator[joint.LengthSetting]:
         "flat of the lap and floor of the socket, both from the outside face",
         halving.gauged,
     )
-    yield joint.LengthSetting("gauge", "rail's shoulder, from its end", halving.reach)
+    yield joint.LengthSetting("rule", "rail's shoulder, from its end", halving.reach)
     if halving.stopped:
         use = f"end of the socket, from the stile's {halving.given.enters}"
         yield joint.LengthSetting("gauge", use, halving.reach)

@@ -134,7 +134,7 @@ def _marking(halving: Halving) -> Iterator[Step]:
         Task.GAUGE,
         "Place the rail",
         f"Square a pencil line across the {_faces(halving)[0]} face and both edges of "
-        f"{halving.named(1)} where the {halving.line} is to come. The rail comes in at the "
+        f"{halving.named(1)} where you want the {halving.line}. The rail comes in at the "
         f"stile's {given.enters}. Left and right are as seen from outside with the rail's "
         "reference edge down.",
         (1,),
@@ -144,9 +144,11 @@ def _marking(halving: Halving) -> Iterator[Step]:
         Task.SCRIBE,
         "Gauge both from the outside face",
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
-        f"scribe the end grain and both edges of {halving.named(0)} as far as the shoulder, and "
-        f"{edges} of {halving.named(1)} where the socket is to be. If the setting is a hair out, "
-        "one gets thicker by what the other gets thinner, and the faces stay flush.",
+        f"scribe the end grain and both edges of {halving.named(0)}, no further than "
+        f"{halving.text(halving.reach)} from the end, and {edges} of {halving.named(1)} from the "
+        f"pencil line on, over the width of {halving.named(0)}, "
+        f"{halving.text(halving.rail.width)}. If the setting is a hair out, one gets thicker by "
+        "what the other gets thinner, and the faces stay flush.",
     )
 
 
@@ -160,7 +162,8 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
         Task.LAY_ON,
         f"Lay on {halving.named(0)}",
         f"{fold_over()} Knife the shoulder, {halving.text(halving.reach)} from the end, on the "
-        f"{hidden} face and both edges.",
+        f"{hidden} face and both edges. On the {shown} face knife it beside the dovetail only, "
+        "and never across its neck.",
     )
     yield Step(
         Task.SAW_FIRST,
@@ -183,6 +186,7 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
     given = halving.given
     shown, _ = _faces(halving)
     line = dashed_line(not halving.is_line_free)
+    edges = f"the {given.enters}" if halving.stopped else "both edges"
     yield Step(
         Task.LAY_ON,
         f"Lay on {halving.named(1)}",
@@ -191,7 +195,8 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself, "
         f"its own {shown} face up, on the {shown} face of the stile, its shoulder tight against "
         f"the stile's {given.enters} and the {halving.line} on the line. Hold it there and knife "
-        "round it, through the paper. Where template and dovetail differ, the dovetail is right.",
+        "round it, through the paper. From here on the knifed line counts and the printed one no "
+        f"longer: square the knifed lines down {edges} too, as far as the gauged line.",
         (0, 1),
     )
     if halving.stopped:

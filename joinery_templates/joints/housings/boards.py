@@ -185,7 +185,9 @@ class ShelfInSide(Layout, frozen=True):
     def line_place(self) -> str:
         """Added to where the line is squared, where that is told."""
         place = self.given.at
-        return "" if place is None else f", {self.text(place)} from the top end"
+        if place is None:
+            return " at the height you want"
+        return f", {self.text(place)} from the top end"
 
     def depth_rule(self) -> Iterator[str]:
         """How a depth was decided that nobody gave."""

@@ -49,7 +49,8 @@ def _marking(housing: Housing) -> Iterator[Step]:
         "Prepare",
         f"Mark the front edge of all boards, the upper face of {shelf}, the inside face and the "
         f"top of {side}; lay the two sides as a pair. On the templates the front edge is called "
-        "the reference edge and the back edge the far edge. Make the shelf as long as the space "
+        "the reference edge and the back edge the far edge, the shelf's upper face the outside "
+        "face and its lower face the inside face. Make the shelf as long as the space "
         f"between the sides and {text(2 * housing.depth)} more in all, ends square, and plane it "
         "to its last thickness before you mark from it. Measure the thickness of both again: if it "
         f"is not {PRINT_AGAIN}.",
@@ -88,6 +89,7 @@ def _housing(housing: Housing) -> Iterator[Step]:
         yield Step(
             Task.CUT_SECOND,
             "Chop the stop",
+            "Knife the stop and both walls against a square. "
             f"The housing stops {text(stop)} from the front edge. Behind that, chop a space about "
             f"{text(SAWN_FROM[housing.units])} long to the full depth and width: the saw's toe "
             "runs out into it.",
@@ -96,7 +98,8 @@ def _housing(housing: Housing) -> Iterator[Step]:
     yield Step(
         Task.SAW_DOWN,
         "Saw the walls",
-        "Knife both lines against a square, and pare a small groove to each from the waste. "
+        f"{'' if stop else 'Knife both lines against a square. '}Pare a small groove to each from "
+        "the waste. "
         "Clamp a straight block along the knifed line, its edge square, and saw against it, "
         f"{BESIDE}, down to the gauged line on {edges}, {depth}; then the other wall.",
         (1,),
@@ -114,6 +117,7 @@ def _housing(housing: Housing) -> Iterator[Step]:
         yield Step(
             Task.PLOUGH,
             "Plane the rebate",
+            "Once, when all housings are cut. "
             f"Along the back edge of each side, on the inside face, {text(housing.behind)} from "
             f"the back edge and {text(housing.rebate_depth)} deep, with a fillister plane. The "
             "shelf ends where the rebate begins.",
@@ -127,19 +131,21 @@ def _shelf_end(housing: Housing) -> Iterator[Step]:
     if not housing.shelf_end().cuts:
         return
     yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", fold_over("front edge"))
-    words = []
     if housing.start:
-        words.append(
-            f"Saw out the front corner: {text(housing.start)} from the front edge and {depth} from "
-            "the end. Knife its line round the front edge first, for it shows."
+        yield Step(
+            Task.SAW_FIRST,
+            "Saw out the front corner",
+            f"It goes {text(housing.start)} from the front edge and {depth} from the end. Knife "
+            "its line round the front edge first, for it shows.",
         )
     if housing.given.shoulder:
-        words.append(
+        yield Step(
+            Task.SAW_FIRST,
+            "Saw the tongue",
             f"Knife the shoulder across the lower face, {depth} from the end, and saw "
             f"{beside('it')}, {text(housing.given.shoulder)} deep. Saw or plane the waste away to "
-            f"the line on the end grain, so that a tongue {text(housing.tongue)} thick is left."
+            f"the line on the end grain, so that a tongue {text(housing.tongue)} thick is left.",
         )
-    yield Step(Task.SAW_FIRST, "Cut the shelf's end", " ".join(words))
 
 
 def _lower(housing: Housing) -> str:

@@ -163,7 +163,8 @@ def _lengths(tail: SlidingTail) -> Iterator[joint.LengthSetting]:
     """Gauges; a taper is too fine for a bevel and is set as two lengths."""
     yield joint.LengthSetting("gauge", "depth of the housing and length of the tail", tail.depth)
     for number in tail.sloping:
-        tool, face = "rule" if number == tail.tapered else "gauge", FACES[number]
+        # No rule reads hundredths: dividers pick it off its card.
+        tool, face = "dividers" if number == tail.tapered else "gauge", FACES[number]
         for words, x in _places_of_side(tail, number):
             length = tail.inset(number, x, ZERO)
             if length > 0:
@@ -198,6 +199,10 @@ KIND = Kind(
             ("taper", "1:100"),
         ),
         corners=(("Left end", "A"), ("Right end", "B")),
+    ),
+    also=(
+        "dovetail-housing",
+        "dovetail-dado",
     ),
     sources=(SLOPED_DADO, DADO, "taper on the lower side: common practice, no source"),
     spread=usual_slopes,

@@ -8,6 +8,7 @@ from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
 from joinery_templates.joints.layout import (
     BESIDE,
+    FALLS_IN,
     PEEL,
     PRINT_AGAIN,
     beside,
@@ -68,13 +69,18 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         for number, face in enumerate(FACES)
         if number not in tail.sloping
     )
-    walls = "each wall" if len(tail.sloping) > 1 else "the sloping wall"
+    walls, lean = "each wall", "Both walls lean outwards below"
+    if len(tail.sloping) == 1:
+        walls, lean = "the sloping wall", "It leans outwards below"
+    back = tail.side.width
+    mouth, floor = (tail.text(tail.housing_width(back, y)) for y in (tail.depth, Fraction(0)))
     yield Step(
         Task.SAW_DOWN,
         "Saw the walls",
         f"Plane the edge of a wooden block to the slope of {tail.slope_text}. For {walls} clamp it "
         f"along the line, hold the saw flat against it and saw {BESIDE}, down to "
-        f"{tail.text(tail.depth)}.{taper}{square}",
+        f"{tail.text(tail.depth)}. {lean}, as the back edge's template shows: there the housing is "
+        f"{mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
         (1,),
     )
     yield Step(
@@ -101,8 +107,8 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(0)}",
-        f"{fold_over('front edge')} Gauge {tail.text(tail.depth)} from the end on {faces}: the "
-        "printed baseline must fall on it.",
+        f"Gauge {tail.text(tail.depth)} from the end on {faces}. {FALLS_IN} "
+        f"{fold_over('front edge')}",
     )
     yield Step(
         Task.SAW_FIRST,
@@ -121,10 +127,11 @@ def _tail_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.GLUE,
         "Glue",
         f"Slide the shelf in dry until {tail.text(glued)} remain, brush glue into the "
-        "housing before it and on the back of the tail as far as it still shows, and push it "
-        "home; glued all along it would seize half way. A solid shelf in a solid side swells and "
-        "shrinks alike. Where one is plywood, or its grain runs the other way, glue the front "
-        "alone, so that the rest can move.",
+        "part of the housing that is still empty and on the back of the tail as far as it still "
+        "shows, and push it home; glued all along it would seize half way. A solid shelf in a "
+        "solid side swells and shrinks alike. Where one is plywood, or its grain runs the other "
+        f"way, put glue into the front {tail.text(glued)} of the housing only, and none on the "
+        "tail, so that the rest can move.",
     )
 
 

@@ -25,7 +25,8 @@ from joinery_templates.wood.hole import round_hole
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-CHEEK, SIDE, KERF, CHOP, PARE = "cheek", "side", "kerf", "chop", "pare"
+CHEEK, EDGE, KERF = "cheek", "edge", "kerf"
+CHOP, HAUNCH, PARE = "chop", "haunch", "pare"
 BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
 
 Sides = tuple[HalfSpace, ...]
@@ -36,10 +37,9 @@ Named = tuple[str, Cut]
 def rail_end(tenon: Tenon) -> BoardEnd:
     """The rail with all but its tenons taken away; of what is not used no stage is counted."""
     # Cheeks are sawn right across, before the wood at the edges goes.
-    cuts = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
-    return BoardEnd(
-        tenon.rail, (*cuts, *_channels(tenon, ZERO)), tenon.reach, gauged=tenon.is_square
-    )
+    cuts = (*_staged((*_cheeks(tenon), *_at_tenon(tenon))), *_channels(tenon, ZERO))
+    is_one_line = tenon.is_square and not tenon.given.rebate
+    return BoardEnd(tenon.rail, cuts, tenon.reach, gauged=is_one_line)
 
 
 def bared_cheek(tenon: Tenon) -> Bared | None:
@@ -92,12 +92,12 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
     haunched = tenon.shoulder.moved(-tenon.haunch_length)
     for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         if near:
-            yield SIDE, Cut((at_most(0, near), *between, tenon.shoulder))
+            yield EDGE, Cut((at_most(0, near), *between, tenon.shoulder))
         if far:
             end = _haunch_end(tenon) if tenon.given.haunch else tenon.shoulder
-            yield SIDE, Cut((at_least(0, tenon.rail.width - far), *between, end))
+            yield EDGE, Cut((at_least(0, tenon.rail.width - far), *between, end))
         for low, high in tenon.gaps:
-            yield SIDE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
+            yield EDGE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
     for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
@@ -175,7 +175,7 @@ def _in_stile(tenon: Tenon) -> Iterator[Named]:
     for ends in haunched:
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(end) for end in ends)
-            yield CHOP, Cut((*walls, *_between(side, given.set_back)))
+            yield HAUNCH, Cut((*walls, *_between(side, given.set_back)))
     for end in _flares(tenon) if given.wedges else ():
         for side in tenon.sides:
             walls = tuple(to_stile.half_space(one) for one in end)
@@ -241,7 +241,7 @@ def _staged(named: Iterable[Named]) -> tuple[Cut, ...]:
     """Cuts that leave in the order in which their work is first named; all at once if it is one."""
     listed = tuple(named)
     names = tuple(dict.fromkeys(name for name, _ in listed))
-    alone = names in ((CHOP,), (SIDE,))
+    alone = names in ((CHOP,), (EDGE,))
     return tuple(
         replace(cut, stage=AT_ONCE if alone else Stage(1 + names.index(name), name))
         for name, cut in listed

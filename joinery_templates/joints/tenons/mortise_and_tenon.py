@@ -43,6 +43,11 @@ KIND = Kind(
         second_width="60 mm",
         corners=FRAME_CORNERS,
     ),
+    also=(
+        "mortise",
+        "tenon",
+        "mortice-and-tenon",
+    ),
     sources=(*SOURCES, f"horn: {COMMON}"),
     spread=thin_and_thick_tenons,
 )

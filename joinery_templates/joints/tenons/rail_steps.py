@@ -12,14 +12,14 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(0)}",
-        f"{fold_over()} {_gauging(tenon)} gauge the cheeks on the end grain and down both edges to "
-        "the shoulder: there they must fall on the printed lines.",
+        fold_over(),
     )
     yield Step(
         Task.GAUGE,
-        "Knife the shoulder",
+        "Shoulder and cheeks",
         f"Knife the shoulder, {_around(tenon)}. On the faces pare a small groove to it from the "
-        "waste, for the saw.",
+        f"waste, for the saw. {_gauging(tenon)} gauge the cheeks on the end grain, where they must "
+        "fall on the printed lines, and down both edges as far as the shoulder.",
         (0,),
     )
     lines = beside("the cheek line" if tenon.is_bare else "both cheek lines")
@@ -47,7 +47,7 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
             "the paper folded up where it meets the shoulder. Prick it through at the small "
             "rings.",
         )
-    yield from _sides(tenon)
+    yield from _edges(tenon)
 
 
 def _gauging(tenon: Tenon) -> str:
@@ -82,25 +82,34 @@ def _sawn(tenon: Tenon) -> str:
     return f"the {' and the '.join(face for face, shoulder in faces.items() if shoulder)} face"
 
 
-def _sides(tenon: Tenon) -> Iterator[Step]:
+def _edges(tenon: Tenon) -> Iterator[Step]:
     text = tenon.text
     edges = zip(("reference", "far"), tenon.sawn_shoulders, strict=True)
-    told = [f"{text(inset)} from the {edge} edge" for edge, inset in edges if inset]
-    sides, them = ("sides", "them") if len(told) > 1 or tenon.gaps else ("side", "it")
+    told = [f"{text(inset)} from the rail's {edge} edge" for edge, inset in edges if inset]
+    cut, them = ("edges", "them") if len(told) > 1 or tenon.gaps else ("edge", "it")
     if not told and not tenon.gaps:
         return
     words = []
     if told:
-        words.append(f"Gauge the tenon's {sides} on its cheeks, {' and '.join(told)}.")
-    words.append(f"Saw down {beside(them)}, then across {beside('the knifed shoulder')}.")
-    if tenon.given.haunch:
-        end = "" if tenon.is_haunch_square else " beside the tenon, and nothing at the rail's edge"
+        words.append(f"Gauge the tenon's {cut} on its cheeks, {' and '.join(told)}.")
+    last = ""
+    if tenon.given.haunch and tenon.is_haunch_square:
+        deep, rest = tenon.haunch_length, tenon.length - tenon.haunch_length
+        end = f", {text(rest)} from the tenon's end" if tenon.is_square else ", as it is printed"
         words.append(
-            f"But leave the haunch standing: {text(tenon.haunch_length)} from the shoulder{end}."
+            f"First knife the end of the haunch on both cheeks and the far edge: {text(deep)} from "
+            f"the shoulder{end}."
         )
+        last = "; at the far edge only down to the haunch's line, and across beside that"
+    elif tenon.given.haunch:
+        last = (
+            f"; at the far edge leave the haunch standing, {text(tenon.haunch_length)} from the "
+            "shoulder beside the tenon and nothing at the rail's edge"
+        )
+    words.append(f"Saw down {beside(them)}, then across {beside('the knifed shoulder')}{last}.")
     if tenon.gaps:
         words.append("Between the tenons chop it, half from each cheek.")
-    yield Step(Task.SAW_FIRST, f"Saw the tenon's {sides}", " ".join(words))
+    yield Step(Task.SAW_FIRST, f"Saw the tenon's {cut}", " ".join(words))
 
 
 def wedging(tenon: Tenon) -> Iterator[Step]:
@@ -109,7 +118,7 @@ def wedging(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Saw the kerfs",
-        f"Saw two in each tenon, the middle of each {text(tenon.from_side)} from a side of it: "
+        f"Saw two in each tenon, the middle of each {text(tenon.from_side)} from an edge of it: "
         f"{text(tenon.kerf_depth)} down from its end and no deeper.",
     )
     yield Step(

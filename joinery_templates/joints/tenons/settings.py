@@ -21,27 +21,27 @@ def _cheeks(tenon: Tenon) -> Iterator[LengthSetting]:
     yield LengthSetting("mortise gauge", "between its points", tenon.mortise_width)
     low, near = tenon.cheeks[0][0], tenon.mortise_from
     if low == near and low:
-        use = "nearer side of mortise and tenon, from the outside face of both"
+        use = "nearer cheek of mortise and tenon, from the outside face of both"
         yield LengthSetting("gauge", use, near)
     else:
         if near:
-            yield LengthSetting("gauge", "nearer side of the mortise, from the outside face", near)
+            yield LengthSetting("gauge", "nearer cheek of the mortise, from the outside face", near)
         if low:
             yield LengthSetting("gauge", "nearer cheek of the tenon, from the outside face", low)
     for number, (start, _) in enumerate(tenon.sides[1:], start=2):
-        use = f"nearer side of mortise {number}, from the outside face"
+        use = f"nearer cheek of mortise {number}, from the outside face"
         yield LengthSetting("gauge", use, tenon.given.set_back + start)
 
 
 def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     edge = "" if tenon.is_square else ", along the far edge"
-    yield LengthSetting("gauge", f"rail's shoulder, from its end{edge}", tenon.length)
+    yield LengthSetting("rule", f"rail's shoulder, from its end{edge}", tenon.length)
     if tenon.given.rebate:
         use = "rail's inside shoulder, from its end"
-        yield LengthSetting("gauge", use, tenon.length - tenon.channel_depth)
+        yield LengthSetting("rule", use, tenon.length - tenon.channel_depth)
     for name, inset in zip(("reference", "far"), tenon.sawn_shoulders, strict=True):
         if inset:
-            yield LengthSetting("gauge", f"tenon's side, from the rail's {name} edge", inset)
+            yield LengthSetting("gauge", f"tenon's edge, from the rail's {name} edge", inset)
     if tenon.given.haunch:
         use = "haunch's end, from the shoulder"
         yield LengthSetting("gauge", use, tenon.haunch_length)
@@ -58,7 +58,7 @@ def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
 def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
     given = tenon.given
     if given.wedges:
-        yield LengthSetting("gauge", "kerfs, from the tenon's sides", tenon.from_side)
+        yield LengthSetting("gauge", "kerfs, from the tenon's edges", tenon.from_side)
         yield LengthSetting("gauge", "kerfs' floor, from the tenon's end", tenon.kerf_depth)
         use = "flare, past each end of the mortise where it is longest"
         yield LengthSetting("rule", use, tenon.flare)

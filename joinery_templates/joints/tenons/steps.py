@@ -52,12 +52,12 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     at = "" if tenon.along is None else f", {text(tenon.along)} from the stile's end"
     yield Step(
         Task.GAUGE,
-        "Square the rail's lines",
+        "Square the rail's lines on the stiles",
         "Clamp both stiles together, ends level and reference edges up. For each rail square two "
         f"pencil lines across these edges: one where the {LINE} comes{at}, and a second "
-        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. On "
-        "further stiles the setting-out strip, its arrow at the first line, gives the mortise's "
-        "ends.",
+        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. The "
+        "mortise lies between them. On further stiles the setting-out strip, its arrow at the "
+        "first line, gives the mortise's ends.",
         (1,),
     )
 
@@ -72,7 +72,8 @@ def _laying_on(tenon: Tenon) -> Step:
     ]
     more = ""
     if faces:
-        more = f" Carry that line on to {' and '.join(faces)}, and lay their templates on likewise."
+        these = "its template" if len(faces) == 1 else "their templates"
+        more = f" Carry that line on to {' and '.join(faces)}, and lay {these} on likewise."
     return Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
@@ -130,13 +131,21 @@ def _gluing(tenon: Tenon) -> Step:
         hold += "; drive the pegs till they are tight, and take the clamp off"
     if given.wedges and given.through:
         hold += "; glue the wedges and drive both by turns, a little each, till they are tight"
-    last = " When it is hard, saw off the horn and plane the end flush." if given.horn else ""
+    last = " When it is hard, saw off every horn and plane the ends flush." if given.horn else ""
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
     flush = "" if given.set_back else " Plane the outside faces flush."
+    panel = ""
+    if given.groove:
+        panel = (
+            "A panel goes in dry, with no glue in its groove, so that it can move: first the rails "
+            "into one stile, then the panel, then the other stile. "
+        )
     return Step(
         Task.GLUE,
         "Glue",
-        f"Brush glue on the mortise's sides and thinly on the cheeks, {hold}. Measure both "
-        f"diagonals, and sight across the frame for twist.{last}{flush}",
+        f"Put the whole frame together dry first, and measure both diagonals. {panel}Glue all "
+        "rails into one stile and put the other on: brush glue on the mortises' cheeks and thinly "
+        f"on the tenons', {hold}. Measure both diagonals again, and sight across the frame for "
+        f"twist.{last}{flush}",
     )

@@ -33,24 +33,26 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
         Task.GAUGE,
         "Set the mortise gauge",
         f"Set both points to the chisel itself, {text(tenon.mortise_width)}, then the stock so "
-        f"that the nearer point stands {text(tenon.mortise_from)} from it. With the stock on the "
-        f"stile's outside face, gauge the sides of the mortise{edges}: the points must run in the "
-        f"printed lines. Knife its two ends across.{more} Leave the gauge set.",
+        f"that the nearer point stands {text(tenon.mortise_from)} from the stock. With the stock "
+        f"on the stile's outside face, gauge the mortise's cheeks{edges}: the points must run in "
+        f"the printed lines. Knife its two ends across.{more} Leave the gauge set.",
         (1,),
     )
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
-        f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the sides with a square on "
-        f"the reference edge; pare bumps, but make it no wider.{_haunch_socket(tenon)}",
+        f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the cheeks with a square on "
+        f"the reference edge; pare bumps, but make it no wider.",
     )
+    if given.haunch and not tenon.haunch_lies_in_groove:
+        yield _haunch_socket(tenon)
     if given.wedges:
         where = "far edge" if given.through else "floor"
         yield Step(
             Task.CUT_SECOND,
             "Pare the flare",
             f"Pare both ends of the mortise aslant: by {text(tenon.flare)} at the {where}, and to "
-            f"nothing {text(tenon.flare_from)} below the reference edge. Its sides stay as they "
+            f"nothing {text(tenon.flare_from)} below the reference edge. Its cheeks stay as they "
             "are.",
         )
 
@@ -83,13 +85,12 @@ def _chopping(tenon: Tenon) -> str:
     )
 
 
-def _haunch_socket(tenon: Tenon) -> str:
-    if not tenon.given.haunch or tenon.haunch_lies_in_groove:
-        return ""
-    deep = tenon.text(tenon.haunch_length)
-    if tenon.is_haunch_square:
-        return f" Then chop for the haunch, {deep} deep, up to the line of the {LINE}."
-    return (
-        f" Then chop for the haunch, {deep} deep beside the mortise and rising to nothing at the "
-        f"line of the {LINE}."
+def _haunch_socket(tenon: Tenon) -> Step:
+    how = "up to" if tenon.is_haunch_square else "beside the mortise and rising to nothing at"
+    between = " Between the mortises it is as deep all along." if tenon.gaps else ""
+    return Step(
+        Task.CUT_SECOND,
+        "Chop for the haunch",
+        f"Between the same gauged lines, {tenon.text(tenon.haunch_length)} deep {how} the line of "
+        f"the {LINE}.{between}",
     )

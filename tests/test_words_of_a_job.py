@@ -1,0 +1,47 @@
+"""Words that only a whole job can say: which ends are one piece's, and what waits for the glue."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.patterns import bench_pages, patterns, pictures
+from joinery_templates.pdf.fonts import DejaVu
+
+SAMPLES = Path(__file__).parents[1] / "sample_jobs"
+# Round the tray A and D are in front, where its long boards are; the box's sides run from front to
+# back, and of its front and back there is one each.
+SAME_BOARD = {
+    "canted_tray": {
+        **{("Corner A", "LONG"): "Corner D", ("Corner D", "LONG"): "Corner A"},
+        **{("Corner B", "LONG"): "Corner C", ("Corner C", "LONG"): "Corner B"},
+        **{("Corner A", "SHORT"): "Corner B", ("Corner B", "SHORT"): "Corner A"},
+        **{("Corner C", "SHORT"): "Corner D", ("Corner D", "SHORT"): "Corner C"},
+    },
+    "writing_box": {
+        **{("Front left", "SIDE"): "Back left", ("Back left", "SIDE"): "Front left"},
+        **{("Front right", "SIDE"): "Back right", ("Back right", "SIDE"): "Front right"},
+    },
+}
+
+
+@pytest.mark.parametrize("name", SAME_BOARD)
+def test_a_template_says_which_other_corner_is_on_its_board(name):
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    found = {}
+    for pattern in patterns(job, (Fraction(170), Fraction(240)), DejaVu()):
+        words = " ".join(t.paragraph or t.words for layer in pattern.layers for t in layer.texts)
+        if "same board as " in words:
+            key = pattern.group, pattern.title.split()[0]
+            others = {part.split(" · ")[0] for part in words.split("same board as ")[1:]}
+            (found[key],) = {" ".join(other.split()[:2]) for other in others}
+    assert found == SAME_BOARD[name]
+
+
+@pytest.mark.parametrize(("name", "waits"), [("writing_box", True), ("kitchen_drawer", False)])
+def test_glue_waits_until_every_joint_of_the_piece_is_cut(name, waits):
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    for _, blocks in bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu()):
+        words = [text.words for block in blocks for text in getattr(block, "texts", ())]
+        assert any(row.startswith("A board here has other joints too.") for row in words) == waits
