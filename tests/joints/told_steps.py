@@ -731,6 +731,12 @@ def _over_the_width(joint, piece):
     return [[board_of(joint, piece).width]]
 
 
+@sentence(rf"from the pencil line on towards the rail's {EDGE}")
+def _on_towards(joint, edge):
+    assert rail_edge_on_stile(joint, edge) != 0
+    return []
+
+
 @sentence(rf"On the {FACE} knife it beside the dovetail only")
 def _beside_the_neck(joint, face):
     assert face == face_with_dovetail(joint)

@@ -146,8 +146,8 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
         f"scribe the end grain and both edges of {halving.named(0)}, no further than "
         f"{halving.text(halving.reach)} from the end, and {edges} of {halving.named(1)} from the "
-        f"pencil line on, over the width of {halving.named(0)}, "
-        f"{halving.text(halving.rail.width)}. If the setting is a hair out, one gets thicker by "
+        f"pencil line on towards the rail's {halving.other_edge}, over the width of "
+        f"{halving.named(0)}, {halving.text(halving.rail.width)}. If the setting is a hair out, one gets thicker by "
         "what the other gets thinner, and the faces stay flush.",
     )
 
