@@ -120,6 +120,11 @@ class Cut(Struct, frozen=True):
         return any(side.surface is Surface.GROOVE for side in self.half_spaces)
 
     @property
+    def runs_along(self) -> bool:
+        """Whether it runs along the whole board, from end to end."""
+        return not any(side.normal[1] for side in self.half_spaces)
+
+    @property
     def bore(self) -> Bore | None:
         """Of a hole that is bored along an axis of the board, how; else None.
 

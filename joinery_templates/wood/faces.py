@@ -160,7 +160,7 @@ def _as_waste(
     """A piece of waste on a face, with its own depth.
 
     It goes right through where it opens the face behind, by itself or with what has left before
-    it; on the end grain, where it opens both broad faces by itself.
+    it; on the end grain, where it opens both broad faces by itself, or runs along the board.
     """
     corners, mouth = shape.corners, _mouth(cut, face)
     x, y = (sum(axis, ZERO) / len(corners) for axis in zip(*corners, strict=True))
@@ -186,7 +186,8 @@ def _as_waste(
         reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
         return reached[-1] if _AXES[face][2] == 2 else any(reached)
 
-    if not cut.is_groove and all(opens(other) for other in _BEHIND[face]):
+    is_all_along = face is Face.END_GRAIN and cut.runs_along
+    if cut.is_groove or is_all_along or all(opens(other) for other in _BEHIND[face]):
         return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth for depth, _ in depths(face)]
     return Waste(shape.edges, cut.stage, (min(found), max(found)), mouth)

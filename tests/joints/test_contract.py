@@ -10,6 +10,7 @@ from itertools import chain
 from pathlib import Path
 from unittest import mock
 
+import numpy as np
 import pytest
 from msgspec.structs import replace
 
@@ -295,9 +296,12 @@ def test_the_check_of_mating_sees_a_cut_out_of_place_in_either_board(kind):
 
 
 @every_kind
-def test_the_two_boards_meet_with_ends_of_opposite_hand(kind):
-    one, other = example(kind.name).members
-    assert one.hand.other is other.hand
+def test_ends_that_meet_are_of_opposite_hand_where_their_frames_are_mirror_images(kind):
+    """Side by side they are not, and both are ends of one hand."""
+    joint = example(kind.name)
+    one, other = joint.members
+    rows = np.array([[float(part) for part in row] for row in joint.placement.rows])
+    assert round(np.linalg.det(rows)) == (1 if one.hand is other.hand else -1)
 
 
 @every_kind

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, SettingOut
 from joinery_templates.joints.catalogue import kinds
-from tests.joints import told_crossing, told_splines
+from tests.joints import told_crossing, told_edges, told_scarfs, told_splines  # noqa: F401
 from tests.joints import told_figures as told
 from tests.joints.probes import ZERO, Span, board_of
 from tests.joints.told_steps import faults, rail_edge_on_stile
@@ -273,6 +273,15 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             "full-blind-dovetail",
             "lap hanging down into",
             "outside face level with the end, so that its lap hangs out over",
+        ),
+        ("tongue-and-groove", "gauge to 6 mm", "gauge to 7 mm"),
+        ("scarf", "are 240 mm", "are 120 mm"),
+        ("scarf", "What goes lies on the outside", "What goes lies on the inside"),
+        ("tongue-and-groove", "7 mm deep", "6 mm deep"),
+        (
+            "tongue-and-groove",
+            "reference edge of the second straight",
+            "far edge of the second straight",
         ),
         ("splined-mitre", "4 mm, so that it goes", "5 mm, so that it goes"),
         ("splined-mitre", "nearer one is 5 mm", "nearer one is 7 mm"),

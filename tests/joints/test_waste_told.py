@@ -114,6 +114,8 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
             )
             for to, sign in ways_through(part, face)
         )
+        if face is Face.END_GRAIN:  # or as far along the board as anybody looks
+            through |= all(walked([cut], one, 1, 1, 300.0) == 300 for one in points)
         depths = tuple(walked([cut], point, axis, way, extents[axis]) for point in points)
         found.append(Seen(piece, cut, depths, through))
     return found

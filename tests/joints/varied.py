@@ -27,6 +27,7 @@ GROOVED = {
 }
 LISTED = {"dowels": None, "end_distance": None}
 BY_RULE = {"tenon_length": None, "extra_depth": None}
+BY_RULE_OF_TONGUE = {"tongue": None, "tongue_length": None, "depth": None}
 BY_RULE_OF_SPLINE = {"spline": None, "from_corner": None, "depth": None}
 CHANGES: dict[str, tuple[Changes, ...]] = {
     "angled-dovetail": ({"plan": 70, **UNLIKE, **PROUD}, {"plan": 130, **HALF_TAILS}),
@@ -70,7 +71,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"fit": "0.1 mm", "at": "310 mm"},
         {"depth": "7 mm", "fit": "-0.1 mm"},
         {"stop": "12 mm", "shoulder": "5 mm", "fit": "0.1 mm"},
-        {"stop": "12 mm", "stop_clearance": 0},
+        {"stop": "12 mm", "stop_clearance": "2 mm"},
     ),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
     "mortise-and-tenon": (
@@ -91,6 +92,10 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"sides": "lower", "stop": 0, "taper": 0},
         {"stop": 0, "at": "310 mm"},
     ),
+    "scarf": (
+        {"form": "hooked", "held_by": "bolts", "scarf_length": None},
+        {"form": "keyed", "hook": "8 mm", "nib": "3 mm", "key": "12 mm"},
+    ),
     "splined-mitre": (
         {"stop": "12 mm", **BY_RULE_OF_SPLINE},
         {"form": "feathers", **BY_RULE_OF_SPLINE},
@@ -103,6 +108,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
             "slot_reach": "20 mm",
         },
     ),
+    "tongue-and-groove": ({"form": "loose"}, BY_RULE_OF_TONGUE),
     "through-dovetail": (
         {**UNLIKE, **PROUD},
         HALF_TAILS,
@@ -111,7 +117,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     ),
 }
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
-ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "splined-mitre")
+ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "scarf", "splined-mitre")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,

@@ -102,6 +102,14 @@ LEAVES = {
     },
     "angled-mitre": {"Saw the mitres": [(0, 45, 1, 9), (1, 45, 1, 9)]},
     "canted-mitre": {"Saw the mitres": [(0, 10, 3, 6), (1, 10, 3, 6)]},
+    "scarf": {
+        "Saw the scarf of the first board": [(0, 30, 60, 10)],
+        "Saw the scarf of the second board": [(1, 30, 60, 10)],
+    },
+    "tongue-and-groove": {
+        "Plane the tongue": [(0, 117, 9, 3), (0, 117, 9, 15)],
+        "Plough the groove": [(1, 3, 9, 9)],
+    },
     "splined-mitre": {
         "Saw the mitres": [(0, 45, 1, 9), (1, 45, 1, 9)],
         "Cut the grooves": [(0, 45, 15, 11), (1, 45, 15, 11)],

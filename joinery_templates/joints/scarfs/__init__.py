@@ -1,0 +1,1 @@
+"""Scarfs: boards and beams made longer, end on end."""

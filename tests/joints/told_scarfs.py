@@ -1,0 +1,115 @@
+"""Scarfs: what their figures must be, measured on the wood, at one place across it."""
+
+from fractions import Fraction
+
+from joinery_templates.joint import Joint
+from tests.joints.probes import HAIR, ZERO, Wood, board_of
+from tests.joints.told_figures import rule, same
+from tests.joints.told_steps import sentence
+
+ONE = Fraction(1)
+FAR = Fraction(5000)
+STEP = Fraction(1, 100)
+
+
+def boards(joint: Joint) -> tuple[Wood, Wood]:
+    return board_of(joint, "first board"), board_of(joint, "second board")
+
+
+def from_waste(wood: Wood, number: int, depth: Fraction) -> Fraction:
+    """The z that lies so far behind the face from which the waste goes."""
+    return wood.thickness - depth if number else depth
+
+
+def along(joint: Joint, number: int, depth: Fraction) -> Fraction:
+    """How far the waste goes along a board, so far behind that face."""
+    wood = boards(joint)[number]
+    start = (ONE, ZERO, from_waste(wood, number, depth))
+    return wood.gone(start, (ZERO, ONE, ZERO), FAR)[-1][1]
+
+
+def down(joint: Joint, number: int, y: Fraction) -> Fraction:
+    """How deep it goes at a place along the board."""
+    wood = boards(joint)[number]
+    way = (ZERO, ZERO, -ONE if number else ONE)
+    ((_, deep),) = wood.gone((ONE, y, from_waste(wood, number, ZERO)), way, wood.thickness)
+    return deep
+
+
+def of_both(joint: Joint, measure) -> list:
+    return same(*([measure(number)] for number in (0, 1)))
+
+
+@rule(r"scarf, length along the boards")
+def _length(joint):
+    return of_both(joint, lambda number: along(joint, number, HAIR))
+
+
+def step(joint: Joint, number: int) -> Fraction:
+    """Where the hook stands up: at half the thickness the waste begins there a second time."""
+    wood = boards(joint)[number]
+    start = (ONE, ZERO, wood.thickness / 2)
+    _, (low, _) = wood.gone(start, (ZERO, ONE, ZERO), FAR)
+    return low
+
+
+@rule(r"from the scarf's ends to the hook")
+def _before(joint):
+    return of_both(joint, lambda number: step(joint, number))
+
+
+@rule(r"gauge, hook, from the outside and from the inside face of both")
+def _hook_side(joint):
+    """The waste's depth just before the hook, and what is left just behind it."""
+    before = of_both(joint, lambda n: down(joint, n, step(joint, n) - HAIR))
+    left = of_both(
+        joint, lambda n: boards(joint)[n].thickness - down(joint, n, step(joint, n) + HAIR)
+    )
+    return same(before, left)
+
+
+@rule(r"hook, depth")
+def _hook(joint):
+    return [boards(joint)[0].thickness - 2 * _hook_side(joint)[0]]
+
+
+@rule(r"gauge, square ends, from the face that they stand at")
+def _nib(joint):
+    """The tip's thickness at its end, and the depth of what it stands against."""
+    tips = of_both(joint, lambda n: boards(joint)[n].thickness - down(joint, n, ZERO))
+    return same(tips, of_both(joint, lambda n: down(joint, n, _length(joint)[0] - HAIR)))
+
+
+@rule(r"key, width")
+def _key(joint):
+    """What is left between the hooks of both boards; the key's stock is as wide."""
+    wide = _length(joint)[0] - 2 * _before(joint)[0]
+    return same([wide], [board_of(joint, "key").width])
+
+
+@rule(r"slants, off the faces")
+def _slope(joint):
+    return of_both(joint, lambda n: (down(joint, n, ZERO) - down(joint, n, STEP)) / STEP)
+
+
+@sentence(r"Both together are N mm longer than the whole")
+def _longer(joint):
+    return [_length(joint)]
+
+
+@sentence(r"Scribe the hook N mm from both faces, and the square ends N mm from")
+def _scribe(joint):
+    return [_hook_side(joint), _nib(joint)]
+
+
+@sentence(r"N mm wide and N mm thick, as two slim wedges")
+def _wedges(joint):
+    return [_key(joint), same(_hook(joint), [board_of(joint, "key").thickness])]
+
+
+@sentence(r"Saw the scarf of the (first|second) board.*What goes lies on the (out|in)side face")
+def _goes(joint, which, face):
+    wood = boards(joint)[which == "second"]
+    outside = wood.gone((ONE, HAIR, ZERO), (ZERO, ZERO, ONE), wood.thickness)[0][0] == 0
+    assert outside == (face == "out")
+    return []
