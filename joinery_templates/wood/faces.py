@@ -187,7 +187,7 @@ def _as_waste(
         return reached[-1] if _AXES[face][2] == 2 else any(reached)
 
     is_all_along = face is Face.END_GRAIN and cut.runs_along
-    if cut.is_groove or is_all_along or all(opens(other) for other in _BEHIND[face]):
+    if is_all_along or (not cut.is_groove and all(opens(other) for other in _BEHIND[face])):
         return Waste(shape.edges, cut.stage, mouth=mouth)
     found = [depth for depth, _ in depths(face)]
     return Waste(shape.edges, cut.stage, (min(found), max(found)), mouth)

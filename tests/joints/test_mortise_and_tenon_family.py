@@ -62,8 +62,8 @@ def test_a_groove_is_as_wide_as_the_tenon_is_thick_and_as_deep():
     assert found["edge groove, how wide"] == found["edge groove, how deep"] == 7
     # It has made the tenon's side at the reference edge: nothing is left to saw there.
     joint = build(groove={}, haunch={})
-    assert "tenon's side, from the rail's reference edge" not in settings(joint)
-    assert "Saw the tenon's side" in [step.heading for step in joint.steps]
+    assert "tenon's edge, from the rail's reference edge" not in settings(joint)
+    assert "Saw the tenon's edge" in [step.heading for step in joint.steps]
 
 
 @pytest.mark.parametrize(
