@@ -14,14 +14,20 @@ SAMPLES = Path(__file__).parents[1] / "sample_jobs"
 # back, and of its front and back there is one each.
 SAME_BOARD = {
     "canted_tray": {
-        **{("Corner A", "LONG"): "Corner D", ("Corner D", "LONG"): "Corner A"},
-        **{("Corner B", "LONG"): "Corner C", ("Corner C", "LONG"): "Corner B"},
-        **{("Corner A", "SHORT"): "Corner B", ("Corner B", "SHORT"): "Corner A"},
-        **{("Corner C", "SHORT"): "Corner D", ("Corner D", "SHORT"): "Corner C"},
+        ("Corner A", "LONG"): "Corner D",
+        ("Corner D", "LONG"): "Corner A",
+        ("Corner B", "LONG"): "Corner C",
+        ("Corner C", "LONG"): "Corner B",
+        ("Corner A", "SHORT"): "Corner B",
+        ("Corner B", "SHORT"): "Corner A",
+        ("Corner C", "SHORT"): "Corner D",
+        ("Corner D", "SHORT"): "Corner C",
     },
     "writing_box": {
-        **{("Front left", "SIDE"): "Back left", ("Back left", "SIDE"): "Front left"},
-        **{("Front right", "SIDE"): "Back right", ("Back right", "SIDE"): "Front right"},
+        ("Front left", "SIDE"): "Back left",
+        ("Back left", "SIDE"): "Front left",
+        ("Front right", "SIDE"): "Back right",
+        ("Back right", "SIDE"): "Front right",
     },
 }
 

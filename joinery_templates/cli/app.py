@@ -18,7 +18,7 @@ COMMANDS = {
     "papers": "List the paper sizes known by name.",
     "measure": "Measure the lines of a PDF against the job inside it.",
     "calibrate": "Find out by how much your printer is off, and draw true on it.",
-    "sizing": "Draw a sheet on which you read a board's sizes without a caliper.",
+    "sizing": "Draw a sheet that reads a board's sizes.",
     "tools": "Keep your chisels, saw and gauge for all your jobs.",
     "schema": "Print the JSON Schema of the job file, for your editor.",
     "quick": "Draw one joint without a job file: quick KIND --width ... --thickness ...",

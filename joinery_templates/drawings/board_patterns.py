@@ -80,7 +80,7 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     written, zero = below.moved(RIM, EDGE), EDGE + shown
     ground = Ground(setup.lettering, lines.strokes, written.texts)
     lie = Lie(*lie_across(RIM, width, mirrored), zero, -1)
-    said = list(groove_words(part, lie, ground) if face is Face.INSIDE else ())
+    said = list(groove_words(part, lie, ground, setup.units) if face is Face.INSIDE else ())
     said += above_guide(part, lie, ground, width, setup.lettering)
     said += waste_words(part, laid_out(part, face), lie, setup.saying, ground)
     written = replace(written, texts=(*written.texts, *said))

@@ -8,16 +8,18 @@ from joinery_templates.drawings.figure import Align, Point, Text
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
+from joinery_templates.drawings.waste_words import depth_words
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.faces import FaceLayout, laid_out
+from joinery_templates.wood.faces import laid_out
 
 BESIDE = Fraction(3, 2)
 """From the groove to the word beside it."""
 
 
-def groove_words(end: Part, lie: Lie, ground: Ground) -> Iterator[Text]:
-    """The word beside every groove of an inside face, just past the baseline.
+def groove_words(end: Part, lie: Lie, ground: Ground, units: Units) -> Iterator[Text]:
+    """What every groove of an inside face is and how deep, just past the baseline.
 
     It stands on the side of the board's middle, else on the other.
 
@@ -25,15 +27,20 @@ def groove_words(end: Part, lie: Lie, ground: Ground) -> Iterator[Text]:
         end: the board's part.
         lie: where the face lies on the paper; read upside down where y runs up.
         ground: what stands on the paper.
+        units: of the depth.
     """
     layout = laid_out(end, Face.INSIDE)
-    for low, high in groove_spans(layout):
+    for shape in (shape for shape in layout.waste if shape.is_groove):
+        (low, _), (high, _) = shape.extent
+        deep = f", {depth_words(shape.depth, units)}" if shape.depth else ""
         is_rebate = low <= 0 or high >= layout.width
         sides = [(high + BESIDE, 1), (low - BESIDE, -1)]
         if low + high >= layout.width:
             sides.reverse()
+        name = "rebate" if is_rebate else "groove"
         yield from ground.placed(
-            _beside("rebate" if is_rebate else "groove", lie, (x, end.reach + HOLD / 2), away)
+            _beside(words, lie, (x, end.reach + HOLD / 2), away)
+            for words in dict.fromkeys((name + deep, name))
             for x, away in sides[: 1 if is_rebate else 2]
         )
 
@@ -46,9 +53,3 @@ def _beside(name: str, lie: Lie, at: Point, away: int) -> Text:
     middle = v + lie.v_sign * BODY / 2
     align = Align.LEFT if is_start else Align.RIGHT
     return Text(name, (u, middle), BODY, align, turn, stays=True)
-
-
-def groove_spans(layout: FaceLayout) -> tuple[tuple[Fraction, Fraction], ...]:
-    """Where the grooves of a face lie across it."""
-    extents = [shape.extent for shape in layout.waste if shape.is_groove]
-    return tuple((low, high) for (low, _), (high, _) in extents)

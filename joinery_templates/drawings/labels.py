@@ -25,6 +25,8 @@ from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
+THAT_END = "that end"
+"""Up on a stretch whose place is told by the end of the board that is nearer."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -96,7 +98,11 @@ def _label(
     name = heading(placed)
     which = which_face(placed, face)
     waste = waste_in_label(placed.member.part, face, setup.saying)
-    told = [f"{which} · {JOB}"] if small else [which, _facts(placed, room, setup)]
+    told = (
+        [f"{which} · {section(placed.board, setup.units)} · {JOB}"]
+        if small
+        else _facts(placed, which, room, setup)
+    )
     cap = min(name_cap(name, room, lettering), HEADING if small else TITLE)
     rows = [
         Paragraph(name, cap, bold=True),
@@ -115,12 +121,20 @@ def name_cap(name: str, room: Fraction, lettering: Lettering) -> Fraction:
     return min(sizes, default=BODY)
 
 
-def _facts(placed: Placed, room: Fraction, setup: DrawingSetup) -> str:
-    """The board's size and what it meets; then the piece, where that takes no line more."""
-    board = " · ".join(filter(None, (_board_words(placed, setup.units), also_words(setup))))
-    ways = [f"{board} · {setup.piece} · {JOB}", f"{board} · {JOB}"]
-    lines = [len(wrapped(way, room, BODY, setup.lettering)) for way in ways]
-    return ways[0] if setup.piece and lines[0] == lines[1] else ways[1]
+def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> list[str]:
+    """The face, the board's size and what it meets, each with more where that takes no line more.
+
+    More is the other corner of the same board, and the piece.
+    """
+
+    def lines(words: str) -> int:
+        return len(wrapped(words, room, BODY, setup.lettering))
+
+    also, board = also_words(setup), _board_words(placed, setup.units)
+    if also and lines(f"{which} · {also}") == lines(which):
+        which, also = f"{which} · {also}", ""
+    ways = [" · ".join(filter(None, (board, also, piece, JOB))) for piece in (setup.piece, "")]
+    return [which, ways[lines(ways[0]) != lines(ways[1])]]
 
 
 def _ways(placed: Placed, face: Face) -> Ways:
@@ -137,7 +151,8 @@ def _ways(placed: Placed, face: Face) -> Ways:
 
 def up_words(placed: Placed) -> str:
     """Which way is up, on the board and on the paper."""
-    return f"▲ {placed.member.part.up}"
+    up = placed.member.part.up
+    return f"▲ {placed.place.words.removeprefix('towards its ') if up == THAT_END else up}"
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

@@ -134,7 +134,7 @@ class _Plan:
         ends = [end[1] for stroke in self._strokes() for end in (stroke.start, stroke.end)]
         # Wood that leans outwards stands past the piece's outline, and names keep clear of it.
         self._past = max(Fraction(0), -min(ends), max(ends) - self._along)
-        self._low = self._high("AD") + BODY * 8 / 5
+        self._low = self._high("AD") + BODY * 19 / 10
 
     def _extent(self, at_side: bool) -> Fraction | None:
         """From outside to outside of the piece, as the first board tells that has a length."""

@@ -166,7 +166,9 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
 
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:
     """How the strip is laid on; it is turned only for an end where this joint stands too."""
-    lay = f"lay a long edge along {row.title if not row.along_end else 'the end of the board'}"
+    lay = (
+        f"lay an edge with marks along {row.title if not row.along_end else 'the end of the board'}"
+    )
     turned = row.along_end and len({one.hand for one in placed}) > 1
     return (
         f"Figures in {_UNIT_WORDS[units]} from the {row.start}"

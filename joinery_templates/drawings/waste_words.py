@@ -28,6 +28,8 @@ SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
 CLEAR_OF_PRICKS = PRICK_RADIUS / 2
 FROM_RIM = Fraction(1)
 """Between a hole and the words beside it."""
+ORDER = ("1st", "2nd", "3rd", "4th", "5th", "6th", "7th", "8th", "9th")
+"""In which order waste that leaves at several stages is cut."""
 AT_ZERO = Lie(Fraction(0), 1, Fraction(0), -1)
 
 
@@ -61,7 +63,7 @@ def waste_words(
         turn: 180 where the face is read upside down.
     """
     for piece, said in _told(part, layout, saying.units):
-        number = (said[0].split()[0],) if _is_staged(part) else ()
+        number = (said[0].split(":")[0],) if _is_staged(part) else ()
         ways = (_ways(piece, words, lie, saying, turn) for words in (said, number) if words)
         yield from ground.placed_together(chain.from_iterable(ways))
     row = _untold(part, layout.face, saying)
@@ -110,7 +112,7 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
 
 
 def _of_all(who: tuple[str, ...], deep: str) -> str:
-    """What holds for each of some stages: ``1 rebate and 2 chop, each 7 mm deep``."""
+    """What holds for each of some stages: ``1st: rebate and 2nd: chop, each 7 mm deep``."""
     told = " and ".join(filter(None, (", ".join(who[:-1]), who[-1])))
     return f"{told}, {'each ' if len(who) > 1 else ''}{deep}" if deep else told
 
@@ -130,7 +132,8 @@ def _is_staged(part: Part) -> bool:
 def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste, tuple[str, ...]]]:
     """The pieces of which there is something to say, in the order in which they leave."""
     for piece in sorted(layout.waste, key=lambda piece: piece.stage.number):
-        stage = (f"{piece.stage.number} {piece.stage.name}",) if _is_staged(part) else ()
+        order = ORDER[piece.stage.number - 1]
+        stage = (f"{order}: {piece.stage.name}",) if _is_staged(part) else ()
         depth = (depth_words(piece.depth, units),) if piece.depth else ()
         if piece.mouth:
             deep = depth[0].replace(f" {units} ", " ") if depth else "right through"

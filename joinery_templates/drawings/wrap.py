@@ -188,7 +188,7 @@ def _line_words(spread: Spread, saying: Saying) -> Figure:
     ground = Ground(saying.lettering, lines.strokes)
     words = [
         *_side_words(spread, lines, ground),
-        *groove_words(part, spread.lies[Face.INSIDE], ground),
+        *groove_words(part, spread.lies[Face.INSIDE], ground, saying.units),
     ]
     for face, lie in spread.lies.items():
         turn = 180 if face is Face.INSIDE else 0

@@ -118,10 +118,7 @@ PEEL = (
     "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane no "
     "face that the joint was marked from."
 )
-FALLS_IN = (
-    "Later, when the template is on, a knife's point pressed through a printed line must drop into "
-    "the scribed one."
-)
+FALLS_IN = "Later a knife's point, pressed through the printed line, must find the scribed one."
 """The check of a scribed line that paper hides (common practice, no source)."""
 PRINT_AGAIN = (
     "what stands on the templates, read on the first page how much is still good and when to print "
@@ -141,8 +138,8 @@ def fold_over(edge: str = "reference edge") -> str:
 
 
 def dashed_line(is_cut: bool) -> str:
-    """The line that a template is laid on, as its label calls it: a wall may stand on it."""
-    return "dashed line, solid where it is cut," if is_cut else "dashed line"
+    """The line that a template is laid on, told from those to trim at; a wall may stand on it."""
+    return f"dashed line, which the label names,{' solid where it is cut,' if is_cut else ''}"
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:

@@ -111,7 +111,8 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     left = None if tools.kerf is None else left_by_saw(joint.clearings, tools.kerf)
     if left is None or tools.kerf is None:
         return heading, rows
-    cuts = f"two saw cuts of {length_text(tools.kerf, units)} leave, at the narrowest"
+    what = tight.what if (tight := _tightest_sawn(joint.clearings)) else ""
+    cuts = f"{what}, left between two saw cuts of {length_text(tools.kerf, units)}"
     saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
     return f"{heading}; what your saw leaves", (*rows, saw)
 

@@ -211,6 +211,13 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
         yield joined(width, told.height, parts)
 
 
+HOW_TO_TAPE = (
+    "Cut at the scissors of a seam and nowhere else yet. Lay that part on its neighbour, marks on "
+    "marks, against the light. Measure the check line from tick to tick, tape, and only then trim "
+    "along the outer lines."
+)
+
+
 def _assemblies(tiled: Sequence[Tiled], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
     """Patterns drawn small with their parts; those that are cut alike once for all."""
     alike: dict[object, list[Tiled]] = {}
@@ -218,6 +225,8 @@ def _assemblies(tiled: Sequence[Tiled], width: Fraction, lettering: Lettering) -
         pattern = one.pattern
         places = tuple((seam.upright, seam.at) for seam in one.seams)
         alike.setdefault((pattern.width, pattern.height, places), []).append(one)
+    if alike:
+        yield column((Paragraph(HOW_TO_TAPE, BODY),), width, lettering)
     for group in alike.values():
         titles: dict[str, list[str]] = {}
         for one in group:

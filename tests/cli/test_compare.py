@@ -124,7 +124,7 @@ def test_on_paper_each_layout_stands_full_size(tmp_path: Path, job: Path) -> Non
     """A board of 5 1/2 in: its sides stand so far apart, and each tail is as wide as told."""
     pdf = tmp_path / "choices.pdf"
     assert run("compare", job, "--tails", "3,5", "-o", pdf).code == 0
-    _, page = extract_pages(pdf, laparams=None)
+    *_, page = extract_pages(pdf, laparams=None)
     items = [item for form in page for item in (form if hasattr(form, "__iter__") else [form])]
     level = {
         round(abs(item.x1 - item.x0) * 25.4 / 72, 3)

@@ -144,9 +144,10 @@ def faces(job: str) -> dict[tuple[str, str, str], Drawn]:
             # A wide face says the same twice, a wrap has two faces.
             labels = {m.groups() for w in placement.words if (m := _LABEL.search(w.text))}
             if len(labels) == 1:
-                heading = next(w.text for w in placement.words if re.match("Left|Right", w.text))
+                at = re.compile(r"(?:Shelf's )?(left|right)", re.IGNORECASE)
+                named = next(match for w in placement.words if (match := at.match(w.text)))
                 ((role, face, place),) = labels
-                found[heading.split()[0], role, face] = Drawn(place, placement)
+                found[named[1].capitalize(), role, face] = Drawn(place, placement)
     return found
 
 

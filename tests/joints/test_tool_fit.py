@@ -299,7 +299,7 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
     assert rows == (
         ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm"),
         ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm"),
-        ("two saw cuts of 0.5 mm leave, at the narrowest", "5 mm"),
+        ("tail board, space for a pin, left between two saw cuts of 0.5 mm", "5 mm"),
     )
 
 

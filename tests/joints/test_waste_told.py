@@ -22,7 +22,7 @@ from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import Cut, Part
+from joinery_templates.wood.cut import Cut, Part, Stage
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
 from tests.joints.varied import varied
@@ -168,13 +168,18 @@ def said_on(pattern: Pattern) -> set[str]:
         (text.paragraph or text.words).removeprefix("on the end grain: ") for text in texts
     }
     found = set()
-    # What is alike deep: "1 rebate and 2 chop, each 7 mm deep".
+    # What is alike deep: "1st: rebate and 2nd: spaces, each 7 mm deep".
     plain = (one.replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs)
     for words in (words for one in plain for words in one.split("; ")):
-        *stages, depth = re.split(r", (?=\d+ [a-z])(?!\d+ mm)|, (?=(?:up to )?≈?[\d.]+ )", words)
+        *stages, depth = re.split(r", (?=\d\w\w: )|, (?=(?:up to )?≈?[\d.]+ )", words)
         found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
         found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
     return found
+
+
+def in_order(stage: Stage) -> str:
+    """A stage as it is written in its waste."""
+    return f"{('1st', '2nd', '3rd', '4th')[stage.number - 1]}: {stage.name}"
 
 
 def is_said(seen: Seen, staged: bool, words: str) -> bool:
@@ -185,7 +190,7 @@ def is_said(seen: Seen, staged: bool, words: str) -> bool:
     high = float(match["high"])
     low = 0.0 if match["up_to"] else float(match["low"] or high)
     is_depth = abs(min(seen.depths) - low) < NEAR and abs(max(seen.depths) - high) < NEAR
-    return is_depth and words.startswith(f"{stage.number} {stage.name}" if staged else "")
+    return is_depth and words.startswith(in_order(stage) if staged else "")
 
 
 def is_hole_said(seen: Seen, told: set[str]) -> bool:
@@ -194,6 +199,19 @@ def is_hole_said(seen: Seen, told: set[str]) -> bool:
     ends = {f"{depth:g} deep" for depth in np.round(seen.depths, 3)}
     (end,) = {"right through"} if seen.through else ends
     return any(words.endswith(f"{float(right - left):g} mm, {end}") for words in told)
+
+
+def grooves_of(part: Part, face: Face) -> set[str]:
+    """What may be said beside the grooves of a face, each walked into from its middle."""
+    found = set()
+    for piece in (one for one in laid_out(part, face).waste if one.is_groove):
+        middle = list(points_of(part, face, piece))[2]
+        axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
+        cuts = [cut for cut in part.cuts if cut.is_groove]
+        (cut,) = [one for one in cuts if is_gone([one], np.array([middle])).all()]
+        deep = walked([cut], middle, axis, way, float(part.board.thickness))
+        found |= {f"{name}, {round(deep, 1):g} mm deep" for name in ("groove", "rebate")}
+    return found
 
 
 def missaid(joint: Joint) -> list[str]:
@@ -213,7 +231,9 @@ def missaid(joint: Joint) -> list[str]:
             pieces = [one for one in pieces if one not in bored]
             stopped = [one for one in pieces if one.piece.depth or not one.through]
             staged = len({one.stage for one in member.part.cuts if not one.is_groove}) > 1
-            said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])}
+            ploughed = {words for words in told if words.startswith(("groove, ", "rebate, "))}
+            found += [f"{where}: {words}" for words in ploughed - grooves_of(member.part, face)]
+            said = {words for words in told if DEEP.fullmatch(words.split(", ")[-1])} - ploughed
             found += [
                 f"{where}: {words}"
                 for words in said
@@ -226,7 +246,7 @@ def missaid(joint: Joint) -> list[str]:
                 # A mitre comes to nothing: its label tells no depth.
                 and not (
                     min(one.depths) < NEAR
-                    and f"{one.cut.stage.number} {one.cut.stage.name}," in f"{', '.join(told)},"
+                    and f"{in_order(one.cut.stage)}," in f"{', '.join(told)},"
                 )
             ]
             for role, some in (

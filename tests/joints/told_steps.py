@@ -21,6 +21,7 @@ STATED = re.compile(r"(?<![\d.])\d+(?:\.\d+)?(?= mm|°)|(?<=\b1:)\d+(?:\.\d+)?")
 BOARD = r"the ([a-z]+ board)(?: \(\w+\))?"
 PIECE = r"the ([a-z]+)(?: \(\w+\))?"
 EDGE, FACE = "(reference|far) edge", "(outside|inside) face"
+WHICH_EDGES = r"(both edges|the reference edge|the far edge)"
 SQUARE_OR_NOT = (
     r"off square by N° (across the faces|through the thickness), longer (?:at|on) the "
     r"(reference|far|outside|inside) (?:edge|face)"
@@ -134,7 +135,10 @@ def past_the_other(joint: Joint, number: int) -> float:
     return -float(onto.point((ZERO, wood.end(ZERO, ZERO), ZERO))[2])
 
 
-@sentence(r"It stops N mm short of the outside of the tail board", r"shorter [a-z ]+ by twice N mm")
+@sentence(
+    r"It stops N mm short of the outside of the tail board",
+    r"shorter [a-z ]+ outside by twice N mm",
+)
 def _short(joint):
     return [[-past_the_other(joint, 1)]]
 
@@ -177,6 +181,16 @@ def _rebate_and_baseline(joint):
     wood = board_of(joint, "tail board")
     assert not any(wood.depths(ZERO))
     return [[wood.pieces_end], [wood.baseline]]
+
+
+@sentence(rf"Square the baseline over {WHICH_EDGES} too, from the inside face to that line")
+def _over_the_edges(joint, edges):
+    """Just before the baseline on the inside face the waste is open at both."""
+    wood = board_of(joint, "tail board")
+    spaces = wood.spaces(wood.baseline * Fraction(9, 10), wood.thickness)
+    assert (spaces[0][0], spaces[-1][1]) == (ZERO, wood.width)
+    assert edges == "both edges"
+    return []
 
 
 @sentence(r"From the outside face gauge N mm on the end")
@@ -278,9 +292,6 @@ def open_edges(joint: Joint, role: str) -> list[str]:
     waste = {"reference": spaces[0][0] == 0, "far": spaces[-1][1] == wood.width}
     mitred = [edge for edge in waste if "tail" in role and told.mitre(joint, edge)]
     return [edge for edge, is_open in waste.items() if is_open and edge not in mitred]
-
-
-WHICH_EDGES = r"(both edges|the reference edge|the far edge)"
 
 
 @sentence(
@@ -720,13 +731,19 @@ def _over_the_width(joint, piece):
     return [[board_of(joint, piece).width]]
 
 
+@sentence(rf"from the pencil line on towards the rail's {EDGE}")
+def _on_towards(joint, edge):
+    assert rail_edge_on_stile(joint, edge) != 0
+    return []
+
+
 @sentence(rf"On the {FACE} knife it beside the dovetail only")
 def _beside_the_neck(joint, face):
     assert face == face_with_dovetail(joint)
     return []
 
 
-@sentence(rf"square the knifed lines down {WHICH_EDGES} too")
+@sentence(rf"square it down {WHICH_EDGES} too")
 def _socket_edges(joint, edges):
     stile = board_of(joint, "stile")
     start = (ZERO, told.place_on_stile(joint)[1], told.socket_z(joint))
@@ -801,8 +818,8 @@ def _housing_stops(joint):
 
 
 @sentence(
-    r"(Both walls|It) leans? outwards below, as the back edge's template shows: there the housing is "
-    r"N mm wide at its mouth and N mm at its floor"
+    r"(Both walls|It) leans? outwards below, as the back edge's template shows: there the housing "
+    r"is N mm wide at its mouth and N mm at its floor"
 )
 def _lean_outwards(joint, which):
     """At the back edge, where the whole section lies open."""
@@ -997,7 +1014,7 @@ def _strip_on(joint, face):
 # The squared line
 
 
-@sentence(r"\bdashed line(, solid where it is cut,)? on (?:the|your) ")
+@sentence(r"\bdashed line, which the label names,( solid where it is cut,)? on (?:the|your) ")
 def _dashed(joint, solid=None):
     """Whether a wall of the joint stands on it, on any face."""
     assert bool(solid) == wall_on_line(joint.members[1])

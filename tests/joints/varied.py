@@ -71,7 +71,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"fit": "0.1 mm", "at": "310 mm"},
         {"depth": "7 mm", "fit": "-0.1 mm"},
         {"stop": "12 mm", "shoulder": "5 mm", "fit": "0.1 mm"},
-        {"stop": "12 mm", "stop_clearance": 0},
+        {"stop": "12 mm", "stop_clearance": "2 mm"},
     ),
     "lapped-dovetail": ({**UNLIKE, "pins_proud": "0.2 mm"}, HALF_TAILS),
     "mortise-and-tenon": (

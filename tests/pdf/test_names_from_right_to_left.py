@@ -48,7 +48,7 @@ SEEN = (
     "(ג) 7 הספוק",
     ".3 טוטרש ואר ,זרא",
     f"Boards: {FIRST_SEEN} 90 mm × 12.3 mm × 260 mm, 3 pieces",
-    f"{SECOND_SEEN} 90 mm × 11.8 mm",
+    f"{SECOND_SEEN} 90 mm ×",
     f"A, near left: {FIRST_SEEN} (right-hand end)",
     "Bench page: 5 רוביח",
     f"5 רוביח · {FIRST_SEEN} and {SECOND_SEEN}",

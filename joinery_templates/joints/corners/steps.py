@@ -157,7 +157,8 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         f"and prop up the rest of it. Bring the reference edges {edges}. Slide {first} until "
         f"{until}its baseline, at the bottom of its spaces, lies exactly over the inside arris of "
         f"{second}: the {piece}s' ends then {ends}. Hold it there and knife along both sides of "
-        f"every {piece}, through any paper. Where line and {piece} differ, the {piece} is right."
+        f"every {piece}, through any paper. From here on only the "
+        "knifed lines count."
     )
 
 

@@ -72,7 +72,7 @@ def build(request: Request) -> Joint:
     return figures.dovetail_joint(
         KIND,
         corner,
-        ends=corner.ends(tails=(rebate,), stage=Stage(2, "chop")),
+        ends=corner.ends(tails=(rebate,), stage=Stage(2, "spaces")),
         rows=(
             figures.inside_row(corner, main=True),
             figures.pin_row(corner, figures.LAP_LINE, lap),
@@ -124,8 +124,8 @@ def _shorten(corner: DovetailCorner) -> Step:
         Task.PREPARE,
         f"Length of {corner.the_pin_board}",
         f"It stops {lap} short of the outside of {corner.the_tail_board}, whose lap runs over its "
-        f"end. With this joint at both ends, saw {corner.the_pin_board} shorter than the piece by "
-        f"twice {lap}.",
+        f"end. With this joint at both ends, saw {corner.the_pin_board} shorter than the whole "
+        f"piece is outside by twice {lap}.",
     )
 
 
@@ -145,14 +145,17 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
 
 
 def _rebate(corner: DovetailCorner) -> Step:
+    over = corner.at_edges(
+        half_pins=" Square the baseline over both edges too, from the inside face to that line."
+    )
     return Step(
         Task.REBATE,
         f"Rebate {corner.the_tail_board}",
         f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
         f"outside face gauge {corner.text(corner.tail_lap)} on the end grain, and on both edges "
-        f"as far as the baseline. Saw the rebate, across the grain and along it, {BESIDE}, and "
-        f"plane it square: its floor meets the end of {corner.the_pin_board}, its shoulder the "
+        f"as far as the baseline.{over} Saw the rebate, across the grain and along it, {BESIDE}, "
+        f"and plane it square: its floor meets the end of {corner.the_pin_board}, its shoulder the "
         "lap.",
         (0,),
     )

@@ -97,7 +97,7 @@ def _ends(corner: DovetailCorner) -> tuple[BoardEnd, BoardEnd]:
     lap_mitre = Cut((mitred_edges.mitre(ZERO), behind_lap.turned()), mitred)
     # The rebate takes the mitred edges' part of it too.
     tails, pins = mitred_edges.mitred_edge_cuts(corner, mitred, lap)
-    return corner.ends((*tails, lap_mitre, rebate), (*pins, lap_mitre, rebate), Stage(2, "chop"))
+    return corner.ends((*tails, lap_mitre, rebate), (*pins, lap_mitre, rebate), Stage(2, "spaces"))
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:

@@ -55,7 +55,7 @@ def build(request: Request) -> Joint:
         corner,
         ends=corner.ends(
             *mitred_edges.mitred_edge_cuts(corner, Stage(2, mitred_edges.MITRED_LAST)),
-            Stage(1, "chop"),
+            Stage(1, "spaces"),
         ),
         rows=figures.through_rows(corner),
         gauges=corner.gauges(),

@@ -121,8 +121,8 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
         f"Mark {corner.the_tail_board} from the pins",
         f"Lay {corner.the_tail_board} flat, inside face up. Stand {corner.the_pin_board} of the "
         f"same corner upright on it, pins down, {how}. Bring the reference edges level, both on "
-        "the same side. Hold it there and knife along both sides of every pin. Where line and pin "
-        "differ, the pin is right.",
+        "the same side. Hold it there and knife along both sides of every pin. From here on only "
+        "the knifed lines count.",
     )
 
 
@@ -152,7 +152,7 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
         "Fit and glue",
         f"{corners.TRY} Brush glue on the sides of tails and pins and drive the joint home; where "
         f"it stays open, clamp it across the outside of {corner.the_tail_board}, over {caul}. "
-        f"Check that the diagonals are equal before it sets."
+        "Check each corner with a square before it sets, and the diagonals of a whole frame."
         + corner.flush_words(("tails", "pins")),
     )
 

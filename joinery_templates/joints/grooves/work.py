@@ -134,7 +134,8 @@ def _plough(groove: CornerGroove) -> Step:
     if {*endings} != {Ending.STOPPED}:
         name = channel.name
         words.append(
-            f"If a board's other end has another joint, see first how the {name} ends there."
+            f"Where a board's other end has another joint, the {name} ends there as that joint's "
+            "own pages say."
         )
     lies_in = "the bottom or the lid" if is_rebate else "the bottom"
     words.append(f"Try {lies_in} in the corner before you glue.")

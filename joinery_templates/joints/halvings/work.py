@@ -146,8 +146,8 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"Set one gauge to {depth} and leave it. With its stock on the outside face each time, "
         f"scribe the end grain and both edges of {halving.named(0)}, no further than "
         f"{halving.text(halving.reach)} from the end, and {edges} of {halving.named(1)} from the "
-        f"pencil line on, over the width of {halving.named(0)}, "
-        f"{halving.text(halving.rail.width)}. If the setting is a hair out, one gets thicker by "
+        f"pencil line on towards the rail's {halving.other_edge}, over the width of "
+        f"{halving.named(0)}, {halving.text(halving.rail.width)}. If the setting is a hair out, one gets thicker by "
         "what the other gets thinner, and the faces stay flush.",
     )
 
@@ -195,8 +195,8 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
         f"rail's {halving.other_edge} comes. Glue or tape them. Then lay the dovetail itself, "
         f"its own {shown} face up, on the {shown} face of the stile, its shoulder tight against "
         f"the stile's {given.enters} and the {halving.line} on the line. Hold it there and knife "
-        "round it, through the paper. From here on the knifed line counts and the printed one no "
-        f"longer: square the knifed lines down {edges} too, as far as the gauged line.",
+        "round it, through the paper. From here on only the knifed line counts: "
+        f"square it down {edges} too, as far as the gauged line.",
         (0, 1),
     )
     if halving.stopped:
