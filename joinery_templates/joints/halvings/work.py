@@ -147,8 +147,8 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"scribe the end grain and both edges of {halving.named(0)}, no further than "
         f"{halving.text(halving.reach)} from the end, and {edges} of {halving.named(1)} from the "
         f"pencil line on towards the rail's {halving.other_edge}, over the width of "
-        f"{halving.named(0)}, {halving.text(halving.rail.width)}. If the setting is a hair out, one gets thicker by "
-        "what the other gets thinner, and the faces stay flush.",
+        f"{halving.named(0)}, {halving.text(halving.rail.width)}. If the setting is a hair out, "
+        "one gets thicker by what the other gets thinner, and the faces stay flush.",
     )
 
 
