@@ -19,6 +19,7 @@ ON_THE_BOARDS = frozenset(
         "rail-wide",
         "housing-open",
         "boards-wide",
+        "thicknesses-differ",
     }
 )
 """Advice on the boards themselves, that no other layout of this kind would mend."""
@@ -45,6 +46,7 @@ def boards_alone(kind: Kind, chance: Random) -> Request:
     second = length(40, 900) if is_frame else wide
     # A slope that is told is kept, also where a board is too thick or too wide for it.
     steepens = not is_frame and 3 * other < wide and chance.random() < 0.5
+    steepens &= all(one.name != "form" for one in kind.parameters)  # it may be another form's
     raw = {
         one.name: chance.choice(SLOPES)
         for one in kind.parameters

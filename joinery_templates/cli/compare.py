@@ -19,8 +19,9 @@ from joinery_templates.choices import (
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, read_given, write_result
 from joinery_templates.cli.job_input import job_from, job_of_kind
 from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json, tell_findings
-from joinery_templates.cli.options import AsJson, Force, PaperName, UnitsName
+from joinery_templates.cli.options import AsJson, Force, Open, PaperName, UnitsName
 from joinery_templates.cli.parameter_options import as_written
+from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.drawings.choice import seen_face, set_out_first
 from joinery_templates.drawings.figure import Figure
 from joinery_templates.drawings.sketch import sketched
@@ -91,6 +92,7 @@ def compare(
     ] = None,
     force: Force = False,
     json: AsJson = False,
+    open_it: Open = False,
 ) -> None:
     """Unless you say what is to differ, you get a spread from bold to fine.
 
@@ -101,6 +103,7 @@ def compare(
     lists = {"tails": tails, "pin": pin, "half_pin": half_pin, "slope": slope, "spacing": spacing}
     sizes = {"width": width, "thickness": thickness, "second_thickness": second_thickness}
     given = {name: value for name, value in sizes.items() if value is not None}
+    check_viewed(output, open_it)
     with _job(subject, given, Overrides(paper, units)) as job:
         number = _number(joint, job)
         choices = _choices(job, number, _listed(lists, vary or []), cutter)
@@ -108,6 +111,7 @@ def compare(
             _pick(subject, given, job, number, _picked(choices, pick))
         elif output is not None:
             _write(job, choices, output, force)
+            view(output, open_it)
         elif json:
             say_json([_figures(choice) for choice in choices])
         else:

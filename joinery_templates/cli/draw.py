@@ -12,7 +12,8 @@ from joinery_templates.build import missing_signs_of, pdf_of
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
 from joinery_templates.cli.job_input import job_from
 from joinery_templates.cli.messages import at_terminal, note, tell_findings
-from joinery_templates.cli.options import Force, JobName, Output, PaperName, UnitsName
+from joinery_templates.cli.options import Force, JobName, Open, Output, PaperName, UnitsName
+from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.errors import refusal
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.overrides import Overrides
@@ -35,6 +36,7 @@ def draw(
         bool, typer.Option("--one-per-page", help="Give every template a page of its own.")
     ] = False,
     force: Force = False,
+    open_it: Open = False,
 ) -> None:
     """Unless you name an --output, the PDF is named after the job and written to this folder.
 
@@ -43,12 +45,14 @@ def draw(
     """
     name = _pdf_name(job) if output is None else output
     _check_output(job, name)
+    check_viewed(name, open_it)
     profile = find_profile(printer) if printer is not None else None
     overrides = Overrides(paper, units, one_per_page or None, profile)
     with job_from(job, overrides) as read:
         check_target(name, is_own_pdf, force)
         drawn = drawn_templates(read)
     write_templates(read, drawn, name, force)
+    view(name, open_it)
 
 
 def drawn_templates(job: Job) -> tuple[bytes, Booklet]:

@@ -22,10 +22,12 @@ UnitsName = Annotated[
     typer.Option("--units", help="Print the figures in mm or in, whatever the job says."),
 ]
 OUTPUT = "Where to write; - for standard output."
+OPEN = "Open the result in the system's viewer."
 FORCE = "Replace the file even if this program did not write it."
 AsJson = Annotated[bool, typer.Option("--json", help="Print the result as JSON.")]
 Output = Annotated[
     str | None,
     typer.Option("--output", "-o", metavar="FILE", help=OUTPUT),
 ]
+Open = Annotated[bool, typer.Option("--open", help=OPEN)]
 Force = Annotated[bool, typer.Option("--force", help=FORCE)]

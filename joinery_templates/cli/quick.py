@@ -10,8 +10,9 @@ from typer.core import TyperCommand, TyperGroup, TyperOption
 from joinery_templates.cli.files import check_target, is_own_pdf
 from joinery_templates.cli.job_input import job_of_kind
 from joinery_templates.cli.joints import named_kind
-from joinery_templates.cli.options import FORCE, OUTPUT
+from joinery_templates.cli.options import FORCE, OPEN, OUTPUT
 from joinery_templates.cli.parameter_options import option_for
+from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.kept_tools import kept_tools
 from joinery_templates.jobs.tables import BoardTable, JobWords, JointTable, PaperTable
@@ -33,9 +34,11 @@ class KindGroup(TyperGroup):
         """The command of one kind; InputError where there is no such kind."""
         kind = named_kind(cmd_name)
 
-        def run(output: str, force: bool, **given: Any) -> None:
+        def run(output: str, force: bool, open_it: bool, **given: Any) -> None:
             said = {name: value for name, value in given.items() if value is not None}
+            check_viewed(output, open_it)
             _draw(kind, said, output, force)
+            view(output, open_it)
 
         words = f"{kind.title}: {kind.summary}"
         return TyperCommand(
@@ -68,6 +71,7 @@ def _options(kind: Kind) -> Iterator[TyperOption]:
     )
     yield from map(option_for, kind.parameters)
     yield TyperOption(param_decls=["force", "--force"], is_flag=True, default=False, help=FORCE)
+    yield TyperOption(param_decls=["open_it", "--open"], is_flag=True, default=False, help=OPEN)
 
 
 def _draw(kind: Kind, given: dict[str, Any], output: str, force: bool) -> None:

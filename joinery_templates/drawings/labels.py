@@ -101,7 +101,7 @@ def _label(
     told = (
         [f"{which} · {section(placed.board, setup.units)} · {JOB}"]
         if small
-        else [which, _facts(placed, room, setup)]
+        else _facts(placed, which, room, setup)
     )
     cap = min(name_cap(name, room, lettering), HEADING if small else TITLE)
     rows = [
@@ -121,12 +121,20 @@ def name_cap(name: str, room: Fraction, lettering: Lettering) -> Fraction:
     return min(sizes, default=BODY)
 
 
-def _facts(placed: Placed, room: Fraction, setup: DrawingSetup) -> str:
-    """The board's size and what it meets; then the piece, where that takes no line more."""
-    board = " · ".join(filter(None, (_board_words(placed, setup.units), also_words(setup))))
-    ways = [f"{board} · {setup.piece} · {JOB}", f"{board} · {JOB}"]
-    lines = [len(wrapped(way, room, BODY, setup.lettering)) for way in ways]
-    return ways[0] if setup.piece and lines[0] == lines[1] else ways[1]
+def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> list[str]:
+    """The face, the board's size and what it meets, each with more where that takes no line more.
+
+    More is the other corner of the same board, and the piece.
+    """
+
+    def lines(words: str) -> int:
+        return len(wrapped(words, room, BODY, setup.lettering))
+
+    also, board = also_words(setup), _board_words(placed, setup.units)
+    if also and lines(f"{which} · {also}") == lines(which):
+        which, also = f"{which} · {also}", ""
+    ways = [" · ".join(filter(None, (board, also, piece, JOB))) for piece in (setup.piece, "")]
+    return [which, ways[lines(ways[0]) != lines(ways[1])]]
 
 
 def _ways(placed: Placed, face: Face) -> Ways:

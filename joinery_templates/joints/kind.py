@@ -21,6 +21,7 @@ RESERVED = frozenset(
         "paper",
         "output",
         "force",
+        "open",
     }
     | {"help"}
 )

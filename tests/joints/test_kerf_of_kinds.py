@@ -143,7 +143,7 @@ def test_each_sawn_face_that_shows_a_line_has_its_cut_and_no_other_has(kind):
     assert bool(found) == any(
         plane.surface in SAWN
         for joint in varied(kind)
-        for member in joint.members
+        for member in joint.all_members
         for cut in member.part.cuts
         for plane in cut.half_spaces
     )
@@ -161,7 +161,7 @@ SAID = re.compile(
     r"[Ss]aw across the (?:in|out)side|Saw the rebate|"
     r"[Ss]aw on (?:both faces|the (?:upper|lower) face) beside (?:it|the baseline)|"
     r"Saw out the front corner|saw beside it, on the waste side, \S+ mm deep|"
-    r"Saw and plane a square rebate|saw across beside the knifed shoulder"
+    r"Saw the square end|Saw and plane a square rebate|saw across beside the knifed shoulder"
 )
 
 

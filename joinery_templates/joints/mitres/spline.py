@@ -216,7 +216,7 @@ class Splined(SplinedMitre, frozen=True):
         yield Step(
             Task.CUT_SECOND,
             "Cut the grooves",
-            f"Lay the templates of the edges on again, prick the groove, and knife its two sides "
+            "Draw the groove on the edges from its pricks, and from there knife its two sides "
             f"along the mitre of {self.named(0)} and of {self.named(1)}: the nearer one is "
             f"{text(self.from_corner)} from the inner corner. Cut it {text(self.depth)} deep, "
             f"square to the mitre. {ends} Both must be alike, or the corner does not close flush.",

@@ -74,7 +74,7 @@ class Parameters(Table):
     )
     key: Fraction | None = size_parameter(
         "Width of the key along the scarf.",
-        "half of its depth more than its depth, rounded to a gauge setting (our judgement)",
+        "one and a half times its depth, rounded to a gauge setting (our judgement)",
     )
 
 

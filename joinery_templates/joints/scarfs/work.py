@@ -162,6 +162,7 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         if scarf.is_plain
         else "Saw the square end and the hook across the grain before the slants"
     )
+    flat = " Level the flat for the key with a chisel." if scarf.key else ""
     for task, name, face in (
         (Task.SAW_FIRST, one, "outside"),
         (Task.CUT_SECOND, other, "inside"),
@@ -171,7 +172,7 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
             f"Saw the scarf of {name}",
             f"What goes lies on the {face} face. {ends}; saw the slant "
             f"{beside('its lines on both edges')}, and plane it to the middle of them, straight "
-            "along and square across; test with a straight-edge.",
+            f"along and square across; test with a straight-edge.{flat}",
         )
     if scarf.key:
         yield Step(
