@@ -12,6 +12,7 @@ from joinery_templates.lengths import Units, decimal_text, length_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
+    Cut,
     HalfSpace,
     Part,
     Stretch,
@@ -149,6 +150,12 @@ def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:
         for axis, (least, greatest) in enumerate(zip(low, high, strict=True))
         for side in (at_least(axis, least), at_most(axis, greatest))
     )
+
+
+def sawn_off(name: str, width: Fraction, thickness: Fraction, length: Fraction) -> BoardEnd:
+    """A plain loose piece, its grain along the length, as it is sawn off the end of its stock."""
+    cut = Cut((at_least(1, length),))
+    return BoardEnd(Board(name, width, thickness), (cut,), length, gauged=False)
 
 
 def faces_with_lines(*parts: Part) -> tuple[Face, ...]:

@@ -15,7 +15,7 @@ from joinery_templates.joint import (
 )
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import PEEL, beside
+from joinery_templates.joints.layout import PEEL, beside, sawn_off
 from joinery_templates.joints.mitres.mitre import shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
@@ -27,10 +27,8 @@ from joinery_templates.joints.mitres.splined import (
     along_mitre,
     into_board,
 )
-from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
-    BoardEnd,
-    Cut,
     HalfSpace,
     Stage,
     Surface,
@@ -120,8 +118,7 @@ class Splined(SplinedMitre, frozen=True):
 
     def loose(self) -> tuple[Loose, ...]:
         """The spline, with its grain across the joint."""
-        board = Board("spline", self.long, self.spline)
-        end = BoardEnd(board, (Cut((at_least(1, self.across),)),), self.across, gauged=False)
+        end = sawn_off("spline", self.long, self.spline, self.across)
         one, half = 1 / ROOT, self.across / 2
         rows = ((ONE, ZERO, ZERO), (ZERO, one, one), (ZERO, -one, one))
         shift = (ZERO, (self.nearer - half) * one, (self.nearer + half) * one)

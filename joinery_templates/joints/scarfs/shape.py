@@ -12,11 +12,12 @@ from joinery_templates.joint import (
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import (
     Layout,
+    sawn_off,
 )
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK
-from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from joinery_templates.wood.placement import Placement
 
@@ -183,8 +184,7 @@ class Scarf(Layout, frozen=True):
         if not self.key:
             return ()
         wide = self.boards[0].width
-        cut_off = (Cut((at_least(1, wide),)),)
-        end = BoardEnd(Board("key", self.key, self.hook), cut_off, wide, gauged=False)
+        end = sawn_off("key", self.key, self.hook, wide)
         rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
         at = Placement(rows, (ZERO, self.before, self.high))
         stock = Member("key", end, Hand.LEFT, faces=(Face.OUTSIDE,))

@@ -1,0 +1,144 @@
+"""What of tongue and groove is refused and advised, its rules, and the order of work."""
+
+from collections.abc import Iterator
+
+from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.joint import Step, Task
+from joinery_templates.joints.edges.boards import (
+    AS_DEEP,
+    SPARE,
+    THICKEST,
+    THINNEST,
+    THIRD,
+    Edges,
+)
+from joinery_templates.joints.layout import PEEL, PRINT_AGAIN
+from joinery_templates.lengths import decimal_text
+
+
+def impossible(edges: Edges) -> Iterator[Finding]:
+    """What cannot be cut."""
+    text = edges.text
+    if edges.tongue >= edges.thin:
+        yield mistake(
+            "no-room",
+            f"A tongue {text(edges.tongue)} thick leaves nothing beside it of "
+            f'"{edges.thinner.name}", {text(edges.thin)} thick.',
+            f"Give a thinner one: about a third is usual, {text(edges.thin / 3)}.",
+            "tongue",
+        )
+    if edges.depth <= edges.long:
+        yield mistake(
+            "no-room",
+            f"A groove {text(edges.depth)} deep is no deeper than the tongue is long, "
+            f"{text(edges.long)}: the tongue would strike before the edges close.",
+            f"Make it a little deeper, such as {text(edges.long + SPARE[edges.units])}.",
+            "depth",
+        )
+    for number, board in enumerate(edges.boards):
+        taken = edges.long if edges.is_solid and not number else edges.depth
+        if taken >= board.width:
+            yield mistake(
+                "no-room",
+                f"The joint takes {text(taken)} of the width of "
+                f'"{board.name}", which is {text(board.width)} wide.',
+                "Give a shorter tongue, or a wider board.",
+                "tongue_length" if edges.given.tongue_length else "",
+            )
+
+
+def advise(edges: Edges) -> Iterator[Finding]:
+    """What is unwise though it can be cut."""
+    share = edges.tongue / edges.thin
+    if not THINNEST <= share <= THICKEST:
+        yield advice(
+            "tongue-thin" if share < THINNEST else "tongue-thick",
+            f"A tongue {edges.text(edges.tongue)} thick is {decimal_text(100 * share, 0)} % of "
+            f'"{edges.thinner.name}", {edges.text(edges.thin)} thick.',
+            f"{THIRD}; a quarter to two fifths: {OURS}",
+            "About a third is usual.",
+            "tongue",
+        )
+
+
+def rules_of(edges: Edges) -> Iterator[str]:
+    """What was decided by a rule."""
+    given, text = edges.given, edges.text
+    if given.tongue is None:
+        owned = (
+            ", the nearest of your chisels" if edges.tongue in edges.request.tools.chisels else ""
+        )
+        yield f"Tongue: {text(edges.tongue)} thick, about a third of the board{owned} ({THIRD})."
+    if given.tongue_length is None:
+        yield f"Tongue: {text(edges.long)} long, as long as it is thick ({AS_DEEP})."
+    if given.depth is None:
+        yield f"Groove: {text(edges.depth)} deep, a little more than the tongue is long ({OURS})."
+
+
+def order_of_work(edges: Edges) -> Iterator[Step]:
+    """The order of work (common practice, no source)."""
+    text, (one, other) = edges.text, (edges.named(0), edges.named(1))
+    more = (
+        f" {one[0].upper()}{one[1:]} loses {text(edges.long)} of what shows to its tongue: reckon "
+        "with that in the width of the whole."
+        if edges.is_solid
+        else ""
+    )
+    yield Step(
+        Task.PREPARE,
+        "Prepare",
+        f"Mark the outside face and the reference edge of {one} and {other}. Shoot the far edge of "
+        "the first and the reference edge of the second straight and square, until they close "
+        f"without light between them.{more} Measure width and thickness of both again: if they are "
+        f"not {PRINT_AGAIN}.",
+    )
+    yield Step(
+        Task.LAY_ON,
+        "Lay on the templates",
+        f"Set a mortise gauge to {text(edges.tongue)}, by the chisel or plough iron itself, and "
+        f"its nearer point {text(edges.low)} from the stock; leave it so. With the "
+        "stock on the outside face each time, scribe both edges that meet, and their ends. "
+        "Lay each template on the end of its board: its lines must meet the scribed ones.",
+        (0, 1),
+    )
+    plough = (
+        f"{text(edges.depth)} deep, with a plough plane whose fence runs on the outside face. "
+        "Begin at the far end with short strokes and work backwards"
+    )
+    if edges.is_solid:
+        yield Step(
+            Task.SAW_FIRST,
+            "Plane the tongue",
+            f"Along the far edge of {one}, scribe the shoulders {text(edges.long)} from the edge "
+            "on both faces, deep enough to cut the fibres. Plane the rebate on either side of the "
+            "tongue with a rebate plane, down to the middle of the scribed lines; then take a "
+            "shaving off each arris of the tongue.",
+        )
+        yield Step(
+            Task.CUT_SECOND, "Plough the groove", f"Plough the reference edge of {other} {plough}."
+        )
+        fit = "The tongue goes in by hand over its whole length, and the shoulders close on both"
+    else:
+        yield Step(
+            Task.SAW_FIRST, "Plough the first board", f"Plough the far edge of {one} {plough}."
+        )
+        yield Step(
+            Task.CUT_SECOND,
+            "Plough the second board",
+            f"Plough the reference edge of {other} as deep, the fence on the outside face again.",
+        )
+        yield Step(
+            Task.MAKE_KEYS,
+            "Make the tongue",
+            f"Plane wood to {text(edges.tongue)}, to go in with the push of a thumb, and cut it "
+            f"{text(2 * edges.long)} across, its grain across the joint; thin plywood will do. "
+            "Short lengths follow each other along the groove.",
+        )
+        fit = "Put the tongue into one groove and the other board on it; the edges close on both"
+    yield Step(
+        Task.GLUE,
+        "Fit and glue",
+        f"{PEEL} {fit} faces; where they do not, the groove is not deep enough. Glue a panel along "
+        "the edges and clamp it flat. Boards of a back or a floor are not glued to each other: "
+        "fix each along its middle or at one edge, so that it can swell and shrink.",
+    )
