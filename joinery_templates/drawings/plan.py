@@ -274,7 +274,8 @@ class _Plan:
         rows = wrapped(name, room, BODY, self._lettering)
         if len(rows) * ROW <= depth and " ".join(rows) == name:
             return rows
-        return (shortened(name, room, BODY, self._lettering),)
+        short = shortened(name, room, BODY, self._lettering)
+        return (short,) if len(short) > 1 else ()  # a board without its name, not dots for one
 
     def _names(self) -> Iterator[tuple[bool, bool, str]]:
         """For each board whether it is at a side, at the right or far, and what it is called."""
