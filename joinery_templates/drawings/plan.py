@@ -20,6 +20,7 @@ from joinery_templates.drawings.lettering import (
     wrapped,
 )
 from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.joint import Placed
 from joinery_templates.wood.faces import fullest_across, section_lines
 from joinery_templates.wood.placement import Placement
@@ -150,7 +151,12 @@ class _Plan:
         """The sketch with its words."""
         strokes = tuple(dict.fromkeys(self._strokes()))
         width, top = self._left + self._across, self._low + self._along
-        return Figure(width, top + self._high("BC") + GAP, strokes, tuple(self._texts()))
+        ground, texts = Ground(self._lettering), list[Text]()
+        for text in self._texts():
+            # In a tiny sketch a board goes without its name rather than have it on another.
+            texts += ground.placed((text,)) if text.stays else (text,)
+            ground.write(texts[-1:])
+        return Figure(width, top + self._high("BC") + GAP, strokes, tuple(texts))
 
     def _name(self, letter: str) -> tuple[str, ...]:
         """What a corner is called, in as many rows as it takes on its half of the piece."""
@@ -260,11 +266,11 @@ class _Plan:
                 if at_side:
                     foot = inwards + BODY * (DESCENT if far else ASCENT)
                     x = right - foot if far else left + foot
-                    yield Text(words, (x, middle[1]), BODY, Align.CENTRE, 90)
+                    yield Text(words, (x, middle[1]), BODY, Align.CENTRE, 90, stays=True)
                 else:
                     foot = inwards + BODY * (ASCENT if far else DESCENT)
                     y = top - foot if far else low + foot
-                    yield Text(words, (middle[0], y), BODY, Align.CENTRE)
+                    yield Text(words, (middle[0], y), BODY, Align.CENTRE, stays=True)
 
     def _fitting(self, name: str, room: Fraction, depth: Fraction) -> tuple[str, ...]:
         """A board's name in rows, with what tells it from its like where there is room for that."""
