@@ -64,7 +64,7 @@ def waste_words(
     """
     for piece, said in _told(part, layout, saying.units):
         number = (said[0].split(":")[0],) if _is_staged(part) else ()
-        ways = (_ways(piece, words, lie, saying, turn) for words in (said, number) if words)
+        ways = (_ways(piece, words, layout, lie, saying, turn) for words in (said, number) if words)
         yield from ground.placed_together(chain.from_iterable(ways))
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
@@ -102,7 +102,7 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
     untold: dict[str, dict[str, None]] = {}
     for piece, said in told:
-        if not ground.placed_together(_ways(piece, said, AT_ZERO, saying, 0)):
+        if not ground.placed_together(_ways(piece, said, layout, AT_ZERO, saying, 0)):
             deep = bool(piece.depth and (piece.depth[0] > 0 or not _is_staged(part)))
             *stages, depth = said if deep else (*said[:1], "")
             if piece.mouth:
@@ -143,28 +143,52 @@ def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste,
 
 
 def _ways(
-    piece: Waste, said: tuple[str, ...], lie: Lie, saying: Saying, turn: int
+    piece: Waste,
+    said: tuple[str, ...],
+    layout: FaceLayout,
+    lie: Lie,
+    saying: Saying,
+    turn: int,
 ) -> Iterator[tuple[Text, ...]]:
     """Ways to say something of waste: in it, or beside a hole."""
     if piece.mouth:
-        return _beside(piece.mouth, said, lie, saying, turn)
+        return _beside(piece.mouth, said, layout, lie, saying, turn)
     return _inside(piece, said, lie, turn)
 
 
 def _beside(
-    mouth: Mouth, said: tuple[str, ...], lie: Lie, saying: Saying, turn: int
+    mouth: Mouth,
+    said: tuple[str, ...],
+    layout: FaceLayout,
+    lie: Lie,
+    saying: Saying,
+    turn: int,
 ) -> Iterator[tuple[Text, ...]]:
-    """On each side of a hole, in one row or in several, along the page or up it."""
+    """On each side of a hole, on the face, in one row or in several, along the page or up it."""
     x, y = lie.point(mouth.middle)
+    (left, right), (low, high) = map(
+        sorted,
+        zip(
+            lie.point((Fraction(0), layout.low)),
+            lie.point((layout.width, layout.low + layout.height)),
+            strict=True,
+        ),
+    )
     whole = ", ".join(said)
     for rows in dict.fromkeys(((whole,), said)):
         long = max(saying.lettering.width(words, BODY) for words in rows)
-        high = LINE_PITCH * BODY * len(rows)
-        for turned, size in ((turn, (long, high)), (90, (high, long))):
+        tall = LINE_PITCH * BODY * len(rows)
+        for turned, size in ((turn, (long, tall)), (90, (tall, long))):
             out = [mouth.diameter / 2 + FROM_RIM + extent / 2 for extent in size]
-            for right, up in ((1, 0), (0, -1), (-1, 0), (0, 1)):
-                beside = x + right * out[0], y + up * out[1]
-                yield rows_about(beside, rows, turned, whole, opaque=True)
+            for aside, up in ((1, 0), (0, -1), (-1, 0), (0, 1)):
+                beside = x + aside * out[0], y + up * out[1]
+                if (
+                    left <= beside[0] - size[0] / 2
+                    and beside[0] + size[0] / 2 <= right
+                    and low <= beside[1] - size[1] / 2
+                    and beside[1] + size[1] / 2 <= high
+                ):
+                    yield rows_about(beside, rows, turned, whole, opaque=True)
 
 
 def _inside(piece: Waste, said: tuple[str, ...], lie: Lie, turn: int) -> Iterator[tuple[Text, ...]]:
