@@ -35,6 +35,7 @@ ROW = BODY * (ASCENT + DESCENT) + GAP
 
 Sketched = tuple[Figure, tuple[Paragraph, ...]]
 """A sketch, and the words that belong to it."""
+TOWARDS = "towards you"
 _PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
 """Corners go clockwise seen from above, A at the near left."""
 _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
@@ -156,7 +157,13 @@ class _Plan:
             # In a tiny sketch a board goes without its name rather than have it on another.
             texts += ground.placed((text,)) if text.stays else (text,)
             ground.write(texts[-1:])
+        width = max(width, self._below)
         return Figure(width, top + self._high("BC") + GAP, strokes, tuple(texts))
+
+    @property
+    def _below(self) -> Fraction:
+        """How wide the words below the sketch run, which may be more than the sketch."""
+        return Fraction(self._lettering.width(TOWARDS, BODY)) + GAP
 
     def _name(self, letter: str) -> tuple[str, ...]:
         """What a corner is called, in as many rows as it takes on its half of the piece."""
@@ -246,7 +253,8 @@ class _Plan:
                 up = (len(rows) - 1 - number + below) * NAME_PITCH * HEADING
                 yield Text(words, (x, y + up), HEADING, align, bold=True)
         middle = ((left + right) / 2, (low + top) / 2)
-        yield Text("towards you", (middle[0], low - self._low + BODY * DESCENT), BODY, Align.CENTRE)
+        you = max(middle[0], self._below / 2), low - self._low + BODY * DESCENT
+        yield Text(TOWARDS, you, BODY, Align.CENTRE)
         deep = {
             at_side: max(one.board(at_side).board.thickness for one in self._corners.values())
             * self._corner_scale
