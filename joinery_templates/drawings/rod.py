@@ -20,6 +20,7 @@ from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
+from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.drawings.with_words import MARGIN
 from joinery_templates.lengths import Units, length_text
@@ -38,7 +39,6 @@ WITHIN = Fraction(1)
 """Words keep so far from the rod's ends."""
 WORDS_ROOM = Fraction(180)
 """What is read stands at the rod's start, on one sheet."""
-_UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
 class Band(Struct, frozen=True):
@@ -130,7 +130,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         for (*_, middle), wide in zip(said, widths, strict=True)
     ]
     rows = _apart([(x - 2, x + wide + 2) for x, wide in zip(lefts, widths, strict=True)])
-    figures = [(at, _figure(at, setup.units)) for at in rod.marks]
+    figures = [(at, bare_figure(at, setup.units)) for at in rod.marks]
     level = max((Fraction(setup.lettering.width(words, BODY)) for _, words in figures), default=ROW)
     figures_from = MARGIN + TICK + (max(lanes, default=0) + 1) * LANE + 1
     rows_from = figures_from + 2 * (level + 2)
@@ -189,7 +189,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
     told = (
-        f"{length_text(rod.length, units)} long; figures in {_UNIT_WORDS[units]} from the arrow. "
+        f"{length_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
         "Trim along the outline, lay a long edge along an arris of the board, the arrow at that "
         "end, and pencil the marks on the arris: they say where templates and boards are laid on. "
         "Knife nothing from the rod; the steps say how far each line runs."
@@ -209,12 +209,8 @@ def _told(rod: Rod, units: Units) -> str:
 
 def _said(band: Band, units: Units) -> str:
     """A joint, from where to where, on which face, and how deep."""
-    places = dict.fromkeys(_figure(at, units) for at in (band.low, band.high))
+    places = dict.fromkeys(bare_figure(at, units) for at in (band.low, band.high))
     return f"{band.joint} · {' to '.join(places)} · {band.words}"
-
-
-def _figure(at: Fraction, units: Units) -> str:
-    return length_text(at, units).replace(f" {units}", "")
 
 
 def _apart(spans: Sequence[tuple[Fraction, Fraction]]) -> list[int]:

@@ -51,7 +51,7 @@ TURNED = (
     "arrow stays at the reference edge."
 )
 
-_UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
+UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
 def strip(
@@ -73,7 +73,7 @@ def strip(
     waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row.along_line)
     lettering, width = setup.lettering, row.along_line.width
     marks = [mark.position for mark in row.along_line.marks]
-    figures = [length_text(mark, setup.units).replace(f" {setup.units}", "") for mark in marks]
+    figures = [bare_figure(mark, setup.units) for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
     title = f"{what} · {row.title} · {JOB}"
@@ -128,6 +128,11 @@ def _figures(
         )
 
 
+def bare_figure(length: Fraction, units: Units) -> str:
+    """A length beside its mark, where the units are told once for all."""
+    return length_text(length, units).replace(f" {units}", "")
+
+
 def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
     """The boards that one strip is for: a row's own, and those with the same marks for the same."""
     alike = {one.role for one in joint.rows if replace(one, role=row.role, main=row.main) == row}
@@ -171,7 +176,7 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     )
     turned = row.along_end and len({one.hand for one in placed}) > 1
     return (
-        f"Figures in {_UNIT_WORDS[units]} from the {row.start}"
+        f"Figures in {UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
         f"the arrow at the {row.start}, and knife the marks."
         f"{f' {TURNED}' if turned else ''} {why_not(row)}"

@@ -16,7 +16,7 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, at_least, at_most
+from joinery_templates.wood.cut import Cut, HalfSpace, Part, at_least, at_most
 from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
 
@@ -158,7 +158,7 @@ class Standing(Struct, frozen=True):
 
     def channels(self) -> list[frozenset[HalfSpace]]:
         """What bounds each groove or rebate across the board, which goes on to its other end."""
-        grooves = (cut.half_spaces for cut in self.placed.member.part.cuts if _is_groove(cut))
+        grooves = (cut.half_spaces for cut in self.placed.member.part.cuts if cut.is_groove)
         return [frozenset(side for side in sides if not side.normal[1]) for sides in grooves]
 
 
@@ -235,11 +235,7 @@ def _wood(part: Part) -> Sides:
 
 def _joint_cuts(part: Part) -> Iterator[Cut]:
     """What is taken for the joint itself, grooves left out."""
-    return (cut for cut in part.cuts if not _is_groove(cut))
-
-
-def _is_groove(cut: Cut) -> bool:
-    return any(side.surface is Surface.GROOVE for side in cut.half_spaces)
+    return (cut for cut in part.cuts if not cut.is_groove)
 
 
 def gap(one: Span, other: Span) -> Fraction:

@@ -79,6 +79,11 @@ class Tools(Table):
             return self.smallest_pin
         return min(self.chisels, default=None)
 
+    def nearest_chisel(self, usual: Fraction, low: Fraction, high: Fraction) -> Fraction | None:
+        """The chisel nearest to a width, the narrower of two; None where none is within limits."""
+        near = (chisel for chisel in self.chisels if low <= chisel <= high)
+        return min(near, key=lambda one: (abs(one - usual), one), default=None)
+
     def nearest_slope(self, wanted: Fraction) -> Fraction:
         """The marker's slope that comes nearest in degrees; what is wanted where a bevel is set."""
         return min(

@@ -80,8 +80,7 @@ class Edges(Layout, frozen=True):
     def tongue(self) -> Fraction:
         """Its thickness."""
         third, low, high = self.thin / 3, self.thin * THINNEST, self.thin * THICKEST
-        near = (one for one in self.request.tools.chisels if low <= one <= high)
-        chisel = min(near, key=lambda one: (abs(one - third), one), default=None)
+        chisel = self.request.tools.nearest_chisel(third, low, high)
         return self.given.tongue or chisel or as_a_gauge_is_set(third, self.units)
 
     @property

@@ -72,8 +72,7 @@ class Bridle(Crossing, frozen=True, dict=True):
             return self.given.tongue
         thick = self.thinner.thickness
         low, high, third = thick * THINNEST, thick * THICKEST, thick / 3
-        near = (chisel for chisel in self.request.tools.chisels if low <= chisel <= high)
-        chisel = min(near, key=lambda one: (abs(one - third), one), default=None)
+        chisel = self.request.tools.nearest_chisel(third, low, high)
         rounded = as_a_gauge_is_set(third, self.units)
         return chisel or (rounded if low <= rounded <= high else third)
 

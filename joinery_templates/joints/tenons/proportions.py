@@ -57,12 +57,8 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         if given.twins == 1 and outside is inside is None:
             # More would leave less than half of it between the mortise and the inside face.
             room = max(self.stile.thickness - given.set_back - thick / 2, thinnest)
-        near = (
-            chisel
-            for chisel in self.request.tools.chisels
-            if thinnest <= chisel <= min(usual * MORE, room)
-        )
-        chisel = min(near, key=lambda one: (abs(one - usual), one), default=None)
+        most = min(usual * MORE, room)
+        chisel = self.request.tools.nearest_chisel(usual, thinnest, most)
         if chisel or rounded <= room:
             return chisel or rounded
         tried = (room // step * step for step in rule_steps(self.units))
