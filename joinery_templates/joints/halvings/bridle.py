@@ -63,6 +63,7 @@ class Bridle(Crossing, frozen=True, dict=True):
     """A rail and a stile in three layers."""
 
     waste = "cheek"
+    usual_overhang = OVERHANG
     given: Parameters
 
     @property
@@ -92,12 +93,6 @@ class Bridle(Crossing, frozen=True, dict=True):
         slotted, low, high = 1 - self.tongued, self.low, self.low + self.tongue
         outer = Layer(None if self.given.mitred else slotted, high=low)
         return outer, Layer(self.tongued, low, high), Layer(slotted, low=high)
-
-    @property
-    def overhang(self) -> Fraction:
-        """At the ends."""
-        given = self.given.overhang
-        return OVERHANG[self.units] if given is None else given
 
 
 def build(request: Request) -> Joint:

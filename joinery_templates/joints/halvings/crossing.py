@@ -17,7 +17,7 @@ the board's reference edge. That is the squared line of a board that runs throug
 square, and lies so far before it that the whole crossing and the overhang are on the board.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cached_property
 from typing import Any, ClassVar, Protocol
@@ -36,6 +36,7 @@ from joinery_templates.joint import (
 )
 from joinery_templates.joints.layout import RailAndStile, faces_with_lines
 from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
     AT_ONCE,
@@ -166,6 +167,8 @@ class Crossing(RailAndStile, frozen=True, dict=True):
 
     waste: ClassVar[str]
     """What an end loses on a face, in a word."""
+    usual_overhang: ClassVar[Mapping[Units, Fraction]]
+    """How far an end stands past the other board where nothing is told."""
     given: GivenOfCrossing
 
     @property
@@ -176,7 +179,8 @@ class Crossing(RailAndStile, frozen=True, dict=True):
     @property
     def overhang(self) -> Fraction:
         """How far an end stands past the other board."""
-        raise NotImplementedError
+        given = self.given.overhang
+        return self.usual_overhang[self.units] if given is None else given
 
     @property
     def rail_at(self) -> Fraction | None:

@@ -75,6 +75,7 @@ class Halving(Crossing, frozen=True, dict=True):
     """A rail and a stile, half of each taken away."""
 
     waste = "lap"
+    usual_overhang = OVERHANG
     given: Parameters
 
     @property
@@ -88,12 +89,6 @@ class Halving(Crossing, frozen=True, dict=True):
         keeps = (RAILS, STILES) if self.given.shows == OUTSIDE else (STILES, RAILS)
         outer = None if self.given.mitred else keeps[0]
         return Layer(outer, high=self.depth), Layer(keeps[1], low=self.depth)
-
-    @property
-    def overhang(self) -> Fraction:
-        """At the ends."""
-        given = self.given.overhang
-        return OVERHANG[self.units] if given is None else given
 
     def along(self, number: int) -> Fraction | None:
         """From a board's end to its line: where told, or so that a cross is in the middle."""
