@@ -286,6 +286,11 @@ class Joint(Struct, frozen=True):
         """The boards, and the pieces made from wood of their own."""
         return (*self.members, *(loose.member for loose in self.loose))
 
+    @property
+    def at_leg(self) -> bool:
+        """Whether one of the boards is a leg, so that corners A to D are four of these."""
+        return any(one.part.place(one.hand).on_leg for one in self.members)
+
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
         """All that has patterns at one corner, the boards first."""
         mates = [tuple(mate for mate in self.members if mate is not one) for one in self.members]

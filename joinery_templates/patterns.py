@@ -13,6 +13,7 @@ from joinery_templates.drawings.direction import isolated, with_names_isolated_i
 from joinery_templates.drawings.figure import Block, Figure, Pattern
 from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
 from joinery_templates.drawings.labels import section
+from joinery_templates.drawings.leg_plan import leg_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
 from joinery_templates.drawings.plan import Meeting, Sketched, corner_plan
@@ -28,6 +29,7 @@ from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
+from joinery_templates.wood.board import Hand
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -95,8 +97,10 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
         each = pieces(standings) if are_told(standings) else []
         for piece in each if len(each) > 1 else []:
             for one in piece:
-                others = [other.placed.corner.name for other in piece if other is not one]
-                found[name, one.number, one.placed.corner.name] = ", ".join(others)
+                corner = one.placed.corner.name
+                others = {other.placed.corner.name: None for other in piece}
+                others.pop(corner)  # several joints stand at one corner of a leg
+                found[name, one.number, corner] = ", ".join(others)
     return found
 
 
@@ -240,8 +244,11 @@ def joint_pictures(
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Sketched]:
     """Which corner is where, of joints at the corners of a four-sided piece or a flat frame.
 
-    Joints at other corners of the same piece stand in one plan.
+    Joints at other corners of the same piece stand in one plan, and all that come to legs.
     """
+    at_legs = [meeting for one in job.joints if one.joint.at_leg for meeting in _meetings(one)]
+    if at_legs:
+        yield leg_plan(at_legs, width, lettering)
     for draw in (corner_plan, frame_plan):
         corners: list[Meeting] = []
         for one in job.joints:
@@ -258,7 +265,7 @@ def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering],
     """What draws the piece that a joint stands in, where that is known."""
     if joint.at_corner:
         return corner_plan
-    return frame_plan if lies_flat(joint.placement) else None
+    return frame_plan if lies_flat(joint.placement) and not joint.at_leg else None
 
 
 def _meetings(one: JointJob) -> Iterator[Meeting]:
@@ -266,4 +273,8 @@ def _meetings(one: JointJob) -> Iterator[Meeting]:
     for corner in one.corners:
         if corner.like:
             first, second = one.joint.placed(corner)[:2]
-            yield Meeting(first, second, one.joint.placement, not one.first_in_front)
+            first_at_side = not one.first_in_front
+            if one.joint.at_leg:
+                # A rail that ends at A with its right-hand end stands at a side.
+                first_at_side = first.member.hand is Hand.RIGHT
+            yield Meeting(first, second, one.joint.placement, first_at_side)

@@ -5,13 +5,14 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise, product
+from itertools import pairwise, product, starmap
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.jobs.job import JointJob
+from joinery_templates.jobs.legs import met_in_leg, no_leg
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.standing import ZERO, At, Standing, by_board, gap, shows
 from joinery_templates.joints.reading import shown
@@ -36,7 +37,8 @@ class Told(Struct, frozen=True):
     def key(self) -> tuple[object, ...]:
         """Equal for what is told once: corners that are alike are not told one by one."""
         corner, other = (one.placed.corner.name for one in (self.at, self.other))
-        at_one = corner if corner == other and self.at is not self.other else ""
+        is_one = corner == other and self.at is not self.other and not self.at.on_leg
+        at_one = corner if is_one else ""
         numbers = frozenset((self.at.number, self.other.number))
         return self.finding.code, self.at.board.name, numbers, at_one
 
@@ -74,6 +76,7 @@ def _with_advice(one: JointJob, findings: Sequence[Finding]) -> JointJob:
 
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
+    yield from starmap(Told, no_leg(standings))
     yield from _let_in_at_ends(standings, units)
     places: dict[At | None, list[Standing]] = {}
     for one in standings:
@@ -83,7 +86,9 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
         is_crowded = len(here) > len(there)
         # Each joint once: it does the same at every corner that is like this one.
         ours, theirs = ({one.number: one for one in reversed(some)} for some in (here, there))
-        if is_crowded:
+        if here[0].on_leg:
+            yield from starmap(Told, met_in_leg(ours.values(), units))
+        elif is_crowded:
             yield from _at_one_end(here) if here[0].is_end else _along(ours.values(), units)
         for one in ours.values():
             # A joint that stands at the other end too leaves no room there for another.
@@ -94,12 +99,14 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
 
 def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
     """One corner that two joints claim for an end of the same board."""
-    found: dict[str, Standing] = {}
+    found: dict[tuple[str, bool], Standing] = {}
     for one in standings:
         corner = one.placed.corner
         if not one.is_end or not corner.like:
             continue
-        first = found.setdefault(corner.name.lower(), one)
+        # At a leg two pieces end, one in front and one at the side.
+        at_side = one.one.joint.at_leg and one.at[1]
+        first = found.setdefault((corner.name.lower(), at_side), one)
         if first.number != one.number:
             finding = mistake(
                 "corner-twice",

@@ -158,12 +158,14 @@ class Place(Struct, frozen=True):
             not told.
         is_paired: whether the same board has such a place of the other hand too, at its other
             end; else a board of the other hand is another one.
+        on_leg: whether the board stands at a corner of the piece by itself, as a leg.
     """
 
     words: str
     end: Hand | None = None
     along: Fraction | None = None
     is_paired: bool = True
+    on_leg: bool = False
 
 
 class Slant(Struct, frozen=True):
@@ -286,6 +288,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
+        on_leg: see `Place`.
     """
 
     board: Board
@@ -298,6 +301,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     along: Fraction | None = None
     sawn: HalfSpace | None = None
     is_paired: bool = False
+    on_leg: bool = False
 
     @property
     def slant(self) -> Slant | None:
@@ -331,7 +335,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""
         words = self.hands[0] if hand is Hand.RIGHT else self.hands[1]
-        return Place(words, along=self.along, is_paired=self.is_paired)
+        return Place(words, along=self.along, is_paired=self.is_paired, on_leg=self.on_leg)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: as far before the joint."""

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from joinery_templates.joints.tenons.proportions import ONE, ZERO, Span
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.upright import BY_INSIDE, TOP
 from joinery_templates.wood.cut import (
     AT_ONCE,
     Bared,
@@ -21,11 +22,14 @@ from joinery_templates.wood.cut import (
     at_most,
 )
 from joinery_templates.wood.hole import round_hole
+from joinery_templates.wood.placement import round_the_corner
 
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-CHEEK, EDGE, KERF = "cheek", "edge", "kerf"
+LEGS = tuple(f"reference edge on the {side} of its outside face" for side in ("right", "left"))
+"""Which of two legs that are mirror images it is, seen with its top up."""
+CHEEK, EDGE, MITRE, KERF = "cheek", "edge", "mitre", "kerf"
 CHOP, HAUNCH, PARE = "chop", "haunch", "pare"
 BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
 
@@ -98,6 +102,9 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
             yield EDGE, Cut((at_least(0, tenon.rail.width - far), *between, end))
         for low, high in tenon.gaps:
             yield EDGE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
+        if tenon.is_mitred:
+            slant = HalfSpace((ZERO, ONE, -ONE), -tenon.cheeks[0][0], Surface.SAWN_SHOULDER)
+            yield MITRE, Cut((slant, *between))
     for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
@@ -149,17 +156,27 @@ def stile_part(tenon: Tenon) -> Stretch:
     ]
     flare = tenon.flare if tenon.given.wedges else ZERO
     beyond = max(flare - min(tenon.shoulders), ZERO)
+    on_leg = tenon.upright.is_leg
     return Stretch(
-        board=tenon.stile,
-        cuts=(*cuts, *grooves),
+        board=tenon.boards[1],
+        cuts=tuple(_as_marked(tenon, cut) for cut in (*cuts, *grooves)),
         start=min(ends) - beyond,
         reach=max(ends) + beyond,
         line=LINE,
-        up="that end",
-        hands=HANDS,
+        up=TOP if on_leg else "that end",
+        hands=(LEGS[0], LEGS[1]) if on_leg else HANDS,
         along=tenon.along,
-        is_paired=not tenon.given.middle,
+        is_paired=not (tenon.given.middle or on_leg),
+        on_leg=on_leg,
     )
+
+
+def _as_marked(tenon: Tenon, cut: Cut) -> Cut:
+    """A piece of waste in the frame of the piece's own marks, whichever face the rail comes to."""
+    if tenon.upright is not BY_INSIDE:
+        return cut
+    marked = round_the_corner(tenon.stile)
+    return replace(cut, half_spaces=tuple(map(marked.half_space, cut.half_spaces)))
 
 
 def _in_stile(tenon: Tenon) -> Iterator[Named]:

@@ -1,0 +1,113 @@
+"""What joints do to each other in a leg, which rails come to by two faces that meet.
+
+Two mortises may run into each other there, as long as their tenons do not: they are mitred, or
+one of them is short. All is worked out from the wood, in the frame of the leg.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+from itertools import product
+
+from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.jobs.standing import ZERO, Span, Standing, gap
+from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
+from joinery_templates.lengths import INCH, Units, length_text
+from joinery_templates.wood.solid import Solid, box
+
+Met = tuple[Standing, Standing, Finding]
+THIN = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
+"""A wall between two mortises thinner than this breaks out under the chisel (our judgement)."""
+
+
+def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
+    """What is told of joints that stand at one leg, each with the joint that it is told of.
+
+    Args:
+        ones: each joint once.
+        units: that figures are told in.
+    """
+    near: list[Standing] = []
+    for one in sorted((each for each in ones if each.is_measured), key=lambda each: each.span):
+        near = [other for other in near if one.span[0] - other.span[1] < THIN[units]]
+        for other in near:
+            first, later = sorted((one, other), key=lambda each: each.number)
+            yield from ((later, first, finding) for finding in _between(later, first, units))
+        near.append(one)
+
+
+def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
+    """A board that is a leg to one joint and none to another: they could not be held together."""
+    by_leg = next((one for one in standings if one.on_leg), None)
+    other = next((one for one in standings if not one.on_leg), None)
+    if by_leg and other:
+        finding = mistake(
+            "leg-and-no-leg",
+            f'"{other.board.name}" is a leg in {by_leg.told} and none in {other.told}.',
+            'Say in both which face of the leg the rail comes to, on = "reference-edge" or '
+            '"inside"; a board that is no leg needs a name of its own.',
+        )
+        yield other, by_leg, finding
+
+
+def _between(one: Standing, other: Standing, units: Units) -> Iterator[Finding]:
+    board = one.board
+    low, high = min(one.span[0], other.span[0]), max(one.span[1], other.span[1])
+    ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
+    if other.in_mates(one.in_mates([ground])):
+        yield mistake(
+            "tenons-meet",
+            f'In "{board.name}" the tenons of {other.told} and of {one.told} run into each other.',
+            _remedy(one, other, ground, units),
+        )
+        return
+    wastes = product(one.waste(ground, None), other.waste(ground, None))
+    walls = [wall for a, b in wastes if (wall := _wall(a.solid, b.solid)) is not None]
+    least = min(walls, default=THIN[units])
+    if 0 < least < THIN[units]:
+        yield advice(
+            "wall-thin",
+            f"Between {one.told} and {other.told}, only {length_text(least, units)} of "
+            f'"{board.name}" is left, and will break out while you chop.',
+            OURS,
+            "Move one of them, or make one tenon a little shorter or longer.",
+        )
+
+
+def _wall(one: Solid, other: Solid) -> Fraction | None:
+    """What is left between two mortises, where they lie side by side along one axis alone."""
+    apart = [gap(one.extent(axis), other.extent(axis)) for axis in range(3)]
+    walls = [distance for distance in apart if distance >= 0]
+    return walls[0] if len(walls) == 1 else None
+
+
+def _remedy(one: Standing, other: Standing, ground: Solid, units: Units) -> str:
+    short = [
+        f"that of joint {a.number + 1} to {length_text(length, units)}"
+        for a, b in ((one, other), (other, one))
+        if (length := _short_enough(a, b, ground, units)) > 0
+    ]
+    mitred = (
+        'mitre both, tenon_end = "mitred", each so long that its tip stays before the outer side '
+        "of the other mortise"
+    )
+    if not short:
+        return f"{mitred.capitalize()}; or move one of them."
+    return f"Shorten one tenon, {' or '.join(short)}; or {mitred}."
+
+
+def _short_enough(one: Standing, other: Standing, ground: Solid, units: Units) -> Fraction:
+    """The length of a tenon whose mortise leaves a wall before another one; 0 where none does."""
+    axis, is_from_far = one.enters
+    size = (one.board.width, ZERO, one.board.thickness)[axis]
+
+    def depths(solids: Iterable[Solid]) -> Span:
+        spans = [solid.extent(axis) for solid in solids]
+        low, high = min(span[0] for span in spans), max(span[1] for span in spans)
+        return (size - high, size - low) if is_from_far else (low, high)
+
+    own, others = (
+        depths(each.solid for each in standing.waste(ground, None)) for standing in (one, other)
+    )
+    spare = own[1] - depths(one.in_mates([ground]))[1]
+    room = others[0] - spare - THIN[units]
+    return at_most_as_a_gauge_is_set(room, units) if room > 0 else ZERO
