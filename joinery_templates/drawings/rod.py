@@ -24,7 +24,7 @@ from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.drawings.with_words import MARGIN
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face
 
 ROW = BODY * LINE_PITCH
 TICK = Fraction(6)
@@ -50,6 +50,7 @@ class Band(Struct, frozen=True):
         joint: what the person calls the joint.
         words: on which face and how deep, or which line.
         stops: whether wood is left behind it.
+        face: that it is told on; None for a line.
     """
 
     low: Fraction
@@ -57,6 +58,7 @@ class Band(Struct, frozen=True):
     joint: str
     words: str
     stops: bool
+    face: Face | None = None
 
 
 class Rod(Struct, frozen=True):
@@ -68,6 +70,7 @@ class Rod(Struct, frozen=True):
         start: the end that it is measured from.
         bands: what the joints take.
         broken: whether empty stretches are drawn shorter than they are.
+        faces: of a leg, those that joints come to: each has a lane of its own, side by side.
     """
 
     board: Board
@@ -75,6 +78,7 @@ class Rod(Struct, frozen=True):
     start: str
     bands: tuple[Band, ...]
     broken: bool = False
+    faces: tuple[Face, ...] = ()
 
     @property
     def length(self) -> Fraction:
@@ -117,7 +121,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     """
     long = rod.drawn_at(rod.length)
     drawn = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands]
-    lanes = _apart(drawn)
+    lanes, named = _lanes(rod, drawn)
     said = [
         (row, words, (low + high) / 2)
         for band, (low, high) in zip(rod.bands, drawn, strict=True)
@@ -148,6 +152,9 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     high = read_from + len(read) * ROW + TICK
 
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + long, high)]
+    for lane in sorted({lane for _, lane in named} - {0}):
+        y = MARGIN + TICK + lane * LANE
+        strokes.append(line(Role.DIMENSION, MARGIN, y, MARGIN + long, y))
     for at in rod.marks:
         x = MARGIN + rod.drawn_at(at)
         strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
@@ -177,6 +184,8 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         for number, (words, paragraph) in enumerate(read, 1)
     )
     ground = Ground(setup.lettering, strokes, texts)
+    for face, lane in named:
+        texts += _face_name(rod, face, lane, long, setup, ground)
     for number, (at, words) in enumerate(figures):
         x = MARGIN + max(BODY + WITHIN, min(rod.drawn_at(at) + BODY / 2, long - WITHIN))
         levels = (figures_from + (level + 2) * up for up in (number % 2, 1 - number % 2))
@@ -194,6 +203,8 @@ def _told(rod: Rod, units: Units) -> str:
         "end, and pencil the marks on the arris: they say where templates and boards are laid on. "
         "Knife nothing from the rod; the steps say how far each line runs."
     )
+    if len(rod.faces) == 2:
+        told += f" Take the arris that {' and '.join(rod.faces)} share."
     if len(rod.pieces) > 1:
         told += (
             " These pieces have the same marks: clamp them together, the ends at the arrow level, "
@@ -211,6 +222,40 @@ def _said(band: Band, units: Units) -> str:
     """A joint, from where to where, on which face, and how deep."""
     places = dict.fromkeys(bare_figure(at, units) for at in (band.low, band.high))
     return f"{band.joint} · {' to '.join(places)} · {band.words}"
+
+
+def _lanes(
+    rod: Rod, drawn: Sequence[tuple[Fraction, Fraction]]
+) -> tuple[list[int], list[tuple[Face, int]]]:
+    """A lane for the waste of each joint, and the first lane of each face that has its own."""
+    if not rod.faces:
+        return _apart(drawn), []
+    lanes, named, first = [0] * len(drawn), [], 0
+    for face in rod.faces:
+        own = [number for number, band in enumerate(rod.bands) if band.face is face]
+        apart = _apart([drawn[number] for number in own])
+        for number, lane in zip(own, apart, strict=True):
+            lanes[number] = first + lane
+        named.append((face, first))
+        first += max(apart) + 1
+    return lanes, named
+
+
+def _face_name(
+    rod: Rod, face: Face, lane: int, long: Fraction, setup: DrawingSetup, ground: Ground
+) -> tuple[Text, ...]:
+    """What a face is called, in its lane: behind the waste of a joint, where there is room."""
+    taken = [
+        (rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands if band.face is face
+    ]
+    wide = Fraction(setup.lettering.width(face, BODY))
+    starts = [end + 2 for _, end in taken]
+    y = MARGIN + TICK + lane * LANE + (LANE - BODY) / 2
+    return ground.placed(
+        Text(face, (MARGIN + x, y), BODY)
+        for x in starts
+        if x + wide < long and all(end < x or x + wide < low for low, end in taken)
+    )
 
 
 def _apart(spans: Sequence[tuple[Fraction, Fraction]]) -> list[int]:

@@ -70,7 +70,9 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
             bands.append(Band(laid(at), laid(at), one.one.name, line, False))
     in_order = tuple(sorted(bands, key=lambda band: (band.low, band.high)))
-    return Rod(board, (), up if up == TOP else "", in_order, broken)
+    # On a leg each face has its own lane: the same joint may stand on two at one height.
+    faces = {band.face: None for band in bands if band.face} if ones[0].on_leg else {}
+    return Rod(board, (), up if up == TOP else "", in_order, broken, tuple(faces))
 
 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
@@ -91,7 +93,7 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
         deep = depth_words(max(depths), units) if depths else "right through"
         hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
         bored = f"hole of {length_text(hole.diameter, units)}, " if hole else ""
-        yield Band(low, high, one.one.name, f"{face}, {bored}{deep}", bool(depths))
+        yield Band(low, high, one.one.name, f"{face}, {bored}{deep}", bool(depths), face)
 
 
 def _laid(one: Standing, length: Fraction | None, y: Fraction) -> Fraction:

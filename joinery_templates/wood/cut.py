@@ -241,18 +241,20 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 class Bared(BoardEnd, frozen=True, cache_hash=True):
     """A face that comes to light at a board's end when other waste is gone: a tenon's cheek.
 
-    It looks the way the outside face does, and ends at the reach, where a shoulder stands up.
+    It ends at the reach, where a shoulder stands up.
 
     Attributes:
         name: what it is called.
+        face: that it looks the way of.
     """
 
     name: str = ""
+    face: Face = Face.OUTSIDE
 
     @property
     def faces(self) -> tuple[Face, ...]:
-        """The faces that can carry lines: this one, which lies as the outside face does."""
-        return (Face.OUTSIDE,)
+        """The faces that can carry lines: this one."""
+        return (self.face,)
 
     @property
     def folds(self) -> bool:

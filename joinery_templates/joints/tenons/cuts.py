@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from joinery_templates.joints.tenons.proportions import ONE, ZERO, Span
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.upright import BY_INSIDE, TOP
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     AT_ONCE,
     Bared,
@@ -46,22 +47,36 @@ def rail_end(tenon: Tenon) -> BoardEnd:
     return BoardEnd(tenon.rail, cuts, tenon.reach, gauged=is_one_line)
 
 
-def bared_cheek(tenon: Tenon) -> Bared | None:
-    """The outside cheek with what is cut there; None where the end grain and edges show it all."""
-    if not tenon.has_detail:
-        return None
+def bared_cheeks(tenon: Tenon) -> Iterator[Bared]:
+    """Those cheeks on which something is cut that neither the end grain nor the edges show."""
     staged = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
-    cuts = (
+    later = [cut for cut in staged if cut.stage.name != CHEEK]
+    if tenon.has_detail:
+        yield _cheek(tenon, Face.OUTSIDE, [cut for cut in later if cut.stage.name != MITRE])
+    if tenon.is_mitred:
+        # It looks as the inside face does, so it is laid out as if it lay there.
+        slant = _mitre(tenon.rail.thickness - tenon.mitre)
+        cuts = (
+            replace(cut, half_spaces=(slant,)) if cut.stage.name == MITRE else cut
+            for cut in later
+            if cut.stage.name in (EDGE, MITRE)
+        )
+        yield _cheek(tenon, Face.INSIDE, cuts)
+
+
+def _cheek(tenon: Tenon, face: Face, cuts: Iterable[Cut]) -> Bared:
+    """A cheek with its waste, which goes on from there through the tenon."""
+    flat = (
         replace(cut, half_spaces=tuple(one for one in cut.half_spaces if any(one.normal[:2])))
-        for cut in staged
-        if cut.stage.name != CHEEK
+        for cut in cuts
     )
     return Bared(
         tenon.rail,
-        tuple(dict.fromkeys(cuts)),
+        tuple(dict.fromkeys(flat)),
         tenon.reach,
         gauged=tenon.is_square,
-        name="tenon's outside cheek",
+        name=f"tenon's {'outside' if face is Face.OUTSIDE else 'inside'} cheek",
+        face=face,
     )
 
 
@@ -103,8 +118,7 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
         for low, high in tenon.gaps:
             yield EDGE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
         if tenon.is_mitred:
-            slant = HalfSpace((ZERO, ONE, -ONE), -tenon.cheeks[0][0], Surface.SAWN_SHOULDER)
-            yield MITRE, Cut((slant, *between))
+            yield MITRE, Cut((_mitre(tenon.cheeks[0][0]), *between))
     for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
@@ -113,6 +127,11 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
             across, along, _ = tenon.at_depth(x, tenon.from_shoulder)
             hole = round_hole((across, along + tenon.offset, ZERO), 2, tenon.peg)
             yield BORE_TENON, replace(hole, half_spaces=(*hole.half_spaces, *between))
+
+
+def _mitre(start: Fraction) -> HalfSpace:
+    """What leaves at 45 degrees: nothing so far below the outside face, then ever more."""
+    return HalfSpace((ZERO, ONE, -ONE), -start, Surface.SAWN_SHOULDER)
 
 
 def _between_cheeks(tenon: Tenon, cheeks: Span) -> Sides:

@@ -11,7 +11,7 @@ from joinery_templates.joints.layout import RAIL, pose
 from joinery_templates.joints.tenons import figures, settings
 from joinery_templates.joints.tenons.advice import advise
 from joinery_templates.joints.tenons.checks import impossible
-from joinery_templates.joints.tenons.cuts import bared_cheek, rail_end, stile_part, wedge
+from joinery_templates.joints.tenons.cuts import bared_cheeks, rail_end, stile_part, wedge
 from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import steps
@@ -89,8 +89,8 @@ def _members(tenon: Tenon) -> tuple[Member, Member]:
 
 
 def _details(tenon: Tenon) -> Iterator[Detail]:
-    """The tenon's cheek, and a wedge."""
-    if cheek := bared_cheek(tenon):
+    """The tenon's cheeks, and a wedge."""
+    for cheek in bared_cheeks(tenon):
         yield Detail(Member(RAIL, cheek, Hand.LEFT), board=0)
     if tenon.given.wedges:
         yield Detail(Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,)))
