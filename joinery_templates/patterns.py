@@ -29,7 +29,6 @@ from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
-from joinery_templates.wood.board import Hand
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -273,8 +272,4 @@ def _meetings(one: JointJob) -> Iterator[Meeting]:
     for corner in one.corners:
         if corner.like:
             first, second = one.joint.placed(corner)[:2]
-            first_at_side = not one.first_in_front
-            if one.joint.at_leg:
-                # A rail that ends at A with its right-hand end stands at a side.
-                first_at_side = first.member.hand is Hand.RIGHT
-            yield Meeting(first, second, one.joint.placement, first_at_side)
+            yield Meeting(first, second, one.joint.placement, one.first_at_side)

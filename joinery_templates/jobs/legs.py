@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import product
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.jobs.standing import ZERO, Span, Standing, gap
+from joinery_templates.jobs.standing import ZERO, Span, Standing, gap, pieces
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.solid import Solid, box
@@ -26,8 +26,19 @@ def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
         ones: each joint once.
         units: that figures are told in.
     """
+    here = [*ones]
     near: list[Standing] = []
-    for one in sorted((each for each in ones if each.is_measured), key=lambda each: each.span):
+    for one in here if len(here) > 1 else ():
+        if not one.is_measured:
+            finding = advice(
+                "place-on-leg",
+                f'Where {one.told} is on "{one.board.name}" is not told, so nobody knows what it '
+                "meets in there.",
+                OURS,
+                "Give at: from the leg's top end to the rail's far edge.",
+            )
+            yield one, one, finding
+    for one in sorted((each for each in here if each.is_measured), key=lambda each: each.span):
         near = [other for other in near if one.span[0] - other.span[1] < THIN[units]]
         for other in near:
             first, later = sorted((one, other), key=lambda each: each.number)
@@ -47,6 +58,35 @@ def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
             '"inside"; a board that is no leg needs a name of its own.',
         )
         yield other, by_leg, finding
+
+
+def not_upright(standings: Iterable[Sequence[Standing]], units: Units) -> Iterator[Met]:
+    """Rails that keep the same two legs apart by different lengths, so that these would lean.
+
+    Args:
+        standings: what stands on each board.
+        units: that figures are told in.
+    """
+    found: dict[tuple[bool, frozenset[str]], tuple[Fraction, Standing]] = {}
+    for on_board in standings:
+        ends = [one for one in on_board if one.is_end and one.one.joint.at_leg and one.is_square]
+        for piece in pieces(ends):
+            one, length = piece[0], piece[0].board.length
+            if length is None or len(piece) != 2:
+                continue
+            apart = length - sum(each.placed.member.part.reach for each in piece)
+            _, at_side, letter = one.at
+            legs = at_side, frozenset((letter, one.far_letter))
+            first, other = found.setdefault(legs, (apart, one))
+            if first != apart:
+                finding = advice(
+                    "legs-lean",
+                    f"Between the same two legs there are {length_text(first, units)} by "
+                    f"{other.told} and {length_text(apart, units)} by {one.told}.",
+                    OURS,
+                    "Correct the length of a rail, or of its tenons.",
+                )
+                yield one, other, finding
 
 
 def _between(one: Standing, other: Standing, units: Units) -> Iterator[Finding]:

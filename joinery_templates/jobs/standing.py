@@ -16,7 +16,7 @@ from msgspec import Struct
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed
-from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, at_least, at_most
 from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
@@ -95,10 +95,7 @@ class Standing(Struct, frozen=True):
     @property
     def at(self) -> At:
         """Where it stands; a corner that nobody gave is drawn like A."""
-        at_side = (self.member == 0) != self.one.first_in_front
-        if self.one.joint.at_leg:
-            # Seen from outside, what ends at A is at its right-hand end at a side.
-            at_side = self.is_end and self.placed.member.hand is Hand.RIGHT
+        at_side = not self.on_leg and (self.member == 0) == self.one.first_at_side
         return self.is_end, at_side, self.placed.corner.like or "A"
 
     @property

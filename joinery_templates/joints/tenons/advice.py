@@ -150,18 +150,21 @@ def _on_length(tenon: Tenon) -> Iterator[Finding]:
 
 def _on_end(tenon: Tenon) -> Iterator[Finding]:
     """A mortise near the stile's end: while it is chopped, and when the horn is off."""
-    text, horn, far = tenon.text, tenon.given.horn, tenon.shoulders[1]
-    if horn is None:
-        return
-    if horn + far < END_WOOD:
+    text, far = tenon.text, tenon.shoulders[1]
+    horn, to_end = tenon.given.horn, tenon.along
+    if to_end is not None and to_end + far < END_WOOD:
         yield advice(
             "end-splits",
-            f"Only {text(horn + far)} of wood stands between the mortise and the "
+            f"Only {text(to_end + far)} of wood stands between the mortise and the "
             f"{tenon.upright.end}, and may split while you chop.",
             OURS,
-            "Leave a longer horn, to be sawn off last.",
-            "horn",
+            "Leave a longer horn, to be sawn off last."
+            if horn is not None
+            else "Give a wider shoulder at the far edge, or a horn in place of at, sawn off last.",
+            "shoulder_far" if horn is None else "horn",
         )
+    if horn is None:
+        return
     if far < tenon.mortise_width:
         yield advice(
             "end-weak",
