@@ -4,7 +4,6 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import chain, pairwise, product, starmap
 
 from msgspec import Struct
@@ -14,14 +13,12 @@ from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
-from joinery_templates.jobs.standing import ZERO, At, Standing, by_board, gap, shows
+from joinery_templates.jobs.standing import THIN, ZERO, At, Standing, by_board, gap, shows
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.solid import box
 
-THIN = Fraction(1, 3)
-"""A wall between two joints thinner than this share of the board is weak (our judgement)."""
 IF_A_LEG = "; if it is a leg, say in each joint which face of it the rail comes to (on)"
 MOST_SORTS = 4
 """So many joints that may follow at a board's other end are tried; no piece has more."""

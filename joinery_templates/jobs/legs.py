@@ -9,14 +9,15 @@ from fractions import Fraction
 from itertools import product
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.jobs.standing import ZERO, Span, Standing, gap, pieces
+from joinery_templates.jobs.standing import THIN, ZERO, Span, Standing, gap, pieces
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.solid import Solid, box
 
 Met = tuple[Standing, Standing, Finding]
-THIN = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
-"""A wall between two mortises thinner than this breaks out under the chisel (our judgement)."""
+BREAKS = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
+"""A wall beside a mortise thinner than this breaks out under the chisel (our judgement)."""
+ALONG, NO_WALL = 1, (0, ZERO)
 
 
 def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
@@ -39,7 +40,8 @@ def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
             )
             yield one, one, finding
     for one in sorted((each for each in here if each.is_measured), key=lambda each: each.span):
-        near = [other for other in near if one.span[0] - other.span[1] < THIN[units]]
+        thin = one.board.thickness * THIN
+        near = [other for other in near if one.span[0] - other.span[1] < thin]
         for other in near:
             first, later = sorted((one, other), key=lambda each: each.number)
             yield from ((later, first, finding) for finding in _between(later, first, units))
@@ -101,23 +103,26 @@ def _between(one: Standing, other: Standing, units: Units) -> Iterator[Finding]:
         )
         return
     wastes = product(one.waste(ground, None), other.waste(ground, None))
-    walls = [wall for a, b in wastes if (wall := _wall(a.solid, b.solid)) is not None]
-    least = min(walls, default=THIN[units])
-    if 0 < least < THIN[units]:
-        yield advice(
-            "wall-thin",
-            f"Between {one.told} and {other.told}, only {length_text(least, units)} of "
-            f'"{board.name}" is left, and will break out while you chop.',
-            OURS,
-            "Move one of them, or make one tenon a little shorter or longer.",
-        )
+    for axis, wall in sorted({_wall(a.solid, b.solid) for a, b in wastes} - {NO_WALL}):
+        thin = board.thickness * THIN if axis == ALONG else BREAKS[units]
+        if 0 < wall < thin:
+            yield advice(
+                "wall-thin",
+                f"Between {one.told} and {other.told}, only {length_text(wall, units)} of "
+                f'"{board.name}" is left.',
+                f"{OURS}: at least {length_text(thin, units)}",
+                "Move one of them."
+                if axis == ALONG
+                else "Make one tenon a little shorter, or so long that the mortises meet.",
+            )
+            return
 
 
-def _wall(one: Solid, other: Solid) -> Fraction | None:
-    """What is left between two mortises, where they lie side by side along one axis alone."""
+def _wall(one: Solid, other: Solid) -> tuple[int, Fraction]:
+    """Along which axis two mortises lie side by side, if along one alone, and what is between."""
     apart = [gap(one.extent(axis), other.extent(axis)) for axis in range(3)]
-    walls = [distance for distance in apart if distance >= 0]
-    return walls[0] if len(walls) == 1 else None
+    walls = [(axis, distance) for axis, distance in enumerate(apart) if distance >= 0]
+    return walls[0] if len(walls) == 1 else NO_WALL
 
 
 def _remedy(one: Standing, other: Standing, ground: Solid, units: Units) -> str:
@@ -149,5 +154,5 @@ def _short_enough(one: Standing, other: Standing, ground: Solid, units: Units) -
         depths(each.solid for each in standing.waste(ground, None)) for standing in (one, other)
     )
     spare = own[1] - depths(one.in_mates([ground]))[1]
-    room = others[0] - spare - THIN[units]
+    room = others[0] - spare - BREAKS[units]
     return at_most_as_a_gauge_is_set(room, units) if room > 0 else ZERO

@@ -22,6 +22,8 @@ from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
 
 ZERO, ONE = Fraction(0), Fraction(1)
+THIN = Fraction(1, 3)
+"""A wall between two joints thinner than this share of the board is weak (our judgement)."""
 SHAVING = Fraction(1, 100)
 """How much of a board's end is looked at, and how far before it."""
 OTHER_ENDS = {
