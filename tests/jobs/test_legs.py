@@ -18,6 +18,7 @@ from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import is_waste, laid_out
 from joinery_templates.wood.placement import Placement
 from tests.joints.exact_overlap import overlap, wood_of
+from tests.joints.solids import CLOSE_MM3, mate
 from tests.strategies import cases
 
 EDGE, INSIDE = 'on = "reference-edge"', 'on = "inside"'
@@ -166,6 +167,9 @@ def test_a_leg_with_both_rails_is_full_but_for_the_air_that_is_left_on_purpose()
     )
     assert codes(text) == []
     front, side = (one.joint for one in read_job(text).joints)
+    for one in (front, side):
+        mated = mate(one)
+        assert max(mated.overlap, mated.missing) < CLOSE_MM3
     woods = [wood_of(one.members[0].part, ABOUT, to_leg(one)) for one in (front, side)]
     leg = front.members[1].part
     sides, waste = wood_of(leg, ABOUT, None)
