@@ -59,7 +59,7 @@ _LEGEND = (
     (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
     (Role.PRICK, "prick point: prick through its dot"),
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
-    (Role.MATCH, "match mark: lay like letters on each other"),
+    (Role.MATCH, "match mark: lay each on its like"),
 )
 
 
