@@ -230,7 +230,7 @@ def _told(rod: Rod, units: Units) -> str:
         "there templates and boards are laid on. Knife nothing from the rod."
     )
     if len(rod.faces) == 2:
-        told += f" Take the arris that {' and '.join(rod.faces)} share."
+        told += f" Take the arris that the {' and the '.join(rod.faces)} share."
     if any(band.edge for band in rod.bands):
         told += (
             " Where a mark stands on one long edge only, the edge nearer to these words is for "
