@@ -4,14 +4,24 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, box, ring
-from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, Paragraph, shortened
+from joinery_templates.drawings.lettering import (
+    ASCENT,
+    DESCENT,
+    Lettering,
+    Paragraph,
+    shortened,
+    wrapped,
+)
 from joinery_templates.drawings.look import BODY, HEADING
-from joinery_templates.drawings.plan import GAP, PLACES, ROW, TOWARDS, Meeting, Sketched
+from joinery_templates.drawings.placing import Ground
+from joinery_templates.drawings.plan import GAP, NAME_PITCH, PLACES, ROW, TOWARDS, Meeting, Sketched
 from joinery_templates.wood.board import Face, Hand
 
-WIDE, HIGH = Fraction(66), Fraction(46)
+WIDE, HIGH = Fraction(66), Fraction(54)
 LEG = Fraction(10)
 """A leg's wider side."""
+AWAY = 2 * GAP
+"""From the legs to corners' names."""
 MARK = Fraction(1)
 """Half the size of the marks on its faces."""
 ENTERED = {0: (Face.REFERENCE_EDGE, Face.FAR_EDGE), 2: (Face.OUTSIDE, Face.INSIDE)}
@@ -27,9 +37,15 @@ def leg_plan(meetings: Sequence[Meeting], room: Fraction, lettering: Lettering) 
         lettering: how wide words run.
     """
     del room  # it is narrow enough for any column
-    strokes, texts = [*_strokes(meetings)], [*_texts(meetings, lettering)]
-    low = -GAP - HEADING - ROW
-    drawn = Figure(WIDE, HIGH + 2 * (GAP + HEADING) + ROW, tuple(strokes), tuple(texts))
+    strokes = [*_strokes(meetings)]
+    ground, texts = Ground(lettering, strokes), list[Text]()
+    for text in _texts(meetings, lettering):
+        # A rail's name without room is left to the words beside.
+        texts += ground.placed((text,)) if text.stays else (text,)
+        ground.write(texts[-1:])
+    low = min(text.at[1] for text in texts) - BODY * DESCENT
+    top = max(text.at[1] for text in texts) + HEADING * ASCENT
+    drawn = Figure(WIDE, top - low, tuple(strokes), tuple(texts))
     told = Paragraph(
         "Seen from above, not to proportion. On each leg a ring marks the outside face, and a V "
         "the reference edge.",
@@ -54,10 +70,9 @@ def _told(meetings: Sequence[Meeting]) -> Iterator[str]:
         here = [one for one in meetings if one.second.hand is hand]
         if not here:
             continue
-        corners = {one.letter: one.first.corner for one in here}
+        corners = dict.fromkeys(one.first.corner for one in here)
         legs = ", and ".join(
-            f"{corner.letter or corner.name}, {PLACES[letter]}"
-            for letter, corner in corners.items()
+            f"{corner.letter or corner.name}, {PLACES[corner.like]}" for corner in corners
         )
         rails = dict.fromkeys(
             f"{one.first.board.called}, {one.first.place.words}, on the {face_entered(one)}"
@@ -104,12 +119,18 @@ def _strokes(meetings: Sequence[Meeting]) -> Iterator[Stroke]:
 
 
 def _texts(meetings: Sequence[Meeting], lettering: Lettering) -> Iterator[Text]:
-    for letter, corner in {one.letter: one.first.corner for one in meetings}.items():
+    low = Fraction(0)
+    for letter, corner in {one.letter: one.first.corner for one in meetings[::-1]}.items():
         x, align = (WIDE, Align.RIGHT) if letter in "CD" else (Fraction(0), Align.LEFT)
-        y = HIGH + GAP if letter in "BC" else -GAP - HEADING
-        words = shortened(corner.letter or corner.name, WIDE / 2 - GAP, HEADING, lettering)
-        yield Text(words, (x, y), HEADING, align, bold=True)
-    yield Text(TOWARDS, (WIDE / 2, -GAP - HEADING - ROW), BODY, Align.CENTRE)
+        name, room = corner.letter or corner.name, WIDE / 2 - GAP
+        rows = wrapped(name, room, HEADING, lettering, bold=True)
+        for number, words in enumerate(rows):
+            below = len(rows) - 1 - number if letter in "BC" else number
+            away = AWAY + below * NAME_PITCH * HEADING
+            y = HIGH + away if letter in "BC" else -away - HEADING
+            low = min(low, y)
+            yield Text(words, (x, y), HEADING, align, bold=True)
+    yield Text(TOWARDS, (WIDE / 2, low - ROW), BODY, Align.CENTRE)
     within = LEG + GAP
     for at_side in (False, True):
         for letters in ("AD", "BC") if not at_side else ("AB", "CD"):
@@ -119,12 +140,12 @@ def _texts(meetings: Sequence[Meeting], lettering: Lettering) -> Iterator[Text]:
                 if one.letter in letters and one.first_at_side is at_side
             ]
             room = (HIGH - 2 * within) if at_side else WIDE - 2 * within - 2 * ROW
-            rows = [shortened(name, room, BODY, lettering) for name in dict.fromkeys(here)][:2]
-            for number, words in enumerate(rows):
+            names = [shortened(name, room, BODY, lettering) for name in dict.fromkeys(here)]
+            for number, words in enumerate(names[:2]):
                 foot = within + number * ROW
                 if at_side:
                     x = foot + BODY * ASCENT if letters == "AB" else WIDE - foot - BODY * DESCENT
-                    yield Text(words, (x, HIGH / 2), BODY, Align.CENTRE, 90)
+                    yield Text(words, (x, HIGH / 2), BODY, Align.CENTRE, 90, stays=True)
                 else:
                     y = foot + BODY * DESCENT if letters == "AD" else HIGH - foot - BODY * ASCENT
-                    yield Text(words, (WIDE / 2, y), BODY, Align.CENTRE)
+                    yield Text(words, (WIDE / 2, y), BODY, Align.CENTRE, stays=True)

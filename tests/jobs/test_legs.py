@@ -272,6 +272,25 @@ def test_the_first_page_counts_legs_and_rails_and_tells_the_faces() -> None:
     assert "reference edge up" in next(s.words for s in front.steps if s.heading.startswith("Chop"))
 
 
+def test_the_plan_marks_outside_faces_in_front_and_behind_and_reference_edges_inwards() -> None:
+    ((sketch, _),) = patterns.plans(read_job(table(*MITRED)), Fraction(90), DejaVu())
+    spans = [tuple(zip(one.start, one.end, strict=True)) for one in sketch.strokes]
+    corners = {(x[0], y[0]) for x, y in spans if abs(x[1] - x[0]) > 20}
+    middle = sketch.width / 2, sum(y for _, y in corners) / len(corners)
+    # A V has two slanting strokes of 2 to its tip, a ring two level ones of 1.
+    slanting = [(x, y) for x, y in spans if abs(x[1] - x[0]) == 2 and y[0] != y[1]]
+    assert sorted((x[1] > x[0], x[1] < middle[0]) for x, _ in slanting) == [
+        *[(False, False)] * 4,
+        *[(True, True)] * 4,
+    ]
+    levels = [y[0] for x, y in spans if abs(x[1] - x[0]) == 1 and y[0] == y[1]]
+    low, high = min(levels), max(levels)
+    assert low + high == 2 * middle[1]
+    assert low == min(y for _, ys in spans for y in ys) + 2 - Fraction(7, 8)
+    assert {min(at - low, high - at) < 2 for at in levels} == {True}
+    assert len(levels) == 8
+
+
 def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
     text = (Path(__file__).parents[2] / "sample_jobs" / "stool.toml").read_text(encoding="utf-8")
     job = read_job(text)
