@@ -31,6 +31,8 @@ CODES = {
     "place-on-leg",
     "not-mitred",
     "legs-lean",
+    "no-bottom",
+    "length-needed",
 }
 MITRED = ('tenon_end = "mitred"',) * 2
 ABOUT = Fraction(1000)
@@ -301,7 +303,8 @@ def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
     assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands if b.face] == [
         (18, 54, "Front and back rails", "reference edge, 28 mm deep"),
         (18, 54, "Side rails", "inside face, 28 mm deep"),
-        # 32 wide, a third of it 10.7 from both shoulders together: 5.5 and 5.5.
+        # Its lower edge is 118 from the bottom and it is 32 wide: 450 - 150 = 300, and a sixth of
+        # 32 more is 305.5.
         (305, 326, "Side stretchers", "inside face, 28 mm deep"),
     ]
     assert rod.faces == (Face.REFERENCE_EDGE, Face.INSIDE)
@@ -352,6 +355,7 @@ def test_two_tenons_at_staggered_heights(at: str, found: list[str]) -> None:
 
 STRETCHER = "boards.stretcher = {{ width = 32, thickness = 18, length = {} }}"
 """Between the legs a rail of 300 is 247 long without its tenons, and so is this with 287."""
+BOTTOM = 'from_end = "bottom"'
 IN_BETWEEN = """
 [[joints]]
 kind = "mortise-and-tenon"
@@ -380,6 +384,12 @@ BAD = {
     "mitred twins": (table(MITRED[0] + "\ntwins = 2"), "not-mitred", "Leave twins out"),
     "mitred and wedged": (table(MITRED[0] + "\nwedges = 2"), "not-mitred", "Leave wedges out"),
     "mitred at a slant": (table(MITRED[0] + "\nangle = 80"), "not-mitred", "Leave angle out"),
+    "from the bottom of a stile": (table(BOTTOM, on=("", "")), "no-bottom", "such as C or D"),
+    "from a bottom that is not told": (
+        table(BOTTOM, leg="width = 38\nthickness = 40"),
+        "length-needed",
+        "so its bottom is not known",
+    ),
     "rails of two lengths": (
         f"{STRETCHER.format(286)}{table(*MITRED)}{IN_BETWEEN}",
         "legs-lean",

@@ -6,6 +6,7 @@ from itertools import pairwise
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.checks import too_short
 from joinery_templates.joints.tenons.additions import impossible_additions
+from joinery_templates.joints.tenons.parameters import BOTTOM
 from joinery_templates.joints.tenons.proportions import ZERO
 from joinery_templates.joints.tenons.tenon import Tenon
 
@@ -72,13 +73,22 @@ def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
             "A horn is sawn off last; `at` is for an end that stays. Leave one of them out.",
             told[1],
         )
-    if given.middle and tenon.stile.length is None:
+    if given.from_end == BOTTOM and not (tenon.upright.is_leg and given.at is not None):
         yield mistake(
-            "length-needed",
-            f'The length of "{tenon.stile.name}" is not told, so its middle is not known.',
-            "Give the board's length.",
-            "middle",
+            "no-bottom",
+            "From the bottom only a place on a leg is measured, and none is told.",
+            "Give at, and on; of a frame's stile a corner such as C or D says which end it is.",
+            "from_end",
         )
+    ends = {"middle": (given.middle, "middle"), "from_end": (given.from_end == BOTTOM, "bottom")}
+    for name, (is_told, what) in ends.items():
+        if is_told and tenon.stile.length is None:
+            yield mistake(
+                "length-needed",
+                f'The length of "{tenon.stile.name}" is not told, so its {what} is not known.',
+                "Give the board's length.",
+                name,
+            )
     if tenon.is_mitred:
         yield from _mitred(tenon)
     if given.gap is not None and given.count == 1:

@@ -15,6 +15,7 @@ from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, FAIRHAM, JOY
 SQUARE, SLOPED = "square", "sloped"
 TWO_THIRDS, HALF_LESS_GROOVE, HALF_OF_REST = "two-thirds", "half-less-groove", "half-of-the-rest"
 SQUARE_END, MITRED = "square", "mitred"
+TOP, BOTTOM = "top", "bottom"
 NO_MORE_THAN = 3
 """Tenons side by side, and one above another (our judgement)."""
 
@@ -254,6 +255,12 @@ class Parameters(Table):
         "From the stile's end to the rail's far edge, where that end stays; for a middle rail.",
         rule="not told: the rail goes where you square its line",
         low=0,
+    )
+    from_end: str = choice_parameter(
+        "The end of a leg that `at` is measured from: from the bottom it goes to the rail's "
+        "reference edge, which looks down.",
+        TOP,
+        BOTTOM,
     )
     middle: bool = parameter(
         Quantity.FLAG,

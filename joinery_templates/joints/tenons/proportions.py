@@ -12,6 +12,7 @@ from joinery_templates.joints.gauge import (
 )
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.tenons.parameters import (
+    BOTTOM,
     HALF_LESS_GROOVE,
     HALF_OF_REST,
     MITRED,
@@ -274,4 +275,7 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         """From the stile's end to the line of the rail's far edge, where that is told."""
         if self.given.middle and self.stile.length is not None:
             return (self.stile.length - self.across_stile) / 2
-        return self.given.horn if self.given.at is None else self.given.at
+        given, length = self.given, self.stile.length
+        if given.from_end == BOTTOM and given.at is not None and length is not None:
+            return length - given.at - self.across_stile
+        return given.horn if given.at is None else given.at

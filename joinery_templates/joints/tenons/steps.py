@@ -108,9 +108,10 @@ def _laying_on(tenon: Tenon) -> Step:
 def _ploughing(tenon: Tenon) -> Step:
     given, text, back = tenon.given, tenon.text, tenon.given.set_back
     upright, name = tenon.upright, tenon.role(1)
-    along = "Along the reference edges of rails and stiles"
+    along, fence = "Along the reference edges of rails and stiles", "outside face of every piece"
     if upright.is_leg:
         along = f"Along the rails' reference edges and the {upright.name}s' {upright.entered}s"
+        fence = f"rails' outside faces and the legs' {upright.gauged}s"
     deep, (low, high) = text(tenon.channel_depth), tenon.channel
     if given.groove:
         stile = f"; in the {name} from {text(low + back)} to {text(high + back)}" if back else ""
@@ -119,7 +120,7 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            "outside face of every piece, and let it run right through, over the mortises.",
+            f"{fence}, and let it run right through, over the mortises.",
         )
     return Step(
         Task.PLOUGH,
@@ -168,7 +169,7 @@ def _gluing(tenon: Tenon) -> Step:
     if given.groove:
         panel = (
             "A panel goes in dry, with no glue in its groove, so that it can move: first the rails "
-            "into one stile, then the panel, then the other stile. "
+            f"into one {tenon.role(1)}, then the panel, then the other {tenon.role(1)}. "
         )
     frame, first = "frame", "all rails into one stile and put the other on"
     if tenon.upright.is_leg:
