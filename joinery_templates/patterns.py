@@ -197,13 +197,20 @@ def opening_words(job: Job) -> Iterator[str]:
     """The first page's notes, and all boards."""
     if job.notes:
         yield job.notes
-    standings = by_board(job.joints)
+    standings, made = by_board(job.joints), Counter[str]()
+    for one in job.joints:
+        for loose in one.joint.loose:
+            part = loose.member.part
+            across, long = section(part.board, job.units), length_text(part.reach, job.units)
+            made[f"{part.board.called} {across} × {long}"] += loose.made * len(one.corners)
     boards = [
         f"{board.called} {section(board, job.units)}"
         + (f" × {length_text(board.length, job.units)}" if board.length else "")
-        + _pieces_told(standings.get(board.name, ()))
+        + _pieces_told(standings[board.name])
         for board in job.boards
+        if board.name in standings
     ]
+    boards += [f"{piece}, {count} in all" for piece, count in made.items()]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
         "or less is still good, no more than a shaving or two, which come off when all is planed "
