@@ -56,8 +56,8 @@ def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
         finding = mistake(
             "leg-and-no-leg",
             f'"{other.board.name}" is a leg in {by_leg.told} and none in {other.told}.',
-            'Say in both which face of the leg the rail comes to, on = "reference-edge" or '
-            '"inside"; a board that is no leg needs a name of its own.',
+            'Say in each which face of the leg the rail comes to, on = "reference-edge" or '
+            '"inside", as mortises and tenons can; a board that is no leg needs another name.',
         )
         yield other, by_leg, finding
 
@@ -102,6 +102,14 @@ def _between(one: Standing, other: Standing, units: Units) -> Iterator[Finding]:
             _remedy(one, other, ground, units),
         )
         return
+    for bored, met in ((one, other), (other, one)):
+        if met.in_mates([each.solid for each in bored.waste(ground, None) if each.is_bored]):
+            yield mistake(
+                "peg-in-tenon",
+                f'In "{board.name}" a peg of {bored.told} runs into the tenon of {met.told}.',
+                "Bring the peg nearer to its shoulder, or bore it less deep.",
+            )
+            return
     wastes = product(one.waste(ground, None), other.waste(ground, None))
     for axis, wall in sorted({_wall(a.solid, b.solid) for a, b in wastes} - {NO_WALL}):
         thin = board.thickness * THIN if axis == ALONG else BREAKS[units]

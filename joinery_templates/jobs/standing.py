@@ -17,7 +17,7 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import Cut, HalfSpace, Part, at_least, at_most
+from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, at_least, at_most
 from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
 
@@ -46,6 +46,11 @@ class Waste(Struct, frozen=True):
 
     sides: Sides
     solid: Solid
+
+    @property
+    def is_bored(self) -> bool:
+        """Whether it is a hole."""
+        return any(side.surface is Surface.HOLE for side in self.sides)
 
     def wall(self, other: "Waste") -> Fraction | None:
         """How much is left between two along the board; None where neither lies behind the other.

@@ -8,6 +8,7 @@ from hypothesis import given, reject
 from hypothesis import strategies as st
 
 from joinery_templates import patterns
+from joinery_templates.drawings.figure import Role, Stroke
 from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
@@ -32,6 +33,7 @@ CODES = {
     "not-mitred",
     "legs-lean",
     "no-bottom",
+    "peg-in-tenon",
     "length-needed",
 }
 MITRED = ('tenon_end = "mitred"',) * 2
@@ -308,6 +310,23 @@ def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
         (305, 326, "Side stretchers", "inside face, 28 mm deep"),
     ]
     assert rod.faces == (Face.REFERENCE_EDGE, Face.INSIDE)
+    sheet = (Fraction(190), Fraction(250))
+    (drawn,) = next(patterns.patterns(job, sheet, DejaVu())).layers
+    (left,) = {one.start[0] for one in drawn.strokes if one.role is Role.OUTLINE} - {
+        max(one.start[0] for one in drawn.strokes if one.role is Role.OUTLINE)
+    }
+    names = {text.words: text.at[1] for text in drawn.texts if text.words in rod.faces}
+    shown = {
+        (face, low < 100)
+        for face, level in names.items()
+        for low, at in ((one.start[0] - left, one.start[1]) for one in drawn.strokes if hatch(one))
+        if -2 < at - level < 4
+    }
+    assert shown == {("reference edge", True), ("inside face", True), ("inside face", False)}
+
+
+def hatch(one: Stroke) -> bool:
+    return one.role is Role.OPEN_HATCH
 
 
 # What is told
@@ -402,6 +421,17 @@ BAD = {
 def test_a_bad_leg_is_told_with_its_remedy(text: str, code: str, remedy: str) -> None:
     found = dict(told(text))
     assert remedy in found[code]
+
+
+@pytest.mark.parametrize(
+    ("place", "found"),
+    # The side rail's tenon stands 25 to 31 from the front rail; the peg is 6 thick.
+    [("22", []), ("22.5", ["peg-in-tenon"]), ("22.5, depth = 13.5", [])],
+)
+def test_a_peg_that_is_driven_into_the_other_tenon(place: str, found: list[str]) -> None:
+    peg = f"drawbore = {{ peg = 6, from_shoulder = {place} }}"
+    long = 'tenon_end = "mitred"\ntenon_length = 30'
+    assert codes(table(f"{long}\n{peg}", long)) == found
 
 
 def test_each_meeting_is_told_once_and_what_is_right_not_at_all() -> None:
