@@ -35,6 +35,23 @@ def widths_differ(layout: Layout, where: str) -> Iterator[Finding]:
         )
 
 
+def thicknesses_differ(layout: Layout, remedy: str) -> Iterator[Finding]:
+    """Boards that are not of one thickness, as they must be."""
+    first, second = layout.boards
+    if first.thickness != second.thickness:
+        yield mistake(
+            "thicknesses-differ",
+            f'Board "{first.name}" is {layout.text(first.thickness)} thick and "{second.name}" '
+            f"{layout.text(second.thickness)}.",
+            remedy,
+        )
+
+
+def only_with(name: str, form: str, message: str) -> Finding:
+    """A parameter that means nothing in the form asked for, and the form that it belongs to."""
+    return mistake("not-together", message, f'Leave it out, or write form = "{form}".', name)
+
+
 def too_short(layout: Layout, reaches: tuple[Fraction, Fraction]) -> Iterator[Finding]:
     """Boards no longer than the joint reaches along them, where their lengths are told."""
     for board, reach in zip(layout.boards, reaches, strict=True):

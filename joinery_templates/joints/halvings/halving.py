@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, Finding, advice, mistake
 from joinery_templates.joint import Joint, LengthSetting, Size
-from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.checks import only_with, refuse
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
@@ -152,7 +152,7 @@ def _impossible(halving: Halving) -> Iterator[Finding]:
             "depth",
         )
     if given.rail_at is not None and given.form != CROSS:
-        yield work.only_with("rail_at", "The rail's place is told of a cross only.", CROSS)
+        yield only_with("rail_at", CROSS, "The rail's place is told of a cross only.")
     yield from work.impossible(halving)
 
 

@@ -62,10 +62,7 @@ class Splined(SplinedMitre, frozen=True):
     def spline(self) -> Fraction:
         """Its thickness: by the nearest chisel, or a quarter."""
         quarter = self.thick / 4
-        near = (
-            one for one in self.request.tools.chisels if self.thick / 6 <= one <= self.thick / 3
-        )
-        chisel = min(near, key=lambda one: (abs(one - quarter), one), default=None)
+        chisel = self.request.tools.nearest_chisel(quarter, self.thick / 6, self.thick / 3)
         return self.given.spline or chisel or as_a_gauge_is_set(quarter, self.units)
 
     @property
