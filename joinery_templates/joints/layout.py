@@ -61,6 +61,10 @@ class Layout(Struct, frozen=True):
         role, board = self.roles[number].words, self.boards[number]
         return f"the {role}" if board.name == role else f"the {role} ({board.called})"
 
+    def by_chisel(self, width: Fraction) -> str:
+        """Added to a width by rule, where a chisel of the person's decided it."""
+        return ", the nearest of your chisels" if width in self.request.tools.chisels else ""
+
 
 RAIL, STILE = "rail", "stile"
 FRAME_CORNERS = (

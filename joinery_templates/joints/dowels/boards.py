@@ -16,9 +16,9 @@ carried over where the boards meet. Both are gauged from the outside faces.
 
 import math
 from fractions import Fraction
-from itertools import pairwise
 from typing import Any, ClassVar
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import REFERENCE_EDGE, Member, Pose
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
@@ -33,9 +33,8 @@ from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Stretch, Vector
 from joinery_templates.wood.hole import round_hole, round_stock
-from joinery_templates.wood.placement import Placement, end_to_end
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement, end_to_end
 
-ZERO, ONE = Fraction(0), Fraction(1)
 ONE_HOLE, WHOLE_ROW = "one hole", "whole row"
 
 MIDDLE = f"{NOYES}, p. 175: in the middle, gauged from the outside faces; all 1 in deep"
@@ -222,17 +221,6 @@ class Dowelled(Layout, frozen=True):
         return self.positions
 
     @property
-    def steps(self) -> tuple[Fraction, ...]:
-        """From each dowel's middle to the next."""
-        return tuple(after - before for before, after in pairwise(self.positions))
-
-    @property
-    def pitch(self) -> Fraction | None:
-        """From one dowel's middle to the next, where that is one distance."""
-        steps = set(self.steps)
-        return steps.pop() if len(steps) == 1 else None
-
-    @property
     def diameter(self) -> Fraction:
         """Of dowels and holes."""
         if self.given.diameter is not None:
@@ -299,13 +287,14 @@ class Dowelled(Layout, frozen=True):
         Its y runs into the first board.
         """
         axis, way = self.into[0]
-        rows = ((ZERO, ONE * way, ZERO), (ONE, ZERO, ZERO)) if axis == 0 else (_AS_IS[0], _AS_IS[1])
+        turned = ((ZERO, ONE * way, ZERO), (ONE, ZERO, ZERO), AS_IT_IS[2])
         found = []
         for position in self.shown:
             corner = [at - self.diameter / 2 for at in self.mouth(position)]
             start = self.depths[1] - self.spare / 2
             corner[axis] = self.mouth(position)[axis] - way * start
-            found.append(Placement((*rows, _AS_IS[2]), (corner[0], corner[1], corner[2])))
+            rows = AS_IT_IS if axis else turned
+            found.append(Placement(rows, (corner[0], corner[1], corner[2])))
         return tuple(found)
 
     def filled(self) -> tuple[HalfSpace, ...]:
@@ -329,9 +318,6 @@ class Dowelled(Layout, frozen=True):
             for role, part, hand, face in zip(self.roles, self.parts, hands, shown, strict=True)
         )
         return one, other
-
-
-_AS_IS = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
 
 
 class OnEnd(Dowelled, frozen=True):
@@ -464,8 +450,7 @@ class Edge(Dowelled, frozen=True):
     @property
     def placement(self) -> Placement:
         """Outside faces level."""
-        rows = ((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE))
-        return Placement(rows, (self.boards[0].width, ZERO, ZERO))
+        return Placement(AGAINST, (self.boards[0].width, ZERO, ZERO))
 
     def mouth(self, position: Fraction) -> Vector:
         """On the first board's far edge."""

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joints.checks import refuse
@@ -18,6 +17,7 @@ from joinery_templates.joints.dowels.boards import (
     Parameters,
 )
 from joinery_templates.joints.parameter import parameter_of
+from joinery_templates.joints.rows import not_in_order, steps_between
 from joinery_templates.lengths import INCH
 
 THIN = INCH * Fraction(3, 4)
@@ -67,16 +67,7 @@ def _on_told(joint: Dowelled) -> Iterator[Finding]:
             "Leave one of the two out.",
             "end_distance",
         )
-    for before, after in pairwise(given.positions or ()):
-        if after <= before:
-            yield mistake(
-                "not-in-order",
-                f"The positions are not in order: {joint.text(before)} is followed by "
-                f"{joint.text(after)}.",
-                "List them from the row's start on, each one once.",
-                "positions",
-            )
-            return
+    yield from not_in_order(joint, given.positions or (), "row's start")
 
 
 def _on_holes(joint: Dowelled) -> Iterator[Finding]:
@@ -84,7 +75,7 @@ def _on_holes(joint: Dowelled) -> Iterator[Finding]:
     text, diameter, radius = joint.text, joint.diameter, joint.diameter / 2
     low, high = map(text, joint.band)
     first = _first_told(joint, "positions", "pitch", "end_distance", "dowels", "diameter")
-    nearest = min(joint.steps, default=None)
+    nearest = min(steps_between(joint.positions), default=None)
     if diameter >= joint.thick:
         yield mistake(
             "hole-too-wide",
@@ -182,7 +173,7 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
 
 def _on_row(joint: Dowelled) -> Iterator[Finding]:
     text, diameter, places = joint.text, joint.diameter, joint.positions
-    line, steps = joint.line, joint.steps
+    line, steps = joint.line, steps_between(places)
     told = _first_told(joint, "positions", "pitch", "dowels", "end_distance")
     if not steps:
         if line >= 4 * diameter:

@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
 from msgspec import Struct
 
@@ -12,6 +11,7 @@ from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyParameters, first_told
 from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.rows import not_in_order, steps_between
 
 MOST_KEYS = 200
 
@@ -22,12 +22,6 @@ class KeyRow(Struct, frozen=True):
     length: Fraction
     positions: tuple[Fraction, ...]
     rules: tuple[str, ...] = ()
-
-    @property
-    def pitch(self) -> Fraction | None:
-        """From one key's middle to the next, where that is one distance."""
-        steps = {after - before for before, after in pairwise(self.positions)}
-        return steps.pop() if len(steps) == 1 else None
 
 
 def lay_keys(given: KeyParameters, layout: Layout, key: Key, line: JointLine) -> KeyRow:
@@ -103,16 +97,9 @@ def _on_told(given: KeyParameters, layout: Layout, line: JointLine) -> Iterator[
                 "end_distance",
             )
         return
-    for before, after in pairwise(positions):
-        if after <= before:
-            yield mistake(
-                "not-in-order",
-                f"The positions are not in order: {layout.text(before)} is followed by "
-                f"{layout.text(after)}.",
-                f"List them from the {line.limits[0]} on, each one once.",
-                "positions",
-            )
-            return
+    if found := tuple(not_in_order(layout, positions, line.limits[0])):
+        yield from found
+        return
     if given.keys not in (None, len(positions)):
         yield mistake(
             "does-not-add-up",
@@ -133,7 +120,7 @@ def _on_places(
     given: KeyParameters, layout: Layout, key: Key, line: JointLine, row: KeyRow
 ) -> Iterator[Finding]:
     wide = 2 * key.half_width
-    steps = [after - before for before, after in pairwise(row.positions)]
+    steps = steps_between(row.positions)
     if steps and min(steps) <= wide:
         yield mistake(
             "no-room",

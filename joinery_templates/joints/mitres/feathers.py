@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import (
     LengthSetting,
     Loose,
@@ -21,11 +21,9 @@ from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_a
 from joinery_templates.joints.layout import beside, slope_text
 from joinery_templates.joints.mitres.mitre import fold_up, shaping
 from joinery_templates.joints.mitres.splined import (
-    ONE,
     ROOT,
     SPLINE,
     SPLINE_ONLY,
-    ZERO,
     SplinedMitre,
     along_mitre,
 )

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import (
     Clearing,
     LengthSetting,
@@ -20,9 +21,7 @@ from joinery_templates.joints.mitres.mitre import shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
     FEATHERS_ONLY,
-    ONE,
     ROOT,
-    ZERO,
     SplinedMitre,
     along_mitre,
     into_board,

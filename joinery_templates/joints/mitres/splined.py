@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import ClassVar
 
 from joinery_templates.errors import Finding
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Clearing, SettingOut, SlopeSetting
 from joinery_templates.joints.checks import only_with, thicknesses_differ
 from joinery_templates.joints.mitres.mitre import MitreCorner
@@ -18,7 +18,6 @@ from joinery_templates.joints.shared_parameters import (
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector
 
-ZERO, ONE = Fraction(0), Fraction(1)
 ROOT = square_root(Fraction(2))
 SPLINE, FEATHERS = "spline", "feathers"
 FEATHERS_ONLY = ("feathers", "slot", "slot_reach", "slope")

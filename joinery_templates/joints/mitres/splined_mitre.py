@@ -23,7 +23,7 @@ from joinery_templates.joints.layout import faces_with_lines
 from joinery_templates.joints.mitres.feathers import Feathered
 from joinery_templates.joints.mitres.mitre import NOYES_MITRE
 from joinery_templates.joints.mitres.spline import Splined
-from joinery_templates.joints.mitres.splined import SPLINE, ZERO, Parameters
+from joinery_templates.joints.mitres.splined import SPLINE, Parameters
 
 
 def build(request: Request) -> Joint:
@@ -32,8 +32,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "In a mitre", mitred=True)
     form = Splined if given.form == SPLINE else Feathered
     corner: Splined | Feathered = form(request, pair, given)
@@ -46,7 +45,6 @@ def build(request: Request) -> Joint:
         members=(replace(one, faces=corner.drawn), replace(other, faces=corner.drawn)),
         placements=(pair.placement,),
         filled=corner.filled(),
-        allowance=ZERO,
         rows=tuple(corner.rows()),
         sizes=(*corner.sizes(), *corner.own_sizes()),
         lengths=tuple(corner.lengths()),

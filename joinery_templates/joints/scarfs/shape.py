@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import (
     Loose,
     Member,
@@ -19,9 +20,8 @@ from joinery_templates.joints.shared_parameters import choice_parameter, size_pa
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import ACROSS, Placement
 
-ZERO, ONE = Fraction(0), Fraction(1)
 PLAIN, HOOKED, KEYED = "plain", "hooked", "keyed"
 GLUE, NOTHING, BOLTS = "glue", "nothing", "bolts"
 HARD, STRAIGHT = "hard", "straight-grained"
@@ -185,7 +185,6 @@ class Scarf(Layout, frozen=True):
             return ()
         wide = self.boards[0].width
         end = sawn_off("key", self.key, self.hook, wide)
-        rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
-        at = Placement(rows, (ZERO, self.before, self.high))
+        at = Placement(ACROSS, (ZERO, self.before, self.high))
         stock = Member("key", end, Hand.LEFT, faces=(Face.OUTSIDE,))
         return (Loose(stock, (at,), is_inside=True),)
