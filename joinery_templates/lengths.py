@@ -13,7 +13,7 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import partial
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 
 INCH = Fraction(127, 5)
 FOOT = 12 * INCH
@@ -95,9 +95,8 @@ def read_length(given: object, units: Units) -> Fraction:
     else:
         raise _unreadable(given)
     if abs(length) > LONGEST:
-        raise InputError(
-            mistake("length-absurd", f"{_shown(given)} is longer than 100 m.", "Check the number.")
-        )
+        message = f"{_shown(given)} is longer than 100 m."
+        raise refusal("length-absurd", message, "Check the number.")
     return length
 
 
@@ -113,9 +112,8 @@ def read_number(given: object) -> Fraction:
             return (-1 if match[1] == "-" else 1) * _mixed(match[2])
     if isinstance(given, int | Decimal | Fraction) and _is_number(given):
         return Fraction(given)
-    raise InputError(
-        mistake("number-unreadable", f"{_shown(given)} is not a plain number.", "Write digits.")
-    )
+    message = f"{_shown(given)} is not a plain number."
+    raise refusal("number-unreadable", message, "Write digits.")
 
 
 def _is_vast(given: Decimal) -> bool:
@@ -178,7 +176,7 @@ def _mixed(number: str) -> Fraction:
 
 
 def _unreadable(given: object) -> InputError:
-    return InputError(mistake("length-unreadable", f"{_shown(given)} is not a length.", _REMEDY))
+    return refusal("length-unreadable", f"{_shown(given)} is not a length.", _REMEDY)
 
 
 def _shown(given: object) -> str:

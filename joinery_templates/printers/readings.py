@@ -240,12 +240,10 @@ def _check_together(readings: Readings, units: Units, error: Fraction) -> None:
     if abs(readings.disagreement) <= (4 * sides + 2 * diagonals) * error * GRACE:
         return
     expected = Fraction(math.sqrt(readings.across**2 + readings.along**2)).limit_denominator(100)
-    raise InputError(
-        mistake(
-            "readings-disagree",
-            "The diagonals do not fit the sides: with these sides both diagonals lie near "
-            f"{length_text(expected, units)}.",
-            "Measure all four again on one sheet; of a line, look at its number again.",
-            "rising",
-        )
+    raise refusal(
+        "readings-disagree",
+        "The diagonals do not fit the sides: with these sides both diagonals lie near "
+        f"{length_text(expected, units)}.",
+        "Measure all four again on one sheet; of a line, look at its number again.",
+        "rising",
     )

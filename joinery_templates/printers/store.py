@@ -11,7 +11,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.errors import InputError, MachineError, mistake, refusal
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, Verdict, judged
 from joinery_templates.sheets.calibration import SIDES, Stated
@@ -96,7 +96,7 @@ def settings_text(name: str) -> str:
         return ""
     except UnicodeDecodeError:
         message, remedy = "It is not a text in UTF-8.", "Mend the file, or delete it."
-        raise InputError(mistake("settings-unreadable", message, remedy, str(path))) from None
+        raise refusal("settings-unreadable", message, remedy, str(path)) from None
     except OSError as error:
         message = f"It cannot be read: {error.strerror}."
         raise MachineError(mistake("settings-unreadable", message, place=str(path))) from None
@@ -114,13 +114,11 @@ def known_profiles() -> dict[str, Profile]:
         tables = tomllib.loads(text, parse_float=Decimal)
         return {name: _profile(name, table) for name, table in tables.items()}
     except (*_DAMAGE, InputError) as error:
-        raise InputError(
-            mistake(
-                "settings-unreadable",
-                f"The printer profiles are damaged ({error}).",
-                "Mend the file, or delete it and calibrate again.",
-                str(profile_file()),
-            )
+        raise refusal(
+            "settings-unreadable",
+            f"The printer profiles are damaged ({error}).",
+            "Mend the file, or delete it and calibrate again.",
+            str(profile_file()),
         ) from None
 
 
@@ -134,13 +132,11 @@ def find_profile(name: str) -> Profile:
     if name in known:
         return known[name]
     names = ", ".join(f'"{other}"' for other in known) or "none yet"
-    raise InputError(
-        mistake(
-            "printer-unknown",
-            f'No printer profile is called "{name[:60]}". Known: {names}.',
-            "Make one with: joinery-templates calibrate",
-            "--printer",
-        )
+    raise refusal(
+        "printer-unknown",
+        f'No printer profile is called "{name[:60]}". Known: {names}.',
+        "Make one with: joinery-templates calibrate",
+        "--printer",
     )
 
 

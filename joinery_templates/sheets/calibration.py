@@ -23,7 +23,7 @@ from joinery_templates.drawings.figure import (
     joined,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.lengths import INCH, Units, both_units, decimal_text, mm_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, whole
@@ -99,13 +99,11 @@ def rectangle(frame: Frame) -> Stated:
     across, along = (room - CLEAR - EDGE for room in (frame.area.width, frame.area.height))
     units = min(across / 3, along / 4, LONGEST / 5) // unit * unit
     if 3 * units < NARROWEST:
-        raise InputError(
-            mistake(
-                "page-too-small",
-                f"Paper {frame.paper.name} is too small to calibrate on.",
-                "Take a larger paper.",
-                "--paper",
-            )
+        raise refusal(
+            "page-too-small",
+            f"Paper {frame.paper.name} is too small to calibrate on.",
+            "Take a larger paper.",
+            "--paper",
         )
     return Stated(3 * units, 4 * units)
 

@@ -19,7 +19,7 @@ from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point, joined
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Box
 from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
@@ -128,14 +128,12 @@ class Frame(Struct, frozen=True, dict=True):
         """
         room = min(self.area.right - self.origin[0], self.area.top - self.origin[1])
         if room < SHORTEST_RULER + BAND:
-            raise InputError(
-                mistake(
-                    "page-too-small",
-                    f"Paper {self.paper.name} with these margins leaves no room for a check "
-                    "ruler of 50 mm.",
-                    "Take a larger paper or smaller margins.",
-                    "paper",
-                )
+            raise refusal(
+                "page-too-small",
+                f"Paper {self.paper.name} with these margins leaves no room for a check "
+                "ruler of 50 mm.",
+                "Take a larger paper or smaller margins.",
+                "paper",
             )
 
     def title_block(self, piece: str, total: int, lettering: Lettering) -> TitleBlock:

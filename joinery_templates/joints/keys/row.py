@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, mistake, refusal
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyParameters, first_told
@@ -63,13 +63,11 @@ def _even(given: KeyParameters, key: Key, line: JointLine) -> KeyRow:
         told = "3" if length is None else share_rule
         rules.append(f"Number of keys: {told} (our judgement).")
     if count > MOST_KEYS:
-        raise InputError(
-            mistake(
-                "too-many-keys",
-                f"That would be {count} keys; this program lays out at most {MOST_KEYS}.",
-                "Give fewer keys.",
-                first_told(given, "keys"),
-            )
+        raise refusal(
+            "too-many-keys",
+            f"That would be {count} keys; this program lays out at most {MOST_KEYS}.",
+            "Give fewer keys.",
+            first_told(given, "keys"),
         )
     if length is None:
         length = count * share
