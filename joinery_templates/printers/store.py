@@ -10,6 +10,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import astuple
 
 from joinery_templates.errors import InputError, MachineError, mistake, refusal
 from joinery_templates.lengths import Units, read_length
@@ -154,14 +155,7 @@ def text_with(profile: Profile) -> str:
     table["date"] = profile.date
     table["paper"] = profile.paper
     table["by_line"] = profile.by_line
-    lengths = (
-        profile.stated.across,
-        profile.stated.along,
-        profile.readings.across,
-        profile.readings.along,
-        profile.readings.rising,
-        profile.readings.falling,
-    )
+    lengths = (*astuple(profile.stated), *astuple(profile.readings))
     for name, length in zip(_LENGTHS, lengths, strict=True):
         table[name] = _length(length)
     if profile.margins:
@@ -178,9 +172,7 @@ def _length(length: Fraction) -> str:
 
 
 def _profile(name: str, table: Mapping[str, object]) -> Profile:
-    stated_across, stated_along, across, along, rising, falling = (
-        read_length(table[key], Units.MM) for key in _LENGTHS
-    )
+    lengths = [read_length(table[key], Units.MM) for key in _LENGTHS]
     margins = table.get("margins", {})
     if not isinstance(margins, Mapping):
         raise TypeError("margins")
@@ -188,8 +180,8 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
         name=name,
         date=str(table["date"]),
         paper=str(table["paper"]),
-        stated=Stated(stated_across, stated_along),
-        readings=Readings(across, along, rising, falling),
+        stated=Stated(*lengths[:2]),
+        readings=Readings(*lengths[2:]),
         by_line=table.get("by_line") is True,
         margins=tuple(
             (side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins
