@@ -20,6 +20,8 @@ FOOT = 12 * INCH
 LONGEST = Fraction(100_000)
 """No board or sheet here is longer than 100 m; more is a slip of the pen."""
 
+FINEST_RULE = 64
+"""Lines to the inch on the finest rule that a joiner reads."""
 HALF_A_THOUSANDTH = Fraction(1, 2000)
 """Of an inch: nearer than anybody sets a tool."""
 
@@ -202,7 +204,7 @@ def mm_text(length: Fraction, places: int = 2) -> str:
     return f"{decimal_text(length, places)} mm"
 
 
-def inch_text(length: Fraction, parts: int = 64) -> str:
+def inch_text(length: Fraction) -> str:
     """A length in inches as a joiner says it, such as ``1 17/64 in``.
 
     Between two lines of the rule it is the nearest with ``bare`` or ``full``, and the inches
@@ -211,7 +213,7 @@ def inch_text(length: Fraction, parts: int = 64) -> str:
     inches = abs(length) / INCH
     sign = "-" if length < 0 else ""
     decimals = f"{float(inches):.3f}"
-    nearest = Fraction(round(inches * parts), parts)
+    nearest = Fraction(round(inches * FINEST_RULE), FINEST_RULE)
     near_enough = abs(inches - nearest) <= HALF_A_THOUSANDTH
     if not nearest and not near_enough:
         return f"{sign}{decimals} in"
@@ -239,6 +241,6 @@ def teller(units: Units, both: bool = False) -> Tell:
 def both_units(length: Fraction, units: Units) -> str:
     """A length in the person's units and, in brackets, near enough in the other."""
     if units is Units.MM:
-        nearest = inch_text(round(length / INCH * 64) * INCH / 64)
+        nearest = inch_text(round(length / INCH * FINEST_RULE) * INCH / FINEST_RULE)
         return f"{mm_text(length)} (about {nearest})"
     return f"{inch_text(length)} ({mm_text(length, 1)})"

@@ -1,10 +1,16 @@
 """The person's own tools, as far as a layout must suit them."""
 
 from fractions import Fraction
+from typing import Any
 
 from joinery_templates.exact import degrees_of
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.shared_parameters import size_parameter, sizes_parameter
+
+
+def owned_parameter(words: str, **declared: Any) -> Any:
+    """The sizes of all tools of one sort. For more see `Parameter`."""
+    return sizes_parameter(words, "not said", default=(), high=75, fewest=0, most=100, **declared)
 
 
 class Tools(Table):
@@ -13,16 +19,8 @@ class Tools(Table):
     Lengths are in mm; beyond the highest ones units were mixed up (our judgement).
     """
 
-    chisels: tuple[Fraction, ...] = parameter(
-        Quantity.LENGTHS,
+    chisels: tuple[Fraction, ...] = owned_parameter(
         "Widths of your chisels, such as 3, 6, 10 mm.",
-        rule="not said",
-        default=(),
-        low=0,
-        above=True,
-        high=75,
-        fewest=0,
-        most=100,
         example="[3, 6, 10, 12, 18]",
         refusal="A chisel of {} cannot be right.",
     )
@@ -55,16 +53,8 @@ class Tools(Table):
     dividers: Fraction | None = size_parameter(
         "How far your dividers open.", "wide enough", high=1000, example="120"
     )
-    bits: tuple[Fraction, ...] = parameter(
-        Quantity.LENGTHS,
+    bits: tuple[Fraction, ...] = owned_parameter(
         "Diameters of your bits, such as 6, 8, 10 mm.",
-        rule="not said",
-        default=(),
-        low=0,
-        above=True,
-        high=75,
-        fewest=0,
-        most=100,
         example="[6, 8, 10]",
         refusal="A bit of {} cannot be right.",
     )

@@ -27,6 +27,7 @@ from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
     size_parameter,
+    sizes_parameter,
 )
 from joinery_templates.joints.sources import CABINET_MAKING, COMPENDIUM, NOYES
 from joinery_templates.lengths import INCH, Units
@@ -92,12 +93,9 @@ class Parameters(Table):
         "From each end of the row's line to the middle of the nearest dowel.",
         "half of what is between two",
     )
-    positions: tuple[Fraction, ...] | None = parameter(
-        Quantity.LENGTHS,
+    positions: tuple[Fraction, ...] | None = sizes_parameter(
         "Where the middle of each dowel comes, in order from the row's start.",
-        rule="evenly spaced",
-        low=0,
-        above=True,
+        "evenly spaced",
     )
     diameter: Fraction | None = size_parameter(
         "Diameter of dowels and holes.",

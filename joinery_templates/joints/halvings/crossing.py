@@ -163,11 +163,6 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         given = self.given.overhang
         return self.usual_overhang[self.units] if given is None else given
 
-    @property
-    def rail_at(self) -> Fraction | None:
-        """Where along the rail the squared line is, where that is told."""
-        return None
-
     def is_end(self, number: int) -> bool:
         """Whether the board ends in the joint."""
         return self.given.form == CORNER or (self.given.form == TEE and number == RAILS)
@@ -278,7 +273,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
 
     def along(self, number: int) -> Fraction | None:
         """From a board's end to the squared line, where that is told."""
-        return self.given.at if number == STILES else self.rail_at
+        return self.given.at if number == STILES else None
 
     def cut_members(self) -> tuple[Member, Member]:
         """Both boards, the rail first."""

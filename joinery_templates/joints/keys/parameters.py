@@ -14,6 +14,7 @@ from joinery_templates.joints.shared_parameters import (
     fit_parameter,
     proud_parameter,
     size_parameter,
+    sizes_parameter,
 )
 
 SLOPE = Fraction(1, 6)
@@ -48,12 +49,9 @@ class KeyParameters(Table):
         low=1,
         high=200,
     )
-    positions: tuple[Fraction, ...] | None = parameter(
-        Quantity.LENGTHS,
+    positions: tuple[Fraction, ...] | None = sizes_parameter(
         "Where the middle of each key comes on the joint line, in order from its start.",
-        rule="evenly spaced",
-        low=0,
-        above=True,
+        "evenly spaced",
     )
     end_distance: Fraction | None = size_parameter(
         "From each end of the joint line to the middle of the key next to it.",
