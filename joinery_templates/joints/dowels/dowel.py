@@ -16,7 +16,7 @@ from joinery_templates.joints.dowels.boards import (
     Parameters,
 )
 from joinery_templates.joints.dowels.checks import advise, refuse_impossible
-from joinery_templates.joints.dowels.work import order_of_work
+from joinery_templates.joints.dowels.steps import order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FRAME_CORNERS, faces_with_lines
 from joinery_templates.joints.rows import dividers, row_sizes
