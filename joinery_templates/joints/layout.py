@@ -132,6 +132,12 @@ PRINT_AGAIN = (
 """What is done where a board is no longer as it was when it was measured."""
 
 
+def measure_again(boards: str = "both", with_width: bool = True) -> str:
+    """What is measured before anything is marked: the thickness of some boards, and the width."""
+    what, is_so = ("width and thickness", "they are") if with_width else ("the thickness", "it is")
+    return f"Measure {what} of {boards} again: if {is_so} not {PRINT_AGAIN}."
+
+
 def fold_over(edge: str = "reference edge") -> str:
     """How a wrap is laid on a board's end; `edge` is what is laid flush."""
     return (

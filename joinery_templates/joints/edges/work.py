@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from joinery_templates.errors import OURS, Finding, mistake
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.edges.boards import AS_DEEP, SPARE, THIRD, Edges
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN
+from joinery_templates.joints.layout import PEEL, measure_again
 from joinery_templates.joints.tongues import no_room_beside, unusual_tongue
 
 
@@ -65,8 +65,7 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
         "Prepare",
         f"Mark the outside face and the reference edge of {one} and {other}. Shoot the far edge of "
         "the first and the reference edge of the second straight and square, until they close "
-        f"without light between them.{more} Measure width and thickness of both again: if they are "
-        f"not {PRINT_AGAIN}.",
+        f"without light between them.{more} {measure_again()}",
     )
     yield Step(
         Task.LAY_ON,

@@ -16,10 +16,10 @@ from joinery_templates.joints.halvings.crossing import (
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,
-    PRINT_AGAIN,
     beside,
     dashed_line,
     fold_over,
+    measure_again,
 )
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.lengths import INCH, decimal_text
@@ -113,8 +113,7 @@ def _prepare(crossing: Crossing) -> Step:
         Task.PREPARE,
         "Prepare",
         f"Mark the outside face and the reference edge of all pieces, and the joint's name.{inner} "
-        f"{lengths}{' ' if lengths else ''}Measure width and thickness of {first} and {second} "
-        f"again: if they are not {PRINT_AGAIN}.",
+        f"{lengths}{' ' if lengths else ''}{measure_again(f'{first} and {second}')}",
     )
 
 

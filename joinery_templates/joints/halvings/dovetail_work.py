@@ -17,10 +17,10 @@ from joinery_templates.joints.halvings.dovetail_shape import (
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,
-    PRINT_AGAIN,
     beside,
     dashed_line,
     fold_over,
+    measure_again,
 )
 from joinery_templates.joints.sources import JOYCE
 
@@ -127,8 +127,7 @@ def _marking(halving: DovetailHalving) -> Iterator[Step]:
         f"Make {halving.named(0)} as long as the space between the stiles and "
         f"{halving.text(halving.reach)} more for the dovetail at each of its ends; plane the ends "
         "square. On both boards mark the outside face, the reference edge and the joint's name. "
-        f"Measure width and thickness of {halving.named(0)} and {halving.named(1)} again: if they "
-        f"are not {PRINT_AGAIN}.",
+        f"{measure_again(f'{halving.named(0)} and {halving.named(1)}')}",
     )
     yield Step(
         Task.GAUGE,

@@ -1,6 +1,5 @@
 """Where keys stand along a joint line."""
 
-import math
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -8,6 +7,7 @@ from msgspec import Struct
 
 from joinery_templates.errors import Finding, mistake, refusal
 from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyParameters, first_told
 from joinery_templates.joints.layout import Layout
@@ -59,7 +59,7 @@ def _even(given: KeyParameters, key: Key, line: JointLine) -> KeyRow:
     if count is None:
         count = 3
         if length is not None:
-            count = max(1, math.floor((length - left_out) / share + Fraction(1, 2)))
+            count = max(1, nearest_whole((length - left_out) / share))
         told = "3" if length is None else share_rule
         rules.append(f"Number of keys: {told} (our judgement).")
     if count > MOST_KEYS:

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, mistake, refusal
 from joinery_templates.joints.checks import refuse
-from joinery_templates.joints.gauge import rule_steps
+from joinery_templates.joints.gauge import nearest_whole, rule_steps
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.parameters import (
     EQUAL,
@@ -25,7 +25,7 @@ from joinery_templates.joints.spacing.proposal import (
     lone_tail,
     tail_widths,
 )
-from joinery_templates.joints.spacing.solver import Asked, Run, nearest_whole
+from joinery_templates.joints.spacing.solver import Asked, Run
 from joinery_templates.joints.spacing.terms import ZERO
 
 

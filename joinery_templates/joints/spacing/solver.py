@@ -12,6 +12,7 @@ from fractions import Fraction
 from msgspec import Struct, field
 
 from joinery_templates.errors import refusal
+from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.proposal import (
     TailWidths,
@@ -222,11 +223,6 @@ class Asked(Struct, frozen=True):
                 place,
             )
         return filled
-
-
-def nearest_whole(value: Fraction) -> int:
-    """The nearest whole number, halves upwards."""
-    return math.floor(value + Fraction(1, 2))
 
 
 def check_count(count: int) -> None:

@@ -19,6 +19,7 @@ from typing import ClassVar
 from joinery_templates.errors import OURS, Finding, mistake, refusal
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
+from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
@@ -33,7 +34,7 @@ from joinery_templates.joints.spacing.parameters import (
     SMALL_EDGES,
     start_parameter,
 )
-from joinery_templates.joints.spacing.solver import check_count, nearest_whole
+from joinery_templates.joints.spacing.solver import check_count
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import decimal_text, length_text
 
