@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joints.along_line import not_in_order, steps_between
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.dowels.boards import (
     APART,
@@ -17,7 +18,6 @@ from joinery_templates.joints.dowels.boards import (
     Parameters,
 )
 from joinery_templates.joints.parameter import parameter_of
-from joinery_templates.joints.rows import not_in_order, steps_between
 from joinery_templates.lengths import INCH
 
 THIN = INCH * Fraction(3, 4)

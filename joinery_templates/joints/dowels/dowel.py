@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON
 from joinery_templates.joint import Joint, LengthSetting, Loose, Mark, Member, SettingOut, Size
+from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.dowels.boards import (
     APART,
     BAND,
@@ -19,7 +20,6 @@ from joinery_templates.joints.dowels.checks import advise, refuse_impossible
 from joinery_templates.joints.dowels.steps import order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FRAME_CORNERS, faces_with_lines
-from joinery_templates.joints.rows import dividers, row_sizes
 from joinery_templates.joints.tool_fit import BIT
 from joinery_templates.wood.board import Hand
 
@@ -76,7 +76,7 @@ def _sizes(joint: Dowelled) -> Iterator[Size]:
     yield Size("dowel, diameter", joint.diameter)
     yield Size("dowel, length", joint.dowel)
     ends = (joint.start, "line's other end")
-    yield from row_sizes("dowel", joint.positions, joint.line, ends)
+    yield from sizes_along("dowel", joint.positions, joint.line, ends)
 
 
 def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
@@ -85,7 +85,7 @@ def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
     yield LengthSetting(BIT, "holes for the dowels", joint.diameter)
     for role, depth in zip(joint.roles, joint.depths, strict=True):
         yield LengthSetting("depth stop", f"{role.words}'s holes", depth)
-    yield from dividers("dowel", joint.positions)
+    yield from dividers_along("dowel", joint.positions)
 
 
 def _rules(joint: Dowelled) -> Iterator[str]:

@@ -5,11 +5,11 @@ from fractions import Fraction
 
 from joinery_templates import joint
 from joinery_templates.errors import Finding
+from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.layout import faces_with_lines, pose
-from joinery_templates.joints.rows import dividers, row_sizes
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
@@ -87,7 +87,7 @@ def _sizes(keyed: KeyedJoint) -> Iterator[joint.Size]:
     if key.fit:
         yield joint.Size("socket, from tip to tip", 2 * key.reach)
         yield joint.Size("socket, at its waist", 2 * key.half_mouth)
-    yield from row_sizes("key", row.positions, row.length, keyed.line.limits)
+    yield from sizes_along("key", row.positions, row.length, keyed.line.limits)
 
 
 def _lengths(keyed: KeyedJoint) -> Iterator[joint.LengthSetting]:
@@ -95,7 +95,7 @@ def _lengths(keyed: KeyedJoint) -> Iterator[joint.LengthSetting]:
     yield joint.LengthSetting("gauge", f"tips of the sockets, from {keyed.line.name}", key.reach)
     if not key.through:
         yield joint.LengthSetting("router or gauge", "depth of the sockets", key.depth)
-    yield from dividers("key", keyed.row.positions)
+    yield from dividers_along("key", keyed.row.positions)
 
 
 def mouths(keyed: KeyedJoint) -> tuple[joint.Mark, ...]:

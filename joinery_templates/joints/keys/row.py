@@ -6,12 +6,12 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, mistake, refusal
+from joinery_templates.joints.along_line import not_in_order, steps_between
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyParameters, first_told
 from joinery_templates.joints.layout import Layout
-from joinery_templates.joints.rows import not_in_order, steps_between
 
 MOST_KEYS = 200
 

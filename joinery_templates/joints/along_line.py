@@ -1,4 +1,4 @@
-"""Equal pieces in a row along a line, such as dowels and keys: what is told of where they stand."""
+"""Equal pieces along a line, such as dowels and keys: what is told of where they stand."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -33,7 +33,7 @@ def not_in_order(layout: Layout, places: Places, start: str) -> Iterator[Finding
             return
 
 
-def row_sizes(
+def sizes_along(
     piece: str, places: Places, length: Fraction, ends: tuple[str, str]
 ) -> Iterator[Size]:
     """From piece to piece where that is one distance, and from the line's two ends."""
@@ -44,7 +44,7 @@ def row_sizes(
     yield Size(f"from the {last}'s middle to the {ends[1]}", length - places[-1])
 
 
-def dividers(piece: str, places: Places) -> Iterator[LengthSetting]:
+def dividers_along(piece: str, places: Places) -> Iterator[LengthSetting]:
     """Set to the step from piece to piece, where it is one and not too wide for them."""
     for pitch in _pitch(places):
         if pitch <= WIDEST_DIVIDERS:
