@@ -1,5 +1,6 @@
 """The person's own tools, as far as a layout must suit them."""
 
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
@@ -70,9 +71,8 @@ class Tools(Table):
         return min(self.chisels, default=None)
 
     def nearest_chisel(self, usual: Fraction, low: Fraction, high: Fraction) -> Fraction | None:
-        """The chisel nearest to a width, the narrower of two; None where none is within limits."""
-        near = (chisel for chisel in self.chisels if low <= chisel <= high)
-        return min(near, key=lambda one: (abs(one - usual), one), default=None)
+        """The chisel nearest to a width; None where none is within limits."""
+        return nearest_size((chisel for chisel in self.chisels if low <= chisel <= high), usual)
 
     def nearest_slope(self, wanted: Fraction) -> Fraction:
         """The marker's slope that comes nearest in degrees; what is wanted where a bevel is set."""
@@ -84,6 +84,11 @@ class Tools(Table):
     def drawn_kerf(self) -> Fraction | None:
         """How wide a saw cut is drawn beside its line, None where it is not wished for."""
         return self.kerf if self.kerf_shown else None
+
+
+def nearest_size(sizes: Iterable[Fraction], wanted: Fraction) -> Fraction | None:
+    """The size nearest to one that is wanted, the smaller of two; None where there is none."""
+    return min(sizes, key=lambda one: (abs(one - wanted), one), default=None)
 
 
 def _degrees(slope: Fraction) -> float:

@@ -30,6 +30,7 @@ from joinery_templates.joints.shared_parameters import (
     sizes_parameter,
 )
 from joinery_templates.joints.sources import CABINET_MAKING, COMPENDIUM, NOYES
+from joinery_templates.joints.tools import nearest_size
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Stretch, Vector
@@ -227,7 +228,7 @@ class Dowelled(Layout, frozen=True):
         owned = [bit for bit in self.request.tools.bits if low <= bit <= high]
         sold = [size for size in SIZES[self.units] if low <= size <= high]
         wanted = min(self.thick * USUAL, self.line / 3)  # two want room beside each other
-        near = min(owned or sold, key=lambda one: (abs(one - wanted), one), default=None)
+        near = nearest_size(owned or sold, wanted)
         return near or at_most_as_a_gauge_is_set(high, self.units)
 
     @property

@@ -6,7 +6,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
-from joinery_templates.joints.layout import Layout, block, sawn_off
+from joinery_templates.joints.layout import Layout, block, let_between
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import NOYES
@@ -128,11 +128,8 @@ class Edges(Layout, frozen=True):
         """A loose tongue, its grain across the joint."""
         if self.is_solid:
             return ()
-        across = 2 * self.long
-        end = sawn_off("tongue", SHOWN, self.tongue, across)
         at = Placement(ACROSS, (self.boards[0].width - self.long, ZERO, self.low))
-        stock = Member("tongue", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (at,), is_inside=True),)
+        return (let_between("tongue", SHOWN, self.tongue, 2 * self.long, at),)
 
     def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
         """All but the bottoms of the grooves."""

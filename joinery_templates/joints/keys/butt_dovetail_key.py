@@ -18,7 +18,6 @@ from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse, widths_differ
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
-from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import (
     ROOM_EACH,
     KeyParameters,
@@ -26,7 +25,7 @@ from joinery_templates.joints.keys.parameters import (
     thick_rule,
     too_narrow,
 )
-from joinery_templates.joints.keys.row import lay_keys
+from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.spread import more_or_fewer_keys

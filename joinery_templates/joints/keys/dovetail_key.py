@@ -20,7 +20,6 @@ from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
 from joinery_templates.joints.keys.key import JointLine
-from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import (
     LONGEST_ACROSS,
     KeyParameters,
@@ -28,7 +27,7 @@ from joinery_templates.joints.keys.parameters import (
     thick_rule,
     too_narrow,
 )
-from joinery_templates.joints.keys.row import lay_keys
+from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter

@@ -6,7 +6,7 @@ from fractions import Fraction
 from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.joints.along_line import dividers_along, sizes_along
-from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.keys.row import KeyedJoint
 from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.layout import faces_with_lines, pose

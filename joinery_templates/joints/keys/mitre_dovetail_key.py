@@ -30,9 +30,8 @@ from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
-from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
-from joinery_templates.joints.keys.row import lay_keys
+from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, beside, block
 from joinery_templates.joints.sources import NOYES

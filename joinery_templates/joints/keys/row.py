@@ -1,4 +1,4 @@
-"""Where keys stand along a joint line."""
+"""Where keys stand along a joint line, and the joint that they hold."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -6,6 +6,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, mistake, refusal
+from joinery_templates.joint import Step
 from joinery_templates.joints.along_line import not_in_order, steps_between
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.gauge import nearest_whole
@@ -22,6 +23,31 @@ class KeyRow(Struct, frozen=True):
     length: Fraction
     positions: tuple[Fraction, ...]
     rules: tuple[str, ...] = ()
+
+
+class KeyedJoint(Layout, frozen=True):
+    """Keys across a joint line.
+
+    Attributes:
+        key: the keys.
+        line: that they lie across.
+        row: where they stand.
+        meet: the step in which the boards are made to meet, before any key is let in.
+        lay_on: how the socket templates are laid on.
+        across_grain: whether the keys lie across the grain of the boards.
+    """
+
+    key: Key
+    line: JointLine
+    row: KeyRow
+    meet: Step
+    lay_on: str
+    across_grain: bool = False
+
+    @property
+    def count(self) -> int:
+        """How many keys."""
+        return len(self.row.positions)
 
 
 def lay_keys(given: KeyParameters, layout: Layout, key: Key, line: JointLine) -> KeyRow:

@@ -7,8 +7,8 @@ from itertools import pairwise
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
-from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
+from joinery_templates.joints.keys.row import KeyedJoint
 from joinery_templates.joints.layout import BESIDE, PEEL, beside, measure_again, slope_text
 from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
 

@@ -9,14 +9,13 @@ from joinery_templates.joint import (
     Clearing,
     LengthSetting,
     Loose,
-    Member,
     Size,
     Step,
     Task,
 )
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import PEEL, beside, sawn_off
+from joinery_templates.joints.layout import PEEL, beside, let_between
 from joinery_templates.joints.mitres.mitre import shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
@@ -26,7 +25,7 @@ from joinery_templates.joints.mitres.splined import (
     along_mitre,
     into_board,
 )
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     HalfSpace,
     Stage,
@@ -114,12 +113,11 @@ class Splined(SplinedMitre, frozen=True):
 
     def loose(self) -> tuple[Loose, ...]:
         """The spline, with its grain across the joint."""
-        end = sawn_off("spline", self.long, self.spline, self.across)
         one, half = 1 / ROOT, self.across / 2
         rows = ((ONE, ZERO, ZERO), (ZERO, one, one), (ZERO, -one, one))
         shift = (ZERO, (self.nearer - half) * one, (self.nearer + half) * one)
-        stock = Member("spline", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (Placement(rows, shift),), is_inside=True),)
+        at = Placement(rows, shift)
+        return (let_between("spline", self.long, self.spline, self.across, at),)
 
     def impossible(self) -> Iterator[Finding]:
         """Grooves that break out."""

@@ -13,7 +13,7 @@ from joinery_templates.joint import (
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import (
     Layout,
-    sawn_off,
+    let_between,
 )
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
@@ -183,8 +183,5 @@ class Scarf(Layout, frozen=True):
         """The key, across the boards."""
         if not self.key:
             return ()
-        wide = self.boards[0].width
-        end = sawn_off("key", self.key, self.hook, wide)
         at = Placement(ACROSS, (ZERO, self.before, self.high))
-        stock = Member("key", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (at,), is_inside=True),)
+        return (let_between("key", self.key, self.hook, self.boards[0].width, at),)
