@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.parameter import Table
 
 MOST_FIT = Fraction(1, 5)
 """A wider gap than 0.2 mm is too much for most glues (our judgement)."""
@@ -21,6 +22,11 @@ def refuse(findings: Iterable[Finding]) -> None:
     told = tuple(findings)
     if told:
         raise InputError(*told)
+
+
+def first_told(given: Table, *names: str) -> str:
+    """The first of these parameters that was given, or none: no error points at another."""
+    return next((name for name in names if getattr(given, name) is not None), "")
 
 
 def widths_differ(layout: Layout, where: str) -> Iterator[Finding]:

@@ -25,7 +25,6 @@ from joinery_templates.sheets.calibration import (
     Stated,
     inset,
 )
-from joinery_templates.sheets.correction import Correction
 
 LARGEST_ERROR = Fraction(3, 100)
 """More is a setting in the print dialog and not the printer (our judgement)."""
@@ -133,10 +132,6 @@ class Verdict(Struct, frozen=True):
     def square_left(self) -> float:
         """How far off square its end may still be, in mm."""
         return float(SPAN) * math.tan(math.radians(float(self.skew_doubt_deg)))
-
-    def correction(self, name: str, date: str) -> Correction:
-        """The correction to draw with."""
-        return Correction(name, date, self.across, self.along, self.skew_deg)
 
 
 def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = False) -> Verdict:

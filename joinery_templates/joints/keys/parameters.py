@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.checks import first_told, refuse
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.layout import Layout
@@ -84,11 +84,6 @@ class KeyParameters(Table):
         "How far a key stands above the face, to be planed flush; a through key above both faces."
     )
     fit: Fraction = fit_parameter("all round a key, added to the sockets")
-
-
-def first_told(given: KeyParameters, *names: str) -> str:
-    """The first of these parameters that was given, or none: no error points at another."""
-    return next((name for name in names if getattr(given, name) is not None), "")
 
 
 def thick_rule(

@@ -8,10 +8,10 @@ from msgspec import Struct
 from joinery_templates.errors import Finding, mistake, refusal
 from joinery_templates.joint import Step
 from joinery_templates.joints.along_line import not_in_order, steps_between
-from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.checks import first_told, refuse
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.keys.key import JointLine, Key
-from joinery_templates.joints.keys.parameters import KeyParameters, first_told
+from joinery_templates.joints.keys.parameters import KeyParameters
 from joinery_templates.joints.layout import Layout
 
 MOST_KEYS = 200

@@ -13,6 +13,7 @@ from joinery_templates.joint import (
     Step,
     Task,
 )
+from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import PEEL, beside, let_between
@@ -127,9 +128,7 @@ class Splined(SplinedMitre, frozen=True):
                 "no-room",
                 f"A groove {self.text(self.depth)} deep would break through the outside face.",
                 "Make it shallower, or set it nearer to the inner corner.",
-                next(
-                    (one for one in ("depth", "from_corner") if getattr(self.given, one)), "spline"
-                ),
+                first_told(self.given, "depth", "from_corner") or "spline",
             )
         if self.across <= 0:
             yield mistake(
