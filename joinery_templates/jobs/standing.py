@@ -12,15 +12,15 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.exact import ONE, ZERO
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, at_least, at_most
-from joinery_templates.wood.placement import AS_IT_IS, Placement
+from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
 
+ZERO, ONE = Fraction(0), Fraction(1)
 SHAVING = Fraction(1, 100)
 """How much of a board's end is looked at, and how far before it."""
 OTHER_ENDS = {
@@ -28,6 +28,7 @@ OTHER_ENDS = {
     False: dict(zip("ABCD", "DCBA", strict=True)),
 }
 """From the corner at a board's one end to that at its other end: at the sides, and in front."""
+AS_IT_IS = Placement(((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (ZERO, ZERO, ZERO))
 
 At = tuple[bool, bool, str]
 """Whether it is an end of a board, whether the board is at the sides, and the corner's letter."""
@@ -213,7 +214,7 @@ def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
 def _mates(at: Standing) -> Iterator[Sides]:
     """What bounds the other boards of a joint, in a board's own frame."""
     joint = at.one.joint
-    frames = [Placement(AS_IT_IS, (ZERO, ZERO, ZERO)), *joint.placements]
+    frames = [AS_IT_IS, *joint.placements]
     to_own = frames.pop(at.member).reversed()
     others = [member for member in joint.members if member is not at.placed.member]
     for frame, mate in zip(frames, others, strict=True):
