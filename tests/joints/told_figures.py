@@ -133,12 +133,19 @@ def _both_rebates(joint):
 
 @rule(
     r"dividers, one tail and one pin, stepped off(?: along the tail board's(?: slanting)? end)?"
-    r" from the start of the first whole tail"
+    r" from the tail's line at the reference edge"
 )
 def _step(joint):
     wood = board_of(joint, "tail board")
-    starts = [low for low, _ in tails(wood, wood.pieces_end)]
-    return equal([(b - a) * wood.stretch for a, b in pairwise(starts)])
+    spans = tails(wood, wood.pieces_end)
+    starts = [low for low, _ in spans]
+    pieces = wood.pieces(wood.pieces_end, wood.thickness)
+    lines = [at for span in pieces for at in span if 0 < at < wood.width]
+    # The first line is the end of a half tail, where one stands there.
+    first = min(at for at in lines if any(at in span for span in spans) or pieces[0][0] == 0)
+    (step,) = equal([b - a for a, b in pairwise(starts)])
+    assert first + step in lines
+    return [step * wood.stretch]
 
 
 def tails(wood: Wood, depth: Fraction, z: Fraction | None = None) -> list[tuple]:

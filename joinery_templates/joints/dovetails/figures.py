@@ -165,7 +165,7 @@ def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     step = corner.spacing.step
     if step is not None:
         along = f" along the {corner.end_words}" if corner.pair.is_slanted else ""
-        use = f"one tail and one pin, stepped off{along} from the start of the first whole tail"
+        use = f"one tail and one pin, stepped off{along} from the tail's line at the reference edge"
         yield LengthSetting("dividers", use, step * corner.pair.along_end(0))
 
 

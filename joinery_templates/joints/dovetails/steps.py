@@ -66,8 +66,8 @@ def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
             Task.CLEAR_FIRST,
             "Chop between the tails",
             f"Clamp the board down and chop out the waste between the tails{also}, half way from "
-            f"each face, a little at a time, {beside('the knifed baseline')}. Pare to its middle "
-            "last, and test with a square.",
+            f"each face, a little at a time, {beside('the knifed baseline')}. Last, pare "
+            "to the middle of the line, and test with a square.",
         )
 
 
@@ -90,7 +90,7 @@ def saw_and_chop_pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain "
         "to the baseline and no further. Knife the baseline across the waste on both faces, chop "
-        "half way from each, and pare to its middle."
+        "half way from each, and pare to the middle of the line."
         + corner.at_edges(
             half_tails=f" Saw off the half-tail waste at both edges, {beside('the baseline')}."
         ),
@@ -152,7 +152,7 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
         "Fit and glue",
         f"{corners.TRY} Brush glue on the sides of tails and pins and drive the joint home; where "
         f"it stays open, clamp it across the outside of {corner.the_tail_board}, over {caul}. "
-        "Check each corner with a square before it sets, and the diagonals of a whole frame."
+        "Check each corner with a square before it sets, and the diagonals of the whole piece."
         + corner.flush_words(("tails", "pins")),
     )
 

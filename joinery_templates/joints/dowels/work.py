@@ -96,7 +96,7 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
     if isinstance(joint, Frame | Edge):
         yield (
             f"With the same setting gauge along the reference edge of {second}: if the gauge is "
-            "off by a hair, it is off in both."
+            "a hair out, it is out alike in both, and does no harm."
         )
     elif isinstance(joint, Tee):
         yield (
