@@ -274,6 +274,13 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             "lap hanging down into",
             "outside face level with the end, so that its lap hangs out over",
         ),
+        ("full-blind-dovetail", "a strip 6 mm wide", "a strip 7 mm wide"),
+        ("full-blind-dovetail", "from both edges of", "from the far edge of"),
+        (
+            "full-blind-dovetail",
+            "baseline on the inside face to",
+            "baseline on the outside face to",
+        ),
         ("tongue-and-groove", "gauge to 6 mm", "gauge to 7 mm"),
         ("scarf", "are 240 mm", "are 120 mm"),
         ("scarf", "What goes lies on the outside", "What goes lies on the inside"),

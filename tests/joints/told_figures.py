@@ -211,7 +211,7 @@ def mitre(joint: Joint, edge: str) -> Fraction:
     return far[1] - far[0] if far[1] == wood.width else ZERO
 
 
-@rule(r"mitred edge")
+@rule(r"mitred edge", r"gauge, both boards' mitred strip, from the edge")
 def _mitre(joint):
     return equal([one for edge in ("reference", "far") if (one := mitre(joint, edge))])
 

@@ -208,10 +208,46 @@ def _rebates_of_both(joint):
     return _rebates(joint) * 2
 
 
-@sentence(r"At both edges of both boards the mitre goes N mm deep from the edge")
-def _both_mitres(joint):
+@sentence(r"try step and lap with the gauge at N mm")
+def _tried(joint):
+    return _rebates(joint)
+
+
+@sentence(
+    r"At both edges of both boards a strip N mm wide is mitred",
+    r"another gauge to N mm: from (both edges|the reference edge|the far edge) of both boards "
+    r"scribe the mitred strip",
+)
+def _strips_from(joint, which="both edges"):
     """As deep from an edge as the strip beside it is wide."""
-    return [told.same([told.mitre(joint, "reference")], [told.mitre(joint, "far")])]
+    strips = {f"the {edge} edge": told.mitre(joint, edge) for edge in ("reference", "far")}
+    mitred = {edge: wide for edge, wide in strips.items() if wide}
+    assert which == ("both edges" if len(mitred) == 2 else next(iter(mitred)))
+    return [told.equal([*mitred.values()])]
+
+
+@sentence(r"inwards: it must meet the baseline on the inside face")
+def _mitre_meets_baseline(joint):
+    """At 45 degrees it comes through as far from the end as the board is thick."""
+    for role in ("tail board", "pin board"):
+        wood = board_of(joint, role)
+        assert wood.depth(HAIR, wood.thickness) == wood.thickness == wood.baseline
+    return []
+
+
+@sentence(
+    rf"on the strip's side, the saw held at a slant, from the baseline on the {FACE} to the foot "
+    r"of the step at the lap"
+)
+def _strip_freed_at_a_slant(joint, face):
+    """Beside it stands a half pin; of the strip there goes what is above the slant, and no more."""
+    wood, (lap,) = board_of(joint, "pin board"), told._both_laps(joint)
+    strip = told.mitre(joint, "reference")
+    assert wood.through(strip + HAIR, lap + HAIR) == []
+    assert face == "inside"
+    for y in (lap + HAIR, (lap + wood.baseline) / 2, wood.baseline - HAIR):
+        assert wood.through(strip - HAIR, y) == [(y, wood.thickness)]
+    return []
 
 
 @sentence(rf"not within N mm of the {EDGE}")

@@ -160,6 +160,12 @@ def gauge(use: str, length: Fraction) -> LengthSetting:
     return LengthSetting("gauge", use, length)
 
 
+def _strips(corner: DovetailCorner) -> Iterator[LengthSetting]:
+    """How wide the strips are that are mitred right through, where there are any."""
+    if any(corner.mitres):
+        yield gauge("both boards' mitred strip, from the edge", max(corner.mitres))
+
+
 def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     """The dividers' setting; none where there is nothing to step."""
     step = corner.spacing.step
@@ -265,7 +271,7 @@ def dovetail_joint(
         allowance=corner.fit,
         rows=tuple(rows),
         sizes=(*_sizes(corner), *sizes, *corner.run_outs()),
-        lengths=(*gauges, *_dividers(corner)),
+        lengths=(*gauges, *_strips(corner), *_dividers(corner)),
         slopes=tuple(_slopes(corner)),
         rules=(*corner.rules, *rules),
         findings=(*advise(corner), *corner.spacing.findings, *findings),
