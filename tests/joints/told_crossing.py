@@ -139,7 +139,7 @@ def _along_edges(joint, mate, role):
     return equal(lengths([runs(board, x, z) for x in (ZERO, board.width) for z in depths]))
 
 
-@rule(r"shoulders and notches, off square")
+@rule(r"shoulders and notches, off square, stock on an edge")
 def _off_square(joint):
     woods = {role: board_of(joint, role) for role in ("rail", "stile")}
     found = [
@@ -150,7 +150,7 @@ def _off_square(joint):
     return equal([abs(near - far) / width for near, far, width in found])
 
 
-@rule(rf"mitre, off square across the {ROLE}")
+@rule(rf"mitre, off square across the {ROLE}, stock on an edge")
 def _mitre(joint, role):
     board = board_of(joint, role)
     near, far = (runs(board, x, HAIR)[1] for x in (ZERO, board.width))

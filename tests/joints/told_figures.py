@@ -374,7 +374,7 @@ def slopes_of(values: Iterable) -> list:
 
 @rule(
     r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
-    r"far edge's (outside|inside) arris"
+    r"far edge's (outside|inside) arris: stock on a face"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""
@@ -401,7 +401,10 @@ def side_points(wood: Wood, number: int, side: int) -> list[tuple[Fraction, Frac
     ]
 
 
-@rule(r"sides of the tails(?:, from the grain)?")
+@rule(
+    r"sides of the tails, stock on the end; of the pins, stock on a face",
+    r"sides of the tails, from a line along the grain",
+)
 def _sides(joint):
     wood = board_of(joint, "tail board")
     found = []
@@ -602,7 +605,7 @@ def _last_key(joint):
     return [length - places[-1]]
 
 
-@rule(r"sides of the keys")
+@rule(r"sides of the keys, stock on the key's end")
 def _key_sides(joint):
     half = next(iter(_key_length(joint))) / 2
     return [(key_width(joint, ZERO) - key_width(joint, Fraction(1, 2))) / 2 / half]
@@ -715,7 +718,7 @@ def _stile_left(joint):
     return lengths(left_of(socket(joint), board_of(joint, "stile").thickness))
 
 
-@rule(r"sides of the dovetail")
+@rule(r"sides of the dovetail, stock on the rail's end")
 def _dovetail_sides(joint):
     rail, z, reach = halving(joint)
     (wide,), (neck,) = rail.pieces(ZERO, z), rail.pieces(reach, z)
@@ -867,7 +870,7 @@ def _begins(joint, where):
     return [shelf_places(joint)[where]]
 
 
-@rule(r"sides of the tail and of the housing")
+@rule(r"sides of the tail, stock on the shelf's end; of the housing, stock on the inside face")
 def _housing_sides(joint):
     back = shelf_places(joint)[""]
     found = []
@@ -995,7 +998,7 @@ def haunch(joint):
     return [(rail.depth(far, ZERO) - rail.depth(far, sum(thick) / 2)) * square]
 
 
-@rule(r"sloped haunch, from the shoulder at the far edge")
+@rule(r"sloped haunch, from the shoulder, stock on the far edge")
 def _haunch_slope(joint):
     rail, _, thick = tenon(joint)
     far = rail.pieces(ONE, sum(thick) / 2)[-1][1] + HAIR
@@ -1010,7 +1013,7 @@ def _far_shoulder(joint):
     return same([rail.depth(rail.width, ZERO)], [rail.depth(rail.width, rail.thickness)])
 
 
-@rule(r"rail's shoulder, off square")
+@rule(r"rail's shoulder, off square, stock on an edge")
 def _shoulder_slope(joint):
     rail = board_of(joint, "rail")
     return [abs(rail.depth(rail.width, ZERO) - rail.depth(ZERO, ZERO)) / rail.width]

@@ -19,7 +19,7 @@ INSIDE = "inside face, along the end"
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
 
-PAST_THE_END = "past the end"
+PAST_THE_END = "away from the board"
 """Where a bevel's blade leans whose stock lies where a board is shorter."""
 
 Named = tuple[HalfSpace, str]
@@ -237,5 +237,5 @@ def _edges(bevel: Fraction) -> str:
     low, high = (longer_face(one).removesuffix(" face") for one in (bevel, -bevel))
     return (
         f"edges, to lie level; plane down the reference edge's {low} arris and the far edge's "
-        f"{high} arris"
+        f"{high} arris: stock on a face"
     )

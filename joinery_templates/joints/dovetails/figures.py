@@ -180,8 +180,10 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
     slope, across = corner.slope, corner.pair.end_slope(0)
     yield from corner.end_bevels()
     yield from corner.edge_bevels()
-    grain = ", from the grain" if corner.pair.is_slanted else ""
-    yield joint.SlopeSetting(f"sides of the tails{grain}", slope, "slope")
+    stock = "stock on the end; of the pins, stock on a face"
+    if corner.pair.is_slanted:
+        stock = "from a line along the grain"
+    yield joint.SlopeSetting(f"sides of the tails, {stock}", slope, "slope")
     if not across:
         return
     # The bevel's stock lies on the slanting end and not on an edge.
