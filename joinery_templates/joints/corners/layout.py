@@ -207,7 +207,7 @@ def check_room(rows: Iterable[joint.SettingOut], what: str, remedy: str, place: 
 
 def degrees(slope: Fraction) -> str:
     """A slope as an angle."""
-    return f"{degrees_of(abs(slope), Fraction(1)):.2f}°"
+    return f"{round(degrees_of(abs(slope), Fraction(1)), 2):g}°"
 
 
 def longer_edge(slope: Fraction) -> str:
