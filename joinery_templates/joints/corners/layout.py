@@ -19,7 +19,7 @@ INSIDE = "inside face, along the end"
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
 
-PAST_THE_END = "away from the board"
+PAST_THE_END = "to the end"
 """Where a bevel's blade leans whose stock lies where a board is shorter."""
 
 Named = tuple[HalfSpace, str]
