@@ -32,7 +32,8 @@ TAKE_CARE = (
     "line; put a cracked blade away.",
     "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
     "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
-    "spray adhesive well away from flames and sparks.",
+    "spray adhesive well away from flames and sparks. What stands out of doors needs a glue that "
+    "stands the wet.",
     "Young learners work under supervision. Use machines only by their manuals and guards. These "
     "templates are for furniture and boxes, not for structural design: for that, keep to "
     "the local code and ask an engineer licensed there.",

@@ -260,7 +260,7 @@ def _bottom(joint, role):
 
 
 @sentence(
-    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: What goes lies on {FACES}\.",
+    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: The waste is on {FACES}\.",
     rf"Cut the {ROLE}: The (?:notch is|notches are) in {FACES}\.",
 )
 def _lost(joint, role, *faces):

@@ -736,7 +736,7 @@ def _dovetail_side(joint, face):
     return []
 
 
-@sentence(rf"The waste is on the {FACE}", rf"saw across at the shoulder on the {FACE}")
+@sentence(rf"Saw the lap: The waste is on the {FACE}", rf"saw across at the shoulder on the {FACE}")
 def _waste_side(joint, face):
     assert face != face_with_dovetail(joint)
     return []

@@ -219,7 +219,7 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
-            f"What goes lies on the {' and the '.join(faces)}. Clamp the board upright and saw "
+            f"The waste is on the {' and the '.join(faces)}. Clamp the board upright and saw "
             f"down from the end {BESIDE}: aslant from one edge, turn the board, aslant from the "
             "other, then level down to the shoulder. Lay it flat and saw across "
             f"{beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare the "
