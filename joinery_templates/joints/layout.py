@@ -141,7 +141,7 @@ def fold_over(edge: str = "reference edge") -> str:
 
 def dashed_line(is_cut: bool) -> str:
     """The line that a template is laid on, told from those to trim at; a wall may stand on it."""
-    return f"dashed line, which the label names,{' solid where it is cut,' if is_cut else ''}"
+    return f"dashed line that the label names{' (solid where it is cut)' if is_cut else ''}"
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:

@@ -1050,7 +1050,7 @@ def _strip_on(joint, face):
 # The squared line
 
 
-@sentence(r"\bdashed line, which the label names,( solid where it is cut,)? on (?:the|your) ")
+@sentence(r"\bdashed line that the label names( \(solid where it is cut\))? on (?:the|your) ")
 def _dashed(joint, solid=None):
     """Whether a wall of the joint stands on it, on any face."""
     assert bool(solid) == wall_on_line(joint.members[1])

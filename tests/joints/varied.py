@@ -119,6 +119,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
 LENGTH = read_length("900 mm", Units.MM)
 ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "scarf", "splined-mitre")
+WITH_LENGTHS = ("bridle", "halving", "scarf")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,
@@ -154,7 +155,7 @@ def changed(kind: Kind, changes: Changes, more: tuple[int, int]) -> Request:
         replace(
             Board(role.words, read_length(width, Units.MM), read_length(thick, Units.MM)),
             thickness=read_length(thick, Units.MM) + extra,
-            length=LENGTH if kind.name in ALIKE else None,
+            length=LENGTH if kind.name in WITH_LENGTHS and changes else None,
         )
         for role, width, thick, extra in sizes
     )
