@@ -120,8 +120,8 @@ def _prepare(crossing: Crossing) -> Step:
         Task.PREPARE,
         "Prepare",
         "Mark the outside face and the reference edge of all pieces, and the joint's name. "
-        f"{inner} {lengths}{' ' if lengths else ''}Measure width and thickness of {first} and {second} "
-        f"again: if they are not {PRINT_AGAIN}.",
+        f"{inner} {f'{lengths} ' if lengths else ''}Measure width and thickness of {first} and "
+        f"{second} again: if they are not {PRINT_AGAIN}.",
     )
 
 
