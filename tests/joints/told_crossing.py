@@ -187,7 +187,7 @@ def overhang(joint: Joint, role: str) -> Fraction:
 
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end",
-    rf"Make the {ROLE} N mm long, sawn off square: N mm of it at this end",
+    rf"Make the {ROLE} N mm long, sawn off square: of that N mm lies beyond the shoulder",
 )
 def _longer(joint, role):
     told = board_of(joint, role).member.part.board.length
@@ -197,8 +197,8 @@ def _longer(joint, role):
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
     r"edge, N mm along its far edge, more at this end",
-    rf"Make the {ROLE} N mm long, sawn off square: N mm along its reference edge, N mm along its "
-    r"far edge, of it at this end",
+    rf"Make the {ROLE} N mm long, sawn off square: of that N mm along its reference edge, N mm "
+    r"along its far edge, lies beyond the shoulder",
 )
 def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]

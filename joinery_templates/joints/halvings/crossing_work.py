@@ -147,7 +147,10 @@ def _length(crossing: Crossing, number: int) -> str:
                 f"{text(step)} between the stiles, measured square to them."
             )
         return words
-    words = f"Make {board} {text(length)} long, sawn off square: {more} of it at this end{clean}."
+    words = (
+        f"Make {board} {text(length)} long, sawn off square: of that {more} lies beyond the "
+        f"shoulder at this end{clean}."
+    )
     left = length - sum(shoulders)
     if left > 0 and (slanting or crossing.is_square):
         # At the other end the shoulders of such a joint are those of this end, edge for edge.
