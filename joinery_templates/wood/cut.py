@@ -199,6 +199,11 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     stock: tuple[HalfSpace, ...] = ()
 
     @property
+    def is_upright(self) -> bool:
+        """Whether it stands upright in a frame: an end is told by its hand."""
+        return False
+
+    @property
     def sawn(self) -> HalfSpace | None:
         """Where a saw reaches the sides: everywhere, from the end."""
         return None
@@ -286,6 +291,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
+        is_upright: whether it is a stile, whose end at falling y is the top where the other
+            board's reference edge lies down.
     """
 
     board: Board
@@ -298,6 +305,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     along: Fraction | None = None
     sawn: HalfSpace | None = None
     is_paired: bool = False
+    is_upright: bool = False
 
     @property
     def slant(self) -> Slant | None:

@@ -242,7 +242,11 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("mortise-and-tenon", "stile's reference edge, between", "stile's far edge, between"),
         ("mortise-and-tenon", "line of the rail's far", "line of the rail's reference"),
         ("mortise-and-tenon", "label names on", "label names (solid where it is cut) on"),
-        ("mortise-and-tenon", "towards the nearer end", "towards the farther end"),
+        (
+            "mortise-and-tenon",
+            "line of the rail's far edge, ▲",
+            "line of the rail's reference edge, ▲",
+        ),
         ("mortise-and-tenon", "2 mm more than the tenon", "3 mm more than the tenon"),
         ("mortise-and-tenon", "on the outside face, gauge", "on the inside face, gauge"),
         ("mortise-and-tenon", "6 mm from the rail's ref", "14 mm from the rail's ref"),

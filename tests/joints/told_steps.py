@@ -1122,12 +1122,19 @@ def _line_of_edge(joint, edge):
     return []
 
 
-@sentence(r"▲ towards the (nearer|farther) end")
-def _towards(joint, end):
-    """Up is where y falls; the stile's end is nearer to the rail's far edge, on the line."""
-    far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
-    assert end == ("nearer" if near < far else "farther")
+@sentence(rf"on the line of the (?:rail's|other's) {EDGE}, ▲ towards the end past it")
+def _towards(joint, edge):
+    """Up is where y falls; from the line on, the rail lies on the other side."""
+    other = {"reference": "far", "far": "reference"}[edge]
+    assert rail_edge_on_stile(joint, edge) < rail_edge_on_stile(joint, other)
     return []
+
+
+@sentence(r"N mm from the end that it faces \(the (top|bottom), if the other edge is below\)")
+def _which_end(joint, end):
+    far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
+    assert (end == "top") == (near < far)
+    return [[joint.members[1].part.along]]
 
 
 @sentence(
@@ -1250,17 +1257,17 @@ def _second_line(joint):
     return [told.middles(joint, 1, 1)]
 
 
-@sentence(r"comes, N mm from the (?:top )?end[, ]")
+@sentence(r"comes, N mm from the top end[, ]")
 def _line_from_end(joint):
     return [[joint.members[1].part.along]]
 
 
-@sentence(r"and where its reference edge comes, N mm further on")
+@sentence(r"\. Its reference edge comes N mm further on")
 def _both_edges(joint):
     return [[rail_edge_on_stile(joint, "reference") - rail_edge_on_stile(joint, "far")]]
 
 
-@sentence(r"Bore with a bit of N mm, its point in the prick, and a depth stop or tape at N mm")
+@sentence(r"brad-point bit of N mm, its point in the prick, and a depth stop or tape N mm behind")
 def _bore_first(joint):
     stop = phrase(joint, "depth stop, first board's holes")
     return [phrase(joint, "bit, holes for the dowels"), stop]
@@ -1277,7 +1284,9 @@ def _left_below(joint):
     return [[joint.members[1].part.board.thickness - depth]]
 
 
-@sentence(r"Cut (\d+) dowels?,?(?: each)? N mm long, N mm less than both holes together")
+@sentence(
+    r"For each joint cut (\d+) dowels?,?(?: each)? N mm long, N mm less than both holes together"
+)
 def _cut_dowels(joint, count):
     assert int(count) == len(told.dowel_middles(joint))
     (long,) = phrase(joint, "dowel, length")

@@ -375,10 +375,11 @@ class Frame(OnEnd, frozen=True):
             start=ZERO,
             reach=self.line,
             line="first board's far edge",
-            up="that end",
+            up="end past the first board's far edge",
             hands=("towards its right-hand end", "towards its left-hand end"),
             along=self.given.at,
             is_paired=not self.given.at,
+            is_upright=True,
         )
         return self.end(), stile
 

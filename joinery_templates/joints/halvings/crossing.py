@@ -293,6 +293,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             up=f"end past the {mate}'s far edge",
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),
+            is_upright=number == STILES,
         )
 
     def along(self, number: int) -> Fraction | None:
