@@ -168,6 +168,8 @@ def _lay_on_second(joint: Dowelled) -> str:
             f"Lay its template on the reference edge, the {line} on the line of {_which(joint)}, "
             "▲ towards the end of the seam."
         )
+    if isinstance(joint, Frame) and joint.given.at == 0:
+        return "Lay its template on the reference edge, flush with the end, ▲ towards it."
     if isinstance(joint, Frame):
         return (
             f"Lay its template on the reference edge, the {line} on the line of the other's far "
