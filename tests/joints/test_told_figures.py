@@ -299,6 +299,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             "reference edge of the second straight",
             "far edge of the second straight",
         ),
+        ("tongue-and-groove", "in the reference edge and a", "in the far edge and a"),
         ("splined-mitre", "4 mm, so that it goes", "5 mm, so that it goes"),
         ("splined-mitre", "nearer one is 5 mm", "nearer one is 7 mm"),
         ("box-joint", "over cauls notched for the proud ends", "over straight cauls"),

@@ -108,7 +108,10 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
             "slot_reach": "20 mm",
         },
     ),
-    "tongue-and-groove": ({"form": "loose"}, BY_RULE_OF_TONGUE),
+    "tongue-and-groove": (
+        {"form": "loose", "board_count": 4},
+        BY_RULE_OF_TONGUE | {"board_count": 5, "glued": False},
+    ),
     "through-dovetail": (
         {**UNLIKE, **PROUD},
         HALF_TAILS,
