@@ -51,12 +51,12 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         f"width and thickness of {tenon.named(0)} and {tenon.named(1)} again: if they are not "
         f"{PRINT_AGAIN}.",
     )
-    at = "" if tenon.along is None else f", {text(tenon.along)} from the {tenon.upright.end}"
-    if tenon.along == 0:
-        at = f", level with the {tenon.upright.end}"
-    clamped = "both stiles together, ends level"
+    end, clamped = f"{tenon.upright.end} that it faces", "both stiles together, ends level"
     if tenon.upright.is_leg:
-        clamped = "all legs side by side, their top ends level"
+        end, clamped = tenon.upright.end, "all legs side by side, their top ends level"
+    at = "" if tenon.along is None else f", {text(tenon.along)} from the {end}"
+    if tenon.along == 0:
+        at = f", level with the {end}"
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
@@ -100,7 +100,7 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         f"Trim the template along its outer lines and lay it on the {upright.face}, between the "
-        f"arrises, its {line} on the line of the {LINE}, ▲ towards the nearer end. Glue it, or "
+        f"arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
         f"tape it and prick it through at the small rings.{more}",
     )
 
