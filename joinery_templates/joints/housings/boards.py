@@ -15,15 +15,7 @@ from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Hand
-from joinery_templates.wood.cut import (
-    AT_ONCE,
-    BoardEnd,
-    Cut,
-    HalfSpace,
-    Stage,
-    Stretch,
-    at_most,
-)
+from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, Stretch, at_most
 from joinery_templates.wood.placement import Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"

@@ -156,10 +156,7 @@ KIND = Kind(
         ),
         corners=(("Seam 1", "A"),),
     ),
-    also=(
-        "butterfly-key",
-        "double-dovetail-key",
-    ),
+    also=("butterfly-key", "double-dovetail-key"),
     sources=SOURCES,
     spread=more_or_fewer_keys,
 )
