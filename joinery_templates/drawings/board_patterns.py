@@ -242,7 +242,7 @@ def _face_lines(
             else across(Role.GUIDE, left, right, v)
             for v in guides
         ),
-        *((line(Role.OUTLINE, left, top, right, top),) if part.folds else ()),
+        *((line(Role.OUTLINE, left, top, right, top),) if part.folds or not part.guide else ()),
         *outline(left, EDGE, right, top),
     )
     return trimmed(strokes)

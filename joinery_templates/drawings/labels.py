@@ -26,8 +26,8 @@ from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
-THAT_END = "that end"
-"""Up on a stretch whose place is told by the end of the board that is nearer."""
+UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
+"""Which end of a stile is nearer to a corner; reference edges of rails look into the frame."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -158,8 +158,9 @@ def _ways(placed: Placed, face: Face) -> Ways:
 
 def up_words(placed: Placed) -> str:
     """Which way is up, on the board and on the paper."""
-    up = placed.member.part.up
-    return f"▲ {placed.place.words.removeprefix('towards its ') if up == THAT_END else up}"
+    part = placed.member.part
+    end = UPRIGHT_ENDS.get(placed.corner.like, "") if part.is_upright else ""
+    return f"▲ {end or part.up}"
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

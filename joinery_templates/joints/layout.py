@@ -121,7 +121,8 @@ def beside(line: str) -> str:
 
 BESIDE = beside("the line")
 PEEL = (
-    "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane no "
+    "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
+    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
     "face that the joint was marked from."
 )
 FALLS_IN = "Later a knife's point, pressed through the printed line, must find the scribed one."
@@ -151,7 +152,7 @@ def fold_over(edge: str = "reference edge") -> str:
 
 def dashed_line(is_cut: bool) -> str:
     """The line that a template is laid on, told from those to trim at; a wall may stand on it."""
-    return f"dashed line, which the label names,{' solid where it is cut,' if is_cut else ''}"
+    return f"dashed line that the label names{' (solid where it is cut)' if is_cut else ''}"
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:

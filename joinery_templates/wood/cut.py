@@ -198,6 +198,11 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     stock: tuple[HalfSpace, ...] = ()
 
     @property
+    def is_upright(self) -> bool:
+        """Whether it stands upright in a frame: an end is told by its hand."""
+        return False
+
+    @property
     def sawn(self) -> HalfSpace | None:
         """Where a saw reaches the sides: everywhere, from the end."""
         return None
@@ -277,7 +282,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         cuts: what is taken away, bounded in y.
         start: the least y to which the joint reaches; 0 or less.
         reach: the greatest y to which it reaches.
-        line: what the line at y = 0 is, in words.
+        line: what the line at y = 0 is, in words; empty where it is the board's end.
         up: what lies in the direction of falling y, as a pattern says it: ``that end up``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
@@ -285,6 +290,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
+        is_upright: whether it is a stile, whose end at falling y is the top where the other
+            board's reference edge lies down.
     """
 
     board: Board
@@ -297,6 +304,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     along: Fraction | None = None
     sawn: HalfSpace | None = None
     is_paired: bool = False
+    is_upright: bool = False
 
     @property
     def slant(self) -> Slant | None:
@@ -320,8 +328,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
-        """The line that is carried across every face, as y and in words."""
-        return Fraction(0), self.line
+        """The line that is carried across every face, as y and in words; none at the end."""
+        return (Fraction(0), self.line) if self.line else None
 
     def called(self, face: Face) -> str:
         """What a face is called on its pattern."""
@@ -333,8 +341,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         return Place(words, along=self.along, is_paired=self.is_paired)
 
     def shown_from(self, length: Fraction) -> Fraction:
-        """Where a face begins that is shown up to y = `length`: as far before the joint."""
-        return self.start - min(length - self.reach, BEYOND)
+        """Where a face begins that is shown up to y = `length`: as far before, on the board."""
+        return self.start - min(length - self.reach, BEYOND) if self.line else Fraction(0)
 
 
 Part = BoardEnd | Stretch

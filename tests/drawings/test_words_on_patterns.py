@@ -163,7 +163,7 @@ def test_where_a_wall_stands_on_the_dashed_line_the_words_say_that_it_is_solid_t
             cut.add(solid)
         told = " ".join(step.words for step in joint.steps)
         if "dashed line" in told and "keys" not in told:
-            assert ("label names, solid where it is cut," in told) == (True in cut)
+            assert ("label names (solid where it is cut)" in told) == (True in cut)
         found.append(True in cut)
     assert (True in found) == (kind != "dovetail-key")
     assert (False in found) == (kind != "housing")

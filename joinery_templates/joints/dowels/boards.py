@@ -358,11 +358,12 @@ class Frame(OnEnd, frozen=True):
             cuts=self.holes(1),
             start=ZERO,
             reach=self.line,
-            line="first board's far edge",
-            up="that end",
+            line="" if self.given.at == 0 else "first board's far edge",
+            up="end past the first board's far edge",
             hands=("towards its right-hand end", "towards its left-hand end"),
             along=self.given.at,
             is_paired=not self.given.at,
+            is_upright=True,
         )
         return self.end(), stile
 

@@ -263,6 +263,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             up=f"end past the {mate}'s far edge",
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),
+            is_upright=number == STILES,
         )
 
     def along(self, number: int) -> Fraction | None:
@@ -371,12 +372,15 @@ class Crossing(RailAndStile, frozen=True, dict=True):
     def bevels(self) -> Iterator[SlopeSetting]:
         """Lines that are not square across a board."""
         if not self.is_square:
-            yield SlopeSetting("shoulders and notches, off square", abs(self.lean))
+            yield SlopeSetting(
+                "shoulders and notches, off square, stock on an edge", abs(self.lean)
+            )
         if self.given.mitred:
             for number, role in enumerate(self.roles):
                 lean = self.mitre_lean(number)
                 if lean:
-                    yield SlopeSetting(f"mitre, off square across the {role.words}", abs(lean))
+                    use = f"mitre, off square across the {role.words}, stock on an edge"
+                    yield SlopeSetting(use, abs(lean))
 
     def notches(self) -> Iterator[Clearing]:
         """The spaces between two walls that boards have which run through."""

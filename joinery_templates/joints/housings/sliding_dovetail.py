@@ -39,6 +39,8 @@ from joinery_templates.wood.cut import (
     at_most,
 )
 
+BEVEL = "sides of the tail, stock on the shelf's end; of the housing, stock on the inside face"
+
 
 def build(request: Request) -> joint.Joint:
     """The layout of a sliding dovetail.
@@ -62,7 +64,7 @@ def build(request: Request) -> joint.Joint:
         rows=tuple(_rows(tail)),
         sizes=tuple(_sizes(tail)),
         lengths=tuple(_lengths(tail)),
-        slopes=(joint.SlopeSetting("sides of the tail and of the housing", tail.slope, "slope"),),
+        slopes=(joint.SlopeSetting(BEVEL, tail.slope, "slope"),),
         rules=tuple(rules_of(tail)),
         findings=tuple(advise(tail)),
         steps=tuple(order_of_work(tail)),

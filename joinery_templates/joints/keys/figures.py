@@ -64,7 +64,9 @@ def keyed_joint(
         rows=rows,
         sizes=tuple(_sizes(keyed)),
         lengths=tuple(_lengths(keyed)),
-        slopes=(joint.SlopeSetting("sides of the keys", key.slope, "slope"),),
+        slopes=(
+            joint.SlopeSetting("sides of the keys, stock on the key's end", key.slope, "slope"),
+        ),
         rules=rules,
         findings=(*advise(keyed), *findings),
         steps=tuple(order_of_work(keyed)),
