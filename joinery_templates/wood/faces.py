@@ -16,10 +16,13 @@ Nothing is mirrored here: how a face looks to someone who looks at it is for the
 drawing to decide.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from bisect import bisect_left, bisect_right
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache, reduce
 from itertools import pairwise
+from math import inf
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -297,16 +300,34 @@ def fullest_across(end: Part) -> Fraction:
     shares = [number / 8 for number in (1, 3, 5, 7)]
     reach, thickness = float(end.reach), float(end.board.thickness)
     places = [(reach * up, thickness * deep) for up in shares for deep in shares]
+    middles = [(low + high) / 2 for low, high in pairwise(stops)]
+    across = [float(middle) for middle in middles]
     cuts = [[(*map(float, h.normal), float(h.limit)) for h in one.half_spaces] for one in end.cuts]
-
-    def wood(at: Fraction) -> int:
-        x = float(at)
-        return sum(
-            not any(all(a * x + b * y + c * z <= limit for a, b, c, limit in cut) for cut in cuts)
-            for y, z in places
+    gone: Counter[int] = Counter()
+    for y, z in places:
+        stretches = (_along_x(cut, y, z) for cut in cuts)
+        gone.update(
+            {
+                n
+                for s in stretches
+                for n in range(bisect_left(across, s[0]), bisect_right(across, s[1]))
+            }
         )
+    return middles[min(range(len(middles)), key=gone.__getitem__)]
 
-    return max(((low + high) / 2 for low, high in pairwise(stops)), key=wood)
+
+def _along_x(cut: Iterable[tuple[float, ...]], y: float, z: float) -> tuple[float, float]:
+    """From where to where a piece of waste reaches across the board; nowhere where it is not."""
+    low, high = -inf, inf
+    for a, b, c, limit in cut:
+        room = limit - b * y - c * z
+        if a > 0:
+            high = min(high, room / a)
+        elif a < 0:
+            low = max(low, room / a)
+        elif room < 0:
+            high = -inf
+    return low, high
 
 
 def is_waste(end: Part, x: Fraction, y: Fraction, z: Fraction) -> bool:
@@ -353,15 +374,9 @@ def _half_plane(
 def _lines(shapes: tuple[Waste, ...]) -> tuple[Edge, ...]:
     lines: list[Edge] = []
     extents = [shape.extent for shape in shapes]
-    for number, shape in enumerate(shapes):
-        near = [
-            other
-            for other, extent in enumerate(extents)
-            if other != number
-            and _touching(extents[number], extent)
-            # What leaves first is drawn whole: lines run on across what leaves later.
-            and shapes[other].order <= shape.order
-        ]
+    for number, (shape, touched) in enumerate(zip(shapes, _neighbours(extents), strict=True)):
+        # What leaves first is drawn whole: lines run on across what leaves later.
+        near = [other for other in touched if shapes[other].order <= shape.order]
         for edge in shape.edges:
             if edge.surface is None:
                 continue
@@ -374,6 +389,21 @@ def _lines(shapes: tuple[Waste, ...]) -> tuple[Edge, ...]:
             ]
             lines.extend(_remaining(edge, hidden))
     return tuple(lines)
+
+
+def _neighbours(extents: Sequence[tuple[Point, Point]]) -> list[list[int]]:
+    """For each of some upright rectangles the numbers of those that it touches."""
+    found: list[list[int]] = [[] for _ in extents]
+    begun: list[int] = []  # from left to right, without those that have ended
+    for number in sorted(range(len(extents)), key=extents.__getitem__):
+        left = extents[number][0][0]
+        begun = [other for other in begun if extents[other][1][0] >= left]
+        for other in begun:
+            if _touching(extents[number], extents[other]):
+                found[number].append(other)
+                found[other].append(number)
+        begun.append(number)
+    return found
 
 
 def _touching(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
