@@ -364,11 +364,12 @@ def _half_plane(
     """What of a face lies in a half-space: all or nothing, without a normal, beside the face."""
     first, second, third = _AXES[face]
     normal = half_space.normal
-    limit = half_space.limit - normal[third] * fixed
-    on_face = normal[first] ** 2 + normal[second] ** 2
+    limit = half_space.limit - normal[third] * fixed if normal[third] else half_space.limit
+    a, b = normal[first], normal[second]
     surface = None if is_outline else half_space.surface
-    lean = dot(normal, normal) / on_face if on_face else Fraction(1)
-    return HalfPlane(normal[first], normal[second], limit, surface, lean)
+    leans = normal[third] and (a or b)
+    lean = dot(normal, normal) / (a * a + b * b) if leans else ONE
+    return HalfPlane(a, b, limit, surface, lean)
 
 
 def _lines(shapes: tuple[Waste, ...]) -> tuple[Edge, ...]:
