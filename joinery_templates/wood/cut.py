@@ -366,7 +366,7 @@ def dot(one: Vector, other: Vector) -> Fraction:
     """The scalar product."""
     # Most planes lie along an axis, and a product with 0 costs as much as any other.
     products = [a * b for a, b in zip(one, other, strict=True) if a and b]
-    return reduce(add, products) if products else Fraction(0)
+    return reduce(add, products) if products else _ZERO
 
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:

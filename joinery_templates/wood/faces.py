@@ -18,7 +18,7 @@ drawing to decide.
 
 from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache, reduce
 from itertools import pairwise
@@ -126,8 +126,8 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
         return x, y, z
 
     shapes = tuple(
-        _as_waste(end, cut, face, shape, point)
-        for cut in (end.cuts if face in end.faces else ())
+        _as_waste(end, number, face, shape, point)
+        for number, cut in enumerate(end.cuts if face in end.faces else ())
         if (shape := _waste(outline, cut, face, fixed)) is not None
     )
     sawn = _half_plane(end.sawn, face, fixed) if end.sawn else None
@@ -142,14 +142,14 @@ def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
         return x, plane.y(x, z), z
 
     shapes = []
-    for cut in end.cuts:
+    for number, cut in enumerate(end.cuts):
         shape: Polygon | None = section
         for half_space in cut.half_spaces:
             held = plane.half_plane(half_space)
             if shape and held is not True:
                 shape = shape.clipped(held) if held else None
         if shape:
-            shapes.append(_as_waste(end, cut, Face.END_GRAIN, shape, point))
+            shapes.append(_as_waste(end, number, Face.END_GRAIN, shape, point))
     outline = Polygon(plane.true_edges(section))
     (_, _), (width, height) = outline.extent
     lines = tuple(plane.true_edge(edge) for edge in _lines(tuple(shapes)))
@@ -158,13 +158,14 @@ def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
 
 
 def _as_waste(
-    end: Part, cut: Cut, face: Face, shape: Polygon, point: Callable[[Point], Vector]
+    end: Part, number: int, face: Face, shape: Polygon, point: Callable[[Point], Vector]
 ) -> Waste:
-    """A piece of waste on a face, with its own depth.
+    """A piece of waste on a face, by the number of its cut, with its own depth.
 
     It goes right through where it opens the face behind, by itself or with what has left before
     it; on the end grain, where it opens both broad faces by itself, or runs along the board.
     """
+    cut = end.cuts[number]
     corners, mouth = shape.corners, _mouth(cut, face)
     x, y = (sum(axis, ZERO) / len(corners) for axis in zip(*corners, strict=True))
     # A hole is as deep at its rim as in its middle.
@@ -180,11 +181,11 @@ def _as_waste(
             yield depth_below(one, (way[0], way[1], way[2]), room, cut, gone), room
 
     def opens(other: Face) -> bool:
-        opening = _opening(end, other).get(cut)
+        opening = _opening(end, other)[number]
         if opening:
             return _AXES[face][2] != 2 or opening.area >= shape.area * SLIVER
-        number = 0 if face is Face.END_GRAIN else cut.stage.number
-        gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
+        stage = 0 if face is Face.END_GRAIN else cut.stage.number
+        gone = [one for one in end.cuts if one.stage.number < stage and not one.is_groove]
         # Of a broad face the middle counts: a mitre's waste opens the other at its corners alone.
         reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
         return reached[-1] if _AXES[face][2] == 2 else any(reached)
@@ -205,11 +206,10 @@ def _mouth(cut: Cut, face: Face) -> Mouth | None:
 
 
 @lru_cache(maxsize=1024)
-def _opening(end: Part, face: Face) -> Mapping[Cut, Polygon]:
-    """The cuts that open a face, within the joint's reach, and where: every face before it asks."""
+def _opening(end: Part, face: Face) -> tuple[Polygon | None, ...]:
+    """Where each cut opens a face, within the joint's reach: every face before it asks."""
     whole, fixed = _whole(end, face, end.reach), _fixed(end, face)
-    found = ((cut, _waste(whole, cut, face, fixed)) for cut in end.cuts)
-    return {cut: shape for cut, shape in found if shape}
+    return tuple(_waste(whole, cut, face, fixed) for cut in end.cuts)
 
 
 def _whole(end: Part, face: Face, length: Fraction) -> Polygon:
