@@ -150,8 +150,10 @@ def _wider(box: _Box) -> _Box:
 
 def _cells(box: _Box) -> list[_Cell]:
     """The squares that a box reaches."""
-    left, low, right, high = (int(side // CELL) for side in box)
-    return [(x, y) for x in range(left, right + 1) for y in range(low, high + 1)]
+    left, low, right, high = box
+    across = range(int(left // CELL), int(right // CELL) + 1)
+    up = range(int(low // CELL), int(high // CELL) + 1)
+    return [(x, y) for x in across for y in up]
 
 
 def _overlap(one: _Box, other: _Box) -> bool:

@@ -208,7 +208,9 @@ def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
         dash = " ".join(f"{length * 72 / 25.4:.4f}" for length in pen.dash)
         yield f"{pen.width * 72 / 25.4:.6f} w [{dash}] 0 d n"
         for stroke in group:
-            yield f"{_place_pt(stroke.start)} m {_place_pt(stroke.end)} l"
+            (x, y), (x1, y1) = stroke.start, stroke.end
+            # As `_place_pt` has them, without calling it twice for each of all strokes.
+            yield f"{points(x):.4f} {points(y):.4f} m {points(x1):.4f} {points(y1):.4f} l"
         yield "S"
 
 

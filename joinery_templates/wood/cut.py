@@ -16,7 +16,10 @@ from joinery_templates.exact import square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
-_ZERO = Fraction(0)
+_ZERO, _ONE = Fraction(0), Fraction(1)
+_ALONG = ((_ONE, _ZERO, _ZERO), (_ZERO, _ONE, _ZERO), (_ZERO, _ZERO, _ONE))
+_AGAINST = ((-_ONE, _ZERO, _ZERO), (_ZERO, -_ONE, _ZERO), (_ZERO, _ZERO, -_ONE))
+"""The normals along each axis, and against it."""
 
 BEYOND = Fraction(10)
 """How much of a board is laid out past its joint, and at most before a stretch's joint."""
@@ -229,7 +232,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand, Fraction(0))
+        return Place(str(hand), hand, _ZERO)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
@@ -371,11 +374,9 @@ def dot(one: Vector, other: Vector) -> Fraction:
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at most a limit."""
-    one, zero = Fraction(1), Fraction(0)
-    normal = (one if axis == 0 else zero, one if axis == 1 else zero, one if axis == 2 else zero)
-    return HalfSpace(normal, limit, surface)
+    return HalfSpace(_ALONG[axis], limit, surface)
 
 
 def at_least(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at least a limit."""
-    return at_most(axis, limit, surface).turned()
+    return HalfSpace(_AGAINST[axis], -limit, surface)
