@@ -229,7 +229,9 @@ def _words(texts: tuple[Text, ...], document: Any) -> Iterator[str]:
         for name, share, signs in stretches:
             font, height = load(name), size * float(share)
             yield f"{_TURN[text.turn]} {x + cosine * along:.4f} {y + sine * along:.4f} Tm"
-            for subset, codes in font.splitString(signs, document):
+            # In a font's first subset each sign of ASCII is its own code, and need not be looked up.
+            own = [(0, signs.encode())] if signs.isascii() else None
+            for subset, codes in own or font.splitString(signs, document):
                 wanted = font.getSubsetInternalName(subset, document), height
                 if pen != wanted:
                     pen = wanted
