@@ -229,7 +229,7 @@ def _words(texts: tuple[Text, ...], document: Any) -> Iterator[str]:
         for name, share, signs in stretches:
             font, height = load(name), size * float(share)
             yield f"{_TURN[text.turn]} {x + cosine * along:.4f} {y + sine * along:.4f} Tm"
-            # In a font's first subset each sign of ASCII is its own code, and need not be looked up.
+            # In a font's first subset each sign of ASCII is its own code: no need to look it up.
             own = [(0, signs.encode())] if signs.isascii() else None
             for subset, codes in own or font.splitString(signs, document):
                 wanted = font.getSubsetInternalName(subset, document), height
