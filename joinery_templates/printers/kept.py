@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.errors import MachineError, mistake, refusal
 
 
 def settings_folder() -> Path:
@@ -43,7 +43,7 @@ def settings_text(name: str) -> str:
         return ""
     except UnicodeDecodeError:
         message, remedy = "It is not a text in UTF-8.", "Mend the file, or delete it."
-        raise InputError(mistake("settings-unreadable", message, remedy, str(path))) from None
+        raise refusal("settings-unreadable", message, remedy, str(path)) from None
     except OSError as error:
         message = f"It cannot be read: {error.strerror}."
         raise MachineError(mistake("settings-unreadable", message, place=str(path))) from None

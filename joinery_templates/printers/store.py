@@ -10,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import astuple
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.kept import settings_folder, settings_text
 from joinery_templates.printers.readings import Readings, Verdict, judged
@@ -71,13 +72,11 @@ def known_profiles() -> dict[str, Profile]:
         tables = tomllib.loads(text, parse_float=Decimal)
         return {name: _profile(name, table) for name, table in tables.items()}
     except (*_DAMAGE, InputError) as error:
-        raise InputError(
-            mistake(
-                "settings-unreadable",
-                f"The printer profiles are damaged ({error}).",
-                "Mend the file, or delete it and calibrate again.",
-                str(profile_file()),
-            )
+        raise refusal(
+            "settings-unreadable",
+            f"The printer profiles are damaged ({error}).",
+            "Mend the file, or delete it and calibrate again.",
+            str(profile_file()),
         ) from None
 
 
@@ -91,13 +90,11 @@ def find_profile(name: str) -> Profile:
     if name in known:
         return known[name]
     names = ", ".join(f'"{other}"' for other in known) or "none yet"
-    raise InputError(
-        mistake(
-            "printer-unknown",
-            f'No printer profile is called "{name[:60]}". Known: {names}.',
-            "Make one with: joinery-templates calibrate",
-            "--printer",
-        )
+    raise refusal(
+        "printer-unknown",
+        f'No printer profile is called "{name[:60]}". Known: {names}.',
+        "Make one with: joinery-templates calibrate",
+        "--printer",
     )
 
 
@@ -115,14 +112,7 @@ def text_with(profile: Profile) -> str:
     table["date"] = profile.date
     table["paper"] = profile.paper
     table["by_line"] = profile.by_line
-    lengths = (
-        profile.stated.across,
-        profile.stated.along,
-        profile.readings.across,
-        profile.readings.along,
-        profile.readings.rising,
-        profile.readings.falling,
-    )
+    lengths = (*astuple(profile.stated), *astuple(profile.readings))
     for name, length in zip(_LENGTHS, lengths, strict=True):
         table[name] = _length(length)
     if profile.margins:
@@ -139,9 +129,7 @@ def _length(length: Fraction) -> str:
 
 
 def _profile(name: str, table: Mapping[str, object]) -> Profile:
-    stated_across, stated_along, across, along, rising, falling = (
-        read_length(table[key], Units.MM) for key in _LENGTHS
-    )
+    lengths = [read_length(table[key], Units.MM) for key in _LENGTHS]
     margins = table.get("margins", {})
     if not isinstance(margins, Mapping):
         raise TypeError("margins")
@@ -149,8 +137,8 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
         name=name,
         date=str(table["date"]),
         paper=str(table["paper"]),
-        stated=Stated(stated_across, stated_along),
-        readings=Readings(across, along, rising, falling),
+        stated=Stated(*lengths[:2]),
+        readings=Readings(*lengths[2:]),
         by_line=table.get("by_line") is True,
         margins=tuple(
             (side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins

@@ -12,13 +12,12 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
-_ZERO, _ONE = Fraction(0), Fraction(1)
-_ALONG = ((_ONE, _ZERO, _ZERO), (_ZERO, _ONE, _ZERO), (_ZERO, _ZERO, _ONE))
-_AGAINST = ((-_ONE, _ZERO, _ZERO), (_ZERO, -_ONE, _ZERO), (_ZERO, _ZERO, -_ONE))
+_ALONG = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
+_AGAINST = ((-ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, -ONE))
 """The normals along each axis, and against it."""
 
 BEYOND = Fraction(10)
@@ -139,13 +138,13 @@ class Cut(Struct, frozen=True):
         around = [
             (axis, flats[high], flats[low])
             for axis in range(3)
-            for high, low in [(at_most(axis, _ZERO).normal, at_least(axis, _ZERO).normal)]
+            for high, low in [(at_most(axis, ZERO).normal, at_least(axis, ZERO).normal)]
             if high in flats and low in flats
         ]
         if len(around) != 2:
             return None
         middles = {axis: (high - low) / 2 for axis, high, low in around}
-        x, y, z = (middles.get(axis, _ZERO) for axis in range(3))
+        x, y, z = (middles.get(axis, ZERO) for axis in range(3))
         (along,) = {0, 1, 2} - set(middles)
         _, high, low = around[0]
         return Bore((x, y, z), along, high + low)
@@ -202,6 +201,11 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     stock: tuple[HalfSpace, ...] = ()
 
     @property
+    def is_upright(self) -> bool:
+        """Whether it stands upright in a frame: an end is told by its hand."""
+        return False
+
+    @property
     def sawn(self) -> HalfSpace | None:
         """Where a saw reaches the sides: everywhere, from the end."""
         return None
@@ -232,7 +236,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand, _ZERO)
+        return Place(str(hand), hand, ZERO)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
@@ -281,7 +285,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         cuts: what is taken away, bounded in y.
         start: the least y to which the joint reaches; 0 or less.
         reach: the greatest y to which it reaches.
-        line: what the line at y = 0 is, in words.
+        line: what the line at y = 0 is, in words; empty where it is the board's end.
         up: what lies in the direction of falling y, as a pattern says it: ``that end up``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
@@ -289,6 +293,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
+        is_upright: whether it is a stile, whose end at falling y is the top where the other
+            board's reference edge lies down.
     """
 
     board: Board
@@ -301,6 +307,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     along: Fraction | None = None
     sawn: HalfSpace | None = None
     is_paired: bool = False
+    is_upright: bool = False
 
     @property
     def slant(self) -> Slant | None:
@@ -324,8 +331,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
-        """The line that is carried across every face, as y and in words."""
-        return Fraction(0), self.line
+        """The line that is carried across every face, as y and in words; none at the end."""
+        return (Fraction(0), self.line) if self.line else None
 
     def called(self, face: Face) -> str:
         """What a face is called on its pattern."""
@@ -337,8 +344,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         return Place(words, along=self.along, is_paired=self.is_paired)
 
     def shown_from(self, length: Fraction) -> Fraction:
-        """Where a face begins that is shown up to y = `length`: as far before the joint."""
-        return self.start - min(length - self.reach, BEYOND)
+        """Where a face begins that is shown up to y = `length`: as far before, on the board."""
+        return self.start - min(length - self.reach, BEYOND) if self.line else Fraction(0)
 
 
 Part = BoardEnd | Stretch
@@ -369,7 +376,7 @@ def dot(one: Vector, other: Vector) -> Fraction:
     """The scalar product."""
     # Most planes lie along an axis, and a product with 0 costs as much as any other.
     products = [a * b for a, b in zip(one, other, strict=True) if a and b]
-    return reduce(add, products) if products else _ZERO
+    return reduce(add, products) if products else ZERO
 
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
