@@ -3,10 +3,10 @@
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from joinery_templates.choices import Choice, figures_of
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
@@ -29,6 +29,9 @@ from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
+
+if TYPE_CHECKING:
+    from joinery_templates.choices import Choice
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -120,9 +123,10 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
 
 
 def choices(
-    job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
+    job: Job, made: Sequence["Choice"], sheet: tuple[Fraction, Fraction], lettering: Lettering
 ) -> Iterator[Pattern]:
     """Layouts of one joint, one below the other, each with its letter and figures."""
+    from joinery_templates.choices import figures_of
     from joinery_templates.drawings.choice import choice_pattern
 
     setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)

@@ -16,6 +16,9 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
+_ALONG = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
+_AGAINST = ((-ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, -ONE))
+"""The normals along each axis, and against it."""
 
 BEYOND = Fraction(10)
 """How much of a board is laid out past its joint, and at most before a stretch's joint."""
@@ -235,7 +238,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand, Fraction(0))
+        return Place(str(hand), hand, ZERO)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
@@ -379,15 +382,14 @@ def dot(one: Vector, other: Vector) -> Fraction:
     """The scalar product."""
     # Most planes lie along an axis, and a product with 0 costs as much as any other.
     products = [a * b for a, b in zip(one, other, strict=True) if a and b]
-    return reduce(add, products) if products else Fraction(0)
+    return reduce(add, products) if products else ZERO
 
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at most a limit."""
-    normal = (ONE if axis == 0 else ZERO, ONE if axis == 1 else ZERO, ONE if axis == 2 else ZERO)
-    return HalfSpace(normal, limit, surface)
+    return HalfSpace(_ALONG[axis], limit, surface)
 
 
 def at_least(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at least a limit."""
-    return at_most(axis, limit, surface).turned()
+    return HalfSpace(_AGAINST[axis], -limit, surface)
