@@ -54,7 +54,7 @@ def _report(pdf: str) -> tuple[Report, bool, str]:
 
     content = read_given(pdf)
     if not content.startswith(PDF_START):
-        raise not_a_pdf(pdf)
+        raise not_a_pdf(pdf, "Name a PDF that draw wrote.")
     with mistakes_at(pdf):
         read = read_apart(content)
         with bounded():

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.excess import excess
-from joinery_templates.jobs.syntax import syntax_mistakes
+from joinery_templates.jobs.syntax import START, syntax_mistakes
 
 LARGEST = 200_000
 """Bytes of a job file; a real one has a few thousand. All readers here end within seconds."""
@@ -41,14 +41,14 @@ def decoded(content: bytes) -> str:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
-        raise _not_text("This is not a text in UTF-8.", line) from None
+        raise _not_text("This is not plain text in UTF-8.", line) from None
     if "\0" in text:
-        raise _not_text("This is not a plain text.", text[: text.index("\0")].count("\n") + 1)
+        raise _not_text("This is not plain text.", text[: text.index("\0")].count("\n") + 1)
     if not text.strip():
         raise refusal(
             "job-empty",
             "The job file is empty.",
-            'A file to start from is written by "joinery-templates new".',
+            START,
         )
     return text
 

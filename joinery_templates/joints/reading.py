@@ -37,7 +37,9 @@ def read_words(given: object, longest: int, may_be_empty: bool = False) -> str:
         what = f"{shown(given)} is {sort_of(given)}"
         if isinstance(given, Mapping | list):
             what = f"This is {sort_of(given)}"
-        finding = mistake("not-text", f"{what}, where text is wanted.", 'Put quotes: "…".')
+        finding = mistake(
+            "not-text", f"{what}, where text is wanted.", 'Write text in quotes: "…".'
+        )
         raise InputError(finding)
     plain = " ".join(given.split())
     odd = next((sign for sign in plain if not sign.isprintable()), "")
@@ -75,7 +77,7 @@ def read_slope(given: object) -> Fraction:
             if ratio:
                 rise, run = read_number(ratio[1]), read_number(ratio[2])
                 slope = rise / run if min(rise, run) >= 0 else None
-            elif angle and 0 < (degrees := read_number(angle[1])) < 80:
+            elif angle and 0 < (degrees := read_number(angle[1])) < 89:
                 slope = tangent(degrees)
         except (InputError, ZeroDivisionError):
             slope = None
@@ -85,7 +87,7 @@ def read_slope(given: object) -> Fraction:
         raise refusal(
             "out-of-limits",
             f"A slope of {shown(given)} cannot be cut as a dovetail.",
-            "1:5 to 1:8 is usual; 1:2 to 1:60 is drawn.",
+            "Give one from 1:2 to 1:60; 1:5 to 1:8 is usual.",
         )
     return slope
 
@@ -138,7 +140,9 @@ def read_count(given: object) -> int:
     if isinstance(given, str) and re.fullmatch(r"[0-9]{1,6}", given.strip()):
         return int(given)
     if isinstance(given, bool) or not isinstance(given, int):
-        raise refusal("count-unreadable", f"{shown(given)} is not a whole number.", "Write digits.")
+        raise refusal(
+            "count-unreadable", f"{shown(given)} is not a whole number.", "Write one, such as 3."
+        )
     return given
 
 

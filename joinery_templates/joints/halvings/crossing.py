@@ -1,6 +1,6 @@
 r"""Two boards of a frame that lie in each other, outside faces flush, at any angle.
 
-From outside, at a corner of 60 degrees; the reference edges look into the frame::
+From outside, at a corner of 60 degrees; the reference edges face into the frame::
 
                       far edge      end, y = 0
         outer corner  ___________ /
@@ -79,7 +79,7 @@ def mitred_parameter() -> Any:
     """Whether a corner shows a mitre."""
     return parameter(
         Quantity.FLAG,
-        "true where the outside face of a corner shows a mitre.",
+        "Whether the outside face of a corner shows a mitre.",
         default=False,
         rule="false",
     )

@@ -107,7 +107,7 @@ def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[St
 def _prepare(crossing: Crossing) -> Step:
     first, second = crossing.named(RAILS), crossing.named(STILES)
     inner = (
-        " At a corner the reference edges look into the frame."
+        " At a corner the reference edges face into the frame."
         if crossing.given.form == CORNER
         else " Left and right are as seen from outside with the other board's reference edge down."
     )
