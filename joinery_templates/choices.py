@@ -154,7 +154,7 @@ def _figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
 
 def _proportion(joint: Joint) -> Iterator[str]:
     tails, spaces = tails_and_spaces(joint)
-    if joint.main_row and tails and spaces:
+    if joint.main_row and tails and spaces and max(tails) != min(spaces):
         what = joint.main_row.marks[0].what.partition(" ")[0]
         times = decimal_text(max(tails) / min(spaces), 1).removeprefix("≈")
-        yield f"{what}s {times} times as wide as the spaces"
+        yield f"at the end the widest {what} is {times} times the narrowest space"

@@ -247,7 +247,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("halving", "61.5 mm more at this", "51.5 mm more at this"),
         ("halving", "at least 1.5 mm of it", "at least 2 mm of it"),
         ("halving", "shoulder across the inside face", "shoulder across the outside face"),
-        ("halving", "What goes lies on the inside", "What goes lies on the outside"),
+        ("halving", "The waste lies on the inside", "The waste lies on the outside"),
         ("halving", "from the outside face, square", "from the inside face, square"),
         ("bridle", "points of a mortise gauge 7 mm", "points of a mortise gauge 8 mm"),
         ("bridle", "slot of the stile goes over", "slot of the rail goes over"),
@@ -276,7 +276,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ),
         ("tongue-and-groove", "gauge to 6 mm", "gauge to 7 mm"),
         ("scarf", "are 240 mm", "are 120 mm"),
-        ("scarf", "What goes lies on the outside", "What goes lies on the inside"),
+        ("scarf", "The waste lies on the outside", "The waste lies on the inside"),
         ("tongue-and-groove", "7 mm deep", "6 mm deep"),
         (
             "tongue-and-groove",

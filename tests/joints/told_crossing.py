@@ -198,7 +198,7 @@ def _longer(joint, role):
 
 @sentence(
     rf"line round the {ROLE}, on the outside face and both edges, where the {ROLE}'s far edge "
-    r"(?:comes|meets the reference edge): N mm from the end past it",
+    r"(?:comes|meets the reference edge): N mm from the end beyond it",
 )
 def _line(joint, role, mate):
     assert on_board(joint, role, ZERO, board_of(joint, mate).width)[1] == 0
@@ -260,7 +260,7 @@ def _bottom(joint, role):
 
 
 @sentence(
-    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: What goes lies on {FACES}\.",
+    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: The waste lies on {FACES}\.",
     rf"Cut the {ROLE}: The (?:notch is|notches are) in {FACES}\.",
 )
 def _lost(joint, role, *faces):

@@ -107,7 +107,7 @@ def _wedges(joint):
     return [_key(joint), same(_hook(joint), [board_of(joint, "key").thickness])]
 
 
-@sentence(r"Saw the scarf of the (first|second) board.*What goes lies on the (out|in)side face")
+@sentence(r"Saw the scarf of the (first|second) board.*The waste lies on the (out|in)side face")
 def _goes(joint, which, face):
     wood = boards(joint)[which == "second"]
     outside = wood.gone((ONE, HAIR, ZERO), (ZERO, ZERO, ONE), wood.thickness)[0][0] == 0

@@ -848,7 +848,9 @@ def _square_wall(joint, face):
     return []
 
 
-@sentence(r"So too the one for the (front and the back edge|back edge): it shows the section")
+@sentence(
+    r"Do the same with the one for the (front and the back edge|back edge): it shows the section"
+)
 def _sections(joint, edges):
     assert (edges == "back edge") == bool(told.shelf_places(joint)["where the housing begins"])
     return []

@@ -194,6 +194,6 @@ def level_the_edges(corner: CornerLayout) -> Iterator[Step]:
             Task.FINISH,
             "Level the edges",
             "When the glue is hard, plane the lower and the upper edges level all round, and test "
-            f"them against the faces with {bevels(corner, corner.edge_bevel)}. Which arris goes "
-            "stands with that setting, where this joint's pages begin.",
+            f"them against the faces with {bevels(corner, corner.edge_bevel)}. Which arris "
+            "to plane off stands with that setting, where this joint's pages begin.",
         )

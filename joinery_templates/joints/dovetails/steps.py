@@ -194,8 +194,8 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "Saw the tails",
         f"{count_words(corner)} at {corner.slope_text} from the grain"
         + (
-            ", which is as much from the edges; from the slanting end the two sides lean by the "
-            "bevels that name it"
+            ", which is as much from the edges; from the slanting end the two sides differ, and "
+            "each has its own bevel"
             if corner.pair.end_slope(0)
             else ""
         )

@@ -13,9 +13,9 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"Mark the outside face and the reference edge of {first} and of {second}: all is gauged "
-        f"from the outside faces. {_meet(joint)} Measure width and thickness of both again: if "
-        f"they are not {PRINT_AGAIN}.",
+        f"Mark the outside face and the reference edge of {first} and of {second}: everything "
+        f"is gauged from the outside faces. {_meet(joint)} Measure width and thickness of both "
+        f"again: if they are not {PRINT_AGAIN}.",
     )
     yield Step(Task.GAUGE, "Gauge the middle", " ".join(_gauge(joint)))
     yield Step(
@@ -51,8 +51,8 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         "Cut the dowels",
         "Try a dowel in a trial hole: it goes in by hand and stays. Cut "
         f"{_count(joint)} {text(joint.dowel)} long, {text(joint.spare)} less than both "
-        "holes together. Chamfer both ends, and saw or plane a groove along each, or air and glue "
-        "cannot escape and split the board.",
+        "holes together. Chamfer both ends, and saw or plane a groove along each, or trapped "
+        "air and glue split the board.",
     )
     yield Step(
         Task.FIT,

@@ -79,8 +79,8 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
     """The order of work (common practice, no source)."""
     text, (one, other) = edges.text, (edges.named(0), edges.named(1))
     more = (
-        f" {one[0].upper()}{one[1:]} loses {text(edges.long)} of what shows to its tongue: reckon "
-        "with that in the width of the whole."
+        f" {one[0].upper()}{one[1:]} loses {text(edges.long)} of what shows to its tongue: allow "
+        "for that in the width of the whole."
         if edges.is_solid
         else ""
     )

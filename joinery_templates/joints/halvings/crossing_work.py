@@ -77,12 +77,12 @@ def scribed(crossing: Crossing) -> str:
     ends = [number for number in (RAILS, STILES) if crossing.is_end(number)]
     if len(ends) == 2:
         return "the end grain and both edges of both boards as far as the shoulder"
-    notch = "both edges where the notch is to be"
+    notch = "where the notch is to be"
     if not ends:
-        return f"{notch}, on both boards"
+        return f"both edges of both boards {notch}"
     return (
         f"the end grain and both edges of {crossing.named(RAILS)} as far as the shoulder, and "
-        f"{notch} of {crossing.named(STILES)}"
+        f"both edges of {crossing.named(STILES)} {notch}"
     )
 
 
@@ -107,7 +107,7 @@ def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[St
 def _prepare(crossing: Crossing) -> Step:
     first, second = crossing.named(RAILS), crossing.named(STILES)
     inner = (
-        " At a corner the reference edges face into the frame."
+        " At a corner the reference edges face inwards."
         if crossing.given.form == CORNER
         else " Left and right are as seen from outside with the other board's reference edge down."
     )
@@ -142,7 +142,7 @@ def _place(crossing: Crossing) -> Step:
         near, far = map(crossing.text, crossing.shoulders(number))
         along = crossing.along(number)
         if not crossing.is_end(number):
-            at = f": {crossing.text(along)} from the end past it" if along else ""
+            at = f": {crossing.text(along)} from the end beyond it" if along else ""
             meets = "comes" if crossing.is_square else "meets the reference edge"
             told.append(
                 f"Square a pencil line round {board}, on the outside face and both edges, where "
@@ -219,7 +219,7 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
-            f"What goes lies on the {' and the '.join(faces)}. Clamp the board upright and saw "
+            f"The waste lies on the {' and the '.join(faces)}. Clamp the board upright and saw "
             f"down from the end {BESIDE}: aslant from one edge, turn the board, aslant from the "
             "other, then level down to the shoulder. Lay it flat and saw across "
             f"{beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare the "

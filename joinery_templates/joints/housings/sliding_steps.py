@@ -53,7 +53,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         f"Lay on {tail.named(1)}",
         f"Lay the inside face's template with its {dashed_line(0 not in tail.sloping)} on the "
         "squared line, ▲ towards the top end, flush with the front edge; glue it, or tape it and "
-        f"prick it through at the small rings. So too the one for {edges}: it shows the section.",
+        f"prick it through at the small rings. Do the same with the one for {edges}: it "
+        "shows the section.",
     )
     if tail.given.stop:
         yield Step(

@@ -150,7 +150,7 @@ _SHOOT = Step(
 _LAY_ON = (
     "The hatched corner before the mitre is sawn away by now: cut it off the paper too, straight "
     "across the sockets' mouths. Lay the rest of each template on the joined corner, the cut on "
-    "the mitre and its reference edge flush with the member's, and prick through the small rings."
+    "the mitre and its reference edge flush with the board's, and prick through the small rings."
 )
 
 KIND = Kind(

@@ -135,8 +135,8 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        "This is furniture work and no calculation: for a beam, a post or whatever else carries a "
-        "load, ask an engineer licensed where you live, and keep to the local code. "
+        "This is furniture work, no structural design: for a beam, a post or whatever else "
+        "carries a load, ask an engineer licensed where you live, and keep to the local code. "
         f"Plane {one} and {other} to one width and thickness, the ends square. Both together are "
         f"{text(scarf.long)} longer than the whole. Mark outside face and reference edge of both, "
         "so that these run through, and measure again: if width or thickness is not "
@@ -170,7 +170,7 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw the scarf of {name}",
-            f"What goes lies on the {face} face. {ends}; saw the slant "
+            f"The waste lies on the {face} face. {ends}; saw the slant "
             f"{beside('its lines on both edges')}, and plane it to the middle of them, straight "
             f"along and square across; test with a straight-edge.{flat}",
         )
