@@ -114,7 +114,11 @@ def read_number(given: object) -> Fraction:
     if isinstance(given, int | Decimal | Fraction) and _is_number(given):
         return Fraction(given)
     raise InputError(
-        mistake("number-unreadable", f"{_shown(given)} is not a plain number.", "Write digits.")
+        mistake(
+            "number-unreadable",
+            f"{_shown(given)} is not a plain number.",
+            "Write digits, such as 1.25.",
+        )
     )
 
 

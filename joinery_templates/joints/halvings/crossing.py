@@ -89,7 +89,7 @@ def place_parameter(board: str, mate: str, rule: str) -> Any:
     """Where along a board the joint is."""
     return parameter(
         Quantity.LENGTH,
-        f"From the {board}'s end past the {mate}'s far edge to that edge, along the {board}'s "
+        f"From the {board}'s end beyond the {mate} to the {mate}'s far edge, along the {board}'s "
         f"reference edge; the {board}'s other joints are then checked against it.",
         rule=rule,
         low=0,

@@ -62,7 +62,7 @@ def build(request: Request) -> Joint:
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)
-    usual = (half, "half the width of the members (our judgement)")
+    usual = (half, "half the width of the boards (our judgement)")
     key, rules = settle_key(given, layout, usual)
     line = JointLine(
         name="the mitre",
@@ -130,10 +130,10 @@ def _on_width(layout: Layout) -> Iterator[Finding]:
     if width > WIDE:
         yield advice(
             "mitre-wide",
-            f"Members {layout.text(width)} wide shrink across their width and not "
+            f"Boards {layout.text(width)} wide shrink across their width and not "
             "along it, and the mitre opens at its inner corner.",
             f"{OPENS}; the limit of {layout.text(WIDE)} is our judgement",
-            "Use narrower members or dry wood, and set the last key near the inner corner.",
+            "Use narrower boards or dry wood, and set the last key near the inner corner.",
         )
 
 

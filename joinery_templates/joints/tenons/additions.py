@@ -87,7 +87,7 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
     if at + half >= deep:
         yield mistake(
             "peg-outside-tenon",
-            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the shoulder is not "
+            f"A hole of {text(tenon.peg)} with its middle {text(at)} from the shoulder is not "
             f"within the tenon, which goes {text(deep)} into the stile there.",
             "Bring it nearer to the shoulder.",
             "drawbore.from_shoulder",
@@ -95,7 +95,7 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
     if at - half - tenon.offset <= tenon.channel_depth:
         yield mistake(
             "peg-at-edge",
-            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the stile's reference "
+            f"A hole of {text(tenon.peg)} with its middle {text(at)} from the stile's reference "
             "edge leaves no wood before it.",
             f"Give at least {text(tenon.channel_depth + 2 * tenon.peg)} as from_shoulder.",
             "drawbore.from_shoulder",
