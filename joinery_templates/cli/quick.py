@@ -50,7 +50,13 @@ class KindGroup(TyperGroup):
         )
 
 
-quick = KindGroup(name="quick", no_args_is_help=True, rich_markup_mode=None)
+quick = KindGroup(
+    name="quick",
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    options_metavar="",
+    subcommand_metavar="KIND [OPTIONS]",
+)
 
 
 def _options(kind: Kind) -> Iterator[TyperOption]:

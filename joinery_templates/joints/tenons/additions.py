@@ -70,8 +70,8 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
     if tenon.peg >= tenon.width / drawbore.pegs:
         yield mistake(
             "peg-outside-tenon",
-            f"{drawbore.pegs} holes of {text(tenon.peg)} have no room in a tenon "
-            f"{text(tenon.width)} wide.",
+            f"A tenon {text(tenon.width)} wide has no room for "
+            f"{'a hole' if drawbore.pegs == 1 else f'{drawbore.pegs} holes'} of {text(tenon.peg)}.",
             "Give thinner pegs, or fewer.",
             "drawbore.peg",
         )

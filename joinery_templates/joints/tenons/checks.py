@@ -156,7 +156,10 @@ def _across_width(tenon: Tenon) -> Iterator[Finding]:
     given, text = tenon.given, tenon.text
     if tenon.width <= 0:
         near, far = tenon.shoulders
-        place = "shoulder" if given.shoulder is not None else "shoulder_far"
+        told = [
+            one for one in ("shoulder", "shoulder_far", "groove", "rebate") if getattr(given, one)
+        ]
+        place = told[0] if told else "shoulder_far"
         beside = f"Shoulders of {text(near)} and {text(far)}"
         if given.gap is not None:
             beside, place = f"{beside}, and gaps of {text(given.gap)},", "gap"
