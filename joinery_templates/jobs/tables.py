@@ -79,7 +79,7 @@ def margin_parameter(side: str) -> Any:
     """A side of the page that stays white."""
     return parameter(
         Quantity.LENGTH,
-        f"At the {side}.",
+        f"Margin at the {side}.",
         default=USUAL,
         low=0,
         high=WIDEST,
