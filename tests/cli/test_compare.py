@@ -179,7 +179,7 @@ def test_hand_work_stands_beside_what_a_cutter_makes(job: Path) -> None:
         (("--tails", "three"), "tails three: 'three' is not a whole number."),
         (("--pick", "Z"), '--pick: There is no layout "Z".'),
         (("--width", "90"), "--width: The sizes stand in the job."),
-        (("-o", "choices.jpg"), "--output: Pictures are not written as .jpg here."),
+        (("-o", "no folder/choices.jpg"), "--output: Pictures are not written as .jpg here."),
     ],
 )
 def test_bad_input_is_refused_in_words(job: Path, words: tuple[str, ...], told: str) -> None:
