@@ -35,7 +35,7 @@ RODS = "Rods"
 CHOICES = "Layouts to choose from"
 TO_CHOOSE = (
     "Lay each layout against the end of the board and look at it from where the piece will be "
-    "seen. Nothing here is cut by: draw the templates of the one that you choose."
+    "seen. Do not cut to this page: draw the templates of the layout that you choose."
 )
 """What the first page says of them."""
 
@@ -203,11 +203,11 @@ def opening_words(job: Job) -> Iterator[str]:
     ]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
-        "or less is still good, no more than a shaving or two, which come off when all is planed "
-        "flush. Plane a board that is thicker or wider than that to its figure. For one that is "
-        "thinner or narrower write what you have measured into the job and print again: no plane "
-        "makes its joint tight. What is in capitals is a board; its ends are right-hand and "
-        "left-hand with the outside face towards you and the reference edge down."
+        "or less is still good: a shaving or two, which comes off when all is planed flush. Plane "
+        "a thicker or wider board to its figure. For a thinner or narrower one write what you have "
+        "measured into the job and print again: no plane makes its joint tight. Names in capitals "
+        "are boards; their ends are right-hand and left-hand with the outside face towards you and "
+        "the reference edge down."
     )
 
 

@@ -206,8 +206,8 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     )
     yield f"5. {_lines_drawn(walk, row)}"
     yield (
-        "The walk stands in for strip and templates. With another step than the printed one they "
-        "fit no more: mark the other board from the one that you have cut."
+        "The walk stands in for strip and templates. If your step is not the printed one, they "
+        "no longer fit: mark the other board from the one that you have cut."
     )
 
 
