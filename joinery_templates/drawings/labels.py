@@ -9,6 +9,7 @@ from joinery_templates.drawings.face_view import seen_mirrored
 from joinery_templates.drawings.figure import Align, Figure, Text, downwards, joined
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import (
+    BOUND,
     LINE_PITCH,
     Lettering,
     Paragraph,
@@ -47,6 +48,11 @@ def job_words(room: Fraction, setup: DrawingSetup) -> str:
     """The piece, where it has room beside it, and the fingerprint of what is drawn."""
     both = f"{setup.piece} · {JOB}"
     return both if setup.piece and setup.lettering.width(both, BODY) <= room else JOB
+
+
+def _held_together(name: str, room: Fraction, lettering: Lettering) -> str:
+    """A name that is not broken where a line has room for it."""
+    return name.replace(" ", BOUND) if lettering.width(name, BODY) <= room else name
 
 
 def face_label(
@@ -133,7 +139,8 @@ def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> l
     also, board = also_words(setup), _board_words(placed, setup.units)
     if also and lines(f"{which} · {also}") == lines(which):
         which, also = f"{which} · {also}", ""
-    ways = [" · ".join(filter(None, (board, also, piece, JOB))) for piece in (setup.piece, "")]
+    named = _held_together(setup.piece, room, setup.lettering)
+    ways = [" · ".join(filter(None, (board, also, piece, JOB))) for piece in (named, "")]
     return [which, ways[lines(ways[0]) != lines(ways[1])]]
 
 
