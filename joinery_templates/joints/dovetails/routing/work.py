@@ -104,9 +104,9 @@ def _routed_steps(routing: Routing) -> dict[Task, tuple[Step, ...]]:
 _CAUTION = Step(
     Task.PREPARE,
     "Before routing",
-    "Where your machine's manual says otherwise, follow the manual. Keep its guards on, and wear "
-    "eye and ear protection. Pull the plug before you touch or change the cutter; put the "
-    "shank into the collet as far as the manual says, and tighten it. Take tape and loose paper "
+    "Where your machine's manual says otherwise, follow the manual. Keep its guards on, and "
+    "protect eyes and ears. Pull the plug before you touch or change the cutter; put the shank "
+    "into the collet as far as the manual says, and tighten the collet. Take tape and loose paper "
     "out of the cutter's way. Clamp board and guide, and back the work with scrap where the cutter "
     "leaves it. Keep both hands on the router and away from the cutter. Wherever only one side "
     "of the cutter cuts, as when you creep up to a line, feed against its rotation: fed with "
