@@ -26,8 +26,8 @@ from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
-THAT_END = "that end"
-"""Up on a stretch whose place is told by the end of the board that is nearer."""
+UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
+"""Which end of a stile is nearer to a corner; reference edges of rails face into the frame."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -40,8 +40,11 @@ REPEAT = Fraction(250)
 
 
 def heading(placed: Placed) -> str:
-    """What must be readable at arm's length: the corner and the board."""
-    return f"{placed.corner.name} · {placed.board.called}"
+    """What must be readable at arm's length: the corner and the board; of a leg for which rail."""
+    name = f"{placed.corner.name} · {placed.board.called}"
+    if placed.place.on_leg:
+        name += f" for {' and '.join(mate.part.board.called for mate in placed.mates)}"
+    return name
 
 
 def job_words(room: Fraction, setup: DrawingSetup) -> str:
@@ -115,7 +118,7 @@ def _label(
         *(Paragraph(words, BODY) for words in (*told, more, waste) if words),
     ]
     figure = column([replace(row, align=Align.CENTRE) for row in rows], room, lettering)
-    figure = _above(figure, _ways(placed, face), tight or small, setup)
+    figure = _above(figure, ways(placed, face), tight or small, setup)
     return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
 
 
@@ -144,7 +147,7 @@ def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> l
     return [which, ways[lines(ways[0]) != lines(ways[1])]]
 
 
-def _ways(placed: Placed, face: Face) -> Ways:
+def ways(placed: Placed, face: Face) -> Ways:
     """Which way round the pattern lies: what stands at its left, in its middle, at its right."""
     if placed.is_loose:
         return "", GRAIN, ""
@@ -158,8 +161,9 @@ def _ways(placed: Placed, face: Face) -> Ways:
 
 def up_words(placed: Placed) -> str:
     """Which way is up, on the board and on the paper."""
-    up = placed.member.part.up
-    return f"▲ {placed.place.words.removeprefix('towards its ') if up == THAT_END else up}"
+    part = placed.member.part
+    end = UPRIGHT_ENDS.get(placed.corner.like, "") if part.is_upright else ""
+    return f"▲ {end or part.up}"
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

@@ -108,7 +108,7 @@ def size_rows(joint: Joint, tell: Tell) -> tuple[tuple[str, str], ...]:
 
 def _slope_words(slope: Fraction) -> tuple[str, str]:
     """A slope as it was given, and the other way."""
-    angle = f"{degrees_of(slope, Fraction(1)):.2f}°"
+    angle = f"{round(degrees_of(slope, Fraction(1)), 2):g}°"
     one_in = decimal_text(1 / slope, 2)
     # A ratio that had to be rounded was given as an angle.
     return (angle, f"about 1:{one_in[1:]}") if one_in.startswith("≈") else (f"1:{one_in}", angle)

@@ -7,8 +7,6 @@ from joinery_templates.errors import Finding, mistake
 from joinery_templates.jobs.excess import excess
 from joinery_templates.joints.reading import clipped
 
-START = 'A file to start from is written by "joinery-templates new".'
-
 MOST_MISTAKES = 20
 MOST_READ = 200_000
 """Each mistake after the first means reading the text again: so many letters altogether."""
@@ -65,7 +63,9 @@ def syntax_mistakes(text: str) -> tuple[Finding, ...]:
         if _leaves_open(line) or _complaint(line) is None or _complaint(_before(lines, number)):
             break
         lines[number - 1] = ""
-    nothing_found = mistake("job-not-toml", "This is no job file.", START)
+    nothing_found = mistake(
+        "job-not-toml", "This is no job file.", "Begin with joinery-templates new."
+    )
     return tuple(found) or (nothing_found,)
 
 

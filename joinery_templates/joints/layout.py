@@ -57,9 +57,13 @@ class Layout(Struct, frozen=True):
         """A length in the person's units."""
         return length_text(length, self.request.units)
 
+    def role(self, number: int) -> str:
+        """What a board is called."""
+        return self.roles[number].words
+
     def named(self, number: int) -> str:
         """A board by its role, with its own name where that is another."""
-        role, board = self.roles[number].words, self.boards[number]
+        role, board = self.role(number), self.boards[number]
         return f"the {role}" if board.name == role else f"the {role} ({board.called})"
 
     def by_chisel(self, width: Fraction) -> str:
@@ -121,7 +125,8 @@ def beside(line: str) -> str:
 
 BESIDE = beside("the line")
 PEEL = (
-    "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane no "
+    "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
+    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
     "face that the joint was marked from."
 )
 FALLS_IN = "Later a knife's point, pressed through the printed line, must find the scribed one."
@@ -151,7 +156,7 @@ def fold_over(edge: str = "reference edge") -> str:
 
 def dashed_line(is_cut: bool) -> str:
     """The line that a template is laid on, told from those to trim at; a wall may stand on it."""
-    return f"dashed line, which the label names,{' solid where it is cut,' if is_cut else ''}"
+    return f"dashed line that the label names{' (solid where it is cut)' if is_cut else ''}"
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:

@@ -99,11 +99,9 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
 
     Where the person told no chisels, the widest that passes.
     """
-    heading = (
-        "Your chisels"
-        if tools.chisels
-        else "Widest chisel for each space, or your next narrower one"
-    )
+    owned = ", ".join(length_text(one, units) for one in tools.chisels)
+    whose = f"of those that the job names: {owned}" if owned else "or your next narrower one"
+    heading = f"Widest chisel for each space, {whose}"
     rows = tuple(
         _chisel_row(sort, bool(tools.chisels), units)
         for sort in space_sorts(joint.clearings, tools.chisels)
@@ -114,7 +112,7 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     what = tight.what if (tight := _tightest_sawn(joint.clearings)) else ""
     cuts = f"{what}, left between two saw cuts of {length_text(tools.kerf, units)}"
     saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
-    return f"{heading}; what your saw leaves", (*rows, saw)
+    return heading, (*rows, saw)
 
 
 def _chisel_row(sort: SpaceSort, are_told: bool, units: Units) -> tuple[str, str]:

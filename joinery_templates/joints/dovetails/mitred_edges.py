@@ -110,6 +110,16 @@ def mitred_edge_cuts(
     return tails, pins
 
 
+def scribe_strips(corner: DovetailCorner) -> str:
+    """How the strips are set out: on both boards by one setting, for their lines must meet."""
+    edges = zip(("the reference edge", "the far edge"), corner.mitres, strict=True)
+    which = "both edges" if all(corner.mitres) else next(edge for edge, deep in edges if deep)
+    return (
+        f"Set another gauge to {corner.text(max(corner.mitres))}: from {which} of both boards "
+        "scribe the mitred strip on the inside face, from the end to the baseline"
+    )
+
+
 def mitre(past: Fraction) -> HalfSpace:
     """What a mitre takes off a board: 45 degrees from the corner outside, `past` from its end."""
     return HalfSpace((ZERO, Fraction(1), Fraction(-1)), past)

@@ -7,8 +7,12 @@ from joinery_templates.errors import COMMON
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
 from joinery_templates.joints.layout import Layout, block, let_between
-from joinery_templates.joints.parameter import Table
-from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    count_parameter,
+    size_parameter,
+)
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.tongues import usual_tongue
 from joinery_templates.lengths import INCH, Units
@@ -27,7 +31,13 @@ SHOWN = Fraction(20)
 
 
 class AlongEdge(BoardEnd, frozen=True, cache_hash=True):
-    """A board that is worked along an edge; its end shows the section, and stays free."""
+    """A board that is worked along an edge; its end shows the section, and stays free.
+
+    Attributes:
+        worked: what is along which edge.
+    """
+
+    worked: str = ""
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -35,8 +45,8 @@ class AlongEdge(BoardEnd, frozen=True, cache_hash=True):
         return (Face.END_GRAIN,)
 
     def place(self, hand: Hand) -> Place:
-        """No end of the board is taken."""
-        return Place("joint along the edge")
+        """No end of the board is taken; its template shows one."""
+        return Place(f"{hand}, {self.worked}")
 
 
 class Parameters(Table):
@@ -56,6 +66,19 @@ class Parameters(Table):
     depth: Fraction | None = size_parameter(
         "How deep a groove is: more than the tongue is long.",
         "1 mm, or 1/32 in, more than the tongue is long (our judgement)",
+    )
+    board_count: int | None = count_parameter(
+        "How many boards lie side by side, the first among them; those after the second are as "
+        "wide as that one.",
+        "2",
+        low=2,
+        high=100,
+    )
+    glued: bool = parameter(
+        Quantity.FLAG,
+        "false for a back or a floor, whose boards swell and shrink each by itself.",
+        default=True,
+        rule="true, a panel",
     )
 
 
@@ -100,6 +123,18 @@ class Edges(Layout, frozen=True):
         return self.given.depth or self.long + SPARE[self.units]
 
     @property
+    def count(self) -> int:
+        """Of the boards."""
+        return self.given.board_count or 2
+
+    @property
+    def whole(self) -> Fraction:
+        """Width of all boards together."""
+        first, second = (board.width for board in self.boards)
+        hidden = self.long if self.is_solid else ZERO
+        return first + (second - hidden) * (self.count - 1)
+
+    @property
     def shows(self) -> Fraction:
         """Of the first board's width."""
         return self.boards[0].width - (self.long if self.is_solid else ZERO)
@@ -116,7 +151,10 @@ class Edges(Layout, frozen=True):
             cuts = [Cut((shoulder, side.turned())) for side in within]
         else:
             cuts = [Cut((*within, at_least(0, board.width - floor, Surface.SHOULDER)))]
-        part = AlongEdge(board, tuple(cuts), SHOWN, gauged=False)
+        worked = "tongue on the far edge" if self.is_solid else "groove in the far edge"
+        if number:
+            worked = "groove in the reference edge"
+        part = AlongEdge(board, tuple(cuts), SHOWN, gauged=False, worked=worked)
         return Member(self.roles[number].words, part, Hand.LEFT, faces=(Face.END_GRAIN,))
 
     @property

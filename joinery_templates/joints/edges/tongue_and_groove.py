@@ -51,7 +51,11 @@ def build(request: Request) -> Joint:
         faces=faces_with_lines(one.part, other.part),
         loose=edges.loose(),
         at_corner=False,
-        clearings=(Clearing("groove", edges.tongue, edges.tongue, "tongue", sawn=False),),
+        clearings=(
+            Clearing(
+                "groove, by plough iron or chisel", edges.tongue, edges.tongue, "tongue", sawn=False
+            ),
+        ),
     )
 
 
@@ -64,7 +68,8 @@ def _sizes(edges: Edges) -> Iterator[Size]:
         yield Size("loose tongue, across the joint", 2 * edges.long)
     for number, role in enumerate(edges.roles):
         left = edges.boards[number].thickness - edges.high
-        yield Size(f"{role.words}, behind tongue or groove on the inside", left)
+        what = "groove" if number or not edges.is_solid else "tongue"
+        yield Size(f"{role.words}, behind the {what} on the inside", left)
 
 
 def _lengths(edges: Edges) -> Iterator[LengthSetting]:

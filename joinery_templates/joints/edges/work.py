@@ -54,18 +54,15 @@ def rules_of(edges: Edges) -> Iterator[str]:
 def order_of_work(edges: Edges) -> Iterator[Step]:
     """The order of work (common practice, no source)."""
     text, (one, other) = edges.text, (edges.named(0), edges.named(1))
-    more = (
-        f" {one[0].upper()}{one[1:]} loses {text(edges.long)} of what shows to its tongue: allow "
-        "for that in the width of the whole."
-        if edges.is_solid
-        else ""
-    )
+    also = tuple("" for _ in edges.boards)
+    if edges.count > 2:
+        also = (", and of every other one but the last,", ", and of every one after it,")
     yield Step(
         Task.PREPARE,
         "Prepare",
         f"Mark the outside face and the reference edge of {one} and {other}. Shoot the far edge of "
         "the first and the reference edge of the second straight and square, until they close "
-        f"without light between them.{more} {measure_again()}",
+        f"without light between them. {_side_by_side(edges)} {measure_again('all')}",
     )
     yield Step(
         Task.LAY_ON,
@@ -73,7 +70,7 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
         f"Set a mortise gauge to {text(edges.tongue)}, by the chisel or plough iron itself, and "
         f"its nearer point {text(edges.low)} from the stock; leave it so. With the "
         "stock on the outside face each time, scribe both edges that meet, and their ends. "
-        "Lay each template on the end of its board: its lines must meet the scribed ones.",
+        "Lay each template on the end that it names: its lines must meet the scribed ones.",
         (0, 1),
     )
     plough = (
@@ -84,23 +81,28 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
         yield Step(
             Task.SAW_FIRST,
             "Plane the tongue",
-            f"Along the far edge of {one}, scribe the shoulders {text(edges.long)} from the edge "
-            "on both faces, deep enough to cut the fibres. Plane the rebate on either side of the "
-            "tongue with a rebate plane, down to the middle of the scribed lines; then take a "
-            "shaving off each arris of the tongue.",
+            f"Along the far edge of {one}{also[0] or ','} scribe the shoulders {text(edges.long)} "
+            "from the edge on both faces, deep enough to cut the fibres. Plane the rebate on "
+            "either side of the tongue with a rebate plane, down to the middle of the scribed "
+            "lines; then take a shaving off each arris of the tongue.",
         )
         yield Step(
-            Task.CUT_SECOND, "Plough the groove", f"Plough the reference edge of {other} {plough}."
+            Task.CUT_SECOND,
+            "Plough the groove",
+            f"Plough the reference edge of {other}{also[1]} {plough}.",
         )
         fit = "The tongue goes in by hand over its whole length, and the shoulders close on both"
     else:
         yield Step(
-            Task.SAW_FIRST, "Plough the first board", f"Plough the far edge of {one} {plough}."
+            Task.SAW_FIRST,
+            "Plough the first board",
+            f"Plough the far edge of {one}{also[0]} {plough}.",
         )
         yield Step(
             Task.CUT_SECOND,
             "Plough the second board",
-            f"Plough the reference edge of {other} as deep, the fence on the outside face again.",
+            f"Plough the reference edge of {other}{also[1]} as deep, the fence on the "
+            "outside face again.",
         )
         yield Step(
             Task.MAKE_KEYS,
@@ -110,10 +112,37 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
             "Short lengths follow each other along the groove.",
         )
         fit = "Put the tongue into one groove and the other board on it; the edges close on both"
+    heading, last = "Fit and glue", "Glue along the edges, and clamp it flat."
+    if not edges.given.glued:
+        heading, last = (
+            "Fit and fix",
+            "No glue between the boards: fix each along its middle or at one edge, so that it can "
+            "swell and shrink. Put up boards that are quite dry with a gap as thick as a card at "
+            "every shoulder, for they will swell.",
+        )
     yield Step(
         Task.GLUE,
-        "Fit and glue",
-        f"{PEEL} {fit} faces; where they do not, the groove is not deep enough. Glue a panel along "
-        "the edges and clamp it flat. Boards of a back or a floor are not glued to each other: "
-        "fix each along its middle or at one edge, so that it can swell and shrink.",
+        heading,
+        f"{PEEL} {fit} faces; where they do not, the groove is not deep enough. {last}",
+    )
+
+
+def _side_by_side(edges: Edges) -> str:
+    """What each of several boards has, and how wide all are together."""
+    far = "tongue on" if edges.is_solid else "groove in"
+    both = f"a groove in the reference edge and a {far} the far edge"
+    if edges.count == 2:
+        follow = f"Where more boards follow, those between have {both}."
+        if not edges.is_solid:
+            return follow
+        one = edges.named(0)
+        return (
+            f"{one[0].upper()}{one[1:]} loses {edges.text(edges.long)} of what shows to its "
+            f"tongue: allow for that in the width of the whole. {follow}"
+        )
+    alone = ("tongue", "groove") if edges.is_solid else ("groove", "groove")
+    return (
+        f"Of the {edges.count} boards the first has its {alone[0]} alone and the last its "
+        f"{alone[1]} alone; those between have {both}. All together are {edges.text(edges.whole)} "
+        "wide."
     )

@@ -55,7 +55,11 @@ def build(request: Request) -> joint.Joint:
         rows=tuple(_rows(halving)),
         sizes=tuple(_sizes(halving)),
         lengths=tuple(_lengths(halving)),
-        slopes=(joint.SlopeSetting("sides of the dovetail", halving.slope, "slope"),),
+        slopes=(
+            joint.SlopeSetting(
+                "sides of the dovetail, stock on the rail's end", halving.slope, "slope"
+            ),
+        ),
         rules=tuple(rules_of(halving)),
         findings=tuple(advise(halving)),
         steps=tuple(order_of_work(halving)),

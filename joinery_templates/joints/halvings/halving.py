@@ -206,7 +206,7 @@ def _gauging(halving: Halving) -> str:
 def _fitting(halving: Halving) -> str:
     return (
         f"Lay {halving.named(RAILS)} into {halving.named(STILES)} from the "
-        f"{halving.given.shows} face, square to it; it goes down with light taps on a block."
+        f"{halving.given.shows} face, square to that face; it goes down with light taps on a block."
     )
 
 

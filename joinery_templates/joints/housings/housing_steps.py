@@ -77,7 +77,7 @@ def _marking(housing: Housing) -> Iterator[Step]:
             "Try the shelf itself",
             "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
             f"lower face must come to the lower line{_less_fit(housing)}; where they differ the "
-            "shelf is right: knife its line, and forget the printed one.",
+            "shelf is right: knife its line, and leave the printed one.",
         )
 
 

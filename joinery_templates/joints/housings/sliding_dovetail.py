@@ -24,7 +24,7 @@ from msgspec.structs import replace
 from joinery_templates import joint
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
-from joinery_templates.joints.housings.checks import SLOPED_DADO, advise, check, rules_of
+from joinery_templates.joints.housings.sliding_checks import SLOPED_DADO, advise, check, rules_of
 from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
 from joinery_templates.joints.housings.tail import FACES, Parameters, SlidingTail
 from joinery_templates.joints.kind import Example, Kind, Request
@@ -38,6 +38,8 @@ from joinery_templates.wood.cut import (
     at_least,
     at_most,
 )
+
+BEVEL = "sides of the tail, stock on the shelf's end; of the housing, stock on the inside face"
 
 
 def build(request: Request) -> joint.Joint:
@@ -62,7 +64,7 @@ def build(request: Request) -> joint.Joint:
         rows=tuple(_rows(tail)),
         sizes=tuple(_sizes(tail)),
         lengths=tuple(_lengths(tail)),
-        slopes=(joint.SlopeSetting("sides of the tail and of the housing", tail.slope, "slope"),),
+        slopes=(joint.SlopeSetting(BEVEL, tail.slope, "slope"),),
         rules=tuple(rules_of(tail)),
         findings=tuple(advise(tail)),
         steps=tuple(order_of_work(tail)),

@@ -13,7 +13,7 @@ from joinery_templates.joints.corners.angles import Angled, Canted, pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.kind import Kind, Request
-from joinery_templates.joints.layout import beside, faces_with_lines
+from joinery_templates.joints.layout import BESIDE, beside, faces_with_lines
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.cut import BoardEnd, Cut
 
@@ -39,37 +39,62 @@ class MitreCorner(CornerLayout, frozen=True):
         yield from self.run_outs()
 
 
-LAY_ON = (
+_FOLD_OVER = (
     "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
     "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
-    "flush with the board's, tape it, and prick through the small rings. Join them with a knife on "
-    "both faces, and across the edges with the bevel."
+    "flush with the board's, and tape it."
+)
+ON_INSIDE = (
+    "Knife the line across the inside face, and from its ends the mitre across both edges with the "
+    "bevel, up to the outside arris of the end. The outside face has no line."
+)
+_ON_BOTH = (
+    "Prick through the small rings. Join them with a knife on both faces, and across the edges "
+    "with the bevel."
 )
 
 
-def shaping(corner: MitreCorner, lay_on: str = LAY_ON) -> Iterator[Step]:
-    """How both boards come to their mitres (common practice, no source)."""
+def keeps_arris(corner: MitreCorner) -> bool:
+    """Whether the outside arris of both squared ends stays: the boards are as long as they were."""
+    pair = corner.pair
+    return all(not pair.end_slope(number) and pair.end_bevel(number) > 0 for number in (0, 1))
+
+
+def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
+    """How both boards come to their mitres (common practice, no source).
+
+    Args:
+        corner: the corner.
+        lay_on: how the templates are laid on, where they do not fold over the ends.
+    """
     angles, bevels = ("the angle", "the bevel")
     if any(corner.pair.end_slope(number) for number in (0, 1)):
         angles, bevels = ("both angles", "both bevels")
+    saw = f"Saw {beside('the lines on both faces')}."
+    rings = _ON_BOTH
+    first = ""
+    if keeps_arris(corner):
+        first = "Square the boards to their finished length first, measured over the outside. "
+        rings = f"Prick through the rings of the mitre, on the inside face alone. {ON_INSIDE}"
+        saw = f"The outside arris stays: saw from there to the line on the inside face, {BESIDE}."
     yield steps.prepare(corner)
     yield Step(
         Task.LAY_ON,
         f"Lay on {corner.named(0)} and {corner.named(1)}",
-        lay_on,
+        f"{first}{lay_on or f'{_FOLD_OVER} {rings}'}",
     )
     yield Step(
         Task.MITRE,
         "Saw the mitres",
-        f"{steps.ends_words(corner)} {steps.length_words(corner)} Saw "
-        f"{beside('the lines on both faces')}.",
+        f"{steps.ends_words(corner)} {steps.length_words(corner)} {saw}",
     )
     yield Step(
         Task.FIT,
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        "each other. Opposite boards must be of one length to a hair, or the last corner gapes.",
+        "each other. Opposite boards must be of one length to a hair, or the last corner gapes. If "
+        "a bottom or a lid is to lie in a groove, plough it now.",
     )
 
 

@@ -17,7 +17,7 @@ from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import PEEL, beside, let_between
-from joinery_templates.joints.mitres.mitre import shaping
+from joinery_templates.joints.mitres.mitre import ON_INSIDE, shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
     FEATHERS_ONLY,
@@ -43,8 +43,7 @@ LEFT_OUTSIDE = Fraction(1, 6)
 _LAY_ON = (
     "Trim each template along its outer lines. Lay it on the face that it names, its end flush "
     "with the squared end and, on the inside face, its reference edge flush with the board's; tape "
-    "it, and prick through the small rings. Knife the line across the inside face, and the mitre "
-    "across both edges with the bevel."
+    "it, and prick through the small rings. " + ON_INSIDE
 )
 
 

@@ -59,7 +59,7 @@ def build(request: Request) -> Joint:
         filled=(whole,),
         sizes=tuple(_sizes(scarf)),
         lengths=tuple(_lengths(scarf)),
-        slopes=(SlopeSetting("slants, off the faces", scarf.slope),),
+        slopes=(SlopeSetting("slants, stock on the squared end", scarf.slope),),
         rules=tuple(rules_of(scarf)),
         findings=tuple(advise(scarf)),
         steps=tuple(order_of_work(scarf)),
