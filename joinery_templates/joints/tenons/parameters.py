@@ -259,7 +259,7 @@ class Parameters(Table):
     )
     from_end: str = choice_parameter(
         "The end of a leg that `at` is measured from: from the bottom it goes to the rail's "
-        "reference edge, which looks down.",
+        "reference edge, which faces down.",
         TOP,
         BOTTOM,
     )
