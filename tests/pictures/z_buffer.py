@@ -97,14 +97,15 @@ def look(pieces: Sequence[tuple[Manifold, Frame]], bores: Sequence[Sequence[Bore
         mesh = wood.to_mesh()
         rows = np.array(frame.rows)
         spots = np.array(mesh.vert_properties, float)[:, :3] @ rows.T + np.array(frame.shift)
-        for triangle in spots[np.array(mesh.tri_verts)]:
-            normal = np.cross(triangle[1] - triangle[0], triangle[2] - triangle[0])
-            size = np.linalg.norm(normal)
-            if size < 1e-6:
-                continue
-            normal = normal / size
-            # Either way round: a frame may be the mirror image.
-            normal = normal if normal[2] > 0 else -normal
+        triangles = spots[np.array(mesh.tri_verts)]
+        normals = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
+        # A frame may be the mirror image; what then looks away lies behind what looks here.
+        normals *= np.linalg.det(rows)
+        sizes = np.linalg.norm(normals, axis=1)
+        here = (sizes > 1e-6) & (normals[:, 2] > 0)
+        for triangle, normal in zip(
+            triangles[here], normals[here] / sizes[here, None], strict=True
+        ):
             plane = np.array((*normal, normal @ triangle[0] / 10))
             same = (n for n, one in enumerate(known) if np.abs(one - plane).max() < SAME)
             round_wall = (n for n, one in enumerate(own) if _is_round(one, frame, normal, triangle))
