@@ -5,14 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import (
-    Clearing,
-    LengthSetting,
-    Loose,
-    Size,
-    Step,
-    Task,
-)
+from joinery_templates.joint import Clearing, LengthSetting, Loose, Size, Step, Task
 from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
@@ -27,13 +20,7 @@ from joinery_templates.joints.mitres.splined import (
     into_board,
 )
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import (
-    HalfSpace,
-    Stage,
-    Surface,
-    at_least,
-    at_most,
-)
+from joinery_templates.wood.cut import HalfSpace, Stage, Surface, at_least, at_most
 from joinery_templates.wood.placement import Placement
 
 SPARE = Fraction(1, 2)
