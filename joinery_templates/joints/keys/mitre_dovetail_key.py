@@ -37,7 +37,7 @@ from joinery_templates.joints.layout import Layout, beside, block
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
-from joinery_templates.wood.placement import ACROSS, Placement
+from joinery_templates.wood.placement import ACROSS, ORIGIN, Placement
 
 OPENS = f"{NOYES}, p. 194: a mitre opens at the inside corner"
 KEYED = f"{NOYES}, no. 57, the keyed mitre (from memory)"
@@ -47,7 +47,6 @@ HALF_ROOT = square_root(Fraction(1, 2))
 """Sine and cosine of 45 degrees, within `exact.ROOT_BOUND`."""
 MITRE = HalfSpace((-ONE, ONE, ZERO), ZERO)
 """The waste before the mitre, in either member's frame."""
-ORIGIN = (ZERO, ZERO, ZERO)
 
 
 def build(request: Request) -> Joint:

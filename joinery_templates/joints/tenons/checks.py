@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from joinery_templates.errors import Finding, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import too_short
 from joinery_templates.joints.tenons.additions import impossible_additions
 from joinery_templates.joints.tenons.parameters import BOTTOM
-from joinery_templates.joints.tenons.proportions import ZERO
 from joinery_templates.joints.tenons.tenon import Tenon
 
 
