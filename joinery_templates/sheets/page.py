@@ -1,6 +1,6 @@
 """A page is windows on drawings: what the PDF writer gets."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from hashlib import sha256
 
@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Figure, Point, in_bytes
 from joinery_templates.drawings.fingerprint import fingerprint, marked
 from joinery_templates.errors import Finding
+from joinery_templates.exact import ZERO
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
@@ -79,13 +80,12 @@ class Window(Struct, frozen=True):
     @property
     def origin(self) -> Point:
         """Where the figure's own lower left corner lies on the page."""
-        return self.on_page((Fraction(0), Fraction(0)))
+        return self.on_page((ZERO, ZERO))
 
     @property
     def shows_all(self) -> bool:
         """Whether the whole figure is seen, so that nothing needs to be cut off."""
-        whole = Box(Fraction(0), Fraction(0), self.figure.width, self.figure.height)
-        return self.view == whole
+        return self.view == Box(ZERO, ZERO, self.figure.width, self.figure.height)
 
 
 class Page(Struct, frozen=True):
@@ -95,20 +95,18 @@ class Page(Struct, frozen=True):
         title: what it holds.
         windows: in drawing order.
         short: the same in fewer words, for the title block.
-        full_size: whether it carries patterns, and not only words.
         sheet: which part of how many of its only pattern it is, where that is taped.
     """
 
     title: str
     windows: tuple[Window, ...]
     short: str = ""
-    full_size: bool = False
     sheet: tuple[int, int] | None = None
 
     @property
     def part(self) -> str:
         """What is to be added to the title of one sheet of several."""
-        return f", {part_words(*self.sheet)}" if self.sheet else ""
+        return f", {part_words(self.sheet[:1], self.sheet[1])}" if self.sheet else ""
 
     @property
     def brief(self) -> str:
@@ -122,7 +120,6 @@ class Page(Struct, frozen=True):
             f"{self.title}; {other.title}{other.part}",
             self.windows + other.windows,
             f"{self.short or self.title}; {other.short or other.title}{other.part}",
-            self.full_size or other.full_size,
         )
 
 
@@ -202,12 +199,14 @@ def _layout_of(pages: Iterable[Page]) -> str:
     return told.hexdigest()[:16]
 
 
-def part_words(number: int, count: int) -> str:
-    """Which part of a taped pattern stands on a sheet."""
-    return f"part {number} of {count}"
+def part_words(numbers: Sequence[int], count: int) -> str:
+    """Which parts of a taped pattern stand on a sheet, counted from 1."""
+    *before, last = map(str, numbers)
+    return (
+        f"parts {', '.join(before)} and {last} of {count}" if before else f"part {last} of {count}"
+    )
 
 
-def whole(figure: Figure, at: Point) -> Window:
-    """A window on all of a figure."""
-    zero = Fraction(0)
-    return Window(figure, Box(zero, zero, figure.width, figure.height), at)
+def whole(figure: Figure, at: Point = (ZERO, ZERO)) -> Window:
+    """A window on all of a figure, which may be as large as the page."""
+    return Window(figure, Box(ZERO, ZERO, figure.width, figure.height), at)

@@ -14,7 +14,7 @@ from manifold3d import Manifold
 
 from joinery_templates.pictures.seen import Frame
 from joinery_templates.pictures.solid import Shown
-from joinery_templates.pictures.stages import Stage
+from joinery_templates.pictures.stages import WorkedPiece
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Bore
 from tests.joints.solids import convex
@@ -29,9 +29,9 @@ NOTHING = -1
 FAR = -1e9
 
 
-def solid(stage: Stage, shown: Shown) -> Manifold:
-    """A piece at a stage, broken off behind its joint; waste that is still in is wood."""
-    part, margin, past = stage.member.part, 300, shown.past
+def solid(worked: WorkedPiece, shown: Shown) -> Manifold:
+    """A piece worked so far, broken off behind its joint; waste that is still in is wood."""
+    part, margin, past = worked.member.part, 300, shown.past
     low = part.shown_from(part.reach)
     if Face.END_GRAIN not in part.faces:
         along = part.along if hasattr(part, "along") else None
@@ -42,7 +42,7 @@ def solid(stage: Stage, shown: Shown) -> Manifold:
     wood = convex((*((part.slant.end,) if part.slant else ()), *part.stock), wood)
     around = Manifold.cube(tuple(float(size) + 2 * margin for size in sizes))
     around = around.translate((-margin, float(low) - margin, -margin))
-    for cut in stage.taken:
+    for cut in worked.taken:
         wood -= convex(tuple(half.moved(HAIR) for half in cut.half_spaces), around)
     return wood
 
