@@ -7,6 +7,7 @@ boards alone: it lies in the corner as deep as the groove in either board's insi
 import dataclasses
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 import pytest
 from hypothesis import assume, given
@@ -49,6 +50,7 @@ class Bottom:
         return Manifold.cube(sizes).translate((self.low + less, self.y + less, self.z + less))
 
 
+@lru_cache(2)
 def wooden(joint: Joint) -> tuple[Manifold, Manifold]:
     one, other = joint.members
     return board_solid(one.part), placed(board_solid(other.part), joint.placement)
@@ -101,6 +103,7 @@ def rebated(draw: st.DrawFn, name: str) -> Request:
     return replace(request, given=request.given.but(rebate=rebate))
 
 
+@lru_cache(1)
 def ploughed_out(joint: Joint) -> tuple[Manifold, Manifold]:
     """The wood that the grooves alone have taken, in the first board's frame."""
     with_grooves = wooden(joint)
