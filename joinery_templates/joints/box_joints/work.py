@@ -55,7 +55,7 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
             Task.GAUGE,
             "Baselines",
             f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on an "
-            f"edge that has a space beside it. {FALLS_IN}",
+            f"edge that has a space beside it. {steps.stop_short(corner)}{FALLS_IN}",
         )
     yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from operator import add
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
@@ -75,7 +76,9 @@ def _on_pins(corner: DovetailCorner) -> Iterator[Finding]:
 
 
 def _on_half_pins(corner: DovetailCorner) -> Iterator[Finding]:
-    half, pin = min(corner.spacing.half_pins), max(corner.spacing.pins, default=None)
+    past = corner.pair.past_the_other(1)
+    half = min(map(add, corner.spacing.half_pins, past))
+    pin = max(corner.spacing.pins, default=None)
     shown = f"A half pin of {corner.text(half)}"
     least, source, remedy = WEAK_PIN, OURS, "Make it wider."
     fault = f"{shown} at its narrow side may split away."
