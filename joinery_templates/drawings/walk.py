@@ -50,7 +50,8 @@ class Walk(Struct, frozen=True):
         pin: how far the last point lands from `last`; past it where the edges carry half pins,
             short of it where they carry half tails.
         width: of the row.
-        mitred: whether a mitred edge comes before the first line, and behind the last.
+        beside: what comes before the first line and behind the last, in words: a mitred edge,
+            or that of a narrower board; empty where nothing does.
     """
 
     first: Fraction
@@ -59,7 +60,7 @@ class Walk(Struct, frozen=True):
     count: int
     pin: Fraction
     width: Fraction
-    mitred: tuple[bool, bool]
+    beside: tuple[str, str]
 
     @property
     def past(self) -> bool:
@@ -98,12 +99,14 @@ def walk_of(row: SettingOut) -> Walk | None:
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
         return None  # the last point would land off the wood
-    mitred = row.marks[0] is not parts[0], row.marks[-1] is not parts[-1]
-    return Walk(marks[0], marks[-1], step, count, pin, row.width, mitred)
+    first, last = (
+        "" if row.marks[place] is parts[place] else row.marks[place].what for place in (0, -1)
+    )
+    return Walk(marks[0], marks[-1], step, count, pin, row.width, (first, last))
 
 
 def _of_tails(row: SettingOut) -> list[Mark]:
-    """Where tails start and end; a mitred edge is gauged, and no part of the spacing."""
+    """Where tails start and end; an edge is gauged, and no part of the spacing."""
     return [mark for mark in row.marks if TAIL in mark.what]
 
 
@@ -176,12 +179,16 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
     """What is picked up off the paper."""
-    lines = (walk.first, walk.mitred[0]), (walk.width - walk.last, walk.mitred[1])
+    included = ["" if not one else _included(one) for one in walk.beside]
+    lines = (walk.first, included[0]), (walk.width - walk.last, included[1])
     edges = ("each edge",) if lines[0] == lines[1] else ("the reference edge", "the far edge")
-    for edge, (length, is_mitred) in zip(edges, lines, strict=False):
-        included = ", the mitre included" if is_mitred else ""
-        yield f"from {edge} of the board to the line {length_text(length, units)}{included}", length
+    for edge, (length, more) in zip(edges, lines, strict=False):
+        yield f"from {edge} of the board to the line {length_text(length, units)}{more}", length
     yield f"step {length_text(walk.step, units)}", walk.step
+
+
+def _included(what: str) -> str:
+    return ", the mitre included" if what.startswith("mitred") else f", past the {what}"
 
 
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:

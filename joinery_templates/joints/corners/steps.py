@@ -170,8 +170,8 @@ def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
     if near and far:
         line = f"a line gauged {corner.text(near)} in from that of {wide}"
         if sawn and corner.stopped_at(0)[0]:
-            line = "the sawn side of its space there"
-        words = f"Bring the reference edge of {narrow} to {line}, {same}."
+            line = "the sawn side of the space there"
+        words = f"Bring the reference edge of {narrow} level with {line}, {same}."
     on = [
         f"{corner.text(inset)} at the {edge}"
         for inset, edge in zip(corner.pair.insets, EDGES, strict=True)

@@ -44,8 +44,8 @@ def _saw_off_half_pins(corner: DovetailCorner) -> str:
     edges = corner.open_edges(0)
     off = f" Last, saw off the half-pin waste at {edges}, {beside('the baseline')}."
     stays = "".join(
-        f" The {strip} stays{until}: saw the line beside it straight through, square to the "
-        "faces, from the end to the baseline, on the side of the half pin."
+        f" {strip[0].upper()}{strip[1:]} stays{until}: saw the line beside it straight through, "
+        "square to the faces, from the end to the baseline, on the side of the half pin."
         for strip, until in _strips(corner)
     )
     return (off if edges else "") + stays
@@ -54,16 +54,16 @@ def _saw_off_half_pins(corner: DovetailCorner) -> str:
 def _strips(corner: DovetailCorner) -> Iterator[tuple[str, str]]:
     """What of the tail board stays beside a half pin, and until when."""
     if any(corner.mitres):
-        yield "mitred strip", " for now"
+        yield "the mitred strip", " for now"
     if any(corner.stopped_at(0)):
-        yield "strip past the pin board's edge", ""
+        yield "what runs on past the pin board", ""
 
 
 def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
     """The spaces that have wood on both sides, where there are any."""
     strips = [strip for strip, _ in _strips(corner)]
     if corner.spacing.pins or strips:
-        also = "".join(f" and beside the {strip}" for strip in strips)
+        also = "".join(f" and beside {strip}" for strip in strips)
         yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",

@@ -128,7 +128,14 @@ def _rout_tails(routing: Routing) -> Step:
         if corner.spacing.pins
         else "Keep the cutter's tip off the printed lines at the baseline."
     )
-    edges = " Rout the half-pin waste at both edges with scrap clamped beside the board."
+    edges = (
+        f" Rout the half-pin waste at {corner.open_edges(0)} with scrap clamped beside the board."
+    )
+    if any(corner.stopped_at(0)):
+        edges = (
+            " Beside what runs on past the pin board no cutter leaves a square side: saw that line "
+            "straight through first, keep the cutter's tip clear of it, and pare the rest."
+        )
     return Step(
         Task.SAW_FIRST,
         "Rout the tails",
@@ -144,6 +151,8 @@ def _rout_pins(routing: Routing) -> Step:
     narrowest = min((tail.width_at(off) for tail in corner.spacing.whole_tails), default=None)
     size = "" if narrowest is None else f" no wider than {text(narrowest)}"
     edges = " Take the half-tail waste off at both edges in the same way, with scrap beside them."
+    if any(corner.stopped_at(1)):
+        edges = _HALF_TAILS_BY_HAND
     return Step(
         Task.CUT_SECOND,
         "Rout the pins",
@@ -156,12 +165,14 @@ def _rout_pins(routing: Routing) -> Step:
 
 def _rout_sockets(routing: Routing) -> Step:
     corner, text = routing.corner, routing.corner.text
-    lean = text(corner.lean)
+    lean, differs = text(corner.lean), any(corner.pair.insets)
     passes = "" if routing.one_pass_sockets else ", in several passes where a socket is wider"
     edges = (
         " At both edges, where the half tails come, clamp scrap beside the board and rout right "
         "to the edge."
     )
+    if any(corner.stopped_at(1)):
+        edges = _HALF_TAILS_BY_HAND
     return Step(
         Task.CUT_SECOND,
         "Rout the sockets",
@@ -174,14 +185,19 @@ def _rout_sockets(routing: Routing) -> Step:
         f"The cutter leaves the back wall leaning, {lean} of wood too much at the inside face and "
         "none at the lap. Pare it away over the whole width, from the baseline straight down, and "
         f"the round corners with it, or the tail board will stand {lean} too far out. "
-        f"{_AT_ONCE if routing.at_once else _APART}",
+        f"{_AT_ONCE if routing.at_once else _WIDTHS_DIFFER if differs else _APART}",
     )
 
 
+_HALF_TAILS_BY_HAND = (
+    " Where a half tail comes beside wood that runs on past the tail board, its side is square: "
+    "saw that line straight down first, keep the cutter clear of it, and pare the rest."
+)
 _APART = (
     "Cut each board on its own: both come out of the same cuts only where every socket "
     "and every space is one pass of the cutter."
 )
+_WIDTHS_DIFFER = "Cut each board on its own: they are not equally wide."
 _AT_ONCE = (
     "Both boards can be cut at once: the tail board upright in front, its inside face towards "
     "you; the pin board flat behind it, its end against the tail board's outside face, its "
