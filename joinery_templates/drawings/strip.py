@@ -186,11 +186,11 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
 def _edges(row: SettingOut, units: Units) -> str:
     """The marks at which another board's edge comes: nothing starts or ends there."""
     told = (
-        f"{bare_figure(mark.position, units)} is the {mark.what}"
+        f" The {mark.what} comes at {bare_figure(mark.position, units)}."
         for mark in row.marks
         if mark.what.endswith("edge")
     )
-    return "".join(f" {words}." for words in told)
+    return "".join(told)
 
 
 def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:

@@ -211,7 +211,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
         "4. When you like it, walk again and prick (figures above the line), then walk back from "
         "the other line and prick (figures below). The points stand in pairs, a pin apart."
     )
-    yield f"5. {_lines_drawn(walk, row)}"
+    yield f"5. {_lines_drawn(walk, row)}{_gauged(row)}"
     yield (
         "The walk stands in for strip and templates. With another step than the printed one they "
         "fit no more: mark the other board from the one that you have cut."
@@ -237,6 +237,12 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
         f"Square a line over the end grain from {points}. Draw the slopes on the faces from there "
         "with the bevel: each tail grows narrower towards the baseline."
     )
+
+
+def _gauged(row: SettingOut) -> str:
+    """Where a narrower board's edges come, which no dividers find."""
+    edges = [f"the {mark.what}" for mark in row.marks if mark.what.endswith("edge")]
+    return f" Gauge {' and '.join(edges)} too, as the tool settings say." if edges else ""
 
 
 def _others(walk: Walk, units: Units) -> Iterator[str]:
