@@ -157,7 +157,7 @@ def bench_pages(
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_table(one.joint, job.tools, job.units),
             job.tell,
-            shown.of_steps(PICTURE, PICTURE),
+            shown.of_steps(PICTURE, Fraction(26)),
             one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))

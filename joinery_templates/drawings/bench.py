@@ -19,7 +19,7 @@ HIGHEST_BOX = Fraction(45)
 """So much has room on the smallest page."""
 NARROWEST_BOX = Fraction(40)
 """As many settings stand side by side as have so much room each."""
-PICTURE = Fraction(22)
+PICTURE = Fraction(36)
 """Width of the picture beside a step."""
 TWO_COLUMNS = Fraction(150)
 """On a wider page the tables stand in two columns."""

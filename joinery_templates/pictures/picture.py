@@ -29,7 +29,7 @@ from joinery_templates.wood.placement import Placement
 APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
 WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
-NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(46), Fraction(2)
+NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(46), Fraction(3)
 """Room for a picture of the joint, and what is left between two."""
 WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
@@ -100,7 +100,7 @@ class Pictures:
         figures = self.of_joint(room - GAP, HEIGHT)
         for start in range(0, len(figures), count):
             row = figures[start : start + count]
-            places = (one.moved(room * number, Fraction(0)) for number, one in enumerate(row))
+            places = (one.moved(room * number, GAP) for number, one in enumerate(row))
             yield joined(width, max(one.height for one in row) + GAP, places)
 
     def of_joint(self, width: Fraction, height: Fraction) -> tuple[Figure, ...]:

@@ -1,6 +1,6 @@
 """From patterns to pages: tile, pack, number, and put the overview first."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, groupby, islice
 from operator import attrgetter
@@ -306,17 +306,19 @@ def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:
 
 
 def _title(held: Sequence[tuple[_Laid, int]]) -> str:
-    """What a page holds, group by group: patterns' titles, and which sheet of one each is."""
+    """What a page holds, group by group: patterns' titles, and which sheets of one are there."""
     alone = _only_sheet(held)
 
-    def told(one: _Laid, number: int) -> str:
-        title = one.tiled.pattern.title
-        parted = one.taping and not alone
-        return f"{title}, {part_words(number + 1, len(one.spots))}" if parted else title
+    def told(parts: Iterable[tuple[_Laid, int]]) -> str:
+        ones, numbers = zip(*parts, strict=True)
+        title, parted = ones[0].tiled.pattern.title, ones[0].taping and not alone
+        words = part_words([number + 1 for number in numbers], len(ones[0].spots))
+        return f"{title}, {words}" if parted else title
 
-    groups = groupby(held, key=lambda entry: entry[0].group)
     return "; ".join(
-        f"{group}: {', '.join(told(*entry) for entry in entries)}" for group, entries in groups
+        f"{group}: "
+        + ", ".join(told(parts) for _, parts in groupby(entries, key=lambda entry: id(entry[0])))
+        for group, entries in groupby(held, key=lambda entry: entry[0].group)
     )
 
 

@@ -59,7 +59,7 @@ _LEGEND = (
     (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
     (Role.PRICK, "prick point: prick through its dot"),
     (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
-    (Role.MATCH, "match mark: lay like letters on each other"),
+    (Role.MATCH, "match mark: lay each on its like"),
 )
 
 
@@ -146,7 +146,7 @@ def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
 
 def _section(words: str, width: Fraction, lettering: Lettering) -> Figure:
     heading = column((Paragraph(words, HEADING, bold=True),), width, lettering)
-    return replace(heading, height=heading.height + 2)
+    return replace(heading, height=heading.height + 4)
 
 
 def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> Iterator[Figure]:
@@ -231,7 +231,7 @@ def _assemblies(tiled: Sequence[Tiled], width: Fraction, lettering: Lettering) -
         titles: dict[str, list[str]] = {}
         for one in group:
             titles.setdefault(one.pattern.title, []).append(one.pattern.group)
-        named = "; ".join(f"{title}: {', '.join(where)}" for title, where in titles.items())
+        named = "; ".join(f"{', '.join(where)}: {title}" for title, where in titles.items())
         yield _assembly(group[0], named, width, lettering)
 
 

@@ -1,6 +1,6 @@
 """A page is windows on drawings: what the PDF writer gets."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from hashlib import sha256
 
@@ -108,7 +108,7 @@ class Page(Struct, frozen=True):
     @property
     def part(self) -> str:
         """What is to be added to the title of one sheet of several."""
-        return f", {part_words(*self.sheet)}" if self.sheet else ""
+        return f", {part_words(self.sheet[:1], self.sheet[1])}" if self.sheet else ""
 
     @property
     def brief(self) -> str:
@@ -202,9 +202,12 @@ def _layout_of(pages: Iterable[Page]) -> str:
     return told.hexdigest()[:16]
 
 
-def part_words(number: int, count: int) -> str:
-    """Which part of a taped pattern stands on a sheet."""
-    return f"part {number} of {count}"
+def part_words(numbers: Sequence[int], count: int) -> str:
+    """Which parts of a taped pattern stand on a sheet, counted from 1."""
+    *before, last = map(str, numbers)
+    return (
+        f"parts {', '.join(before)} and {last} of {count}" if before else f"part {last} of {count}"
+    )
 
 
 def whole(figure: Figure, at: Point) -> Window:

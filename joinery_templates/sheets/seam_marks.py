@@ -33,14 +33,14 @@ CHECK_GAP = Fraction(6, 5)
 
 _PAST = MARK_ARM + Fraction(1, 2)
 _ROUND = ((-1, 1), (1, 1), (-1, -1), (1, -1), (0, 1), (0, -1), (-1, 0), (1, 0))
-"""Places of a letter round its mark, the best first: which way to the right, and up."""
+"""Places of a sign round its mark, the best first: which way to the right, and up."""
 
 
 class Mark(Struct, frozen=True):
-    """A match mark: its middle, and its seam's letter where one has room beside it."""
+    """A match mark: its middle, and its sign (`b2`: seam b's second; `b` where room is short)."""
 
     at: Point
-    letter: tuple[Text, ...]
+    sign: tuple[Text, ...]
 
 
 class Taping:
@@ -91,7 +91,7 @@ class Taping:
         for seam, marks in zip(self._tiled.seams, self.marks, strict=True):
             for mark, tile in product(marks, (seam.before, seam.after)):
                 strokes[tile] += match_mark(mark.at)
-                texts[tile] += mark.letter
+                texts[tile] += mark.sign
             self._note(seam, pages, texts)
         return tuple(
             replace(self.figure, strokes=tuple(drawn), texts=tuple(said))
@@ -142,25 +142,30 @@ class Taping:
                 low, high, near = seam.low + MARK_ROOM, seam.high - MARK_ROOM, Fraction(0)
             middle = min(low + 2 * MARK_ROOM, middle)
         beside = self._shared / 2
-        wishes = ((low, (Fraction(0),)), (high, (Fraction(0),)), (middle, (beside, -beside)))
-        drawn = (self._mark(seam, wish, near, asides) for wish, asides in wishes)
+        on = (Fraction(0),)
+        wishes = ((1, low, on), (3, high, on), (2, middle, (beside, -beside)))
+        drawn = (self._mark(seam, n, at, near, by) for n, at, by in wishes)
         return tuple(mark for mark in drawn if mark)
 
     def _mark(
-        self, seam: Seam, wish: Fraction, near: Fraction, asides: Sequence[Fraction]
+        self, seam: Seam, number: int, wish: Fraction, near: Fraction, asides: Sequence[Fraction]
     ) -> Mark | None:
-        """A mark with its letter, drawn in the first place where both are clear.
+        """A mark with its sign, drawn in the first place where both are clear.
 
-        Where no letter is clear the mark stands alone, and not at all where lines and words
-        fill the seam.
+        Where its number has no room anywhere the letter stands alone; where that has none, the
+        mark stands alone, and not at all where lines and words fill the seam.
         """
-        chosen: Mark | None = None
-        for at in self._mark_places(seam, wish, near, asides):
-            letter = self._ground.placed(self._letters(seam, at))
-            if letter:
-                chosen = Mark(at, letter)
-                break
-            chosen = chosen or Mark(at, ())
+
+        def places() -> Iterator[Point]:
+            return self._mark_places(seam, wish, near, asides)
+
+        signed = (
+            Mark(at, words)
+            for sign in (f"{seam.letter}{number}", seam.letter)
+            for at in places()
+            if (words := self._ground.placed(self._beside(seam, sign, at)))
+        )
+        chosen = next(chain(signed, (Mark(at, ()) for at in places())), None)
         if chosen:
             self._ground.draw(match_mark(chosen.at))
             self._ground.keep(*_around(chosen.at))
@@ -183,15 +188,18 @@ class Taping:
                 if not self._ground.has_words(*around) and self._ground.lines_in(*around) <= seams:
                     yield at
 
-    def _letters(self, seam: Seam, at: Point) -> Iterator[Text]:
-        """A mark's letter in all places round it that are on the paper that both sheets have."""
+    def _beside(self, seam: Seam, sign: str, at: Point) -> Iterator[Text]:
+        """A mark's sign in all places round it that are on the paper that both sheets have.
+
+        On an upright seam it may be turned, as all words there are.
+        """
         low, high = seam.point(seam.low, -self._shared), seam.point(seam.high, self._shared)
-        for right, up in _ROUND:
+        for turn, (right, up) in product((0, 90) if seam.upright else (0,), _ROUND):
             beside, rise = (Fraction(6, 5), Fraction(5, 4)) if right and up else (_PAST, _PAST)
             foot = (-BODY / 2, rise + BODY * DESCENT, -rise - BODY * ASCENT)[up]
             align = (Align.CENTRE, Align.LEFT, Align.RIGHT)[right]
-            place = (at[0] + right * beside, at[1] + foot)
-            text = Text(seam.letter, place, BODY, align, bold=True)
+            x, y = (-foot, right * beside) if turn else (right * beside, foot)
+            text = Text(sign, (at[0] + x, at[1] + y), BODY, align, turn, bold=True)
             corners = text_corners(text, self._lettering)
             if all(low[n] <= corner[n] <= high[n] for corner in corners for n in (0, 1)):
                 yield text

@@ -1,13 +1,13 @@
 """Laying sheets on each other by their match marks, as a person does.
 
-What is used is what a person has: the strokes that are seen on the pages, the letters
+What is used is what a person has: the strokes that are seen on the pages, the signs
 beside the match marks, and the seam lines to trim along.
 """
 
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, permutations
+from itertools import combinations, permutations, product
 
 from msgspec.structs import replace
 
@@ -66,6 +66,7 @@ class Tile:
     seen: Rectangle
     kept: Rectangle
     marks: dict[str, tuple[complex, ...]]
+    signs: dict[complex, str]
 
 
 @dataclass(frozen=True)
@@ -87,7 +88,12 @@ def tile_of(placement: Placement) -> Tile:
     clips = {line.clip for line in placement.lines}
     (seen,) = clips
     assert seen is not None
-    return Tile(placement, seen, kept(placement, seen), marks_on(placement, seen))
+    signs = signs_on(placement, seen)
+    marks: dict[str, tuple[complex, ...]] = {}
+    for middle, sign in signs.items():
+        letter = sign.rstrip("123")
+        marks[letter] = (*marks.get(letter, ()), middle)
+    return Tile(placement, seen, kept(placement, seen), marks, signs)
 
 
 def kept(placement: Placement, seen: Rectangle) -> Rectangle:
@@ -106,15 +112,18 @@ def kept(placement: Placement, seen: Rectangle) -> Rectangle:
     return tuple(box)  # type: ignore[return-value]
 
 
-def marks_on(placement: Placement, seen: Rectangle) -> dict[str, tuple[complex, ...]]:
-    """Middles of the match marks that are seen whole, by their letter."""
+def signs_on(placement: Placement, seen: Rectangle) -> dict[complex, str]:
+    """The sign beside each match mark that is seen whole, by the mark's middle.
+
+    It is the letter of its seam and a number; in a tight place the letter alone.
+    """
     arms = [
         line
         for line in placement.drawn_with(THIN)
         if abs(line.length - 5) < NEAR
         and 0 in (round(line.box[2] - line.box[0], 3), round(line.box[3] - line.box[1], 3))
     ]
-    found: dict[str, list[complex]] = {}
+    found: dict[complex, str] = {}
     for one, other in combinations(arms, 2):
         middle = middle_of(one)
         square = upright(one) != upright(other)
@@ -122,13 +131,15 @@ def marks_on(placement: Placement, seen: Rectangle) -> dict[str, tuple[complex, 
             continue
         if not all(inside(line, seen) for line in (one, other)):
             continue
-        letter = min(
-            (words for words in placement.words if re.fullmatch("[a-z]{1,3}", words.text)),
+        sign = min(
+            (words for words in placement.words if re.fullmatch("[a-z]{1,3}[1-3]?", words.text)),
             key=lambda words: apart(words.box, middle),
         )
-        assert apart(letter.box, middle) < 5, "a mark without a letter beside it"
-        found.setdefault(letter.text, []).append(middle)
-    return {letter: tuple(middles) for letter, middles in found.items()}
+        assert apart(sign.box, middle) < 6, "a mark without a sign beside it"
+        found[middle] = sign.text
+    numbered = [sign for sign in found.values() if sign[-1].isdigit()]
+    assert len(set(numbered)) == len(numbered), "two marks with one sign"
+    return found
 
 
 def apart(box: Rectangle, place: complex) -> float:
@@ -201,6 +212,13 @@ def taped(tiles: Sequence[Tile]) -> list[tuple[Tile, Laying]]:
             if letter in tiles[fixed].marks
         )
         laid[number] = way
+    for (one, at), (other, place) in combinations([(tiles[n], laid[n]) for n in laid], 2):
+        for (mark, sign), (like, its) in product(one.signs.items(), other.signs.items()):
+            lies_on = (
+                abs(complex(*at((mark.real, mark.imag))) - complex(*place((like.real, like.imag))))
+                < NEAR
+            )
+            assert not lies_on or sign == its, f"{sign} lies on {its}"
     return [(tile, laid[number]) for number, tile in enumerate(tiles)]
 
 
