@@ -113,11 +113,15 @@ class CornerLayout(Layout, frozen=True):
 
     def open_edges(self, number: int) -> str:
         """The edges of a board that its waste runs out at, in words; empty where at none."""
-        spaces, stopped = self.spaces_at_edges(number), self.stopped_at(number)
+        return self.flush_edges(number, self.spaces_at_edges(number))
+
+    def flush_edges(self, number: int, those: tuple[bool, bool] = (True, True)) -> str:
+        """Those edges of a board that do not stand past the other, in words; empty where none."""
+        wood = self.pair.running_on(number)
         names = [
             f"the {edge}"
-            for edge, is_space, is_stopped in zip(EDGES, spaces, stopped, strict=True)
-            if is_space and not is_stopped
+            for edge, is_one, side in zip(EDGES, those, wood, strict=True)
+            if is_one and not side
         ]
         return "both edges" if len(names) > 1 else "".join(names)
 

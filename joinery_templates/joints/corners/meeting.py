@@ -26,8 +26,8 @@ Insets = tuple[Fraction, Fraction]
 """How far the narrower board stands in at the wider one's reference edge and far edge."""
 LEVEL: Insets = (Fraction(0), Fraction(0))
 SAY_HOW = (
-    f' Or say how they meet: `meet = "{REFERENCE}"`, or "{FAR}", is the edge at which the narrower '
-    "one lies level with the wider, or stands in from it by `offset`."
+    f' Or say how they meet: `meet = "{REFERENCE}"`, or "{FAR}", for the edge at which they lie '
+    "level, with an `offset` where the narrower one stands in from it."
 )
 
 

@@ -142,13 +142,15 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
         f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} from its end scribe the baseline on its "
         f"inside face only. Nothing is marked on the outside face of either board. "
-        f"{corners.stop_short(corner)}{FALLS_IN}",
+        f"{corners.stop_short(corner) if corner.pair.wider else ''}{FALLS_IN}",
         (1,),
     )
 
 
 def _rebate(corner: DovetailCorner) -> Step:
     edges = corner.open_edges(0)
+    flush = corner.flush_edges(0)
+    along = f", and on {flush} as far as the baseline" if flush else ""
     over = f" Square the baseline over {edges} too, from the inside face to that line."
     stops = (
         f" Past the edge of {corner.the_pin_board} the board stays whole: square that edge's line "
@@ -159,8 +161,8 @@ def _rebate(corner: DovetailCorner) -> Step:
         f"Rebate {corner.the_tail_board}",
         f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
-        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain, and on both edges "
-        f"as far as the baseline.{over if edges else ''} Saw the rebate, across the grain and "
+        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain{along}."
+        f"{over if edges else ''} Saw the rebate, across the grain and "
         f"along it, {BESIDE}, and plane it square: its floor meets the end of "
         f"{corner.the_pin_board}, its shoulder the lap."
         + (stops if any(corner.pair.past_the_other(0)) else ""),

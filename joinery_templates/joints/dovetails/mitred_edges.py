@@ -78,7 +78,7 @@ def lay_between(
                     f"{length_text(inset, units)} past the other.",
                     "Let the boards meet level at a mitred edge: correct `meet` and `offset`, or "
                     "choose the other edge.",
-                    "offset",
+                    "meet",
                 )
             )
     if given.edges != HALF_PIN:

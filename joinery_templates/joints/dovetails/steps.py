@@ -115,10 +115,14 @@ def saw_and_chop_sockets(corner: DovetailCorner, line: str = "the knifed line") 
         "board down with its inside face up, chop across the grain at the baseline, a thin slice "
         "at a time, and split each slice off from the end, down to the lap line. Clear the far "
         "corners with a narrow chisel, and pare to the middle of the lines last."
-        + corner.at_edges(
-            half_tails=" The half-tail waste at both edges is taken out in the same way."
-        ),
+        + _waste_at_edges(corner, 1, "half-tail"),
     )
+
+
+def _waste_at_edges(corner: DovetailCorner, number: int, what: str) -> str:
+    """Where one side of a space is open to an edge, or to a strip that is mitred later."""
+    edges = "both edges" if any(corner.mitres) else corner.open_edges(number)
+    return f" The {what} waste at {edges} is taken out in the same way." if edges else ""
 
 
 def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
@@ -142,9 +146,7 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
         "the inside face and at the slope on it, the saw held at a slant: down to the lap and the "
         "baseline at once, and no further. Chop at the baseline, a thin slice at a time, split "
         "each slice off down to the lap, and clear the far corners with a narrow chisel."
-        + corner.at_edges(
-            half_pins=" The half-pin waste at both edges is taken out in the same way."
-        )
+        + _waste_at_edges(corner, 0, "half-pin")
         + (" Mitred strips stay for now." if any(corner.mitres) else ""),
     )
 
