@@ -109,10 +109,6 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         """The slope in words."""
         return slope_text(self.slope)
 
-    def at_edges(self, half_pins: str = "", half_tails: str = "") -> str:
-        """What is said of the edges: with half pins the tail board's are cut, else the pin's."""
-        return half_pins if self.spacing.half_pins else half_tails
-
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
         """How much of the width is free of the spacing at the reference edge and the far edge."""

@@ -171,7 +171,7 @@ def count_words(corner: DovetailCorner) -> str:
     whole = len(corner.spacing.whole_tails)
     parts = (
         f"{whole} tail{'' if whole == 1 else 's'}" if whole else "",
-        corner.at_edges(half_tails="a half tail at each edge"),
+        "" if corner.spacing.half_pins else "a half tail at each edge",
     )
     return " and ".join(filter(None, parts))
 
