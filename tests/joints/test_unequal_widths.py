@@ -21,7 +21,7 @@ from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Surface
 from tests.joints.solids import CLOSE_MM3, board_solid, mate
 from tests.joints.spaced_corners import SPACED, spaced, starts
-from tests.joints.strategies import lengths
+from tests.joints.strategies import lengths, widened
 from tests.joints.test_box_joint import box_joints
 from tests.joints.worked import face, lines, refused, request_of
 from tests.pdf.drawn_jobs import sample_text
@@ -117,15 +117,6 @@ def test_a_drawer_whose_back_sits_on_the_bottom_keeps_its_groove_at_both_ends_of
 
 
 # Any joint
-
-
-def widened(request: Request, number: int, insets: tuple[Fraction, Fraction], far: bool) -> Request:
-    """The same joint on one board that is wider by as much at either edge."""
-    boards = list(request.boards)
-    boards[number] = replace(boards[number], width=boards[number].width + sum(insets))
-    meet, offset = ("far", insets[1]) if far else ("reference", insets[0])
-    given_ = request.given.but(meet=meet, offset=offset)
-    return replace(request, boards=tuple(boards), given=given_)
 
 
 @st.composite
