@@ -185,6 +185,27 @@ def test_the_joint_lies_where_both_boards_have_wood_and_is_told_there(kind, data
         assert not marks or row.role == wider
 
 
+def told(joint: Joint) -> list[str]:
+    return [finding.code for finding in joint.findings]
+
+
+def test_what_runs_on_makes_an_edge_piece_strong_and_a_strip_beside_a_space_weak():
+    """Half pins of 3 mm beside pins of 6 mm; it is the pin board's wood that they are of."""
+    weak = {"tails": 3, "pin": "6 mm", "half_pin": "3 mm"}
+    assert told(built("through-dovetail", ("95 mm", "95 mm"), **weak)) == ["half-pin-narrow"]
+    assert told(built("through-dovetail", ("95 mm", "103 mm"), **weak, offset="4 mm")) == []
+    below = {"tails": 3, "pin": "6 mm", "half_pin": "7 mm", "meet": "far"}
+    assert told(built("through-dovetail", ("97.9 mm", "95 mm"), **below)) == ["strip-narrow"]
+    assert told(built("through-dovetail", ("98 mm", "95 mm"), **below)) == []
+    # Fingers of the first board stand at both edges, and are narrow on it alone.
+    fingers = {"fingers": 9, "finger": "12 mm", "meet": "reference"}
+    assert told(built("box-joint", ("94 mm", "94 mm"), **fingers)) == ["edge-finger-narrow"]
+    assert told(built("box-joint", ("104 mm", "94 mm"), **fingers, offset="5 mm")) == []
+    assert told(built("box-joint", ("94 mm", "104 mm"), **fingers, offset="5 mm")) == [
+        "edge-finger-narrow"
+    ]
+
+
 # What is refused
 
 

@@ -92,7 +92,11 @@ def _on_half_pins(corner: DovetailCorner) -> Iterator[Finding]:
 
 def _on_narrow_tails(corner: DovetailCorner) -> Iterator[Finding]:
     thickness = corner.tail_board.thickness - corner.tail_lap
-    narrowest = min(tail.width_at(corner.lean) for tail in corner.spacing.tails)
+    widths = [tail.width_at(corner.lean) for tail in corner.spacing.tails]
+    if not corner.spacing.half_pins:
+        for place, past in zip((0, -1), corner.pair.past_the_other(0), strict=True):
+            widths[place] += past
+    narrowest = min(widths)
     if narrowest < weakest_tail(thickness):
         yield advice(
             "tail-weak",
