@@ -157,6 +157,17 @@ def test_a_narrower_back_is_printed_at_its_own_height_on_the_side():
                 saws += [((x, low), (x, high)) for low, high in heights]
         assert unmatched(wrap.lines(SAW), saws) == []
         assert unmatched(wrap.lines(KNIFE), bases) == []
+    printed = [
+        " ".join(words.text for words in placement.words)
+        for page in pages
+        for placement in page.placements
+    ]
+    (strip,) = (words for words in printed if "Setting-out strip for SIDE · Back" in words)
+    assert f"pin board's reference edge comes at {inset}" in strip
+    assert f"pin board's far edge comes at {far}" in strip
+    (walk,) = (words for words in printed if "Divider walk for SIDE · Back" in words)
+    assert "line 23 mm, past the pin board's reference edge" in walk
+    assert "line 11 mm, past the pin board's far edge" in walk
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -17,6 +17,7 @@ from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.box_joints import box_joint
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Kind, Request
+from joinery_templates.lengths import length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Surface
 from tests.joints.solids import CLOSE_MM3, board_solid, mate
@@ -177,6 +178,15 @@ def test_the_joint_lies_where_both_boards_have_wood_and_is_told_there(kind, data
         for edge, length in zip(EDGES, stands_in, strict=True)
         if length
     }
+    runs_on = [
+        f"{length_text(length, wide.units)} at the {edge}"
+        for edge, length in zip(EDGES, stands_in, strict=True)
+        if length
+    ]
+    words = " ".join(one.words for one in joint.steps)
+    assert f"{wider} then runs on past the {narrow}, {' and '.join(runs_on)}." in words
+    assert ("Bring the reference edges level" in words) == (not stands_in[0])
+    assert ("Bring the far edges level" in words) == (not stands_in[1])
     comes_at = near, wide_end.board.width - far
     x_of = {f"{narrow}'s {edge}": x for edge, x in zip(EDGES, comes_at, strict=True)}
     for row in joint.rows:
