@@ -13,13 +13,15 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import partial
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 
 INCH = Fraction(127, 5)
 FOOT = 12 * INCH
 LONGEST = Fraction(100_000)
 """No board or sheet here is longer than 100 m; more is a slip of the pen."""
 
+FINEST_RULE = 64
+"""Lines to the inch on the finest rule that a joiner reads."""
 HALF_A_THOUSANDTH = Fraction(1, 2000)
 """Of an inch: nearer than anybody sets a tool."""
 
@@ -53,14 +55,13 @@ _UNIT_MM = {
 }
 # "5 - 1/2" with space on both sides is left out on purpose: it may mean 4 1/2 as well as 5 1/2.
 _NUMBER = r"(?:\d+[ -]\d+/0*[1-9]\d*|\d+/0*[1-9]\d*|\d+(?:\.\d*)?|\.\d+)"
-_ONE = re.compile(
-    rf"(?P<sign>[-+]?)\s*(?P<number>{_NUMBER})\s*(?:(?P<unit>[a-z]+)\.?|(?P<tick>[\"']))?"
-)
-_FEET_AND_INCHES = re.compile(
+# As text: what a job does not need is not compiled, which takes as long as to read a job.
+_ONE = rf"(?P<sign>[-+]?)\s*(?P<number>{_NUMBER})\s*(?:(?P<unit>[a-z]+)\.?|(?P<tick>[\"']))?"
+_FEET_AND_INCHES = (
     rf"(?P<feet>\d+)\s*(?:'|(?:ft|foot|feet)\b\.?)\s*-?\s*(?P<inches>{_NUMBER})"
     r"\s*(?:\"|(?:in|inch|inches)\.?)"
 )
-_BARE_OR_FULL = re.compile(rf"(?P<sign>-?){_NUMBER} in (?:bare|full) \((?P<inches>\d+\.\d+)\)")
+_BARE_OR_FULL = rf"(?P<sign>-?){_NUMBER} in (?:bare|full) \((?P<inches>\d+\.\d+)\)"
 
 
 class Units(StrEnum):
@@ -95,9 +96,8 @@ def read_length(given: object, units: Units) -> Fraction:
     else:
         raise _unreadable(given)
     if abs(length) > LONGEST:
-        raise InputError(
-            mistake("length-absurd", f"{_shown(given)} is longer than 100 m.", "Check the number.")
-        )
+        message = f"{_shown(given)} is longer than 100 m."
+        raise refusal("length-absurd", message, "Check the number.")
     return length
 
 
@@ -113,9 +113,8 @@ def read_number(given: object) -> Fraction:
             return (-1 if match[1] == "-" else 1) * _mixed(match[2])
     if isinstance(given, int | Decimal | Fraction) and _is_number(given):
         return Fraction(given)
-    raise InputError(
-        mistake("number-unreadable", f"{_shown(given)} is not a plain number.", "Write digits.")
-    )
+    message = f"{_shown(given)} is not a plain number."
+    raise refusal("number-unreadable", message, "Write digits.")
 
 
 def _is_vast(given: Decimal) -> bool:
@@ -133,13 +132,13 @@ def _read_text(text: str, units: Units) -> Fraction:
     if len(text) > _LONGEST_TEXT:
         raise _unreadable(text)
     plain = _plain(text)
-    both = _FEET_AND_INCHES.fullmatch(plain)
+    both = re.fullmatch(_FEET_AND_INCHES, plain)
     if both:
         return int(both["feet"]) * FOOT + _mixed(both["inches"]) * INCH
-    printed = _BARE_OR_FULL.fullmatch(plain)
+    printed = re.fullmatch(_BARE_OR_FULL, plain)
     if printed:
         return Fraction(printed["sign"] + printed["inches"]) * INCH
-    one = _ONE.fullmatch(plain)
+    one = re.fullmatch(_ONE, plain)
     if one is None:
         raise _unreadable(text)
     unit = one["unit"] or one["tick"]
@@ -178,7 +177,7 @@ def _mixed(number: str) -> Fraction:
 
 
 def _unreadable(given: object) -> InputError:
-    return InputError(mistake("length-unreadable", f"{_shown(given)} is not a length.", _REMEDY))
+    return refusal("length-unreadable", f"{_shown(given)} is not a length.", _REMEDY)
 
 
 def _shown(given: object) -> str:
@@ -204,7 +203,7 @@ def mm_text(length: Fraction, places: int = 2) -> str:
     return f"{decimal_text(length, places)} mm"
 
 
-def inch_text(length: Fraction, parts: int = 64) -> str:
+def inch_text(length: Fraction) -> str:
     """A length in inches as a joiner says it, such as ``1 17/64 in``.
 
     Between two lines of the rule it is the nearest with ``bare`` or ``full``, and the inches
@@ -213,7 +212,7 @@ def inch_text(length: Fraction, parts: int = 64) -> str:
     inches = abs(length) / INCH
     sign = "-" if length < 0 else ""
     decimals = f"{float(inches):.3f}"
-    nearest = Fraction(round(inches * parts), parts)
+    nearest = Fraction(round(inches * FINEST_RULE), FINEST_RULE)
     near_enough = abs(inches - nearest) <= HALF_A_THOUSANDTH
     if not nearest and not near_enough:
         return f"{sign}{decimals} in"
@@ -241,6 +240,6 @@ def teller(units: Units, both: bool = False) -> Tell:
 def both_units(length: Fraction, units: Units) -> str:
     """A length in the person's units and, in brackets, near enough in the other."""
     if units is Units.MM:
-        nearest = inch_text(round(length / INCH * 64) * INCH / 64)
+        nearest = inch_text(round(length / INCH * FINEST_RULE) * INCH / FINEST_RULE)
         return f"{mm_text(length)} (about {nearest})"
     return f"{inch_text(length)} ({mm_text(length, 1)})"

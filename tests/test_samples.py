@@ -166,8 +166,8 @@ def test_a_narrower_back_is_printed_at_its_own_height_on_the_side():
     assert f"pin board's reference edge comes at {inset}" in strip
     assert f"pin board's far edge comes at {far}" in strip
     (walk,) = (words for words in printed if "Divider walk for SIDE · Back" in words)
-    assert "line 23 mm, past the pin board's reference edge" in walk
-    assert "line 11 mm, past the pin board's far edge" in walk
+    assert "line 23 mm, the 16 mm to the pin board's reference edge included" in walk
+    assert "line 11 mm, the 4 mm to the pin board's far edge included" in walk
 
 
 @pytest.mark.parametrize("name", NAMES)

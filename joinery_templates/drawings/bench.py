@@ -32,14 +32,16 @@ TAKE_CARE = (
     "line; put a cracked blade away.",
     "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
     "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
-    "spray adhesive well away from flames and sparks.",
+    "spray adhesive well away from flames and sparks. What stands out of doors needs a glue that "
+    "stands the wet.",
     "Young learners work under supervision. Use machines only by their manuals and guards. These "
-    "templates are for furniture and boxes, not for structural design: there local codes and "
-    "licensed practice decide.",
+    "templates are for furniture and boxes, not for structural design: for that, keep to "
+    "the local code and ask an engineer licensed there.",
 )
 PAPER = (
-    "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
-    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
+    "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive that comes "
+    "off again, or double-sided tape, and try it on a scrap of the same wood; no wet glue, for "
+    "paper that gets wet grows by 2 to 3 % across its grain. A template that is "
     "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
     "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
     "trial joint in waste wood first: its templates are used up, so print their sheet again."

@@ -82,7 +82,8 @@ class Text(Struct, frozen=True):
         part: words of one part belong together, such as one copy of a label.
         paragraph: all that is said in several rows, of which this is one: half of it may
             say something else.
-        stays: it names what it stands beside, and is not moved away from there.
+        stays: it names what it stands beside, and is not moved away from there; a paragraph
+            that names the board it stands on is moved along that alone.
     """
 
     words: str
@@ -227,11 +228,11 @@ def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
         yield Stroke(role, start, end)
 
 
-def prick_point(at: Point, radius: Fraction) -> Iterator[Stroke]:
+@lru_cache(maxsize=1024)
+def prick_point(at: Point, radius: Fraction) -> tuple[Stroke, ...]:
     """A small ring with a dot: a tool's point is set in its middle."""
     (x, y), (_, _, dot) = at, _hexagon(radius)
-    yield from ring(Role.PRICK, at, radius)
-    yield Stroke(Role.PRICK, (x, y - dot), (x, y + dot))
+    return (*ring(Role.PRICK, at, radius), Stroke(Role.PRICK, (x, y - dot), (x, y + dot)))
 
 
 def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:

@@ -50,8 +50,8 @@ class Walk(Struct, frozen=True):
         pin: how far the last point lands from `last`; past it where the edges carry half pins,
             short of it where they carry half tails.
         width: of the row.
-        beside: what comes before the first line and behind the last, in words: a mitred edge,
-            or that of a narrower board; empty where nothing does.
+        beside: what is gauged before the first line and behind the last, from the board's edges:
+            where a mitred edge ends, or where a narrower board's edge comes.
     """
 
     first: Fraction
@@ -60,7 +60,7 @@ class Walk(Struct, frozen=True):
     count: int
     pin: Fraction
     width: Fraction
-    beside: tuple[str, str]
+    beside: tuple[Mark | None, Mark | None]
 
     @property
     def past(self) -> bool:
@@ -99,9 +99,8 @@ def walk_of(row: SettingOut) -> Walk | None:
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
         return None  # the last point would land off the wood
-    first, last = (
-        "" if row.marks[place] is parts[place] else row.marks[place].what for place in (0, -1)
-    )
+    first = None if row.marks[0] is parts[0] else row.marks[0]
+    last = None if row.marks[-1] is parts[-1] else row.marks[-1]
     return Walk(marks[0], marks[-1], step, count, pin, row.width, (first, last))
 
 
@@ -179,16 +178,22 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
     """What is picked up off the paper."""
-    included = ["" if not one else _included(one) for one in walk.beside]
-    lines = (walk.first, included[0]), (walk.width - walk.last, included[1])
+    near, far = walk.beside
+    lines = (
+        (walk.first, _included(near, near.position, units) if near else ""),
+        (walk.width - walk.last, _included(far, walk.width - far.position, units) if far else ""),
+    )
     edges = ("each edge",) if lines[0] == lines[1] else ("the reference edge", "the far edge")
     for edge, (length, more) in zip(edges, lines, strict=False):
         yield f"from {edge} of the board to the line {length_text(length, units)}{more}", length
     yield f"step {length_text(walk.step, units)}", walk.step
 
 
-def _included(what: str) -> str:
-    return ", the mitre included" if what.startswith("mitred") else f", past the {what}"
+def _included(mark: Mark, width: Fraction, units: Units) -> str:
+    told = length_text(width, units)
+    if mark.what.startswith("mitred"):
+        return f", the mitre of {told} included"
+    return f", the {told} to the {mark.what} included"
 
 
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
@@ -196,7 +201,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     lands = "past" if walk.past else "short of"
     yield (
         "1. Set the dividers to the distance from edge to line, off its rings, and prick it in "
-        "from the edges of the board. These are the two lines."
+        "from the edges of the board. These are the two lines." + _gauged(walk)
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
@@ -211,10 +216,10 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
         "4. When you like it, walk again and prick (figures above the line), then walk back from "
         "the other line and prick (figures below). The points stand in pairs, a pin apart."
     )
-    yield f"5. {_lines_drawn(walk, row)}{_gauged(row)}"
+    yield f"5. {_lines_drawn(walk, row)}"
     yield (
-        "The walk stands in for strip and templates. With another step than the printed one they "
-        "fit no more: mark the other board from the one that you have cut."
+        "The walk stands in for strip and templates. If you step otherwise than printed, do "
+        "without them: mark the other board from the one that you have cut."
     )
 
 
@@ -239,10 +244,13 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
     )
 
 
-def _gauged(row: SettingOut) -> str:
-    """Where a narrower board's edges come, which no dividers find."""
-    edges = [f"the {mark.what}" for mark in row.marks if mark.what.endswith("edge")]
-    return f" Gauge {' and '.join(edges)} too, as the tool settings say." if edges else ""
+def _gauged(walk: Walk) -> str:
+    """A mitre, or where a narrower board's edges come: no dividers find them."""
+    marks = [mark.what for mark in walk.beside if mark]
+    edges = [f"the {what}" for what in marks if not what.startswith("mitred")]
+    mitre = " Scribe the mitre with a gauge, from the edge, too." if len(edges) < len(marks) else ""
+    level = f" Gauge {' and '.join(edges)} too, as the tool settings say." if edges else ""
+    return mitre + level
 
 
 def _others(walk: Walk, units: Units) -> Iterator[str]:

@@ -20,12 +20,7 @@ from functools import lru_cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.face_view import (
-    Lie,
-    drawn_face,
-    lie_across,
-    seen_mirrored,
-)
+from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
 from joinery_templates.drawings.figure import (
     Align,
     Figure,
@@ -214,5 +209,6 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
     for v in (EDGE + TICK / 2, spread.far_fold + TICK):
         for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
             yield from ground.placed(
-                Text(words, (x, v), BODY, turn=90) for words in (f"✂ {edge}", "✂")
+                Text(words, (x, v), BODY, turn=90)
+                for words in (f"✂ trim at the {edge}", f"✂ {edge}", "✂")
             )

@@ -2,8 +2,9 @@
 
 A board's name stands for as many equal pieces as the corners ask for: in a four-sided piece
 for two, one with its ends at A and B and one at C and D; where it is at the front and back,
-at A and D, and B and C. Corners that are called something else stand where the corner stands
-that they are like, and a job may have any number of these: many equal drawers, say.
+at A and D, and B and C. A leg stands at each corner by itself. Corners that are called something
+else stand where the corner stands that they are like, and a job may have any number of these: many
+equal drawers, say.
 """
 
 from collections import Counter
@@ -15,12 +16,14 @@ from msgspec import Struct
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed
-from joinery_templates.wood.board import Board, Face
-from joinery_templates.wood.cut import Cut, HalfSpace, Part, at_least, at_most
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, Vector, at_least, at_most
 from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
 
 ZERO, ONE = Fraction(0), Fraction(1)
+THIN = Fraction(1, 3)
+"""A wall between two joints thinner than this share of the board is weak (our judgement)."""
 SHAVING = Fraction(1, 100)
 """How much of a board's end is looked at, and how far before it."""
 OTHER_ENDS = {
@@ -43,6 +46,11 @@ class Waste(Struct, frozen=True):
 
     sides: Sides
     solid: Solid
+
+    @property
+    def is_bored(self) -> bool:
+        """Whether it is a hole."""
+        return any(side.surface is Surface.HOLE for side in self.sides)
 
     def wall(self, other: "Waste") -> Fraction | None:
         """How much is left between two along the board; None where neither lies behind the other.
@@ -87,16 +95,21 @@ class Standing(Struct, frozen=True):
         return self.placed.place.end is not None
 
     @property
+    def on_leg(self) -> bool:
+        """Whether the board is a leg."""
+        return self.placed.place.on_leg
+
+    @property
     def at(self) -> At:
         """Where it stands; a corner that nobody gave is drawn like A."""
-        at_side = (self.member == 0) != self.one.first_in_front
+        at_side = not self.on_leg and (self.member == 0) == self.one.first_at_side
         return self.is_end, at_side, self.placed.corner.like or "A"
 
     @property
     def far_letter(self) -> str:
         """The corner that the other end of a piece is at."""
         _, at_side, letter = self.at
-        return OTHER_ENDS[at_side][letter]
+        return letter if self.on_leg else OTHER_ENDS[at_side][letter]
 
     @property
     def other_end(self) -> At | None:
@@ -138,6 +151,19 @@ class Standing(Struct, frozen=True):
         part = self.placed.member.part
         return self.along + part.shown_from(part.reach), self.along + part.reach
 
+    @property
+    def let_into(self) -> "LetInto | None":
+        """The board that this end is let into, where that one's place is told."""
+        joint = self.one.joint
+        if not self.is_end or len(joint.members) != 2:
+            return None
+        part = joint.members[1 - self.member].part
+        end, along = part.place(Hand.LEFT).end, part.place(Hand.LEFT).along
+        if end is not None or along is None:
+            return None
+        frame = joint.placement.reversed() if self.member else joint.placement
+        return LetInto(part.board, along, frame)
+
     def waste(self, ground: Solid, length: Fraction | None) -> list[Waste]:
         """What is taken of a board for the joint itself, grooves left out.
 
@@ -156,10 +182,52 @@ class Standing(Struct, frozen=True):
                 found.append(Waste(sides, solid))
         return found
 
+    @property
+    def enters(self) -> tuple[int, bool]:
+        """The axis along which a rail comes into this leg, and whether from its far side."""
+        to_own, _ = next(_mates(self))
+        ways = [row[1] for row in to_own.rows]
+        axis = max(range(3), key=lambda each: abs(ways[each]))
+        return axis, ways[axis] > 0
+
+    def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
+        """What of some solids on the board is wood of the joint's other boards."""
+        found: list[Solid] = []
+        along = Placement(AS_IT_IS.rows, (ZERO, self.along, ZERO))
+        for to_own, part in _mates(self):
+            lie = along.of(to_own)
+            wood = tuple(map(lie.half_space, _wood(part)))
+            left = [piece for solid in solids if (piece := solid.within(wood))]
+            for cut in part.cuts:
+                sides = tuple(map(lie.half_space, cut.half_spaces))
+                left = [piece for solid in left for piece in solid.without(sides)]
+            found += left
+        return found
+
     def channels(self) -> list[frozenset[HalfSpace]]:
         """What bounds each groove or rebate across the board, which goes on to its other end."""
         grooves = (cut.half_spaces for cut in self.placed.member.part.cuts if cut.is_groove)
         return [frozenset(side for side in sides if not side.normal[1]) for sides in grooves]
+
+
+class LetInto(Struct, frozen=True):
+    """A board that the end of another is let into.
+
+    Attributes:
+        board: the board.
+        along: how far its y = 0 lies from its end.
+        frame: its own in that of the other board.
+    """
+
+    board: Board
+    along: Fraction
+    frame: Placement
+
+    @property
+    def end_and_grain(self) -> tuple[Vector, Vector]:
+        """A point of its end, and the way from there along it, in the other board's frame."""
+        x, y, z = (row[1] for row in self.frame.rows)
+        return self.frame.point((ZERO, -self.along, ZERO)), (x, y, z)
 
 
 def by_board(joints: Sequence[JointJob | None]) -> Mapping[str, Sequence[Standing]]:
@@ -206,20 +274,20 @@ def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
         left = [piece for solid in left for piece in solid.without(cut.half_spaces)]
     just_before = (near.limit + end.limit) / end.normal[1]
     left = [solid.moved((ZERO, just_before, ZERO)) for solid in left]
-    for wood in _mates(at):
+    for to_own, mate in _mates(at):
+        wood = tuple(map(to_own.half_space, _wood(mate)))
         left = [piece for solid in left for piece in solid.without(wood)]
     return bool(left)
 
 
-def _mates(at: Standing) -> Iterator[Sides]:
-    """What bounds the other boards of a joint, in a board's own frame."""
+def _mates(at: Standing) -> Iterator[tuple[Placement, Part]]:
+    """The other boards of a joint, each with what carries it into a board's own frame."""
     joint = at.one.joint
     frames = [AS_IT_IS, *joint.placements]
     to_own = frames.pop(at.member).reversed()
     others = [member for member in joint.members if member is not at.placed.member]
     for frame, mate in zip(frames, others, strict=True):
-        in_first = [frame.half_space(side) for side in _wood(mate.part)]
-        yield tuple(to_own.half_space(side) for side in in_first)
+        yield to_own.of(frame), mate.part
 
 
 def _wood(part: Part) -> Sides:

@@ -24,11 +24,14 @@ from joinery_templates.pictures.solid import (
     Spot,
     blank,
     chord,
+    cross,
+    dot,
     flats,
     plane_of,
     region_of,
+    unit,
 )
-from joinery_templates.pictures.stages import Stage
+from joinery_templates.pictures.stages import WorkedPiece
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part, Surface, Vector, at_most
 from joinery_templates.wood.faces import laid_out
@@ -49,12 +52,12 @@ class Piece(Struct, frozen=True):
     """A piece as it is seen.
 
     Attributes:
-        stage: which one, and how far it is cut.
+        worked: which one, and how far it is cut.
         faces: those that look towards the eye.
         lines: on it, as far as it does not hide them itself.
     """
 
-    stage: Stage
+    worked: WorkedPiece
     faces: tuple[Seen, ...]
     lines: tuple[Segment, ...]
 
@@ -66,16 +69,16 @@ def eye_of(joint: Joint, mirrored: bool) -> Frame:
         joint: the joint.
         mirrored: whether it stands at a corner whose ends are the mirror image.
     """
-    up = _unit(joint.pose.up)
+    up = unit(_floats(joint.pose.up))
     front = _floats(joint.pose.front)
-    rise = _dot(front, up)
-    level = _unit(tuple(f - rise * u for f, u in zip(front, up, strict=True)))
+    rise = dot(front, up)
+    level = unit(tuple(f - rise * u for f, u in zip(front, up, strict=True)))
     eye = _mixed(level, COSINE, up, SINE)
     upwards = _mixed(level, -SINE, up, COSINE)
     hand = joint.members[0].hand
     # A left-hand end's frame is right-handed; the other one is its mirror image.
     sign = 1.0 if (hand.other if mirrored else hand) is Hand.LEFT else -1.0
-    right = _mixed(_cross(upwards, eye), sign, eye, 0.0)
+    right = _mixed(cross(upwards, eye), sign, eye, 0.0)
     return Frame((right, upwards, eye))
 
 
@@ -90,33 +93,33 @@ def placed(frame: Frame, at: Placement | None, off: Spot = (0.0, 0.0, 0.0)) -> F
     if at is None:
         return Frame(frame.rows, frame.spot(off))
     columns = tuple(zip(*(_floats(row) for row in at.rows), strict=True))
-    rows = tuple(tuple(_dot(row, column) for column in columns) for row in frame.rows)
+    rows = tuple(tuple(dot(row, column) for column in columns) for row in frame.rows)
     shift = _mixed(_floats(at.shift), 1.0, off, 1.0)
     return Frame(rows, frame.spot(shift))  # type: ignore[arg-type]
 
 
-def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
-    """A piece at a stage.
+def piece(worked: WorkedPiece, frame: Frame, shown: Shown) -> Piece:
+    """How a piece looks, worked so far.
 
     Args:
-        stage: the piece, and how far it is cut.
+        worked: the piece, and how far it is cut.
         frame: where it stands on the paper.
         shown: how much of it.
     """
-    part = stage.member.part
-    taken, waste = (tuple(map(region_of, cuts)) for cuts in (stage.taken, stage.waste))
+    part = worked.member.part
+    taken, waste = (tuple(map(region_of, cuts)) for cuts in (worked.taken, worked.waste))
     found = flats(blank(part, shown), taken, waste, frame.eye)
     faces = tuple(seen(flat, frame) for flat in found)
     lines = list(edges(faces))
-    if stage.is_sawn:
+    if worked.is_sawn:
         lines = [_sawn(line) for line in lines]
-    if stage.has_guide and part.guide:
+    if worked.has_guide and part.guide:
         plane = plane_of(part.slant.baseline if part.slant else at_most(1, part.guide[0]))
         lined = _lined(part)
         for flat, face in zip(found, faces, strict=True):
             if face.name in lined and (line := chord(flat, plane)):
                 lines += _over(face, line, frame, Line.GUIDE)
-    return Piece(stage, faces, tuple(contoured(visible(lines, faces), faces)))
+    return Piece(worked, faces, tuple(contoured(visible(lines, faces), faces)))
 
 
 def _lined(part: Part) -> set[str]:
@@ -168,7 +171,7 @@ def grain(one: Piece, frame: Frame, shown: Shown) -> Iterator[Segment]:
         frame: where it stands on the paper.
         shown: how much of it.
     """
-    part = one.stage.member.part
+    part = one.worked.member.part
     wide = float(min(part.board.width, shown.across or part.board.width))
     reach, thick = float(part.reach), float(part.board.thickness)
     for face in one.faces:
@@ -219,12 +222,12 @@ def apart(joint: Joint, gap: float, most: float) -> Spot:
         gap: left between what comes off and what stays.
         most: no farther than this, though they still touch: what slides along a groove.
     """
-    way = _unit(joint.pose.apart)
+    way = unit(_floats(joint.pose.apart))
     boards = list(zip(joint.members, (None, *joint.placements), strict=True))
     let_in = [(one.member, at) for one in joint.let_in for at in one.placements]
     still, off = (boards, let_in) if let_in else (boards[1:], boards[:1])
-    far = max(_dot(way, spot) for one, at in still for spot in zone(one, at))
-    near = min(_dot(way, spot) for one, at in off for spot in zone(one, at))
+    far = max(dot(way, spot) for one, at in still for spot in zone(one, at))
+    near = min(dot(way, spot) for one, at in off for spot in zone(one, at))
     return _mixed(way, min(far - near + gap, most), way, 0.0)
 
 
@@ -233,24 +236,6 @@ def _floats(vector: Vector | Spot) -> Spot:
     return float(x), float(y), float(z)
 
 
-def _dot(one: Sequence[float], other: Sequence[float]) -> float:
-    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
-
-
 def _mixed(one: Spot, much: float, other: Spot, more: float) -> Spot:
     x, y, z = (much * a + more * b for a, b in zip(one, other, strict=True))
     return x, y, z
-
-
-def _unit(vector: Sequence[float | Fraction]) -> Spot:
-    x, y, z = map(float, vector)
-    length = sqrt(x * x + y * y + z * z)
-    return x / length, y / length, z / length
-
-
-def _cross(one: Spot, other: Spot) -> Spot:
-    return (
-        one[1] * other[2] - one[2] * other[1],
-        one[2] * other[0] - one[0] * other[2],
-        one[0] * other[1] - one[1] * other[0],
-    )

@@ -10,9 +10,11 @@ from fractions import Fraction
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import astuple
 
-from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.errors import InputError, refusal
 from joinery_templates.lengths import Units, read_length
+from joinery_templates.printers.kept import settings_folder, settings_text
 from joinery_templates.printers.readings import Readings, Verdict, judged
 from joinery_templates.sheets.calibration import SIDES, Stated
 from joinery_templates.sheets.margins import Margins
@@ -58,50 +60,6 @@ def profile_file() -> Path:
     return settings_folder() / FILE
 
 
-def settings_folder() -> Path:
-    """The person's folder for this program's settings, whether it exists or not.
-
-    Raises:
-        MachineError: where the system names none: a folder that would depend on where the
-            program is started is none.
-    """
-    from platformdirs import user_config_path
-
-    folder = user_config_path("joinery-templates", appauthor=False)
-    if not folder.is_absolute():
-        raise MachineError(
-            mistake(
-                "no-settings-folder",
-                "There is no folder for settings: the environment names no home.",
-                "Set HOME to a folder of yours.",
-            )
-        )
-    return folder
-
-
-def settings_text(name: str) -> str:
-    """The text of a file of settings; empty where there is none.
-
-    Raises:
-        InputError: `settings-unreadable`, where it is no text.
-        MachineError: `settings-unreadable`, where it cannot be read.
-    """
-    try:
-        path = settings_folder() / name
-    except MachineError:
-        return ""
-    try:
-        return path.read_bytes().decode("utf-8-sig")
-    except (FileNotFoundError, NotADirectoryError):
-        return ""
-    except UnicodeDecodeError:
-        message, remedy = "It is not a text in UTF-8.", "Mend the file, or delete it."
-        raise InputError(mistake("settings-unreadable", message, remedy, str(path))) from None
-    except OSError as error:
-        message = f"It cannot be read: {error.strerror}."
-        raise MachineError(mistake("settings-unreadable", message, place=str(path))) from None
-
-
 def known_profiles() -> dict[str, Profile]:
     """All profiles by name.
 
@@ -114,13 +72,11 @@ def known_profiles() -> dict[str, Profile]:
         tables = tomllib.loads(text, parse_float=Decimal)
         return {name: _profile(name, table) for name, table in tables.items()}
     except (*_DAMAGE, InputError) as error:
-        raise InputError(
-            mistake(
-                "settings-unreadable",
-                f"The printer profiles are damaged ({error}).",
-                "Mend the file, or delete it and calibrate again.",
-                str(profile_file()),
-            )
+        raise refusal(
+            "settings-unreadable",
+            f"The printer profiles are damaged ({error}).",
+            "Mend the file, or delete it and calibrate again.",
+            str(profile_file()),
         ) from None
 
 
@@ -134,13 +90,11 @@ def find_profile(name: str) -> Profile:
     if name in known:
         return known[name]
     names = ", ".join(f'"{other}"' for other in known) or "none yet"
-    raise InputError(
-        mistake(
-            "printer-unknown",
-            f'No printer profile is called "{name[:60]}". Known: {names}.',
-            "Make one with: joinery-templates calibrate",
-            "--printer",
-        )
+    raise refusal(
+        "printer-unknown",
+        f'No printer profile is called "{name[:60]}". Known: {names}.',
+        "Make one with: joinery-templates calibrate",
+        "--printer",
     )
 
 
@@ -158,14 +112,7 @@ def text_with(profile: Profile) -> str:
     table["date"] = profile.date
     table["paper"] = profile.paper
     table["by_line"] = profile.by_line
-    lengths = (
-        profile.stated.across,
-        profile.stated.along,
-        profile.readings.across,
-        profile.readings.along,
-        profile.readings.rising,
-        profile.readings.falling,
-    )
+    lengths = (*astuple(profile.stated), *astuple(profile.readings))
     for name, length in zip(_LENGTHS, lengths, strict=True):
         table[name] = _length(length)
     if profile.margins:
@@ -182,9 +129,7 @@ def _length(length: Fraction) -> str:
 
 
 def _profile(name: str, table: Mapping[str, object]) -> Profile:
-    stated_across, stated_along, across, along, rising, falling = (
-        read_length(table[key], Units.MM) for key in _LENGTHS
-    )
+    lengths = [read_length(table[key], Units.MM) for key in _LENGTHS]
     margins = table.get("margins", {})
     if not isinstance(margins, Mapping):
         raise TypeError("margins")
@@ -192,8 +137,8 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
         name=name,
         date=str(table["date"]),
         paper=str(table["paper"]),
-        stated=Stated(stated_across, stated_along),
-        readings=Readings(across, along, rising, falling),
+        stated=Stated(*lengths[:2]),
+        readings=Readings(*lengths[2:]),
         by_line=table.get("by_line") is True,
         margins=tuple(
             (side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins

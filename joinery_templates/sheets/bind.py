@@ -139,7 +139,10 @@ class _Binding(Struct, frozen=True):
 
     def booklet(self) -> Booklet:
         frame = self.frame
-        cut = tuple(self._cut())
+        scissors = Scissors(
+            (frame.area.width, frame.area.height), self.wishes.overlap, self.lettering
+        )
+        cut = tuple(self._cut(scissors))
         # The overview lists all pages, its own too, and what follows goes on below it: laid out
         # anew until it needs no more room.
         zero = Fraction(0)
@@ -158,13 +161,9 @@ class _Binding(Struct, frozen=True):
             pages=tuple(self._furnished(pages)),
             bookmarks=tuple(_bookmarks(read, laid)),
             rulers=frame.ruler_lines,
-            paper_used=self._share_used(laid, sum(page.full_size for page in pages)),
+            paper_used=self._share_used(laid),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
-            findings=tuple(
-                advise_on_seams(
-                    [one.tiled for one in laid], frame, self.wishes.overlap, self.lettering
-                )
-            ),
+            findings=tuple(advise_on_seams([one.tiled for one in laid], frame, scissors)),
         ).marked()
 
     def _read(self, overview: Stack, room: Stack, drawn: bool = True) -> _Read:
@@ -196,13 +195,12 @@ class _Binding(Struct, frozen=True):
         windows = (whole(figure, (area.left, area.bottom)) for figure in stack.drawn())
         return [Page(title, (window,)) for window in windows]
 
-    def _cut(self) -> Iterator[_Laid]:
+    def _cut(self, scissors: Scissors) -> Iterator[_Laid]:
         """All patterns in reading order with what stands on their seams, not laid yet."""
-        area, wishes = self.frame.area, self.wishes
+        wishes = self.wishes
         groups: dict[str, list[Pattern]] = {}
         for pattern in self.contents.patterns:
             groups.setdefault(pattern.group, []).append(pattern)
-        scissors = Scissors((area.width, area.height), wishes.overlap, self.lettering)
         for tiled in map(scissors.cut, chain.from_iterable(groups.values())):
             taping, figures = None, tiled.pattern.layers
             if tiled.seams:
@@ -251,7 +249,6 @@ class _Binding(Struct, frozen=True):
                 _title(held[page]),
                 tuple(shown),
                 short=_short(held[page]),
-                full_size=True,
                 sheet=_only_sheet(held[page]),
             )
             for page, shown in windows.items()
@@ -284,19 +281,19 @@ class _Binding(Struct, frozen=True):
 
     def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
         """The pages with rulers and words round them: what all share is one drawing."""
-        zero, frame = (Fraction(0), Fraction(0)), self.frame
+        frame = self.frame
         block = frame.title_block(self.contents.opening.title, len(pages), self.lettering)
-        shared = frame.furniture(block)
+        shared = whole(frame.furniture(block))
         for number, page in enumerate(pages, 1):
             own = block.own(
                 [way for way in (page.title, page.short, page.brief) if way], page.part, number
             )
-            yield replace(page, windows=(whole(shared, zero), whole(own, zero), *page.windows))
+            yield replace(page, windows=(shared, whole(own), *page.windows))
 
-    def _share_used(self, laid: Sequence[_Laid], pages: int) -> Fraction:
-        area = self.frame.area
+    def _share_used(self, laid: Sequence[_Laid]) -> Fraction:
+        area, pages = self.frame.area, {spot.page for one in laid for spot in one.spots}
         covered = sum((v.width * v.height for one in laid for v in one.tiled.tiles), Fraction(0))
-        return covered / (area.width * area.height * max(pages, 1))
+        return covered / (area.width * area.height * max(len(pages), 1))
 
 
 def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:

@@ -17,7 +17,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, mistake, refusal
 from joinery_templates.lengths import mm_text
 
 Interval = tuple[Fraction, Fraction]
@@ -122,7 +122,19 @@ def _page_too_small(length: Fraction, room: Fraction, overlap: Fraction) -> Inpu
         f"of that, {mm_text(overlap)} is overlap."
     )
     remedy = "Choose a larger paper, a smaller margin or a smaller overlap."
-    return InputError(mistake("page-too-small", message, remedy))
+    return refusal("page-too-small", message, remedy)
+
+
+def joined(stretches: Iterable[Interval]) -> list[Interval]:
+    """Stretches in order, those that touch made one."""
+    found: list[Interval] = []
+    for low, high in sorted(stretches):
+        if found and low <= found[-1][1]:
+            first, last = found.pop()
+            found.append((first, max(last, high)))
+        else:
+            found.append((low, high))
+    return found
 
 
 class _Stretches:
@@ -133,13 +145,7 @@ class _Stretches:
     """
 
     def __init__(self, given: Iterable[Interval]) -> None:
-        self._joined: list[Interval] = []
-        for low, high in sorted(given):
-            if self._joined and low <= self._joined[-1][1]:
-                first, last = self._joined.pop()
-                self._joined.append((first, max(last, high)))
-            else:
-                self._joined.append((low, high))
+        self._joined = joined(given)
         self._lows = [low for low, _ in self._joined]
         self.middles = [(left[1] + right[0]) / 2 for left, right in pairwise(self._joined)]
 

@@ -12,11 +12,13 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
-_ZERO = Fraction(0)
+_ALONG = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
+_AGAINST = ((-ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, -ONE))
+"""The normals along each axis, and against it."""
 
 BEYOND = Fraction(10)
 """How much of a board is laid out past its joint, and at most before a stretch's joint."""
@@ -136,13 +138,13 @@ class Cut(Struct, frozen=True):
         around = [
             (axis, flats[high], flats[low])
             for axis in range(3)
-            for high, low in [(at_most(axis, _ZERO).normal, at_least(axis, _ZERO).normal)]
+            for high, low in [(at_most(axis, ZERO).normal, at_least(axis, ZERO).normal)]
             if high in flats and low in flats
         ]
         if len(around) != 2:
             return None
         middles = {axis: (high - low) / 2 for axis, high, low in around}
-        x, y, z = (middles.get(axis, _ZERO) for axis in range(3))
+        x, y, z = (middles.get(axis, ZERO) for axis in range(3))
         (along,) = {0, 1, 2} - set(middles)
         _, high, low = around[0]
         return Bore((x, y, z), along, high + low)
@@ -158,12 +160,14 @@ class Place(Struct, frozen=True):
             not told.
         is_paired: whether the same board has such a place of the other hand too, at its other
             end; else a board of the other hand is another one.
+        on_leg: whether the board stands at a corner of the piece by itself, as a leg.
     """
 
     words: str
     end: Hand | None = None
     along: Fraction | None = None
     is_paired: bool = True
+    on_leg: bool = False
 
 
 class Slant(Struct, frozen=True):
@@ -199,6 +203,11 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     stock: tuple[HalfSpace, ...] = ()
 
     @property
+    def is_upright(self) -> bool:
+        """Whether it stands upright in a frame: an end is told by its hand."""
+        return False
+
+    @property
     def sawn(self) -> HalfSpace | None:
         """Where a saw reaches the sides: everywhere, from the end."""
         return None
@@ -229,7 +238,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand, Fraction(0))
+        return Place(str(hand), hand, ZERO)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
@@ -239,18 +248,20 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 class Bared(BoardEnd, frozen=True, cache_hash=True):
     """A face that comes to light at a board's end when other waste is gone: a tenon's cheek.
 
-    It looks the way the outside face does, and ends at the reach, where a shoulder stands up.
+    It ends at the reach, where a shoulder stands up.
 
     Attributes:
         name: what it is called.
+        face: that it looks the way of.
     """
 
     name: str = ""
+    face: Face = Face.OUTSIDE
 
     @property
     def faces(self) -> tuple[Face, ...]:
-        """The faces that can carry lines: this one, which lies as the outside face does."""
-        return (Face.OUTSIDE,)
+        """The faces that can carry lines: this one."""
+        return (self.face,)
 
     @property
     def folds(self) -> bool:
@@ -278,7 +289,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         cuts: what is taken away, bounded in y.
         start: the least y to which the joint reaches; 0 or less.
         reach: the greatest y to which it reaches.
-        line: what the line at y = 0 is, in words.
+        line: what the line at y = 0 is, in words; empty where it is the board's end.
         up: what lies in the direction of falling y, as a pattern says it: ``that end up``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
@@ -286,6 +297,9 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
+        on_leg: see `Place`.
+        is_upright: whether it is a stile, whose end at falling y is the top where the other
+            board's reference edge lies down.
     """
 
     board: Board
@@ -298,6 +312,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     along: Fraction | None = None
     sawn: HalfSpace | None = None
     is_paired: bool = False
+    on_leg: bool = False
+    is_upright: bool = False
 
     @property
     def slant(self) -> Slant | None:
@@ -321,8 +337,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
-        """The line that is carried across every face, as y and in words."""
-        return Fraction(0), self.line
+        """The line that is carried across every face, as y and in words; none at the end."""
+        return (Fraction(0), self.line) if self.line else None
 
     def called(self, face: Face) -> str:
         """What a face is called on its pattern."""
@@ -331,11 +347,11 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""
         words = self.hands[0] if hand is Hand.RIGHT else self.hands[1]
-        return Place(words, along=self.along, is_paired=self.is_paired)
+        return Place(words, along=self.along, is_paired=self.is_paired, on_leg=self.on_leg)
 
     def shown_from(self, length: Fraction) -> Fraction:
-        """Where a face begins that is shown up to y = `length`: as far before the joint."""
-        return self.start - min(length - self.reach, BEYOND)
+        """Where a face begins that is shown up to y = `length`: as far before, on the board."""
+        return self.start - min(length - self.reach, BEYOND) if self.line else Fraction(0)
 
 
 Part = BoardEnd | Stretch
@@ -366,16 +382,14 @@ def dot(one: Vector, other: Vector) -> Fraction:
     """The scalar product."""
     # Most planes lie along an axis, and a product with 0 costs as much as any other.
     products = [a * b for a, b in zip(one, other, strict=True) if a and b]
-    return reduce(add, products) if products else Fraction(0)
+    return reduce(add, products) if products else ZERO
 
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at most a limit."""
-    one, zero = Fraction(1), Fraction(0)
-    normal = (one if axis == 0 else zero, one if axis == 1 else zero, one if axis == 2 else zero)
-    return HalfSpace(normal, limit, surface)
+    return HalfSpace(_ALONG[axis], limit, surface)
 
 
 def at_least(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at least a limit."""
-    return at_most(axis, limit, surface).turned()
+    return HalfSpace(_AGAINST[axis], -limit, surface)

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from joinery_templates.exact import ZERO
 from joinery_templates.wood.cut import AT_ONCE, Stage, Surface
 
 Point = tuple[Fraction, Fraction]
@@ -99,15 +100,20 @@ class Polygon(Struct, frozen=True):
         Sutherland and Hodgman's rule for one half-plane, in rationals.
         """
         excess = [plane.excess(corner) for corner in self.corners]
-        if max(excess) <= 0:
+        signs = [one.numerator for one in excess]  # which compare five times as fast
+        if max(signs) <= 0:
             return self
+        if min(signs) >= 0:
+            return None
         kept: list[Edge] = []
-        for edge, before, after in zip(self.edges, excess, excess[1:] + excess[:1], strict=True):
-            if before <= 0 and after <= 0:
+        for number, edge in enumerate(self.edges, start=-len(signs)):
+            start, end = signs[number], signs[number + 1]
+            if start <= 0 and end <= 0:
                 kept.append(edge)
-            elif before < 0 or after < 0:
+            elif start < 0 or end < 0:
+                before, after = excess[number], excess[number + 1]
                 crossing = edge.at(before / (before - after))
-                inside = (edge.start, crossing) if before < 0 else (crossing, edge.end)
+                inside = (edge.start, crossing) if start < 0 else (crossing, edge.end)
                 kept.append(Edge(*inside, edge.surface, edge.lean))
         shape = Polygon(tuple(_closed(kept, plane)))
         return shape if shape.has_area else None
@@ -142,8 +148,7 @@ class Waste(Polygon, frozen=True):
 
 def rectangle(width: Fraction, high: Fraction, low: Fraction = Fraction(0)) -> Polygon:
     """A face from (0, low) to (width, high), anticlockwise; its edges are outline."""
-    zero = Fraction(0)
-    corners = ((zero, low), (width, low), (width, high), (zero, high))
+    corners = ((ZERO, low), (width, low), (width, high), (ZERO, high))
     pairs = zip(corners, corners[1:] + corners[:1], strict=True)
     return Polygon(tuple(Edge(start, end, None) for start, end in pairs))
 

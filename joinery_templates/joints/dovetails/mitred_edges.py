@@ -20,7 +20,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.joints.corners.layout import EDGES, ZERO
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
@@ -71,33 +71,27 @@ def lay_between(
     near, far = (deep if mitred else ZERO for mitred in edges)
     for inset, mitred, edge in zip(pair.insets, edges, EDGES, strict=True):
         if inset and mitred:
-            raise InputError(
-                mistake(
-                    "mitre-past-the-edge",
-                    f"At the {edge}, which is mitred, one board would stand "
-                    f"{length_text(inset, units)} past the other.",
-                    "Let the boards meet level at a mitred edge: correct `meet` and `offset`, or "
-                    "choose the other edge.",
-                    "meet",
-                )
+            raise refusal(
+                "mitre-past-the-edge",
+                f"At the {edge}, which is mitred, one board would stand "
+                f"{length_text(inset, units)} past the other.",
+                "Let the boards meet level at a mitred edge: correct `meet` and `offset`, or "
+                "choose the other edge.",
+                "meet",
             )
     if given.edges != HALF_PIN:
-        raise InputError(
-            mistake(
-                "not-with-this-start",
-                "Beside a mitred edge there is a half pin, not half a tail.",
-                f'Leave it out, or write "{HALF_PIN}".',
-                "start",
-            )
+        raise refusal(
+            "not-with-this-start",
+            "Beside a mitred edge there is a half pin, not half a tail.",
+            f'Leave it out, or write "{HALF_PIN}".',
+            "start",
         )
     if near + far >= wide:
-        raise InputError(
-            mistake(
-                "no-room",
-                "The mitred edges leave nothing of the width for the dovetails.",
-                f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
-                "mitre",
-            )
+        raise refusal(
+            "no-room",
+            "The mitred edges leave nothing of the width for the dovetails.",
+            f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
+            "mitre",
         )
     corner = lay_tails(request, pair, given, (near, far))
     if mitre is None:
@@ -133,6 +127,16 @@ def mitred_edge_cuts(
         for number in (0, 1)
     )
     return tails, pins
+
+
+def scribe_strips(corner: DovetailCorner) -> str:
+    """How the strips are set out: on both boards by one setting, for their lines must meet."""
+    edges = zip(("the reference edge", "the far edge"), corner.mitres, strict=True)
+    which = "both edges" if all(corner.mitres) else next(edge for edge, deep in edges if deep)
+    return (
+        f"Set another gauge to {corner.text(max(corner.mitres))}: from {which} of both boards "
+        "scribe the mitred strip on the inside face, from the end to the baseline"
+    )
 
 
 def mitre(past: Fraction) -> HalfSpace:

@@ -46,8 +46,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", given.past)
     edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
     corner = mitred_edges.lay_between(request, pair, given, given.mitre, edges)
@@ -90,6 +89,7 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
         f"faces, but on the outside faces not within {width} of {which}. There knife a mitre "
         f"across the edge with a mitre square. {_starts(corner)} "
+        f"{mitred_edges.scribe_strips(corner)} and across the end grain. "
         f"{corners.stop_short(corner)}{FALLS_IN}",
     )
 

@@ -19,9 +19,11 @@ back. A rebate along the side's back edge takes a back; the shelf is narrower by
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.housings.boards import (
     SAWN_FROM,
+    HousingParameters,
     ShelfInSide,
     depth_parameter,
     place_parameter,
@@ -29,10 +31,12 @@ from joinery_templates.joints.housings.boards import (
     stop_parameter,
 )
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.joints.shared_parameters import (
+    distance_parameter,
+    fit_parameter,
+    size_parameter,
+)
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
-
-ZERO = Fraction(0)
 
 
 class BackRebate(Table):
@@ -44,19 +48,17 @@ class BackRebate(Table):
     )
 
 
-class Parameters(Table):
+class Parameters(HousingParameters):
     """The parameters of a housing."""
 
     depth: Fraction | None = depth_parameter("Depth of the housing.")
     at: Fraction | None = place_parameter()
     stop: Fraction = stop_parameter()
     stop_clearance: Fraction = stop_clearance_parameter("the shelf's end")
-    shoulder: Fraction = parameter(
-        Quantity.LENGTH,
+    shoulder: Fraction = distance_parameter(
         "Width of the shoulder at the shelf's lower face; 0 for a housing as wide as the shelf.",
+        "0, none",
         default=ZERO,
-        rule="0, none",
-        low=0,
     )
     rebate: BackRebate | None = parameter(
         Quantity.TABLE,

@@ -16,8 +16,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     return tenoned(KIND.name, KIND.title, request, given)
 
 
@@ -43,11 +42,7 @@ KIND = Kind(
         second_width="60 mm",
         corners=FRAME_CORNERS,
     ),
-    also=(
-        "mortise",
-        "tenon",
-        "mortice-and-tenon",
-    ),
+    also=("mortise", "tenon", "mortice-and-tenon"),
     sources=(*SOURCES, f"horn: {COMMON}"),
     spread=thin_and_thick_tenons,
 )
