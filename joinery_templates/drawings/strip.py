@@ -178,8 +178,18 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
         f"Figures in {UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
         f"the arrow at the {row.start}, and knife the marks."
-        f"{f' {TURNED}' if turned else ''} {why_not(row)}"
+        f"{_edges(row.along_line, units)}{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
+
+
+def _edges(row: SettingOut, units: Units) -> str:
+    """The marks at which another board's edge comes: nothing starts or ends there."""
+    told = (
+        f" The {mark.what} comes at {bare_figure(mark.position, units)}."
+        for mark in row.marks
+        if mark.what.endswith("edge")
+    )
+    return "".join(told)
 
 
 def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:

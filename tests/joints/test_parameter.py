@@ -247,7 +247,8 @@ def test_what_is_told_in_degrees_can_be_written_so(kind):
 def test_parameters_come_in_the_order_declared_those_of_spacing_first():
     names = [parameter.name for parameter in KIND.parameters]
     assert names[:2] == ["start", "tails"]
-    assert names[-5:] == ["slope", "fit", "cutter", "tails_proud", "pins_proud"]
+    assert names[-7:-2] == ["slope", "fit", "cutter", "tails_proud", "pins_proud"]
+    assert names[-2:] == ["meet", "offset"]
     assert issubclass(Parameters, SpacingParameters)
 
 
