@@ -940,7 +940,7 @@ def _gauged_depth(joint, edges):
     return [told.housing_depth(joint)]
 
 
-@sentence(r"stopping N mm from the front edge, and down the back edge")
+@sentence(r"each inside face, stopping N mm from the front edge")
 def _line_stops(joint):
     return _housing_stops(joint)
 

@@ -108,8 +108,8 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
             "Plane the tongue",
             f"Along the far edge of {one}{also[0] or ','} scribe the shoulders {text(edges.long)} "
             "from the edge on both faces, deep enough to cut the fibres. Plane the rebate on "
-            "either side of the tongue with a rebate plane, down to the middle of the scribed lines; then "
-            "take a shaving off each arris of the tongue.",
+            "either side of the tongue with a rebate plane, down to the middle of the scribed "
+            "lines; then take a shaving off each arris of the tongue.",
         )
         yield Step(
             Task.CUT_SECOND,

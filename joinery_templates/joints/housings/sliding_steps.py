@@ -51,7 +51,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
-        f"Lay the inside face's template with its {dashed_line(0 not in tail.sloping)} on the "
+        f"Lay the inside face's template with the {dashed_line(0 not in tail.sloping)} on the "
         "squared line, ▲ towards the top end, flush with the front edge; glue it, or tape it and "
         f"prick it through at the small rings. So too the one for {edges}: it shows the section.",
     )

@@ -78,7 +78,7 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         "Trim the template along its outer lines and lay it on the stile's reference edge, between "
-        f"the arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, "
+        f"the arrises, the {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, "
         f"or tape it and prick it through at the small rings.{more}",
     )
 
