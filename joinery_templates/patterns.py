@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.choices import Choice
+from joinery_templates.choices import Choice, figures_of
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
@@ -120,7 +120,6 @@ def choices(
     job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
 ) -> Iterator[Pattern]:
     """Layouts of one joint, one below the other, each with its letter and figures."""
-    from joinery_templates.choices import figures_of
     from joinery_templates.drawings.choice import choice_pattern
 
     setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)

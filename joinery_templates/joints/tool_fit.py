@@ -16,7 +16,7 @@ from joinery_templates.errors import COMMON, Finding, advice
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SlopeSetting
 from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.joints.layout import slope_text
-from joinery_templates.joints.tools import Tools
+from joinery_templates.joints.tools import Tools, nearest_size
 from joinery_templates.lengths import INCH, Units, length_text
 
 GAUGE = "gauge"
@@ -227,12 +227,12 @@ def _on_dividers(
 
 
 def _on_bits(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) -> Iterator[Finding]:
-    wanted = dict.fromkeys(one.length for one in lengths if one.tool == BIT)
-    for bit in (bit for bit in wanted if tools.bits and bit not in tools.bits):
-        nearest = min(tools.bits, key=lambda one: (abs(one - bit), one))
-        yield advice(
-            "no-such-bit",
-            f"None of your bits bores a hole of {length_text(bit, units)}.",
-            COMMON,
-            f"Your nearest is {length_text(nearest, units)}: change the hole to suit it.",
-        )
+    for bit in dict.fromkeys(one.length for one in lengths if one.tool == BIT):
+        nearest = nearest_size(tools.bits, bit)
+        if nearest is not None and nearest != bit:
+            yield advice(
+                "no-such-bit",
+                f"None of your bits bores a hole of {length_text(bit, units)}.",
+                COMMON,
+                f"Your nearest is {length_text(nearest, units)}: change the hole to suit it.",
+            )

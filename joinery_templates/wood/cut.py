@@ -12,11 +12,10 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
-_ZERO = Fraction(0)
 
 BEYOND = Fraction(10)
 """How much of a board is laid out past its joint, and at most before a stretch's joint."""
@@ -136,13 +135,13 @@ class Cut(Struct, frozen=True):
         around = [
             (axis, flats[high], flats[low])
             for axis in range(3)
-            for high, low in [(at_most(axis, _ZERO).normal, at_least(axis, _ZERO).normal)]
+            for high, low in [(at_most(axis, ZERO).normal, at_least(axis, ZERO).normal)]
             if high in flats and low in flats
         ]
         if len(around) != 2:
             return None
         middles = {axis: (high - low) / 2 for axis, high, low in around}
-        x, y, z = (middles.get(axis, _ZERO) for axis in range(3))
+        x, y, z = (middles.get(axis, ZERO) for axis in range(3))
         (along,) = {0, 1, 2} - set(middles)
         _, high, low = around[0]
         return Bore((x, y, z), along, high + low)
@@ -379,8 +378,7 @@ def dot(one: Vector, other: Vector) -> Fraction:
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at most a limit."""
-    one, zero = Fraction(1), Fraction(0)
-    normal = (one if axis == 0 else zero, one if axis == 1 else zero, one if axis == 2 else zero)
+    normal = (ONE if axis == 0 else ZERO, ONE if axis == 1 else ZERO, ONE if axis == 2 else ZERO)
     return HalfSpace(normal, limit, surface)
 
 

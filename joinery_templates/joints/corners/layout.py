@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates import joint
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
@@ -202,7 +202,7 @@ def check_room(rows: Iterable[joint.SettingOut], what: str, remedy: str, place: 
         places = [ZERO, *(mark.position for mark in row.marks), row.width]
         if any(high <= low for low, high in pairwise(places)):
             message = f"On the {row.role} ({row.title}) {what} comes to nothing."
-            raise InputError(mistake("no-room", message, remedy, place))
+            raise refusal("no-room", message, remedy, place)
 
 
 def degrees(slope: Fraction) -> str:

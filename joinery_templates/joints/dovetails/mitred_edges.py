@@ -20,7 +20,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
@@ -69,22 +69,18 @@ def lay_between(
     deep = mitre or min(usual, at_most_as_a_gauge_is_set(wide / 10, units))
     near, far = (deep if mitred else ZERO for mitred in edges)
     if given.edges != HALF_PIN:
-        raise InputError(
-            mistake(
-                "not-with-this-start",
-                "Beside a mitred edge there is a half pin, not half a tail.",
-                f'Leave it out, or write "{HALF_PIN}".',
-                "start",
-            )
+        raise refusal(
+            "not-with-this-start",
+            "Beside a mitred edge there is a half pin, not half a tail.",
+            f'Leave it out, or write "{HALF_PIN}".',
+            "start",
         )
     if near + far >= wide:
-        raise InputError(
-            mistake(
-                "no-room",
-                "The mitred edges leave nothing of the width for the dovetails.",
-                f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
-                "mitre",
-            )
+        raise refusal(
+            "no-room",
+            "The mitred edges leave nothing of the width for the dovetails.",
+            f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
+            "mitre",
         )
     corner = lay_tails(request, pair, given, (near, far))
     if mitre is None:

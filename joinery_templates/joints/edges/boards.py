@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
-from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import Layout, block, sawn_off
+from joinery_templates.joints.layout import Layout, block, let_between
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -14,18 +14,16 @@ from joinery_templates.joints.shared_parameters import (
     size_parameter,
 )
 from joinery_templates.joints.sources import NOYES
+from joinery_templates.joints.tongues import usual_tongue
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Place, Surface, at_least, at_most
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import ACROSS, AS_IT_IS, Placement
 
-ZERO, ONE = Fraction(0), Fraction(1)
 SOLID, LOOSE = "solid", "loose"
 CENTRED = f"{NOYES}, p. 174: in the middle of the edge"
 THIRD = f"a third: {COMMON}"
 AS_DEEP = f"{NOYES}, p. 164: a groove about as deep as it is wide"
-THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
-"""Of the thickness (our judgement)."""
 SPARE = {Units.MM: ONE, Units.INCH: INCH / 32}
 """How much deeper than the tongue is long a groove is (our judgement)."""
 SHOWN = Fraction(20)
@@ -101,10 +99,8 @@ class Edges(Layout, frozen=True):
 
     @property
     def tongue(self) -> Fraction:
-        """Its thickness."""
-        third, low, high = self.thin / 3, self.thin * THINNEST, self.thin * THICKEST
-        chisel = self.request.tools.nearest_chisel(third, low, high)
-        return self.given.tongue or chisel or as_a_gauge_is_set(third, self.units)
+        """Its thickness, given or usual."""
+        return self.given.tongue or usual_tongue(self)
 
     @property
     def low(self) -> Fraction:
@@ -164,19 +160,14 @@ class Edges(Layout, frozen=True):
     @property
     def placement(self) -> Placement:
         """The second board on the first, their ends in one line."""
-        rows = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
-        return Placement(rows, (self.shows, ZERO, ZERO))
+        return Placement(AS_IT_IS, (self.shows, ZERO, ZERO))
 
     def loose(self) -> tuple[Loose, ...]:
         """A loose tongue, its grain across the joint."""
         if self.is_solid:
             return ()
-        across = 2 * self.long
-        end = sawn_off("tongue", SHOWN, self.tongue, across)
-        rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
-        at = Placement(rows, (self.boards[0].width - self.long, ZERO, self.low))
-        stock = Member("tongue", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (at,), is_inside=True),)
+        at = Placement(ACROSS, (self.boards[0].width - self.long, ZERO, self.low))
+        return (let_between("tongue", SHOWN, self.tongue, 2 * self.long, at),)
 
     def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
         """All but the bottoms of the grooves."""

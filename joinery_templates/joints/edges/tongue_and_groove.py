@@ -19,7 +19,6 @@ from joinery_templates.joints.edges.boards import (
     AS_DEEP,
     CENTRED,
     THIRD,
-    ZERO,
     Edges,
     Parameters,
 )
@@ -33,8 +32,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     edges = Edges(request, given)
     refuse(work.impossible(edges))
     one, other = edges.member(0), edges.member(1)
@@ -44,11 +42,8 @@ def build(request: Request) -> Joint:
         members=(one, other),
         placements=(edges.placement,),
         filled=tuple(edges.filled()),
-        allowance=ZERO,
-        rows=(),
         sizes=tuple(_sizes(edges)),
         lengths=tuple(_lengths(edges)),
-        slopes=(),
         rules=tuple(work.rules_of(edges)),
         findings=tuple(work.advise(edges)),
         steps=tuple(work.order_of_work(edges)),

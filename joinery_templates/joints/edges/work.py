@@ -2,31 +2,17 @@
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import OURS, Finding, mistake
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.edges.boards import (
-    AS_DEEP,
-    SPARE,
-    THICKEST,
-    THINNEST,
-    THIRD,
-    Edges,
-)
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN
-from joinery_templates.lengths import decimal_text
+from joinery_templates.joints.edges.boards import AS_DEEP, SPARE, THIRD, Edges
+from joinery_templates.joints.layout import PEEL, measure_again
+from joinery_templates.joints.tongues import no_room_beside, unusual_tongue
 
 
 def impossible(edges: Edges) -> Iterator[Finding]:
     """What cannot be cut."""
     text = edges.text
-    if edges.tongue >= edges.thin:
-        yield mistake(
-            "no-room",
-            f"A tongue {text(edges.tongue)} thick leaves nothing beside it of "
-            f'"{edges.thinner.name}", {text(edges.thin)} thick.',
-            f"Give a thinner one: about a third is usual, {text(edges.thin / 3)}.",
-            "tongue",
-        )
+    yield from no_room_beside(edges, edges.tongue)
     if edges.depth <= edges.long:
         yield mistake(
             "no-room",
@@ -49,26 +35,16 @@ def impossible(edges: Edges) -> Iterator[Finding]:
 
 def advise(edges: Edges) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    share = edges.tongue / edges.thin
-    if not THINNEST <= share <= THICKEST:
-        yield advice(
-            "tongue-thin" if share < THINNEST else "tongue-thick",
-            f"A tongue {edges.text(edges.tongue)} thick is {decimal_text(100 * share, 0)} % of "
-            f'"{edges.thinner.name}", {edges.text(edges.thin)} thick.',
-            f"{THIRD}; a quarter to two fifths: {OURS}",
-            "About a third is usual.",
-            "tongue",
-        )
+    yield from unusual_tongue(edges, edges.tongue, f"{THIRD}; a quarter to two fifths: {OURS}")
 
 
 def rules_of(edges: Edges) -> Iterator[str]:
     """What was decided by a rule."""
     given, text = edges.given, edges.text
     if given.tongue is None:
-        owned = (
-            ", the nearest of your chisels" if edges.tongue in edges.request.tools.chisels else ""
-        )
-        yield f"Tongue: {text(edges.tongue)} thick, about a third of the board{owned} ({THIRD})."
+        wide = edges.tongue
+        share = f"about a third of the board{edges.by_chisel(wide)}"
+        yield f"Tongue: {text(wide)} thick, {share} ({THIRD})."
     if given.tongue_length is None:
         yield f"Tongue: {text(edges.long)} long, as long as it is thick ({AS_DEEP})."
     if given.depth is None:
@@ -86,8 +62,7 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
         "Prepare",
         f"Mark the outside face and the reference edge of {one} and {other}. Shoot the far edge of "
         "the first and the reference edge of the second straight and square, until they close "
-        f"without light between them. {_side_by_side(edges)} Measure width and thickness of all "
-        f"again: if they are not {PRINT_AGAIN}.",
+        f"without light between them. {_side_by_side(edges)} {measure_again('all')}",
     )
     yield Step(
         Task.LAY_ON,

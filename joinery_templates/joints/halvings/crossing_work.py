@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.checks import too_short
+from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
     CROSS,
@@ -17,10 +17,10 @@ from joinery_templates.joints.halvings.crossing import (
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,
-    PRINT_AGAIN,
     beside,
     dashed_line,
     fold_over,
+    measure_again,
 )
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.lengths import INCH, Units, decimal_text
@@ -31,22 +31,17 @@ WIDEST = 5 * INCH
 """Wider boards work against each other across the grain, as tenons do (our judgement)."""
 
 
-def only_with(name: str, message: str, form: str) -> Finding:
-    """A parameter that means nothing in the form asked for."""
-    return mistake("not-together", message, f'Leave it out, or write form = "{form}".', name)
-
-
 def impossible(crossing: Crossing) -> Iterator[Finding]:
     """What does not go together, and boards too short."""
     given = crossing.given
     if given.mitred and given.form != CORNER:
-        yield only_with("mitred", "Only a corner can be mitred.", CORNER)
+        yield only_with("mitred", CORNER, "Only a corner can be mitred.")
     if given.at is not None and given.form == CORNER:
         message = "A corner is at the stile's end, and needs no place along it."
-        yield only_with("at", message, TEE)
+        yield only_with("at", TEE, message)
     if given.overhang is not None and given.form == CROSS:
         message = "Boards that cross have no end in the joint that could stand over."
-        yield only_with("overhang", message, CORNER)
+        yield only_with("overhang", CORNER, message)
     one, other = ((crossing.along(n) or 0) + max(crossing.ys(n)) for n in (RAILS, STILES))
     yield from too_short(crossing, (one, other))
 
@@ -120,8 +115,7 @@ def _prepare(crossing: Crossing) -> Step:
         Task.PREPARE,
         "Prepare",
         "Mark the outside face and the reference edge of all pieces, and the joint's name. "
-        f"{inner} {f'{lengths} ' if lengths else ''}Measure width and thickness of {first} and "
-        f"{second} again: if they are not {PRINT_AGAIN}.",
+        f"{inner} {f'{lengths} ' if lengths else ''}{measure_again(f'{first} and {second}')}",
     )
 
 

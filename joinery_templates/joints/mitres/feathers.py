@@ -1,11 +1,10 @@
 """Feathers: thin triangles in slots that are sawn across the corner when its mitre is glued."""
 
-import math
 from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import (
     LengthSetting,
     Loose,
@@ -17,15 +16,17 @@ from joinery_templates.joint import (
     Step,
     Task,
 )
-from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
+from joinery_templates.joints.gauge import (
+    at_least_as_a_gauge_is_set,
+    at_most_as_a_gauge_is_set,
+    nearest_whole,
+)
 from joinery_templates.joints.layout import beside, slope_text
 from joinery_templates.joints.mitres.mitre import fold_up, shaping
 from joinery_templates.joints.mitres.splined import (
-    ONE,
     ROOT,
     SPLINE,
     SPLINE_ONLY,
-    ZERO,
     SplinedMitre,
     along_mitre,
 )
@@ -52,7 +53,7 @@ class Feathered(SplinedMitre, frozen=True):
     @property
     def count(self) -> int:
         """How many there are."""
-        usual = max(2, math.floor(self.width / self.thick / 2 + Fraction(1, 2)))
+        usual = max(2, nearest_whole(self.width / self.thick / 2))
         return self.given.feathers or usual
 
     @property

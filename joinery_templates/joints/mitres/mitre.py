@@ -5,7 +5,6 @@ and with boards of one thickness halves the angle between their faces.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, Size, Step, Task
@@ -129,8 +128,7 @@ def mitre_joint(kind: Kind, request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Angled | Canted)
+    given: Angled | Canted = request.given
     corner = MitreCorner(request, pair_of(request, given.angles, "In a mitre", mitred=True))
     ends = corner.end(0), corner.end(1)
     return Joint(
@@ -139,13 +137,8 @@ def mitre_joint(kind: Kind, request: Request) -> Joint:
         members=corner.members(*ends),
         placements=(corner.pair.placement,),
         filled=corner.pair.filled(),
-        allowance=Fraction(0),
-        rows=(),
         sizes=tuple(corner.sizes()),
-        lengths=(),
         slopes=(*corner.end_bevels(), *corner.edge_bevels()),
-        rules=(),
-        findings=(),
         steps=tuple(_steps(corner)),
         pose=corner.pose,
         faces=faces_with_lines(*ends),

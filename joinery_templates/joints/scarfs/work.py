@@ -7,7 +7,12 @@ from joinery_templates.joint import (
     Step,
     Task,
 )
-from joinery_templates.joints.checks import too_short, widths_differ
+from joinery_templates.joints.checks import (
+    only_with,
+    thicknesses_differ,
+    too_short,
+    widths_differ,
+)
 from joinery_templates.joints.layout import (
     PEEL,
     PRINT_AGAIN,
@@ -30,25 +35,16 @@ from joinery_templates.lengths import decimal_text
 
 def impossible(scarf: Scarf) -> Iterator[Finding]:
     """What cannot be cut."""
-    given, text, (one, other) = scarf.given, scarf.text, scarf.boards
+    given, text = scarf.given, scarf.text
     yield from widths_differ(scarf, "In a scarf")
-    if one.thickness != other.thickness:
-        yield mistake(
-            "thicknesses-differ",
-            f'Board "{one.name}" is {text(one.thickness)} thick and "{other.name}" '
-            f"{text(other.thickness)}.",
-            "In a scarf both must be equally thick: plane them together.",
-        )
+    yield from thicknesses_differ(
+        scarf, "In a scarf both must be equally thick: plane them together."
+    )
     for name, form in (("hook", HOOKED), ("nib", HOOKED), ("key", KEYED)):
         if getattr(given, name) is not None and (
             scarf.is_plain or form not in (HOOKED, given.form)
         ):
-            yield mistake(
-                "not-together",
-                f'It means nothing where form = "{given.form}".',
-                f'Leave it out, or write form = "{form}".',
-                name,
-            )
+            yield only_with(name, form, f'It means nothing where form = "{given.form}".')
     if scarf.hook >= scarf.deep:
         yield mistake(
             "no-room",

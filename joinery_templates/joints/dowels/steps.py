@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import Corner, Dowelled, Edge, Frame, Tee
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, dashed_line
+from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 
 
 def order_of_work(joint: Dowelled) -> Iterator[Step]:
@@ -14,8 +14,7 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         Task.PREPARE,
         "Prepare",
         f"Mark the outside face and the reference edge of {first} and of {second}: all is gauged "
-        f"from the outside faces. {_meet(joint)} Measure width and thickness of both again: if "
-        f"they are not {PRINT_AGAIN}.",
+        f"from the outside faces. {_meet(joint)} {measure_again()}",
     )
     yield Step(Task.GAUGE, "Gauge the middle", " ".join(_gauge(joint)))
     yield Step(
