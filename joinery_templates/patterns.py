@@ -202,11 +202,21 @@ def opening_words(job: Job) -> Iterator[str]:
     ]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
-        "or less is still good, no more than a shaving or two, which come off when all is planed "
-        "flush. Plane a board that is thicker or wider than that to its figure. For one that is "
-        "thinner or narrower write what you have measured into the job and print again: no plane "
-        "makes its joint tight. What is in capitals is a board; its ends are right-hand and "
+        f"or less is still good, a shaving or two.{_at_mitres(job)} Plane a board that is thicker "
+        "or wider to its figure. If one is thinner or narrower, put what you have measured into "
+        "the job and print again. What is in capitals is a board; its ends are right-hand and "
         "left-hand with the outside face towards you and the reference edge down."
+    )
+
+
+def _at_mitres(job: Job) -> str:
+    """What holds where nothing is planed flush afterwards."""
+    if not any(one.joint.is_mitred for one in job.joints):
+        return ""
+    return (
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
+        "set every gauge that is told as the thickness by the board itself, and shoot opposite "
+        "boards to one length, the finished one."
     )
 
 

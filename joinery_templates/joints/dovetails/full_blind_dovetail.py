@@ -87,6 +87,7 @@ def build(request: Request) -> Joint:
             *mitred_edges.advise_on_mitre(corner),
         ),
         faces=(Face.END_GRAIN, Face.INSIDE),
+        is_mitred=True,
     )
 
 

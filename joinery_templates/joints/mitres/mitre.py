@@ -143,4 +143,5 @@ def mitre_joint(kind: Kind, request: Request) -> Joint:
         pose=corner.pose,
         faces=faces_with_lines(*ends),
         at_corner=corner.pair.is_square_in_plan,
+        is_mitred=True,
     )
