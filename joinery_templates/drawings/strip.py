@@ -170,10 +170,11 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
 
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:
     """How the strip is laid on; it is turned only for an end where this joint stands too."""
-    lay = (
-        f"lay an edge with marks along {row.title if not row.along_end else 'the end of the board'}"
+    lay = "lay an edge with marks along " + (
+        "the end of the board" if row.along_end else row.title.removeprefix("along ")
     )
-    turned = row.along_end and len({one.hand for one in placed}) > 1
+    across = row.along_end or " face, along" in row.title
+    turned = across and len({one.hand for one in placed}) > 1
     return (
         f"Figures in {UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
