@@ -44,7 +44,7 @@ def sentence(*patterns: str) -> Callable[[Rule], Rule]:
 
 def faults(joint: Joint, words: str) -> list[str]:
     """Figures that are not those of the wood, and figures that no rule knows."""
-    found, proved = [], set()
+    found, proved = re.findall(r"[{}].*", words), set()
     for pattern, measure in RULES:
         for match in pattern.finditer(words):
             numbers = {name: match[name] for name in match.groupdict() if match[name]}
@@ -1164,6 +1164,14 @@ def _still_set(joint, face):
     (_, across, _), (_, _, thick) = told.mortise(joint), told.tenon(joint)
     assert across == thick
     assert face == "outside"
+    return []
+
+
+@sentence(r"Clamp the rail (upright|leaning)")
+def _rail_clamped(joint, how):
+    """Where the shoulder is square, it lies level in an upright rail."""
+    rail = board_of(joint, "rail")
+    assert (how == "upright") == (rail.depth(ZERO, ZERO) == rail.depth(rail.width, ZERO))
     return []
 
 

@@ -155,8 +155,8 @@ def _rebate(corner: DovetailCorner) -> Step:
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
         f"outside face gauge {corner.text(corner.tail_lap)} on the end grain, and on both edges "
         f"as far as the baseline.{over} Saw the rebate, across the grain and along it, {BESIDE}, "
-        f"and plane it square: its floor meets the end of {corner.the_pin_board}, its shoulder the "
-        "lap.",
+        "and plane it square, down to the middle of the lines: its floor meets the end of "
+        f"{corner.the_pin_board}, its shoulder the lap.",
         (0,),
     )
 
