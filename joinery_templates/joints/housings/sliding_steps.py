@@ -80,8 +80,8 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "Saw the walls",
         f"Plane the edge of a wooden block to the slope of {tail.slope_text}. For {walls} clamp it "
         f"along the line, on the wood that stays, hold the saw flat against it and saw {BESIDE}, "
-        f"down to {tail.text(tail.depth)}. {lean}, as the back edge's template shows: there the housing is "
-        f"{mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
+        f"down to {tail.text(tail.depth)}. {lean}, as the back edge's template shows: there the "
+        f"housing is {mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
         (1,),
     )
     yield Step(
