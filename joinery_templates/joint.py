@@ -44,11 +44,18 @@ class Loose(Struct, frozen=True):
         member: the piece, cut from the end of its stock.
         placements: its frame in the first member's frame, once for each such piece.
         is_inside: whether it lies in both boards, as a dowel: it comes out when these are apart.
+        count: how many of it there are; 0 where each has its placement.
     """
 
     member: Member
     placements: tuple[Placement, ...]
     is_inside: bool = False
+    count: int = 0
+
+    @property
+    def made(self) -> int:
+        """How many are made for each corner."""
+        return self.count or len(self.placements)
 
 
 class Detail(Struct, frozen=True):
@@ -288,6 +295,11 @@ class Joint(Struct, frozen=True):
     def all_members(self) -> tuple[Member, ...]:
         """The boards, and the pieces made from wood of their own."""
         return (*self.members, *(loose.member for loose in self.loose))
+
+    @property
+    def at_leg(self) -> bool:
+        """Whether one of the boards is a leg, so that corners A to D are four of these."""
+        return any(one.part.place(one.hand).on_leg for one in self.members)
 
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
         """All that has patterns at one corner, the boards first."""

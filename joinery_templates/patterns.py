@@ -3,16 +3,17 @@
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from joinery_templates.choices import Choice, figures_of
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Block, Figure, Pattern
 from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
 from joinery_templates.drawings.labels import section
+from joinery_templates.drawings.leg_plan import leg_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import HEADING
 from joinery_templates.drawings.plan import Meeting, Sketched, corner_plan
@@ -28,6 +29,9 @@ from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.pictures.picture import Pictures
+
+if TYPE_CHECKING:
+    from joinery_templates.choices import Choice
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -95,8 +99,10 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
         each = pieces(standings) if are_told(standings) else []
         for piece in each if len(each) > 1 else []:
             for one in piece:
-                others = [other.placed.corner.name for other in piece if other is not one]
-                found[name, one.number, one.placed.corner.name] = ", ".join(others)
+                corner = one.placed.corner.name
+                others = {other.placed.corner.name: None for other in piece}
+                others.pop(corner)  # several joints stand at one corner of a leg
+                found[name, one.number, corner] = ", ".join(others)
     return found
 
 
@@ -117,9 +123,10 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
 
 
 def choices(
-    job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
+    job: Job, made: Sequence["Choice"], sheet: tuple[Fraction, Fraction], lettering: Lettering
 ) -> Iterator[Pattern]:
     """Layouts of one joint, one below the other, each with its letter and figures."""
+    from joinery_templates.choices import figures_of
     from joinery_templates.drawings.choice import choice_pattern
 
     setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)
@@ -193,13 +200,20 @@ def opening_words(job: Job) -> Iterator[str]:
     """The first page's notes, and all boards."""
     if job.notes:
         yield job.notes
-    standings = by_board(job.joints)
+    standings, made = by_board(job.joints), Counter[str]()
+    for one in job.joints:
+        for loose in one.joint.loose:
+            part = loose.member.part
+            across, long = section(part.board, job.units), length_text(part.reach, job.units)
+            made[f"{part.board.called} {across} × {long}"] += loose.made * len(one.corners)
     boards = [
         f"{board.called} {section(board, job.units)}"
         + (f" × {length_text(board.length, job.units)}" if board.length else "")
-        + _pieces_told(standings.get(board.name, ()))
+        + _pieces_told(standings[board.name])
         for board in job.boards
+        if board.name in standings
     ]
+    boards += [f"{piece}, {count} in all" for piece, count in made.items()]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
         f"or less is still good, a shaving or two.{_at_mitres(job)} Plane a board that is thicker "
@@ -249,8 +263,11 @@ def joint_pictures(
 def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Sketched]:
     """Which corner is where, of joints at the corners of a four-sided piece or a flat frame.
 
-    Joints at other corners of the same piece stand in one plan.
+    Joints at other corners of the same piece stand in one plan, and all that come to legs.
     """
+    at_legs = [meeting for one in job.joints if one.joint.at_leg for meeting in _meetings(one)]
+    if at_legs:
+        yield leg_plan(at_legs, width, lettering)
     for draw in (corner_plan, frame_plan):
         corners: list[Meeting] = []
         for one in job.joints:
@@ -267,7 +284,7 @@ def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering],
     """What draws the piece that a joint stands in, where that is known."""
     if joint.at_corner:
         return corner_plan
-    return frame_plan if lies_flat(joint.placement) else None
+    return frame_plan if lies_flat(joint.placement) and not joint.at_leg else None
 
 
 def _meetings(one: JointJob) -> Iterator[Meeting]:
@@ -275,4 +292,4 @@ def _meetings(one: JointJob) -> Iterator[Meeting]:
     for corner in one.corners:
         if corner.like:
             first, second = one.joint.placed(corner)[:2]
-            yield Meeting(first, second, one.joint.placement, not one.first_in_front)
+            yield Meeting(first, second, one.joint.placement, one.first_at_side)

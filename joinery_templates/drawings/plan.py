@@ -36,7 +36,7 @@ ROW = BODY * (ASCENT + DESCENT) + GAP
 Sketched = tuple[Figure, tuple[Paragraph, ...]]
 """A sketch, and the words that belong to it."""
 TOWARDS = "towards you"
-_PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
+PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
 """Corners go clockwise seen from above, A at the near left."""
 _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
 """For a board at a side, and for one across: from each corner the one at its other end."""
@@ -86,7 +86,7 @@ def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
-    return with_corners(_held(plan.figure()), told, corners, _PLACES)
+    return with_corners(_held(plan.figure()), told, corners, PLACES)
 
 
 def with_corners(

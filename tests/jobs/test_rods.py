@@ -216,3 +216,17 @@ def test_the_first_page_says_how_many_boards_and_which_corners_share_one(job, co
         assert board.startswith(f"{name} ")
         assert ("piece" in board) == bool(pieces)
         assert board.endswith("".join(pieces))
+
+
+@pytest.mark.parametrize(
+    ("job", "told"),
+    [
+        # Two at each of four corners, and two at each end of the drawer rail.
+        ("face_frame", "DOWEL 8 mm round × 47 mm, 12 in all"),
+        ("keepsake_box", "FEATHER 14 mm × 1.5 mm × 28 mm, 12 in all"),  # three at each corner
+        ("bench_top", "KEY 1 3/8 in × 13/16 in × 3 in, 5 in all"),  # only one of them is drawn
+    ],
+)
+def test_the_first_page_says_how_many_small_pieces_the_whole_job_takes(job, told):
+    words = next(said for said in patterns.opening_words(sample(job)) if said.startswith("Boards"))
+    assert f"; {told}. Measure" in words
