@@ -1089,7 +1089,7 @@ def _into_frame(joint, edge):
 
 
 @sentence(
-    r"Leave the stile longer than the frame is high: N mm for the horn",
+    r"Leave the stile longer than it is to be: N mm for the horn",
     r"comes, N mm from the stile's end",
 )
 def _horn(joint):
