@@ -216,11 +216,21 @@ def opening_words(job: Job) -> Iterator[str]:
     boards += [f"{piece}, {count} in all" for piece, count in made.items()]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
-        "or less is still good: a shaving or two, which comes off when all is planed flush. Plane "
-        "a thicker or wider board to its figure. For a thinner or narrower one write what you have "
-        "measured into the job and print again: no plane makes its joint tight. Names in capitals "
-        "are boards; their ends are right-hand and left-hand with the outside face towards you and "
-        "the reference edge down."
+        f"or less is still good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board "
+        "to its figure. If one is thinner or narrower, put what you have measured into the job and "
+        "print again. Names in capitals are boards; their ends are right-hand and left-hand with "
+        "the outside face towards you and the reference edge down."
+    )
+
+
+def _at_mitres(job: Job) -> str:
+    """What holds where nothing is planed flush afterwards."""
+    if not any(one.joint.is_mitred for one in job.joints):
+        return ""
+    return (
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
+        "set every gauge that is told as the thickness by the board itself, and shoot opposite "
+        "boards to one length, the finished one."
     )
 
 

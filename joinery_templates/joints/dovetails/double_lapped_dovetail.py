@@ -161,8 +161,8 @@ def _rebate(corner: DovetailCorner) -> Step:
         f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
         f"outside face gauge {corner.text(corner.tail_lap)} on the end grain{along}."
-        f"{over if edges else ''} Saw the rebate, across the grain and "
-        f"along it, {BESIDE}, and plane it square: its floor meets the end of "
+        f"{over if edges else ''} Saw the rebate, across the grain and along it, {BESIDE}, and "
+        "plane it square, down to the middle of the lines: its floor meets the end of "
         f"{corner.the_pin_board}, its shoulder the lap."
         + (stops if any(corner.pair.past_the_other(0)) else ""),
         (0,),

@@ -253,6 +253,7 @@ def dovetail_joint(
     rules: tuple[str, ...] = (),
     findings: Iterable[Finding] = (),
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE),
+    is_mitred: bool = False,
 ) -> Joint:
     """The whole layout: what the kind says, and what every dovetail has.
 
@@ -267,6 +268,7 @@ def dovetail_joint(
         rules: after those of the tails.
         findings: after those of every dovetail.
         faces: those that carry lines on one board at least.
+        is_mitred: see `Joint`.
 
     Raises:
         InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
@@ -295,6 +297,7 @@ def dovetail_joint(
         faces=faces,
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(_clearings(corner)),
+        is_mitred=is_mitred,
     )
     grooved = with_grooves(by_hand, corner, corner.channels, lambda one: _crossed(corner, one))
     return with_cutter(grooved, corner)

@@ -79,8 +79,9 @@ def lay_on_pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.LAY_ON,
         f"Mark {corner.the_pin_board} from the tails",
-        f"Put the template{s} of {corner.the_pin_board} on in the same way. Peel the paper off the "
-        f"inside face of {corner.the_tail_board}. {corners.mark_from_first(corner, 'tail')}",
+        f"Put the template{s} of {corner.the_pin_board} on in the same way, to compare with. Peel "
+        f"the paper off the inside face of {corner.the_tail_board}. "
+        + corners.mark_from_first(corner, "tail"),
         (0, 1),
     )
 

@@ -151,7 +151,7 @@ def _true(joint: Dowelled) -> str:
 def _lay_on_first(joint: Dowelled) -> str:
     if isinstance(joint, Edge):
         return (
-            f"Trim the template and lay it on the far edge, its {dashed_line(is_cut=False)} on the "
+            f"Trim the template and lay it on the far edge, the {dashed_line(is_cut=False)} on the "
             f"line of {_which(joint)}, ▲ towards the start of the seam."
         )
     return (

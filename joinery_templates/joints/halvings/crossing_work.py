@@ -75,7 +75,7 @@ def scribed(crossing: Crossing) -> str:
         return "the end grain and both edges of both boards as far as the shoulder"
     notch = "where the notch is to be"
     if not ends:
-        return f"both edges of both boards {notch}"
+        return f"both edges {notch}, on both boards"
     return (
         f"the end grain and both edges of {crossing.named(RAILS)} as far as the shoulder, and "
         f"both edges of {crossing.named(STILES)} {notch}"
@@ -161,18 +161,19 @@ def _place(crossing: Crossing) -> Step:
         board, mate = crossing.named(number), crossing.mate(number)
         near, far = map(crossing.text, crossing.shoulders(number))
         along = crossing.along(number)
+        faces = f"the {' and the '.join(f'{one.face} face' for one in crossing.lost(number))}"
         if not crossing.is_end(number) and along:
             top = f" (the top, with the {mate}'s reference edge down)" if number == STILES else ""
             told.append(
                 f"On the reference edge of {board} measure {crossing.text(along)} from the end "
                 f"past the {mate}'s far edge{top}: there that edge of the {mate} comes. Square a "
-                "pencil line from there across the outside face and both edges."
+                f"pencil line from there across {faces} and both edges."
             )
         elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"
             told.append(
-                f"Square a pencil line round {board}, on the outside face and both edges, where "
-                f"the {mate}'s far edge {meets}."
+                f"Square a pencil line across {faces} and both edges of {board}, where the "
+                f"{mate}'s far edge {meets}."
             )
         elif crossing.is_square:
             told.append(

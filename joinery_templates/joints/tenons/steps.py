@@ -103,7 +103,7 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         f"Trim the template along its outer lines and lay it on the {upright.face}, between the "
-        f"arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
+        f"arrises, the {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
         f"tape it and prick it through at the small rings.{more}",
     )
 
