@@ -11,10 +11,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
-from joinery_templates.jobs.standing import THIN, ZERO, At, Standing, by_board, gap, shows
+from joinery_templates.jobs.standing import THIN, At, Standing, by_board, gap, shows
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand

@@ -11,7 +11,8 @@ from itertools import product
 from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
-from joinery_templates.jobs.standing import THIN, ZERO, Span, Standing, gap, pieces
+from joinery_templates.exact import ZERO
+from joinery_templates.jobs.standing import THIN, Span, Standing, gap, pieces
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Board

@@ -9,6 +9,7 @@ from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
 
 Rows = tuple[Vector, Vector, Vector]
+ORIGIN: Vector = (ZERO, ZERO, ZERO)
 AS_IT_IS: Rows = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
 """Both frames run the same way."""
 ACROSS: Rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))

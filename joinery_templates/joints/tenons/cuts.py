@@ -6,7 +6,8 @@ from itertools import pairwise, repeat
 
 from msgspec.structs import replace
 
-from joinery_templates.joints.tenons.proportions import ONE, ZERO, Span
+from joinery_templates.exact import ONE, ZERO
+from joinery_templates.joints.tenons.proportions import Span
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.upright import BY_INSIDE, TOP
 from joinery_templates.wood.board import Face

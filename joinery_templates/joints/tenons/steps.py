@@ -103,7 +103,7 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         f"Trim the template along its outer lines and lay it on the {upright.face}, between the "
-        f"arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
+        f"arrises, the {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
         f"tape it and prick it through at the small rings.{more}",
     )
 
@@ -163,7 +163,7 @@ def _gluing(tenon: Tenon) -> Step:
     if given.drawbore:
         hold += "; drive the pegs till they are tight, and take the clamp off"
     if given.wedges and given.through:
-        hold += "; glue the wedges and drive both by turns, a little each, till they are tight"
+        hold += "; glue the wedges and drive both in turn, a little each, till they are tight"
     last = " When it is hard, saw off every horn and plane the ends flush." if given.horn else ""
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
