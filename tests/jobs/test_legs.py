@@ -24,6 +24,7 @@ from tests.strategies import cases
 
 EDGE, INSIDE = 'on = "reference-edge"', 'on = "inside"'
 CODES = {
+    "corner-twice",
     "tenons-meet",
     "wall-thin",
     "leg-and-no-leg",
@@ -461,6 +462,11 @@ BAD = {
         table(BOTTOM, leg="width = 38\nthickness = 40"),
         "length-needed",
         "so its bottom is not known",
+    ),
+    "one board for rails and stretchers": (
+        f"{table(*MITRED)}{IN_BETWEEN.replace('stretcher', 'rail')}",
+        "corner-twice",
+        'at the leg needs a name: [boards."stretcher"]',
     ),
     "rails of two lengths": (
         f"{STRETCHER.format(286)}{table(*MITRED)}{IN_BETWEEN}",
