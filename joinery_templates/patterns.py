@@ -39,7 +39,7 @@ RODS = "Rods"
 CHOICES = "Layouts to choose from"
 TO_CHOOSE = (
     "Lay each layout against the end of the board and look at it from where the piece will be "
-    "seen. Nothing here is cut by: draw the templates of the one that you choose."
+    "seen. Do not cut to this page: draw the templates of the layout that you choose."
 )
 """What the first page says of them."""
 
@@ -216,11 +216,21 @@ def opening_words(job: Job) -> Iterator[str]:
     boards += [f"{piece}, {count} in all" for piece, count in made.items()]
     yield (
         f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
-        "or less is still good, no more than a shaving or two, which come off when all is planed "
-        "flush. Plane a board that is thicker or wider than that to its figure. For one that is "
-        "thinner or narrower write what you have measured into the job and print again: no plane "
-        "makes its joint tight. What is in capitals is a board; its ends are right-hand and "
-        "left-hand with the outside face towards you and the reference edge down."
+        f"or less is still good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board "
+        "to its figure. If one is thinner or narrower, put what you have measured into the job and "
+        "print again. Names in capitals are boards; their ends are right-hand and left-hand with "
+        "the outside face towards you and the reference edge down."
+    )
+
+
+def _at_mitres(job: Job) -> str:
+    """What holds where nothing is planed flush afterwards."""
+    if not any(one.joint.is_mitred for one in job.joints):
+        return ""
+    return (
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
+        "set every gauge that is told as the thickness by the board itself, and shoot opposite "
+        "boards to one length, the finished one."
     )
 
 

@@ -27,24 +27,24 @@ INDENT = Fraction(8)
 """Where a step's words begin that has no picture."""
 
 TAKE_CARE = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from the "
-    "hand and the body, keep edges sharp. Start a saw with light strokes, fingers clear of the "
-    "line; put a cracked blade away.",
+    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from hand "
+    "and body, and keep edges sharp. Start a saw with light strokes, fingers clear of the line. "
+    "Never use a cracked blade.",
     "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
     "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
     "spray adhesive well away from flames and sparks. What stands out of doors needs a glue that "
     "stands the wet.",
-    "Young learners work under supervision. Use machines only by their manuals and guards. These "
-    "templates are for furniture and boxes, not for structural design: for that, keep to "
-    "the local code and ask an engineer licensed there.",
+    "Young learners work under supervision. Use machines only by their manuals and with their "
+    "guards. These templates are for furniture and boxes, not for structural design: for that, "
+    "keep to the local code and ask an engineer licensed there.",
 )
 PAPER = (
-    "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive that comes "
-    "off again, or double-sided tape, and try it on a scrap of the same wood; no wet glue, for "
-    "paper that gets wet grows by 2 to 3 % across its grain. A template that is "
-    "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
-    "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
-    "trial joint in waste wood first: its templates are used up, so print their sheet again."
+    "Let the sheets lie flat for an hour, then check the rulers of every one. Use spray adhesive "
+    "that comes off again, or double-sided tape, and try it on a scrap of the same wood; no wet "
+    "glue, for paper that gets wet grows by 2 to 3 % across its grain. A template that is glued on "
+    "must reach from edge to edge of the board: where it misses the far edge by more than the "
+    "rulers may be off, print it again. The middle of every line is the finished edge. Cut a trial "
+    "joint in waste wood first. That uses up its templates: print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 

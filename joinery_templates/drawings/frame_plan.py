@@ -136,7 +136,7 @@ class _Frame:
         self._corners = {one.letter: one for one in corners}
         self._runs = {one.letter: _runs_of(one) for one in corners}
         self._lettering = lettering
-        # Reference edges look into the frame where the second board runs away from the first's.
+        # Reference edges face into the frame where the second board runs away from the first's.
         self.is_level = corners[0].placement.rows[0][1] < 0
         self.places = _LEVEL if self.is_level else _UPRIGHT
         if {"A", "B"} >= {*self._corners}:  # there is no corner above or below

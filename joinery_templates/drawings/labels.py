@@ -27,7 +27,7 @@ from joinery_templates.wood.board import Board, Face
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
 UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
-"""Which end of a stile is nearer to a corner; reference edges of rails look into the frame."""
+"""Which end of a stile is nearer to a corner; reference edges of rails face into the frame."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""

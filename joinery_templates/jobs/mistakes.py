@@ -120,4 +120,4 @@ def _place(path: Path, line: int | None) -> str:
 
 
 def _step_in_words(step: str | int) -> str:
-    return f"number {step + 1}" if isinstance(step, int) else clipped(step)
+    return f"number {step + 1}" if isinstance(step, int) else clipped(step) or '""'

@@ -189,14 +189,14 @@ class Standing(Struct, frozen=True):
         return to_own.runs
 
     def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
-        """What of some solids on the board is wood of the joint's other boards."""
+        """What of some solids on the board is wood of the joint's other boards, or a peg in it."""
         found: list[Solid] = []
         along = Placement(AS_IT_IS, (ZERO, self.along, ZERO))
         for to_own, part in _mates(self):
             lie = along.of(to_own)
             wood = tuple(map(lie.half_space, _wood(part)))
             left = [piece for solid in solids if (piece := solid.within(wood))]
-            for cut in part.cuts:
+            for cut in (one for one in part.cuts if not one.bore):
                 sides = tuple(map(lie.half_space, cut.half_spaces))
                 left = [piece for solid in left for piece in solid.without(sides)]
             found += left

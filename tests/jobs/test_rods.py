@@ -184,10 +184,10 @@ def test_a_broken_rod_keeps_true_what_is_near_a_mark_and_leaves_out_only_what_is
     [
         ("tea_box", ("SIDE 2 pieces (A–B and C–D)", "END 2 pieces (A–D and B–C)")),
         (
-            "kitchen_drawer",
+            "workshop_drawer",
             (
-                "SIDE 2 pieces (Front left and Front right)",
-                "FRONT 1 piece (Front left, Front right)",
+                "SIDE 2 pieces (Back left and Back right)",
+                "BACK 1 piece (Back left, Back right)",
             ),
         ),
         (

@@ -87,6 +87,7 @@ def build(request: Request) -> Joint:
             *mitred_edges.advise_on_mitre(corner),
         ),
         faces=(Face.END_GRAIN, Face.INSIDE),
+        is_mitred=True,
     )
 
 
@@ -107,7 +108,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         _gauge(corner),
         Step(
             Task.LAY_ON,
-            f"Lay on {corner.the_tail_board} and {corner.the_pin_board}",
+            f"Lay the templates on {corner.the_tail_board} and {corner.the_pin_board}",
             f"{corners.LAY_ON} The rebates then take the paper at the ends away.",
         ),
         _rebate(corner),

@@ -76,7 +76,8 @@ class Parameters(Table):
     )
     glued: bool = parameter(
         Quantity.FLAG,
-        "false for a back or a floor, whose boards swell and shrink each by itself.",
+        "Whether the boards are glued to each other, as in a panel; in a back or a floor each "
+        "swells and shrinks by itself.",
         default=True,
         rule="true, a panel",
     )

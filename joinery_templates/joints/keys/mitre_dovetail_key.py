@@ -60,7 +60,7 @@ def build(request: Request) -> Joint:
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)
-    usual = (half, "half the width of the members (our judgement)")
+    usual = (half, "half the width of the boards (our judgement)")
     key, rules = settle_key(given, layout, usual)
     line = JointLine(
         name="the mitre",
@@ -128,10 +128,10 @@ def _on_width(layout: Layout) -> Iterator[Finding]:
     if width > WIDE:
         yield advice(
             "mitre-wide",
-            f"Members {layout.text(width)} wide shrink across their width and not "
+            f"Boards {layout.text(width)} wide shrink across their width and not "
             "along it, and the mitre opens at its inner corner.",
             f"{OPENS}; the limit of {layout.text(WIDE)} is our judgement",
-            "Use narrower members or dry wood, and set the last key near the inner corner.",
+            "Use narrower boards or dry wood, and set the last key near the inner corner.",
         )
 
 
@@ -148,7 +148,7 @@ _SHOOT = Step(
 _LAY_ON = (
     "The hatched corner before the mitre is sawn away by now: cut it off the paper too, straight "
     "across the sockets' mouths. Lay the rest of each template on the joined corner, the cut on "
-    "the mitre and its reference edge flush with the member's, and prick through the small rings."
+    "the mitre and its reference edge flush with the board's, and prick through the small rings."
 )
 
 KIND = Kind(

@@ -133,8 +133,8 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        "This is furniture work and no calculation: for a beam, a post or whatever else carries a "
-        "load, ask an engineer licensed where you live, and keep to the local code. "
+        "This is furniture work, no structural design: for a beam, a post or whatever else "
+        "carries a load, ask an engineer licensed where you live, and keep to the local code. "
         f"Plane {one} and {other} to one width and thickness, the ends square. Both together are "
         f"{text(scarf.long)} longer than the whole{whole}. Mark outside face and reference edge of "
         "both, so that they line up from board to board, and measure again: if width or thickness "

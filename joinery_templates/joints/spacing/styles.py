@@ -144,7 +144,7 @@ def _as_listed(asked: Asked) -> Run:
     if not widths:
         raise refusal(
             "missing",
-            "widths is missing.",
+            "The widths are missing.",
             'Write for example { style = "listed", widths = [20, 5, 30, 5, 20] }.',
             "spacing.widths",
         )

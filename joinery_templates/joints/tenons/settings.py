@@ -88,7 +88,7 @@ def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
             "rail's shoulder, off square, stock on an edge", abs(tenon.lean[0] / tenon.lean[1])
         )
     if tenon.is_mitred:
-        yield SlopeSetting("mitre of the tenon's end, 45°, stock on its outside cheek", ONE)
+        yield SlopeSetting("mitre of the tenon's end, stock on the outside cheek", ONE)
     if tenon.given.haunch and not tenon.is_haunch_square:
         falls = tenon.haunch_length / tenon.shoulders[1]
         yield SlopeSetting("sloped haunch, from the shoulder, stock on the far edge", falls)

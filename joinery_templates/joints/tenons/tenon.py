@@ -1,6 +1,6 @@
 r"""A rail's tenons and a stile's mortises: all that a rule decides, decided.
 
-Reference edges look into the frame. From outside, and along the rail::
+Reference edges face into the frame. From outside, and along the rail::
 
       stile's end                             rail's end, outside faces up
     +------------+                                     stile          rail
