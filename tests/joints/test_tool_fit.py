@@ -330,6 +330,6 @@ def test_where_no_chisels_are_told_it_says_the_widest_that_goes_in():
 def test_it_says_what_the_saw_leaves_only_where_its_cut_is_known():
     joint = build(request({}))
     assert len(tool_table(joint, Tools(kerf=Fraction(1, 2)), Units.MM)[1]) == 3
-    assert len(tool_table(joint, Tools(chisels=mm("3")), Units.MM)[1]) == 2
+    assert len(tool_table(joint, Tools(chisels=mm("3")), Units.MM)[1]) == 3
     none_to_clear = box("24", fingers=2)
     assert tool_table(none_to_clear, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM)[1] == ()
