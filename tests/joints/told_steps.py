@@ -1081,7 +1081,10 @@ def _from_top(joint, line):
 # The mortise and tenon
 
 
-@sentence(r"the (reference|far) edges face into the frame")
+@sentence(
+    r"the (reference|far) edges face into the frame",
+    r"both stiles together, ends level and (reference|far) edges up",
+)
 def _into_frame(joint, edge):
     """The rail comes in at that edge of the stile, and its own is farther from the stile's end."""
     assert edge == edge_of_entry(joint)
@@ -1091,7 +1094,7 @@ def _into_frame(joint, edge):
 
 
 @sentence(
-    r"Leave the stile longer than it is to be: N mm for the horn",
+    r"Leave the (?:stile longer than the frame|leg longer than the piece) is high: N mm for t",
     r"comes, N mm from the stile's end",
 )
 def _horn(joint):
