@@ -3,6 +3,7 @@
 A joint's file turns parameters into a `Joint`; nothing after it asks what kind it is.
 """
 
+from collections.abc import Iterator
 from enum import StrEnum
 from fractions import Fraction
 
@@ -44,11 +45,15 @@ class Loose(Struct, frozen=True):
         member: the piece, cut from the end of its stock.
         placements: its frame in the first member's frame, once for each such piece.
         is_inside: whether it lies in both boards, as a dowel: it comes out when these are apart.
+        count: how many are made for one corner, where more are than have placements.
+        runs_on: whether it is as wide as a whole seam, of which a stretch is shown.
     """
 
     member: Member
     placements: tuple[Placement, ...]
     is_inside: bool = False
+    count: int = 0
+    runs_on: bool = False
 
 
 class Detail(Struct, frozen=True):
@@ -58,10 +63,12 @@ class Detail(Struct, frozen=True):
         member: what is drawn.
         board: the number of the board that it is a face of, which comes to light when other
             waste is gone; None for a piece of its own, such as a wedge.
+        count: how many pieces of its own are made for one corner.
     """
 
     member: Member
     board: int | None = None
+    count: int = 1
 
     @property
     def name(self) -> str:
@@ -286,6 +293,15 @@ class Joint(Struct, frozen=True):
         """The boards, and the pieces made from wood of their own."""
         return (*self.members, *(loose.member for loose in self.loose))
 
+    @property
+    def made(self) -> Iterator[tuple[Member, int, bool]]:
+        """What is made of wood of its own, how many for one corner, and whether as a whole seam."""
+        for loose in self.loose:
+            yield loose.member, max(loose.count, len(loose.placements)), loose.runs_on
+        for detail in self.details:
+            if detail.board is None:
+                yield detail.member, detail.count, False
+
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
         """All that has patterns at one corner, the boards first."""
         mates = [tuple(mate for mate in self.members if mate is not one) for one in self.members]
@@ -314,6 +330,11 @@ class Corner(Struct, frozen=True):
     mirrored: bool
     letter: str = ""
     like: str = ""
+
+    @property
+    def told(self) -> str:
+        """What it is called where only corners are told."""
+        return self.letter or self.name
 
 
 class Placed(Struct, frozen=True):

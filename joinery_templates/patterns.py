@@ -1,32 +1,42 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.choices import Choice
+from joinery_templates.drawings.arrangement import (
+    EDGES,
+    FACES,
+    Arrangement,
+    Meeting,
+    hang_together,
+    seen_axis,
+)
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
+from joinery_templates.drawings.cutting_list import cutting_list as drawn_list
+from joinery_templates.drawings.cutting_list import which_end
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Block, Figure, Pattern
-from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
-from joinery_templates.drawings.labels import section
+from joinery_templates.drawings.frame_plan import frame_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
-from joinery_templates.drawings.look import HEADING
-from joinery_templates.drawings.plan import Meeting, Sketched, corner_plan
+from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.plan import Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
+from joinery_templates.jobs.cutting_list import cutting_list
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import Standing, by_board, pieces
+from joinery_templates.jobs.standing import are_told, by_board, pieces
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units
 from joinery_templates.pictures.picture import Pictures
 
 SETTING_OUT = "Setting out"
@@ -39,12 +49,36 @@ TO_CHOOSE = (
 )
 """What the first page says of them."""
 
-MOST_TOLD = 4
-"""Of more pieces of one board no more are told one by one."""
-
-
 A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
 """How far off a board may be and still fit its templates: our judgement."""
+STILL_FITS = (
+    "Measure every board again before you cut. {} more or less is still good: it comes off when "
+    "all is planed flush. Plane a board that is thicker or wider down to its figure. Where one is "
+    "thinner or narrower, write what you have measured into the job and print again."
+)
+
+
+TAKE_CARE = (
+    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from the "
+    "hand and the body, keep edges sharp. Start a saw with light strokes, fingers clear of the "
+    "line; put a cracked blade away.",
+    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
+    "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
+    "spray adhesive well away from flames and sparks.",
+    "Young learners work under supervision. Use machines only by their manuals and guards. These "
+    "templates are for furniture and boxes, not for structural design: there local codes and "
+    "licensed practice decide.",
+)
+PAPER = (
+    "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
+    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
+    "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
+    "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
+    "trial joint in waste wood first: its templates are used up, so print their sheet again."
+)
+"""An hour's rest: our judgement. Growth of wet paper: from memory."""
+CAUTIONS = (("Take care", TAKE_CARE), ("Paper", (PAPER,)))
+"""What holds for all work, told before the first step."""
 
 
 def printable(job: Job) -> Job:
@@ -100,11 +134,6 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
     return found
 
 
-def are_told(standings: Sequence[Standing]) -> bool:
-    """Whether the job's corners say on which piece of a board each stands."""
-    return bool(standings) and all(one.placed.corner.like and one.is_square for one in standings)
-
-
 def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
     """The setting-out strip and the cards of tool settings."""
     row = one.joint.main_row
@@ -158,7 +187,6 @@ def bench_pages(
             tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),
-            one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -190,40 +218,16 @@ def _with_names(words: str, job: Job) -> str:
     return words
 
 
-def opening_words(job: Job) -> Iterator[str]:
-    """The first page's notes, and all boards."""
-    if job.notes:
-        yield job.notes
-    standings = by_board(job.joints)
-    boards = [
-        f"{board.called} {section(board, job.units)}"
-        + (f" × {length_text(board.length, job.units)}" if board.length else "")
-        + _pieces_told(standings.get(board.name, ()))
-        for board in job.boards
-    ]
-    yield (
-        f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
-        "or less is still good, no more than a shaving or two, which come off when all is planed "
-        "flush. Plane a board that is thicker or wider than that to its figure. For one that is "
-        "thinner or narrower write what you have measured into the job and print again: no plane "
-        "makes its joint tight. What is in capitals is a board; its ends are right-hand and "
-        "left-hand with the outside face towards you and the reference edge down."
-    )
-
-
-def _pieces_told(standings: Sequence[Standing]) -> str:
-    """How many pieces of a board the corners ask for, and which, where the job tells corners."""
-    if not are_told(standings):
-        return ""
-    found = [dict.fromkeys(one.placed.corner for one in ones) for ones in pieces(standings)]
-    which = " and ".join(
-        "–".join(one.letter for one in corners)
-        if all(one.letter for one in corners)
-        else ", ".join(one.name for one in corners)
-        for corners in found[:MOST_TOLD]
-    )
-    count = f"{len(found)} pieces" if len(found) > 1 else "1 piece"
-    return f", {count} ({which}{' and so on' if len(found) > MOST_TOLD else ''})"
+def boards(
+    job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
+) -> Iterator[Figure]:
+    """The cutting list, when a board still fits its templates, and which end is which."""
+    follows = {name: long for one in flat for name, long in one.follows.items()}
+    entries = tuple(cutting_list(job, follows))
+    yield drawn_list(entries, width, lettering)
+    words = Paragraph(STILL_FITS.format(A_HAIR[job.units]), BODY, after=Fraction(1))
+    yield column((words,), width, lettering)
+    yield which_end(width, lettering)
 
 
 def joint_pictures(
@@ -237,33 +241,45 @@ def joint_pictures(
         yield from shown.rows(width)
 
 
-def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Sketched]:
-    """Which corner is where, of joints at the corners of a four-sided piece or a flat frame.
+def arrangements(job: Job) -> Iterator[Arrangement]:
+    """The frames and carcases whose boards lie in one plane."""
+    for axis in (FACES, EDGES):
+        flat = [
+            meeting
+            for one, meeting in _meetings(job)
+            if seen_axis(meeting.placement, one.joint.at_corner) == axis
+        ]
+        for group in hang_together(flat):
+            yield Arrangement(group, axis)
 
-    Joints at other corners of the same piece stand in one plan.
-    """
-    for draw in (corner_plan, frame_plan):
-        corners: list[Meeting] = []
-        for one in job.joints:
-            here = list(_meetings(one)) if _plan_of(one.joint) is draw else []
-            if {meeting.letter for meeting in here} & {known.letter for known in corners}:
-                yield draw(corners, width, lettering)
+
+def plans(
+    job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
+) -> Iterator[Sketched]:
+    """Which corner is where: four-sided pieces from above, and what lies in one plane."""
+    corners: list[Meeting] = []
+    for one, meeting in _meetings(job):
+        if one.joint.at_corner:
+            if meeting.letter in {known.letter for known in corners}:
+                yield corner_plan(corners, width, job.tell, lettering)
                 corners = []
-            corners += here
-        if corners:
-            yield draw(corners, width, lettering)
+            corners.append(meeting)
+    if corners:
+        yield corner_plan(corners, width, job.tell, lettering)
+    for arrangement in flat:
+        yield frame_plan(arrangement, width, job.tell, lettering)
 
 
-def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering], Sketched] | None:
-    """What draws the piece that a joint stands in, where that is known."""
-    if joint.at_corner:
-        return corner_plan
-    return frame_plan if lies_flat(joint.placement) else None
-
-
-def _meetings(one: JointJob) -> Iterator[Meeting]:
-    """Where a joint stands, as far as that is told."""
-    for corner in one.corners:
-        if corner.like:
-            first, second = one.joint.placed(corner)[:2]
-            yield Meeting(first, second, one.joint.placement, not one.first_in_front)
+def _meetings(job: Job) -> Iterator[tuple[JointJob, Meeting]]:
+    """Where each joint stands, and on which pieces, as far as that is told."""
+    on: dict[tuple[int, int, int], tuple[str, int]] = {}
+    for name, standings in by_board(job.joints).items():
+        for count, piece in enumerate(pieces(standings) if are_told(standings) else ()):
+            on |= {(one.number, one.index, one.member): (name, count) for one in piece}
+    for number, one in enumerate(job.joints):
+        for index, corner in enumerate(one.corners):
+            both = on.get((number, index, 0)), on.get((number, index, 1))
+            if corner.like and (one.joint.at_corner or all(both)):
+                first, second = one.joint.placed(corner)[:2]
+                at_side = not one.first_in_front
+                yield one, Meeting(first, second, one.joint.placement, at_side, both)

@@ -26,26 +26,6 @@ TWO_COLUMNS = Fraction(150)
 INDENT = Fraction(8)
 """Where a step's words begin that has no picture."""
 
-TAKE_CARE = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from the "
-    "hand and the body, keep edges sharp. Start a saw with light strokes, fingers clear of the "
-    "line; put a cracked blade away.",
-    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
-    "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
-    "spray adhesive well away from flames and sparks.",
-    "Young learners work under supervision. Use machines only by their manuals and guards. These "
-    "templates are for furniture and boxes, not for structural design: there local codes and "
-    "licensed practice decide.",
-)
-PAPER = (
-    "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
-    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
-    "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
-    "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
-    "trial joint in waste wood first: its templates are used up, so print their sheet again."
-)
-"""An hour's rest: our judgement. Growth of wet paper: from memory."""
-
 
 class Bench(Struct, frozen=True):
     """What a bench page tells of.
@@ -58,7 +38,6 @@ class Bench(Struct, frozen=True):
             leaves.
         tell: how figures are said.
         pictures: one for each step, no wider than `PICTURE`; None where a step has none.
-        is_first: of the job's bench pages; what holds for all is told there.
     """
 
     heading: str
@@ -67,7 +46,6 @@ class Bench(Struct, frozen=True):
     tools: tuple[str, Sequence[tuple[str, str]]]
     tell: Tell
     pictures: Sequence[Figure | None] = ()
-    is_first: bool = True
 
 
 def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Block]:
@@ -80,12 +58,8 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
 
     yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
     yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
-    if bench.is_first:
-        yield _framed(told("Take care", TAKE_CARE), width)
     if bench.advice:
         yield _framed(told("Think again before cutting", bench.advice), width)
-    if bench.is_first:
-        yield _framed(told("Paper", (PAPER,)), width)
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):

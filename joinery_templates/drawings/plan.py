@@ -4,12 +4,12 @@ The piece lies on its reference edges, so its far edges are seen: a corner is dr
 joint cuts these, and dashed where the boards' wood goes on below.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.arrangement import Meeting
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import (
     ASCENT,
@@ -21,9 +21,8 @@ from joinery_templates.drawings.lettering import (
 )
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.joint import Placed
+from joinery_templates.lengths import Tell
 from joinery_templates.wood.faces import fullest_across, section_lines
-from joinery_templates.wood.placement import Placement
 
 WIDEST, HIGHEST = Fraction(70), Fraction(34)
 THINNEST = Fraction(3)
@@ -42,58 +41,29 @@ _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
 """For a board at a side, and for one across: from each corner the one at its other end."""
 
 
-class Meeting(Struct, frozen=True):
-    """Two boards at a corner.
-
-    Attributes:
-        first: the joint's first board.
-        second: its second board.
-        placement: the second board in the first one's frame.
-        first_at_side: whether the first is at the left or right of the piece.
-    """
-
-    first: Placed
-    second: Placed
-    placement: Placement
-    first_at_side: bool
-
-    @property
-    def letter(self) -> str:
-        """Which corner it is, or is like."""
-        return self.first.corner.like
-
-    def board(self, at_side: bool) -> Placed:
-        """The board at the left or right, or the one across."""
-        return self.first if at_side == self.first_at_side else self.second
-
-    def past(self, at_side: bool) -> Fraction:
-        """How far that board's end stands past the other's outside face, at its far edge."""
-        is_first = at_side == self.first_at_side
-        placement = self.placement if is_first else self.placement.reversed()
-        width = self.board(not at_side).board.width
-        return placement.point((width, Fraction(0), Fraction(0)))[1]
-
-
-def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Sketched:
+def corner_plan(
+    corners: Sequence[Meeting], room: Fraction, tell: Tell, lettering: Lettering
+) -> Sketched:
     """The piece from above, and a line for each corner.
 
     Args:
         corners: no two at the same letter.
         room: width that the sketch may have.
+        tell: says lengths.
         lettering: how wide words run.
     """
     plan = _Plan(corners, min(WIDEST, room), lettering)
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
-    return with_corners(_held(plan.figure()), told, corners, _PLACES)
+    return with_corners(_held(plan.figure()), told, corners, lambda one: _PLACES[one.letter])
 
 
 def with_corners(
     sketch: Figure,
     told: str,
     corners: Sequence[Meeting],
-    places: Mapping[str, str],
+    place: Callable[[Meeting], str],
 ) -> Sketched:
     """A sketch, how it is seen, and a line for each corner.
 
@@ -101,14 +71,14 @@ def with_corners(
         sketch: the sketch.
         told: how it is seen.
         corners: in the order in which they are told.
-        places: where each corner is, by its letter.
+        place: says where each is.
     """
     lines = [Paragraph(told, BODY, bold=True, after=Fraction(1))]
     for one in corners:
         first, second = one.board(True), one.board(False)
-        name, place = one.first.corner.letter or one.first.corner.name, places[one.letter]
-        is_told = {*place.split()} <= {*name.lower().split()}
-        where = name if is_told else f"{name}, {place}"
+        name, at = one.first.corner.told, place(one)
+        is_told = {*at.split()} <= {*name.lower().split()}
+        where = name if is_told else f"{name}, {at}"
         ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
         lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
     *before, last = lines
@@ -168,7 +138,7 @@ class _Plan:
     def _name(self, letter: str) -> tuple[str, ...]:
         """What a corner is called, in as many rows as it takes on its half of the piece."""
         corner = self._corners[letter].first.corner
-        words, room = corner.letter or corner.name, self._across / 2 - 1
+        words, room = corner.told, self._across / 2 - 1
         return wrapped(words, room, HEADING, self._lettering, bold=True)
 
     def _high(self, letters: str) -> Fraction:

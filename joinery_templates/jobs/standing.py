@@ -123,9 +123,11 @@ class Standing(Struct, frozen=True):
         return self.placed.place.along is not None
 
     @property
-    def is_square(self) -> bool:
-        """Whether the boards run square to each other, as in a piece of four sides."""
-        return all(not placement.rows[1][1] for placement in self.one.joint.placements)
+    def is_on_one_piece(self) -> bool:
+        """Whether its corner tells a piece: not of more sides than four, and not at a seam."""
+        rows = [placement.rows for placement in self.one.joint.placements]
+        is_of_four = all(not along[1] or through[2] == 1 for _, along, through in rows)
+        return is_of_four and all(along[1] != 1 for _, along, _ in rows)
 
     @property
     def along(self) -> Fraction:
@@ -189,6 +191,13 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
         seen[place] += 1
         found.setdefault(key, []).append(one)
     return [*found.values()]
+
+
+def are_told(standings: Sequence[Standing]) -> bool:
+    """Whether the job's corners say on which piece of a board each stands."""
+    return bool(standings) and all(
+        one.placed.corner.like and one.is_on_one_piece for one in standings
+    )
 
 
 def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:

@@ -71,12 +71,16 @@ class Opening(Struct, frozen=True):
         notes: paragraphs.
         pictures: of the joint.
         plans: sketches of the piece, each with the words for it.
+        boards: of what it is made.
+        cautions: what to take care of in all work, each with its heading.
     """
 
     title: str
     notes: Sequence[str]
     pictures: Sequence[Figure] = ()
     plans: Sequence[tuple[Figure, Sequence[Paragraph]]] = ()
+    boards: Sequence[Figure] = ()
+    cautions: Sequence[tuple[str, Sequence[str]]] = ()
 
 
 def overview_blocks(
@@ -101,25 +105,23 @@ def overview_blocks(
     """
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
-    yield from _in_rows(opening.pictures, width)
-    check = (
-        Paragraph("Before you cut", HEADING, bold=True),
-        Paragraph(
-            f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
-            "If they differ by more, print again at 100 %, actual size.",
-            BODY,
-            bold=True,
-        ),
-    )
-    for number, (sketch, words) in enumerate(opening.plans):
-        told = words if number else (*words, *check)
+    for sketch, words in opening.plans:
         if width < NARROW:
-            yield from (sketch, column(told, width, lettering))
+            yield from (sketch, column(words, width, lettering))
         else:
-            beside_it = column(told, width - sketch.width - GAP, lettering)
-            yield beside((sketch, beside_it), GAP)
-    if not opening.plans:
-        yield column(check, width, lettering)
+            yield beside((sketch, column(words, width - sketch.width - GAP, lettering)), GAP)
+    yield from opening.boards
+    yield from _in_rows(opening.pictures, width)
+    check = Paragraph(
+        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
+        "If they differ by more, print again at 100 %, actual size.",
+        BODY,
+        bold=True,
+    )
+    yield column((Paragraph("Before you cut", HEADING, bold=True), check), width, lettering)
+    for caution, told in opening.cautions:
+        lines = (Paragraph(words, BODY) for words in told)
+        yield column((Paragraph(caution, HEADING, bold=True), *lines), width, lettering)
     count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
     sections = (
         headed(_section(heading, room, lettering), rows)

@@ -56,7 +56,7 @@ def build(request: Request) -> Joint:
         steps=tuple(order_of_work(dowelled)),
         pose=dowelled.stance,
         faces=faces_with_lines(*(member.part for member in members)),
-        loose=(Loose(stock, dowelled.dowel_frames(), is_inside=True),),
+        loose=(Loose(stock, dowelled.dowel_frames(), is_inside=True, count=count),),
         at_corner=dowelled.at_corner,
     )
 

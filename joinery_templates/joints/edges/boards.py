@@ -138,7 +138,7 @@ class Edges(Layout, frozen=True):
         rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
         at = Placement(rows, (self.boards[0].width - self.long, ZERO, self.low))
         stock = Member("tongue", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (at,), is_inside=True),)
+        return (Loose(stock, (at,), is_inside=True, runs_on=True),)
 
     def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
         """All but the bottoms of the grooves."""

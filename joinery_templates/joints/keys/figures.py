@@ -71,7 +71,7 @@ def keyed_joint(
         steps=tuple(order_of_work(keyed)),
         pose=pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(0, 0, -1)),
         faces=faces_with_lines(*parts),
-        loose=(joint.Loose(stock, keys),),
+        loose=(joint.Loose(stock, keys, count=keyed.count),),
         at_corner=False,
         clearings=(
             joint.Clearing("sockets", 2 * key.half_mouth, 2 * key.half_width, "waist", sawn=False),

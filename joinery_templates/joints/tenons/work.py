@@ -80,4 +80,5 @@ def _details(tenon: Tenon) -> Iterator[Detail]:
     if cheek := bared_cheek(tenon):
         yield Detail(Member(RAIL, cheek, Hand.LEFT), board=0)
     if tenon.given.wedges:
-        yield Detail(Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,)))
+        stock = Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,))
+        yield Detail(stock, count=2 * len(tenon.cheeks))

@@ -1,0 +1,136 @@
+"""The cutting list as a table, and which end of a board is which."""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from msgspec import Struct, structs
+
+from joinery_templates.drawings.figure import (
+    Align,
+    Figure,
+    Role,
+    Text,
+    box,
+    downwards,
+    joined,
+    line,
+)
+from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.look import BODY
+
+GAP = Fraction(4)
+NARROWEST = Fraction(30)
+"""Room that the last column must have; on a narrower page that has a row of its own."""
+WIDEST_NAME = Fraction(40)
+PAD = Fraction(1)
+BOARD = (Fraction(40), Fraction(9))
+"""The board that shows which end is which, in length and width."""
+
+
+class Entry(Struct, frozen=True):
+    """One line of a cutting list, in words; empty where nothing is known.
+
+    Attributes:
+        board: its name.
+        pieces: how many.
+        length: along the grain.
+        width: across it.
+        thickness: from face to face.
+        which: where each piece stands.
+    """
+
+    board: str
+    pieces: str
+    length: str
+    width: str
+    thickness: str
+    which: str
+
+
+HEADS = Entry("Board", "Pieces", "Length", "Width", "Thickness", "Which")
+
+
+def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering) -> Figure:
+    """The list under its heads, columns that say nothing left out."""
+    filled = [any(cells) for cells in zip(*map(structs.astuple, entries), strict=True)]
+    rows = [
+        [cell for cell, is_filled in zip(structs.astuple(one), filled, strict=True) if is_filled]
+        for one in (HEADS, *entries)
+    ]
+    columns = [*zip(*rows, strict=True)]
+    wide = [
+        min(WIDEST_NAME, max(lettering.width(cell, BODY, bold=number == 0) for cell in cells))
+        for number, cells in enumerate(columns)
+    ]
+    lefts = [sum(wide[:number], number * GAP) for number in range(len(wide))]
+    is_below = filled[-1] and width - lefts[-1] < NARROWEST
+    if filled[-1]:
+        wide[-1] = width - (GAP if is_below else lefts[-1])
+
+    def row(cells: Sequence[str], bold: bool = False) -> Figure:
+        parts = [
+            column((Paragraph(cell, BODY, bold=bold or not at),), wide[at], lettering)
+            for at, cell in enumerate(cells)
+        ]
+        last = parts.pop() if is_below else None
+        high = max(part.height for part in parts)
+        placed = [
+            part.moved(left, high - part.height) for part, left in zip(parts, lefts, strict=False)
+        ]
+        above = joined(width, high + PAD, (part.moved(Fraction(0), PAD) for part in placed))
+        return downwards((above, last.moved(GAP, Fraction(0)))) if last else above
+
+    head, *told = (row(cells, bold=not number) for number, cells in enumerate(rows))
+    rule = Figure(width, PAD, (line(Role.FRAME, 0, PAD, width, PAD),))
+    return downwards((head, rule, *told))
+
+
+WHICH_END = (
+    "What is in capitals is a board. Hold it with its outside face towards you and its reference "
+    "edge down: on your right is its right-hand end, on your left its left-hand end."
+)
+
+
+def which_end(width: Fraction, lettering: Lettering) -> Figure:
+    """The rule of hands, beside a board that is held so where there is room for both."""
+    sketch = _held_board(lettering)
+    beside = width - sketch.width - 2 * GAP
+    if beside < 2 * NARROWEST:
+        return downwards(
+            (column((Paragraph(WHICH_END, BODY),), width, lettering), *_narrow(sketch, width))
+        )
+    words = column((Paragraph(WHICH_END, BODY),), beside, lettering)
+    high = max(words.height, sketch.height)
+    parts = (
+        sketch.moved(Fraction(0), (high - sketch.height) / 2),
+        words.moved(sketch.width + 2 * GAP, (high - words.height) / 2),
+    )
+    return joined(width, high, parts)
+
+
+def _narrow(sketch: Figure, width: Fraction) -> Iterator[Figure]:
+    """The sketch where it has room at all."""
+    if sketch.width <= width:
+        yield structs.replace(sketch, width=width)
+
+
+def _held_board(lettering: Lettering) -> Figure:
+    """A board from outside, its reference edge down."""
+    long, high = BOARD
+    ends = [lettering.width(words, BODY) for words in ("left-hand end", "right-hand end")]
+    left = ends[0] + PAD
+    low = 2 * BODY
+    middle = low + (high - BODY) / 2
+    below = left + long / 2
+    texts = (
+        Text("left-hand end", (ends[0], middle), BODY, Align.RIGHT),
+        Text("right-hand end", (left + long + PAD, middle), BODY),
+        Text("outside face", (below, middle), BODY, Align.CENTRE),
+        Text("reference edge", (below, BODY / 2), BODY, Align.CENTRE),
+    )
+    return Figure(
+        left + long + PAD + ends[1],
+        low + high + 1,
+        box(Role.FRAME, left, low, left + long, low + high),
+        texts,
+    )
