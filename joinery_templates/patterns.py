@@ -18,9 +18,8 @@ from joinery_templates.drawings.arrangement import (
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
 from joinery_templates.drawings.cutting_list import cutting_list as drawn_list
-from joinery_templates.drawings.cutting_list import which_end
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
-from joinery_templates.drawings.figure import Block, Figure, Pattern
+from joinery_templates.drawings.figure import Block, Figure, Pattern, headed
 from joinery_templates.drawings.frame_plan import frame_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
@@ -73,8 +72,8 @@ PAPER = (
     "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
     "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
     "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
-    "the rulers may be off, print it again. The middle of every line is the finished edge. Cut one "
-    "trial joint in waste wood first: its templates are used up, so print their sheet again."
+    "the rulers may be off, print it again. Cut one trial joint in waste wood first: its templates "
+    "are used up, so print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 CAUTIONS = (("Take care", TAKE_CARE), ("Paper", (PAPER,)))
@@ -221,13 +220,12 @@ def _with_names(words: str, job: Job) -> str:
 def boards(
     job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
-    """The cutting list, when a board still fits its templates, and which end is which."""
+    """The cutting list, and when a board still fits its templates."""
     follows = {name: long for one in flat for name, long in one.follows.items()}
     entries = tuple(cutting_list(job, follows))
     yield drawn_list(entries, width, lettering)
     words = Paragraph(STILL_FITS.format(A_HAIR[job.units]), BODY, after=Fraction(1))
     yield column((words,), width, lettering)
-    yield which_end(width, lettering)
 
 
 def joint_pictures(
@@ -235,10 +233,9 @@ def joint_pictures(
 ) -> Iterator[Figure]:
     """What each joint looks like, under its name where there are several."""
     for one, shown in zip(job.joints, drawn, strict=True):
-        if len(job.joints) > 1:
-            name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
-            yield column((name,), width, lettering)
-        yield from shown.rows(width)
+        name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
+        above = (name,) if len(job.joints) > 1 else ()
+        yield from headed(column(above, width, lettering), shown.rows(width))
 
 
 def arrangements(job: Job) -> Iterator[Arrangement]:

@@ -213,6 +213,22 @@ class Arrangement:
                 if one.pieces[number] == key:
                     yield one, number
 
+    def is_at_end(self, meeting: Meeting, number: int) -> bool:
+        """Whether a joint is the outermost at a board's end, as at a corner of the piece."""
+        key, place = meeting.pieces[number], meeting.both[number].place
+        anchor, offset, _ = self._anchor(meeting, number)
+        here = [self._anchor(*one) for one in self.at_piece(key)]
+        is_end = place.end or place.is_paired or place.along is None
+        return (
+            bool(is_end)
+            and isinstance(anchor, Hand)
+            and offset == min(far for other, far, _ in here if other == anchor)
+        )
+
+    def is_corner(self, meeting: Meeting) -> bool:
+        """Whether two boards end where they meet."""
+        return all(self.is_at_end(meeting, number) for number in range(2))
+
     def _anchor(self, meeting: Meeting, number: int) -> tuple[Hand | int, Fraction, int]:
         """What a joint's place on a board is measured from, how far, and which way it runs."""
         placed = meeting.both[number]

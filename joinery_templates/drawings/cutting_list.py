@@ -59,8 +59,8 @@ def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering
     ]
     columns = [*zip(*rows, strict=True)]
     wide = [
-        min(WIDEST_NAME, max(lettering.width(cell, BODY, bold=number == 0) for cell in cells))
-        for number, cells in enumerate(columns)
+        min(WIDEST_NAME, max(lettering.width(cell, BODY, bold=True) for cell in cells))
+        for cells in columns
     ]
     lefts = [sum(wide[:number], number * GAP) for number in range(len(wide))]
     is_below = filled[-1] and width - lefts[-1] < NARROWEST

@@ -6,7 +6,7 @@ joints cut it; of what lies over each other only the front is drawn.
 
 from collections.abc import Hashable, Iterator, Sequence
 from fractions import Fraction
-from itertools import chain, pairwise
+from itertools import chain, pairwise, product
 
 from msgspec import Struct
 
@@ -22,7 +22,7 @@ from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import GAP, Sketched, with_corners
+from joinery_templates.drawings.plan import GAP, Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.board import Board, Hand
@@ -36,6 +36,8 @@ STUB = 2
 LANE = Fraction(3)
 """From the piece to a line with figures, and from one such line to the next."""
 TICK = Fraction(1)
+FARTHEST = 6
+"""So many half rows beside a slanting board there may be its name."""
 NEAR_SIDE = Fraction(1, 4)
 """A place within this share of the width is named beside the piece; others above or below."""
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
@@ -67,9 +69,8 @@ def frame_plan(
         told = "Seen from the front, reference edges towards you."
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
-    sizes = frame.sizes()
     return with_corners(
-        frame.figure(room), " ".join(filter(None, (told, sizes))), arrangement.meetings, frame.place
+        frame.figure(room), (told, frame.sizes()), arrangement.meetings, frame.place
     )
 
 
@@ -160,23 +161,22 @@ class _Frame:
         """Where on the piece two boards meet, in words."""
         x, y = self._middle(meeting)
         side = "right" if self._is_beyond(x, 0) else "left"
-        is_corner = all(one.place.is_paired for one in meeting.both)
-        heights = {self._middle(one)[1] for one in self._all.meetings}
-        if meeting.is_end_to_end or not is_corner or len(heights) == 1:
-            return side if not meeting.is_end_to_end else ""
+        if meeting.is_end_to_end:
+            return ""
+        if not self._all.is_corner(meeting):
+            return side
         return f"{'top' if self._is_beyond(y, 1) else 'bottom'} {side}"
 
     def sizes(self) -> str:
         """How large the piece is outside and inside, as far as that is known."""
-        told = []
-        for axis, words in ((0, "wide"), (1, "high")):
-            if overall := self._overall(axis):
-                told.append((words, overall))
-        if not told:
-            return ""
-        outside = " and ".join(f"{self._tell(o[1] - o[0])} {words}" for words, (o, _) in told)
-        inside = " and ".join(f"{self._tell(i[1] - i[0])} {words}" for words, (_, i) in told if i)
-        return f"Outside {outside}" + (f", inside {inside}." if inside else ".")
+        known = [
+            (words, overall)
+            for axis, words in enumerate(("wide", "high"))
+            if (overall := self._overall(axis))
+        ]
+        outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]
+        inside = [(words, inner[1] - inner[0]) for words, (_, inner) in known if inner]
+        return sizes_told(outside, inside, self._tell)
 
     def _overall(
         self, axis: int
@@ -194,7 +194,7 @@ class _Frame:
             corners = {
                 one.both[number].hand
                 for one, number in self._all.at_piece(key)
-                if one.both[number].place.is_paired and not one.is_end_to_end
+                if self._all.is_at_end(one, number) and not one.is_end_to_end
             }
             for number, hand in enumerate(Hand):
                 if hand not in corners:
@@ -282,8 +282,8 @@ class _Frame:
 
     def _label(self, meeting: Meeting) -> Iterator[Row]:
         """What a place is called, and how far it is from which end of the board there."""
-        name = meeting.first.corner.told
-        for row in wrapped(name, NAME, HEADING, self._lettering, bold=True):
+        name, room = meeting.first.corner.told, WIDEST if meeting.is_end_to_end else NAME
+        for row in wrapped(name, room, HEADING, self._lettering, bold=True):
             yield row, HEADING, True
         if let_in := self._let_in(meeting):
             number, far = let_in
@@ -339,7 +339,7 @@ class _Frame:
         yield from found.values()
 
     def _has_running(self, is_right: bool) -> bool:
-        return any(side == is_right for side, _, _ in self._runners())
+        return is_right in {side for side, _, _ in self._runners()}
 
     def _running(self, sheet: "_Sheet") -> Iterator[Stroke]:
         """Lines beside the piece from a board's end to what is let in, with a tick at each."""
@@ -387,13 +387,12 @@ class _Frame:
         """Ways to write a board's name so far along it, in rows where it must be."""
         name, wide = bar.board.called, self._wide(bar.board)
         is_slanting = all(bar.lie.along)
-        for rows in dict.fromkeys(((name,), tuple(name.split()))):
-            beside = (len(rows) * ROW / 2 + AIR) / sheet.scale
-            places = [wide / 2, -beside, wide + beside]
-            for steps in range(1, 9 if is_slanting else 1):  # words stay level, and farther off
-                more = steps * ROW / 2 / sheet.scale
-                places += [-beside - more, wide + beside + more]
-            for across in places:
+        ways = [*dict.fromkeys(((name,), tuple(name.split())))]
+        # Beside a slanting board words stay level, and stand farther off.
+        steps = range(FARTHEST if is_slanting else 1)
+        for step, rows in product(steps, ways):
+            beside = ((len(rows) + step) * ROW / 2 + AIR) / sheet.scale
+            for across in (*(() if step else (wide / 2,)), -beside, wide + beside):
                 at = sheet.point(bar.lie.point(across, along))
                 yield rows_about(at, rows, 0 if bar.is_level or is_slanting else 90)
 

@@ -4,7 +4,7 @@ The piece lies on its reference edges, so its far edges are seen: a corner is dr
 joint cuts these, and dashed where the boards' wood goes on below.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -56,12 +56,31 @@ def corner_plan(
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
-    return with_corners(_held(plan.figure()), told, corners, lambda one: _PLACES[one.letter])
+    sizes = sizes_told(tuple(plan.sizes(outside=True)), tuple(plan.sizes(outside=False)), tell)
+    return with_corners(
+        _held(plan.figure()), (told, sizes), corners, lambda one: _PLACES[one.letter]
+    )
+
+
+Sizes = Sequence[tuple[str, Fraction]]
+"""Which way each is measured, in words, and how much."""
+
+
+def sizes_told(outside: Sizes, inside: Sizes, tell: Tell) -> str:
+    """The finished sizes of a piece in a sentence; empty where none is known."""
+    ways = (("outside", outside), ("inside", inside))
+    told = (
+        f"{where} {' and '.join(f'{tell(size)} {way}' for way, size in sizes)}"
+        for where, sizes in ways
+        if sizes
+    )
+    words = ", ".join(told)
+    return f"Finished size: {words}." if words else ""
 
 
 def with_corners(
     sketch: Figure,
-    told: str,
+    told: Iterable[str],
     corners: Sequence[Meeting],
     place: Callable[[Meeting], str],
 ) -> Sketched:
@@ -69,11 +88,11 @@ def with_corners(
 
     Args:
         sketch: the sketch.
-        told: how it is seen.
+        told: how it is seen, and how large it is.
         corners: in the order in which they are told.
         place: says where each is.
     """
-    lines = [Paragraph(told, BODY, bold=True, after=Fraction(1))]
+    lines = [Paragraph(words, BODY, bold=True, after=Fraction(1)) for words in told if words]
     for one in corners:
         first, second = one.board(True), one.board(False)
         name, at = one.first.corner.told, place(one)
@@ -117,6 +136,25 @@ class _Plan:
                 past = one.past(at_side) + (other.past(at_side) if other else 0)
                 return placed.board.length - past
         return None
+
+    def sizes(self, outside: bool) -> Iterator[tuple[str, Fraction]]:
+        """How wide and deep the finished piece is, what stands proud planed off.
+
+        Of sides that lean nothing is told, nor of the room beside a board that is not there.
+        """
+        known = self._corners.values()
+        if any(one.placement.rows[0][0] != 1 for one in known):
+            return
+        for at_side, way in ((False, "wide"), (True, "deep")):
+            walls = {
+                letter in ("CD" if at_side is False else "BC"): one.board(not at_side)
+                for letter, one in self._corners.items()
+            }
+            size = self._extent(at_side)
+            if size and outside:
+                yield way, size
+            elif size and len(walls) == 2:
+                yield way, size - sum(wall.board.thickness for wall in walls.values())
 
     def figure(self) -> Figure:
         """The sketch with its words."""

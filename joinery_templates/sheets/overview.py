@@ -7,6 +7,7 @@ from itertools import chain, groupby
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.cutting_list import which_end
 from joinery_templates.drawings.figure import (
     Align,
     Block,
@@ -17,6 +18,7 @@ from joinery_templates.drawings.figure import (
     beside,
     box,
     cross,
+    downwards,
     headed,
     joined,
     line,
@@ -105,12 +107,17 @@ def overview_blocks(
     """
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
+    hands = [which_end(width, lettering)] if opening.boards else []
     for sketch, words in opening.plans:
+        room = width - sketch.width - GAP
         if width < NARROW:
             yield from (sketch, column(words, width, lettering))
-        else:
-            yield beside((sketch, column(words, width - sketch.width - GAP, lettering)), GAP)
-    yield from opening.boards
+            continue
+        told = column(words, room, lettering)
+        if hands and told.height + (own := which_end(room, lettering)).height < sketch.height:
+            told, hands = downwards((told, own)), []
+        yield beside((sketch, told), GAP)
+    yield from (*opening.boards, *hands)
     yield from _in_rows(opening.pictures, width)
     check = Paragraph(
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
