@@ -13,23 +13,24 @@ from fractions import Fraction
 from itertools import chain, pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, box, line
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
 from joinery_templates.drawings.look import BODY
-from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
-from joinery_templates.drawings.with_words import MARGIN
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face
 
 ROW = BODY * LINE_PITCH
-TICK = Fraction(6)
+MARGIN = Fraction(7)
+"""Paper round it: a line that checks the taping has room there."""
+TICK = Fraction(5)
 """How long a mark is, from either edge inwards."""
-LANE = Fraction(10)
+LANE = Fraction(7)
 """How high the waste of one joint is drawn."""
 KEPT = Fraction(25)
 """Of a stretch without marks so much is drawn at both ends, where the rod is broken."""
@@ -50,6 +51,7 @@ class Band(Struct, frozen=True):
         joint: what the person calls the joint.
         words: on which face and how deep, or which line.
         stops: whether wood is left behind it.
+        edge: the edge of the board that its places hold for, where they differ.
     """
 
     low: Fraction
@@ -57,6 +59,7 @@ class Band(Struct, frozen=True):
     joint: str
     words: str
     stops: bool
+    edge: Face | None = None
 
 
 class Rod(Struct, frozen=True):
@@ -88,6 +91,10 @@ class Rod(Struct, frozen=True):
         ends = chain.from_iterable((band.low, band.high) for band in self.bands)
         return tuple(sorted({at for at in ends if 0 < at < self.length}))
 
+    def is_marked(self, at: Fraction, edge: Face) -> bool:
+        """Whether a mark holds for that edge of the board."""
+        return any(at in (one.low, one.high) and one.edge in (None, edge) for one in self.bands)
+
     @property
     def breaks(self) -> tuple[tuple[Fraction, Fraction], ...]:
         """The stretches that are left out, none where it is drawn whole."""
@@ -108,7 +115,7 @@ class Rod(Struct, frozen=True):
 
 
 def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
-    """The rod, with what to do above; as high as its words need.
+    """The rod, as high as its figures and words need; all of them read along it.
 
     Args:
         rod: what stands on it.
@@ -118,86 +125,108 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     long = rod.drawn_at(rod.length)
     drawn = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands]
     lanes = _apart(drawn)
+    figures_from = MARGIN + TICK + (max(lanes, default=0) + 1) * LANE + 1
+    figures = [(rod.drawn_at(at), bare_figure(at, setup.units)) for at in rod.marks]
+    numbers, rows = _centred(figures, long, setup)
+    words_from = figures_from + (rows + Fraction(1, 2)) * ROW
     said = [
-        (row, words, (low + high) / 2)
+        ((low + high) / 2, row, words)
         for band, (low, high) in zip(rod.bands, drawn, strict=True)
         for words in (_said(band, setup.units),)
         for row in reversed(wrapped(words, long - 2 * WITHIN, BODY, setup.lettering))
     ]
-    widths = [Fraction(setup.lettering.width(row, BODY)) for row, *_ in said]
-    lefts = [
-        max(WITHIN, min(middle - wide / 2, long - wide - WITHIN))
-        for (*_, middle), wide in zip(said, widths, strict=True)
-    ]
-    rows = _apart([(x - 2, x + wide + 2) for x, wide in zip(lefts, widths, strict=True)])
-    figures = [(at, bare_figure(at, setup.units)) for at in rod.marks]
-    level = max((Fraction(setup.lettering.width(words, BODY)) for _, words in figures), default=ROW)
-    figures_from = MARGIN + TICK + (max(lanes, default=0) + 1) * LANE + 1
-    rows_from = figures_from + 2 * (level + 2)
-    is_cut = long + 2 * MARGIN > max(setup.sheet)
-    # Where a seam will cut it, half a sheet has room for the words.
-    room = (max(setup.sheet) / 2 - MARGIN if is_cut else min(long, WORDS_ROOM)) - 2 * WITHIN
-    what = f"{rod.board.called} · {' and '.join(rod.pieces)}"
-    paragraphs = (f"◄ {rod.start}", f"Rod for {what} · {JOB}", _told(rod, setup.units))
-    read = [
-        (row, paragraph)
-        for paragraph in paragraphs
-        for row in wrapped(paragraph, room, BODY, setup.lettering, bold=True)
-    ]
-    read_from = rows_from + (max(rows, default=0) + 1) * ROW
-    high = read_from + len(read) * ROW + TICK
+    told, more = _centred([(middle, row) for middle, row, _ in said], long, setup)
+    read = _read(rod, long, setup)
+    read_from = words_from + more * ROW
+    high = read_from + (len(read) + Fraction(1, 2)) * ROW + TICK
 
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + long, high)]
     for at in rod.marks:
         x = MARGIN + rod.drawn_at(at)
-        strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
-        strokes.append(line(Role.MARK, x, high - TICK, x, high))
+        if rod.is_marked(at, Face.REFERENCE_EDGE):
+            strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
+        if rod.is_marked(at, Face.FAR_EDGE):
+            strokes.append(line(Role.MARK, x, high - TICK, x, high))
     for low, _ in rod.breaks:
         x = MARGIN + rod.drawn_at(low)
         strokes += (*_break(x, MARGIN, figures_from - 1), *_break(x, high - TICK, high))
     for band, (low, end), lane in zip(rod.bands, drawn, lanes, strict=True):
-        if low == end:
-            continue
         bottom = MARGIN + TICK + lane * LANE
         corners = ((low, bottom), (end, bottom), (end, bottom + LANE), (low, bottom + LANE))
-        strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
+        if low < end:
+            strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
 
-    texts = [
-        Text(words, (MARGIN + x, rows_from + row * ROW), BODY, paragraph=whole)
-        for (words, whole, _), x, row in zip(said, lefts, rows, strict=True)
-    ]
+    texts = [*(replace(one, at=(one.at[0], one.at[1] + figures_from)) for one in numbers)]
     texts += (
-        Text(
-            words,
-            (MARGIN + WITHIN, high - TICK - ROW * number),
-            BODY,
-            bold=paragraph != paragraphs[-1],
-            paragraph=paragraph,
-        )
-        for number, (words, paragraph) in enumerate(read, 1)
+        replace(one, at=(one.at[0], one.at[1] + words_from), paragraph=whole)
+        for one, (*_, whole) in zip(told, said, strict=True)
     )
-    ground = Ground(setup.lettering, strokes, texts)
-    for number, (at, words) in enumerate(figures):
-        x = MARGIN + max(BODY + WITHIN, min(rod.drawn_at(at) + BODY / 2, long - WITHIN))
-        levels = (figures_from + (level + 2) * up for up in (number % 2, 1 - number % 2))
-        texts += ground.placed(Text(words, (x, y), BODY, turn=90) for y in levels)
-
+    texts += (
+        replace(one, at=(MARGIN + WITHIN, high - TICK - ROW * number))
+        for number, one in enumerate(read, 1)
+    )
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
+    what = _what(rod)
     return Pattern(f"rod for {what}", group, (figure,), short=f"rod for {rod.board.called}")
+
+
+def _what(rod: Rod) -> str:
+    """The board, and the pieces of that name."""
+    return f"{rod.board.called} · {' and '.join(rod.pieces)}"
+
+
+def _centred(
+    words: Sequence[tuple[Fraction, str]], long: Fraction, setup: DrawingSetup
+) -> tuple[list[Text], int]:
+    """Words over their places, in as many rows as they need: the words, and how many rows.
+
+    They stand within the rod; the lowest row's baseline is at 0.
+    """
+    widths = [Fraction(setup.lettering.width(said, BODY)) for _, said in words]
+    lefts = [
+        max(WITHIN, min(at - wide / 2, long - wide - WITHIN))
+        for (at, _), wide in zip(words, widths, strict=True)
+    ]
+    rows = _apart([(x - 1, x + wide + 1) for x, wide in zip(lefts, widths, strict=True)])
+    texts = [
+        Text(said, (MARGIN + x, row * ROW), BODY)
+        for (_, said), x, row in zip(words, lefts, rows, strict=True)
+    ]
+    return texts, max(rows, default=-1) + 1
+
+
+def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
+    """What it is and what to do with it, row by row, at its start and on one sheet."""
+    is_cut = long + 2 * MARGIN > max(setup.sheet)
+    # Where a seam will cut it, no more than two thirds of a sheet are sure to lie before that.
+    room = (max(setup.sheet) * 2 / 3 if is_cut else min(long, WORDS_ROOM)) - 2 * WITHIN
+    paragraphs = (
+        (f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", True),
+        (_told(rod, setup.units), False),
+    )
+    return [
+        Text(row, (WITHIN, Fraction(0)), BODY, bold=bold, paragraph=paragraph)
+        for paragraph, bold in paragraphs
+        for row in wrapped(paragraph, room, BODY, setup.lettering, bold=True)
+    ]
 
 
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
     told = (
         f"{length_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
-        "Trim along the outline, lay a long edge along an arris of the board, the arrow at that "
-        "end, and pencil the marks on the arris: they say where templates and boards are laid on. "
-        "Knife nothing from the rod; the steps say how far each line runs."
+        "Lay a long edge along an arris, the arrow at that end, and pencil the marks on the arris: "
+        "there templates and boards are laid on. Knife nothing from the rod."
     )
+    if any(band.edge for band in rod.bands):
+        told += (
+            " Where a mark stands on one long edge only, the edge nearer to these words is for "
+            "the board's far edge, the other for its reference edge."
+        )
     if len(rod.pieces) > 1:
         told += (
             " These pieces have the same marks: clamp them together, the ends at the arrow level, "
-            "and square each mark across all of them at once."
+            "and mark all at once."
         )
     if rod.breaks:
         told += (

@@ -4,7 +4,7 @@ A board's name stands for several pieces (see `standing`); pieces with the same 
 those that are mirror images, share a rod.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import partial
 
@@ -20,6 +20,7 @@ from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
 
 TOP = "top end"
+EDGES = Face.REFERENCE_EDGE, Face.FAR_EDGE
 _Span = tuple[Fraction, Fraction]
 
 
@@ -74,9 +75,13 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
 
 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
-    """What a joint takes, each stretch told where most is seen of it; of a hole the middle."""
+    """What a joint takes, each stretch told where most is seen of it; of a hole the middle.
+
+    Where it runs across a broad face aslant, its places on each edge are told by themselves.
+    """
     part = one.placed.member.part
     found: dict[_Span, dict[Face, list[Waste]]] = {}
+    whole: dict[Face, list[Waste]] = {}
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
             if not waste.is_groove:
@@ -84,14 +89,30 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
                 if waste.mouth:
                     low = high = waste.mouth.middle[1]
                 found.setdefault((low, high), {}).setdefault(face, []).append(waste)
+                whole.setdefault(face, []).append(waste)
+    on_edges = {edge: {span for span in found if edge in found[span]} for edge in EDGES}
+    first, second = on_edges.values()
+    is_aslant = first and second and first != second and whole.keys() - on_edges.keys()
     for span, seen in found.items():
         low, high = sorted(map(at, span))
-        face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
-        depths = [waste.depth for waste in seen[face] if waste.depth]
-        deep = depth_words(max(depths), units) if depths else "right through"
-        hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
-        bored = f"hole of {length_text(hole.diameter, units)}, " if hole else ""
-        yield Band(low, high, one.one.name, f"{face}, {bored}{deep}", bool(depths))
+        if not is_aslant:
+            words, stops = _most_seen(seen, units)
+            yield Band(low, high, one.one.name, words, stops)
+            continue
+        words, stops = _most_seen({face: whole[face] for face in whole if face not in EDGES}, units)
+        for edge in EDGES:
+            if edge in seen:
+                yield Band(low, high, one.one.name, f"on the {edge} · {words}", stops, edge)
+
+
+def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[str, bool]:
+    """On which face most is seen of some waste, and how deep it is there; whether it stops."""
+    face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
+    depths = [waste.depth for waste in seen[face] if waste.depth]
+    deep = depth_words(max(depths), units) if depths else "right through"
+    hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
+    bored = f"hole of {length_text(hole.diameter, units)}, " if hole else ""
+    return f"{face}, {bored}{deep}", bool(depths)
 
 
 def _laid(one: Standing, length: Fraction | None, y: Fraction) -> Fraction:

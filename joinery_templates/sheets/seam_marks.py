@@ -152,16 +152,20 @@ class Taping:
     ) -> Mark | None:
         """A mark with its sign, drawn in the first place where both are clear.
 
-        Where no sign is clear the mark stands alone, and not at all where lines and words
-        fill the seam.
+        Where its number has no room anywhere the letter stands alone; where that has none, the
+        mark stands alone, and not at all where lines and words fill the seam.
         """
-        chosen: Mark | None = None
-        for at in self._mark_places(seam, wish, near, asides):
-            words = self._ground.placed(self._signs(seam, number, at))
-            if words:
-                chosen = Mark(at, words)
-                break
-            chosen = chosen or Mark(at, ())
+
+        def places() -> Iterator[Point]:
+            return self._mark_places(seam, wish, near, asides)
+
+        signed = (
+            Mark(at, words)
+            for sign in (f"{seam.letter}{number}", seam.letter)
+            for at in places()
+            if (words := self._ground.placed(self._beside(seam, sign, at)))
+        )
+        chosen = next(chain(signed, (Mark(at, ()) for at in places())), None)
         if chosen:
             self._ground.draw(match_mark(chosen.at))
             self._ground.keep(*_around(chosen.at))
@@ -184,15 +188,13 @@ class Taping:
                 if not self._ground.has_words(*around) and self._ground.lines_in(*around) <= seams:
                     yield at
 
-    def _signs(self, seam: Seam, number: int, at: Point) -> Iterator[Text]:
+    def _beside(self, seam: Seam, sign: str, at: Point) -> Iterator[Text]:
         """A mark's sign in all places round it that are on the paper that both sheets have.
 
-        On an upright seam it may be turned, as all words there are. Where it has no room at
-        all the letter stands alone.
+        On an upright seam it may be turned, as all words there are.
         """
-        signs, turns = (f"{seam.letter}{number}", seam.letter), (0, 90) if seam.upright else (0,)
         low, high = seam.point(seam.low, -self._shared), seam.point(seam.high, self._shared)
-        for sign, turn, (right, up) in product(signs, turns, _ROUND):
+        for turn, (right, up) in product((0, 90) if seam.upright else (0,), _ROUND):
             beside, rise = (Fraction(6, 5), Fraction(5, 4)) if right and up else (_PAST, _PAST)
             foot = (-BODY / 2, rise + BODY * DESCENT, -rise - BODY * ASCENT)[up]
             align = (Align.CENTRE, Align.LEFT, Align.RIGHT)[right]

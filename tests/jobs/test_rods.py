@@ -9,11 +9,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates import patterns
-from joinery_templates.drawings.rod import KEPT, Band, Rod
+from joinery_templates.drawings.figure import Role
+from joinery_templates.drawings.rod import KEPT, Band, Rod, rod_pattern
+from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
-from joinery_templates.wood.board import Board
+from joinery_templates.lengths import Units
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.wood.board import Board, Face
 from tests.strategies import PROPERTY
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
@@ -86,6 +90,60 @@ def test_a_stile_has_both_rails_and_the_lines_of_their_far_edges():
         (660, 700, "Door frame", mortise),
         (720, 720, "Door frame", "rail's far edge"),
     ]
+
+
+ASLANT = """
+title = "Trellis"
+units = "mm"
+boards.stile = { width = 45, thickness = 22, length = 900 }
+boards.rail = { width = 32, thickness = 20 }
+[[joints]]
+kind = "halving"
+name = "Brace"
+corners = [{ name = "Left", like = "A" }]
+rail = "rail"
+stile = "stile"
+form = "tee"
+angle = 60
+at = 200
+"""
+
+
+def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_alone():
+    # 32 / sin 60 = 36.950 long, and on the far edge 45 / tan 60 = 25.981 nearer to the end.
+    (rod,) = rods(read_job(ASLANT))
+    deep = "outside face, 10 mm deep"
+    assert [(float(one.low), float(one.high), one.words, one.edge) for one in rod.bands] == [
+        (
+            pytest.approx(174.019, abs=5e-4),
+            pytest.approx(210.970, abs=5e-4),
+            f"on the far edge · {deep}",
+            Face.FAR_EDGE,
+        ),
+        (
+            200,
+            pytest.approx(236.950, abs=5e-4),
+            f"on the reference edge · {deep}",
+            Face.REFERENCE_EDGE,
+        ),
+    ]
+    # As it is drawn: the far edge's marks are on the long edge that is nearer to the words.
+    setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(190), Fraction(270)))
+    (figure,) = rod_pattern(rod, "", setup).layers
+    outline = [stroke.start for stroke in figure.strokes if stroke.role is Role.OUTLINE]
+    left, low, high = min(x for x, _ in outline), min(y for _, y in outline), max(outline)[1]
+    (read,) = {text.at[1] for text in figure.texts if text.words.startswith("◄")}
+    assert read > (low + high) / 2
+    drawn = {
+        edge: sorted(
+            float(stroke.start[0] - left)
+            for stroke in figure.strokes
+            if stroke.role is Role.MARK and edge in (stroke.start[1], stroke.end[1])
+        )
+        for edge in (low, high)
+    }
+    assert drawn[low] == pytest.approx([200, 236.950], abs=5e-4)
+    assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
 
 
 def test_rods_are_drawn_of_every_board_where_they_are_asked_for_and_of_none_where_not():
