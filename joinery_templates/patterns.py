@@ -56,28 +56,24 @@ STILL_FITS = (
     "thinner or narrower, write what you have measured into the job and print again."
 )
 
-
-TAKE_CARE = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from the "
-    "hand and the body, keep edges sharp. Start a saw with light strokes, fingers clear of the "
-    "line; put a cracked blade away.",
-    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
-    "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
-    "spray adhesive well away from flames and sparks.",
-    "Young learners work under supervision. Use machines only by their manuals and guards. These "
-    "templates are for furniture and boxes, not for structural design: there local codes and "
-    "licensed practice decide.",
-)
 PAPER = (
-    "Check the rulers of every sheet when it has lain for an hour. Use spray adhesive or "
-    "double-sided tape: paper that gets wet grows by 2 to 3 % across its grain. A template that is "
-    "glued on must reach from edge to edge of the board: where it misses the far edge by more than "
-    "the rulers may be off, print it again. Cut one trial joint in waste wood first: its templates "
-    "are used up, so print their sheet again."
+    "Check them again when the sheets have lain for an hour. Hold the paper with spray adhesive "
+    "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
+    "makes it grow by 2 to 3 % across its grain. A template that is glued on must reach from edge "
+    "to edge of the board: print it again where it misses by more than the rulers may be off. Cut "
+    "one trial joint in waste wood first; it uses up its templates, so print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
-CAUTIONS = (("Take care", TAKE_CARE), ("Paper", (PAPER,)))
-"""What holds for all work, told before the first step."""
+TAKE_CARE = (
+    "Clamp the work, keep both hands behind the edge, cut away from the hand and the body, keep "
+    "edges sharp. Start a saw with light strokes, fingers clear of the line; put a cracked blade "
+    "away. Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or "
+    "a mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
+    "spray adhesive well away from flames and sparks. What stands out of doors needs a glue that "
+    "stands the wet. Young learners work under supervision. Use machines only by their manuals "
+    "and guards. These templates are for furniture and boxes, not for structural design: for that, "
+    "keep to the local code and ask an engineer licensed there."
+)
 
 
 def printable(job: Job) -> Job:

@@ -2,12 +2,22 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Block, Columns, Figure, Role, box, headed, joined
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.figure import (
+    Block,
+    Columns,
+    Figure,
+    Role,
+    Section,
+    Stroke,
+    box,
+    joined,
+)
+from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
 from joinery_templates.joint import Joint, Step
@@ -15,8 +25,6 @@ from joinery_templates.lengths import Tell
 
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
-HIGHEST_BOX = Fraction(45)
-"""So much has room on the smallest page."""
 NARROWEST_BOX = Fraction(40)
 """As many settings stand side by side as have so much room each."""
 PICTURE = Fraction(36)
@@ -67,7 +75,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
     tools = _table(*bench.tools, room, lettering)
     sizes = _table("Sizes to check against", size_rows(joint, tell), room, lettering)
-    yield Columns((*tools, *sizes), PAD, count)
+    yield Columns((tools, sizes), PAD, count)
 
 
 def _settings(
@@ -108,11 +116,17 @@ def _raised(figure: Figure, height: Fraction) -> Figure:
 def _framed(figure: Figure, width: Fraction) -> Figure:
     """A figure in a frame so wide, with air below it for what follows."""
     height = figure.height + 2 * PAD
-    bottom, right, top, left = box(Role.FRAME, 0, 0, width, height)
-    # A box is never parted; what is higher has no sides, and goes on over the page's end.
-    sides = (left, right) if height <= HIGHEST_BOX else ()
-    frame = Figure(width, height, (bottom, top, *sides))
-    framed = joined(width, height, (frame, figure.moved(PAD, PAD / 2)))
+    inside = figure.moved(PAD, PAD / 2)
+    bottom, _, top, _ = box(Role.FRAME, 0, 0, width, height)
+    # In a stretch for each row of words: a box that is higher than a page is cut between two.
+    feet = (text.at[1] - text.cap * DESCENT for text in inside.texts)
+    stops = sorted({Fraction(0), *feet, height})
+    sides = (
+        Stroke(Role.FRAME, (x, low), (x, high))
+        for x in (Fraction(0), width)
+        for low, high in pairwise(stops)
+    )
+    framed = joined(width, height, (Figure(width, height, (bottom, top, *sides)), inside))
     return _raised(framed, height + PAD)
 
 
@@ -140,8 +154,8 @@ def _step(
 
 def _table(
     heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
-) -> Iterator[Figure]:
-    """Names and figures under their heading; nothing where there are none."""
+) -> Section:
+    """Names and figures under their heading."""
     figures = width / 3
 
     def row(name: str, figure: str) -> Figure:
@@ -151,5 +165,8 @@ def _table(
         parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
         return joined(width, height, parts)
 
-    above = column((Paragraph(heading, HEADING, bold=True),), width, lettering)
-    return headed(above, (row(*told) for told in rows))
+    above, again = (
+        column((Paragraph(words, HEADING, bold=True),), width, lettering)
+        for words in (heading, f"{heading}, continued")
+    )
+    return Section(tuple(row(*told) for told in rows), above, again)

@@ -1,6 +1,6 @@
 """The cutting list as a table, and which end of a board is which."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from msgspec import Struct, structs
@@ -23,8 +23,8 @@ NARROWEST = Fraction(30)
 """Room that the last column must have; on a narrower page that has a row of its own."""
 WIDEST_NAME = Fraction(40)
 PAD = Fraction(1)
-BOARD = (Fraction(40), Fraction(9))
-"""The board that shows which end is which, in length and width."""
+LONGEST, HIGH = Fraction(82), Fraction(7)
+"""The board that shows which end is which."""
 
 
 class Entry(Struct, frozen=True):
@@ -92,45 +92,35 @@ WHICH_END = (
 
 
 def which_end(width: Fraction, lettering: Lettering) -> Figure:
-    """The rule of hands, beside a board that is held so where there is room for both."""
-    sketch = _held_board(lettering)
-    beside = width - sketch.width - 2 * GAP
-    if beside < 2 * NARROWEST:
-        return downwards(
-            (column((Paragraph(WHICH_END, BODY),), width, lettering), *_narrow(sketch, width))
-        )
-    words = column((Paragraph(WHICH_END, BODY),), beside, lettering)
+    """The rule of hands, beside a board that is held so, or above it where that is narrow."""
+    sketch = _held_board(min(LONGEST, width), lettering)
+    beside = width - sketch.width - GAP
+    words = column(
+        (Paragraph(WHICH_END, BODY, after=PAD),),
+        beside if beside >= NARROWEST else width,
+        lettering,
+    )
+    if beside < NARROWEST:
+        return downwards((words, structs.replace(sketch, width=width)))
     high = max(words.height, sketch.height)
     parts = (
-        sketch.moved(Fraction(0), (high - sketch.height) / 2),
-        words.moved(sketch.width + 2 * GAP, (high - words.height) / 2),
+        sketch.moved(Fraction(0), high - sketch.height),
+        words.moved(sketch.width + GAP, high - words.height),
     )
     return joined(width, high, parts)
 
 
-def _narrow(sketch: Figure, width: Fraction) -> Iterator[Figure]:
-    """The sketch where it has room at all."""
-    if sketch.width <= width:
-        yield structs.replace(sketch, width=width)
-
-
-def _held_board(lettering: Lettering) -> Figure:
-    """A board from outside, its reference edge down."""
-    long, high = BOARD
-    ends = [lettering.width(words, BODY) for words in ("left-hand end", "right-hand end")]
-    left = ends[0] + PAD
+def _held_board(long: Fraction, lettering: Lettering) -> Figure:
+    """A board from outside, its reference edge down, with as much said on it as has room."""
+    ends = ("left-hand end", Align.LEFT, PAD), ("right-hand end", Align.RIGHT, long - PAD)
     low = 2 * BODY
-    middle = low + (high - BODY) / 2
-    below = left + long / 2
-    texts = (
-        Text("left-hand end", (ends[0], middle), BODY, Align.RIGHT),
-        Text("right-hand end", (left + long + PAD, middle), BODY),
-        Text("outside face", (below, middle), BODY, Align.CENTRE),
-        Text("reference edge", (below, BODY / 2), BODY, Align.CENTRE),
-    )
-    return Figure(
-        left + long + PAD + ends[1],
-        low + high + 1,
-        box(Role.FRAME, left, low, left + long, low + high),
-        texts,
-    )
+    above = low + (HIGH - BODY) / 2
+    texts = [Text(words, (x, above), BODY, align) for words, align, x in ends]
+    texts.append(Text("reference edge", (long / 2, BODY / 2), BODY, Align.CENTRE))
+    face = "outside face"
+    if (
+        sum(lettering.width(text.words, BODY) for text in texts[:2]) + lettering.width(face, BODY)
+        < long - 4 * PAD
+    ):
+        texts.append(Text(face, (long / 2, above), BODY, Align.CENTRE))
+    return Figure(long, low + HIGH + PAD, box(Role.FRAME, 0, low, long, low + HIGH), tuple(texts))

@@ -270,7 +270,8 @@ class _Frame:
 
     def _is_beyond(self, at: Fraction, axis: int) -> bool:
         """Whether a place is to the right of the piece's middle, or above it."""
-        return 2 * at > self._low[axis] + self._high[axis]
+        middle: Fraction = (self._low[axis] + self._high[axis]) / 2
+        return at > middle
 
     def _let_in(self, meeting: Meeting) -> tuple[int, Fraction] | None:
         """Of a joint at a told place along one of its boards: along which, and how far."""
@@ -339,7 +340,7 @@ class _Frame:
         yield from found.values()
 
     def _has_running(self, is_right: bool) -> bool:
-        return is_right in {side for side, _, _ in self._runners()}
+        return any(is_right == side for side, _, _ in self._runners())
 
     def _running(self, sheet: "_Sheet") -> Iterator[Stroke]:
         """Lines beside the piece from a board's end to what is let in, with a tick at each."""

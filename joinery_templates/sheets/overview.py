@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import chain, groupby
+from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -14,12 +14,12 @@ from joinery_templates.drawings.figure import (
     Columns,
     Figure,
     Role,
+    Section,
     Text,
     beside,
     box,
     cross,
     downwards,
-    headed,
     joined,
     line,
     prick_point,
@@ -35,10 +35,13 @@ from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
 GAP = Fraction(4)
+PAD = Fraction(2)
 ROUND = 2 * BODY
 """Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
 """On a wider page short entries stand in two columns."""
+SPARE = Fraction(6)
+"""So much more room beside a sketch lets it hold which end of a board is which."""
 NARROW = Fraction(130)
 """On a narrower page the words for a sketch stand below it."""
 SAMPLE = Fraction(12)
@@ -74,7 +77,8 @@ class Opening(Struct, frozen=True):
         pictures: of the joint.
         plans: sketches of the piece, each with the words for it.
         boards: of what it is made.
-        cautions: what to take care of in all work, each with its heading.
+        paper: what more there is to say of paper.
+        care: what to take care of in all work.
     """
 
     title: str
@@ -82,7 +86,8 @@ class Opening(Struct, frozen=True):
     pictures: Sequence[Figure] = ()
     plans: Sequence[tuple[Figure, Sequence[Paragraph]]] = ()
     boards: Sequence[Figure] = ()
-    cautions: Sequence[tuple[str, Sequence[str]]] = ()
+    paper: str = ""
+    care: str = ""
 
 
 def overview_blocks(
@@ -114,31 +119,44 @@ def overview_blocks(
             yield from (sketch, column(words, width, lettering))
             continue
         told = column(words, room, lettering)
-        if hands and told.height + (own := which_end(room, lettering)).height < sketch.height:
-            told, hands = downwards((told, own)), []
+        if hands and told.height < sketch.height - SPARE:
+            told, hands = downwards((told, which_end(room, lettering))), []
         yield beside((sketch, told), GAP)
     yield from (*opening.boards, *hands)
     yield from _in_rows(opening.pictures, width)
-    check = Paragraph(
+    check = (
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
-        "If they differ by more, print again at 100 %, actual size.",
-        BODY,
-        bold=True,
+        "If they differ by more, print again at 100 %."
     )
-    yield column((Paragraph("Before you cut", HEADING, bold=True), check), width, lettering)
-    for caution, told in opening.cautions:
-        lines = (Paragraph(words, BODY) for words in told)
-        yield column((Paragraph(caution, HEADING, bold=True), *lines), width, lettering)
+    yield _told("Before you cut", (check, opening.paper), width, lettering)
+    if opening.care:
+        yield _told("Take care", ("", opening.care), width, lettering)
     count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
-    sections = (
-        headed(_section(heading, room, lettering), rows)
-        for heading, rows in (
-            ("Lines", _legend(room, lettering, roles)),
-            ("Sheets", _page_rows(pages, room, lettering)),
-            ("Taped together", _assemblies(tiled, room, lettering)),
-        )
+    told_of = (
+        ("Lines", _legend(room, lettering, roles)),
+        ("Sheets", _page_rows(pages, room, lettering)),
+        ("Taped together", _assemblies(tiled, room, lettering)),
     )
-    yield Columns(tuple(chain.from_iterable(sections)), GAP, count)
+    sections = (
+        Section(
+            tuple(rows),
+            _section(heading, room, lettering),
+            _section(f"{heading}, continued", room, lettering),
+        )
+        for heading, rows in told_of
+    )
+    yield Columns(tuple(sections), GAP, count)
+
+
+def _told(heading: str, words: tuple[str, str], width: Fraction, lettering: Lettering) -> Figure:
+    """Words under a heading, the first of them bold."""
+    bold, plain = words
+    paragraphs = (
+        Paragraph(heading, HEADING, bold=True),
+        Paragraph(bold, BODY, bold=True),
+        Paragraph(plain, BODY, after=PAD),
+    )
+    return column(paragraphs, width, lettering)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
