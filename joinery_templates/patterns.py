@@ -36,7 +36,7 @@ from joinery_templates.jobs.standing import are_told, by_board, pieces
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units
-from joinery_templates.pictures.picture import Pictures
+from joinery_templates.pictures.picture import OF_SEVERAL, Pictures
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -228,10 +228,12 @@ def joint_pictures(
     job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
     """What each joint looks like, under its name where there are several."""
+    if len(job.joints) == 1:
+        yield from drawn[0].rows(width)
+        return
     for one, shown in zip(job.joints, drawn, strict=True):
         name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
-        above = (name,) if len(job.joints) > 1 else ()
-        yield from headed(column(above, width, lettering), shown.rows(width))
+        yield from headed(column((name,), width, lettering), shown.rows(width, OF_SEVERAL))
 
 
 def arrangements(job: Job) -> Iterator[Arrangement]:

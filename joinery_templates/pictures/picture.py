@@ -29,8 +29,10 @@ from joinery_templates.wood.placement import Placement
 APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
 WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
-NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(46), Fraction(3)
-"""Room for a picture of the joint, and what is left between two."""
+NARROWEST, GAP = Fraction(52), Fraction(3)
+"""Room across for a picture of the joint, and what is left between two."""
+HEIGHT, OF_SEVERAL = Fraction(58), Fraction(48)
+"""Room upwards for the pictures of a job's only joint, and of one of several."""
 WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
 HATCHING = 1.5
@@ -93,11 +95,11 @@ class Pictures:
         }
         self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
 
-    def rows(self, width: Fraction) -> Iterator[Figure]:
+    def rows(self, width: Fraction, height: Fraction = HEIGHT) -> Iterator[Figure]:
         """The pictures of the joint side by side, as many as have room in a column."""
         count = min(3, max(1, int(width / NARROWEST)))
         room = width / count
-        figures = self.of_joint(room - GAP, HEIGHT)
+        figures = self.of_joint(room - GAP, height)
         for start in range(0, len(figures), count):
             row = figures[start : start + count]
             places = (one.moved(room * number, GAP) for number, one in enumerate(row))
