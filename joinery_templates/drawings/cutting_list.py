@@ -23,6 +23,8 @@ NARROWEST = Fraction(30)
 """Room that the last column must have; on a narrower page that has a row of its own."""
 WIDEST_NAME = Fraction(40)
 PAD = Fraction(1)
+BESIDE = Fraction(48)
+"""Narrower lines of words are hard to read."""
 LONGEST, HIGH = Fraction(82), Fraction(7)
 """The board that shows which end is which."""
 
@@ -97,10 +99,10 @@ def which_end(width: Fraction, lettering: Lettering) -> Figure:
     beside = width - sketch.width - GAP
     words = column(
         (Paragraph(WHICH_END, BODY, after=PAD),),
-        beside if beside >= NARROWEST else width,
+        beside if beside >= BESIDE else width,
         lettering,
     )
-    if beside < NARROWEST:
+    if beside < BESIDE:
         return downwards((words, structs.replace(sketch, width=width)))
     high = max(words.height, sketch.height)
     parts = (

@@ -9,11 +9,16 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
 from itertools import accumulate, chain, pairwise
+from math import cos, pi, sin
 
 from msgspec import Struct, json
 from msgspec.structs import replace
 
 Point = tuple[Fraction, Fraction]
+
+
+ROUND = 24
+"""Sides of a circle."""
 
 
 class Role(StrEnum):
@@ -222,6 +227,20 @@ def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
     half, high, _ = _hexagon(radius)
     left, right, top, low = x - half, x + half, y + high, y - high
     corners = (x + radius, y), (right, top), (left, top), (x - radius, y), (left, low), (right, low)
+    for start, end in pairwise((*corners, corners[0])):
+        yield Stroke(role, start, end)
+
+
+def circle(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A ring large enough to be seen as round, in as many sides as that takes."""
+    x, y = at
+    corners = [
+        (
+            x + radius * in_parts(round(1000 * cos(turn)), 1000),
+            y + radius * in_parts(round(1000 * sin(turn)), 1000),
+        )
+        for turn in (2 * pi * number / ROUND for number in range(ROUND))
+    ]
     for start, end in pairwise((*corners, corners[0])):
         yield Stroke(role, start, end)
 

@@ -289,10 +289,9 @@ class _Plan:
                     yield Text(words, (middle[0], y), BODY, Align.CENTRE, stays=True)
 
     def _fitting(self, name: str, room: Fraction, depth: Fraction) -> tuple[str, ...]:
-        """A board's name in rows, with what tells it from its like where there is room for that."""
+        """A board's name, in rows where that is how it fits."""
         if self._lettering.width(name, BODY) <= room:
             return (name,)
-        name = name.split(",", maxsplit=1)[0]
         rows = wrapped(name, room, BODY, self._lettering)
         if len(rows) * ROW <= depth and " ".join(rows) == name:
             return rows
@@ -302,14 +301,10 @@ class _Plan:
     def _names(self) -> Iterator[tuple[bool, bool, str]]:
         """For each board whether it is at a side, at the right or far, and what it is called."""
         for at_side, places in ((False, ("AD", "BC")), (True, ("AB", "CD"))):
-            called = []
             for far, letters in enumerate(places):
                 here = [self._corners[one] for one in letters if one in self._corners]
                 if here:
-                    name = here[0].board(at_side).board.called
-                    called.append(name)
-                    again = ", the other" if called.count(name) > 1 else ""
-                    yield at_side, bool(far), f"{name}{again}"
+                    yield at_side, bool(far), here[0].board(at_side).board.called
 
 
 def _held(figure: Figure) -> Figure:

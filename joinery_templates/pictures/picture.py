@@ -26,7 +26,9 @@ from joinery_templates.pictures.stages import Stage, View, finished, views, with
 from joinery_templates.pictures.words import BROAD, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
-APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
+APART, TOGETHER, WASTE, HATCHED, HOLES = "Apart", "Together", "Waste", "Waste, hatched", "Holes"
+FEWEST = 4
+"""So many lines of hatching are seen as such."""
 WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
 NARROWEST, GAP = Fraction(52), Fraction(3)
@@ -123,11 +125,20 @@ class Pictures:
         figures = []
         for words, view in shown.items():
             drawn, said = self._worded(self._scene(view, scale), room, words != TOGETHER)
+            if words == WASTE:
+                is_hatched = sum(role is Role.HATCH for role, _ in drawn) >= FEWEST
+                words = HATCHED if is_hatched else self._unhatched
             caption = Paragraph(words, BODY, align=Align.CENTRE)
             below = column((caption,), width, self._lettering)
             above = boxed(drawn, said, self._lettering, width, below.height + 1)
             figures.append(joined(width, above.height, (above, below)))
         return tuple(figures)
+
+    @property
+    def _unhatched(self) -> str:
+        """What is marked where no hatching is seen."""
+        cuts = [cut for one in self._joint.members for cut in one.part.cuts if not cut.is_groove]
+        return HOLES if all(cut.bore for cut in cuts) else WASTE
 
     def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
         """For each step of the order of work how things are then; None where nothing new shows.

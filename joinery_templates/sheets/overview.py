@@ -18,12 +18,12 @@ from joinery_templates.drawings.figure import (
     Text,
     beside,
     box,
+    circle,
     cross,
     downwards,
     joined,
     line,
     prick_point,
-    ring,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
@@ -197,7 +197,7 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
         Role.MARK: between,
         Role.CROSS: (*between, *cross(Role.CROSS, (centre, middle), Fraction(3, 2))),
         Role.HOLE: (
-            *ring(Role.HOLE, (centre, middle), Fraction(2)),
+            *circle(Role.HOLE, (centre, middle), Fraction(2)),
             *prick_point((centre, middle), Fraction(7, 10)),
         ),
         Role.PRICK: tuple(prick_point((centre, middle), Fraction(7, 10))),
