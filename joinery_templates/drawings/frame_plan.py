@@ -18,6 +18,7 @@ from joinery_templates.drawings.arrangement import (
     Meeting,
     face_seen,
 )
+from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
@@ -347,9 +348,9 @@ class _Frame:
         for is_right, lie, fars in self._runners():
             x = sheet.right + LANE if is_right else -LANE
             heights = [sheet.point(lie.point(ZERO, far))[1] for far in (ZERO, *sorted(fars))]
-            yield Stroke(Role.FRAME, (x, heights[0]), (x, heights[-1]))
+            yield Stroke(Role.DIMENSION, (x, heights[0]), (x, heights[-1]))
             for y in heights:
-                yield Stroke(Role.FRAME, (x - TICK, y), (x + TICK, y))
+                yield Stroke(Role.DIMENSION, (x - TICK, y), (x + TICK, y))
 
     def _overall_figures(self, sheet: "_Sheet") -> Iterator[tuple[list[Stroke], Text]]:
         """The finished size below the piece and at its right, each with its line."""
@@ -369,15 +370,21 @@ class _Frame:
 
             if high - low > 2 * (half + TICK):
                 spans = ((low, middle - half), (middle + half, high))
-                lines = [Stroke(Role.FRAME, at(a, ZERO), at(b, ZERO)) for a, b in spans]
-                lines += (Stroke(Role.FRAME, at(one, -TICK), at(one, TICK)) for one in (low, high))
+                lines = [Stroke(Role.DIMENSION, at(a, ZERO), at(b, ZERO)) for a, b in spans]
+                lines += (
+                    Stroke(Role.DIMENSION, at(one, -TICK), at(one, TICK)) for one in (low, high)
+                )
                 foot = BODY * MIDDLE * (1 if is_upright else -1)
                 turn = 90 if is_upright else 0
                 yield lines, Text(words, at(middle, foot), BODY, Align.CENTRE, turn)
 
     def _board_names(self, sheet: "_Sheet", ground: Ground) -> Iterator[Text]:
         """Each board's name on it, or beside it, where between its joints most of it is free."""
-        for key, bar in self._bars.items():
+        # A long name has the fewest places.
+        longest = sorted(
+            self._bars.items(), key=lambda one: -self._lettering.width(one[1].board.called, BODY)
+        )
+        for key, bar in longest:
             here = [one for one in self._all.meetings if key in one.pieces]
             stops = sorted({*bar.span, *(bar.lie.place(self._middle(one)) for one in here)})
             free = sorted(pairwise(stops), key=lambda gap: gap[0] - gap[1])
@@ -388,7 +395,7 @@ class _Frame:
         """Ways to write a board's name so far along it, in rows where it must be."""
         name, wide = bar.board.called, self._wide(bar.board)
         is_slanting = all(bar.lie.along)
-        ways = [*dict.fromkeys(((name,), tuple(name.split())))]
+        ways = [*dict.fromkeys(((name,), tuple(reopened(name.split()))))]
         # Beside a slanting board words stay level, and stand farther off.
         steps = range(FARTHEST if is_slanting else 1)
         for step, rows in product(steps, ways):

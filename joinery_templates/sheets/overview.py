@@ -1,5 +1,6 @@
 """The first page: how to read the lines, what each page holds, how sheets are assembled."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
@@ -213,22 +214,26 @@ def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -
 
 
 def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """What each page holds; neighbouring pages of one title, or one pattern, share a line."""
+    """What each page holds in short; neighbours with the same, or one pattern, share a line."""
 
     def begins(entry: tuple[int, Page]) -> tuple[str, int | None]:
         number, page = entry
-        return page.title, number - page.sheet[0] if page.sheet else None
+        return page.listed, number - page.sheet[0] if page.sheet else None
 
     last = len(pages)
     numbered = lettering.width(f"{last}–{last}", BODY, bold=True) + GAP
-    for (title, _), entries in groupby(enumerate(pages, start=1), key=begins):
-        run = list(entries)
+    runs = [list(run) for _, run in groupby(enumerate(pages, start=1), key=begins)]
+    listed = Counter(run[0][1].listed for run in runs if run[0][1].sheet)
+    for run in runs:
         (first, page), (last, end) = run[0], run[-1]
-        numbers, words = f"{first}", f"{title}{page.part}"
+        words = page.title if listed[page.listed] > 1 else page.listed
+        numbers, words = f"{first}", f"{words}{page.part}"
         if first < last:
-            numbers, words = f"{first}–{last}", title
+            numbers, words = f"{first}–{last}", words.removesuffix(page.part)
             if page.sheet and end.sheet:
-                words += f", parts {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
+                (start, count), stop = page.sheet, end.sheet[0]
+                to = "and" if stop == start + 1 else "to"
+                words += f", parts {start} {to} {stop} of {count}"
         label = column((Paragraph(numbers, BODY, bold=True),), numbered, lettering)
         told = column((Paragraph(words, BODY),), width - numbered, lettering)
         parts = (

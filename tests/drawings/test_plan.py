@@ -7,17 +7,20 @@ import pytest
 
 from joinery_templates.drawings.figure import Figure, Role
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.patterns import plans
+from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 
 
 def plan(job: str) -> Figure:
-    ((figure, _),) = plans(
-        read_job((SAMPLES / f"{job}.toml").read_text("utf-8")), Fraction(175), DejaVu()
-    )
+    ((figure, _),) = plans_of(job)
     return figure
+
+
+def plans_of(job: str):
+    read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
+    return plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
 
 
 def extents(figure: Figure) -> tuple[float, float]:
@@ -64,9 +67,10 @@ def test_below_the_half_pin_the_tails_are_dashed():
 
 def lines_at(figure: Figure, axis: int, extent: float) -> set[float]:
     """Where lines square to an axis stand on it, in the wood's mm from the lowest."""
-    ends = [end[axis] for s in figure.strokes for end in (s.start, s.end)]
+    lines = [s for s in figure.strokes if s.role is not Role.DIMENSION]
+    ends = [end[axis] for s in lines for end in (s.start, s.end)]
     low, scale = min(ends), extent / float(max(ends) - min(ends))
-    square = (s.start[axis] for s in figure.strokes if s.start[axis] == s.end[axis])
+    square = (s.start[axis] for s in lines if s.start[axis] == s.end[axis])
     return {round(float(at - low) * scale, 2) for at in square}
 
 
