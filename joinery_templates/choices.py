@@ -8,7 +8,7 @@ from string import ascii_uppercase
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, refusal
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.kept_tools import exact_text
 from joinery_templates.jobs.overrides import joint_changed
@@ -64,12 +64,10 @@ def bold_to_fine(job: Job, number: int) -> tuple[Choice, ...]:
     one = job.joints[number]
     kind = known_kind(one.joint.kind)
     if kind.spread is None:
-        raise InputError(
-            mistake(
-                "nothing-to-choose",
-                f"{kind.title}: no layouts are proposed for comparing.",
-                "Say what is to differ, such as --vary depth=5,8.",
-            )
+        raise refusal(
+            "nothing-to-choose",
+            f"{kind.title}: no layouts are proposed for comparing.",
+            "Say what is to differ, such as --vary depth=5,8.",
         )
     had = {finding.code for finding in one.joint.findings}
     spread = kind.spread(one.joint, job.units)
@@ -87,7 +85,7 @@ def asked_for(
     """
     if len(values) > MOST:
         message = f"That makes {len(values)} layouts."
-        raise InputError(mistake("too-many", message, f"Compare {MOST} at most."))
+        raise refusal("too-many", message, f"Compare {MOST} at most.")
     made, refused = _made(job, number, values)
     choices = _lettered(made)
     if not choices:

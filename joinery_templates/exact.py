@@ -3,6 +3,8 @@
 import math
 from fractions import Fraction
 
+ZERO, ONE = Fraction(0), Fraction(1)
+
 ROOT_BOUND = Fraction(1, 10**15)
 """`square_root` errs by less than this share of its value."""
 

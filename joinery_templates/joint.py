@@ -237,15 +237,15 @@ class Joint(Struct, frozen=True):
         placements: for each board but the first its frame in the first one's.
         filled: convex regions in the first member's frame, each a set of
             half-spaces, where the joined corner must be full of wood.
+        sizes: named sizes for the table.
+        steps: the order of work.
+        pose: how the pieces stand and come apart.
         allowance: the clearance at each sloped face, negative where pressed.
         rows: the setting-out rows.
-        sizes: named sizes for the table.
         lengths: tools set to lengths.
         slopes: bevels set to slopes.
         rules: what was decided by a rule, in words with the source.
         findings: advice on this layout.
-        steps: the order of work.
-        pose: how the pieces stand and come apart.
         faces: those that a wrap folds over and that carry lines on one board at least.
         loose: pieces made from wood of their own.
         at_corner: whether it joins two ends at a corner of a four-sided piece.
@@ -258,15 +258,15 @@ class Joint(Struct, frozen=True):
     members: tuple[Member, ...]
     placements: tuple[Placement, ...]
     filled: tuple[tuple[HalfSpace, ...], ...]
-    allowance: Fraction
-    rows: tuple[SettingOut, ...]
     sizes: tuple[Size, ...]
-    lengths: tuple[LengthSetting, ...]
-    slopes: tuple[SlopeSetting, ...]
-    rules: tuple[str, ...]
-    findings: tuple[Finding, ...]
     steps: tuple[Step, ...]
     pose: Pose
+    allowance: Fraction = Fraction(0)
+    rows: tuple[SettingOut, ...] = ()
+    lengths: tuple[LengthSetting, ...] = ()
+    slopes: tuple[SlopeSetting, ...] = ()
+    rules: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = ()
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
     loose: tuple[Loose, ...] = ()
     at_corner: bool = True

@@ -13,13 +13,15 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import partial
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 
 INCH = Fraction(127, 5)
 FOOT = 12 * INCH
 LONGEST = Fraction(100_000)
 """No board or sheet here is longer than 100 m; more is a slip of the pen."""
 
+FINEST_RULE = 64
+"""Lines to the inch on the finest rule that a joiner reads."""
 HALF_A_THOUSANDTH = Fraction(1, 2000)
 """Of an inch: nearer than anybody sets a tool."""
 
@@ -95,9 +97,8 @@ def read_length(given: object, units: Units) -> Fraction:
     else:
         raise _unreadable(given)
     if abs(length) > LONGEST:
-        raise InputError(
-            mistake("length-absurd", f"{_shown(given)} is longer than 100 m.", "Check the number.")
-        )
+        message = f"{_shown(given)} is longer than 100 m."
+        raise refusal("length-absurd", message, "Check the number.")
     return length
 
 
@@ -113,9 +114,8 @@ def read_number(given: object) -> Fraction:
             return (-1 if match[1] == "-" else 1) * _mixed(match[2])
     if isinstance(given, int | Decimal | Fraction) and _is_number(given):
         return Fraction(given)
-    raise InputError(
-        mistake("number-unreadable", f"{_shown(given)} is not a plain number.", "Write digits.")
-    )
+    message = f"{_shown(given)} is not a plain number."
+    raise refusal("number-unreadable", message, "Write digits.")
 
 
 def _is_vast(given: Decimal) -> bool:
@@ -178,7 +178,7 @@ def _mixed(number: str) -> Fraction:
 
 
 def _unreadable(given: object) -> InputError:
-    return InputError(mistake("length-unreadable", f"{_shown(given)} is not a length.", _REMEDY))
+    return refusal("length-unreadable", f"{_shown(given)} is not a length.", _REMEDY)
 
 
 def _shown(given: object) -> str:
@@ -204,7 +204,7 @@ def mm_text(length: Fraction, places: int = 2) -> str:
     return f"{decimal_text(length, places)} mm"
 
 
-def inch_text(length: Fraction, parts: int = 64) -> str:
+def inch_text(length: Fraction) -> str:
     """A length in inches as a joiner says it, such as ``1 17/64 in``.
 
     Between two lines of the rule it is the nearest with ``bare`` or ``full``, and the inches
@@ -213,7 +213,7 @@ def inch_text(length: Fraction, parts: int = 64) -> str:
     inches = abs(length) / INCH
     sign = "-" if length < 0 else ""
     decimals = f"{float(inches):.3f}"
-    nearest = Fraction(round(inches * parts), parts)
+    nearest = Fraction(round(inches * FINEST_RULE), FINEST_RULE)
     near_enough = abs(inches - nearest) <= HALF_A_THOUSANDTH
     if not nearest and not near_enough:
         return f"{sign}{decimals} in"
@@ -241,6 +241,6 @@ def teller(units: Units, both: bool = False) -> Tell:
 def both_units(length: Fraction, units: Units) -> str:
     """A length in the person's units and, in brackets, near enough in the other."""
     if units is Units.MM:
-        nearest = inch_text(round(length / INCH * 64) * INCH / 64)
+        nearest = inch_text(round(length / INCH * FINEST_RULE) * INCH / FINEST_RULE)
         return f"{mm_text(length)} (about {nearest})"
     return f"{inch_text(length)} ({mm_text(length, 1)})"

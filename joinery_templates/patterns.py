@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.choices import Choice
+from joinery_templates.choices import Choice, figures_of
 from joinery_templates.drawings.arrangement import (
     EDGES,
     FACES,
@@ -144,7 +144,6 @@ def choices(
     job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
 ) -> Iterator[Pattern]:
     """Layouts of one joint, one below the other, each with its letter and figures."""
-    from joinery_templates.choices import figures_of
     from joinery_templates.drawings.choice import choice_pattern
 
     setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)

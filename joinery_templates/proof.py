@@ -52,7 +52,7 @@ def _strokes(window: Window, moved: Callable[[Point], Point]) -> Iterator[Expect
         seen = (stroke.start, stroke.end) if shows_all else _seen(stroke, window.view)
         if seen is not None:
             start, end = (moved(window.on_page(point)) for point in seen)
-            yield ExpectedStroke(str(stroke.role), *_segment(start, end))
+            yield ExpectedStroke(str(stroke.role), _segment(start, end))
 
 
 def _seen(stroke: Stroke, view: Box) -> tuple[Point, Point] | None:

@@ -245,11 +245,6 @@ def test_inches_between_two_lines_of_a_rule_are_bare_or_full(inches, text):
     assert inch_text(Fraction(inches) * Fraction(254, 10)) == text
 
 
-def test_inch_fractions_can_be_coarser():
-    assert inch_text(Fraction("25.4") * Fraction(9, 32), parts=16) == "1/4 in full (0.281)"
-    assert inch_text(Fraction("25.4") * Fraction(9, 32), parts=32) == "9/32 in"
-
-
 HUNDREDTHS = st.integers(-9_999_999, 9_999_999).map(lambda n: Fraction(n, 100))
 
 

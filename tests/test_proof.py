@@ -36,7 +36,7 @@ def booklet(top: int) -> Booklet:
     return Booklet(
         width_pt=FRAME.paper.width_pt,
         height_pt=FRAME.paper.height_pt,
-        pages=(Page("A page", windows, full_size=True),),
+        pages=(Page("A page", windows),),
         bookmarks=(),
         rulers=FRAME.ruler_lines,
         paper_used=ZERO,

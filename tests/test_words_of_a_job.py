@@ -1,5 +1,6 @@
 """Words that only a whole job can say: which ends are one piece's, and what waits for the glue."""
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -51,3 +52,16 @@ def test_glue_waits_until_every_joint_of_the_piece_is_cut(name, waits):
     for _, blocks in bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu()):
         words = [text.words for block in blocks for text in getattr(block, "texts", ())]
         assert any(row.startswith("A board here has other joints too.") for row in words) == waits
+
+
+@pytest.mark.parametrize("name", ["face_frame", "cabinet_door", "panelled_frame"])
+def test_a_stile_s_template_says_top_or_bottom_as_its_corner_is_called(name):
+    job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
+    found = set()
+    for pattern in patterns(job, (Fraction(190), Fraction(270)), DejaVu()):
+        words = " ".join(t.paragraph or t.words for layer in pattern.layers for t in layer.texts)
+        called = re.search(r"(top|bottom) (?:left|right) · (\w+)", words.lower())
+        end = re.search(r"▲ (\w+) end\b", words)
+        if called and called[2] == "stile" and end:
+            found.add((called[1], end[1]))
+    assert found == {("top", "top"), ("bottom", "bottom")}

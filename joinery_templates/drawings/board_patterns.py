@@ -1,8 +1,9 @@
 """Patterns for a part of a board in the views asked for: the wrap, and its faces one by one."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
+from itertools import product
 from math import ceil
 
 from msgspec.structs import replace
@@ -14,6 +15,8 @@ from joinery_templates.drawings.face_view import (
     seen_mirrored,
 )
 from joinery_templates.drawings.figure import (
+    HATCHES,
+    Align,
     Figure,
     Pattern,
     Role,
@@ -45,7 +48,7 @@ from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
 
-BESIDE = Fraction(74)
+BESIDE = Fraction(55)
 """Room for the label beside a narrow face."""
 NAME_STEP = 5
 SLIM = Fraction(40)
@@ -73,7 +76,7 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     slim = width < SLIM or placed.is_loose
     # At an end the baseline needs no telling; a line away from it does.
     label = face_label(placed, face, BESIDE if slim else width, setup, guide_words(part, face))
-    name = JOB if placed.is_loose else f"{heading(placed)} · {JOB}"
+    name = (JOB,) if placed.is_loose else (heading(placed), JOB)
     below = _short_name(name, width, setup) if slim else label
     shown = part.reach + HOLD + below.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
@@ -87,16 +90,28 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     return _beside(lines, [written], label if slim else None, setup)
 
 
-def _short_name(words: str, width: Fraction, setup: DrawingSetup) -> Figure:
+def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Figure:
     """A name for a face that has no room for its label; along the face where it is slim."""
     cap, room, lettering = BODY, width - 2, setup.lettering
-    if all(lettering.width(word, cap) <= room for word in words.split()):
-        name = column((Paragraph(words, cap),), room, lettering)
-        return name.moved(Fraction(1), Fraction(0))
+    if all(lettering.width(word, cap) <= room for words in told for word in words.split()):
+        rows = [Paragraph(words, cap) for words in told]
+        name = column(rows, room, lettering).moved(Fraction(1), Fraction(0))
+        named = (replace(one, part="name", stays=True) for one in name.texts)
+        return replace(name, texts=tuple(named))
+    words = " · ".join(map(_turned, told))
     at = ((width + cap) / 2, Fraction(0))
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)
-    return Figure(width, long, texts=(Text(words, at, cap, turn=90),))
+    text = Text(words, at, cap, turn=90, paragraph=words, stays=True)
+    return Figure(width, long, texts=(text,))
+
+
+def _turned(words: str) -> str:
+    """Words with an arrow that points the same way on the paper when they run up it."""
+    for arrow, turned in (("▲ ", "{} ►"), ("◄ ", "▲ {}")):
+        if words.startswith(arrow):
+            return turned.format(words.removeprefix(arrow))
+    return f"▼ {words.removesuffix(' ►')}" if words.endswith(" ►") else words
 
 
 def _beside(
@@ -153,7 +168,8 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     """An edge: a short name on it, the full label beside it on paper that is trimmed away."""
     part = placed.member.part
     mirrored = seen_mirrored(face, placed.hand)
-    outside = "outside face on the right ►" if mirrored else "◄ outside face on the left"
+    side = f"{Face.OUTSIDE} ►" if mirrored else f"◄ {Face.OUTSIDE}"
+    where = side.replace("face", f"face on the {'right' if mirrored else 'left'}")
     more = ("" if part.slant else guide_words(part, face), waste_in_label(part, face, setup.saying))
     beside = column(
         (
@@ -162,18 +178,21 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
             *(Paragraph(words, BODY) for words in more if words),
             Paragraph(job_words(BESIDE - 4, setup), BODY),
             Paragraph(f"{up_words(placed)} · {GRAIN}", BODY, bold=True),
-            Paragraph(outside, BODY, bold=True),
+            Paragraph(where, BODY, bold=True),
         ),
         BESIDE - 4,
         setup.lettering,
     )
-    # What is trimmed away cannot say which way the rest lies, where it is laid along a board.
-    way = () if part.folds or part.slant else (up_words(placed), outside)
-    name = _short_name(
-        " · ".join((f"{heading(placed)} {face}", *way, JOB)), placed.board.thickness, setup
-    )
+    # What is trimmed away cannot say which way the rest lies.
+    up = () if part.folds or part.slant else (up_words(placed).removesuffix(" end"),)
+    told = (heading(placed), str(face), *up, side.replace(f"{Face.OUTSIDE}", "outside"), JOB)
+    name = _short_name(told, placed.board.thickness, setup)
     shown = part.reach + HOLD + name.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
+    name, raised = _raised(name, lines, placed.board.thickness, setup)
+    if raised:
+        shown -= raised
+        lines = _face_lines(part, face, mirrored, shown, setup.kerf)
     written = name.moved(RIM, EDGE)
     ground = Ground(setup.lettering, lines.strokes, written.texts)
     lie = Lie(*lie_across(RIM, placed.board.thickness, mirrored), EDGE + shown, -1)
@@ -182,6 +201,23 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
         *above_guide(part, lie, ground, placed.board.thickness, setup.lettering),
     )
     return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside, setup)
+
+
+def _raised(
+    name: Figure, lines: Figure, width: Fraction, setup: DrawingSetup
+) -> tuple[Figure, Fraction]:
+    """A name, and how far up it may stand beside lines that run aslant: so much paper is saved."""
+    ground = Ground(setup.lettering, lines.strokes)
+    for stroke in lines.strokes:
+        if stroke.role in HATCHES:
+            ground.rule(stroke.start, stroke.end)
+    right = (replace(one, at=(width - 1, one.at[1]), align=Align.RIGHT) for one in name.texts)
+    ways = (name, name if name.texts[0].turn else replace(name, texts=tuple(right)))
+    for eighths, way in product(range(8, 0, -1), ways):
+        up = name.height * eighths / 8
+        if ground.placed_together([way.moved(RIM, EDGE + up).texts]):
+            return way, up
+    return name, Fraction(0)
 
 
 @lru_cache(maxsize=256)
@@ -206,7 +242,7 @@ def _face_lines(
             else across(Role.GUIDE, left, right, v)
             for v in guides
         ),
-        *((line(Role.OUTLINE, left, top, right, top),) if part.folds else ()),
+        *((line(Role.OUTLINE, left, top, right, top),) if part.folds or not part.guide else ()),
         *outline(left, EDGE, right, top),
     )
     return trimmed(strokes)

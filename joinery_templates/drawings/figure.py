@@ -86,7 +86,8 @@ class Text(Struct, frozen=True):
         part: words of one part belong together, such as one copy of a label.
         paragraph: all that is said in several rows, of which this is one: half of it may
             say something else.
-        stays: it names what it stands beside, and is not moved away from there.
+        stays: it names what it stands beside, and is not moved away from there; a paragraph
+            that names the board it stands on is moved along that alone.
     """
 
     words: str

@@ -9,6 +9,7 @@ from joinery_templates.drawings.face_view import seen_mirrored
 from joinery_templates.drawings.figure import Align, Figure, Text, downwards, joined
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import (
+    BOUND,
     LINE_PITCH,
     Lettering,
     Paragraph,
@@ -25,8 +26,8 @@ from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
 GRAIN = "grain ↕"
-THAT_END = "that end"
-"""Up on a stretch whose place is told by the end of the board that is nearer."""
+UPRIGHT_ENDS = {"A": "top end", "B": "top end", "C": "bottom end", "D": "bottom end"}
+"""Which end of a stile is nearer to a corner; reference edges of rails look into the frame."""
 GAP = Fraction(2)
 BESIDE_COPY = Fraction(6)
 """Kept free beside each of several copies: a seam between two, with its overlap, cuts neither."""
@@ -47,6 +48,11 @@ def job_words(room: Fraction, setup: DrawingSetup) -> str:
     """The piece, where it has room beside it, and the fingerprint of what is drawn."""
     both = f"{setup.piece} · {JOB}"
     return both if setup.piece and setup.lettering.width(both, BODY) <= room else JOB
+
+
+def _held_together(name: str, room: Fraction, lettering: Lettering) -> str:
+    """A name that is not broken where a line has room for it."""
+    return name.replace(" ", BOUND) if lettering.width(name, BODY) <= room else name
 
 
 def face_label(
@@ -133,7 +139,8 @@ def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> l
     also, board = also_words(setup), _board_words(placed, setup.units)
     if also and lines(f"{which} · {also}") == lines(which):
         which, also = f"{which} · {also}", ""
-    ways = [" · ".join(filter(None, (board, also, piece, JOB))) for piece in (setup.piece, "")]
+    named = _held_together(setup.piece, room, setup.lettering)
+    ways = [" · ".join(filter(None, (board, also, piece, JOB))) for piece in (named, "")]
     return [which, ways[lines(ways[0]) != lines(ways[1])]]
 
 
@@ -151,8 +158,9 @@ def _ways(placed: Placed, face: Face) -> Ways:
 
 def up_words(placed: Placed) -> str:
     """Which way is up, on the board and on the paper."""
-    up = placed.member.part.up
-    return f"▲ {placed.place.words.removeprefix('towards its ') if up == THAT_END else up}"
+    part = placed.member.part
+    end = UPRIGHT_ENDS.get(placed.corner.like, "") if part.is_upright else ""
+    return f"▲ {end or part.up}"
 
 
 def _above(figure: Figure, ways: Ways, tight: bool, setup: DrawingSetup) -> Figure:

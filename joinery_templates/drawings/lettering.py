@@ -38,6 +38,8 @@ class Lettering(Protocol):
         ...
 
 
+BOUND = "\0"
+"""In words that are yet to be wrapped: a space that holds a name together."""
 _BINDING = re.compile(
     r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
     r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
@@ -60,10 +62,11 @@ def wrapped(
     def fits(line: str) -> bool:
         return lettering.width(line, cap, bold) <= room
 
-    whole = " ".join(words.split())
+    bound = " ".join(words.split())
+    whole = bound.replace(BOUND, " ")
     if whole and fits(whole):  # nearly always
         return (whole,)
-    units = [unit.replace("\0", " ") for unit in _BINDING.sub("\0", whole).split()]
+    units = [unit.replace(BOUND, " ") for unit in _BINDING.sub(BOUND, bound).split()]
     lines = tuple(_lines(" ", units, fits))
     if too_long := {line for line in lines if not fits(line)}:
         parts = (_parts(unit, fits) if unit in too_long else (unit,) for unit in units)

@@ -92,7 +92,9 @@ class Ground:
 
     def lines_in(self, one: Spot, other: Spot) -> int:
         """How many lines reach into the box between two corners, or close to it."""
-        return self._lines_in(_wider(_box(one, other)))
+        box = _wider(_box(one, other))
+        near = {line for cell in _cells(box) for line in self._lines.get(cell, ())}
+        return sum(_overlap(box, line) and _reaches(box, line, rises) for line, rises in near)
 
     def _written(self, text: Text) -> _Box:
         """The box that words fill."""
@@ -124,10 +126,6 @@ class Ground:
     def _has_words(self, box: _Box) -> bool:
         near = (words for cell in _cells(box) for words in self._words.get(cell, ()))
         return any(_overlap(box, words) for words in near)
-
-    def _lines_in(self, box: _Box) -> int:
-        near = {line for cell in _cells(box) for line in self._lines.get(cell, ())}
-        return sum(_overlap(box, line) and _reaches(box, line, rises) for line, rises in near)
 
 
 def outwards(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:

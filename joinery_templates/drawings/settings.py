@@ -109,7 +109,7 @@ def size_rows(joint: Joint, tell: Tell) -> tuple[tuple[str, str], ...]:
 
 def _slope_words(slope: Fraction) -> tuple[str, str]:
     """A slope as it was given, and the other way."""
-    angle = f"{degrees_of(slope, Fraction(1)):.2f}°"
+    angle = f"{round(degrees_of(slope, Fraction(1)), 2):g}°"
     one_in = decimal_text(1 / slope, 2)
     # A ratio that had to be rounded was given as an angle.
     return (angle, f"about 1:{one_in[1:]}") if one_in.startswith("≈") else (f"1:{one_in}", angle)
@@ -197,7 +197,8 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
         lines, high = _bevel_lines(setting.slope, room)
         texts = _leaning_words(setting, lines)
     else:
-        lines, high = _length_lines(setting.length)
+        lines = tuple(length_lines(MARGIN, MARK_HALF, setting.length))
+        high = 2 * MARK_HALF + GAP
     above = column(words, room, lettering)
     drawn = Figure(room, high, lines, texts)
     return joined(room, high + above.height, (drawn, above.moved(Fraction(0), high)))
@@ -213,11 +214,6 @@ def _leaning_words(setting: ToolSetting, lines: Sequence[Stroke]) -> tuple[Text,
         Text(f"◄ {words}", (left - aside, base + BODY), BODY, Align.RIGHT),
         Text(f"{words} ►", (right + aside, base + BODY), BODY),
     )
-
-
-def _length_lines(length: Fraction) -> tuple[tuple[Stroke, ...], Fraction]:
-    """Two marks as far apart as a tool is set, and how high they are drawn."""
-    return tuple(length_lines(MARGIN, MARK_HALF, length)), 2 * MARK_HALF + GAP
 
 
 def length_lines(left: Fraction, y: Fraction, length: Fraction) -> Iterator[Stroke]:

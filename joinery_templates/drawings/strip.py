@@ -77,8 +77,12 @@ def strip(
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
     title = f"{what} · {row.title} · {JOB}"
-    name = wrapped(title, width - 2, BODY, lettering, bold=True)
-    band = ROW * (len(name) + 1)
+    name = [
+        (words, paragraph)
+        for paragraph in (f"◄ {row.start}", title)
+        for words in wrapped(paragraph, width - 2, BODY, lettering, bold=True)
+    ]
+    band = ROW * len(name)
     texts = list(_figures(marks, figures, width, level, lettering))
     levels = max([2, *(1 + int((text.at[1] - FIGURES) // level) for text in texts)])
     high = MARGIN + 2 * TICK + levels * level + band
@@ -91,14 +95,9 @@ def strip(
         arm = min(Fraction(2), (end - low) * 2 / 5)
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
-    below = high - TICK - band
-    rows = [(MARGIN + 1, below + 1 + ROW * number) for number in range(len(name) + 1)]
     texts += (
-        Text(words, at, BODY, bold=True, paragraph=title)
-        for words, at in zip(name, rows[-2::-1], strict=True)
-    )
-    texts += Ground(lettering, strokes, texts).placed(
-        Text(words, rows[-1], BODY, bold=True) for words in (f"◄ {row.start}", "◄")
+        Text(words, (MARGIN + 1, high - TICK - ROW * number), BODY, bold=True, paragraph=paragraph)
+        for number, (words, paragraph) in enumerate(name, start=1)
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
     which = f"strip for {what}"

@@ -50,7 +50,7 @@ class Walk(Struct, frozen=True):
         pin: how far the last point lands from `last`; past it where the edges carry half pins,
             short of it where they carry half tails.
         width: of the row.
-        mitred: whether a mitred edge comes before the first line, and behind the last.
+        mitred: how wide the mitred edge is before the first line, and behind the last.
     """
 
     first: Fraction
@@ -59,7 +59,7 @@ class Walk(Struct, frozen=True):
     count: int
     pin: Fraction
     width: Fraction
-    mitred: tuple[bool, bool]
+    mitred: tuple[Fraction, Fraction]
 
     @property
     def past(self) -> bool:
@@ -98,7 +98,9 @@ def walk_of(row: SettingOut) -> Walk | None:
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
         return None  # the last point would land off the wood
-    mitred = row.marks[0] is not parts[0], row.marks[-1] is not parts[-1]
+    edges = row.marks[0].position, row.width - row.marks[-1].position
+    beside = row.marks[0] is not parts[0], row.marks[-1] is not parts[-1]
+    mitred = edges[0] * beside[0], edges[1] * beside[1]
     return Walk(marks[0], marks[-1], step, count, pin, row.width, mitred)
 
 
@@ -178,8 +180,8 @@ def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
     """What is picked up off the paper."""
     lines = (walk.first, walk.mitred[0]), (walk.width - walk.last, walk.mitred[1])
     edges = ("each edge",) if lines[0] == lines[1] else ("the reference edge", "the far edge")
-    for edge, (length, is_mitred) in zip(edges, lines, strict=False):
-        included = ", the mitre included" if is_mitred else ""
+    for edge, (length, mitre) in zip(edges, lines, strict=False):
+        included = f", the mitre of {length_text(mitre, units)} included" if mitre else ""
         yield f"from {edge} of the board to the line {length_text(length, units)}{included}", length
     yield f"step {length_text(walk.step, units)}", walk.step
 
@@ -190,6 +192,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     yield (
         "1. Set the dividers to the distance from edge to line, off its rings, and prick it in "
         "from the edges of the board. These are the two lines."
+        + (" Scribe the mitre with a gauge, from the edge, too." if any(walk.mitred) else "")
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
@@ -206,8 +209,8 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     )
     yield f"5. {_lines_drawn(walk, row)}"
     yield (
-        "The walk stands in for strip and templates. With another step than the printed one they "
-        "fit no more: mark the other board from the one that you have cut."
+        "The walk stands in for strip and templates. If you step otherwise than printed, do "
+        "without them: mark the other board from the one that you have cut."
     )
 
 

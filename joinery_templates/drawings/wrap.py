@@ -214,5 +214,6 @@ def _side_words(spread: Spread, lines: Figure, ground: Ground) -> Iterator[Text]
     for v in (EDGE + TICK / 2, spread.far_fold + TICK):
         for x, edge in ((left - ASIDE, left_edge), (right + ASIDE + BODY, right_edge)):
             yield from ground.placed(
-                Text(words, (x, v), BODY, turn=90) for words in (f"✂ {edge}", "✂")
+                Text(words, (x, v), BODY, turn=90)
+                for words in (f"✂ trim at the {edge}", f"✂ {edge}", "✂")
             )

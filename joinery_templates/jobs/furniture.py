@@ -21,6 +21,9 @@ from joinery_templates.wood.solid import box
 
 THIN = Fraction(1, 3)
 """A wall between two joints thinner than this share of the board is weak (our judgement)."""
+SAME = Fraction(1, 10**9)
+OUT_OF_LINE = Fraction(1, 5)
+"""How far a place may be off where a straight board comes: a shaving or two (our judgement)."""
 MOST_SORTS = 4
 """So many joints that may follow at a board's other end are tried; no piece has more."""
 
@@ -90,6 +93,7 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
             beyond = [theirs[one.number]] if one.number in theirs else [*theirs.values()]
             yield from _facing(one, beyond, units)
             yield from _grooved(one, beyond, units)
+            yield from _out_of_line(one, beyond, units)
 
 
 def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
@@ -239,6 +243,33 @@ def _grooved(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterato
                 "then keeps clear.",
             )
             yield Told(one, there, finding)
+
+
+def _out_of_line(one: Standing, beyond: Sequence[Standing], units: Units) -> Iterator[Told]:
+    """A straight board let into two that are alike and level, at places that it does not join."""
+    length = one.board.length
+    if length is None:
+        return
+    for other in beyond:
+        at, there = one.let_into, other.let_into
+        if at is None or there is None or at.board.name != there.board.name:
+            continue
+        (x, y, z), way = at.end_and_grain
+        (x2, y2, z2), (a, b, c) = there.end_and_grain
+        if any(abs(i - j) > SAME for i, j in zip(way, (a, -b, c), strict=True)):
+            continue  # they do not run side by side
+        off = (x2 - x) * way[0] + (length - y2 - y) * way[1] + (z2 - z) * way[2]
+        if abs(off) > OUT_OF_LINE:
+            right = length_text(there.along + off, units)
+            finding = advice(
+                "out-of-line",
+                f'From {one.told}, "{one.board.name}" comes to "{at.board.name}" at {right} in '
+                f"{other.told}, not at {length_text(there.along, units)}: its length and angle say "
+                "so.",
+                OURS,
+                f"Check its length and angle, or write at = {right.removeprefix('≈')} there.",
+            )
+            yield Told(other, one, finding)
 
 
 def _start(one: Standing) -> str:

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
 from joinery_templates.joints.layout import Layout
+from joinery_templates.joints.parameter import Table
 
 MOST_FIT = Fraction(1, 5)
 """A wider gap than 0.2 mm is too much for most glues (our judgement)."""
@@ -23,6 +24,11 @@ def refuse(findings: Iterable[Finding]) -> None:
         raise InputError(*told)
 
 
+def first_told(given: Table, *names: str) -> str:
+    """The first of these parameters that was given, or none: no error points at another."""
+    return next((name for name in names if getattr(given, name) is not None), "")
+
+
 def widths_differ(layout: Layout, where: str) -> Iterator[Finding]:
     """Boards that are not of one width, as they must be at a place: ``At a lapped corner``."""
     first, second = layout.boards
@@ -33,6 +39,23 @@ def widths_differ(layout: Layout, where: str) -> Iterator[Finding]:
             f'"{second.name}" {layout.text(second.width)}.',
             f"{where} both must be equally wide: plane them together.",
         )
+
+
+def thicknesses_differ(layout: Layout, remedy: str) -> Iterator[Finding]:
+    """Boards that are not of one thickness, as they must be."""
+    first, second = layout.boards
+    if first.thickness != second.thickness:
+        yield mistake(
+            "thicknesses-differ",
+            f'Board "{first.name}" is {layout.text(first.thickness)} thick and "{second.name}" '
+            f"{layout.text(second.thickness)}.",
+            remedy,
+        )
+
+
+def only_with(name: str, form: str, message: str) -> Finding:
+    """A parameter that means nothing in the form asked for, and the form that it belongs to."""
+    return mistake("not-together", message, f'Leave it out, or write form = "{form}".', name)
 
 
 def too_short(layout: Layout, reaches: tuple[Fraction, Fraction]) -> Iterator[Finding]:

@@ -25,7 +25,12 @@ def at_least_as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:
 
 def nearest_setting(length: Fraction, step: Fraction) -> Fraction:
     """The multiple of a gauge's step that comes nearest, halves upwards, and never nothing."""
-    return max(1, math.floor(length / step + Fraction(1, 2))) * step
+    return max(1, nearest_whole(length / step)) * step
+
+
+def nearest_whole(value: Fraction) -> int:
+    """The nearest whole number, halves upwards."""
+    return math.floor(value + Fraction(1, 2))
 
 
 def gauge_step(units: Units) -> Fraction:

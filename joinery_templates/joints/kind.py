@@ -1,6 +1,7 @@
 """A kind of joint, as its file declares it, and what a joint of that kind is built from."""
 
 from collections.abc import Callable, Iterable, Mapping
+from typing import Any
 
 from msgspec import Struct
 
@@ -39,7 +40,7 @@ class Request(Struct, frozen=True):
     """
 
     boards: tuple[Board, Board]
-    given: object
+    given: Any
     units: Units
     tools: Tools
 

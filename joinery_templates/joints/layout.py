@@ -6,7 +6,7 @@ from typing import ClassVar
 from msgspec import Struct
 
 from joinery_templates.exact import degrees_of
-from joinery_templates.joint import Member, Pose
+from joinery_templates.joint import Loose, Member, Pose
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
 from joinery_templates.wood.board import Board, Face, Hand
@@ -21,6 +21,7 @@ from joinery_templates.wood.cut import (
     at_most,
 )
 from joinery_templates.wood.faces import laid_out
+from joinery_templates.wood.placement import Placement
 
 
 class Layout(Struct, frozen=True):
@@ -60,6 +61,10 @@ class Layout(Struct, frozen=True):
         """A board by its role, with its own name where that is another."""
         role, board = self.roles[number].words, self.boards[number]
         return f"the {role}" if board.name == role else f"the {role} ({board.called})"
+
+    def by_chisel(self, width: Fraction) -> str:
+        """Added to a width by rule, where a chisel of the person's decided it."""
+        return ", the nearest of your chisels" if width in self.request.tools.chisels else ""
 
 
 RAIL, STILE = "rail", "stile"
@@ -116,7 +121,8 @@ def beside(line: str) -> str:
 
 BESIDE = beside("the line")
 PEEL = (
-    "Peel off all paper first, for it takes up room in the joint; damp it where it holds. Plane no "
+    "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
+    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
     "face that the joint was marked from."
 )
 FALLS_IN = "Later a knife's point, pressed through the printed line, must find the scribed one."
@@ -126,6 +132,12 @@ PRINT_AGAIN = (
     "again"
 )
 """What is done where a board is no longer as it was when it was measured."""
+
+
+def measure_again(boards: str = "both", with_width: bool = True) -> str:
+    """What is measured before anything is marked: the thickness of some boards, and the width."""
+    what, is_so = ("width and thickness", "they are") if with_width else ("the thickness", "it is")
+    return f"Measure {what} of {boards} again: if {is_so} not {PRINT_AGAIN}."
 
 
 def fold_over(edge: str = "reference edge") -> str:
@@ -140,7 +152,7 @@ def fold_over(edge: str = "reference edge") -> str:
 
 def dashed_line(is_cut: bool) -> str:
     """The line that a template is laid on, told from those to trim at; a wall may stand on it."""
-    return f"dashed line, which the label names,{' solid where it is cut,' if is_cut else ''}"
+    return f"dashed line that the label names{' (solid where it is cut)' if is_cut else ''}"
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:
@@ -152,10 +164,14 @@ def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:
     )
 
 
-def sawn_off(name: str, width: Fraction, thickness: Fraction, length: Fraction) -> BoardEnd:
-    """A plain loose piece, its grain along the length, as it is sawn off the end of its stock."""
+def let_between(
+    name: str, width: Fraction, thickness: Fraction, length: Fraction, at: Placement
+) -> Loose:
+    """A plain piece that lies in both boards: it is sawn off its stock, the grain along it."""
     cut = Cut((at_least(1, length),))
-    return BoardEnd(Board(name, width, thickness), (cut,), length, gauged=False)
+    end = BoardEnd(Board(name, width, thickness), (cut,), length, gauged=False)
+    stock = Member(name, end, Hand.LEFT, faces=(Face.OUTSIDE,))
+    return Loose(stock, (at,), is_inside=True)
 
 
 def faces_with_lines(*parts: Part) -> tuple[Face, ...]:

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.errors import Finding, InputError, refusal
 from joinery_templates.exact import tangent
 from joinery_templates.lengths import read_number
 
@@ -37,26 +37,23 @@ def read_words(given: object, longest: int, may_be_empty: bool = False) -> str:
         what = f"{shown(given)} is {sort_of(given)}"
         if isinstance(given, Mapping | list):
             what = f"This is {sort_of(given)}"
-        finding = mistake("not-text", f"{what}, where text is wanted.", 'Put quotes: "…".')
-        raise InputError(finding)
+        raise refusal("not-text", f"{what}, where text is wanted.", 'Put quotes: "…".')
     plain = " ".join(given.split())
     odd = next((sign for sign in plain if not sign.isprintable()), "")
     if not plain and not (may_be_empty and not given):
-        finding = mistake("empty", "This text is empty.", "Write something, or leave the line out.")
-    elif len(plain) > longest:
+        raise refusal("empty", "This text is empty.", "Write something, or leave the line out.")
+    if len(plain) > longest:
         message = f"This text has {len(plain)} characters."
-        finding = mistake("too-long", message, f"At most {longest} fit.")
-    elif odd:
+        raise refusal("too-long", message, f"At most {longest} fit.")
+    if odd:
         name = unicodedata.name(odd, "a control character").lower()
-        finding = mistake(
+        raise refusal(
             "not-printable",
             f"Sign {plain.index(odd) + 1} of this text cannot be printed: U+{ord(odd):04X}, "
             f"{name}.",
             "Take it out; it may be invisible, so type the text again.",
         )
-    else:
-        return plain
-    raise InputError(finding)
+    return plain
 
 
 def read_slope(given: object) -> Fraction:

@@ -11,6 +11,11 @@ def size_parameter(words: str, rule: str, **declared: Any) -> Any:
     return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True, **declared)
 
 
+def sizes_parameter(words: str, rule: str, **declared: Any) -> Any:
+    """A list of lengths above 0. For more see `Parameter`."""
+    return parameter(Quantity.LENGTHS, words, rule=rule, low=0, above=True, **declared)
+
+
 def count_parameter(words: str, rule: str, low: int, high: int, **declared: Any) -> Any:
     """A whole number; where it is not given a rule decides. For more see `Parameter`."""
     return parameter(Quantity.COUNT, words, rule=rule, low=low, high=high, **declared)

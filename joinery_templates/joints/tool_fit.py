@@ -16,7 +16,7 @@ from joinery_templates.errors import COMMON, Finding, advice
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SlopeSetting
 from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.joints.layout import slope_text
-from joinery_templates.joints.tools import Tools
+from joinery_templates.joints.tools import Tools, nearest_size
 from joinery_templates.lengths import INCH, Units, length_text
 
 GAUGE = "gauge"
@@ -99,11 +99,9 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
 
     Where the person told no chisels, the widest that passes.
     """
-    heading = (
-        "Your chisels"
-        if tools.chisels
-        else "Widest chisel for each space, or your next narrower one"
-    )
+    owned = ", ".join(length_text(one, units) for one in tools.chisels)
+    whose = f"of those that the job names: {owned}" if owned else "or your next narrower one"
+    heading = f"Widest chisel for each space, {whose}"
     rows = tuple(
         _chisel_row(sort, bool(tools.chisels), units)
         for sort in space_sorts(joint.clearings, tools.chisels)
@@ -114,7 +112,7 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     what = tight.what if (tight := _tightest_sawn(joint.clearings)) else ""
     cuts = f"{what}, left between two saw cuts of {length_text(tools.kerf, units)}"
     saw = (cuts, length_text(left, units) if left > 0 else "nothing: they meet")
-    return f"{heading}; what your saw leaves", (*rows, saw)
+    return heading, (*rows, saw)
 
 
 def _chisel_row(sort: SpaceSort, are_told: bool, units: Units) -> tuple[str, str]:
@@ -229,12 +227,12 @@ def _on_dividers(
 
 
 def _on_bits(lengths: tuple[LengthSetting, ...], tools: Tools, units: Units) -> Iterator[Finding]:
-    wanted = dict.fromkeys(one.length for one in lengths if one.tool == BIT)
-    for bit in (bit for bit in wanted if tools.bits and bit not in tools.bits):
-        nearest = min(tools.bits, key=lambda one: (abs(one - bit), one))
-        yield advice(
-            "no-such-bit",
-            f"None of your bits bores a hole of {length_text(bit, units)}.",
-            COMMON,
-            f"Your nearest is {length_text(nearest, units)}: change the hole to suit it.",
-        )
+    for bit in dict.fromkeys(one.length for one in lengths if one.tool == BIT):
+        nearest = nearest_size(tools.bits, bit)
+        if nearest is not None and nearest != bit:
+            yield advice(
+                "no-such-bit",
+                f"None of your bits bores a hole of {length_text(bit, units)}.",
+                COMMON,
+                f"Your nearest is {length_text(nearest, units)}: change the hole to suit it.",
+            )

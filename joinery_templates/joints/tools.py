@@ -1,10 +1,17 @@
 """The person's own tools, as far as a layout must suit them."""
 
+from collections.abc import Iterable
 from fractions import Fraction
+from typing import Any
 
 from joinery_templates.exact import degrees_of
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.shared_parameters import size_parameter, sizes_parameter
+
+
+def owned_parameter(words: str, **declared: Any) -> Any:
+    """The sizes of all tools of one sort. For more see `Parameter`."""
+    return sizes_parameter(words, "not said", default=(), high=75, fewest=0, most=100, **declared)
 
 
 class Tools(Table):
@@ -13,16 +20,8 @@ class Tools(Table):
     Lengths are in mm; beyond the highest ones units were mixed up (our judgement).
     """
 
-    chisels: tuple[Fraction, ...] = parameter(
-        Quantity.LENGTHS,
+    chisels: tuple[Fraction, ...] = owned_parameter(
         "Widths of your chisels, such as 3, 6, 10 mm.",
-        rule="not said",
-        default=(),
-        low=0,
-        above=True,
-        high=75,
-        fewest=0,
-        most=100,
         example="[3, 6, 10, 12, 18]",
         refusal="A chisel of {} cannot be right.",
     )
@@ -55,16 +54,8 @@ class Tools(Table):
     dividers: Fraction | None = size_parameter(
         "How far your dividers open.", "wide enough", high=1000, example="120"
     )
-    bits: tuple[Fraction, ...] = parameter(
-        Quantity.LENGTHS,
+    bits: tuple[Fraction, ...] = owned_parameter(
         "Diameters of your bits, such as 6, 8, 10 mm.",
-        rule="not said",
-        default=(),
-        low=0,
-        above=True,
-        high=75,
-        fewest=0,
-        most=100,
         example="[6, 8, 10]",
         refusal="A bit of {} cannot be right.",
     )
@@ -80,9 +71,8 @@ class Tools(Table):
         return min(self.chisels, default=None)
 
     def nearest_chisel(self, usual: Fraction, low: Fraction, high: Fraction) -> Fraction | None:
-        """The chisel nearest to a width, the narrower of two; None where none is within limits."""
-        near = (chisel for chisel in self.chisels if low <= chisel <= high)
-        return min(near, key=lambda one: (abs(one - usual), one), default=None)
+        """The chisel nearest to a width; None where none is within limits."""
+        return nearest_size((chisel for chisel in self.chisels if low <= chisel <= high), usual)
 
     def nearest_slope(self, wanted: Fraction) -> Fraction:
         """The marker's slope that comes nearest in degrees; what is wanted where a bevel is set."""
@@ -94,6 +84,11 @@ class Tools(Table):
     def drawn_kerf(self) -> Fraction | None:
         """How wide a saw cut is drawn beside its line, None where it is not wished for."""
         return self.kerf if self.kerf_shown else None
+
+
+def nearest_size(sizes: Iterable[Fraction], wanted: Fraction) -> Fraction | None:
+    """The size nearest to one that is wanted, the smaller of two; None where there is none."""
+    return min(sizes, key=lambda one: (abs(one - wanted), one), default=None)
 
 
 def _degrees(slope: Fraction) -> float:

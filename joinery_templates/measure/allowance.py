@@ -4,7 +4,7 @@ The limits lie far above anything the templates need (a tiled job of a hundred
 pages uses a few percent), and keep a hostile file to seconds and a few hundred MB.
 """
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 
 LARGEST_FILE = 100_000_000
 LARGEST_STREAM = 40_000_000
@@ -29,7 +29,7 @@ _REMEDY = "Give the PDF as this program wrote it, or as one other program printe
 
 def too_large(what: str) -> InputError:
     """The refusal of a file that goes over a limit."""
-    return InputError(mistake("pdf-too-large", f"This PDF has too much in it: {what}.", _REMEDY))
+    return refusal("pdf-too-large", f"This PDF has too much in it: {what}.", _REMEDY)
 
 
 class Allowance:

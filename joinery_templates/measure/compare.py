@@ -37,19 +37,11 @@ class ExpectedStroke(Struct, frozen=True):
 
     Attributes:
         role: what it is, in the person's words, such as ``scribe line``.
-        x0: start, mm from the lower left corner of the page; so the rest.
+        line: where it is, in mm from the lower left corner of the page.
     """
 
     role: str
-    x0: float
-    y0: float
-    x1: float
-    y1: float
-
-    @property
-    def line(self) -> Segment:
-        """Where it is."""
-        return Segment(self.x0, self.y0, self.x1, self.y1)
+    line: Segment
 
 
 class ExpectedPage(Struct, frozen=True, dict=True):

@@ -14,7 +14,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import InputError, refusal
 from joinery_templates.measure.allowance import (
     BYTE,
     LARGEST_FILE,
@@ -61,16 +61,14 @@ def open_document(data: bytes) -> Document:
 
         reader = PdfReader(io.BytesIO(data), xref_stream_maximum_entries=_MOST_OBJECTS)
         if reader.is_encrypted:
-            raise InputError(
-                mistake(
-                    "pdf-encrypted",
-                    "This PDF is locked with a password.",
-                    "Give an unlocked copy; the templates are never written locked.",
-                )
+            raise refusal(
+                "pdf-encrypted",
+                "This PDF is locked with a password.",
+                "Give an unlocked copy; the templates are never written locked.",
             )
         pages = tuple(reader.pages)
     if not pages:
-        raise InputError(mistake("pdf-empty", "This PDF has no pages.", _REMEDY))
+        raise refusal("pdf-empty", "This PDF has no pages.", _REMEDY)
     if len(pages) > MOST_PAGES:
         raise too_large(f"over {MOST_PAGES} pages")
     return Document(reader, pages)
@@ -120,7 +118,7 @@ def unpacked(stream: object, allowance: Allowance, largest: int = LARGEST_STREAM
 
 def unreadable(why: str) -> InputError:
     """The refusal of a damaged file."""
-    return InputError(mistake("pdf-unreadable", f"This PDF cannot be read: {why}.", _REMEDY))
+    return refusal("pdf-unreadable", f"This PDF cannot be read: {why}.", _REMEDY)
 
 
 def entry(holder: object, key: str) -> Any:
@@ -184,7 +182,7 @@ def guarded(largest_stream: int = LARGEST_STRUCTURE) -> Iterator[None]:
 def _check_outside(data: bytes) -> None:
     """What can be told without understanding the file, before the library spends minutes."""
     if not data:
-        raise InputError(mistake("pdf-empty", "This PDF is empty.", _REMEDY))
+        raise refusal("pdf-empty", "This PDF is empty.", _REMEDY)
     if len(data) > LARGEST_FILE:
         raise too_large("it is over 100 MB")
     if b"%PDF-" not in data[:1024]:

@@ -125,10 +125,9 @@ class Pictures:
         figures = []
         for words, view in shown.items():
             drawn, said = self._worded(self._scene(view, scale), room, words != TOGETHER)
-            if words == WASTE:
-                is_hatched = sum(role is Role.HATCH for role, _ in drawn) >= FEWEST
-                words = HATCHED if is_hatched else self._unhatched
-            caption = Paragraph(words, BODY, align=Align.CENTRE)
+            is_hatched = sum(role is Role.HATCH for role, _ in drawn) >= FEWEST
+            marked = HATCHED if is_hatched else self._unhatched
+            caption = Paragraph(marked if words == WASTE else words, BODY, align=Align.CENTRE)
             below = column((caption,), width, self._lettering)
             above = boxed(drawn, said, self._lettering, width, below.height + 1)
             figures.append(joined(width, above.height, (above, below)))

@@ -24,9 +24,12 @@ from joinery_templates.pictures.solid import (
     Spot,
     blank,
     chord,
+    cross,
+    dot,
     flats,
     plane_of,
     region_of,
+    unit,
 )
 from joinery_templates.pictures.stages import Stage
 from joinery_templates.wood.board import Face, Hand
@@ -66,16 +69,16 @@ def eye_of(joint: Joint, mirrored: bool) -> Frame:
         joint: the joint.
         mirrored: whether it stands at a corner whose ends are the mirror image.
     """
-    up = _unit(joint.pose.up)
+    up = unit(_floats(joint.pose.up))
     front = _floats(joint.pose.front)
-    rise = _dot(front, up)
-    level = _unit(tuple(f - rise * u for f, u in zip(front, up, strict=True)))
+    rise = dot(front, up)
+    level = unit(tuple(f - rise * u for f, u in zip(front, up, strict=True)))
     eye = _mixed(level, COSINE, up, SINE)
     upwards = _mixed(level, -SINE, up, COSINE)
     hand = joint.members[0].hand
     # A left-hand end's frame is right-handed; the other one is its mirror image.
     sign = 1.0 if (hand.other if mirrored else hand) is Hand.LEFT else -1.0
-    right = _mixed(_cross(upwards, eye), sign, eye, 0.0)
+    right = _mixed(cross(upwards, eye), sign, eye, 0.0)
     return Frame((right, upwards, eye))
 
 
@@ -90,7 +93,7 @@ def placed(frame: Frame, at: Placement | None, off: Spot = (0.0, 0.0, 0.0)) -> F
     if at is None:
         return Frame(frame.rows, frame.spot(off))
     columns = tuple(zip(*(_floats(row) for row in at.rows), strict=True))
-    rows = tuple(tuple(_dot(row, column) for column in columns) for row in frame.rows)
+    rows = tuple(tuple(dot(row, column) for column in columns) for row in frame.rows)
     shift = _mixed(_floats(at.shift), 1.0, off, 1.0)
     return Frame(rows, frame.spot(shift))  # type: ignore[arg-type]
 
@@ -219,12 +222,12 @@ def apart(joint: Joint, gap: float, most: float) -> Spot:
         gap: left between what comes off and what stays.
         most: no farther than this, though they still touch: what slides along a groove.
     """
-    way = _unit(joint.pose.apart)
+    way = unit(_floats(joint.pose.apart))
     boards = list(zip(joint.members, (None, *joint.placements), strict=True))
     let_in = [(one.member, at) for one in joint.let_in for at in one.placements]
     still, off = (boards, let_in) if let_in else (boards[1:], boards[:1])
-    far = max(_dot(way, spot) for one, at in still for spot in zone(one, at))
-    near = min(_dot(way, spot) for one, at in off for spot in zone(one, at))
+    far = max(dot(way, spot) for one, at in still for spot in zone(one, at))
+    near = min(dot(way, spot) for one, at in off for spot in zone(one, at))
     return _mixed(way, min(far - near + gap, most), way, 0.0)
 
 
@@ -233,24 +236,6 @@ def _floats(vector: Vector | Spot) -> Spot:
     return float(x), float(y), float(z)
 
 
-def _dot(one: Sequence[float], other: Sequence[float]) -> float:
-    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
-
-
 def _mixed(one: Spot, much: float, other: Spot, more: float) -> Spot:
     x, y, z = (much * a + more * b for a, b in zip(one, other, strict=True))
     return x, y, z
-
-
-def _unit(vector: Sequence[float | Fraction]) -> Spot:
-    x, y, z = map(float, vector)
-    length = sqrt(x * x + y * y + z * z)
-    return x / length, y / length, z / length
-
-
-def _cross(one: Spot, other: Spot) -> Spot:
-    return (
-        one[1] * other[2] - one[2] * other[1],
-        one[2] * other[0] - one[0] * other[2],
-        one[0] * other[1] - one[1] * other[0],
-    )

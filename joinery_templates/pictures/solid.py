@@ -164,7 +164,7 @@ def corners(body: Region) -> frozenset[Spot]:
 
 def chord(flat: Flat, plane: Plane) -> tuple[Spot, Spot] | None:
     """Where a plane crosses a face."""
-    if abs(_dot(plane.normal, flat.plane.normal)) > 1 - CLOSE:
+    if abs(dot(plane.normal, flat.plane.normal)) > 1 - CLOSE:
         return None
     spots = [spot for spot, _ in clipped(flat.ring, plane) if abs(plane.excess(spot)) < CLOSE]
     return (spots[0], spots[-1]) if len(spots) > 1 else None
@@ -204,8 +204,8 @@ def _section(plane: Plane, region: Region, size: float) -> Ring:
     """What of a plane lies in a convex region that has it as a boundary, or crosses it."""
     x, y, z = plane.normal
     axis = min(range(3), key=lambda one: abs(plane.normal[one]))
-    u = _unit(_cross(plane.normal, (float(axis == 0), float(axis == 1), float(axis == 2))))
-    v = _cross(plane.normal, u)
+    u = unit(cross(plane.normal, (float(axis == 0), float(axis == 1), float(axis == 2))))
+    v = cross(plane.normal, u)
     middle = (x * plane.limit, y * plane.limit, z * plane.limit)
     ring: Ring = tuple(
         (
@@ -245,14 +245,14 @@ def _hole(ring: Ring, outward: Plane, cut: Region) -> Ring:
 
 def _same(one: Plane, other: Plane, way: int) -> bool:
     """Whether two planes coincide: facing the same way (1), opposite ways (-1), or either (0)."""
-    along = _dot(one.normal, other.normal)
+    along = dot(one.normal, other.normal)
     if abs(along) < 1 - CLOSE or along * way < 0:
         return False
     return abs(one.limit - (other.limit if along > 0 else -other.limit)) < 10 * CLOSE
 
 
 def _towards(plane: Plane, eye: Spot) -> bool:
-    return _dot(plane.normal, eye) > 1e-6
+    return dot(plane.normal, eye) > 1e-6
 
 
 Box = tuple[Spot, Spot]
@@ -275,11 +275,13 @@ def _meet(one: Box | None, other: Box | None) -> bool:
     )
 
 
-def _dot(one: Spot, other: Spot) -> float:
+def dot(one: Sequence[float], other: Sequence[float]) -> float:
+    """How far the one goes along the other, times the length of that."""
     return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
 
 
-def _cross(one: Spot, other: Spot) -> Spot:
+def cross(one: Spot, other: Spot) -> Spot:
+    """A direction square to both."""
     return (
         one[1] * other[2] - one[2] * other[1],
         one[2] * other[0] - one[0] * other[2],
@@ -287,6 +289,8 @@ def _cross(one: Spot, other: Spot) -> Spot:
     )
 
 
-def _unit(one: Spot) -> Spot:
-    length = sqrt(_dot(one, one))
-    return one[0] / length, one[1] / length, one[2] / length
+def unit(one: Sequence[float]) -> Spot:
+    """The same direction, of length 1."""
+    x, y, z = one
+    length = sqrt(dot(one, one))
+    return x / length, y / length, z / length

@@ -25,7 +25,6 @@ from joinery_templates.sheets.calibration import (
     Stated,
     inset,
 )
-from joinery_templates.sheets.correction import Correction
 
 LARGEST_ERROR = Fraction(3, 100)
 """More is a setting in the print dialog and not the printer (our judgement)."""
@@ -134,10 +133,6 @@ class Verdict(Struct, frozen=True):
         """How far off square its end may still be, in mm."""
         return float(SPAN) * math.tan(math.radians(float(self.skew_doubt_deg)))
 
-    def correction(self, name: str, date: str) -> Correction:
-        """The correction to draw with."""
-        return Correction(name, date, self.across, self.along, self.skew_deg)
-
 
 def judged(readings: Readings, stated: Stated, units: Units, by_line: bool = False) -> Verdict:
     """What follows from readings.
@@ -240,12 +235,10 @@ def _check_together(readings: Readings, units: Units, error: Fraction) -> None:
     if abs(readings.disagreement) <= (4 * sides + 2 * diagonals) * error * GRACE:
         return
     expected = Fraction(math.sqrt(readings.across**2 + readings.along**2)).limit_denominator(100)
-    raise InputError(
-        mistake(
-            "readings-disagree",
-            "The diagonals do not fit the sides: with these sides both diagonals lie near "
-            f"{length_text(expected, units)}.",
-            "Measure all four again on one sheet; of a line, look at its number again.",
-            "rising",
-        )
+    raise refusal(
+        "readings-disagree",
+        "The diagonals do not fit the sides: with these sides both diagonals lie near "
+        f"{length_text(expected, units)}.",
+        "Measure all four again on one sheet; of a line, look at its number again.",
+        "rising",
     )

@@ -10,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import astuple
 
-from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.errors import InputError, MachineError, mistake, refusal
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, Verdict, judged
 from joinery_templates.sheets.calibration import SIDES, Stated
@@ -96,7 +97,7 @@ def settings_text(name: str) -> str:
         return ""
     except UnicodeDecodeError:
         message, remedy = "It is not a text in UTF-8.", "Mend the file, or delete it."
-        raise InputError(mistake("settings-unreadable", message, remedy, str(path))) from None
+        raise refusal("settings-unreadable", message, remedy, str(path)) from None
     except OSError as error:
         message = f"It cannot be read: {error.strerror}."
         raise MachineError(mistake("settings-unreadable", message, place=str(path))) from None
@@ -114,13 +115,11 @@ def known_profiles() -> dict[str, Profile]:
         tables = tomllib.loads(text, parse_float=Decimal)
         return {name: _profile(name, table) for name, table in tables.items()}
     except (*_DAMAGE, InputError) as error:
-        raise InputError(
-            mistake(
-                "settings-unreadable",
-                f"The printer profiles are damaged ({error}).",
-                "Mend the file, or delete it and calibrate again.",
-                str(profile_file()),
-            )
+        raise refusal(
+            "settings-unreadable",
+            f"The printer profiles are damaged ({error}).",
+            "Mend the file, or delete it and calibrate again.",
+            str(profile_file()),
         ) from None
 
 
@@ -134,13 +133,11 @@ def find_profile(name: str) -> Profile:
     if name in known:
         return known[name]
     names = ", ".join(f'"{other}"' for other in known) or "none yet"
-    raise InputError(
-        mistake(
-            "printer-unknown",
-            f'No printer profile is called "{name[:60]}". Known: {names}.',
-            "Make one with: joinery-templates calibrate",
-            "--printer",
-        )
+    raise refusal(
+        "printer-unknown",
+        f'No printer profile is called "{name[:60]}". Known: {names}.',
+        "Make one with: joinery-templates calibrate",
+        "--printer",
     )
 
 
@@ -158,14 +155,7 @@ def text_with(profile: Profile) -> str:
     table["date"] = profile.date
     table["paper"] = profile.paper
     table["by_line"] = profile.by_line
-    lengths = (
-        profile.stated.across,
-        profile.stated.along,
-        profile.readings.across,
-        profile.readings.along,
-        profile.readings.rising,
-        profile.readings.falling,
-    )
+    lengths = (*astuple(profile.stated), *astuple(profile.readings))
     for name, length in zip(_LENGTHS, lengths, strict=True):
         table[name] = _length(length)
     if profile.margins:
@@ -182,9 +172,7 @@ def _length(length: Fraction) -> str:
 
 
 def _profile(name: str, table: Mapping[str, object]) -> Profile:
-    stated_across, stated_along, across, along, rising, falling = (
-        read_length(table[key], Units.MM) for key in _LENGTHS
-    )
+    lengths = [read_length(table[key], Units.MM) for key in _LENGTHS]
     margins = table.get("margins", {})
     if not isinstance(margins, Mapping):
         raise TypeError("margins")
@@ -192,8 +180,8 @@ def _profile(name: str, table: Mapping[str, object]) -> Profile:
         name=name,
         date=str(table["date"]),
         paper=str(table["paper"]),
-        stated=Stated(stated_across, stated_along),
-        readings=Readings(across, along, rising, falling),
+        stated=Stated(*lengths[:2]),
+        readings=Readings(*lengths[2:]),
         by_line=table.get("by_line") is True,
         margins=tuple(
             (side, read_length(margins[side], Units.MM)) for side in SIDES if side in margins

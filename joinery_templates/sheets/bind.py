@@ -158,7 +158,7 @@ class _Binding(Struct, frozen=True):
             pages=tuple(self._furnished(pages)),
             bookmarks=tuple(_bookmarks(read, laid)),
             rulers=frame.ruler_lines,
-            paper_used=self._share_used(laid, sum(page.full_size for page in pages)),
+            paper_used=self._share_used(laid),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
             findings=tuple(
                 advise_on_seams(
@@ -251,7 +251,6 @@ class _Binding(Struct, frozen=True):
                 _title(held[page]),
                 tuple(shown),
                 short=_title(held[page], in_short=True),
-                full_size=True,
                 sheet=_only_sheet(held[page]),
             )
             for page, shown in windows.items()
@@ -284,19 +283,19 @@ class _Binding(Struct, frozen=True):
 
     def _furnished(self, pages: Sequence[Page]) -> Iterator[Page]:
         """The pages with rulers and words round them: what all share is one drawing."""
-        zero, frame = (Fraction(0), Fraction(0)), self.frame
+        frame = self.frame
         block = frame.title_block(self.contents.opening.title, len(pages), self.lettering)
-        shared = frame.furniture(block)
+        shared = whole(frame.furniture(block))
         for number, page in enumerate(pages, 1):
             own = block.own(
                 [way for way in (page.title, page.short, page.brief) if way], page.part, number
             )
-            yield replace(page, windows=(whole(shared, zero), whole(own, zero), *page.windows))
+            yield replace(page, windows=(shared, whole(own), *page.windows))
 
-    def _share_used(self, laid: Sequence[_Laid], pages: int) -> Fraction:
-        area = self.frame.area
+    def _share_used(self, laid: Sequence[_Laid]) -> Fraction:
+        area, pages = self.frame.area, {spot.page for one in laid for spot in one.spots}
         covered = sum((v.width * v.height for one in laid for v in one.tiled.tiles), Fraction(0))
-        return covered / (area.width * area.height * max(pages, 1))
+        return covered / (area.width * area.height * max(len(pages), 1))
 
 
 def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:

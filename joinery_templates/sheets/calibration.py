@@ -23,10 +23,10 @@ from joinery_templates.drawings.figure import (
     joined,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.lengths import INCH, Units, both_units, decimal_text, mm_text
 from joinery_templates.sheets.frame import Frame
-from joinery_templates.sheets.page import Booklet, Bookmark, Page, whole
+from joinery_templates.sheets.page import Booklet, whole
 from joinery_templates.sheets.papers import Family
 from joinery_templates.sheets.rulers import FIGURE_CAP, LONGEST
 
@@ -99,13 +99,11 @@ def rectangle(frame: Frame) -> Stated:
     across, along = (room - CLEAR - EDGE for room in (frame.area.width, frame.area.height))
     units = min(across / 3, along / 4, LONGEST / 5) // unit * unit
     if 3 * units < NARROWEST:
-        raise InputError(
-            mistake(
-                "page-too-small",
-                f"Paper {frame.paper.name} is too small to calibrate on.",
-                "Take a larger paper.",
-                "--paper",
-            )
+        raise refusal(
+            "page-too-small",
+            f"Paper {frame.paper.name} is too small to calibrate on.",
+            "Take a larger paper.",
+            "--paper",
         )
     return Stated(3 * units, 4 * units)
 
@@ -128,18 +126,9 @@ def calibration_booklet(frame: Frame, lettering: Lettering) -> Booklet:
         InputError: `page-too-small`.
     """
     frame.check_size()
-    zero = (Fraction(0), Fraction(0))
     block = replace(frame.title_block(TITLE, 1, lettering), job="")
-    own = block.own(("drawn without any correction",), "", 1)
-    figures = (frame.furniture(block), own, _sheet(frame, lettering))
-    return Booklet(
-        width_pt=frame.paper.width_pt,
-        height_pt=frame.paper.height_pt,
-        pages=(Page(TITLE, tuple(whole(figure, zero) for figure in figures)),),
-        bookmarks=(Bookmark(TITLE, 0),),
-        rulers=frame.ruler_lines,
-        paper_used=Fraction(1),
-    )
+    sheet = whole(_sheet(frame, lettering))
+    return frame.booklet(block, TITLE, "drawn without any correction", [[sheet]])
 
 
 def _sheet(frame: Frame, lettering: Lettering) -> Figure:

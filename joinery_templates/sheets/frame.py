@@ -12,6 +12,7 @@
     +--------------------------------------+
 """
 
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import cached_property
 
@@ -19,9 +20,9 @@ from msgspec import Struct
 
 from joinery_templates.drawings.figure import Figure, Point, joined
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.sheets.margins import Margins
-from joinery_templates.sheets.page import Box
+from joinery_templates.sheets.page import Booklet, Bookmark, Box, Page, Window, whole
 from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
 from joinery_templates.sheets.rulers import (
     BAND,
@@ -128,14 +129,12 @@ class Frame(Struct, frozen=True, dict=True):
         """
         room = min(self.area.right - self.origin[0], self.area.top - self.origin[1])
         if room < SHORTEST_RULER + BAND:
-            raise InputError(
-                mistake(
-                    "page-too-small",
-                    f"Paper {self.paper.name} with these margins leaves no room for a check "
-                    "ruler of 50 mm.",
-                    "Take a larger paper or smaller margins.",
-                    "paper",
-                )
+            raise refusal(
+                "page-too-small",
+                f"Paper {self.paper.name} with these margins leaves no room for a check "
+                "ruler of 50 mm.",
+                "Take a larger paper or smaller margins.",
+                "paper",
             )
 
     def title_block(self, piece: str, total: int, lettering: Lettering) -> TitleBlock:
@@ -146,6 +145,23 @@ class Frame(Struct, frozen=True, dict=True):
         """What all pages share, on a figure as large as one of them."""
         rulers = drawn_rulers(self.origin, self.across, self.along, self.width, self.height)
         return joined(self.width, self.height, (rulers, block.shared()))
+
+    def booklet(
+        self, block: TitleBlock, title: str, told: str, pages: Sequence[Sequence[Window]]
+    ) -> Booklet:
+        """Sheets of one title that are no job's, each with its windows and the title block."""
+        shared = whole(self.furniture(block))
+        return Booklet(
+            width_pt=self.paper.width_pt,
+            height_pt=self.paper.height_pt,
+            pages=tuple(
+                Page(title, (shared, whole(block.own((told,), "", number)), *windows))
+                for number, windows in enumerate(pages, 1)
+            ),
+            bookmarks=(Bookmark(title, 0),),
+            rulers=self.ruler_lines,
+            paper_used=Fraction(1),
+        )
 
     @property
     def check_words(self) -> str:

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Figure, Point, in_bytes
 from joinery_templates.drawings.fingerprint import fingerprint, marked
 from joinery_templates.errors import Finding
+from joinery_templates.exact import ZERO
 from joinery_templates.sheets.correction import NO_MAP, PageMap
 
 
@@ -79,13 +80,12 @@ class Window(Struct, frozen=True):
     @property
     def origin(self) -> Point:
         """Where the figure's own lower left corner lies on the page."""
-        return self.on_page((Fraction(0), Fraction(0)))
+        return self.on_page((ZERO, ZERO))
 
     @property
     def shows_all(self) -> bool:
         """Whether the whole figure is seen, so that nothing needs to be cut off."""
-        whole = Box(Fraction(0), Fraction(0), self.figure.width, self.figure.height)
-        return self.view == whole
+        return self.view == Box(ZERO, ZERO, self.figure.width, self.figure.height)
 
 
 class Page(Struct, frozen=True):
@@ -95,14 +95,12 @@ class Page(Struct, frozen=True):
         title: what it holds.
         windows: in drawing order.
         short: the same in fewer words, for the title block.
-        full_size: whether it carries patterns, and not only words.
         sheet: which part of how many of its only pattern it is, where that is taped.
     """
 
     title: str
     windows: tuple[Window, ...]
     short: str = ""
-    full_size: bool = False
     sheet: tuple[int, int] | None = None
 
     @property
@@ -127,7 +125,6 @@ class Page(Struct, frozen=True):
             f"{self.title}; {other.title}{other.part}",
             self.windows + other.windows,
             f"{self.short or self.title}; {other.short or other.title}{other.part}",
-            self.full_size or other.full_size,
         )
 
 
@@ -215,7 +212,6 @@ def part_words(numbers: Sequence[int], count: int) -> str:
     )
 
 
-def whole(figure: Figure, at: Point) -> Window:
-    """A window on all of a figure."""
-    zero = Fraction(0)
-    return Window(figure, Box(zero, zero, figure.width, figure.height), at)
+def whole(figure: Figure, at: Point = (ZERO, ZERO)) -> Window:
+    """A window on all of a figure, which may be as large as the page."""
+    return Window(figure, Box(ZERO, ZERO, figure.width, figure.height), at)

@@ -16,7 +16,7 @@ from functools import cache
 
 from msgspec import Struct
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, mistake, refusal
 from joinery_templates.lengths import INCH, Units, length_text, mm_text, read_length
 
 SMALLEST = (Fraction(74), Fraction(105))
@@ -157,14 +157,14 @@ def find_paper(text: str, units: Units = Units.MM) -> Paper:
         InputError: `paper-unknown`, `paper-too-small`, `paper-too-large`.
     """
     if len(text) > _LONGEST_TEXT:
-        raise InputError(_unknown(text))
+        raise _unknown(text)
     name = _names().get(_key(text))
     if name:
         return Paper(name, *_SIZES[name])
     roll = re.fullmatch(r"roll[\s:-]*(?P<after>.+)|(?P<before>.+)\broll", text.strip().lower())
     paper = _read_roll(roll["after"] or roll["before"], units) if roll else _read_sheet(text, units)
     if paper is None:
-        raise InputError(_unknown(text))
+        raise _unknown(text)
     return paper
 
 
@@ -208,11 +208,11 @@ def _too_small(name: str) -> Finding:
     )
 
 
-def _unknown(text: str) -> Finding:
+def _unknown(text: str) -> InputError:
     shown = text if len(text) <= _LONGEST_TEXT else f"{text[:_LONGEST_TEXT]}…"
     near = difflib.get_close_matches(_key(shown), _names(), n=1, cutoff=0.7)
     guess = f'Did you mean "{_names()[near[0]]}"? ' if near else ""
-    return mistake("paper-unknown", f"No paper is called {shown!r}.", f"{guess}{_REMEDY}")
+    return refusal("paper-unknown", f"No paper is called {shown!r}.", f"{guess}{_REMEDY}")
 
 
 def _read_sheet(text: str, units: Units) -> Paper | None:

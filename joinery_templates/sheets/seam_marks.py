@@ -25,8 +25,6 @@ MARK_ARM = Fraction(5, 2)
 """How far a match mark's arms reach from its middle."""
 MARK_ROOM = Fraction(4)
 """A match mark keeps so far from the ends of its seam."""
-NOTE_PITCH = Fraction(7, 5)
-"""Distance of the two rows of words beside a seam, in capital heights."""
 SHORTEST_NOTE = Fraction(36)
 """Words beside a seam want so long a stretch between two marks."""
 CHECK_GAP = Fraction(6, 5)
@@ -102,32 +100,29 @@ class Taping:
         """What is done at a seam, said on both its tiles."""
         letter, below, above = seam.letter, seam.before, seam.after
         covered = (
-            (f"{letter}: sheet {pages[above]} goes on top",),
-            (f"{letter}: sheet {pages[above]} on top",),
-            (f"{letter}: sheet {pages[above]}",),
+            f"{letter}: sheet {pages[above]} goes on top",
+            f"{letter}: sheet {pages[above]} on top",
+            f"{letter}: sheet {pages[above]}",
         )
         trimmed = (
-            (f"✂ {letter}: lay on sheet {pages[below]}",),
-            (f"✂ {letter}: on sheet {pages[below]}",),
-            (f"✂ {letter}: on {pages[below]}",),
-            (f"✂ {letter}",),
+            f"✂ {letter}: lay on sheet {pages[below]}",
+            f"✂ {letter}: on sheet {pages[below]}",
+            f"✂ {letter}: on {pages[below]}",
+            f"✂ {letter}",
         )
         for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):
             rows = self._rows(seam, ways, aside * self._shared / 2)
-            texts[tile] += self._ground.placed_together(rows)
+            texts[tile] += self._ground.placed(rows)
 
-    def _rows(
-        self, seam: Seam, ways: Sequence[tuple[str, ...]], aside: Fraction
-    ) -> Iterator[tuple[Text, ...]]:
-        """Rows of words on the strip beside a seam: every way, size and place."""
-        for rows in ways:
-            long = max(self._lettering.width(words, BODY) for words in rows)
-            low, high = seam.low + 1, seam.high - 1 - long
-            up = Fraction(len(rows) - 1, 2)
-            first = tuple(_row(seam, w, aside, BODY, up - n) for n, w in enumerate(rows))
+    def _rows(self, seam: Seam, ways: Sequence[str], aside: Fraction) -> Iterator[Text]:
+        """Words along the middle of the strip beside a seam, on white: every way and place."""
+        middle = BODY * (ASCENT - DESCENT) / 2
+        for words in ways:
+            low, high = seam.low + 1, seam.high - 1 - self._lettering.width(words, BODY)
             for start in outwards((low + high) / 2, low, high):
-                x, y = (Fraction(0), start) if seam.upright else (start, Fraction(0))
-                yield tuple(text.moved(x, y) for text in first)
+                # Turned lettering rises to the left.
+                at = seam.point(start, aside + middle if seam.upright else aside - middle)
+                yield Text(words, at, BODY, turn=90 if seam.upright else 0, opaque=True)
 
     def _marked(self, seam: Seam, crossing: bool) -> tuple[Mark, ...]:
         """The marks of a seam: one in each third, the one in the middle beside it.
@@ -248,14 +243,6 @@ def _around(at: Point) -> tuple[Point, Point]:
     """Opposite corners of the room that a match mark fills."""
     x, y = at
     return (x - MARK_ARM, y - MARK_ARM), (x + MARK_ARM, y + MARK_ARM)
-
-
-def _row(seam: Seam, words: str, aside: Fraction, cap: Fraction, rows_up: Fraction) -> Text:
-    """Words along a seam on a white ground, so many rows above the middle of the strip."""
-    rise = cap * (rows_up * NOTE_PITCH - (ASCENT - DESCENT) / 2)
-    # Turned lettering rises to the left: its rows run the other way aside.
-    at = seam.point(Fraction(0), aside - rise if seam.upright else aside + rise)
-    return Text(words, at, cap, turn=90 if seam.upright else 0, opaque=True)
 
 
 def match_mark(at: Point, arm: Fraction = MARK_ARM) -> Iterator[Stroke]:

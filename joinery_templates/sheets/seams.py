@@ -17,7 +17,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, mistake, refusal
 from joinery_templates.lengths import mm_text
 
 Interval = tuple[Fraction, Fraction]
@@ -122,7 +122,7 @@ def _page_too_small(length: Fraction, room: Fraction, overlap: Fraction) -> Inpu
         f"of that, {mm_text(overlap)} is overlap."
     )
     remedy = "Choose a larger paper, a smaller margin or a smaller overlap."
-    return InputError(mistake("page-too-small", message, remedy))
+    return refusal("page-too-small", message, remedy)
 
 
 class _Stretches:

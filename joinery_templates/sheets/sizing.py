@@ -17,7 +17,7 @@ from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.lengths import INCH, Units, inch_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.packing import Piece, pack
-from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, whole
+from joinery_templates.sheets.page import Booklet, Window, whole
 
 TITLE = "Sizing sheet"
 IN_UNITS = {Units.MM: "in millimetres", Units.INCH: "in inches"}
@@ -157,24 +157,8 @@ def sizing_booklet(frame: Frame, units: Units, lettering: Lettering) -> Booklet:
         for figure, spot in zip(figures, places, strict=True):
             at = (area.left + spot.x, area.top - spot.y - figure.height)
             pages.setdefault(spot.page, []).append(whole(figure, at))
-    zero, count = (Fraction(0), Fraction(0)), len(pages)
-    block = frame.title_block(TITLE, count, lettering)
-    shared = whole(frame.furniture(block), zero)
-    return Booklet(
-        width_pt=frame.paper.width_pt,
-        height_pt=frame.paper.height_pt,
-        pages=tuple(
-            Page(
-                TITLE,
-                (shared, whole(block.own((IN_UNITS[units],), "", n), zero), *windows),
-                full_size=True,
-            )
-            for n, windows in enumerate(pages.values(), 1)
-        ),
-        bookmarks=(Bookmark(TITLE, 0),),
-        rulers=frame.ruler_lines,
-        paper_used=Fraction(1),
-    ).marked()
+    block = frame.title_block(TITLE, len(pages), lettering)
+    return frame.booklet(block, TITLE, IN_UNITS[units], tuple(pages.values())).marked()
 
 
 def _stations(

@@ -319,8 +319,11 @@ def _reaches_seam(ends: tuple[Point, Point], cuts: _Cuts, near: Fraction) -> boo
 def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
     """Whether words moved so far along and aside of their row still say what they said.
 
-    A paragraph may stand anywhere; other words belong to a line that runs as they do.
+    A paragraph may stand anywhere, one that stays anywhere along the board; other words belong
+    to a line that runs as they do.
     """
+    if text.stays and (text.paragraph or text.part):
+        return abs(aside if text.turn % 180 else along) <= NEAR
     if text.stays:
         return abs(along) <= NEAR and abs(aside) <= NEAR
     return bool(text.paragraph) or abs(aside) <= NEAR

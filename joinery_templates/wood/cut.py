@@ -12,11 +12,10 @@ from operator import add
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
-_ZERO = Fraction(0)
 
 BEYOND = Fraction(10)
 """How much of a board is laid out past its joint, and at most before a stretch's joint."""
@@ -136,13 +135,13 @@ class Cut(Struct, frozen=True):
         around = [
             (axis, flats[high], flats[low])
             for axis in range(3)
-            for high, low in [(at_most(axis, _ZERO).normal, at_least(axis, _ZERO).normal)]
+            for high, low in [(at_most(axis, ZERO).normal, at_least(axis, ZERO).normal)]
             if high in flats and low in flats
         ]
         if len(around) != 2:
             return None
         middles = {axis: (high - low) / 2 for axis, high, low in around}
-        x, y, z = (middles.get(axis, _ZERO) for axis in range(3))
+        x, y, z = (middles.get(axis, ZERO) for axis in range(3))
         (along,) = {0, 1, 2} - set(middles)
         _, high, low = around[0]
         return Bore((x, y, z), along, high + low)
@@ -197,6 +196,11 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     slant: Slant | None = None
     gauged: bool = True
     stock: tuple[HalfSpace, ...] = ()
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether it stands upright in a frame: an end is told by its hand."""
+        return False
 
     @property
     def sawn(self) -> HalfSpace | None:
@@ -278,7 +282,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         cuts: what is taken away, bounded in y.
         start: the least y to which the joint reaches; 0 or less.
         reach: the greatest y to which it reaches.
-        line: what the line at y = 0 is, in words.
+        line: what the line at y = 0 is, in words; empty where it is the board's end.
         up: what lies in the direction of falling y, as a pattern says it: ``that end up``.
         hands: what the board is called where the other one is a left-hand end, and
             where it is a right-hand end.
@@ -286,6 +290,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
+        is_upright: whether it is a stile, whose end at falling y is the top where the other
+            board's reference edge lies down.
     """
 
     board: Board
@@ -298,6 +304,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     along: Fraction | None = None
     sawn: HalfSpace | None = None
     is_paired: bool = False
+    is_upright: bool = False
 
     @property
     def slant(self) -> Slant | None:
@@ -321,8 +328,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
-        """The line that is carried across every face, as y and in words."""
-        return Fraction(0), self.line
+        """The line that is carried across every face, as y and in words; none at the end."""
+        return (Fraction(0), self.line) if self.line else None
 
     def called(self, face: Face) -> str:
         """What a face is called on its pattern."""
@@ -334,8 +341,8 @@ class Stretch(Struct, frozen=True, cache_hash=True):
         return Place(words, along=self.along, is_paired=self.is_paired)
 
     def shown_from(self, length: Fraction) -> Fraction:
-        """Where a face begins that is shown up to y = `length`: as far before the joint."""
-        return self.start - min(length - self.reach, BEYOND)
+        """Where a face begins that is shown up to y = `length`: as far before, on the board."""
+        return self.start - min(length - self.reach, BEYOND) if self.line else Fraction(0)
 
 
 Part = BoardEnd | Stretch
@@ -371,8 +378,7 @@ def dot(one: Vector, other: Vector) -> Fraction:
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at most a limit."""
-    one, zero = Fraction(1), Fraction(0)
-    normal = (one if axis == 0 else zero, one if axis == 1 else zero, one if axis == 2 else zero)
+    normal = (ONE if axis == 0 else ZERO, ONE if axis == 1 else ZERO, ONE if axis == 2 else ZERO)
     return HalfSpace(normal, limit, surface)
 
 

@@ -24,6 +24,7 @@ from itertools import pairwise
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, Surface, Vector, dot
 from joinery_templates.wood.depth import depth_below
@@ -58,7 +59,6 @@ _BEHIND = {
 }
 """What waste opens too where it goes right through the board; the end grain has no face behind."""
 
-ZERO, ONE = Fraction(0), Fraction(1)
 SLIVER = Fraction(1, 8)
 """Waste of a broad face that opens the other by less than this share slopes out to nothing there,
 as a mitre does at an end that stands proud (our judgement)."""

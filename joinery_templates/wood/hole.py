@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
+from joinery_templates.exact import ZERO
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -18,7 +19,6 @@ from joinery_templates.wood.leaning import sine_and_cosine
 
 FLATS = 48
 """A hole of 20 mm is then round within 0.03 mm, less than a bit runs true (our judgement)."""
-ZERO, ONE = Fraction(0), Fraction(1)
 
 
 def round_hole(

@@ -19,11 +19,10 @@ from itertools import product
 
 from msgspec import Struct
 
-from joinery_templates.exact import degrees_of, square_root, tangent
+from joinery_templates.exact import ZERO, degrees_of, square_root, tangent
 from joinery_templates.wood.cut import Vector, dot
 from joinery_templates.wood.placement import Placement
 
-ZERO = Fraction(0)
 SQUARE = Fraction(90)
 
 

@@ -4,7 +4,16 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
+
+Rows = tuple[Vector, Vector, Vector]
+AS_IT_IS: Rows = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
+"""Both frames run the same way."""
+ACROSS: Rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
+"""What is along the one is across the other."""
+AGAINST: Rows = ((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE))
+"""Along they run against each other."""
 
 
 class Placement(Struct, frozen=True):
@@ -14,7 +23,7 @@ class Placement(Struct, frozen=True):
     may be -1, since the two ends that meet are of opposite hand.
     """
 
-    rows: tuple[Vector, Vector, Vector]
+    rows: Rows
     shift: Vector
 
     def point(self, second: Vector) -> Vector:
@@ -51,8 +60,5 @@ def end_to_end(first_stands_past: Fraction, second_stands_past: Fraction) -> Pla
             board's outside face (0 when flush).
         second_stands_past: the same for the second board's end.
     """
-    zero, one = Fraction(0), Fraction(1)
-    return Placement(
-        rows=((one, zero, zero), (zero, zero, one), (zero, one, zero)),
-        shift=(zero, first_stands_past, -second_stands_past),
-    )
+    rows = ((ONE, ZERO, ZERO), (ZERO, ZERO, ONE), (ZERO, ONE, ZERO))
+    return Placement(rows, (ZERO, first_stands_past, -second_stands_past))

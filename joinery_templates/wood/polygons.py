@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from joinery_templates.exact import ZERO
 from joinery_templates.wood.cut import AT_ONCE, Stage, Surface
 
 Point = tuple[Fraction, Fraction]
@@ -142,8 +143,7 @@ class Waste(Polygon, frozen=True):
 
 def rectangle(width: Fraction, high: Fraction, low: Fraction = Fraction(0)) -> Polygon:
     """A face from (0, low) to (width, high), anticlockwise; its edges are outline."""
-    zero = Fraction(0)
-    corners = ((zero, low), (width, low), (width, high), (zero, high))
+    corners = ((ZERO, low), (width, low), (width, high), (ZERO, high))
     pairs = zip(corners, corners[1:] + corners[:1], strict=True)
     return Polygon(tuple(Edge(start, end, None) for start, end in pairs))
 

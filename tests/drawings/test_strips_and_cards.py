@@ -193,7 +193,7 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
                     length_of(figure[1].replace(" mm", ""), units), abs=0.0127
                 )
                 continue
-            (angle,) = re.findall(r"(\d+\.\d\d)°", words)
+            (angle,) = re.findall(r"(\d+(?:\.\d+)?)°", words)
             ratio = re.search(r"1:(\d+(?:\.\d+)?)", words)
             for stroke in lines:
                 across, along = (

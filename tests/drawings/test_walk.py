@@ -135,7 +135,7 @@ def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
     assert walk_of(one.joint.main_row).step == told
     assert walk_of(one.joint.main_row).first == 6 + 5 + Fraction(7, 6)
     (pattern,) = walks(job)
-    words = "from each edge of the board to the line ≈12.17 mm, the mitre included"
+    words = "from each edge of the board to the line ≈12.17 mm, the mitre of 6 mm included"
     assert words in words_of(pattern)
     (half,) = (size for size in one.joint.sizes if size.name.startswith("half pin"))
     assert half.name == "half pin at each edge, narrow side, from the mitre"

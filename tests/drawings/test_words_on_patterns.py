@@ -54,7 +54,7 @@ def misnamed(pattern: Pattern, face: Face, hand: Hand) -> list[str]:
     found = []
     for text in words_of(pattern):
         pointed = re.fullmatch(r"(◄ )?reference edge(?: = [a-z ]+)?( ►)?", text.words)
-        beside = re.search(r"✂ (?:cut here: )?(reference|far) edge", text.words)
+        beside = re.search(r"✂ (?:trim at the )?(reference|far) edge", text.words)
         if pointed:
             # Read upside down an arrow points to the other side of the paper.
             points_left = bool(pointed[1]) != (text.turn == 180)
@@ -163,7 +163,7 @@ def test_where_a_wall_stands_on_the_dashed_line_the_words_say_that_it_is_solid_t
             cut.add(solid)
         told = " ".join(step.words for step in joint.steps)
         if "dashed line" in told and "keys" not in told:
-            assert ("label names, solid where it is cut," in told) == (True in cut)
+            assert ("label names (solid where it is cut)" in told) == (True in cut)
         found.append(True in cut)
     assert (True in found) == (kind != "dovetail-key")
     assert (False in found) == (kind != "housing")

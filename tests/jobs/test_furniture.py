@@ -26,7 +26,9 @@ CODES = {
     "wall-thin",
     "groove-shows",
     "rebate-shows",
+    "out-of-line",
 }
+TRELLIS = (JOBS[0].parent / "garden_trellis.toml").read_text("utf-8")
 GROOVE = "groove = { from_edge = 9, width = 6, depth = 4 }"
 FRONT = ('"A"', '"D"')
 BACK = ('"B"', '"C"')
@@ -529,3 +531,30 @@ def test_mistakes_between_joints_are_told_with_those_within_them() -> None:
     with pytest.raises(InputError) as caught:
         read_job(text)
     assert [one.code for one in caught.value.findings] == ["out-of-limits", *["corner-twice"] * 2]
+
+
+# A straight board between two others
+
+
+@pytest.mark.parametrize(
+    ("at", "length", "found"),
+    [
+        ("494.45", "714.3", None),
+        ("494", "714.3", 'comes to "stile" at ≈494.45 mm in joint 3'),
+        # 10 mm more of the rail are 8.66 mm between the stiles, and 5 mm along them.
+        ("494.45", "724.3", "at ≈499.45 mm in joint 3"),
+        ("494", "", None),
+    ],
+)
+def test_a_slanting_rail_comes_out_where_its_length_and_angle_bring_it(at, length, found) -> None:
+    """510 mm between the stiles and 60°: 510 / tan 60° = 294.45 mm lower than at 200."""
+    text = TRELLIS.replace("at = 494.45", f"at = {at}")
+    text = text.replace("length = 714.3 ", f"length = {length} " if length else "# ")
+    assert [found in words for _, words in told(text)] == ([True] if found else [])
+
+
+@pytest.mark.parametrize(("at", "found"), [("200", []), ("200.5", ["out-of-line"])])
+def test_a_square_rail_lies_level(at, found) -> None:
+    text = TRELLIS.replace("angle = 60", "").replace("angle = 120", "")
+    text = text.replace("at = 494.45", f"at = {at}")
+    assert codes(text) == found

@@ -7,7 +7,7 @@ import pytest
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.halvings.dovetail_halving import KIND, build
-from joinery_templates.joints.halvings.shape import (
+from joinery_templates.joints.halvings.dovetail_shape import (
     FAR_EDGE,
     INSIDE,
     OUTSIDE,

@@ -8,13 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.joints.halvings.dovetail_halving import KIND, build
-from joinery_templates.joints.halvings.shape import (
+from joinery_templates.joints.halvings.dovetail_shape import (
     BOTH,
     FAR_EDGE,
     INSIDE,
     OUTSIDE,
     REFERENCE_EDGE,
-    Halving,
+    DovetailHalving,
     Parameters,
 )
 from joinery_templates.joints.kind import Request
@@ -121,7 +121,7 @@ def test_the_outside_faces_are_one_plane_without_a_hole(request_):
     shown = 10  # of the rail past its shoulder, and of the stile to both sides of the rail
     wanted = stile.board.width * (rail.board.width + 2 * shown) + rail.board.width * shown
     if request_.given.shows == OUTSIDE:
-        halving = Halving(request_, request_.given)
+        halving = DovetailHalving(request_, request_.given)
         at_edge = rail.board.width - sum(halving.sloped) * halving.at_other_edge
         wanted += request_.given.end_proud * (halving.wide + at_edge) / 2
     area = sum(solid.slice(level).area() for solid in (mated.first, mated.second))

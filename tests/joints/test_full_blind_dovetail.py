@@ -166,6 +166,6 @@ def test_the_pins_are_cut_first_and_the_laps_mitred_last():
         "gauge to 10 mm",
         "Set a gauge to 20 mm for the tail board (SIDE) and the pin board (END) alike",
         "at 1:5",
-        "5 mm deep from the edge",
+        "a strip 5 mm wide",
     ):
         assert figure in words

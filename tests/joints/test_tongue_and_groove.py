@@ -43,7 +43,7 @@ def test_a_board_of_three_quarters_has_a_quarter_of_tongue_a_quarter_from_the_fa
     lengths_of = {one.use.split(",")[0]: one.length for one in inch.lengths}
     assert lengths_of["its points"] == INCH / 4
     assert lengths_of["nearer side of tongue and groove"] == INCH / 4
-    assert sizes(inch)["first board, behind tongue or groove on the inside"] == INCH / 4
+    assert sizes(inch)["first board, behind the tongue on the inside"] == INCH / 4
 
 
 def test_the_section_shows_tongue_and_groove_where_they_are_worked_out_by_hand():
@@ -61,10 +61,10 @@ def test_the_section_shows_tongue_and_groove_where_they_are_worked_out_by_hand()
 
 def test_both_are_gauged_from_the_outside_face_whatever_their_thickness():
     joint = joined(("90 mm", "15 mm"), ("90 mm", "20 mm"))
-    behind = "{} board, behind tongue or groove on the inside"
+    behind = "{} board, behind the {} on the inside"
     assert sizes(joint)["tongue, thickness"] == 5
-    assert sizes(joint)[behind.format("first")] == 5
-    assert sizes(joint)[behind.format("second")] == 10
+    assert sizes(joint)[behind.format("first", "tongue")] == 5
+    assert sizes(joint)[behind.format("second", "groove")] == 10
 
 
 def test_the_tongue_is_as_thick_as_a_chisel_near_a_third():

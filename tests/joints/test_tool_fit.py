@@ -295,7 +295,7 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
     joint = build(request({}))
     tools = Tools(chisels=mm("3", "18"), kerf=Fraction(1, 2))
     heading, rows = tool_table(joint, tools, Units.MM)
-    assert heading == "Your chisels; what your saw leaves"
+    assert heading == "Widest chisel for each space, of those that the job names: 3 mm, 18 mm"
     assert rows == (
         ("tail board, space for a pin, narrowest 6 mm", "chisel of 3 mm"),
         ("pin board, socket for a tail, narrowest 20.5 mm", "chisel of 18 mm"),

@@ -139,7 +139,7 @@ def _along_edges(joint, mate, role):
     return equal(lengths([runs(board, x, z) for x in (ZERO, board.width) for z in depths]))
 
 
-@rule(r"shoulders and notches, off square")
+@rule(r"shoulders and notches, off square, stock on an edge")
 def _off_square(joint):
     woods = {role: board_of(joint, role) for role in ("rail", "stile")}
     found = [
@@ -150,7 +150,7 @@ def _off_square(joint):
     return equal([abs(near - far) / width for near, far, width in found])
 
 
-@rule(rf"mitre, off square across the {ROLE}")
+@rule(rf"mitre, off square across the {ROLE}, stock on an edge")
 def _mitre(joint, role):
     board = board_of(joint, role)
     near, far = (runs(board, x, HAIR)[1] for x in (ZERO, board.width))
@@ -169,6 +169,13 @@ def through_the_end(joint: Joint, row: SettingOut) -> list[Span]:
     return left_of(spans, row.width)
 
 
+def along_the_edge(joint: Joint, row: SettingOut) -> list[Span]:
+    """Of the whole board's reference edge, from its end on."""
+    board = board_of(joint, row.role)
+    start = (ZERO, -board.member.part.along, lost_depths(joint, row.role)[0])
+    return board.gone(start, (ZERO, Fraction(1), ZERO), row.width)
+
+
 # The order of work
 
 
@@ -179,30 +186,63 @@ def overhang(joint: Joint, role: str) -> Fraction:
 
 
 @sentence(
-    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end, "
-    r"sawn off square\.",
-    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end, "
-    r"sawn off square: at least N mm of it is cleaned off last",
-    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
-    r"edge, N mm along its far edge, more at this end, sawn off square\.",
-    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
-    r"edge, N mm along its far edge, more at this end, sawn off square: at least N mm of it is "
-    r"cleaned off last",
+    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end",
+    rf"Make the {ROLE} N mm long, sawn off square: of that N mm lies beyond the shoulder",
 )
 def _longer(joint, role):
-    near, far = shoulder(joint, role, "reference"), shoulder(joint, role, "far")
-    is_square = joint.placement.rows[1][1] == 0
-    over = overhang(joint, role)
-    return [near, *([] if is_square else [far]), *([[over]] if over else [])]
+    told = board_of(joint, role).member.part.board.length
+    return [*([[told]] if told else []), shoulder(joint, role, "reference")]
 
 
 @sentence(
-    rf"line round the {ROLE}, on the outside face and both edges, where the {ROLE}'s far edge "
-    r"(?:comes|meets the reference edge): N mm from the end past it",
+    rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
+    r"edge, N mm along its far edge, more at this end",
+    rf"Make the {ROLE} N mm long, sawn off square: of that N mm along its reference edge, N mm "
+    r"along its far edge, lies beyond the shoulder",
 )
-def _line(joint, role, mate):
+def _longer_aslant(joint, role):
+    return [*_longer(joint, role), shoulder(joint, role, "far")]
+
+
+@sentence(rf"Make the {ROLE} (?:(?!Make).)*; at least N mm of it is cleaned off last")
+def _cleaned_off(joint, role):
+    return [[overhang(joint, role)]]
+
+
+@sentence(rf"Make the {ROLE} (?:(?!Make).)* N mm are left between the shoulders")
+def _between(joint, role):
+    """The mirror image at the other end has this end's far shoulder at its reference edge."""
+    if joint.placement.rows[1][1]:
+        (near,), (far,) = (shoulder(joint, role, edge) for edge in ("reference", "far"))
+    else:
+        ((near,),) = ((far,),) = (shoulder(joint, role, "reference"),)
+    return [[board_of(joint, role).member.part.board.length - near - far]]
+
+
+@sentence(r"Between its shoulders it is N mm long for each N mm between the stiles")
+def _for_each(joint):
+    """Along its grain the rail goes so far across the stile for each mm."""
+    across = abs(joint.placement.rows[1][0])
+    return [[100 / across], [100]]
+
+
+@sentence(
+    rf"On the {EDGE} of the {ROLE} measure N mm from the end past the {ROLE}'s far edge",
+)
+def _line(joint, edge, role, mate):
+    assert edge == "reference"
     assert on_board(joint, role, ZERO, board_of(joint, mate).width)[1] == 0
     return [from_end(joint, role, mate)]
+
+
+@sentence(rf"\(the (top|bottom), with the {ROLE}'s reference edge down\)")
+def _top(joint, end, mate):
+    """Up is the way from the mate's reference edge to its far edge; y falls towards that end."""
+    near, far = (
+        on_board(joint, mate_of(mate), ZERO, x)[1] for x in (ZERO, board_of(joint, mate).width)
+    )
+    assert (end == "top") == (far < near)
+    return []
 
 
 @sentence(rf"▲ towards the end past the {ROLE}'s far edge")
@@ -253,6 +293,20 @@ def _knifed(joint, role, one, other, tool):
     return []
 
 
+@sentence(rf"Lay on the {ROLE}: .*down both edges, to the gauged (lines?) and no farther")
+def _to_the_gauge(joint, role, lines):
+    """One from each face that is cut."""
+    assert len(lost_faces(joint, role)) == (2 if lines == "lines" else 1)
+    return []
+
+
+@sentence(r"Clamp the board (upright|leaning)")
+def _clamped(joint, how):
+    """Where the shoulder is square, it lies level in an upright board."""
+    assert (how == "upright") == (joint.placement.rows[1][1] == 0)
+    return []
+
+
 @sentence(rf"Lay on the {ROLE}: .*Knife the bottom of the slot")
 def _bottom(joint, role):
     assert slot_and_tongue(joint)[0] == role
@@ -260,7 +314,7 @@ def _bottom(joint, role):
 
 
 @sentence(
-    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: What goes lies on {FACES}\.",
+    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: The waste is on {FACES}\.",
     rf"Cut the {ROLE}: The (?:notch is|notches are) in {FACES}\.",
 )
 def _lost(joint, role, *faces):
@@ -291,13 +345,13 @@ def _mitre_depth(joint, role, how):
     return []
 
 
-@sentence(r"the angle of N° with the bevel")
+@sentence(r"the reference edges stand at N° to each other")
 def _angle(joint):
     """Between the boards' grain; both run away from the corner of their reference edges."""
     return [[math.degrees(math.acos(float(joint.placement.rows[1][1])))]]
 
 
-@sentence(rf"from the {FACE}, square to it")
+@sentence(rf"from the {FACE}, square to that face")
 def _laid_in(joint, face):
     """Under the rail the stile is left at the other face."""
     thick = board_of(joint, "stile").thickness

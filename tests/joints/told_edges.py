@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from joinery_templates.joint import Joint
+from joinery_templates.wood.board import Hand
 from tests.joints.probes import HAIR, ZERO, Span, Wood, board_of, inner, left_of, lengths
 from tests.joints.told_figures import rule, same
 from tests.joints.told_steps import sentence
@@ -72,15 +73,36 @@ def _depth(joint):
     return depths[1] if is_solid(joint) else same(*depths)
 
 
-@rule(r"(first board|second board), behind tongue or groove on the inside")
-def _behind(joint, role):
+@rule(r"(first board|second board), behind the (tongue|groove) on the inside")
+def _behind(joint, role, what):
     number = ("first board", "second board").index(role)
+    assert (what == "tongue") == (is_solid(joint) and not number)
     return [board_of(joint, role).thickness - middle(joint, number)[1]]
 
 
 @sentence(r"loses N mm of what shows to its tongue", r"scribe the shoulders N mm from the edge")
 def _shoulders(joint):
     return [_length(joint)]
+
+
+@sentence(r"Of the (\d+) boards .* All together are N mm wide")
+def _all_together(joint, count):
+    """The second stands where the first shows no more, and the next where the second does so."""
+    first, second = (wood.width for wood in boards(joint))
+    hidden = first - joint.placement.point((ZERO, ZERO, ZERO))[0]
+    return [[first + (int(count) - 1) * (second - hidden)]]
+
+
+@sentence(
+    r"(?:those between have|and) a groove in the (\w+) edge and a (tongue|groove) \w+ the (\w+)"
+)
+def _both_edges(joint, groove, what, other):
+    """As the second and as the first board are worked."""
+    one, two = (wood.member.part.place(Hand.LEFT).words for wood in boards(joint))
+    assert f"{groove} edge" in two
+    assert f"{what} " in one
+    assert f"{other} edge" in one
+    return []
 
 
 @sentence(r"mortise gauge to N mm, by the chisel.* nearer point N mm from the stock")

@@ -133,12 +133,19 @@ def _both_rebates(joint):
 
 @rule(
     r"dividers, one tail and one pin, stepped off(?: along the tail board's(?: slanting)? end)?"
-    r" from the start of the first whole tail"
+    r" from the tail's line at the reference edge"
 )
 def _step(joint):
     wood = board_of(joint, "tail board")
-    starts = [low for low, _ in tails(wood, wood.pieces_end)]
-    return equal([(b - a) * wood.stretch for a, b in pairwise(starts)])
+    spans = tails(wood, wood.pieces_end)
+    starts = [low for low, _ in spans]
+    pieces = wood.pieces(wood.pieces_end, wood.thickness)
+    lines = [at for span in pieces for at in span if 0 < at < wood.width]
+    # The first line is the end of a half tail, where one stands there.
+    first = min(at for at in lines if any(at in span for span in spans) or pieces[0][0] == 0)
+    (step,) = equal([b - a for a, b in pairwise(starts)])
+    assert first + step in lines
+    return [step * wood.stretch]
 
 
 def tails(wood: Wood, depth: Fraction, z: Fraction | None = None) -> list[tuple]:
@@ -204,7 +211,7 @@ def mitre(joint: Joint, edge: str) -> Fraction:
     return far[1] - far[0] if far[1] == wood.width else ZERO
 
 
-@rule(r"mitred edge")
+@rule(r"mitred edge", r"gauge, both boards' mitred strip, from the edge")
 def _mitre(joint):
     return equal([one for edge in ("reference", "far") if (one := mitre(joint, edge))])
 
@@ -367,7 +374,7 @@ def slopes_of(values: Iterable) -> list:
 
 @rule(
     r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
-    r"far edge's (outside|inside) arris"
+    r"far edge's (outside|inside) arris: stock on a face"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""
@@ -394,7 +401,10 @@ def side_points(wood: Wood, number: int, side: int) -> list[tuple[Fraction, Frac
     ]
 
 
-@rule(r"sides of the tails(?:, from the grain)?")
+@rule(
+    r"sides of the tails, stock on the end; of the pins, stock on a face",
+    r"sides of the tails, from a line along the grain",
+)
 def _sides(joint):
     wood = board_of(joint, "tail board")
     found = []
@@ -595,7 +605,7 @@ def _last_key(joint):
     return [length - places[-1]]
 
 
-@rule(r"sides of the keys")
+@rule(r"sides of the keys, stock on the key's end")
 def _key_sides(joint):
     half = next(iter(_key_length(joint))) / 2
     return [(key_width(joint, ZERO) - key_width(joint, Fraction(1, 2))) / 2 / half]
@@ -708,7 +718,7 @@ def _stile_left(joint):
     return lengths(left_of(socket(joint), board_of(joint, "stile").thickness))
 
 
-@rule(r"sides of the dovetail")
+@rule(r"sides of the dovetail, stock on the rail's end")
 def _dovetail_sides(joint):
     rail, z, reach = halving(joint)
     (wide,), (neck,) = rail.pieces(ZERO, z), rail.pieces(reach, z)
@@ -860,7 +870,7 @@ def _begins(joint, where):
     return [shelf_places(joint)[where]]
 
 
-@rule(r"sides of the tail and of the housing")
+@rule(r"sides of the tail, stock on the shelf's end; of the housing, stock on the inside face")
 def _housing_sides(joint):
     back = shelf_places(joint)[""]
     found = []
@@ -988,7 +998,7 @@ def haunch(joint):
     return [(rail.depth(far, ZERO) - rail.depth(far, sum(thick) / 2)) * square]
 
 
-@rule(r"sloped haunch, from the shoulder at the far edge")
+@rule(r"sloped haunch, from the shoulder, stock on the far edge")
 def _haunch_slope(joint):
     rail, _, thick = tenon(joint)
     far = rail.pieces(ONE, sum(thick) / 2)[-1][1] + HAIR
@@ -1003,7 +1013,7 @@ def _far_shoulder(joint):
     return same([rail.depth(rail.width, ZERO)], [rail.depth(rail.width, rail.thickness)])
 
 
-@rule(r"rail's shoulder, off square")
+@rule(r"rail's shoulder, off square, stock on an edge")
 def _shoulder_slope(joint):
     rail = board_of(joint, "rail")
     return [abs(rail.depth(rail.width, ZERO) - rail.depth(ZERO, ZERO)) / rail.width]

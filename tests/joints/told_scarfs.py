@@ -87,7 +87,7 @@ def _key(joint):
     return same([wide], [board_of(joint, "key").width])
 
 
-@rule(r"slants, off the faces")
+@rule(r"slants, stock on the squared end")
 def _slope(joint):
     return of_both(joint, lambda n: (down(joint, n, ZERO) - down(joint, n, STEP)) / STEP)
 
@@ -95,6 +95,25 @@ def _slope(joint):
 @sentence(r"Both together are N mm longer than the whole")
 def _longer(joint):
     return [_length(joint)]
+
+
+@sentence(r"the whole, which is N mm long")
+def _whole(joint):
+    return [[sum(wood.member.part.board.length for wood in boards(joint)) - _length(joint)[0]]]
+
+
+@sentence(
+    r"N mm from the end, on the (out|in)side face of the first board and on the (out|in)side face"
+)
+def _to_a_face(joint, *faces):
+    """There the waste of either board ends, right across the face that it is on."""
+    found: list = []
+    for wood, face in zip(boards(joint), faces, strict=True):
+        z = ZERO if face == "out" else wood.thickness
+        found += [wood.gone((x, ZERO, z), (ZERO, ONE, ZERO), FAR) for x in (ONE, wood.width / 2)]
+    ends = {spans[0][1] if spans else ZERO for spans in found}
+    assert len(ends) == 1
+    return [ends]
 
 
 @sentence(r"Scribe the hook N mm from both faces, and the square ends N mm from")
@@ -107,7 +126,9 @@ def _wedges(joint):
     return [_key(joint), same(_hook(joint), [board_of(joint, "key").thickness])]
 
 
-@sentence(r"Saw the scarf of the (first|second) board.*What goes lies on the (out|in)side face")
+@sentence(
+    r"Saw the scarf of the (first|second) board.*The waste is on the (out|in)side face",
+)
 def _goes(joint, which, face):
     wood = boards(joint)[which == "second"]
     outside = wood.gone((ONE, HAIR, ZERO), (ZERO, ZERO, ONE), wood.thickness)[0][0] == 0

@@ -94,7 +94,7 @@ def lean(wood: Wood) -> list[float]:
     return [float(b - a) for (a, _), (b, _) in zip(slots(wood), slots(wood, ONE), strict=True)]
 
 
-@rule(r"slots, on the outside faces, off square to the corner")
+@rule(r"slots, off square to the corner, stock on the other board's outside face")
 def _slot_slope(joint):
     """Neighbours lean the other way, and so does the slot on the other board."""
     one, other = map(lean, both(joint))
@@ -170,13 +170,38 @@ def _make_spline(joint):
     return [_spline(joint), _across(joint)]
 
 
-@sentence(r"Scribe their ends N mm from the corner on the outside face")
+@sentence(r"Mark their ends N mm from the corner on the outside face")
 def _scribe_ends(joint):
     return [_slot_reach(joint)]
 
 
 @sentence(
-    r"straight-grained wood to N mm, a sliding fit in the slots.* Cut N by the template, N mm"
+    r"straight-grained wood to N mm, a sliding fit in the slots.* Cut N for each corner by the "
+    r"template, N mm .* A strip N mm wide gives one in every N mm"
 )
 def _make_feathers(joint):
-    return [_slot(joint), [len(slots(both(joint)[0]))], _long_side(joint)]
+    long = _long_side(joint)
+    return [_slot(joint), [len(slots(both(joint)[0]))], long, _height(joint), long]
+
+
+@sentence(
+    r"one cut N mm wide",
+)
+def _one_cut(joint):
+    return [_slot(joint)]
+
+
+@sentence(r"nearest to the reference edge (falls|rises)[^;]* and (falls|rises) on")
+def _which_way(joint, *ways):
+    """Falling is towards the reference edge, the farther from the corner."""
+    assert [*ways] == ["falls" if lean(wood)[0] < 0 else "rises" for wood in both(joint)]
+    return []
+
+
+@sentence(r"between them, N mm deep under the corner")
+def _under_the_corner(joint):
+    """Along the mitre, in the middle of a slot."""
+    (wood, _) = both(joint)
+    (low, high), *_ = slots(wood)
+    ((_, deep),) = wood.gone(((low + high) / 2, HAIR, ZERO), ALONG, wood.thickness)
+    return [[deep * ROOT]]

@@ -208,10 +208,46 @@ def _rebates_of_both(joint):
     return _rebates(joint) * 2
 
 
-@sentence(r"At both edges of both boards the mitre goes N mm deep from the edge")
-def _both_mitres(joint):
+@sentence(r"try step and lap with the gauge at N mm")
+def _tried(joint):
+    return _rebates(joint)
+
+
+@sentence(
+    r"At both edges of both boards a strip N mm wide is mitred",
+    r"another gauge to N mm: from (both edges|the reference edge|the far edge) of both boards "
+    r"scribe the mitred strip",
+)
+def _strips_from(joint, which="both edges"):
     """As deep from an edge as the strip beside it is wide."""
-    return [told.same([told.mitre(joint, "reference")], [told.mitre(joint, "far")])]
+    strips = {f"the {edge} edge": told.mitre(joint, edge) for edge in ("reference", "far")}
+    mitred = {edge: wide for edge, wide in strips.items() if wide}
+    assert which == ("both edges" if len(mitred) == 2 else next(iter(mitred)))
+    return [told.equal([*mitred.values()])]
+
+
+@sentence(r"inwards: it must meet the baseline on the inside face")
+def _mitre_meets_baseline(joint):
+    """At 45 degrees it comes through as far from the end as the board is thick."""
+    for role in ("tail board", "pin board"):
+        wood = board_of(joint, role)
+        assert wood.depth(HAIR, wood.thickness) == wood.thickness == wood.baseline
+    return []
+
+
+@sentence(
+    rf"on the strip's side, the saw held at a slant, from the baseline on the {FACE} to the foot "
+    r"of the step at the lap"
+)
+def _strip_freed_at_a_slant(joint, face):
+    """Beside it stands a half pin; of the strip there goes what is above the slant, and no more."""
+    wood, (lap,) = board_of(joint, "pin board"), told._both_laps(joint)
+    strip = told.mitre(joint, "reference")
+    assert wood.through(strip + HAIR, lap + HAIR) == []
+    assert face == "inside"
+    for y in (lap + HAIR, (lap + wood.baseline) / 2, wood.baseline - HAIR):
+        assert wood.through(strip - HAIR, y) == [(y, wood.thickness)]
+    return []
 
 
 @sentence(rf"not within N mm of the {EDGE}")
@@ -700,7 +736,7 @@ def _dovetail_side(joint, face):
     return []
 
 
-@sentence(rf"The waste is on the {FACE}", rf"saw across at the shoulder on the {FACE}")
+@sentence(rf"Saw the lap: The waste is on the {FACE}", rf"saw across at the shoulder on the {FACE}")
 def _waste_side(joint, face):
     assert face != face_with_dovetail(joint)
     return []
@@ -1014,7 +1050,7 @@ def _strip_on(joint, face):
 # The squared line
 
 
-@sentence(r"\bdashed line, which the label names,( solid where it is cut,)? on (?:the|your) ")
+@sentence(r"\bdashed line that the label names( \(solid where it is cut\))? on (?:the|your) ")
 def _dashed(joint, solid=None):
     """Whether a wall of the joint stands on it, on any face."""
     assert bool(solid) == wall_on_line(joint.members[1])
@@ -1086,12 +1122,19 @@ def _line_of_edge(joint, edge):
     return []
 
 
-@sentence(r"▲ towards the (nearer|farther) end")
-def _towards(joint, end):
-    """Up is where y falls; the stile's end is nearer to the rail's far edge, on the line."""
-    far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
-    assert end == ("nearer" if near < far else "farther")
+@sentence(rf"on the line of the (?:rail's|other's) {EDGE}, ▲ towards the end past it")
+def _towards(joint, edge):
+    """Up is where y falls; from the line on, the rail lies on the other side."""
+    other = {"reference": "far", "far": "reference"}[edge]
+    assert rail_edge_on_stile(joint, edge) < rail_edge_on_stile(joint, other)
     return []
+
+
+@sentence(r"N mm from the end that it faces \(the (top|bottom), if the other edge is below\)")
+def _which_end(joint, end):
+    far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
+    assert (end == "top") == (near < far)
+    return [[joint.members[1].part.along]]
 
 
 @sentence(
@@ -1214,17 +1257,17 @@ def _second_line(joint):
     return [told.middles(joint, 1, 1)]
 
 
-@sentence(r"comes, N mm from the (?:top )?end[, ]")
+@sentence(r"comes, N mm from the top end[, ]")
 def _line_from_end(joint):
     return [[joint.members[1].part.along]]
 
 
-@sentence(r"and where its reference edge comes, N mm further on")
+@sentence(r"\. Its reference edge comes N mm further on")
 def _both_edges(joint):
     return [[rail_edge_on_stile(joint, "reference") - rail_edge_on_stile(joint, "far")]]
 
 
-@sentence(r"Bore with a bit of N mm, its point in the prick, and a depth stop or tape at N mm")
+@sentence(r"brad-point bit of N mm, its point in the prick, and a depth stop or tape N mm behind")
 def _bore_first(joint):
     stop = phrase(joint, "depth stop, first board's holes")
     return [phrase(joint, "bit, holes for the dowels"), stop]
@@ -1241,7 +1284,9 @@ def _left_below(joint):
     return [[joint.members[1].part.board.thickness - depth]]
 
 
-@sentence(r"Cut (\d+) dowels?,?(?: each)? N mm long, N mm less than both holes together")
+@sentence(
+    r"For each joint cut (\d+) dowels?,?(?: each)? N mm long, N mm less than both holes together"
+)
 def _cut_dowels(joint, count):
     assert int(count) == len(told.dowel_middles(joint))
     (long,) = phrase(joint, "dowel, length")

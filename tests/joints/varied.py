@@ -108,7 +108,10 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
             "slot_reach": "20 mm",
         },
     ),
-    "tongue-and-groove": ({"form": "loose"}, BY_RULE_OF_TONGUE),
+    "tongue-and-groove": (
+        {"form": "loose", "board_count": 4},
+        BY_RULE_OF_TONGUE | {"board_count": 5, "glued": False},
+    ),
     "through-dovetail": (
         {**UNLIKE, **PROUD},
         HALF_TAILS,
@@ -117,7 +120,9 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
     ),
 }
 """Changes to the example; None takes a value away. Boards are then of unlike thickness too."""
+LENGTH = read_length("900 mm", Units.MM)
 ALIKE = ("canted-mitre", "angled-mitre", "full-blind-dovetail", "scarf", "splined-mitre")
+WITH_LENGTHS = ("bridle", "halving", "scarf")
 CANTED = {
     "canted-box-joint": canted_box_joint,
     "canted-dovetail": canted_dovetail,
@@ -153,6 +158,7 @@ def changed(kind: Kind, changes: Changes, more: tuple[int, int]) -> Request:
         replace(
             Board(role.words, read_length(width, Units.MM), read_length(thick, Units.MM)),
             thickness=read_length(thick, Units.MM) + extra,
+            length=LENGTH if kind.name in WITH_LENGTHS and changes else None,
         )
         for role, width, thick, extra in sizes
     )

@@ -36,10 +36,12 @@ def drawing(number: int) -> list[ExpectedStroke]:
     strokes = []
     for place in range(9):
         x = 40.0 + 13.7 * place + 1.3 * number
-        strokes.append(ExpectedStroke("tail side", x, 90.0, x + 2.5, 110.0 + number))
-        strokes.append(ExpectedStroke("tail end", x + 2.5, 110.0 + number, x + 9, 110.0 + number))
-    strokes.append(ExpectedStroke("scribe line", 30.0, 90.0, 185.0, 90.0))
-    strokes.append(ExpectedStroke("board edge", 30.0, 60.0, 30.0, 240.0))
+        strokes.append(ExpectedStroke("tail side", Segment(x, 90.0, x + 2.5, 110.0 + number)))
+        strokes.append(
+            ExpectedStroke("tail end", Segment(x + 2.5, 110.0 + number, x + 9, 110.0 + number))
+        )
+    strokes.append(ExpectedStroke("scribe line", Segment(30.0, 90.0, 185.0, 90.0)))
+    strokes.append(ExpectedStroke("board edge", Segment(30.0, 60.0, 30.0, 240.0)))
     return strokes
 
 
@@ -47,7 +49,7 @@ def ticks() -> list[ExpectedStroke]:
     x0, y0 = CORNER
     level = [(x0 + 10 * step, y0, x0 + 10 * step, y0 - 4) for step in range(11)]
     upright = [(x0, y0 + 10 * step, x0 - 4, y0 + 10 * step) for step in range(16)]
-    return [ExpectedStroke("ruler tick", *line) for line in level + upright]
+    return [ExpectedStroke("ruler tick", Segment(*line)) for line in level + upright]
 
 
 def expected_page(number: int, plain: bool = False) -> ExpectedPage:

@@ -235,7 +235,10 @@ def test_pieces_joined_by_another_program_are_still_found():
     halves = []
     for role, x0, y0, x1, y1 in ((one.role, *one.line) for one in page.strokes):
         x, y = (x0 + x1) / 2, (y0 + y1) / 2
-        halves += [ExpectedStroke(role, x0, y0, x, y), ExpectedStroke(role, x1, y1, x, y)]
+        halves += [
+            ExpectedStroke(role, Segment(x0, y0, x, y)),
+            ExpectedStroke(role, Segment(x1, y1, x, y)),
+        ]
     split = replace(page, strokes=tuple(halves))
     report = compare_pages([split], [found])
     assert report.true_to_size
@@ -246,7 +249,10 @@ def test_a_line_that_goes_on_too_far_is_not_taken_for_a_joined_one():
     found = read(template(1))[0]
     page = expected_page(1)
     shorter = [
-        replace(one, y1=one.y1 - 1.0) if one.role == "board edge" else one for one in page.strokes
+        replace(one, line=one.line._replace(y1=one.line.y1 - 1.0))
+        if one.role == "board edge"
+        else one
+        for one in page.strokes
     ]
     report = compare_pages([replace(page, strokes=tuple(shorter))], [found]).pages[0]
     assert report.worst_role == "board edge"
@@ -257,7 +263,8 @@ def test_a_line_drawn_on_through_a_gap_is_not_taken_for_a_joined_one():
     found = read(template(1))[0]
     page = expected_page(1)
     pieces = [
-        ExpectedStroke("board edge", 30.0, low, 30.0, high) for low, high in ((60, 99), (102, 240))
+        ExpectedStroke("board edge", Segment(30.0, low, 30.0, high))
+        for low, high in ((60, 99), (102, 240))
     ]
     rest = [one for one in page.strokes if one.role != "board edge"]
     report = compare_pages([replace(page, strokes=(*rest, *pieces))], [found]).pages[0]
@@ -296,7 +303,7 @@ def test_pieces_of_one_path_survive_other_programs(tmp_path, program):
         path.lineTo(*(value * MM for value in stop))
     pen.drawPath(path)
     pen.save()
-    pieces = [ExpectedStroke("piece", *start, *end) for start, end in pairwise(stops)]
+    pieces = [ExpectedStroke("piece", Segment(*start, *end)) for start, end in pairwise(stops)]
     page = replace(page, strokes=(*page.strokes, *pieces))
     found = read(through(tmp_path, buffer.getvalue(), program, *arguments))
     assert len(found[0].segments) < 2 + len(page.strokes)
@@ -308,7 +315,7 @@ def test_pieces_of_one_path_survive_other_programs(tmp_path, program):
 def test_a_crowded_page_is_compared_in_seconds():
     """20,000 lines, all off their true scale; the rulers are found among them."""
     places = [(20 + 0.8 * (i % 200), 30 + 2.2 * (i // 200)) for i in range(20_000)]
-    crowd = tuple(ExpectedStroke("hatching", x, y, x + 1, y + 1) for x, y in places)
+    crowd = tuple(ExpectedStroke("hatching", Segment(x, y, x + 1, y + 1)) for x, y in places)
     page = replace(expected_page(1), strokes=crowd)
     shrunk = Matrix(0.96, 0, 0, 0.96, 4, 4)
     lines = [page.ruler_across, page.ruler_along, *(stroke.line for stroke in crowd)]

@@ -43,8 +43,7 @@ def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     corner = lay_corner(request, given, angles)
     return Joint(
         kind=kind.name,

@@ -22,8 +22,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     return box_joint(KIND, request, given.angles)
 
 

@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.checks import refuse
-from joinery_templates.joints.gauge import nearest_setting, rule_steps
+from joinery_templates.joints.gauge import nearest_setting, nearest_whole, rule_steps
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -94,7 +94,7 @@ def lay_fingers(
         count = min(max(3, nearest_odd), MOST_FINGERS - 1)
         rule = COUNT_RULE
         if finger is not None:
-            count, rule = max(3, math.floor(width / finger + Fraction(1, 2))), NEAREST_RULE
+            count, rule = max(3, nearest_whole(width / finger)), NEAREST_RULE
             count = 2 if width == 2 * finger else count
         rules.append(f"Number of fingers: {rule}.")
     if finger is None:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates import joint
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
@@ -19,7 +19,7 @@ INSIDE = "inside face, along the end"
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
 
-PAST_THE_END = "past the end"
+PAST_THE_END = "to the end"
 """Where a bevel's blade leans whose stock lies where a board is shorter."""
 
 Named = tuple[HalfSpace, str]
@@ -202,12 +202,12 @@ def check_room(rows: Iterable[joint.SettingOut], what: str, remedy: str, place: 
         places = [ZERO, *(mark.position for mark in row.marks), row.width]
         if any(high <= low for low, high in pairwise(places)):
             message = f"On the {row.role} ({row.title}) {what} comes to nothing."
-            raise InputError(mistake("no-room", message, remedy, place))
+            raise refusal("no-room", message, remedy, place)
 
 
 def degrees(slope: Fraction) -> str:
     """A slope as an angle."""
-    return f"{degrees_of(abs(slope), Fraction(1)):.2f}°"
+    return f"{round(degrees_of(abs(slope), Fraction(1)), 2):g}°"
 
 
 def longer_edge(slope: Fraction) -> str:
@@ -237,5 +237,5 @@ def _edges(bevel: Fraction) -> str:
     low, high = (longer_face(one).removesuffix(" face") for one in (bevel, -bevel))
     return (
         f"edges, to lie level; plane down the reference edge's {low} arris and the far edge's "
-        f"{high} arris"
+        f"{high} arris: stock on a face"
     )

@@ -160,12 +160,18 @@ def gauge(use: str, length: Fraction) -> LengthSetting:
     return LengthSetting("gauge", use, length)
 
 
+def _strips(corner: DovetailCorner) -> Iterator[LengthSetting]:
+    """How wide the strips are that are mitred right through, where there are any."""
+    if any(corner.mitres):
+        yield gauge("both boards' mitred strip, from the edge", max(corner.mitres))
+
+
 def _dividers(corner: DovetailCorner) -> Iterator[LengthSetting]:
     """The dividers' setting; none where there is nothing to step."""
     step = corner.spacing.step
     if step is not None:
         along = f" along the {corner.end_words}" if corner.pair.is_slanted else ""
-        use = f"one tail and one pin, stepped off{along} from the start of the first whole tail"
+        use = f"one tail and one pin, stepped off{along} from the tail's line at the reference edge"
         yield LengthSetting("dividers", use, step * corner.pair.along_end(0))
 
 
@@ -174,8 +180,10 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
     slope, across = corner.slope, corner.pair.end_slope(0)
     yield from corner.end_bevels()
     yield from corner.edge_bevels()
-    grain = ", from the grain" if corner.pair.is_slanted else ""
-    yield joint.SlopeSetting(f"sides of the tails{grain}", slope, "slope")
+    stock = "stock on the end; of the pins, stock on a face"
+    if corner.pair.is_slanted:
+        stock = "from a line along the grain"
+    yield joint.SlopeSetting(f"sides of the tails, {stock}", slope, "slope")
     if not across:
         return
     # The bevel's stock lies on the slanting end and not on an edge.
@@ -265,7 +273,7 @@ def dovetail_joint(
         allowance=corner.fit,
         rows=tuple(rows),
         sizes=(*_sizes(corner), *sizes, *corner.run_outs()),
-        lengths=(*gauges, *_dividers(corner)),
+        lengths=(*gauges, *_strips(corner), *_dividers(corner)),
         slopes=tuple(_slopes(corner)),
         rules=(*corner.rules, *rules),
         findings=(*advise(corner), *corner.spacing.findings, *findings),

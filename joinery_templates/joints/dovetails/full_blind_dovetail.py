@@ -30,7 +30,7 @@ from joinery_templates.joints.dovetails import figures, laps, mitred_edges, step
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE, beside
+from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
@@ -122,14 +122,17 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 
 def _gauge(corner: DovetailCorner) -> Step:
+    one, other = (board.thickness for board in corner.boards)
+    meets = ": it must meet the baseline on the inside face" if one == other else ""
     return Step(
         Task.GAUGE,
         "Gauge lines",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
-        "end on the inside face, and from the outside face on the end grain. "
-        f"{corners.set_both_gauges(corner)} Scribe the baselines from the end on the inside faces "
-        "only. Knife the mitre across all edges with a mitre square, from the corner outside. "
-        "Nothing is marked on the outside faces.",
+        "end on the inside face, from the outside face on the end grain, and both lines on the "
+        f"edges too. {corners.set_both_gauges(corner)} Scribe the baselines from the end on the "
+        f"inside faces only. {mitred_edges.scribe_strips(corner)}. Knife the mitre across all "
+        f"edges with a mitre square, from the outside arris of the end inwards{meets}. Nothing is "
+        "marked on the outside faces.",
     )
 
 
@@ -139,8 +142,10 @@ def _rebate(corner: DovetailCorner) -> Step:
         Task.REBATE,
         "Rebate both ends",
         f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
-        f"from the end and down to {lap} from the outside face, {beside('the lines')}. The lap "
-        "that is left there is mitred last.",
+        f"from the end and down to {lap} from the outside face. Saw {BESIDE}; plane down to the "
+        f"middle of the lines, and try step and lap with the gauge at {lap}: one board is marked "
+        "from the other against them. Scribe the mitred strips over the step too, with the gauge "
+        "set for them. The lap that is left there is mitred last.",
     )
 
 
@@ -152,8 +157,8 @@ def _pins(corner: DovetailCorner) -> Step:
         "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
         f"at {corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
         "at a slant, until it meets the lap and the baseline and no further; chop at the "
-        "baseline and split the waste off from the step, down to the lap. The outer sides of the "
-        "half pins are square: the strip outside them is mitred last.",
+        "baseline and split the waste off from the step, down to the lap. The outer side of a half "
+        "pin is the scribed line of the mitred strip: nothing is sawn there yet.",
     )
 
 
@@ -162,18 +167,19 @@ def _mitre(corner: DovetailCorner) -> Step:
     return Step(
         Task.MITRE,
         "Mitre the edges and the laps",
-        f"At both edges of both boards the mitre goes {edge} deep from the edge, as wide as the "
-        "printed strip, and no deeper. On the pin board saw down along the grain between strip and "
-        "half pin first, for the half pin's outer side stays square. Then saw the mitre across the "
-        f"edge, {BESIDE}. Plane the laps with a shoulder plane held at 45 degrees, to within a "
-        "shaving of the mitre, and test them with a mitre square. Only now can a corner be tried "
+        f"At both edges of both boards a strip {edge} wide is mitred, up to its scribed line. On "
+        "the pin board saw the strip free of the half pin first: along the grain beside that line, "
+        "on the strip's side, the saw held at a slant, from the baseline on the inside face to the "
+        "foot of the step at the lap, no further than the knifed mitre. Then saw the mitre across "
+        f"the strip, {BESIDE}. Plane the laps with a shoulder plane held at 45 degrees, to within "
+        "a shaving of the mitre, and test them with a mitre square. Only now can a corner be tried "
         "dry, for square laps keep it open; take the last shavings off when the dovetails fit.",
     )
 
 
 KIND = Kind(
     name="full-blind-dovetail",
-    title="Full-blind dovetail",
+    title="Secret mitre dovetail (full-blind)",
     summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
     roles=ROLES,
     parameter_class=Parameters,

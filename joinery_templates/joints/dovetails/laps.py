@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import MEMORY, OURS, Finding, InputError, advice, mistake
+from joinery_templates.errors import MEMORY, OURS, Finding, advice, refusal
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_least_as_a_gauge_is_set
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import JOYCE
@@ -54,14 +54,12 @@ def settle_lap(
     """
     lap = _usual_lap(board.thickness, share, units) if given is None else given
     if lap >= board.thickness:
-        raise InputError(
-            mistake(
-                "lap-too-thick",
-                f'A lap of {length_text(lap, units)} leaves nothing for the joint in "{board.name}"'
-                f", {length_text(board.thickness, units)} thick.",
-                "Give a thinner lap; about a quarter of the board is usual.",
-                name,
-            )
+        raise refusal(
+            "lap-too-thick",
+            f'A lap of {length_text(lap, units)} leaves nothing for the joint in "{board.name}"'
+            f", {length_text(board.thickness, units)} thick.",
+            "Give a thinner lap; about a quarter of the board is usual.",
+            name,
         )
     return lap, (f"{rule}.",) if given is None else ()
 

@@ -20,7 +20,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
@@ -69,22 +69,18 @@ def lay_between(
     deep = mitre or min(usual, at_most_as_a_gauge_is_set(wide / 10, units))
     near, far = (deep if mitred else ZERO for mitred in edges)
     if given.edges != HALF_PIN:
-        raise InputError(
-            mistake(
-                "not-with-this-start",
-                "Beside a mitred edge there is a half pin, not half a tail.",
-                f'Leave it out, or write "{HALF_PIN}".',
-                "start",
-            )
+        raise refusal(
+            "not-with-this-start",
+            "Beside a mitred edge there is a half pin, not half a tail.",
+            f'Leave it out, or write "{HALF_PIN}".',
+            "start",
         )
     if near + far >= wide:
-        raise InputError(
-            mistake(
-                "no-room",
-                "The mitred edges leave nothing of the width for the dovetails.",
-                f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
-                "mitre",
-            )
+        raise refusal(
+            "no-room",
+            "The mitred edges leave nothing of the width for the dovetails.",
+            f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
+            "mitre",
         )
     corner = lay_tails(request, pair, given, (near, far))
     if mitre is None:
@@ -112,6 +108,16 @@ def mitred_edge_cuts(
         for past, depth in zip(corner.pair.past, (corner.depth, corner.pin_depth), strict=True)
     )
     return tails, pins
+
+
+def scribe_strips(corner: DovetailCorner) -> str:
+    """How the strips are set out: on both boards by one setting, for their lines must meet."""
+    edges = zip(("the reference edge", "the far edge"), corner.mitres, strict=True)
+    which = "both edges" if all(corner.mitres) else next(edge for edge, deep in edges if deep)
+    return (
+        f"Set another gauge to {corner.text(max(corner.mitres))}: from {which} of both boards "
+        "scribe the mitred strip on the inside face, from the end to the baseline"
+    )
 
 
 def mitre(past: Fraction) -> HalfSpace:

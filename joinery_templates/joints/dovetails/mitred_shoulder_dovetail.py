@@ -88,7 +88,8 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
         "Baselines and mitres",
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
         f"faces, but on the outside faces not within {width} of {which}. There knife a mitre "
-        f"across the edge with a mitre square. {_starts(corner)} {FALLS_IN}",
+        f"across the edge with a mitre square. {_starts(corner)} "
+        f"{mitred_edges.scribe_strips(corner)} and across the end grain. {FALLS_IN}",
     )
 
 

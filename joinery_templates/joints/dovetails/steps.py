@@ -66,8 +66,8 @@ def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
             Task.CLEAR_FIRST,
             "Chop between the tails",
             f"Clamp the board down and chop out the waste between the tails{also}, half way from "
-            f"each face, a little at a time, {beside('the knifed baseline')}. Pare to its middle "
-            "last, and test with a square.",
+            f"each face, a little at a time, {beside('the knifed baseline')}. Last, pare "
+            "to the middle of the line, and test with a square.",
         )
 
 
@@ -90,7 +90,7 @@ def saw_and_chop_pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain "
         "to the baseline and no further. Knife the baseline across the waste on both faces, chop "
-        "half way from each, and pare to its middle."
+        "half way from each, and pare to the middle of the line."
         + corner.at_edges(
             half_tails=f" Saw off the half-tail waste at both edges, {beside('the baseline')}."
         ),
@@ -121,8 +121,13 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
         f"Mark {corner.the_tail_board} from the pins",
         f"Lay {corner.the_tail_board} flat, inside face up. Stand {corner.the_pin_board} of the "
         f"same corner upright on it, pins down, {how}. Bring the reference edges level, both on "
-        "the same side. Hold it there and knife along both sides of every pin. From here on only "
-        "the knifed lines count.",
+        "the same side. Hold it there and knife along both sides of every pin. "
+        + (
+            "The outer side of a half pin is the scribed line of the mitred strip. From here on "
+            "only knifed and scribed lines count."
+            if any(corner.mitres)
+            else "From here on only the knifed lines count."
+        ),
     )
 
 
@@ -136,9 +141,13 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
         "baseline at once, and no further. Chop at the baseline, a thin slice at a time, split "
         "each slice off down to the lap, and clear the far corners with a narrow chisel."
         + corner.at_edges(
-            half_pins=" The half-pin waste at both edges is taken out in the same way."
-        )
-        + (" Mitred strips stay for now." if any(corner.mitres) else ""),
+            half_pins=" The half-pin waste at both edges is taken out in the same way"
+            + (
+                ", up to the scribed line of the mitred strip, which stays for now."
+                if any(corner.mitres)
+                else "."
+            )
+        ),
     )
 
 
@@ -147,12 +156,18 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
     caul = "a straight caul"
     if corner.pair.past[1] > 0:
         caul = "a caul notched over the pins' proud ends, so that it presses on the tails alone"
+    mitres = both = ""
+    if any(corner.mitres):
+        mitres = "Size the mitres with thin glue, let it draw in, and glue them thinly too. "
+    if mitres and not any(corner.pair.past):
+        both = f", and across that of {corner.the_pin_board}, so that the mitre closes"
     return Step(
         Task.GLUE,
         "Fit and glue",
-        f"{corners.TRY} Brush glue on the sides of tails and pins and drive the joint home; where "
-        f"it stays open, clamp it across the outside of {corner.the_tail_board}, over {caul}. "
-        "Check each corner with a square before it sets, and the diagonals of a whole frame."
+        f"{corners.TRY} {mitres}Brush glue on the sides of tails and pins and drive the joint "
+        f"home; where it stays open, clamp it across the outside of {corner.the_tail_board}, over "
+        f"{caul}{both}. "
+        "Check each corner with a square before it sets, and the diagonals of the whole piece."
         + corner.flush_words(("tails", "pins")),
     )
 

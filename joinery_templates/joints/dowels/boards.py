@@ -16,9 +16,9 @@ carried over where the boards meet. Both are gauged from the outside faces.
 
 import math
 from fractions import Fraction
-from itertools import pairwise
 from typing import Any, ClassVar
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import REFERENCE_EDGE, Member, Pose
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
@@ -27,15 +27,16 @@ from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
     size_parameter,
+    sizes_parameter,
 )
 from joinery_templates.joints.sources import CABINET_MAKING, COMPENDIUM, NOYES
+from joinery_templates.joints.tools import nearest_size
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Stretch, Vector
 from joinery_templates.wood.hole import round_hole, round_stock
-from joinery_templates.wood.placement import Placement, end_to_end
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement, end_to_end
 
-ZERO, ONE = Fraction(0), Fraction(1)
 ONE_HOLE, WHOLE_ROW = "one hole", "whole row"
 
 MIDDLE = f"{NOYES}, p. 175: in the middle, gauged from the outside faces; all 1 in deep"
@@ -93,12 +94,9 @@ class Parameters(Table):
         "From each end of the row's line to the middle of the nearest dowel.",
         "half of what is between two",
     )
-    positions: tuple[Fraction, ...] | None = parameter(
-        Quantity.LENGTHS,
+    positions: tuple[Fraction, ...] | None = sizes_parameter(
         "Where the middle of each dowel comes, in order from the row's start.",
-        rule="evenly spaced",
-        low=0,
-        above=True,
+        "evenly spaced",
     )
     diameter: Fraction | None = size_parameter(
         "Diameter of dowels and holes.",
@@ -222,17 +220,6 @@ class Dowelled(Layout, frozen=True):
         return self.positions
 
     @property
-    def steps(self) -> tuple[Fraction, ...]:
-        """From each dowel's middle to the next."""
-        return tuple(after - before for before, after in pairwise(self.positions))
-
-    @property
-    def pitch(self) -> Fraction | None:
-        """From one dowel's middle to the next, where that is one distance."""
-        steps = set(self.steps)
-        return steps.pop() if len(steps) == 1 else None
-
-    @property
     def diameter(self) -> Fraction:
         """Of dowels and holes."""
         if self.given.diameter is not None:
@@ -241,7 +228,7 @@ class Dowelled(Layout, frozen=True):
         owned = [bit for bit in self.request.tools.bits if low <= bit <= high]
         sold = [size for size in SIZES[self.units] if low <= size <= high]
         wanted = min(self.thick * USUAL, self.line / 3)  # two want room beside each other
-        near = min(owned or sold, key=lambda one: (abs(one - wanted), one), default=None)
+        near = nearest_size(owned or sold, wanted)
         return near or at_most_as_a_gauge_is_set(high, self.units)
 
     @property
@@ -299,13 +286,14 @@ class Dowelled(Layout, frozen=True):
         Its y runs into the first board.
         """
         axis, way = self.into[0]
-        rows = ((ZERO, ONE * way, ZERO), (ONE, ZERO, ZERO)) if axis == 0 else (_AS_IS[0], _AS_IS[1])
+        turned = ((ZERO, ONE * way, ZERO), (ONE, ZERO, ZERO), AS_IT_IS[2])
         found = []
         for position in self.shown:
             corner = [at - self.diameter / 2 for at in self.mouth(position)]
             start = self.depths[1] - self.spare / 2
             corner[axis] = self.mouth(position)[axis] - way * start
-            found.append(Placement((*rows, _AS_IS[2]), (corner[0], corner[1], corner[2])))
+            rows = AS_IT_IS if axis else turned
+            found.append(Placement(rows, (corner[0], corner[1], corner[2])))
         return tuple(found)
 
     def filled(self) -> tuple[HalfSpace, ...]:
@@ -329,9 +317,6 @@ class Dowelled(Layout, frozen=True):
             for role, part, hand, face in zip(self.roles, self.parts, hands, shown, strict=True)
         )
         return one, other
-
-
-_AS_IS = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
 
 
 class OnEnd(Dowelled, frozen=True):
@@ -374,11 +359,12 @@ class Frame(OnEnd, frozen=True):
             cuts=self.holes(1),
             start=ZERO,
             reach=self.line,
-            line="first board's far edge",
-            up="that end",
+            line="" if self.given.at == 0 else "first board's far edge",
+            up="end past the first board's far edge",
             hands=("towards its right-hand end", "towards its left-hand end"),
             along=self.given.at,
             is_paired=not self.given.at,
+            is_upright=True,
         )
         return self.end(), stile
 
@@ -464,8 +450,7 @@ class Edge(Dowelled, frozen=True):
     @property
     def placement(self) -> Placement:
         """Outside faces level."""
-        rows = ((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE))
-        return Placement(rows, (self.boards[0].width, ZERO, ZERO))
+        return Placement(AGAINST, (self.boards[0].width, ZERO, ZERO))
 
     def mouth(self, position: Fraction) -> Vector:
         """On the first board's far edge."""

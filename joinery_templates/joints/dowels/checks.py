@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.along_line import not_in_order, steps_between
+from joinery_templates.joints.checks import first_told, refuse
 from joinery_templates.joints.dowels.boards import (
     APART,
     BAND,
@@ -67,24 +67,15 @@ def _on_told(joint: Dowelled) -> Iterator[Finding]:
             "Leave one of the two out.",
             "end_distance",
         )
-    for before, after in pairwise(given.positions or ()):
-        if after <= before:
-            yield mistake(
-                "not-in-order",
-                f"The positions are not in order: {joint.text(before)} is followed by "
-                f"{joint.text(after)}.",
-                "List them from the row's start on, each one once.",
-                "positions",
-            )
-            return
+    yield from not_in_order(joint, given.positions or (), "row's start")
 
 
 def _on_holes(joint: Dowelled) -> Iterator[Finding]:
     """Holes wider than a board, that meet, or that break out."""
     text, diameter, radius = joint.text, joint.diameter, joint.diameter / 2
     low, high = map(text, joint.band)
-    first = _first_told(joint, "positions", "pitch", "end_distance", "dowels", "diameter")
-    nearest = min(joint.steps, default=None)
+    first = first_told(joint.given, "positions", "pitch", "end_distance", "dowels", "diameter")
+    nearest = min(steps_between(joint.positions), default=None)
     if diameter >= joint.thick:
         yield mistake(
             "hole-too-wide",
@@ -142,10 +133,6 @@ def _on_depths(joint: Dowelled) -> Iterator[Finding]:
             )
 
 
-def _first_told(joint: Dowelled, *names: str) -> str:
-    return next((name for name in names if getattr(joint.given, name) is not None), "")
-
-
 def advise(joint: Dowelled) -> Iterator[Finding]:
     """What is unwise though it can be bored."""
     text, thick, diameter = joint.text, joint.thick, joint.diameter
@@ -182,8 +169,8 @@ def advise(joint: Dowelled) -> Iterator[Finding]:
 
 def _on_row(joint: Dowelled) -> Iterator[Finding]:
     text, diameter, places = joint.text, joint.diameter, joint.positions
-    line, steps = joint.line, joint.steps
-    told = _first_told(joint, "positions", "pitch", "dowels", "end_distance")
+    line, steps = joint.line, steps_between(places)
+    told = first_told(joint.given, "positions", "pitch", "dowels", "end_distance")
     if not steps:
         if line >= 4 * diameter:
             yield advice(

@@ -1,10 +1,10 @@
 """Dowels: boards edge to edge, a rail on a stile, and ends on faces, by one row of holes."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.errors import COMMON
 from joinery_templates.joint import Joint, LengthSetting, Loose, Mark, Member, SettingOut, Size
+from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.dowels.boards import (
     APART,
     BAND,
@@ -17,14 +17,11 @@ from joinery_templates.joints.dowels.boards import (
     Parameters,
 )
 from joinery_templates.joints.dowels.checks import advise, refuse_impossible
-from joinery_templates.joints.dowels.work import order_of_work
+from joinery_templates.joints.dowels.steps import order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import faces_with_lines
+from joinery_templates.joints.layout import FRAME_CORNERS, faces_with_lines
 from joinery_templates.joints.tool_fit import BIT
 from joinery_templates.wood.board import Hand
-
-WIDEST_DIVIDERS = 100
-"""A longer step is taken from the rule or the strip (our judgement)."""
 
 
 def build(request: Request) -> Joint:
@@ -33,8 +30,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be bored.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     dowelled: Dowelled = FORMS[given.form](request, given)
     refuse_impossible(dowelled)
     members = dowelled.members()
@@ -46,11 +42,9 @@ def build(request: Request) -> Joint:
         members=members,
         placements=(dowelled.placement,),
         filled=(dowelled.filled(),),
-        allowance=Fraction(0),
         rows=tuple(_rows(dowelled)),
         sizes=tuple(_sizes(dowelled)),
         lengths=tuple(_lengths(dowelled)),
-        slopes=(),
         rules=tuple(_rules(dowelled)),
         findings=tuple(advise(dowelled)),
         steps=tuple(order_of_work(dowelled)),
@@ -79,13 +73,10 @@ def _rows(joint: Dowelled) -> Iterator[SettingOut]:
 
 
 def _sizes(joint: Dowelled) -> Iterator[Size]:
-    first, last = ("first dowel's", "last dowel's") if joint.steps else ("dowel's", "dowel's")
     yield Size("dowel, diameter", joint.diameter)
     yield Size("dowel, length", joint.dowel)
-    if joint.pitch:
-        yield Size("from one dowel's middle to the next", joint.pitch)
-    yield Size(f"from the {joint.start} to the {first} middle", joint.positions[0])
-    yield Size(f"from the {last} middle to the line's other end", joint.line - joint.positions[-1])
+    ends = (joint.start, "line's other end")
+    yield from sizes_along("dowel", joint.positions, joint.line, ends)
 
 
 def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
@@ -94,8 +85,7 @@ def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
     yield LengthSetting(BIT, "holes for the dowels", joint.diameter)
     for role, depth in zip(joint.roles, joint.depths, strict=True):
         yield LengthSetting("depth stop", f"{role.words}'s holes", depth)
-    if joint.pitch and joint.pitch <= WIDEST_DIVIDERS:
-        yield LengthSetting("dividers", "from one dowel's middle to the next", joint.pitch)
+    yield from dividers_along("dowel", joint.positions)
 
 
 def _rules(joint: Dowelled) -> Iterator[str]:
@@ -136,12 +126,7 @@ KIND = Kind(
             ("spare", "3 mm"),
         ),
         second_width="60 mm",
-        corners=(
-            ("Top left", "A"),
-            ("Top right", "B"),
-            ("Bottom right", "C"),
-            ("Bottom left", "D"),
-        ),
+        corners=FRAME_CORNERS,
     ),
     also=(
         "dowels",

@@ -3,25 +3,29 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
-from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import Layout, block, sawn_off
-from joinery_templates.joints.parameter import Table
-from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
+from joinery_templates.joints.layout import Layout, block, let_between
+from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.shared_parameters import (
+    choice_parameter,
+    count_parameter,
+    size_parameter,
+)
 from joinery_templates.joints.sources import NOYES
+from joinery_templates.joints.tongues import usual_tongue
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Place, Surface, at_least, at_most
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import ACROSS, AS_IT_IS, Placement
 
-ZERO, ONE = Fraction(0), Fraction(1)
 SOLID, LOOSE = "solid", "loose"
 CENTRED = f"{NOYES}, p. 174: in the middle of the edge"
 THIRD = f"a third: {COMMON}"
 AS_DEEP = f"{NOYES}, p. 164: a groove about as deep as it is wide"
-THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
-"""Of the thickness (our judgement)."""
 SPARE = {Units.MM: ONE, Units.INCH: INCH / 32}
 """How much deeper than the tongue is long a groove is (our judgement)."""
 SHOWN = Fraction(20)
@@ -29,7 +33,13 @@ SHOWN = Fraction(20)
 
 
 class AlongEdge(BoardEnd, frozen=True, cache_hash=True):
-    """A board that is worked along an edge; its end shows the section, and stays free."""
+    """A board that is worked along an edge; its end shows the section, and stays free.
+
+    Attributes:
+        worked: what is along which edge.
+    """
+
+    worked: str = ""
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -37,8 +47,8 @@ class AlongEdge(BoardEnd, frozen=True, cache_hash=True):
         return (Face.END_GRAIN,)
 
     def place(self, hand: Hand) -> Place:
-        """No end of the board is taken."""
-        return Place("joint along the edge")
+        """No end of the board is taken; its template shows one."""
+        return Place(f"{hand}, {self.worked}")
 
 
 class Parameters(Table):
@@ -59,6 +69,19 @@ class Parameters(Table):
         "How deep a groove is: more than the tongue is long.",
         "1 mm, or 1/32 in, more than the tongue is long (our judgement)",
     )
+    board_count: int | None = count_parameter(
+        "How many boards lie side by side, the first among them; those after the second are as "
+        "wide as that one.",
+        "2",
+        low=2,
+        high=100,
+    )
+    glued: bool = parameter(
+        Quantity.FLAG,
+        "false for a back or a floor, whose boards swell and shrink each by itself.",
+        default=True,
+        rule="true, a panel",
+    )
 
 
 class Edges(Layout, frozen=True):
@@ -78,10 +101,8 @@ class Edges(Layout, frozen=True):
 
     @property
     def tongue(self) -> Fraction:
-        """Its thickness."""
-        third, low, high = self.thin / 3, self.thin * THINNEST, self.thin * THICKEST
-        chisel = self.request.tools.nearest_chisel(third, low, high)
-        return self.given.tongue or chisel or as_a_gauge_is_set(third, self.units)
+        """Its thickness, given or usual."""
+        return self.given.tongue or usual_tongue(self)
 
     @property
     def low(self) -> Fraction:
@@ -104,6 +125,18 @@ class Edges(Layout, frozen=True):
         return self.given.depth or self.long + SPARE[self.units]
 
     @property
+    def count(self) -> int:
+        """Of the boards."""
+        return self.given.board_count or 2
+
+    @property
+    def whole(self) -> Fraction:
+        """Width of all boards together."""
+        first, second = (board.width for board in self.boards)
+        hidden = self.long if self.is_solid else ZERO
+        return first + (second - hidden) * (self.count - 1)
+
+    @property
     def shows(self) -> Fraction:
         """Of the first board's width."""
         return self.boards[0].width - (self.long if self.is_solid else ZERO)
@@ -120,25 +153,24 @@ class Edges(Layout, frozen=True):
             cuts = [Cut((shoulder, side.turned())) for side in within]
         else:
             cuts = [Cut((*within, at_least(0, board.width - floor, Surface.SHOULDER)))]
-        part = AlongEdge(board, tuple(cuts), SHOWN, gauged=False)
+        worked = "tongue on the far edge" if self.is_solid else "groove in the far edge"
+        if number:
+            worked = "groove in the reference edge"
+        part = AlongEdge(board, tuple(cuts), SHOWN, gauged=False, worked=worked)
         return Member(self.roles[number].words, part, Hand.LEFT, faces=(Face.END_GRAIN,))
 
     @property
     def placement(self) -> Placement:
         """The second board on the first, their ends in one line."""
-        rows = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
-        return Placement(rows, (self.shows, ZERO, ZERO))
+        return Placement(AS_IT_IS, (self.shows, ZERO, ZERO))
 
     def loose(self) -> tuple[Loose, ...]:
         """A loose tongue, its grain across the joint."""
         if self.is_solid:
             return ()
-        across = 2 * self.long
-        end = sawn_off("tongue", SHOWN, self.tongue, across)
-        rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
-        at = Placement(rows, (self.boards[0].width - self.long, ZERO, self.low))
-        stock = Member("tongue", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (at,), is_inside=True, runs_on=True),)
+        at = Placement(ACROSS, (self.boards[0].width - self.long, ZERO, self.low))
+        made = let_between("tongue", SHOWN, self.tongue, 2 * self.long, at)
+        return (replace(made, runs_on=True),)
 
     def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
         """All but the bottoms of the grooves."""

@@ -19,7 +19,6 @@ from joinery_templates.joints.edges.boards import (
     AS_DEEP,
     CENTRED,
     THIRD,
-    ZERO,
     Edges,
     Parameters,
 )
@@ -33,8 +32,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     edges = Edges(request, given)
     refuse(work.impossible(edges))
     one, other = edges.member(0), edges.member(1)
@@ -44,11 +42,8 @@ def build(request: Request) -> Joint:
         members=(one, other),
         placements=(edges.placement,),
         filled=tuple(edges.filled()),
-        allowance=ZERO,
-        rows=(),
         sizes=tuple(_sizes(edges)),
         lengths=tuple(_lengths(edges)),
-        slopes=(),
         rules=tuple(work.rules_of(edges)),
         findings=tuple(work.advise(edges)),
         steps=tuple(work.order_of_work(edges)),
@@ -56,7 +51,11 @@ def build(request: Request) -> Joint:
         faces=faces_with_lines(one.part, other.part),
         loose=edges.loose(),
         at_corner=False,
-        clearings=(Clearing("groove", edges.tongue, edges.tongue, "tongue", sawn=False),),
+        clearings=(
+            Clearing(
+                "groove, by plough iron or chisel", edges.tongue, edges.tongue, "tongue", sawn=False
+            ),
+        ),
     )
 
 
@@ -69,7 +68,8 @@ def _sizes(edges: Edges) -> Iterator[Size]:
         yield Size("loose tongue, across the joint", 2 * edges.long)
     for number, role in enumerate(edges.roles):
         left = edges.boards[number].thickness - edges.high
-        yield Size(f"{role.words}, behind tongue or groove on the inside", left)
+        what = "groove" if number or not edges.is_solid else "tongue"
+        yield Size(f"{role.words}, behind the {what} on the inside", left)
 
 
 def _lengths(edges: Edges) -> Iterator[LengthSetting]:

@@ -2,31 +2,17 @@
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import OURS, Finding, mistake
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.edges.boards import (
-    AS_DEEP,
-    SPARE,
-    THICKEST,
-    THINNEST,
-    THIRD,
-    Edges,
-)
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN
-from joinery_templates.lengths import decimal_text
+from joinery_templates.joints.edges.boards import AS_DEEP, SPARE, THIRD, Edges
+from joinery_templates.joints.layout import PEEL, measure_again
+from joinery_templates.joints.tongues import no_room_beside, unusual_tongue
 
 
 def impossible(edges: Edges) -> Iterator[Finding]:
     """What cannot be cut."""
     text = edges.text
-    if edges.tongue >= edges.thin:
-        yield mistake(
-            "no-room",
-            f"A tongue {text(edges.tongue)} thick leaves nothing beside it of "
-            f'"{edges.thinner.name}", {text(edges.thin)} thick.',
-            f"Give a thinner one: about a third is usual, {text(edges.thin / 3)}.",
-            "tongue",
-        )
+    yield from no_room_beside(edges, edges.tongue)
     if edges.depth <= edges.long:
         yield mistake(
             "no-room",
@@ -49,26 +35,16 @@ def impossible(edges: Edges) -> Iterator[Finding]:
 
 def advise(edges: Edges) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    share = edges.tongue / edges.thin
-    if not THINNEST <= share <= THICKEST:
-        yield advice(
-            "tongue-thin" if share < THINNEST else "tongue-thick",
-            f"A tongue {edges.text(edges.tongue)} thick is {decimal_text(100 * share, 0)} % of "
-            f'"{edges.thinner.name}", {edges.text(edges.thin)} thick.',
-            f"{THIRD}; a quarter to two fifths: {OURS}",
-            "About a third is usual.",
-            "tongue",
-        )
+    yield from unusual_tongue(edges, edges.tongue, f"{THIRD}; a quarter to two fifths: {OURS}")
 
 
 def rules_of(edges: Edges) -> Iterator[str]:
     """What was decided by a rule."""
     given, text = edges.given, edges.text
     if given.tongue is None:
-        owned = (
-            ", the nearest of your chisels" if edges.tongue in edges.request.tools.chisels else ""
-        )
-        yield f"Tongue: {text(edges.tongue)} thick, about a third of the board{owned} ({THIRD})."
+        wide = edges.tongue
+        share = f"about a third of the board{edges.by_chisel(wide)}"
+        yield f"Tongue: {text(wide)} thick, {share} ({THIRD})."
     if given.tongue_length is None:
         yield f"Tongue: {text(edges.long)} long, as long as it is thick ({AS_DEEP})."
     if given.depth is None:
@@ -78,19 +54,15 @@ def rules_of(edges: Edges) -> Iterator[str]:
 def order_of_work(edges: Edges) -> Iterator[Step]:
     """The order of work (common practice, no source)."""
     text, (one, other) = edges.text, (edges.named(0), edges.named(1))
-    more = (
-        f" {one[0].upper()}{one[1:]} loses {text(edges.long)} of what shows to its tongue: reckon "
-        "with that in the width of the whole."
-        if edges.is_solid
-        else ""
-    )
+    also = tuple("" for _ in edges.boards)
+    if edges.count > 2:
+        also = (", and of every other one but the last,", ", and of every one after it,")
     yield Step(
         Task.PREPARE,
         "Prepare",
         f"Mark the outside face and the reference edge of {one} and {other}. Shoot the far edge of "
         "the first and the reference edge of the second straight and square, until they close "
-        f"without light between them.{more} Measure width and thickness of both again: if they are "
-        f"not {PRINT_AGAIN}.",
+        f"without light between them. {_side_by_side(edges)} {measure_again('all')}",
     )
     yield Step(
         Task.LAY_ON,
@@ -98,7 +70,7 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
         f"Set a mortise gauge to {text(edges.tongue)}, by the chisel or plough iron itself, and "
         f"its nearer point {text(edges.low)} from the stock; leave it so. With the "
         "stock on the outside face each time, scribe both edges that meet, and their ends. "
-        "Lay each template on the end of its board: its lines must meet the scribed ones.",
+        "Lay each template on the end that it names: its lines must meet the scribed ones.",
         (0, 1),
     )
     plough = (
@@ -109,23 +81,28 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
         yield Step(
             Task.SAW_FIRST,
             "Plane the tongue",
-            f"Along the far edge of {one}, scribe the shoulders {text(edges.long)} from the edge "
-            "on both faces, deep enough to cut the fibres. Plane the rebate on either side of the "
-            "tongue with a rebate plane, down to the middle of the scribed lines; then take a "
-            "shaving off each arris of the tongue.",
+            f"Along the far edge of {one}{also[0] or ','} scribe the shoulders {text(edges.long)} "
+            "from the edge on both faces, deep enough to cut the fibres. Plane the rebate on "
+            "either side of the tongue with a rebate plane, down to the middle of the scribed "
+            "lines; then take a shaving off each arris of the tongue.",
         )
         yield Step(
-            Task.CUT_SECOND, "Plough the groove", f"Plough the reference edge of {other} {plough}."
+            Task.CUT_SECOND,
+            "Plough the groove",
+            f"Plough the reference edge of {other}{also[1]} {plough}.",
         )
         fit = "The tongue goes in by hand over its whole length, and the shoulders close on both"
     else:
         yield Step(
-            Task.SAW_FIRST, "Plough the first board", f"Plough the far edge of {one} {plough}."
+            Task.SAW_FIRST,
+            "Plough the first board",
+            f"Plough the far edge of {one}{also[0]} {plough}.",
         )
         yield Step(
             Task.CUT_SECOND,
             "Plough the second board",
-            f"Plough the reference edge of {other} as deep, the fence on the outside face again.",
+            f"Plough the reference edge of {other}{also[1]} as deep, the fence on the "
+            "outside face again.",
         )
         yield Step(
             Task.MAKE_KEYS,
@@ -135,10 +112,37 @@ def order_of_work(edges: Edges) -> Iterator[Step]:
             "Short lengths follow each other along the groove.",
         )
         fit = "Put the tongue into one groove and the other board on it; the edges close on both"
+    heading, last = "Fit and glue", "Glue along the edges, and clamp it flat."
+    if not edges.given.glued:
+        heading, last = (
+            "Fit and fix",
+            "No glue between the boards: fix each along its middle or at one edge, so that it can "
+            "swell and shrink. Put up boards that are quite dry with a gap as thick as a card at "
+            "every shoulder, for they will swell.",
+        )
     yield Step(
         Task.GLUE,
-        "Fit and glue",
-        f"{PEEL} {fit} faces; where they do not, the groove is not deep enough. Glue a panel along "
-        "the edges and clamp it flat. Boards of a back or a floor are not glued to each other: "
-        "fix each along its middle or at one edge, so that it can swell and shrink.",
+        heading,
+        f"{PEEL} {fit} faces; where they do not, the groove is not deep enough. {last}",
+    )
+
+
+def _side_by_side(edges: Edges) -> str:
+    """What each of several boards has, and how wide all are together."""
+    far = "tongue on" if edges.is_solid else "groove in"
+    both = f"a groove in the reference edge and a {far} the far edge"
+    if edges.count == 2:
+        follow = f"Where more boards follow, those between have {both}."
+        if not edges.is_solid:
+            return follow
+        one = edges.named(0)
+        return (
+            f"{one[0].upper()}{one[1:]} loses {edges.text(edges.long)} of what shows to its "
+            f"tongue: reckon with that in the width of the whole. {follow}"
+        )
+    alone = ("tongue", "groove") if edges.is_solid else ("groove", "groove")
+    return (
+        f"Of the {edges.count} boards the first has its {alone[0]} alone and the last its "
+        f"{alone[1]} alone; those between have {both}. All together are {edges.text(edges.whole)} "
+        "wide."
     )

@@ -7,18 +7,17 @@ slotted and straddles what is left in the middle of the stile. See `crossing` fo
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, advice, mistake
+from joinery_templates.errors import Finding
 from joinery_templates.joint import Clearing, Joint, LengthSetting, Mark, SettingOut, Size, Task
 from joinery_templates.joints.checks import refuse
-from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
     RAILS,
     STILES,
     TEE,
-    ZERO,
     Crossing,
+    CrossingParameters,
     Layer,
     angle_parameter,
     mitred_parameter,
@@ -27,20 +26,18 @@ from joinery_templates.joints.halvings.crossing import (
 )
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
-from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import FAIRHAM, SELDEN
 from joinery_templates.joints.tenons.figures import BAND, BY_CHISEL, THIRDS
-from joinery_templates.lengths import INCH, Units, decimal_text
+from joinery_templates.joints.tongues import no_room_beside, unusual_tongue, usual_tongue
+from joinery_templates.lengths import INCH, Units
 
 GAUGED = f"{SELDEN}, lesson XXXII: gauged as a through mortise and tenon"
 OVERLAP = f"{FAIRHAM}: both ends of a piece together are left about 3/8 in over"
-THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
-"""Of the thickness: books have a quarter to a little over a third (our judgement)."""
 OVERHANG = {Units.MM: Fraction(5), Units.INCH: INCH * 3 / 16}
 
 
-class Parameters(Table):
+class Parameters(CrossingParameters):
     """The parameters of a bridle."""
 
     form: str = choice_parameter(
@@ -68,14 +65,8 @@ class Bridle(Crossing, frozen=True, dict=True):
 
     @property
     def tongue(self) -> Fraction:
-        """Its thickness: by the nearest chisel, or a third."""
-        if self.given.tongue is not None:
-            return self.given.tongue
-        thick = self.thinner.thickness
-        low, high, third = thick * THINNEST, thick * THICKEST, thick / 3
-        chisel = self.request.tools.nearest_chisel(third, low, high)
-        rounded = as_a_gauge_is_set(third, self.units)
-        return chisel or (rounded if low <= rounded <= high else third)
+        """Its thickness, given or usual."""
+        return self.given.tongue or usual_tongue(self)
 
     @property
     def low(self) -> Fraction:
@@ -101,8 +92,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     bridle = Bridle(request, given)
     refuse(_impossible(bridle))
     use = "nearer side of tongue and slot, from the outside face of both"
@@ -119,7 +109,6 @@ def build(request: Request) -> Joint:
         members=bridle.cut_members(),
         placements=(bridle.placement,),
         filled=tuple(bridle.filled()),
-        allowance=ZERO,
         rows=(*_rows(bridle), *bridle.rows()),
         sizes=(*_sizes(bridle), *bridle.sizes()),
         lengths=(
@@ -139,42 +128,21 @@ def build(request: Request) -> Joint:
 
 
 def _impossible(bridle: Bridle) -> Iterator[Finding]:
-    text, thinner = bridle.text, bridle.thinner
-    if bridle.tongue >= thinner.thickness:
-        yield mistake(
-            "no-room",
-            f"A tongue {text(bridle.tongue)} thick leaves nothing beside it of "
-            f'"{thinner.name}", {text(thinner.thickness)} thick.',
-            f"Give a thinner one: about a third is usual, {text(thinner.thickness / 3)}.",
-            "tongue",
-        )
+    yield from no_room_beside(bridle, bridle.tongue)
     yield from work.impossible(bridle)
 
 
 def _advice(bridle: Bridle) -> Iterator[Finding]:
-    text, wide, thinner = bridle.text, bridle.tongue, bridle.thinner
-    share = wide / thinner.thickness
-    if not THINNEST <= share <= THICKEST:
-        yield advice(
-            "tongue-thin" if share < THINNEST else "tongue-thick",
-            f"A tongue {text(wide)} thick is {decimal_text(100 * share, 0)} % of "
-            f'"{thinner.name}", {text(thinner.thickness)} thick.',
-            f"{THIRDS}; {BAND}; {BY_CHISEL}",
-            "About a third is usual.",
-            "tongue",
-        )
+    yield from unusual_tongue(bridle, bridle.tongue, f"{THIRDS}; {BAND}; {BY_CHISEL}")
     yield from work.advise(bridle)
 
 
 def _rules(bridle: Bridle) -> Iterator[str]:
     given, text = bridle.given, bridle.text
     if given.tongue is None:
-        near = (
-            ", the nearest of your chisels" if bridle.tongue in bridle.request.tools.chisels else ""
-        )
         yield (
             f"Thickness of the tongue: {text(bridle.tongue)}, about a third of the thinner "
-            f"board{near} ({THIRDS}; {BAND}; {BY_CHISEL})."
+            f"board{bridle.by_chisel(bridle.tongue)} ({THIRDS}; {BAND}; {BY_CHISEL})."
         )
     if given.overhang is None:
         yield f"Overhang: {text(bridle.overhang)} ({OVERLAP})."

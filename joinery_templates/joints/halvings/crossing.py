@@ -20,10 +20,11 @@ square, and lies so far before it that the whole crossing and the overhang are o
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cached_property
-from typing import Any, ClassVar, Protocol
+from typing import Any, ClassVar
 
 from msgspec import Struct
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import (
     Clearing,
     LengthSetting,
@@ -35,7 +36,7 @@ from joinery_templates.joint import (
     Task,
 )
 from joinery_templates.joints.layout import RailAndStile, faces_with_lines
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
@@ -53,7 +54,6 @@ from joinery_templates.wood.cut import (
 from joinery_templates.wood.leaning import SQUARE, sine_and_cosine
 from joinery_templates.wood.placement import Placement
 
-ZERO, ONE = Fraction(0), Fraction(1)
 RAILS, STILES = 0, 1
 """Which board keeps a layer, by its number."""
 CORNER, TEE, CROSS = "corner", "tee", "cross"
@@ -107,33 +107,14 @@ def overhang_parameter(rule: str) -> Any:
     )
 
 
-class GivenOfCrossing(Protocol):
-    """What the parameters of every crossing say."""
+class CrossingParameters(Table):
+    """What the parameters of every crossing say; each kind declares them in its own words."""
 
-    @property
-    def form(self) -> str:
-        """A corner, a tee or a cross."""
-        ...
-
-    @property
-    def angle(self) -> Fraction:
-        """Between the boards, in degrees."""
-        ...
-
-    @property
-    def mitred(self) -> bool:
-        """Whether the outside face shows a mitre."""
-        ...
-
-    @property
-    def at(self) -> Fraction | None:
-        """Along the stile."""
-        ...
-
-    @property
-    def overhang(self) -> Fraction | None:
-        """At the ends."""
-        ...
+    form: str
+    angle: Fraction
+    mitred: bool
+    at: Fraction | None
+    overhang: Fraction | None
 
 
 class Layer(Struct, frozen=True):
@@ -169,7 +150,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
     """What an end loses on a face, in a word."""
     usual_overhang: ClassVar[Mapping[Units, Fraction]]
     """How far an end stands past the other board where nothing is told."""
-    given: GivenOfCrossing
+    given: CrossingParameters
 
     @property
     def layers(self) -> tuple[Layer, ...]:
@@ -181,11 +162,6 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         """How far an end stands past the other board."""
         given = self.given.overhang
         return self.usual_overhang[self.units] if given is None else given
-
-    @property
-    def rail_at(self) -> Fraction | None:
-        """Where along the rail the squared line is, where that is told."""
-        return None
 
     def is_end(self, number: int) -> bool:
         """Whether the board ends in the joint."""
@@ -293,11 +269,12 @@ class Crossing(RailAndStile, frozen=True, dict=True):
             up=f"end past the {mate}'s far edge",
             hands=BESIDE_RAIL if self.given.form == TEE else FAR_EDGE_AT,
             along=self.along(number),
+            is_upright=number == STILES,
         )
 
     def along(self, number: int) -> Fraction | None:
         """From a board's end to the squared line, where that is told."""
-        return self.given.at if number == STILES else self.rail_at
+        return self.given.at if number == STILES else None
 
     def cut_members(self) -> tuple[Member, Member]:
         """Both boards, the rail first."""
@@ -401,12 +378,15 @@ class Crossing(RailAndStile, frozen=True, dict=True):
     def bevels(self) -> Iterator[SlopeSetting]:
         """Lines that are not square across a board."""
         if not self.is_square:
-            yield SlopeSetting("shoulders and notches, off square", abs(self.lean))
+            yield SlopeSetting(
+                "shoulders and notches, off square, stock on an edge", abs(self.lean)
+            )
         if self.given.mitred:
             for number, role in enumerate(self.roles):
                 lean = self.mitre_lean(number)
                 if lean:
-                    yield SlopeSetting(f"mitre, off square across the {role.words}", abs(lean))
+                    use = f"mitre, off square across the {role.words}, stock on an edge"
+                    yield SlopeSetting(use, abs(lean))
 
     def notches(self) -> Iterator[Clearing]:
         """The spaces between two walls that boards have which run through."""

@@ -1,10 +1,11 @@
 """What is refused and advised at any crossing of two boards, and its order of work."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.checks import too_short
+from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
     CROSS,
@@ -16,13 +17,13 @@ from joinery_templates.joints.halvings.crossing import (
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,
-    PRINT_AGAIN,
     beside,
     dashed_line,
     fold_over,
+    measure_again,
 )
 from joinery_templates.joints.sources import CASSELL
-from joinery_templates.lengths import INCH, decimal_text
+from joinery_templates.lengths import INCH, Units, decimal_text
 
 MOST_OFF_SQUARE = 45
 """Beyond this the corners of both boards are long thin points (our judgement)."""
@@ -30,22 +31,17 @@ WIDEST = 5 * INCH
 """Wider boards work against each other across the grain, as tenons do (our judgement)."""
 
 
-def only_with(name: str, message: str, form: str) -> Finding:
-    """A parameter that means nothing in the form asked for."""
-    return mistake("not-together", message, f'Leave it out, or write form = "{form}".', name)
-
-
 def impossible(crossing: Crossing) -> Iterator[Finding]:
     """What does not go together, and boards too short."""
     given = crossing.given
     if given.mitred and given.form != CORNER:
-        yield only_with("mitred", "Only a corner can be mitred.", CORNER)
+        yield only_with("mitred", CORNER, "Only a corner can be mitred.")
     if given.at is not None and given.form == CORNER:
         message = "A corner is at the stile's end, and needs no place along it."
-        yield only_with("at", message, TEE)
+        yield only_with("at", TEE, message)
     if given.overhang is not None and given.form == CROSS:
         message = "Boards that cross have no end in the joint that could stand over."
-        yield only_with("overhang", message, CORNER)
+        yield only_with("overhang", CORNER, message)
     one, other = ((crossing.along(n) or 0) + max(crossing.ys(n)) for n in (RAILS, STILES))
     yield from too_short(crossing, (one, other))
 
@@ -106,32 +102,56 @@ def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[St
 
 def _prepare(crossing: Crossing) -> Step:
     first, second = crossing.named(RAILS), crossing.named(STILES)
-    inner = (
-        " At a corner the reference edges look into the frame."
-        if crossing.given.form == CORNER
-        else " Left and right are as seen from outside with the other board's reference edge down."
-    )
+    inner = {
+        CORNER: "At a corner the reference edges look into the frame.",
+        TEE: "Left and right are as seen from outside, with the rail's reference edge down.",
+        CROSS: "Left and right are as seen from outside, with the other board's reference edge "
+        "down.",
+    }[crossing.given.form]
     lengths = " ".join(
         _length(crossing, number) for number in (RAILS, STILES) if crossing.is_end(number)
     )
     return Step(
         Task.PREPARE,
         "Prepare",
-        f"Mark the outside face and the reference edge of all pieces, and the joint's name.{inner} "
-        f"{lengths}{' ' if lengths else ''}Measure width and thickness of {first} and {second} "
-        f"again: if they are not {PRINT_AGAIN}.",
+        "Mark the outside face and the reference edge of all pieces, and the joint's name. "
+        f"{inner} {f'{lengths} ' if lengths else ''}{measure_again(f'{first} and {second}')}",
     )
 
 
 def _length(crossing: Crossing, number: int) -> str:
-    near, far = map(crossing.text, crossing.shoulders(number))
+    """How long a board is made that ends in the joint, and what is left between its shoulders."""
+    board, text = crossing.named(number), crossing.text
+    length, shoulders = crossing.boards[number].length, crossing.shoulders(number)
+    near, far = map(text, shoulders)
     more = near if near == far else f"{near} along its reference edge, {far} along its far edge,"
-    over = crossing.overhang
-    clean = f": at least {crossing.text(over)} of it is cleaned off last" if over else ""
-    return (
-        f"Make {crossing.named(number)} as long as it is to be between its shoulders and {more} "
-        f"more at this end, sawn off square{clean}."
+    clean = ""
+    if crossing.overhang:
+        clean = f"; at least {text(crossing.overhang)} of it is cleaned off last"
+    slanting = crossing.given.form == TEE and not crossing.is_square
+    if length is None:
+        words = (
+            f"Make {board} as long as it is to be between its shoulders and {more} more at this "
+            f"end, sawn off square{clean}."
+        )
+        if slanting:
+            step = Fraction(100) if crossing.units is Units.MM else 10 * INCH
+            words += (
+                f" Between its shoulders it is {text(step / crossing.turn[0])} long for each "
+                f"{text(step)} between the stiles, measured square to them."
+            )
+        return words
+    words = (
+        f"Make {board} {text(length)} long, sawn off square: of that {more} lies beyond the "
+        f"shoulder at this end{clean}."
     )
+    left = length - sum(shoulders)
+    if left > 0 and (slanting or crossing.is_square):
+        # At the other end the shoulders of such a joint are those of this end, edge for edge.
+        words += (
+            f" With such a joint at its other end too, {text(left)} are left between the shoulders."
+        )
+    return words
 
 
 def _place(crossing: Crossing) -> Step:
@@ -141,12 +161,18 @@ def _place(crossing: Crossing) -> Step:
         board, mate = crossing.named(number), crossing.mate(number)
         near, far = map(crossing.text, crossing.shoulders(number))
         along = crossing.along(number)
-        if not crossing.is_end(number):
-            at = f": {crossing.text(along)} from the end past it" if along else ""
+        if not crossing.is_end(number) and along:
+            top = f" (the top, with the {mate}'s reference edge down)" if number == STILES else ""
+            told.append(
+                f"On the reference edge of {board} measure {crossing.text(along)} from the end "
+                f"past the {mate}'s far edge{top}: there that edge of the {mate} comes. Square a "
+                "pencil line from there across the outside face and both edges."
+            )
+        elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"
             told.append(
                 f"Square a pencil line round {board}, on the outside face and both edges, where "
-                f"the {mate}'s far edge {meets}{at}."
+                f"the {mate}'s far edge {meets}."
             )
         elif crossing.is_square:
             told.append(
@@ -174,16 +200,19 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
         words = " ".join((laid, *_knifed(crossing, number, tool)))
         return Step(Task.LAY_ON, heading, words)
     words = (
-        "Trim the templates along their outer lines and lay each on the face that it names, the "
-        f"reference edge flush and the {dashed_line(is_cut=True)} on your pencil line, with the ▲ "
-        f"towards the end past the {crossing.mate(number)}'s far edge. Glue or tape them."
+        "Trim the templates along their outer lines. Lay each on the face that it names, with the "
+        f"▲ towards the end past the {crossing.mate(number)}'s far edge, the edges flush, and the "
+        f"{dashed_line(is_cut=True)} on your pencil line. Glue or tape them."
     )
     if number == STILES:
         words += (
             f" Then lay {mate} itself across it, where it belongs: where board and line differ, "
             "the board is right."
         )
-    words += f" Knife both lines against {tool}, and square them down both edges."
+    words += (
+        f" Knife both lines against {tool}, and square them down both edges, "
+        f"{_to_gauged(crossing.lost(number))}."
+    )
     return Step(Task.LAY_ON, heading, words, (RAILS, STILES) if number == STILES else ())
 
 
@@ -192,12 +221,17 @@ def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
     if faces := _faces(crossing, number):
         yield (
             f"Knife the shoulder across the {' and the '.join(faces)} against {tool}, and square "
-            "it down both edges."
+            f"it down both edges, {_to_gauged(faces)}."
         )
     if crossing.is_slotted(number):
         yield "Knife the bottom of the slot across both edges."
     if crossing.given.mitred:
         yield "Knife the mitre on the outside face, and square it down both edges."
+
+
+def _to_gauged(faces: Sequence[object]) -> str:
+    """How far lines from so many faces run down the edges: beyond, they would show."""
+    return f"to the gauged line{'s' if len(faces) > 1 else ''} and no farther"
 
 
 def _faces(crossing: Crossing, number: int) -> list[str]:
@@ -219,7 +253,7 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
-            f"What goes lies on the {' and the '.join(faces)}. Clamp the board upright and saw "
+            f"The waste is on the {' and the '.join(faces)}. {_clamp(crossing)} and saw "
             f"down from the end {BESIDE}: aslant from one edge, turn the board, aslant from the "
             "other, then level down to the shoulder. Lay it flat and saw across "
             f"{beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare the "
@@ -230,7 +264,7 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw and chop the slot of {board}",
-            f"Clamp the board upright and saw down from the end, {beside('both gauged lines')}: "
+            f"{_clamp(crossing)} and saw down from the end, {beside('both gauged lines')}: "
             "aslant from one edge, turn the board, aslant from the other, then level down to the "
             "bottom of the slot. Chop it out there half way from each edge, "
             f"{beside('the knifed lines')}{held}, and pare the bottom to their middle.",
@@ -242,6 +276,13 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
             f"Saw {beside('the knifed mitre of the outside face')}, "
             f"{_down_the_mitre(crossing, number)}. Pare to the middle of the line.",
         )
+
+
+def _clamp(crossing: Crossing) -> str:
+    """How a board stands in the vice, so that a level cut ends at the shoulder on both edges."""
+    if crossing.is_square:
+        return "Clamp the board upright"
+    return "Clamp the board leaning, so that its slanting shoulder lies level,"
 
 
 def _down_the_mitre(crossing: Crossing, number: int) -> str:
@@ -284,7 +325,10 @@ def _fit(fitting: str) -> Step:
 def _glue(crossing: Crossing) -> Step:
     check = "that the boards are square"
     if not crossing.is_square:
-        check = f"the angle of {decimal_text(crossing.given.angle, 2)}° with the bevel"
+        check = (
+            "with the bevel that the reference edges stand at "
+            f"{decimal_text(crossing.given.angle, 2)}° to each other"
+        )
     clean = ""
     if any(crossing.start(number) for number in (RAILS, STILES)):
         clean = "saw off what stands past the other board, and "

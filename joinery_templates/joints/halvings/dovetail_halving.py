@@ -18,15 +18,15 @@ from collections.abc import Iterator
 from joinery_templates import joint
 from joinery_templates.errors import COMMON, Finding, mistake
 from joinery_templates.joints.checks import refuse, too_short
-from joinery_templates.joints.halvings.shape import (
+from joinery_templates.joints.halvings.dovetail_shape import (
     DOVETAILED,
     FAR_EDGE,
     HALVINGS,
     REFERENCE_EDGE,
-    Halving,
+    DovetailHalving,
     Parameters,
 )
-from joinery_templates.joints.halvings.work import advise, order_of_work, rules_of
+from joinery_templates.joints.halvings.dovetail_work import advise, order_of_work, rules_of
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import RAIL, STILE
 from joinery_templates.joints.sources import JOYCE
@@ -39,9 +39,8 @@ def build(request: Request) -> joint.Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
-    halving = Halving(request, given)
+    given: Parameters = request.given
+    halving = DovetailHalving(request, given)
     # What reaches where is settled before widths are asked for.
     for check in (_lengthwise, _in_thickness, _across):
         refuse(check(halving))
@@ -56,7 +55,11 @@ def build(request: Request) -> joint.Joint:
         rows=tuple(_rows(halving)),
         sizes=tuple(_sizes(halving)),
         lengths=tuple(_lengths(halving)),
-        slopes=(joint.SlopeSetting("sides of the dovetail", halving.slope, "slope"),),
+        slopes=(
+            joint.SlopeSetting(
+                "sides of the dovetail, stock on the rail's end", halving.slope, "slope"
+            ),
+        ),
         rules=tuple(rules_of(halving)),
         findings=tuple(advise(halving)),
         steps=tuple(order_of_work(halving)),
@@ -66,7 +69,7 @@ def build(request: Request) -> joint.Joint:
     )
 
 
-def _lengthwise(halving: Halving) -> Iterator[Finding]:
+def _lengthwise(halving: DovetailHalving) -> Iterator[Finding]:
     given, text = halving.given, halving.text
     if given.lap_length is not None and given.lap_length > halving.stile.width:
         yield mistake(
@@ -87,7 +90,7 @@ def _lengthwise(halving: Halving) -> Iterator[Finding]:
     yield from too_short(halving, (halving.reach, halving.rail.width))
 
 
-def _in_thickness(halving: Halving) -> Iterator[Finding]:
+def _in_thickness(halving: DovetailHalving) -> Iterator[Finding]:
     text = halving.text
     rail, stile, half = halving.rail, halving.stile, "About half of the thinner board is usual."
     if halving.lap >= rail.thickness:
@@ -115,7 +118,7 @@ def _in_thickness(halving: Halving) -> Iterator[Finding]:
         )
 
 
-def _across(halving: Halving) -> Iterator[Finding]:
+def _across(halving: DovetailHalving) -> Iterator[Finding]:
     given, text = halving.given, halving.text
     if halving.at_end < 0:
         yield mistake(
@@ -149,7 +152,7 @@ def _across(halving: Halving) -> Iterator[Finding]:
         )
 
 
-def _rows(halving: Halving) -> Iterator[joint.SettingOut]:
+def _rows(halving: DovetailHalving) -> Iterator[joint.SettingOut]:
     """Where the dovetail and its socket begin and end; no strip is needed beside the patterns."""
     near_edge, width = halving.given.enters, halving.rail.width
     # From the line on the stile; it stands for the rail's edge of the same name.
@@ -172,7 +175,7 @@ def _rows(halving: Halving) -> Iterator[joint.SettingOut]:
             yield joint.SettingOut(title, role, width, marks, start=start, along_end=False)
 
 
-def _sizes(halving: Halving) -> Iterator[joint.Size]:
+def _sizes(halving: DovetailHalving) -> Iterator[joint.Size]:
     yield joint.Size("dovetail at its end (wide)", halving.wide)
     yield joint.Size("dovetail at the shoulder (neck)", halving.neck)
     yield joint.Size("shoulder beside the dovetail", halving.shoulder)
@@ -186,7 +189,7 @@ def _sizes(halving: Halving) -> Iterator[joint.Size]:
         )
 
 
-def _lengths(halving: Halving) -> Iterator[joint.LengthSetting]:
+def _lengths(halving: DovetailHalving) -> Iterator[joint.LengthSetting]:
     yield joint.LengthSetting(
         "gauge",
         "flat of the lap and floor of the socket, both from the outside face",
@@ -202,7 +205,7 @@ KIND = Kind(
     name="dovetail-halving",
     title="Dovetailed halving",
     summary="A rail let into a stile's face by a half-thick dovetail, flush: T joints of frames.",
-    roles=Halving.roles,
+    roles=DovetailHalving.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, Finding, advice, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, LengthSetting, Size
-from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.checks import only_with, refuse
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
@@ -17,18 +18,17 @@ from joinery_templates.joints.halvings.crossing import (
     RAILS,
     STILES,
     TEE,
-    ZERO,
     Crossing,
+    CrossingParameters,
     Layer,
     angle_parameter,
     mitred_parameter,
     overhang_parameter,
     place_parameter,
 )
-from joinery_templates.joints.halvings.shape import HALVINGS, INSIDE, OUTSIDE
+from joinery_templates.joints.halvings.dovetail_shape import HALVINGS, INSIDE, OUTSIDE
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
-from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
 from joinery_templates.lengths import INCH, Units
@@ -45,7 +45,7 @@ IN_THE_MIDDLE = (
 )
 
 
-class Parameters(Table):
+class Parameters(CrossingParameters):
     """The parameters of a halving."""
 
     form: str = choice_parameter(
@@ -112,8 +112,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     halving = Halving(request, given)
     refuse(_impossible(halving))
     up = -1 if given.shows == OUTSIDE else 1
@@ -123,7 +122,6 @@ def build(request: Request) -> Joint:
         members=halving.cut_members(),
         placements=(halving.placement,),
         filled=tuple(halving.filled()),
-        allowance=ZERO,
         rows=tuple(halving.rows()),
         sizes=(*_sizes(halving), *halving.sizes()),
         lengths=(
@@ -152,7 +150,7 @@ def _impossible(halving: Halving) -> Iterator[Finding]:
             "depth",
         )
     if given.rail_at is not None and given.form != CROSS:
-        yield work.only_with("rail_at", "The rail's place is told of a cross only.", CROSS)
+        yield only_with("rail_at", CROSS, "The rail's place is told of a cross only.")
     yield from work.impossible(halving)
 
 
@@ -208,7 +206,7 @@ def _gauging(halving: Halving) -> str:
 def _fitting(halving: Halving) -> str:
     return (
         f"Lay {halving.named(RAILS)} into {halving.named(STILES)} from the "
-        f"{halving.given.shows} face, square to it; it goes down with light taps on a block."
+        f"{halving.given.shows} face, square to that face; it goes down with light taps on a block."
     )
 
 

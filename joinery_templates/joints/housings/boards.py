@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any, ClassVar, Protocol
+from typing import Any, ClassVar
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Member
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
-from joinery_templates.joints.layout import Layout
-from joinery_templates.joints.parameter import Quantity, parameter
+from joinery_templates.joints.layout import Layout, block
+from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.lengths import INCH, Units
@@ -80,28 +81,13 @@ CORNER = Stage(1, "corner")
 """The shelf's front corner is sawn out first, for all of its line to be there."""
 
 
-class GivenOfHousing(Protocol):
-    """What the parameters of every housing say."""
+class HousingParameters(Table):
+    """What the parameters of every housing say; each kind declares them in its own words."""
 
-    @property
-    def depth(self) -> Fraction | None:
-        """How deep it is, None where a rule decides."""
-        ...
-
-    @property
-    def at(self) -> Fraction | None:
-        """From the side's top end to the squared line, None where not told."""
-        ...
-
-    @property
-    def stop(self) -> Fraction:
-        """How far from the front edge it stops; 0 where it does not."""
-        ...
-
-    @property
-    def stop_clearance(self) -> Fraction:
-        """How much further from there what goes into it starts."""
-        ...
+    depth: Fraction | None
+    at: Fraction | None
+    stop: Fraction
+    stop_clearance: Fraction
 
 
 class ShelfInSide(Layout, frozen=True):
@@ -114,7 +100,7 @@ class ShelfInSide(Layout, frozen=True):
     roles = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
     share_of_shelf: ClassVar[Fraction | None] = None
     """Of the shelf's thickness, what the depth comes to at the most by rule."""
-    given: GivenOfHousing
+    given: HousingParameters
 
     @property
     def shelf(self) -> Board:
@@ -139,7 +125,7 @@ class ShelfInSide(Layout, frozen=True):
     @property
     def start(self) -> Fraction:
         """Where what goes in starts, from the front edge: further back than a stopped housing."""
-        return self.given.stop + self.given.stop_clearance if self.given.stop else Fraction(0)
+        return self.given.stop + self.given.stop_clearance if self.given.stop else ZERO
 
     def cut_back(self, shoulder: HalfSpace) -> tuple[Cut, ...]:
         """The front corner of the shelf's end, where the housing stops."""
@@ -152,7 +138,7 @@ class ShelfInSide(Layout, frozen=True):
     @property
     def placement(self) -> Placement:
         """The side on the shelf: the shelf's end stands at the bottom of the housing."""
-        return end_to_end(self.depth - self.side.thickness, Fraction(0))
+        return end_to_end(self.depth - self.side.thickness, ZERO)
 
     def housed(self, cuts: tuple[Cut, ...], reach: Fraction, sawn: HalfSpace | None) -> Stretch:
         """The side with its housing, measured from the squared line down.
@@ -165,7 +151,7 @@ class ShelfInSide(Layout, frozen=True):
         return Stretch(
             board=self.side,
             cuts=cuts,
-            start=Fraction(0),
+            start=ZERO,
             reach=reach,
             line=LINE,
             up="top end",
@@ -173,6 +159,13 @@ class ShelfInSide(Layout, frozen=True):
             along=self.given.at,
             sawn=sawn,
         )
+
+    def filled(self, thick: Fraction) -> Iterator[tuple[HalfSpace, ...]]:
+        """Where the shelf's end, so thick, crosses the side, but for the clearance before it."""
+        deep, stop = self.depth, self.given.stop
+        yield block((self.start, ZERO, ZERO), (self.shelf.width, deep, thick))
+        if stop:
+            yield block((ZERO, ZERO, ZERO), (stop, deep, thick))
 
     def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
         """Both boards, the shelf first; reference edges are at the front."""

@@ -8,11 +8,10 @@ from joinery_templates.joint import Clearing, Joint, LengthSetting, Size
 from joinery_templates.joints.checks import loose_fit, refuse, too_short
 from joinery_templates.joints.housings.boards import DADO
 from joinery_templates.joints.housings.housing_steps import order_of_work
-from joinery_templates.joints.housings.trench import ZERO, Housing, Parameters
+from joinery_templates.joints.housings.trench import Housing, Parameters
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import block, faces_with_lines, pose
+from joinery_templates.joints.layout import faces_with_lines, pose
 from joinery_templates.joints.sources import JOYCE, NOYES
-from joinery_templates.wood.cut import HalfSpace
 
 WIDTH = f"{NOYES}, pp. 157-158: as wide as the shelf itself, which is laid on"
 FULL = f"{JOYCE}, chapter on housings: it takes the full thickness; a groove takes a tongue"
@@ -26,8 +25,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     housing = Housing(request, given)
     refuse(_impossible(housing))
     shelf = housing.shelf_end()
@@ -36,12 +34,10 @@ def build(request: Request) -> Joint:
         title=KIND.title,
         members=housing.members(shelf, housing.side_part()),
         placements=(housing.placement,),
-        filled=tuple(_filled(housing)),
+        filled=tuple(housing.filled(max(housing.shelf.thickness, housing.width))),
         allowance=given.fit,
-        rows=(),
         sizes=tuple(_sizes(housing)),
         lengths=tuple(_lengths(housing)),
-        slopes=(),
         rules=tuple(housing.depth_rule()),
         findings=tuple(_advice(housing)),
         steps=tuple(order_of_work(housing)),
@@ -50,15 +46,6 @@ def build(request: Request) -> Joint:
         at_corner=False,
         clearings=(Clearing("housing", housing.width, housing.width, "fit"),),
     )
-
-
-def _filled(housing: Housing) -> Iterator[tuple[HalfSpace, ...]]:
-    """Where the shelf's end crosses the side, but for the clearance before it."""
-    shelf, depth = housing.shelf, housing.depth
-    low = max(shelf.thickness, housing.width)
-    yield block((housing.start, ZERO, ZERO), (shelf.width, depth, low))
-    if housing.given.stop:
-        yield block((ZERO, ZERO, ZERO), (housing.given.stop, depth, low))
 
 
 def _sizes(housing: Housing) -> Iterator[Size]:

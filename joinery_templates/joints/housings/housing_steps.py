@@ -8,10 +8,10 @@ from joinery_templates.joints.housings.trench import Housing
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,
-    PRINT_AGAIN,
     beside,
     dashed_line,
     fold_over,
+    measure_again,
 )
 
 
@@ -52,8 +52,7 @@ def _marking(housing: Housing) -> Iterator[Step]:
         "the reference edge and the back edge the far edge, the shelf's upper face the outside "
         "face and its lower face the inside face. Make the shelf as long as the space "
         f"between the sides and {text(2 * housing.depth)} more in all, ends square, and plane it "
-        "to its last thickness before you mark from it. Measure the thickness of both again: if it "
-        f"is not {PRINT_AGAIN}.",
+        f"to its last thickness before you mark from it. {measure_again(with_width=False)}",
     )
     yield Step(
         Task.GAUGE,
@@ -78,7 +77,7 @@ def _marking(housing: Housing) -> Iterator[Step]:
             "Try the shelf itself",
             "Stand the shelf's end on the inside face, its upper face on the squared line. Its "
             f"lower face must come to the lower line{_less_fit(housing)}; where they differ the "
-            "shelf is right: knife its line, and forget the printed one.",
+            "shelf is right: knife its line, and leave the printed one.",
         )
 
 

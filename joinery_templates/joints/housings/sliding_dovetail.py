@@ -22,27 +22,24 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates import joint
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
 from joinery_templates.joints.housings.checks import SLOPED_DADO, advise, check, rules_of
 from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
-from joinery_templates.joints.housings.tail import (
-    FACES,
-    ZERO,
-    Parameters,
-    SlidingTail,
-)
+from joinery_templates.joints.housings.tail import FACES, Parameters, SlidingTail
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import block, faces_with_lines, pose
+from joinery_templates.joints.layout import faces_with_lines, pose
 from joinery_templates.joints.spread import usual_slopes
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,
-    HalfSpace,
     Stretch,
     Surface,
     at_least,
     at_most,
 )
+
+BEVEL = "sides of the tail, stock on the shelf's end; of the housing, stock on the inside face"
 
 
 def build(request: Request) -> joint.Joint:
@@ -51,8 +48,7 @@ def build(request: Request) -> joint.Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     tail = SlidingTail(request, given)
     check(tail)
     shelf = _shelf(tail)
@@ -63,12 +59,12 @@ def build(request: Request) -> joint.Joint:
         title=KIND.title,
         members=tail.members(shelf, _side(tail)),
         placements=(tail.placement,),
-        filled=tuple(_filled(tail)),
+        filled=tuple(tail.filled(tail.shelf.thickness)),
         allowance=given.fit,
         rows=tuple(_rows(tail)),
         sizes=tuple(_sizes(tail)),
         lengths=tuple(_lengths(tail)),
-        slopes=(joint.SlopeSetting("sides of the tail and of the housing", tail.slope, "slope"),),
+        slopes=(joint.SlopeSetting(BEVEL, tail.slope, "slope"),),
         rules=tuple(rules_of(tail)),
         findings=tuple(advise(tail)),
         steps=tuple(order_of_work(tail)),
@@ -103,14 +99,6 @@ def _side(tail: SlidingTail) -> Stretch:
         sawn = at_least(0, tail.given.stop + SAWN_FROM[tail.units])
     widest = max(tail.edges(tail.side.width, ZERO))
     return tail.housed((Cut(tuple(walls)),), max(tail.shelf.thickness, widest), sawn)
-
-
-def _filled(tail: SlidingTail) -> Iterator[tuple[HalfSpace, ...]]:
-    """Where the shelf's end crosses the side, but for the clearance before the tail."""
-    shelf, stop = tail.shelf, tail.given.stop
-    yield block((tail.start, ZERO, ZERO), (shelf.width, tail.depth, shelf.thickness))
-    if stop:
-        yield block((ZERO, ZERO, ZERO), (stop, tail.depth, shelf.thickness))
 
 
 def _rows(tail: SlidingTail) -> Iterator[joint.SettingOut]:

@@ -10,10 +10,10 @@ from joinery_templates.joints.layout import (
     BESIDE,
     FALLS_IN,
     PEEL,
-    PRINT_AGAIN,
     beside,
     dashed_line,
     fold_over,
+    measure_again,
 )
 from joinery_templates.lengths import INCH, Units, decimal_text
 
@@ -38,7 +38,7 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         "edge is called the reference edge and the back edge the far edge; the shelf's upper face "
         "is its outside face, its lower face the inside face. Make the shelf as long as the space "
         f"between the sides and {tail.text(2 * tail.depth)} more for its two tails, ends square. "
-        f"Measure the thickness of both again: if it is not {PRINT_AGAIN}.",
+        f"{measure_again(with_width=False)}",
     )
     yield Step(
         Task.GAUGE,

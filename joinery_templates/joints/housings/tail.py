@@ -2,8 +2,10 @@
 
 from fractions import Fraction
 
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_setting
 from joinery_templates.joints.housings.boards import (
+    HousingParameters,
     ShelfInSide,
     depth_parameter,
     place_parameter,
@@ -11,7 +13,7 @@ from joinery_templates.joints.housings.boards import (
     stop_parameter,
 )
 from joinery_templates.joints.layout import slope_text
-from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import (
     fit_parameter,
     size_parameter,
@@ -21,7 +23,6 @@ from joinery_templates.wood.cut import HalfSpace
 BOTH, UPPER, LOWER = "both", "upper", "lower"
 FACES = (UPPER, LOWER)
 """Of the shelf, as the sides of its tail are called."""
-ZERO = Fraction(0)
 THIN_SHELF = Fraction(10)
 """Two shoulders would leave little of the tail on a thinner shelf (our judgement)."""
 LONGEST_PARALLEL = Fraction(150)
@@ -35,7 +36,7 @@ PAST_LEAN = Fraction(1)
 DEFAULT_SLOPE = Fraction(1, 7)
 
 
-class Parameters(Table):
+class Parameters(HousingParameters):
     """The parameters of a sliding dovetail."""
 
     sides: str | None = parameter(

@@ -19,9 +19,11 @@ back. A rebate along the side's back edge takes a back; the shelf is narrower by
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.housings.boards import (
     SAWN_FROM,
+    HousingParameters,
     ShelfInSide,
     depth_parameter,
     place_parameter,
@@ -31,8 +33,6 @@ from joinery_templates.joints.housings.boards import (
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
-
-ZERO = Fraction(0)
 
 
 class BackRebate(Table):
@@ -44,7 +44,7 @@ class BackRebate(Table):
     )
 
 
-class Parameters(Table):
+class Parameters(HousingParameters):
     """The parameters of a housing."""
 
     depth: Fraction | None = depth_parameter("Depth of the housing.")

@@ -13,11 +13,11 @@ Seen on the outside face; the grain of boards and keys runs the same way::
           y of the first <-|-> y of the second
 """
 
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse, widths_differ
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
-from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
-from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import (
     ROOM_EACH,
     KeyParameters,
@@ -25,12 +25,12 @@ from joinery_templates.joints.keys.parameters import (
     thick_rule,
     too_narrow,
 )
-from joinery_templates.joints.keys.row import lay_keys
+from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import BoardEnd
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
 
 ORIGIN = (ZERO, ZERO, ZERO)
 
@@ -54,9 +54,9 @@ def build(request: Request) -> Joint:
         length=first.width,
         widths_each=ROOM_EACH,
         nearest=(key.half_width, key.half_width),
-        frame=Placement(((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), ORIGIN),
+        frame=Placement(AS_IT_IS, ORIGIN),
         # The second board lies beyond the first one's end, reference edges in line.
-        placement=Placement(((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE)), ORIGIN),
+        placement=Placement(AGAINST, ORIGIN),
     )
     row = lay_keys(given, layout, key, line)
     keyed = KeyedJoint(request, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)

@@ -15,11 +15,11 @@ from the end of the seam to its start: the frames of two parts that meet are mir
 
 from fractions import Fraction
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
-from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
-from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import (
     LONGEST_ACROSS,
     KeyParameters,
@@ -27,13 +27,13 @@ from joinery_templates.joints.keys.parameters import (
     thick_rule,
     too_narrow,
 )
-from joinery_templates.joints.keys.row import lay_keys
+from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Stretch
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import AGAINST, Placement
 
 ONE_KEY, WHOLE_ROW = "one key", "whole row"
 
@@ -74,7 +74,7 @@ def build(request: Request) -> Joint:
         widths_each=10,
         nearest=(key.half_width, key.half_width),
         frame=Placement(((ZERO, -ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), edge),
-        placement=Placement(((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE)), edge),
+        placement=Placement(AGAINST, edge),
     )
     row = lay_keys(given, layout, key, line)
     is_whole = given.drawn == WHOLE_ROW

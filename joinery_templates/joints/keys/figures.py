@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from joinery_templates import joint
 from joinery_templates.errors import Finding
-from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.along_line import dividers_along, sizes_along
+from joinery_templates.joints.keys.row import KeyedJoint
 from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.layout import faces_with_lines, pose
@@ -18,8 +19,6 @@ SOURCES = (
     f"slopes: {JOYCE}",
     f"movement across the grain: {MOVEMENT}",
 )
-WIDEST_DIVIDERS = Fraction(100)
-"""A longer step is taken from the rule or the strip (our judgement)."""
 
 
 def keyed_joint(
@@ -65,7 +64,9 @@ def keyed_joint(
         rows=rows,
         sizes=tuple(_sizes(keyed)),
         lengths=tuple(_lengths(keyed)),
-        slopes=(joint.SlopeSetting("sides of the keys", key.slope, "slope"),),
+        slopes=(
+            joint.SlopeSetting("sides of the keys, stock on the key's end", key.slope, "slope"),
+        ),
         rules=rules,
         findings=(*advise(keyed), *findings),
         steps=tuple(order_of_work(keyed)),
@@ -88,21 +89,15 @@ def _sizes(keyed: KeyedJoint) -> Iterator[joint.Size]:
     if key.fit:
         yield joint.Size("socket, from tip to tip", 2 * key.reach)
         yield joint.Size("socket, at its waist", 2 * key.half_mouth)
-    if row.pitch is not None:
-        yield joint.Size("from one key's middle to the next", row.pitch)
-    first, last = ("first key's", "last key's") if keyed.count > 1 else ("key's", "key's")
-    start, end = keyed.line.limits
-    yield joint.Size(f"from the {start} to the {first} middle", row.positions[0])
-    yield joint.Size(f"from the {last} middle to the {end}", row.length - row.positions[-1])
+    yield from sizes_along("key", row.positions, row.length, keyed.line.limits)
 
 
 def _lengths(keyed: KeyedJoint) -> Iterator[joint.LengthSetting]:
-    key, pitch = keyed.key, keyed.row.pitch
+    key = keyed.key
     yield joint.LengthSetting("gauge", f"tips of the sockets, from {keyed.line.name}", key.reach)
     if not key.through:
         yield joint.LengthSetting("router or gauge", "depth of the sockets", key.depth)
-    if pitch is not None and pitch <= WIDEST_DIVIDERS:
-        yield joint.LengthSetting("dividers", "from one key's middle to the next", pitch)
+    yield from dividers_along("key", keyed.row.positions)
 
 
 def mouths(keyed: KeyedJoint) -> tuple[joint.Mark, ...]:

@@ -20,12 +20,10 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most, dot
 from joinery_templates.wood.placement import Placement
-
-ZERO, ONE = Fraction(0), Fraction(1)
 
 
 class Key(Struct, frozen=True):

@@ -24,21 +24,20 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, advice
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Joint, SettingOut, Step, Task
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
-from joinery_templates.joints.keys.key import ONE, ZERO, JointLine
-from joinery_templates.joints.keys.layout import KeyedJoint
+from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
-from joinery_templates.joints.keys.row import lay_keys
+from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, beside, block
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import ACROSS, Placement
 
 OPENS = f"{NOYES}, p. 194: a mitre opens at the inside corner"
 KEYED = f"{NOYES}, no. 57, the keyed mitre (from memory)"
@@ -79,7 +78,7 @@ def build(request: Request) -> Joint:
             ORIGIN,
         ),
         # Across one member is along the other.
-        placement=Placement(((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), ORIGIN),
+        placement=Placement(ACROSS, ORIGIN),
     )
     row = lay_keys(given, layout, key, line)
     # Along a member, from the outer corner to the last of the mitre and the sockets.

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import Finding, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.joints.checks import first_told, refuse
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.key import Key
 from joinery_templates.joints.layout import Layout
@@ -14,6 +14,7 @@ from joinery_templates.joints.shared_parameters import (
     fit_parameter,
     proud_parameter,
     size_parameter,
+    sizes_parameter,
 )
 
 SLOPE = Fraction(1, 6)
@@ -48,12 +49,9 @@ class KeyParameters(Table):
         low=1,
         high=200,
     )
-    positions: tuple[Fraction, ...] | None = parameter(
-        Quantity.LENGTHS,
+    positions: tuple[Fraction, ...] | None = sizes_parameter(
         "Where the middle of each key comes on the joint line, in order from its start.",
-        rule="evenly spaced",
-        low=0,
-        above=True,
+        "evenly spaced",
     )
     end_distance: Fraction | None = size_parameter(
         "From each end of the joint line to the middle of the key next to it.",
@@ -86,11 +84,6 @@ class KeyParameters(Table):
         "How far a key stands above the face, to be planed flush; a through key above both faces."
     )
     fit: Fraction = fit_parameter("all round a key, added to the sockets")
-
-
-def first_told(given: KeyParameters, *names: str) -> str:
-    """The first of these parameters that was given, or none: no error points at another."""
-    return next((name for name in names if getattr(given, name) is not None), "")
 
 
 def thick_rule(

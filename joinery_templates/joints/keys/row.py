@@ -1,16 +1,17 @@
-"""Where keys stand along a joint line."""
+"""Where keys stand along a joint line, and the joint that they hold."""
 
-import math
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
 from msgspec import Struct
 
-from joinery_templates.errors import Finding, InputError, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import Finding, mistake, refusal
+from joinery_templates.joint import Step
+from joinery_templates.joints.along_line import not_in_order, steps_between
+from joinery_templates.joints.checks import first_told, refuse
+from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.keys.key import JointLine, Key
-from joinery_templates.joints.keys.parameters import KeyParameters, first_told
+from joinery_templates.joints.keys.parameters import KeyParameters
 from joinery_templates.joints.layout import Layout
 
 MOST_KEYS = 200
@@ -23,11 +24,30 @@ class KeyRow(Struct, frozen=True):
     positions: tuple[Fraction, ...]
     rules: tuple[str, ...] = ()
 
+
+class KeyedJoint(Layout, frozen=True):
+    """Keys across a joint line.
+
+    Attributes:
+        key: the keys.
+        line: that they lie across.
+        row: where they stand.
+        meet: the step in which the boards are made to meet, before any key is let in.
+        lay_on: how the socket templates are laid on.
+        across_grain: whether the keys lie across the grain of the boards.
+    """
+
+    key: Key
+    line: JointLine
+    row: KeyRow
+    meet: Step
+    lay_on: str
+    across_grain: bool = False
+
     @property
-    def pitch(self) -> Fraction | None:
-        """From one key's middle to the next, where that is one distance."""
-        steps = {after - before for before, after in pairwise(self.positions)}
-        return steps.pop() if len(steps) == 1 else None
+    def count(self) -> int:
+        """How many keys."""
+        return len(self.row.positions)
 
 
 def lay_keys(given: KeyParameters, layout: Layout, key: Key, line: JointLine) -> KeyRow:
@@ -65,17 +85,15 @@ def _even(given: KeyParameters, key: Key, line: JointLine) -> KeyRow:
     if count is None:
         count = 3
         if length is not None:
-            count = max(1, math.floor((length - left_out) / share + Fraction(1, 2)))
+            count = max(1, nearest_whole((length - left_out) / share))
         told = "3" if length is None else share_rule
         rules.append(f"Number of keys: {told} (our judgement).")
     if count > MOST_KEYS:
-        raise InputError(
-            mistake(
-                "too-many-keys",
-                f"That would be {count} keys; this program lays out at most {MOST_KEYS}.",
-                "Give fewer keys.",
-                first_told(given, "keys"),
-            )
+        raise refusal(
+            "too-many-keys",
+            f"That would be {count} keys; this program lays out at most {MOST_KEYS}.",
+            "Give fewer keys.",
+            first_told(given, "keys"),
         )
     if length is None:
         length = count * share
@@ -103,16 +121,9 @@ def _on_told(given: KeyParameters, layout: Layout, line: JointLine) -> Iterator[
                 "end_distance",
             )
         return
-    for before, after in pairwise(positions):
-        if after <= before:
-            yield mistake(
-                "not-in-order",
-                f"The positions are not in order: {layout.text(before)} is followed by "
-                f"{layout.text(after)}.",
-                f"List them from the {line.limits[0]} on, each one once.",
-                "positions",
-            )
-            return
+    if found := tuple(not_in_order(layout, positions, line.limits[0])):
+        yield from found
+        return
     if given.keys not in (None, len(positions)):
         yield mistake(
             "does-not-add-up",
@@ -133,7 +144,7 @@ def _on_places(
     given: KeyParameters, layout: Layout, key: Key, line: JointLine, row: KeyRow
 ) -> Iterator[Finding]:
     wide = 2 * key.half_width
-    steps = [after - before for before, after in pairwise(row.positions)]
+    steps = steps_between(row.positions)
     if steps and min(steps) <= wide:
         yield mistake(
             "no-room",

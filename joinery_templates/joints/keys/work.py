@@ -7,9 +7,9 @@ from itertools import pairwise
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
-from joinery_templates.joints.keys.layout import KeyedJoint
 from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
-from joinery_templates.joints.layout import BESIDE, PEEL, PRINT_AGAIN, beside, slope_text
+from joinery_templates.joints.keys.row import KeyedJoint
+from joinery_templates.joints.layout import BESIDE, PEEL, beside, measure_again, slope_text
 from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
 
 SLOPES = f"{JOYCE}, of dovetails"
@@ -115,8 +115,7 @@ def order_of_work(keyed: KeyedJoint) -> Iterator[Step]:
         Task.PREPARE,
         "Prepare",
         "Mark the outside face, from which the keys are let in, and the reference edge of "
-        f"{keyed.named(0)} and of {keyed.named(1)}. Measure the thickness of both again: if it is "
-        f"not {PRINT_AGAIN}.",
+        f"{keyed.named(0)} and of {keyed.named(1)}. {measure_again(with_width=False)}",
     )
     yield keyed.meet
     yield Step(

@@ -1,11 +1,10 @@
 """Feathers: thin triangles in slots that are sawn across the corner when its mitre is glued."""
 
-import math
 from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import (
     LengthSetting,
     Loose,
@@ -17,15 +16,17 @@ from joinery_templates.joint import (
     Step,
     Task,
 )
-from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
+from joinery_templates.joints.gauge import (
+    at_least_as_a_gauge_is_set,
+    at_most_as_a_gauge_is_set,
+    nearest_whole,
+)
 from joinery_templates.joints.layout import beside, slope_text
 from joinery_templates.joints.mitres.mitre import fold_up, shaping
 from joinery_templates.joints.mitres.splined import (
-    ONE,
     ROOT,
     SPLINE,
     SPLINE_ONLY,
-    ZERO,
     SplinedMitre,
     along_mitre,
 )
@@ -52,7 +53,7 @@ class Feathered(SplinedMitre, frozen=True):
     @property
     def count(self) -> int:
         """How many there are."""
-        usual = max(2, math.floor(self.width / self.thick / 2 + Fraction(1, 2)))
+        usual = max(2, nearest_whole(self.width / self.thick / 2))
         return self.given.feathers or usual
 
     @property
@@ -118,7 +119,9 @@ class Feathered(SplinedMitre, frozen=True):
             Cut((HalfSpace((-ONE, -ONE, ZERO), -2 * high),)),
         )
         end = BoardEnd(Board("feather", high, self.slot), legs, 2 * high, gauged=False)
-        stock = Member(f"feather, make {self.count}", end, Hand.LEFT, faces=(Face.OUTSIDE,))
+        stock = Member(
+            f"feather, {self.count} for each corner", end, Hand.LEFT, faces=(Face.OUTSIDE,)
+        )
         frames = (self._frame(number, start) for number, start in enumerate(self.starts))
         return (Loose(stock, tuple(frames), count=self.count),)
 
@@ -221,47 +224,53 @@ class Feathered(SplinedMitre, frozen=True):
     def slopes(self) -> Iterator[SlopeSetting]:
         """Of slots that slant."""
         if self.slope:
-            yield SlopeSetting("slots, on the outside faces, off square to the corner", self.slope)
+            use = "slots, off square to the corner, stock on the other board's outside face"
+            yield SlopeSetting(use, self.slope)
 
     def steps(self) -> Iterator[Step]:
         """Slots after the glue (common practice, no source)."""
         text, kerf = self.text, self.request.tools.kerf
+        first, second = self.named(0), self.named(1)
         yield from shaping(self)
         yield Step(Task.JOIN, "Glue the mitres", f"{fold_up(self)} Let the glue harden.")
         lines = "Square the marks across both outside faces"
         if self.slope:
             lines = (
                 f"Draw the slots on both outside faces with a bevel set to "
-                f"{slope_text(self.slope)}: each falls on the one board and rises on the other, "
-                "and its neighbour goes the other way, as the templates show"
+                f"{slope_text(self.slope)}, its stock on the other board's outside face. The slot "
+                f"nearest to the reference edge falls towards that edge on {first} and rises on "
+                f"{second}; the next one goes the other way, and so on, as the templates show"
             )
         yield Step(
             Task.LAY_ON,
             "Mark the slots",
             "Lay the setting-out strip along the outer corner, from the reference edge, and mark "
-            f"the slots. {lines}. Scribe their ends {text(self.slot_reach)} from the corner on the "
-            f"outside face of {self.named(0)} and of {self.named(1)}.",
+            f"the slots. {lines}. Mark their ends {text(self.slot_reach)} from the corner on the "
+            f"outside face of {first} and of {second}, between the two lines of a slot and "
+            "nowhere else, for these faces show.",
             (0, 1),
         )
         cut = f"Saw {beside('both lines')}, and break out the strip between"
         if self.slot == kerf:
-            cut = "Saw between the lines, in one cut"
+            cut = f"Saw between the lines, in one cut {text(kerf)} wide: try it in waste"
         elif kerf is None:
             cut = "Saw between the lines, in one cut where your saw's cut is as wide, else in two"
         yield Step(
             Task.CUT_SECOND,
             "Saw the slots",
-            f"Clamp the piece with the corner up. {cut}, down to the scribed ends on both faces "
-            "and straight between them. File or scrape the floor flat, where the feather's long "
-            "side stands.",
+            f"Clamp the piece with the corner up. {cut}. Go down to the marked ends on both faces "
+            f"and straight between them, {text(self.slot_reach / ROOT)} deep under the corner. "
+            "File or scrape the floor flat, where the feather's long side stands.",
             (0, 1),
         )
         yield Step(
             Task.MAKE_KEYS,
             "Make the feathers",
             f"Plane straight-grained wood to {text(self.slot)}, a sliding fit in the slots. Its "
-            f"grain runs along the long side of the feather. Cut {self.count} by the template, "
-            f"{text(2 * self.height)} along the long side: they stand out all round.",
+            f"grain runs along the long side of the feather. Cut {self.count} for each corner by "
+            f"the template, {text(2 * self.height)} along the long side: they stand out all round. "
+            f"A strip {text(self.height)} wide gives one in every {text(2 * self.height)} of its "
+            "length, and a saw cut between.",
         )
         yield Step(
             Task.GLUE,

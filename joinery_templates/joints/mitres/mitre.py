@@ -5,7 +5,6 @@ and with boards of one thickness halves the angle between their faces.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, Size, Step, Task
@@ -14,7 +13,7 @@ from joinery_templates.joints.corners.angles import Angled, Canted, pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.kind import Kind, Request
-from joinery_templates.joints.layout import beside, faces_with_lines
+from joinery_templates.joints.layout import BESIDE, beside, faces_with_lines
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.cut import BoardEnd, Cut
 
@@ -40,37 +39,62 @@ class MitreCorner(CornerLayout, frozen=True):
         yield from self.run_outs()
 
 
-LAY_ON = (
+_FOLD_OVER = (
     "Trim each template along its outer lines and crease both folds over a rule, printed side out. "
     "Fold it over the squared end so that the fold lines sit on the arrises, its reference edge "
-    "flush with the board's, tape it, and prick through the small rings. Join them with a knife on "
-    "both faces, and across the edges with the bevel."
+    "flush with the board's, and tape it."
+)
+ON_INSIDE = (
+    "Knife the line across the inside face, and from its ends the mitre across both edges with the "
+    "bevel, up to the outside arris of the end. The outside face has no line."
+)
+_ON_BOTH = (
+    "Prick through the small rings. Join them with a knife on both faces, and across the edges "
+    "with the bevel."
 )
 
 
-def shaping(corner: MitreCorner, lay_on: str = LAY_ON) -> Iterator[Step]:
-    """How both boards come to their mitres (common practice, no source)."""
+def keeps_arris(corner: MitreCorner) -> bool:
+    """Whether the outside arris of both squared ends stays: the boards are as long as they were."""
+    pair = corner.pair
+    return all(not pair.end_slope(number) and pair.end_bevel(number) > 0 for number in (0, 1))
+
+
+def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
+    """How both boards come to their mitres (common practice, no source).
+
+    Args:
+        corner: the corner.
+        lay_on: how the templates are laid on, where they do not fold over the ends.
+    """
     angles, bevels = ("the angle", "the bevel")
     if any(corner.pair.end_slope(number) for number in (0, 1)):
         angles, bevels = ("both angles", "both bevels")
+    saw = f"Saw {beside('the lines on both faces')}."
+    rings = _ON_BOTH
+    first = ""
+    if keeps_arris(corner):
+        first = "Square the boards to their finished length first, measured over the outside. "
+        rings = f"Prick through the rings of the mitre, on the inside face alone. {ON_INSIDE}"
+        saw = f"The outside arris stays: saw from there to the line on the inside face, {BESIDE}."
     yield steps.prepare(corner)
     yield Step(
         Task.LAY_ON,
         f"Lay on {corner.named(0)} and {corner.named(1)}",
-        lay_on,
+        f"{first}{lay_on or f'{_FOLD_OVER} {rings}'}",
     )
     yield Step(
         Task.MITRE,
         "Saw the mitres",
-        f"{steps.ends_words(corner)} {steps.length_words(corner)} Saw "
-        f"{beside('the lines on both faces')}.",
+        f"{steps.ends_words(corner)} {steps.length_words(corner)} {saw}",
     )
     yield Step(
         Task.FIT,
         "Plane to the lines",
         f"Hold the board in a shooting board or vice that is packed to {angles}, and plane "
         f"to the middle of the lines with a fine cut. Test with {bevels}, and two boards against "
-        "each other. Opposite boards must be of one length to a hair, or the last corner gapes.",
+        "each other. Opposite boards must be of one length to a hair, or the last corner gapes. If "
+        "a bottom or a lid is to lie in a groove, plough it now.",
     )
 
 
@@ -104,8 +128,7 @@ def mitre_joint(kind: Kind, request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Angled | Canted)
+    given: Angled | Canted = request.given
     corner = MitreCorner(request, pair_of(request, given.angles, "In a mitre", mitred=True))
     ends = corner.end(0), corner.end(1)
     return Joint(
@@ -114,13 +137,8 @@ def mitre_joint(kind: Kind, request: Request) -> Joint:
         members=corner.members(*ends),
         placements=(corner.pair.placement,),
         filled=corner.pair.filled(),
-        allowance=Fraction(0),
-        rows=(),
         sizes=tuple(corner.sizes()),
-        lengths=(),
         slopes=(*corner.end_bevels(), *corner.edge_bevels()),
-        rules=(),
-        findings=(),
         steps=tuple(_steps(corner)),
         pose=corner.pose,
         faces=faces_with_lines(*ends),

@@ -4,30 +4,29 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import (
     Clearing,
     LengthSetting,
     Loose,
-    Member,
     Size,
     Step,
     Task,
 )
+from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import PEEL, beside, sawn_off
-from joinery_templates.joints.mitres.mitre import shaping
+from joinery_templates.joints.layout import PEEL, beside, let_between
+from joinery_templates.joints.mitres.mitre import ON_INSIDE, shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
     FEATHERS_ONLY,
-    ONE,
     ROOT,
-    ZERO,
     SplinedMitre,
     along_mitre,
     into_board,
 )
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     HalfSpace,
     Stage,
@@ -44,8 +43,7 @@ LEFT_OUTSIDE = Fraction(1, 6)
 _LAY_ON = (
     "Trim each template along its outer lines. Lay it on the face that it names, its end flush "
     "with the squared end and, on the inside face, its reference edge flush with the board's; tape "
-    "it, and prick through the small rings. Knife the line across the inside face, and the mitre "
-    "across both edges with the bevel."
+    "it, and prick through the small rings. " + ON_INSIDE
 )
 
 
@@ -62,10 +60,7 @@ class Splined(SplinedMitre, frozen=True):
     def spline(self) -> Fraction:
         """Its thickness: by the nearest chisel, or a quarter."""
         quarter = self.thick / 4
-        near = (
-            one for one in self.request.tools.chisels if self.thick / 6 <= one <= self.thick / 3
-        )
-        chisel = min(near, key=lambda one: (abs(one - quarter), one), default=None)
+        chisel = self.request.tools.nearest_chisel(quarter, self.thick / 6, self.thick / 3)
         return self.given.spline or chisel or as_a_gauge_is_set(quarter, self.units)
 
     @property
@@ -118,12 +113,11 @@ class Splined(SplinedMitre, frozen=True):
 
     def loose(self) -> tuple[Loose, ...]:
         """The spline, with its grain across the joint."""
-        end = sawn_off("spline", self.long, self.spline, self.across)
         one, half = 1 / ROOT, self.across / 2
         rows = ((ONE, ZERO, ZERO), (ZERO, one, one), (ZERO, -one, one))
         shift = (ZERO, (self.nearer - half) * one, (self.nearer + half) * one)
-        stock = Member("spline", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (Placement(rows, shift),), is_inside=True),)
+        at = Placement(rows, shift)
+        return (let_between("spline", self.long, self.spline, self.across, at),)
 
     def impossible(self) -> Iterator[Finding]:
         """Grooves that break out."""
@@ -133,9 +127,7 @@ class Splined(SplinedMitre, frozen=True):
                 "no-room",
                 f"A groove {self.text(self.depth)} deep would break through the outside face.",
                 "Make it shallower, or set it nearer to the inner corner.",
-                next(
-                    (one for one in ("depth", "from_corner") if getattr(self.given, one)), "spline"
-                ),
+                first_told(self.given, "depth", "from_corner") or "spline",
             )
         if self.across <= 0:
             yield mistake(

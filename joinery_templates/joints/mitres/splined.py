@@ -4,19 +4,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
-from joinery_templates.errors import Finding, mistake
-from joinery_templates.exact import square_root
-from joinery_templates.joint import (
-    Clearing,
-    LengthSetting,
-    Loose,
-    SettingOut,
-    Size,
-    SlopeSetting,
-    Step,
-)
+from joinery_templates.errors import Finding
+from joinery_templates.exact import ONE, ZERO, square_root
+from joinery_templates.joint import Clearing, SettingOut, SlopeSetting
+from joinery_templates.joints.checks import only_with, thicknesses_differ
 from joinery_templates.joints.mitres.mitre import MitreCorner
-from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.parameter import Quantity, Table, parameter, parameter_of
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
@@ -25,7 +18,6 @@ from joinery_templates.joints.shared_parameters import (
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector
 
-ZERO, ONE = Fraction(0), Fraction(1)
 ROOT = square_root(Fraction(2))
 SPLINE, FEATHERS = "spline", "feathers"
 FEATHERS_ONLY = ("feathers", "slot", "slot_reach", "slope")
@@ -130,24 +122,13 @@ class SplinedMitre(MitreCorner, frozen=True):
 
     def impossible(self) -> Iterator[Finding]:
         """What cannot be cut."""
-        one, other = self.boards
-        if one.thickness != other.thickness:
-            yield mistake(
-                "thicknesses-differ",
-                f'Board "{one.name}" is {self.text(one.thickness)} thick and "{other.name}" '
-                f"{self.text(other.thickness)}.",
-                "Plane both to one thickness: only then the mitre halves the corner.",
-            )
-        told = vars(self.given)
-        usual = vars(Parameters())
+        yield from thicknesses_differ(
+            self, "Plane both to one thickness: only then the mitre halves the corner."
+        )
+        message = f'It means nothing where form = "{self.given.form}".'
         for name in self.not_given:
-            if told[name] != usual[name]:
-                yield mistake(
-                    "not-together",
-                    f'It means nothing where form = "{self.given.form}".',
-                    f'Leave it out, or write form = "{self.other_form}".',
-                    name,
-                )
+            if getattr(self.given, name) != parameter_of(Parameters, name).default:
+                yield only_with(name, self.other_form, message)
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
         """Where the closed corner must be full."""
@@ -157,33 +138,9 @@ class SplinedMitre(MitreCorner, frozen=True):
         """Marks along the corner."""
         yield from ()
 
-    def own_sizes(self) -> Iterator[Size]:
-        """Of what is let in."""
-        raise NotImplementedError
-
-    def lengths(self) -> Iterator[LengthSetting]:
-        """Tools that are set for it."""
-        raise NotImplementedError
-
     def slopes(self) -> Iterator[SlopeSetting]:
         """Bevels besides those of the ends."""
         yield from ()
-
-    def rules(self) -> Iterator[str]:
-        """What was decided by a rule."""
-        raise NotImplementedError
-
-    def advise(self) -> Iterator[Finding]:
-        """What is unwise though it can be cut."""
-        raise NotImplementedError
-
-    def steps(self) -> Iterator[Step]:
-        """The order of work."""
-        raise NotImplementedError
-
-    def loose(self) -> tuple[Loose, ...]:
-        """What is let in."""
-        raise NotImplementedError
 
     def clearings(self) -> Iterator[Clearing]:
         """What is cleared with a chisel."""

@@ -23,8 +23,7 @@ from joinery_templates.joints.layout import faces_with_lines
 from joinery_templates.joints.mitres.feathers import Feathered
 from joinery_templates.joints.mitres.mitre import NOYES_MITRE
 from joinery_templates.joints.mitres.spline import Splined
-from joinery_templates.joints.mitres.splined import SPLINE as SPLINE_FORM
-from joinery_templates.joints.mitres.splined import ZERO, Parameters, SplinedMitre
+from joinery_templates.joints.mitres.splined import SPLINE, Parameters
 
 
 def build(request: Request) -> Joint:
@@ -33,11 +32,10 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "In a mitre", mitred=True)
-    form = Splined if given.form == SPLINE_FORM else Feathered
-    corner: SplinedMitre = form(request, pair, given)
+    form = Splined if given.form == SPLINE else Feathered
+    corner: Splined | Feathered = form(request, pair, given)
     refuse(corner.impossible())
     ends = corner.cut_end(0), corner.cut_end(1)
     one, other = corner.members(*ends)
@@ -47,7 +45,6 @@ def build(request: Request) -> Joint:
         members=(replace(one, faces=corner.drawn), replace(other, faces=corner.drawn)),
         placements=(pair.placement,),
         filled=corner.filled(),
-        allowance=ZERO,
         rows=tuple(corner.rows()),
         sizes=(*corner.sizes(), *corner.own_sizes()),
         lengths=tuple(corner.lengths()),
@@ -67,7 +64,7 @@ KIND = Kind(
     title="Splined mitre",
     summary="A square mitre of upright boards, held by a spline in grooves inside it or by "
     "feathers across the corner.",
-    roles=SplinedMitre.roles,
+    roles=Splined.roles,
     parameter_class=Parameters,
     build=build,
     example=Example(

@@ -16,6 +16,7 @@ faces. With a key, the hook's two faces stand apart by its width.
 from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import (
     Joint,
     LengthSetting,
@@ -29,21 +30,14 @@ from joinery_templates.joints.layout import (
     faces_with_lines,
     pose,
 )
-from joinery_templates.joints.scarfs.shape import (
-    GLUED,
-    ONE,
-    TREDGOLD,
-    ZERO,
-    Parameters,
-    Scarf,
-)
+from joinery_templates.joints.scarfs.shape import GLUED, TREDGOLD, Parameters, Scarf
 from joinery_templates.joints.scarfs.work import (
     advise,
     impossible,
     order_of_work,
     rules_of,
 )
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import AGAINST, Placement
 
 
 def build(request: Request) -> Joint:
@@ -52,24 +46,20 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     scarf = Scarf(request, given)
     refuse(impossible(scarf))
     one, other = scarf.member(0), scarf.member(1)
-    rows = ((ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, ONE))
     whole = block((ZERO, ZERO, ZERO), (scarf.boards[0].width, scarf.long, scarf.deep))
     return Joint(
         kind=KIND.name,
         title=KIND.title,
         members=(one, other),
-        placements=(Placement(rows, (ZERO, scarf.long, ZERO)),),
+        placements=(Placement(AGAINST, (ZERO, scarf.long, ZERO)),),
         filled=(whole,),
-        allowance=ZERO,
-        rows=(),
         sizes=tuple(_sizes(scarf)),
         lengths=tuple(_lengths(scarf)),
-        slopes=(SlopeSetting("slants, off the faces", scarf.slope),),
+        slopes=(SlopeSetting("slants, stock on the squared end", scarf.slope),),
         rules=tuple(rules_of(scarf)),
         findings=tuple(advise(scarf)),
         steps=tuple(order_of_work(scarf)),

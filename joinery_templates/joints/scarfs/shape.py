@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import (
     Loose,
     Member,
@@ -12,16 +13,15 @@ from joinery_templates.joint import (
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.layout import (
     Layout,
-    sawn_off,
+    let_between,
 )
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import ACROSS, Placement
 
-ZERO, ONE = Fraction(0), Fraction(1)
 PLAIN, HOOKED, KEYED = "plain", "hooked", "keyed"
 GLUE, NOTHING, BOLTS = "glue", "nothing", "bolts"
 HARD, STRAIGHT = "hard", "straight-grained"
@@ -183,9 +183,5 @@ class Scarf(Layout, frozen=True):
         """The key, across the boards."""
         if not self.key:
             return ()
-        wide = self.boards[0].width
-        end = sawn_off("key", self.key, self.hook, wide)
-        rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
-        at = Placement(rows, (ZERO, self.before, self.high))
-        stock = Member("key", end, Hand.LEFT, faces=(Face.OUTSIDE,))
-        return (Loose(stock, (at,), is_inside=True),)
+        at = Placement(ACROSS, (ZERO, self.before, self.high))
+        return (let_between("key", self.key, self.hook, self.boards[0].width, at),)

@@ -7,7 +7,12 @@ from joinery_templates.joint import (
     Step,
     Task,
 )
-from joinery_templates.joints.checks import too_short, widths_differ
+from joinery_templates.joints.checks import (
+    only_with,
+    thicknesses_differ,
+    too_short,
+    widths_differ,
+)
 from joinery_templates.joints.layout import (
     PEEL,
     PRINT_AGAIN,
@@ -30,25 +35,16 @@ from joinery_templates.lengths import decimal_text
 
 def impossible(scarf: Scarf) -> Iterator[Finding]:
     """What cannot be cut."""
-    given, text, (one, other) = scarf.given, scarf.text, scarf.boards
+    given, text = scarf.given, scarf.text
     yield from widths_differ(scarf, "In a scarf")
-    if one.thickness != other.thickness:
-        yield mistake(
-            "thicknesses-differ",
-            f'Board "{one.name}" is {text(one.thickness)} thick and "{other.name}" '
-            f"{text(other.thickness)}.",
-            "In a scarf both must be equally thick: plane them together.",
-        )
+    yield from thicknesses_differ(
+        scarf, "In a scarf both must be equally thick: plane them together."
+    )
     for name, form in (("hook", HOOKED), ("nib", HOOKED), ("key", KEYED)):
         if getattr(given, name) is not None and (
             scarf.is_plain or form not in (HOOKED, given.form)
         ):
-            yield mistake(
-                "not-together",
-                f'It means nothing where form = "{given.form}".',
-                f'Leave it out, or write form = "{form}".',
-                name,
-            )
+            yield only_with(name, form, f'It means nothing where form = "{given.form}".')
     if scarf.hook >= scarf.deep:
         yield mistake(
             "no-room",
@@ -132,19 +128,22 @@ def rules_of(scarf: Scarf) -> Iterator[str]:
 def order_of_work(scarf: Scarf) -> Iterator[Step]:
     """The order of work (common practice, no source)."""
     text, (one, other) = scarf.text, (scarf.named(0), scarf.named(1))
+    lengths = [board.length for board in scarf.boards if board.length is not None]
+    whole = f", which is {text(sum(lengths) - scarf.long)} long" if len(lengths) == 2 else ""
     yield Step(
         Task.PREPARE,
         "Prepare",
         "This is furniture work and no calculation: for a beam, a post or whatever else carries a "
         "load, ask an engineer licensed where you live, and keep to the local code. "
         f"Plane {one} and {other} to one width and thickness, the ends square. Both together are "
-        f"{text(scarf.long)} longer than the whole. Mark outside face and reference edge of both, "
-        "so that these run through, and measure again: if width or thickness is not "
-        f"{PRINT_AGAIN}.",
+        f"{text(scarf.long)} longer than the whole{whole}. Mark outside face and reference edge of "
+        "both, so that they line up from board to board, and measure again: if width or thickness "
+        f"is not {PRINT_AGAIN}.",
     )
     gauge = (
-        f" Scribe the hook {text(scarf.high)} from both faces, and the square ends "
-        f"{text(scarf.nib)} from the face that they stand at."
+        f" Square the ends of the hook across, from edge to edge. Scribe the hook "
+        f"{text(scarf.high)} from both faces, and the square ends {text(scarf.nib)} from the face "
+        "that they stand at."
         if not scarf.is_plain
         else ""
     )
@@ -153,8 +152,9 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         "Lay on the templates",
         "Trim the templates along their outer lines. Lay each on the edge that it names, its end "
         "flush with the board's end and its outside face on that of the board. Tape them and prick "
-        "through the small rings. Draw the slants with a straight-edge on both edges, and square "
-        f"every other line across, from edge to edge.{gauge}",
+        "through the small rings. Draw the slants with a straight-edge on both edges. Where they "
+        f"come to a face, square a line across it: {text(scarf.long)} from the end, on the outside "
+        f"face of {one} and on the inside face of {other}.{gauge}",
         (0, 1),
     )
     ends = (
@@ -170,9 +170,9 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw the scarf of {name}",
-            f"What goes lies on the {face} face. {ends}; saw the slant "
+            f"The waste is on the {face} face. {ends}. Saw the slant "
             f"{beside('its lines on both edges')}, and plane it to the middle of them, straight "
-            f"along and square across; test with a straight-edge.{flat}",
+            f"along and square across. Test it with a straight-edge.{flat}",
         )
     if scarf.key:
         yield Step(

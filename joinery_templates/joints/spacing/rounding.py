@@ -9,9 +9,9 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, mistake, refusal
 from joinery_templates.joints.checks import refuse
-from joinery_templates.joints.gauge import rule_steps
+from joinery_templates.joints.gauge import nearest_whole, rule_steps
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.parameters import (
     EQUAL,
@@ -25,7 +25,7 @@ from joinery_templates.joints.spacing.proposal import (
     lone_tail,
     tail_widths,
 )
-from joinery_templates.joints.spacing.solver import Asked, Run, nearest_whole
+from joinery_templates.joints.spacing.solver import Asked, Run
 from joinery_templates.joints.spacing.terms import ZERO
 
 
@@ -52,13 +52,11 @@ def rounded(run: Run, asked: Asked) -> Run:
                 f"a multiple of {ground.text(grid)}; the edges take up the rest (our judgement)",
             )
             return tried
-    raise InputError(
-        mistake(
-            "cannot-round",
-            f"Rounded to {ground.text(grid)}, nothing is left that can be cut.",
-            "Give a smaller round_to, or leave it out.",
-            "spacing.round_to",
-        )
+    raise refusal(
+        "cannot-round",
+        f"Rounded to {ground.text(grid)}, nothing is left that can be cut.",
+        "Give a smaller round_to, or leave it out.",
+        "spacing.round_to",
     )
 
 

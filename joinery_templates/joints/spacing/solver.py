@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from msgspec import Struct, field
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import refusal
+from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.proposal import (
     TailWidths,
@@ -190,13 +191,11 @@ class Asked(Struct, frozen=True):
         if given is None:
             return self.count(run, wish, least)
         if given < least:
-            raise InputError(
-                mistake(
-                    "too-few-tails",
-                    f"This spacing needs at least {least} whole tails.",
-                    "Give more tails, or another style.",
-                    "tails",
-                )
+            raise refusal(
+                "too-few-tails",
+                f"This spacing needs at least {least} whole tails.",
+                "Give more tails, or another style.",
+                "tails",
             )
         check_count(given)
         return given
@@ -216,21 +215,14 @@ class Asked(Struct, frozen=True):
         without, each = run(ZERO).total, run(Fraction(1)).total - run(ZERO).total
         filled = run((ground.width - without) / each if each else ZERO)
         if filled.total != ground.width:
-            raise InputError(
-                mistake(
-                    "does-not-add-up",
-                    f"The widths given add up to {ground.text(filled.total)}, "
-                    f"and the board is {ground.text(ground.width)} wide.",
-                    "Leave one of them out and it will be worked out.",
-                    place,
-                )
+            raise refusal(
+                "does-not-add-up",
+                f"The widths given add up to {ground.text(filled.total)}, "
+                f"and the board is {ground.text(ground.width)} wide.",
+                "Leave one of them out and it will be worked out.",
+                place,
             )
         return filled
-
-
-def nearest_whole(value: Fraction) -> int:
-    """The nearest whole number, halves upwards."""
-    return math.floor(value + Fraction(1, 2))
 
 
 def check_count(count: int) -> None:
@@ -240,12 +232,9 @@ def check_count(count: int) -> None:
         InputError: `too-many-tails`.
     """
     if count > parameters.MOST_TAILS:
-        raise InputError(
-            mistake(
-                "too-many-tails",
-                f"That would be {count} tails; this program lays out at most "
-                f"{parameters.MOST_TAILS}.",
-                "Give wider tails or pins.",
-                "tail",
-            )
+        raise refusal(
+            "too-many-tails",
+            f"That would be {count} tails; this program lays out at most {parameters.MOST_TAILS}.",
+            "Give wider tails or pins.",
+            "tail",
         )

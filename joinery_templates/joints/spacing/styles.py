@@ -5,13 +5,13 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.errors import InputError, mistake
-from joinery_templates.joints.gauge import as_a_gauge_is_set
+from joinery_templates.errors import refusal
+from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_whole
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, TailWidths
 from joinery_templates.joints.spacing.rounding import in_settable_figures
-from joinery_templates.joints.spacing.solver import Asked, Run, check_count, nearest_whole
+from joinery_templates.joints.spacing.solver import Asked, Run, check_count
 from joinery_templates.joints.spacing.terms import ZERO
 
 SHOULDER_RULE = f"half the greatest width of a socket, at the shoulder line ({NOYES_48})"
@@ -70,25 +70,21 @@ def _by_shoulder(asked: Asked) -> Run:
     half pin is therefore half as wide as a whole one.
     """
     if asked.half_tails:
-        raise InputError(
-            mistake(
-                "not-with-this-style",
-                "This style has half pins at the edges.",
-                f'Leave it out, or set start = "{parameters.HALF_PIN}".',
-                "start",
-            )
+        raise refusal(
+            "not-with-this-style",
+            "This style has half pins at the edges.",
+            f'Leave it out, or set start = "{parameters.HALF_PIN}".',
+            "start",
         )
     given, ground = asked.given, asked.ground
     socket, both = given.chosen.socket, 2 * ground.lean
     if socket is not None and given.pin is not None and socket != given.pin + both:
-        raise InputError(
-            mistake(
-                "does-not-add-up",
-                f"A pin of {ground.text(given.pin)} is {ground.text(given.pin + both)} "
-                f"wide at the shoulder line, and not {ground.text(socket)}.",
-                "Leave out one of the two.",
-                "spacing.socket",
-            )
+        raise refusal(
+            "does-not-add-up",
+            f"A pin of {ground.text(given.pin)} is {ground.text(given.pin + both)} "
+            f"wide at the shoulder line, and not {ground.text(socket)}.",
+            "Leave out one of the two.",
+            "spacing.socket",
         )
     pin = asked.pin() if socket is None else socket - both
 
@@ -111,14 +107,12 @@ def _equal_to_pins(asked: Asked) -> Run:
     both = 2 * ground.lean * parameters.LINES[given.chosen.at or "middle"]
     asked.decide("Tails and pins", EQUAL_RULE)
     if given.pin is not None and given.tail not in (None, given.pin + 2 * both):
-        raise InputError(
-            mistake(
-                "does-not-add-up",
-                f"A pin of {ground.text(given.pin)} and a tail of "
-                f"{ground.text(given.tail or ZERO)} at the end are not equally wide on that line.",
-                "Leave one of them out.",
-                "tail",
-            )
+        raise refusal(
+            "does-not-add-up",
+            f"A pin of {ground.text(given.pin)} and a tail of "
+            f"{ground.text(given.tail or ZERO)} at the end are not equally wide on that line.",
+            "Leave one of them out.",
+            "tail",
         )
     known = None if given.pin is None else given.pin + both
     if given.tail is not None and given.tails is not None:
@@ -148,26 +142,22 @@ def _as_listed(asked: Asked) -> Run:
     """The tails and pins of a list, in order; what stands at the edges takes up the rest."""
     widths = asked.given.chosen.widths or ()
     if not widths:
-        raise InputError(
-            mistake(
-                "missing",
-                "widths is missing.",
-                'Write for example { style = "listed", widths = [20, 5, 30, 5, 20] }.',
-                "spacing.widths",
-            )
+        raise refusal(
+            "missing",
+            "widths is missing.",
+            'Write for example { style = "listed", widths = [20, 5, 30, 5, 20] }.',
+            "spacing.widths",
         )
     if asked.given.chosen.mirrored:
         widths = (*widths, *widths[-2::-1])
     if len(widths) % 2 == 0:
         piece = "pin" if asked.half_tails else "tail"
-        raise InputError(
-            mistake(
-                "list-uneven",
-                f"The list has {len(widths)} widths; it begins and ends with a {piece}, so "
-                "that their number is odd.",
-                "Add or take away one, or write mirrored = true to list up to the middle only.",
-                "spacing.widths",
-            )
+        raise refusal(
+            "list-uneven",
+            f"The list has {len(widths)} widths; it begins and ends with a {piece}, so "
+            "that their number is odd.",
+            "Add or take away one, or write mirrored = true to list up to the middle only.",
+            "spacing.widths",
         )
     tails, pins = widths[::2], widths[1::2]
     if asked.half_tails:
@@ -249,13 +239,11 @@ def _small_edges(asked: Asked) -> Run:
     chosen, pin = asked.given.chosen, asked.pin()
     ratio, small = chosen.ratio or SMALL_RATIO, chosen.edge_tails or 1
     if ratio <= 1:
-        raise InputError(
-            mistake(
-                "out-of-limits",
-                "The other tails must be wider than the small ones.",
-                "Give a ratio above 1.",
-                "spacing.ratio",
-            )
+        raise refusal(
+            "out-of-limits",
+            "The other tails must be wider than the small ones.",
+            "Give a ratio above 1.",
+            "spacing.ratio",
         )
     asked.decide("Small tails", SMALL_RULE)
     near = [Fraction(1)] * small
@@ -287,14 +275,12 @@ def _clusters(asked: Asked) -> Run:
     filled = _filled(asked, lambda wide: run(groups, wide))
     wide = filled.first * 2 if groups == 1 and asked.half_tails else max(filled.tails)
     if wide <= narrow:
-        raise InputError(
-            mistake(
-                "no-clusters",
-                "The tails between the clusters would be no wider than the narrow ones of "
-                f"{ground.text(narrow)}.",
-                "Give fewer clusters, or narrower pins or narrow tails.",
-                "spacing",
-            )
+        raise refusal(
+            "no-clusters",
+            "The tails between the clusters would be no wider than the narrow ones of "
+            f"{ground.text(narrow)}.",
+            "Give fewer clusters, or narrower pins or narrow tails.",
+            "spacing",
         )
     return filled
 
@@ -307,14 +293,12 @@ def _given_groups(asked: Asked, together: int) -> int | None:
     extra = -1 if asked.half_tails else 1  # whole tails beyond `together` for each cluster
     made = groups or max(1, nearest_whole(Fraction(tails - extra, together)))
     if made * together + extra != tails:
-        raise InputError(
-            mistake(
-                "no-whole-clusters",
-                f"{tails} tails do not make {made} clusters of {together} pins; "
-                f"{made * together + extra} would.",
-                "Leave out the number of tails, or give one that does.",
-                "tails",
-            )
+        raise refusal(
+            "no-whole-clusters",
+            f"{tails} tails do not make {made} clusters of {together} pins; "
+            f"{made * together + extra} would.",
+            "Leave out the number of tails, or give one that does.",
+            "tails",
         )
     return made
 

@@ -6,7 +6,7 @@ width is exact and they add up to the board.
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import Finding, InputError, mistake
+from joinery_templates.errors import Finding, InputError, mistake, refusal
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.parameter import names_of
 from joinery_templates.joints.spacing.keep_clear import clear_of_channels
@@ -44,14 +44,12 @@ def space_tails(given: SpacingParameters, ground: Ground) -> Spacing:
     assert spacing.width == ground.width
     narrowest = min(spacing.tails, key=lambda tail: tail.width_at(ground.lean))
     if narrowest.width_at(ground.lean) <= 0:
-        raise InputError(
-            mistake(
-                "tails-cross",
-                f"A tail {ground.text(narrowest.width)} wide at the end runs to a point before the "
-                f"baseline: each side comes in by {ground.text(ground.lean)}.",
-                "Give fewer tails, narrower pins, or a flatter slope.",
-                "tails",
-            )
+        raise refusal(
+            "tails-cross",
+            f"A tail {ground.text(narrowest.width)} wide at the end runs to a point before the "
+            f"baseline: each side comes in by {ground.text(ground.lean)}.",
+            "Give fewer tails, narrower pins, or a flatter slope.",
+            "tails",
         )
     return clear_of_channels(spacing, given, ground)
 
@@ -69,14 +67,12 @@ def _check_run(run: Run, ground: Ground) -> None:
     ):
         for width in widths:
             if width <= 0:
-                raise InputError(
-                    mistake(
-                        "no-room",
-                        f"Nothing is left for the {name.replace('_', ' ')}: "
-                        f"it would be {ground.text(width)} wide.",
-                        "Give fewer or narrower tails, narrower pins, or a wider board.",
-                        name,
-                    )
+                raise refusal(
+                    "no-room",
+                    f"Nothing is left for the {name.replace('_', ' ')}: "
+                    f"it would be {ground.text(width)} wide.",
+                    "Give fewer or narrower tails, narrower pins, or a wider board.",
+                    name,
                 )
 
 

@@ -13,12 +13,11 @@ from joinery_templates.joints.tenons.figures import (
     HALF_TO_WHOLE,
     IN_GROOVE,
     SEVEN_EIGHTHS,
-    THICKEST,
-    THINNEST,
     THIRDS,
 )
 from joinery_templates.joints.tenons.proportions import WIDEST_RAIL
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tongues import THICKEST, THINNEST
 from joinery_templates.lengths import INCH, decimal_text
 
 TO_THE_TOP = f"{NOYES}, p. 207: a wide shoulder, or the end shears"

@@ -155,8 +155,9 @@ def stile_part(tenon: Tenon) -> Stretch:
         start=min(ends) - beyond,
         reach=max(ends) + beyond,
         line=LINE,
-        up="that end",
+        up=f"end past the {LINE}",
         hands=HANDS,
+        is_upright=True,
         along=tenon.along,
         is_paired=not tenon.given.middle,
     )

@@ -21,8 +21,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     drawbore = given.drawbore or parameters.Drawbore()
     return tenoned(KIND.name, KIND.title, request, given.but(drawbore=drawbore))
 

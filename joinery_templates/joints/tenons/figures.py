@@ -35,10 +35,6 @@ TRIM = f"{ROSS}: 1/8 in longer, for trimming"
 WIDER_OUTSIDE = f"{BUILDING_CONSTRUCTION}: wider on the side where the wedges go in"
 
 
-THINNEST, THICKEST = Fraction(1, 4), Fraction(2, 5)
-"""Of the rail's thickness: books have a quarter to a little over a third (our judgement)."""
-
-
 def rows(tenon: Tenon) -> Iterator[SettingOut]:
     """Where tenons and mortises begin and end."""
     wide = tenon.rail.width
@@ -114,7 +110,6 @@ def _frame(tenon: Tenon) -> Iterator[Size]:
 def rules(tenon: Tenon) -> Iterator[str]:
     """What was decided by a rule, with its source."""
     given, text, wide = tenon.given, tenon.text, tenon.mortise_width
-    chisel = ", the nearest of your chisels" if wide in tenon.request.tools.chisels else ""
     outside, inside = given.shoulder_outside, given.shoulder_inside
     if given.tenon_thickness is None and (outside is None or inside is None):
         share = "about a third of the rail's"
@@ -123,7 +118,7 @@ def rules(tenon: Tenon) -> Iterator[str]:
         elif 0 in (outside, inside):
             share = "about half of the rail's, which is bare on one face (our judgement)"
         yield (
-            f"Thickness of the tenon: {text(wide)}, {share}{chisel} "
+            f"Thickness of the tenon: {text(wide)}, {share}{tenon.by_chisel(wide)} "
             f"({THIRDS}; {BAND}; {BY_CHISEL})."
         )
     if given.tenon_length is None and given.through:

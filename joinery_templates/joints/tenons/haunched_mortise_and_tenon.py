@@ -22,8 +22,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     haunch = given.haunch or parameters.Haunch()
     return tenoned(KIND.name, KIND.title, request, given.but(haunch=haunch))
 

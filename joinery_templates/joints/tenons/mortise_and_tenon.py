@@ -16,8 +16,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     return tenoned(KIND.name, KIND.title, request, given)
 
 

@@ -74,10 +74,12 @@ def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
 def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
     """Bevels set to slopes."""
     if not tenon.is_square:
-        yield SlopeSetting("rail's shoulder, off square", abs(tenon.lean[0] / tenon.lean[1]))
+        yield SlopeSetting(
+            "rail's shoulder, off square, stock on an edge", abs(tenon.lean[0] / tenon.lean[1])
+        )
     if tenon.given.haunch and not tenon.is_haunch_square:
         falls = tenon.haunch_length / tenon.shoulders[1]
-        yield SlopeSetting("sloped haunch, from the shoulder at the far edge", falls)
+        yield SlopeSetting("sloped haunch, from the shoulder, stock on the far edge", falls)
 
 
 def clearings(tenon: Tenon) -> Iterator[Clearing]:

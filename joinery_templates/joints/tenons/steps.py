@@ -49,7 +49,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         f"square.{horn} Measure width and thickness of {tenon.named(0)} and {tenon.named(1)} "
         f"again: if they are not {PRINT_AGAIN}.",
     )
-    at = "" if tenon.along is None else f", {text(tenon.along)} from the stile's end"
+    at = "" if tenon.along is None else f", {text(tenon.along)} from the stile's end that it faces"
     yield Step(
         Task.GAUGE,
         "Square the rail's lines on the stiles",
@@ -78,8 +78,8 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         "Trim the template along its outer lines and lay it on the stile's reference edge, between "
-        f"the arrises, its {line} on the line of the {LINE}, ▲ towards the nearer end. Glue it, or "
-        f"tape it and prick it through at the small rings.{more}",
+        f"the arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, "
+        f"or tape it and prick it through at the small rings.{more}",
     )
 
 

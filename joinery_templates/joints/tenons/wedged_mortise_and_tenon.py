@@ -23,8 +23,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     wedges = given.wedges or parameters.Wedges()
     return tenoned(KIND.name, KIND.title, request, given.but(wedges=wedges))
 

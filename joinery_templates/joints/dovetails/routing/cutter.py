@@ -16,9 +16,10 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import ClassVar
 
-from joinery_templates.errors import OURS, Finding, InputError, mistake
+from joinery_templates.errors import OURS, Finding, mistake, refusal
 from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
+from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
@@ -33,7 +34,7 @@ from joinery_templates.joints.spacing.parameters import (
     SMALL_EDGES,
     start_parameter,
 )
-from joinery_templates.joints.spacing.solver import check_count, nearest_whole
+from joinery_templates.joints.spacing.solver import check_count
 from joinery_templates.joints.spacing.terms import weakest_tail
 from joinery_templates.lengths import decimal_text, length_text
 
@@ -166,14 +167,12 @@ def _check_slope(slope: Fraction | None, cutter: Cutter) -> None:
     if slope is None or abs(1 / slope - 1 / cutter.slope) <= SAME_RATIO:
         return
     needed = degrees_of(slope, Fraction(1))
-    raise InputError(
-        mistake(
-            "slope-not-the-cutters",
-            f"The slope is {slope_text(slope)}, but a cutter of {cutter.angle_text} cuts "
-            f"{slope_text(cutter.slope)}.",
-            f"Leave out slope, or take a cutter of {needed:.1f}° a side.",
-            "slope",
-        )
+    raise refusal(
+        "slope-not-the-cutters",
+        f"The slope is {slope_text(slope)}, but a cutter of {cutter.angle_text} cuts "
+        f"{slope_text(cutter.slope)}.",
+        f"Leave out slope, or take a cutter of {needed:.1f}° a side.",
+        "slope",
     )
 
 
@@ -185,14 +184,12 @@ def _check_neck(request: Request, cutter: Cutter, depth: Fraction) -> None:
     ):
         if reach is not None and cutter.width_above_tip(reach) <= 0:
             shown = length_text(cutter.diameter, request.units)
-            raise InputError(
-                mistake(
-                    "cutter-no-neck",
-                    f"A cutter {shown} wide with {cutter.angle_text} runs to a point before it is "
-                    f"{length_text(reach, request.units)} deep.",
-                    remedy,
-                    name,
-                )
+            raise refusal(
+                "cutter-no-neck",
+                f"A cutter {shown} wide with {cutter.angle_text} runs to a point before it is "
+                f"{length_text(reach, request.units)} deep.",
+                remedy,
+                name,
             )
 
 
@@ -225,14 +222,12 @@ def _equal_pitch(
         count, half = count - 1, half + pitch / 2
     check_count(count)
     if half <= lean:
-        raise InputError(
-            mistake(
-                "cutter-wide",
-                f"A board {length_text(board.width, units)} wide has no room for two half tails "
-                f"beside one cut of {length_text(tail, units)}.",
-                "Take a smaller cutter, or a wider board.",
-                "cutter",
-            )
+        raise refusal(
+            "cutter-wide",
+            f"A board {length_text(board.width, units)} wide has no room for two half tails "
+            f"beside one cut of {length_text(tail, units)}.",
+            "Take a smaller cutter, or a wider board.",
+            "cutter",
         )
     rules = (
         "Tails and pins: equally wide at half depth, one pass for each space; pitch "

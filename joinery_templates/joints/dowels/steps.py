@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import Corner, Dowelled, Edge, Frame, Tee
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, dashed_line
+from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 
 
 def order_of_work(joint: Dowelled) -> Iterator[Step]:
@@ -14,8 +14,7 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         Task.PREPARE,
         "Prepare",
         f"Mark the outside face and the reference edge of {first} and of {second}: all is gauged "
-        f"from the outside faces. {_meet(joint)} Measure width and thickness of both again: if "
-        f"they are not {PRINT_AGAIN}.",
+        f"from the outside faces. {_meet(joint)} {measure_again()}",
     )
     yield Step(Task.GAUGE, "Gauge the middle", " ".join(_gauge(joint)))
     yield Step(
@@ -35,11 +34,12 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     yield Step(
         Task.CLEAR_FIRST,
         f"Bore {first}",
-        f"Clamp the board so that the holes point straight up or level. Bore with a bit of "
-        f"{text(joint.diameter)}, its point in the prick, and a depth stop or tape at "
-        f"{text(joint.depths[0])}. Keep it square both ways: sight it against a square that stands "
-        "beside it, from in front and from the side. Clear the chips often. Countersink every "
-        "mouth a little, so that no burr keeps the boards apart and spare glue has room.",
+        "Clamp the board so that the holes point straight up or level. Bore with a brad-point bit "
+        f"of {text(joint.diameter)}, its point in the prick, and a depth stop or tape "
+        f"{text(joint.depths[0])} behind its lips. Keep it square both ways: sight it against a "
+        "square that stands beside it, from in front and from the side. Clear the chips often. "
+        "Countersink every mouth a little, so that no burr keeps the boards apart and spare glue "
+        "has room.",
     )
     yield Step(
         Task.CUT_SECOND,
@@ -49,10 +49,10 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     yield Step(
         Task.MAKE_KEYS,
         "Cut the dowels",
-        "Try a dowel in a trial hole: it goes in by hand and stays. Cut "
-        f"{_count(joint)} {text(joint.dowel)} long, {text(joint.spare)} less than both "
-        "holes together. Chamfer both ends, and saw or plane a groove along each, or air and glue "
-        "cannot escape and split the board.",
+        "Try a dowel in a trial hole: it goes in by hand and stays. For each joint cut "
+        f"{_count(joint)} {text(joint.dowel)} long, {text(joint.spare)} less than both holes "
+        "together. Chamfer both ends, and saw or plane a groove along each, or air and glue cannot "
+        "escape and split the board.",
     )
     yield Step(
         Task.FIT,
@@ -62,13 +62,19 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         "prick and bore anew.",
     )
     faces = " and on both edges" if isinstance(joint, Edge) else ""
+    order = ""
+    if isinstance(joint, Frame):
+        order = (
+            " Glue all rails to one stile, and then the other stile to all of them at once, a "
+            "clamp over each rail."
+        )
     yield Step(
         Task.GLUE,
         "Glue",
         f"Brush glue on the walls of the holes in {second}: on a dowel it would be wiped off at "
         f"the mouth. Drive the dowels in till they stand {text(joint.standing)} out. Brush glue in "
         f"the holes of {first}{faces}, close the joint and clamp square across it, a block on each "
-        "side. Check that it is flat, and measure both diagonals.",
+        f"side.{order} Check that it is flat, and measure both diagonals.",
     )
 
 
@@ -81,7 +87,13 @@ def _meet(joint: Dowelled) -> str:
         )
     length = f"Make {first} just as long as the space that it fills, its ends square both ways"
     if isinstance(joint, Frame):
-        return f"The reference edges face into the frame. {length}."
+        edges = "The reference edges face into the frame"
+        if joint.given.at:
+            edges = (
+                f"The reference edge of {second} faces into the frame; that of {first} is its "
+                "lower one"
+            )
+        return f"{edges}. {length}."
     return f"The reference edges are at the front. {length}."
 
 
@@ -96,7 +108,7 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
     if isinstance(joint, Frame | Edge):
         yield (
             f"With the same setting gauge along the reference edge of {second}: if the gauge is "
-            "off by a hair, it is off in both."
+            "a hair out, it is out alike in both, and does no harm."
         )
     elif isinstance(joint, Tee):
         yield (
@@ -111,8 +123,8 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
         )
     if isinstance(joint, Frame):
         yield (
-            f"Square two pencil lines across that edge: where the far edge of {first} comes"
-            f"{_place(joint)}, and where its reference edge comes, {text(joint.line)} further on."
+            f"Square a pencil line across that edge where the far edge of {first} comes"
+            f"{_place(joint)}. Its reference edge comes {text(joint.line)} further on."
         )
     if isinstance(joint, Edge):
         yield (
@@ -123,10 +135,13 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
 
 def _place(joint: Dowelled) -> str:
     at = joint.given.at
-    end = "top end" if isinstance(joint, Tee) else "end"
     if at is None:
         return ""
-    return f", {joint.text(at)} from the {end}" if at else f", level with the {end}"
+    if not at:
+        return ", level with the end"
+    if isinstance(joint, Tee):
+        return f", {joint.text(at)} from the top end"
+    return f", {joint.text(at)} from the end that it faces (the top, if the other edge is below)"
 
 
 def _true(joint: Dowelled) -> str:
@@ -152,10 +167,12 @@ def _lay_on_second(joint: Dowelled) -> str:
             f"Lay its template on the reference edge, the {line} on the line of {_which(joint)}, "
             "▲ towards the end of the seam."
         )
+    if isinstance(joint, Frame) and joint.given.at == 0:
+        return "Lay its template on the reference edge, flush with the end, ▲ towards it."
     if isinstance(joint, Frame):
         return (
             f"Lay its template on the reference edge, the {line} on the line of the other's far "
-            "edge, ▲ towards the nearer end."
+            "edge, ▲ towards the end past it."
         )
     if isinstance(joint, Tee):
         return (

@@ -15,9 +15,10 @@ The rail's end, outside face, and the stile's face, with the rail in at its refe
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Pose
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
+from joinery_templates.joints.halvings.crossing import BESIDE_RAIL
 from joinery_templates.joints.layout import RailAndStile, block, pose, slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
@@ -39,7 +40,6 @@ from joinery_templates.wood.cut import (
 )
 from joinery_templates.wood.placement import Placement
 
-ZERO, ONE = Fraction(0), Fraction(1)
 BOTH, REFERENCE_EDGE, FAR_EDGE = "both", "reference edge", "far edge"
 OUTSIDE, INSIDE = "outside", "inside"
 HALVINGS = f"{NOYES}, nos. 14 to 17"
@@ -50,8 +50,6 @@ SLOPES = Fraction(1, 6), Fraction(1, 7), Fraction(1, 8)
 """As they are proposed, by what they leave of the neck (our judgement)."""
 SHOWN_PAST_SHOULDER = ONE
 """How much of the rail past its shoulder must be full of wood too."""
-HANDS = ("left of the rail", "right of the rail")
-"""Where the stile stands, seen from outside with the rail's reference edge down."""
 
 
 class Parameters(Table):
@@ -95,7 +93,7 @@ class Parameters(Table):
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the stile")
 
 
-class Halving(RailAndStile, frozen=True):
+class DovetailHalving(RailAndStile, frozen=True):
     """A rail and a stile, and what is taken from both.
 
     Attributes:
@@ -279,7 +277,7 @@ class Halving(RailAndStile, frozen=True):
             reach=ZERO,
             line=self.line,
             up=f"rail's {self.other_edge}",
-            hands=HANDS,
+            hands=BESIDE_RAIL,
         )
 
     def _socket(self) -> Iterator[HalfSpace]:

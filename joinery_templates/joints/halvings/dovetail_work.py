@@ -6,28 +6,28 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
-from joinery_templates.joints.halvings.shape import (
+from joinery_templates.joints.halvings.dovetail_shape import (
     BOTH,
     FAR_EDGE,
     HALVINGS,
     NECK,
     REFERENCE_EDGE,
-    Halving,
+    DovetailHalving,
 )
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,
-    PRINT_AGAIN,
     beside,
     dashed_line,
     fold_over,
+    measure_again,
 )
 from joinery_templates.joints.sources import JOYCE
 
 THIRD = Fraction(1, 3)
 
 
-def advise(halving: Halving) -> Iterator[Finding]:
+def advise(halving: DovetailHalving) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     given, shown = halving.given, f"A slope of {halving.slope_text}"
     yield from unusual_slope(
@@ -51,7 +51,7 @@ def advise(halving: Halving) -> Iterator[Finding]:
     yield from loose_fit(halving, given.fit, "at each sloping side is more than glue fills well")
 
 
-def _on_thickness(halving: Halving) -> Iterator[Finding]:
+def _on_thickness(halving: DovetailHalving) -> Iterator[Finding]:
     told = halving.given.lap is not None
     for code, what, left, board, remedy in (
         ("lap-thin", "The dovetail", halving.lap, halving.rail, "thicker"),
@@ -67,7 +67,7 @@ def _on_thickness(halving: Halving) -> Iterator[Finding]:
             )
 
 
-def _on_stopping(halving: Halving) -> Iterator[Finding]:
+def _on_stopping(halving: DovetailHalving) -> Iterator[Finding]:
     if not halving.stopped:
         return
     left = halving.stile.width - halving.reach
@@ -92,7 +92,7 @@ def _on_stopping(halving: Halving) -> Iterator[Finding]:
         )
 
 
-def rules_of(halving: Halving) -> Iterator[str]:
+def rules_of(halving: DovetailHalving) -> Iterator[str]:
     """What was decided by a rule."""
     if halving.given.lap is None:
         share = "half of the rail's thickness"
@@ -111,14 +111,14 @@ def rules_of(halving: Halving) -> Iterator[str]:
         )
 
 
-def order_of_work(halving: Halving) -> Iterator[Step]:
+def order_of_work(halving: DovetailHalving) -> Iterator[Step]:
     """The rail first, and its dovetail laid on the stile (common practice, no source)."""
     yield from _marking(halving)
     yield from _cutting_rail(halving)
     yield from _cutting_stile(halving)
 
 
-def _marking(halving: Halving) -> Iterator[Step]:
+def _marking(halving: DovetailHalving) -> Iterator[Step]:
     given = halving.given
     depth = halving.text(halving.gauged)
     yield Step(
@@ -127,8 +127,7 @@ def _marking(halving: Halving) -> Iterator[Step]:
         f"Make {halving.named(0)} as long as the space between the stiles and "
         f"{halving.text(halving.reach)} more for the dovetail at each of its ends; plane the ends "
         "square. On both boards mark the outside face, the reference edge and the joint's name. "
-        f"Measure width and thickness of {halving.named(0)} and {halving.named(1)} again: if they "
-        f"are not {PRINT_AGAIN}.",
+        f"{measure_again(f'{halving.named(0)} and {halving.named(1)}')}",
     )
     yield Step(
         Task.GAUGE,
@@ -152,7 +151,7 @@ def _marking(halving: Halving) -> Iterator[Step]:
     )
 
 
-def _cutting_rail(halving: Halving) -> Iterator[Step]:
+def _cutting_rail(halving: DovetailHalving) -> Iterator[Step]:
     shown, hidden = _faces(halving)
     sloped, sides = halving.given.sides, "both sides"
     if sloped != BOTH:
@@ -182,7 +181,7 @@ def _cutting_rail(halving: Halving) -> Iterator[Step]:
     )
 
 
-def _cutting_stile(halving: Halving) -> Iterator[Step]:
+def _cutting_stile(halving: DovetailHalving) -> Iterator[Step]:
     given = halving.given
     shown, _ = _faces(halving)
     line = dashed_line(not halving.is_line_free)
@@ -228,6 +227,6 @@ def _cutting_stile(halving: Halving) -> Iterator[Step]:
     )
 
 
-def _faces(halving: Halving) -> tuple[str, str]:
+def _faces(halving: DovetailHalving) -> tuple[str, str]:
     """The face on which the dovetail shows, and the one from which the rail's waste goes."""
     return ("outside", "inside") if halving.outside else ("inside", "outside")
