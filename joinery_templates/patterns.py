@@ -66,13 +66,16 @@ PAPER = (
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 TAKE_CARE = (
     "Clamp the work, keep both hands behind the edge, cut away from the hand and the body, keep "
-    "edges sharp. Start a saw with light strokes, fingers clear of the line; put a cracked blade "
-    "away. Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or "
-    "a mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
-    "spray adhesive well away from flames and sparks. What stands out of doors needs a glue that "
-    "stands the wet. Young learners work under supervision. Use machines only by their manuals "
-    "and guards. These templates are for furniture and boxes, not for structural design: for that, "
-    "keep to the local code and ask an engineer licensed there."
+    "edges sharp.",
+    "Start a saw with light strokes, fingers clear of the line; put a cracked blade away.",
+    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
+    "mask.",
+    "Glues and sprays: follow the label, air the room, keep them off skin and eyes; use spray "
+    "adhesive well away from flames and sparks. What stands out of doors needs a glue that stands "
+    "the wet.",
+    "Young learners work under supervision. Use machines only by their manuals and guards.",
+    "These templates are for furniture and boxes, not for structural design: for that, keep to the "
+    "local code and ask an engineer licensed there.",
 )
 
 

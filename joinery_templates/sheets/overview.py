@@ -50,21 +50,21 @@ SAMPLE = Fraction(12)
 
 MIDDLE = "The middle of every line is the finished edge."
 _LEGEND = (
-    (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
-    (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
+    (Role.SAW, "sawn: beside the line, on the waste side"),
+    (Role.KNIFE, "knifed or gauged, and pared to"),
     (Role.MARK, "setting-out mark: knife it"),
     (Role.CROSS, "setting-out marks: knife them; a cross between two: waste"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
-    (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
-    (Role.HOLE, "hole that is bored: set the bit on the dot in its middle"),
+    (Role.GROOVE, "groove or rebate along the board: ploughed"),
+    (Role.HOLE, "hole that is bored: set the bit on its dot"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
-    (Role.OUTLINE, "edge of the board: cut the paper here, never the wood"),
+    (Role.OUTLINE, "edge of the board: cut paper, never wood"),
     (Role.TRIM, "cut the paper here"),
     (Role.HATCH, "waste that goes right through the board"),
-    (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
+    (Role.OPEN_HATCH, "waste that stops: as deep as it says"),
     (Role.PRICK, "prick point: prick through its dot"),
-    (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
+    (Role.SEAM, "seam: one sheet is cut here and taped on"),
     (Role.MATCH, "match mark: lay each on its like"),
 )
 
@@ -88,7 +88,7 @@ class Opening(Struct, frozen=True):
     plans: Sequence[tuple[Figure, Sequence[Paragraph]]] = ()
     boards: Sequence[Figure] = ()
     paper: str = ""
-    care: str = ""
+    care: Sequence[str] = ()
 
 
 def overview_blocks(
@@ -130,10 +130,10 @@ def overview_blocks(
         "If they differ by more, print again at 100 %."
     )
     yield _told("Before you cut", (check, opening.paper), width, lettering)
-    if opening.care:
-        yield _told("Take care", ("", opening.care), width, lettering)
     count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
+    care = (column((Paragraph(words, BODY),), room, lettering) for words in opening.care)
     told_of = (
+        ("Take care", care),
         ("Lines", _legend(room, lettering, roles)),
         ("Sheets", _page_rows(pages, room, lettering)),
         ("Taped together", _assemblies(tiled, room, lettering)),
