@@ -2,11 +2,11 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
 from joinery_templates import patterns
-from joinery_templates.choices import Choice
 from joinery_templates.drawings.direction import with_names_isolated
 from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering, wrapped
@@ -20,6 +20,9 @@ from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.roll import cut_off
 from joinery_templates.sheets.title_block import PAD
+
+if TYPE_CHECKING:
+    from joinery_templates.choices import Choice
 
 JOB_FILE = "job.toml"
 """What the attached job is called inside every PDF."""
@@ -77,7 +80,7 @@ def booklet_of(
     return bind(_contents(job, drawn, frame, lettering), _wishes(job), frame, lettering)
 
 
-def choices_of(job: Job, choices: Sequence[Choice]) -> tuple[bytes, Booklet]:
+def choices_of(job: Job, choices: Sequence["Choice"]) -> tuple[bytes, Booklet]:
     """The PDF that shows layouts of one of a job's joints full size, and its pages.
 
     Raises:
@@ -96,7 +99,7 @@ def choices_of(job: Job, choices: Sequence[Choice]) -> tuple[bytes, Booklet]:
     return write_pdf(booklet, About(job.title, "Layouts to choose from, full size"), None), booklet
 
 
-def choices_picture(job: Job, choices: Sequence[Choice], as_image: Image) -> bytes:
+def choices_picture(job: Job, choices: Sequence["Choice"], as_image: Image) -> bytes:
     """Layouts of one of a job's joints below each other, as a picture."""
     from joinery_templates.drawings.choice import below_each_other
     from joinery_templates.pdf.fonts import DejaVu

@@ -45,7 +45,7 @@ class Loose(Struct, frozen=True):
         member: the piece, cut from the end of its stock.
         placements: its frame in the first member's frame, once for each such piece.
         is_inside: whether it lies in both boards, as a dowel: it comes out when these are apart.
-        count: how many are made for one corner, where more are than have placements.
+        count: how many of it there are; 0 where each has its placement.
         runs_on: whether it is as wide as a whole seam, of which a stretch is shown.
     """
 
@@ -54,6 +54,11 @@ class Loose(Struct, frozen=True):
     is_inside: bool = False
     count: int = 0
     runs_on: bool = False
+
+    @property
+    def made(self) -> int:
+        """How many are made for each corner."""
+        return self.count or len(self.placements)
 
 
 class Detail(Struct, frozen=True):
@@ -294,13 +299,18 @@ class Joint(Struct, frozen=True):
         return (*self.members, *(loose.member for loose in self.loose))
 
     @property
-    def made(self) -> Iterator[tuple[Member, int, bool]]:
+    def of_own_wood(self) -> Iterator[tuple[Member, int, bool]]:
         """What is made of wood of its own, how many for one corner, and whether as a whole seam."""
         for loose in self.loose:
-            yield loose.member, max(loose.count, len(loose.placements)), loose.runs_on
+            yield loose.member, loose.made, loose.runs_on
         for detail in self.details:
             if detail.board is None:
                 yield detail.member, detail.count, False
+
+    @property
+    def at_leg(self) -> bool:
+        """Whether one of the boards is a leg, so that corners A to D are four of these."""
+        return any(one.part.place(one.hand).on_leg for one in self.members)
 
     def placed(self, corner: "Corner") -> tuple["Placed", ...]:
         """All that has patterns at one corner, the boards first."""

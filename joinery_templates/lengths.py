@@ -55,14 +55,13 @@ _UNIT_MM = {
 }
 # "5 - 1/2" with space on both sides is left out on purpose: it may mean 4 1/2 as well as 5 1/2.
 _NUMBER = r"(?:\d+[ -]\d+/0*[1-9]\d*|\d+/0*[1-9]\d*|\d+(?:\.\d*)?|\.\d+)"
-_ONE = re.compile(
-    rf"(?P<sign>[-+]?)\s*(?P<number>{_NUMBER})\s*(?:(?P<unit>[a-z]+)\.?|(?P<tick>[\"']))?"
-)
-_FEET_AND_INCHES = re.compile(
+# As text: what a job does not need is not compiled, which takes as long as to read a job.
+_ONE = rf"(?P<sign>[-+]?)\s*(?P<number>{_NUMBER})\s*(?:(?P<unit>[a-z]+)\.?|(?P<tick>[\"']))?"
+_FEET_AND_INCHES = (
     rf"(?P<feet>\d+)\s*(?:'|(?:ft|foot|feet)\b\.?)\s*-?\s*(?P<inches>{_NUMBER})"
     r"\s*(?:\"|(?:in|inch|inches)\.?)"
 )
-_BARE_OR_FULL = re.compile(rf"(?P<sign>-?){_NUMBER} in (?:bare|full) \((?P<inches>\d+\.\d+)\)")
+_BARE_OR_FULL = rf"(?P<sign>-?){_NUMBER} in (?:bare|full) \((?P<inches>\d+\.\d+)\)"
 
 
 class Units(StrEnum):
@@ -133,13 +132,13 @@ def _read_text(text: str, units: Units) -> Fraction:
     if len(text) > _LONGEST_TEXT:
         raise _unreadable(text)
     plain = _plain(text)
-    both = _FEET_AND_INCHES.fullmatch(plain)
+    both = re.fullmatch(_FEET_AND_INCHES, plain)
     if both:
         return int(both["feet"]) * FOOT + _mixed(both["inches"]) * INCH
-    printed = _BARE_OR_FULL.fullmatch(plain)
+    printed = re.fullmatch(_BARE_OR_FULL, plain)
     if printed:
         return Fraction(printed["sign"] + printed["inches"]) * INCH
-    one = _ONE.fullmatch(plain)
+    one = re.fullmatch(_ONE, plain)
     if one is None:
         raise _unreadable(text)
     unit = one["unit"] or one["tick"]

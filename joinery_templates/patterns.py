@@ -3,10 +3,10 @@
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from joinery_templates.choices import Choice, figures_of
 from joinery_templates.drawings.arrangement import (
     EDGES,
     FACES,
@@ -21,6 +21,7 @@ from joinery_templates.drawings.cutting_list import cutting_list as drawn_list
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
 from joinery_templates.drawings.figure import Block, Figure, Pattern, headed
 from joinery_templates.drawings.frame_plan import frame_plan
+from joinery_templates.drawings.leg_plan import leg_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.plan import Sketched, corner_plan
@@ -37,6 +38,9 @@ from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units
 from joinery_templates.pictures.picture import OF_SEVERAL, Pictures
+
+if TYPE_CHECKING:
+    from joinery_templates.choices import Choice
 
 SETTING_OUT = "Setting out"
 """What strips and cards belong to, as patterns belong to their corner."""
@@ -127,8 +131,10 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
         each = pieces(standings) if are_told(standings) else []
         for piece in each if len(each) > 1 else []:
             for one in piece:
-                others = [other.placed.corner.name for other in piece if other is not one]
-                found[name, one.number, one.placed.corner.name] = ", ".join(others)
+                corner = one.placed.corner.name
+                others = {other.placed.corner.name: None for other in piece}
+                others.pop(corner)  # several joints stand at one corner of a leg
+                found[name, one.number, corner] = ", ".join(others)
     return found
 
 
@@ -144,9 +150,10 @@ def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
 
 
 def choices(
-    job: Job, made: Sequence[Choice], sheet: tuple[Fraction, Fraction], lettering: Lettering
+    job: Job, made: Sequence["Choice"], sheet: tuple[Fraction, Fraction], lettering: Lettering
 ) -> Iterator[Pattern]:
     """Layouts of one joint, one below the other, each with its letter and figures."""
+    from joinery_templates.choices import figures_of
     from joinery_templates.drawings.choice import choice_pattern
 
     setup = DrawingSetup(lettering, job.units, sheet, job.sheets.thickness)
@@ -244,7 +251,7 @@ def arrangements(job: Job) -> Iterator[Arrangement]:
         flat = [
             meeting
             for one, meeting in _meetings(job)
-            if seen_axis(meeting.placement, one.joint.at_corner) == axis
+            if seen_axis(meeting.placement, one.joint.at_corner) == axis and not one.joint.at_leg
         ]
         for group in hang_together(flat):
             yield Arrangement(group, axis)
@@ -253,7 +260,10 @@ def arrangements(job: Job) -> Iterator[Arrangement]:
 def plans(
     job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
 ) -> Iterator[Sketched]:
-    """Which corner is where: four-sided pieces from above, and what lies in one plane."""
+    """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
+    at_legs = [meeting for one, meeting in _meetings(job) if one.joint.at_leg]
+    if at_legs:
+        yield leg_plan(at_legs, width, lettering)
     corners: list[Meeting] = []
     for one, meeting in _meetings(job):
         if one.joint.at_corner:
@@ -276,7 +286,7 @@ def _meetings(job: Job) -> Iterator[tuple[JointJob, Meeting]]:
     for number, one in enumerate(job.joints):
         for index, corner in enumerate(one.corners):
             both = on.get((number, index, 0)), on.get((number, index, 1))
-            if corner.like and (one.joint.at_corner or all(both)):
+            if corner.like and (one.joint.at_corner or one.joint.at_leg or all(both)):
                 first, second = one.joint.placed(corner)[:2]
-                at_side = not one.first_in_front
-                yield one, Meeting(first, second, one.joint.placement, at_side, both)
+                placement, at_side = one.joint.placement, one.first_at_side
+                yield one, Meeting(first, second, placement, at_side, both)

@@ -1,5 +1,6 @@
 """What every test stands on."""
 
+import gc
 import os
 from collections.abc import Iterator
 from unittest import mock
@@ -11,6 +12,17 @@ from hypothesis import settings
 settings.register_profile("usual", derandomize=True, deadline=None, max_examples=50)
 settings.register_profile("fresh", deadline=None, print_blob=True)
 settings.load_profile("usual")
+
+# What tests share is kept to the end: to look through it for rubbish again and again is a tenth
+# of the time.
+gc.set_threshold(50_000, 20, 50)
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_cmdline_main(config: pytest.Config) -> None:
+    """With `-n`, neighbours stay in one process as long as can be: they share what is drawn."""
+    if config.getoption("numprocesses", None) and config.option.dist == "no":
+        config.option.dist = "worksteal"
 
 
 @pytest.fixture(autouse=True, scope="session")

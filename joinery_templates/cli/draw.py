@@ -17,7 +17,6 @@ from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.errors import refusal
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.overrides import Overrides
-from joinery_templates.printers.store import find_profile
 from joinery_templates.sheets.page import Booklet
 
 PATIENCE = 1.0
@@ -46,7 +45,11 @@ def draw(
     name = _pdf_name(job) if output is None else output
     _check_output(job, name)
     check_viewed(name, open_it)
-    profile = find_profile(printer) if printer is not None else None
+    profile = None
+    if printer is not None:
+        from joinery_templates.printers.store import find_profile
+
+        profile = find_profile(printer)
     overrides = Overrides(paper, units, one_per_page or None, profile)
     with job_from(job, overrides) as read:
         check_target(name, is_own_pdf, force)

@@ -5,7 +5,6 @@ from contextlib import contextmanager
 
 from msgspec.structs import replace
 
-from joinery_templates.cli.bounded import bounded
 from joinery_templates.cli.files import PDF_START, read_given
 from joinery_templates.cli.messages import mistakes_at, note
 from joinery_templates.errors import InputError, refusal
@@ -14,7 +13,6 @@ from joinery_templates.jobs.kept_tools import kept_tools, written_beside
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.source import decoded, parsed
-from joinery_templates.jobs.starter import quick_job
 from joinery_templates.jobs.tables import Written
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.tools import Tools
@@ -34,6 +32,8 @@ def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
     """
     content = read_given(name)
     if content.startswith(PDF_START):
+        from joinery_templates.cli.bounded import bounded
+
         with mistakes_at(name):
             job_file = attached(content)
             with bounded():
@@ -55,6 +55,8 @@ def job_of_kind(kind: Kind, given: Mapping[str, Written], own: Tools) -> Job:
     Raises:
         InputError: with every mistake, each at its place in the job file behind it.
     """
+    from joinery_templates.jobs.starter import quick_job
+
     text = quick_job(kind, given)
     job = read_job(text, Overrides(tools=own))
     note_own_tools(text, own)

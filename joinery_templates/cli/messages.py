@@ -1,7 +1,6 @@
 """What is said to the person: messages to standard error, results to standard output."""
 
 import errno
-import json
 import os
 import sys
 import traceback
@@ -86,6 +85,8 @@ def say(*lines: str) -> None:
 
 def say_json(value: Mapping[str, Any] | list[Any]) -> None:
     """A result as JSON, in signs that every console and every locale has."""
+    import json
+
     typer.echo(json.dumps(value, indent=2))
 
 

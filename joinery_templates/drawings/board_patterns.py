@@ -33,6 +33,7 @@ from joinery_templates.drawings.labels import (
     heading,
     job_words,
     up_words,
+    ways,
     which_face,
 )
 from joinery_templates.drawings.lettering import Paragraph, column
@@ -76,7 +77,10 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     slim = width < SLIM or placed.is_loose
     # At an end the baseline needs no telling; a line away from it does.
     label = face_label(placed, face, BESIDE if slim else width, setup, guide_words(part, face))
-    name = (JOB,) if placed.is_loose else (heading(placed), JOB)
+    name: tuple[str, ...] = (JOB,) if placed.is_loose else (heading(placed), JOB)
+    if placed.place.on_leg:  # what is trimmed away cannot say which face this is
+        left, _, right = ways(placed, face)
+        name = (f"{heading(placed)} {face}", left, right, JOB)
     below = _short_name(name, width, setup) if slim else label
     shown = part.reach + HOLD + below.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)

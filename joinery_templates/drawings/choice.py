@@ -55,9 +55,10 @@ def set_out_first(joint: Joint) -> Member:
 
 
 def seen_face(member: Member) -> Face:
-    """The face of a piece that carries the layout."""
+    """The face of a piece that carries the layout; any where only the end grain does."""
     part = member.part
-    return next(f for f in part.faces if f is not Face.END_GRAIN and laid_out(part, f).lines)
+    faces = [face for face in part.faces if face is not Face.END_GRAIN]
+    return next((face for face in faces if laid_out(part, face).lines), faces[0])
 
 
 def _seen(member: Member) -> Figure:

@@ -21,9 +21,9 @@ RecordT = TypeVar("RecordT")
 LEFT_TO_RIGHT, RIGHT_TO_LEFT, END = "\u2066", "\u2067", "\u2069"
 """Signs of isolation: how the words after it run, up to the END. They are never printed."""
 
-_SIGNS = re.compile(f"[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}{END}]")
-_EDGES = re.compile(f"(?=[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}])|(?<={END})")
-_LETTERS = re.compile(
+_SIGNS = f"[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}{END}]"
+_EDGES = f"(?=[{LEFT_TO_RIGHT}{RIGHT_TO_LEFT}])|(?<={END})"
+_LETTERS = (
     "[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufeff\U00010800-\U00010fff\U0001e800-\U0001efff]"
 )
 """Where Unicode keeps all that runs from right to left (its DerivedBidiClass.txt)."""
@@ -31,7 +31,7 @@ _LETTERS = re.compile(
 
 def has_right_to_left(words: str) -> bool:
     """Whether there are letters, or Arabic figures, that run from right to left."""
-    return _LETTERS.search(words) is not None
+    return not words.isascii() and re.search(_LETTERS, words) is not None
 
 
 def isolated(words: str) -> str:
@@ -73,13 +73,13 @@ def with_names_isolated_in(record: RecordT, names: Iterable[str]) -> RecordT:
 
 def stretches(words: str) -> Iterator[tuple[str, str]]:
     """The parts of a line that are put in order by themselves, and how each of them runs."""
-    for part in _EDGES.split(words):
+    for part in re.split(_EDGES, words):
         yield without_signs(part), RIGHT_TO_LEFT if part[:1] == RIGHT_TO_LEFT else LEFT_TO_RIGHT
 
 
 def without_signs(words: str) -> str:
     """The words alone."""
-    return _SIGNS.sub("", words)
+    return re.sub(_SIGNS, "", words)
 
 
 def reopened(lines: Iterable[str]) -> Iterator[str]:
@@ -87,5 +87,5 @@ def reopened(lines: Iterable[str]) -> Iterator[str]:
     opening = ""
     for line in lines:
         yield opening + line
-        last = ["", *_SIGNS.findall(opening + line)][-1]
+        last = ["", *re.findall(_SIGNS, opening + line)][-1]
         opening = "" if last == END else last

@@ -246,11 +246,11 @@ def circle(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
         yield Stroke(role, start, end)
 
 
-def prick_point(at: Point, radius: Fraction) -> Iterator[Stroke]:
+@lru_cache(maxsize=1024)
+def prick_point(at: Point, radius: Fraction) -> tuple[Stroke, ...]:
     """A small ring with a dot: a tool's point is set in its middle."""
     (x, y), (_, _, dot) = at, _hexagon(radius)
-    yield from ring(Role.PRICK, at, radius)
-    yield Stroke(Role.PRICK, (x, y - dot), (x, y + dot))
+    return (*ring(Role.PRICK, at, radius), Stroke(Role.PRICK, (x, y - dot), (x, y + dot)))
 
 
 def joined(width: Fraction, height: Fraction, parts: Iterable[Figure]) -> Figure:

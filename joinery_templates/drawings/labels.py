@@ -40,8 +40,11 @@ REPEAT = Fraction(250)
 
 
 def heading(placed: Placed) -> str:
-    """What must be readable at arm's length: the corner and the board."""
-    return f"{placed.corner.name} · {placed.board.called}"
+    """What must be readable at arm's length: the corner and the board; of a leg for which rail."""
+    name = f"{placed.corner.name} · {placed.board.called}"
+    if placed.place.on_leg:
+        name += f" for {' and '.join(mate.part.board.called for mate in placed.mates)}"
+    return name
 
 
 def job_words(room: Fraction, setup: DrawingSetup) -> str:
@@ -115,7 +118,7 @@ def _label(
         *(Paragraph(words, BODY) for words in (*told, more, waste) if words),
     ]
     figure = column([replace(row, align=Align.CENTRE) for row in rows], room, lettering)
-    figure = _above(figure, _ways(placed, face), tight or small, setup)
+    figure = _above(figure, ways(placed, face), tight or small, setup)
     return replace(figure.moved(GAP, Fraction(0)), width=width, height=figure.height + GAP)
 
 
@@ -144,7 +147,7 @@ def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> l
     return [which, ways[lines(ways[0]) != lines(ways[1])]]
 
 
-def _ways(placed: Placed, face: Face) -> Ways:
+def ways(placed: Placed, face: Face) -> Ways:
     """Which way round the pattern lies: what stands at its left, in its middle, at its right."""
     if placed.is_loose:
         return "", GRAIN, ""

@@ -85,28 +85,31 @@ def _parts(unit: str, fits: Callable[[str], bool]) -> Iterator[str]:
 
 def _lines(between: str, pieces: Sequence[str], fits: Callable[[str], bool]) -> Iterator[str]:
     """Pieces joined into lines that fit; one that does not fit by itself gets a line too."""
-    at = 0
+    at, count = 0, 1
     while at < len(pieces):
-        count = max(1, _most(pieces, at, between, fits))
+        count = max(1, _most(pieces, at, between, fits, count))
         yield between.join(pieces[at : at + count])
         at += count
 
 
-def _most(pieces: Sequence[str], at: int, between: str, fits: Callable[[str], bool]) -> int:
+def _most(
+    pieces: Sequence[str], at: int, between: str, fits: Callable[[str], bool], guess: int = 1
+) -> int:
     """How many pieces from one on fit together; where some do not, no more of them do.
 
-    Their number is doubled, then halved: nothing much longer than what fits is measured.
+    It is looked for near a guess, in steps that double, then half way between: few are measured,
+    and nothing much longer than what fits.
     """
-    low, high = 0, 1
-    while high <= len(pieces) - at and fits(between.join(pieces[at : at + high])):
-        low, high = high, 2 * high
-    high = min(high, len(pieces) - at + 1)
+    low, high, step = 0, len(pieces) - at + 1, 1
+    count = min(guess, high - 1)
     while high - low > 1:
-        middle = (low + high) // 2
-        if fits(between.join(pieces[at : at + middle])):
-            low = middle
+        if fits(between.join(pieces[at : at + count])):
+            low, count = count, count + step
         else:
-            high = middle
+            high, count = count, count - step
+        step *= 2
+        if not low < count < high:
+            count = (low + high) // 2
     return low
 
 
@@ -176,23 +179,17 @@ class Paragraph(Struct, frozen=True):
 
 def column(paragraphs: Iterable[Paragraph], width: Fraction, lettering: Lettering) -> Figure:
     """Paragraphs below each other; the figure is as high as they need."""
-    rows: list[tuple[str, Paragraph, Fraction]] = []
+    rows: list[tuple[str, Paragraph, Point]] = []
     depth = Fraction(0)
     for paragraph in paragraphs:
+        pitch, left = paragraph.cap * LINE_PITCH, width * SHARE_BEFORE[paragraph.align]
         for words in wrapped(paragraph.words, width, paragraph.cap, lettering, paragraph.bold):
-            rows.append((words, paragraph, depth + paragraph.cap))
-            depth += paragraph.cap * LINE_PITCH
+            rows.append((words, paragraph, (left, depth + paragraph.cap)))
+            depth += pitch
         depth += paragraph.after
     texts = tuple(
-        Text(
-            words,
-            (width * SHARE_BEFORE[of.align], depth - below),
-            of.cap,
-            of.align,
-            bold=of.bold,
-            paragraph=of.words,
-        )
-        for words, of, below in rows
+        Text(words, (left, depth - below), of.cap, of.align, bold=of.bold, paragraph=of.words)
+        for words, of, (left, below) in rows
     )
     return Figure(width, depth, texts=texts)
 

@@ -6,7 +6,7 @@ said, and whoever must say it makes the paper larger. Hatching may pass below wo
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from fractions import Fraction
 from math import floor
 
@@ -118,9 +118,10 @@ class Ground:
 
     def _is_free(self, box: _Box) -> bool:
         wider = _wider(box)
-        near = (line for cell in _cells(wider) for line in self._lines.get(cell, ()))
         return not self._has_words(wider) and not any(
-            _overlap(wider, line) and _reaches(wider, line, rises) for line, rises in near
+            _overlap(wider, line) and _reaches(wider, line, rises)
+            for cell in _cells(wider)
+            for line, rises in self._lines.get(cell, ())
         )
 
     def _has_words(self, box: _Box) -> bool:
@@ -145,10 +146,12 @@ def _wider(box: _Box) -> _Box:
     return box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR
 
 
-def _cells(box: _Box) -> Iterator[_Cell]:
+def _cells(box: _Box) -> list[_Cell]:
     """The squares that a box reaches."""
-    left, low, right, high = (floor(side / CELL) for side in box)
-    return ((x, y) for x in range(left, right + 1) for y in range(low, high + 1))
+    left, low, right, high = box
+    across = range(int(left // CELL), int(right // CELL) + 1)
+    up = range(int(low // CELL), int(high // CELL) + 1)
+    return [(x, y) for x in across for y in up]
 
 
 def _overlap(one: _Box, other: _Box) -> bool:

@@ -35,7 +35,7 @@ ROW = BODY * (ASCENT + DESCENT) + GAP
 Sketched = tuple[Figure, tuple[Paragraph, ...]]
 """A sketch, and the words that belong to it."""
 TOWARDS = "towards you"
-_PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
+PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
 """Corners go clockwise seen from above, A at the near left."""
 _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
 """For a board at a side, and for one across: from each corner the one at its other end."""
@@ -58,7 +58,7 @@ def corner_plan(
         told += " Not to proportion: no lengths are given."
     sizes = sizes_told(tuple(plan.sizes(outside=True)), tuple(plan.sizes(outside=False)), tell)
     return with_corners(
-        _held(plan.figure()), (told, sizes), corners, lambda one: _PLACES[one.letter]
+        _held(plan.figure()), (told, sizes), corners, lambda one: PLACES[one.letter]
     )
 
 

@@ -19,6 +19,7 @@ from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Tex
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
 from joinery_templates.drawings.look import BODY
+from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
@@ -52,6 +53,7 @@ class Band(Struct, frozen=True):
         words: on which face and how deep, or which line.
         stops: whether wood is left behind it.
         edge: the edge of the board that its places hold for, where they differ.
+        face: where it is seen; None for a line.
     """
 
     low: Fraction
@@ -60,6 +62,7 @@ class Band(Struct, frozen=True):
     words: str
     stops: bool
     edge: Face | None = None
+    face: Face | None = None
 
 
 class Rod(Struct, frozen=True):
@@ -71,6 +74,7 @@ class Rod(Struct, frozen=True):
         start: the end that it is measured from.
         bands: what the joints take.
         broken: whether empty stretches are drawn shorter than they are.
+        faces: of a leg, those that joints come to: each has lanes of its own, side by side.
     """
 
     board: Board
@@ -78,6 +82,7 @@ class Rod(Struct, frozen=True):
     start: str
     bands: tuple[Band, ...]
     broken: bool = False
+    faces: tuple[Face, ...] = ()
 
     @property
     def length(self) -> Fraction:
@@ -124,7 +129,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     """
     long = rod.drawn_at(rod.length)
     drawn = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands]
-    lanes = _apart(drawn)
+    lanes, named = _lanes(rod, drawn)
     figures_from = MARGIN + TICK + (max(lanes, default=0) + 1) * LANE + 1
     figures = [(rod.drawn_at(at), bare_figure(at, setup.units)) for at in rod.marks]
     numbers, rows = _centred(figures, long, setup)
@@ -156,7 +161,13 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         if low < end:
             strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
 
+    for lane in sorted({lane for _, lane in named} - {0}):
+        y = MARGIN + TICK + lane * LANE
+        strokes.append(line(Role.DIMENSION, MARGIN, y, MARGIN + long, y))
     texts = [*(replace(one, at=(one.at[0], one.at[1] + figures_from)) for one in numbers)]
+    ground = Ground(setup.lettering, strokes)
+    for face, lane in named:
+        texts += _face_name(rod, face, lane, setup, ground)
     texts += (
         replace(one, at=(one.at[0], one.at[1] + words_from), paragraph=whole)
         for one, (*_, whole) in zip(told, said, strict=True)
@@ -218,6 +229,8 @@ def _told(rod: Rod, units: Units) -> str:
         "Lay a long edge along an arris, the arrow at that end, and pencil the marks on the arris: "
         "there templates and boards are laid on. Knife nothing from the rod."
     )
+    if len(rod.faces) == 2:
+        told += f" Take the arris that the {' and the '.join(rod.faces)} share."
     if any(band.edge for band in rod.bands):
         told += (
             " Where a mark stands on one long edge only, the edge nearer to these words is for "
@@ -240,6 +253,39 @@ def _said(band: Band, units: Units) -> str:
     """A joint, from where to where, on which face, and how deep."""
     places = dict.fromkeys(bare_figure(at, units) for at in (band.low, band.high))
     return f"{band.joint} · {' to '.join(places)} · {band.words}"
+
+
+def _lanes(
+    rod: Rod, drawn: Sequence[tuple[Fraction, Fraction]]
+) -> tuple[list[int], list[tuple[Face, int]]]:
+    """A lane for the waste of each joint, and the first lane of each face that has its own."""
+    if not rod.faces:
+        return _apart(drawn), []
+    lanes, named, first = [0] * len(drawn), [], 0
+    for face in rod.faces:
+        own = [number for number, band in enumerate(rod.bands) if band.face is face]
+        apart = _apart([drawn[number] for number in own])
+        for number, lane in zip(own, apart, strict=True):
+            lanes[number] = first + lane
+        named.append((face, first))
+        first += max(apart) + 1
+    return lanes, named
+
+
+def _face_name(
+    rod: Rod, face: Face, lane: int, setup: DrawingSetup, ground: Ground
+) -> tuple[Text, ...]:
+    """What a face is called, in its lane: behind the waste of a joint, where there is room."""
+    taken = [
+        (rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands if band.face is face
+    ]
+    long, wide = rod.drawn_at(rod.length), Fraction(setup.lettering.width(face, BODY))
+    y = MARGIN + TICK + lane * LANE + (LANE - BODY) / 2
+    return ground.placed(
+        Text(face, (MARGIN + x, y), BODY)
+        for x in (end + 2 for _, end in taken)
+        if x + wide < long and all(end < x or x + wide < low for low, end in taken)
+    )
 
 
 def _apart(spans: Sequence[tuple[Fraction, Fraction]]) -> list[int]:

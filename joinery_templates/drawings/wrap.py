@@ -20,12 +20,7 @@ from functools import lru_cache
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.face_view import (
-    Lie,
-    drawn_face,
-    lie_across,
-    seen_mirrored,
-)
+from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
 from joinery_templates.drawings.figure import (
     Align,
     Figure,

@@ -25,7 +25,7 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
     """
     loose: Counter[tuple[Board, Fraction, bool]] = Counter()
     for one in job.joints:
-        for member, count, runs_on in one.joint.made:
+        for member, count, runs_on in one.joint.of_own_wood:
             loose[member.part.board, member.part.reach, runs_on] += count * len(one.corners)
     standings = by_board(job.joints)
     for board in job.boards:

@@ -5,22 +5,22 @@ All is worked out from the wood: the waste of two joints, laid on one board.
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise, product
+from itertools import chain, pairwise, product, starmap
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.jobs.job import JointJob
+from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
-from joinery_templates.jobs.standing import ZERO, At, Standing, by_board, gap, shows
+from joinery_templates.jobs.standing import THIN, ZERO, At, Standing, by_board, gap, shows
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.solid import box
 
-THIN = Fraction(1, 3)
-"""A wall between two joints thinner than this share of the board is weak (our judgement)."""
+IF_A_LEG = "; if it is a leg, say in each joint which face of it the rail comes to (on)"
 SAME = Fraction(1, 10**9)
 OUT_OF_LINE = Fraction(1, 5)
 """How far a place may be off where a straight board comes: a shaving or two (our judgement)."""
@@ -39,7 +39,9 @@ class Told(Struct, frozen=True):
     def key(self) -> tuple[object, ...]:
         """Equal for what is told once: corners that are alike are not told one by one."""
         corner, other = (one.placed.corner.name for one in (self.at, self.other))
-        at_one = corner if corner == other and self.at is not self.other else ""
+        at_leg = self.at.one.joint.at_leg
+        is_one = corner == other and self.at is not self.other and not at_leg
+        at_one = corner if is_one else ""
         numbers = frozenset((self.at.number, self.other.number))
         return self.finding.code, self.at.board.name, numbers, at_one
 
@@ -55,9 +57,10 @@ def known_together(
         mistakes: those found so far; more are added.
     """
     told: dict[tuple[object, ...], Told] = {}
-    for standings in by_board(joints).values():
-        for one in _on_board(standings, units):
-            told.setdefault(one.key, one)
+    on_boards = by_board(joints)
+    found = chain.from_iterable(_on_board(standings, units) for standings in on_boards.values())
+    for one in (*found, *starmap(Told, not_upright(on_boards.values(), units))):
+        told.setdefault(one.key, one)
     advised: dict[int, list[Finding]] = {}
     for one in told.values():
         if one.finding.level is Level.ERROR:
@@ -77,16 +80,20 @@ def _with_advice(one: JointJob, findings: Sequence[Finding]) -> JointJob:
 
 def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from _named_twice(standings)
+    yield from starmap(Told, no_leg(standings))
     yield from _let_in_at_ends(standings, units)
     places: dict[At | None, list[Standing]] = {}
     for one in standings:
         places.setdefault(one.at, []).append(one)
     for here in places.values():
         there = places.get(here[0].other_end, [])
-        is_crowded = len(here) > len(there)
+        named = {one.placed.corner.name for one in here if not one.is_end}
+        is_crowded = len(here) > len(there) or 0 < len(named) < len(here)
         # Each joint once: it does the same at every corner that is like this one.
         ours, theirs = ({one.number: one for one in reversed(some)} for some in (here, there))
-        if is_crowded:
+        if here[0].on_leg:
+            yield from starmap(Told, met_in_leg(ours.values(), units))
+        elif is_crowded:
             yield from _at_one_end(here) if here[0].is_end else _along(ours.values(), units)
         for one in ours.values():
             # A joint that stands at the other end too leaves no room there for another.
@@ -98,12 +105,14 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
 
 def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
     """One corner that two joints claim for an end of the same board."""
-    found: dict[str, Standing] = {}
+    found: dict[tuple[str, bool], Standing] = {}
     for one in standings:
         corner = one.placed.corner
         if not one.is_end or not corner.like:
             continue
-        first = found.setdefault(corner.name.lower(), one)
+        # At a leg two pieces end, one in front and one at the side.
+        at_side = one.one.joint.at_leg and one.at[1]
+        first = found.setdefault((corner.name.lower(), at_side), one)
         if first.number != one.number:
             finding = mistake(
                 "corner-twice",
@@ -210,7 +219,7 @@ def _walled(one: Standing, other: Standing, units: Units, facing: bool = False) 
             "joints-meet",
             f'{_start(one)} and {other.told} run into each other on "{board.name}".',
             "Move one of them, or take a longer board; if they stand on two boards, give each a "
-            "name of its own.",
+            f"name of its own{IF_A_LEG if one.placed.place.end is None else ''}.",
         )
     elif least < thin:
         left = f"only {length_text(least, units)}" if least > 0 else "next to nothing"

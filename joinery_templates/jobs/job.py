@@ -11,7 +11,7 @@ from joinery_templates.lengths import Tell, Units, teller
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import Paper
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Hand
 
 FULL, BROKEN, NO_RODS = "full", "broken", "none"
 RODS = (FULL, BROKEN, NO_RODS)
@@ -36,6 +36,14 @@ class JointJob(Struct, frozen=True):
     views: tuple[str, ...]
     seams: tuple[Fraction, ...] = ()
     first_in_front: bool = False
+
+    @property
+    def first_at_side(self) -> bool:
+        """Whether the first board is at the left or right of the piece."""
+        if self.joint.at_leg:
+            # Seen from outside, what ends at A with its right-hand end stands at a side.
+            return self.joint.members[0].hand is Hand.RIGHT
+        return not self.first_in_front
 
     @property
     def placed(self) -> tuple[Placed, ...]:

@@ -96,6 +96,13 @@ class JointReader(Struct, frozen=True):
         )
         if joint is None:
             return None
+        if joint.at_leg and own.front is not None:
+            finding = mistake(
+                "front-of-legs",
+                "Rails at the front and back come to the reference edge of a leg.",
+                'Leave front out: on = "reference-edge" or "inside" says it.',
+            )
+            mistakes.add((*path, "front"), finding)
         views = tuple(dict.fromkeys(own.views))
         return JointJob(name, joint, corners, views, own.seams, first_in_front)
 

@@ -15,7 +15,7 @@ from joinery_templates.jobs.tables import JobWords, Written
 from joinery_templates.joints.parameter import Quantity
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, decimal_text, inch_text
-from joinery_templates.printers.store import settings_folder, settings_text
+from joinery_templates.printers.kept import settings_folder, settings_text
 
 FILE = "tools.toml"
 NAMES = ("units", "tools")

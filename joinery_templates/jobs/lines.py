@@ -22,11 +22,9 @@ TEXT = (
 )
 """Text in TOML's four sorts of quotes; one left open ends with its line, or with the file."""
 
-_BLANK = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
-_SPACE = re.compile(r"[ \t]*+")
-_BARE_KEY = re.compile(BARE_KEY)
-_TEXT = re.compile(TEXT, re.DOTALL)
-_PLAIN = re.compile(r"[^,\]}#\n]++")
+_BLANK = r"(?:[ \t\r\n]++|#[^\n]*+)*+"
+_SPACE = r"[ \t]*+"
+_PLAIN = r"[^,\]}#\n]++"
 
 
 def lines_of(text: str, paths: Iterable[Path]) -> dict[Path, int]:
@@ -102,7 +100,7 @@ class _Walk:
         while True:
             self._skip(_SPACE)
             quoted = self.text[self.at] in "\"'"
-            raw = self._take(_TEXT if quoted else _BARE_KEY)
+            raw = self._take(TEXT if quoted else BARE_KEY)
             keys.append(next(iter(tomllib.loads(f"{raw} = 0"))) if quoted else raw)
             if self.text[self._skip(_SPACE)] != ".":
                 return keys
@@ -115,7 +113,7 @@ class _Walk:
         elif opening == "{":
             self._within("}", path, listed=False)
         else:
-            self._take(_TEXT if opening in "\"'" else _PLAIN)
+            self._take(TEXT if opening in "\"'" else _PLAIN)
 
     def _within(self, closing: str, path: Path, listed: bool) -> None:
         """What stands in a list, or in a table on one line."""
@@ -135,12 +133,12 @@ class _Walk:
     def _note(self, path: Path, place: int) -> None:
         self.places.setdefault(path, place)
 
-    def _skip(self, pattern: re.Pattern[str]) -> int:
+    def _skip(self, pattern: str) -> int:
         self._take(pattern)
         return self.at
 
-    def _take(self, pattern: re.Pattern[str]) -> str:
-        match = pattern.match(self.text, self.at)
+    def _take(self, pattern: str) -> str:
+        match = re.compile(pattern, re.DOTALL).match(self.text, self.at)
         if match is None:
             raise LookupError
         self.at = match.end()

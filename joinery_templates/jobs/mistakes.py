@@ -1,12 +1,11 @@
 """Collecting every mistake of a job file in one go, each at its line."""
 
-import json
 import re
 from collections.abc import Callable, Collection, Mapping
 from functools import partial
 from typing import Any, TypeVar
 
-from msgspec import Struct, field
+from msgspec import Struct, field, json
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake
@@ -25,7 +24,7 @@ Value = TypeVar("Value")
 
 MOST_TOLD = 50
 """More mistakes than this are counted and not told: nobody reads on."""
-_STEP = re.compile(r'"(?:[^"\\]|\\.)*"|\[\d+\]|[^.\[\]"]+')
+_STEP = r'"(?:[^"\\]|\\.)*"|\[\d+\]|[^.\[\]"]+'
 
 
 class Mistakes(Struct):
@@ -35,7 +34,7 @@ class Mistakes(Struct):
 
     def add(self, path: Path, finding: Finding) -> None:
         """Note a mistake at a place; a place that the finding names itself lies within it."""
-        inside = (_step(words) for words in _STEP.findall(finding.place))
+        inside = (_step(words) for words in re.findall(_STEP, finding.place))
         self.found.append(((*path, *inside), replace(finding, place="")))
 
     def attempt(self, path: Path, read: Callable[[], Value]) -> Value | None:
@@ -105,7 +104,7 @@ def _step(words: str) -> str | int:
     """A step of a finding's place: a name, a name in quotes, or a number in brackets."""
     if words.startswith("["):
         return int(words[1:-1])
-    return str(json.loads(words)) if words.startswith('"') else words
+    return str(json.decode(words)) if words.startswith('"') else words
 
 
 def _place(path: Path, line: int | None) -> str:

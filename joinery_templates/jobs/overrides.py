@@ -6,7 +6,7 @@ would say different things.
 
 import tomllib
 from collections.abc import Callable, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -17,7 +17,9 @@ from joinery_templates.jobs.tables import JobWords, PaperTable
 from joinery_templates.joints.parameter import parameter_of
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
-from joinery_templates.printers.store import Profile
+
+if TYPE_CHECKING:
+    from joinery_templates.printers.store import Profile
 
 Changes = Mapping[str, object]
 """What to set: a value by its name, or a table of values by the table's name. A table
@@ -38,7 +40,7 @@ class Overrides(Struct, frozen=True):
     paper: str | None = None
     units: str | None = None
     one_per_page: bool | None = None
-    printer: Profile | None = None
+    printer: "Profile | None" = None
     tools: Tools = field(default_factory=Tools)
 
 
@@ -90,7 +92,7 @@ def changes_to(given: Mapping[str, object], overrides: Overrides) -> dict[str, o
     return {name: value for name, value in changes.items() if value}
 
 
-def _measured(profile: Profile) -> dict[str, str]:
+def _measured(profile: "Profile") -> dict[str, str]:
     """A [printer] table of a profile."""
     verdict = profile.verdict
     return {

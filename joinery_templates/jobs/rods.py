@@ -71,7 +71,9 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
             bands.append(Band(laid(at), laid(at), one.one.name, line, False))
     in_order = tuple(sorted(bands, key=lambda band: (band.low, band.high)))
-    return Rod(board, (), up if up == TOP else "", in_order, broken)
+    # On a leg each face has its own lane: the same joint may stand on two at one height.
+    faces = {band.face: None for band in in_order if band.face} if ones[0].on_leg else {}
+    return Rod(board, (), up if up == TOP else "", in_order, broken, tuple(faces))
 
 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
@@ -96,23 +98,25 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
     for span, seen in found.items():
         low, high = sorted(map(at, span))
         if not is_aslant:
-            words, stops = _most_seen(seen, units)
-            yield Band(low, high, one.one.name, words, stops)
+            face, words, stops = _most_seen(seen, units)
+            yield Band(low, high, one.one.name, words, stops, face=face)
             continue
-        words, stops = _most_seen({face: whole[face] for face in whole if face not in EDGES}, units)
+        _, words, stops = _most_seen(
+            {face: whole[face] for face in whole if face not in EDGES}, units
+        )
         for edge in EDGES:
             if edge in seen:
                 yield Band(low, high, one.one.name, f"on the {edge} · {words}", stops, edge)
 
 
-def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[str, bool]:
+def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[Face, str, bool]:
     """On which face most is seen of some waste, and how deep it is there; whether it stops."""
     face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
     depths = [waste.depth for waste in seen[face] if waste.depth]
     deep = depth_words(max(depths), units) if depths else "right through"
     hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
     bored = f"hole of {length_text(hole.diameter, units)}, " if hole else ""
-    return f"{face}, {bored}{deep}", bool(depths)
+    return face, f"{face}, {bored}{deep}", bool(depths)
 
 
 def _laid(one: Standing, length: Fraction | None, y: Fraction) -> Fraction:

@@ -8,7 +8,6 @@ from msgspec import Struct
 
 from joinery_templates.errors import InputError, refusal
 from joinery_templates.jobs.excess import excess
-from joinery_templates.jobs.syntax import syntax_mistakes
 
 LARGEST = 200_000
 """Bytes of a job file; a real one has a few thousand. All readers here end within seconds."""
@@ -67,6 +66,8 @@ def parsed(text: str) -> dict[str, object]:
     try:
         tree = tomllib.loads(text, parse_float=_decimal)
     except tomllib.TOMLDecodeError:
+        from joinery_templates.jobs.syntax import syntax_mistakes
+
         raise InputError(*syntax_mistakes(text)) from None
     return {name: _without_long_numbers(value) for name, value in tree.items()}
 

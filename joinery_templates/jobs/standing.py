@@ -2,8 +2,9 @@
 
 A board's name stands for as many equal pieces as the corners ask for: in a four-sided piece
 for two, one with its ends at A and B and one at C and D; where it is at the front and back,
-at A and D, and B and C. Corners that are called something else stand where the corner stands
-that they are like, and a job may have any number of these: many equal drawers, say.
+at A and D, and B and C. A leg stands at each corner by itself. Corners that are called something
+else stand where the corner stands that they are like, and a job may have any number of these: many
+equal drawers, say.
 """
 
 from collections import Counter
@@ -16,11 +17,13 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Board, Face, Hand
-from joinery_templates.wood.cut import Cut, HalfSpace, Part, Vector, at_least, at_most
+from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, Vector, at_least, at_most
 from joinery_templates.wood.placement import Placement
 from joinery_templates.wood.solid import Solid, box
 
 ZERO, ONE = Fraction(0), Fraction(1)
+THIN = Fraction(1, 3)
+"""A wall between two joints thinner than this share of the board is weak (our judgement)."""
 SHAVING = Fraction(1, 100)
 """How much of a board's end is looked at, and how far before it."""
 OTHER_ENDS = {
@@ -43,6 +46,11 @@ class Waste(Struct, frozen=True):
 
     sides: Sides
     solid: Solid
+
+    @property
+    def is_bored(self) -> bool:
+        """Whether it is a hole."""
+        return any(side.surface is Surface.HOLE for side in self.sides)
 
     def wall(self, other: "Waste") -> Fraction | None:
         """How much is left between two along the board; None where neither lies behind the other.
@@ -87,16 +95,21 @@ class Standing(Struct, frozen=True):
         return self.placed.place.end is not None
 
     @property
+    def on_leg(self) -> bool:
+        """Whether the board is a leg."""
+        return self.placed.place.on_leg
+
+    @property
     def at(self) -> At:
         """Where it stands; a corner that nobody gave is drawn like A."""
-        at_side = (self.member == 0) != self.one.first_in_front
+        at_side = not self.on_leg and (self.member == 0) == self.one.first_at_side
         return self.is_end, at_side, self.placed.corner.like or "A"
 
     @property
     def far_letter(self) -> str:
         """The corner that the other end of a piece is at."""
         _, at_side, letter = self.at
-        return OTHER_ENDS[at_side][letter]
+        return letter if self.on_leg else OTHER_ENDS[at_side][letter]
 
     @property
     def other_end(self) -> At | None:
@@ -121,6 +134,11 @@ class Standing(Struct, frozen=True):
     def is_measured(self) -> bool:
         """Whether the job says where along the board it is."""
         return self.placed.place.along is not None
+
+    @property
+    def is_square(self) -> bool:
+        """Whether the boards run square to each other, as in a piece of four sides."""
+        return all(not placement.rows[1][1] for placement in self.one.joint.placements)
 
     @property
     def is_on_one_piece(self) -> bool:
@@ -169,6 +187,28 @@ class Standing(Struct, frozen=True):
             sides = tuple(lie.half_space(side) for side in cut.half_spaces)
             if solid := ground.within(sides):
                 found.append(Waste(sides, solid))
+        return found
+
+    @property
+    def enters(self) -> tuple[int, bool]:
+        """The axis along which a rail comes into this leg, and whether from its far side."""
+        to_own, _ = next(_mates(self))
+        ways = [row[1] for row in to_own.rows]
+        axis = max(range(3), key=lambda each: abs(ways[each]))
+        return axis, ways[axis] > 0
+
+    def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
+        """What of some solids on the board is wood of the joint's other boards."""
+        found: list[Solid] = []
+        along = Placement(AS_IT_IS.rows, (ZERO, self.along, ZERO))
+        for to_own, part in _mates(self):
+            lie = along.of(to_own)
+            wood = tuple(map(lie.half_space, _wood(part)))
+            left = [piece for solid in solids if (piece := solid.within(wood))]
+            for cut in part.cuts:
+                sides = tuple(map(lie.half_space, cut.half_spaces))
+                left = [piece for solid in left for piece in solid.without(sides)]
+            found += left
         return found
 
     def channels(self) -> list[frozenset[HalfSpace]]:
@@ -248,20 +288,20 @@ def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
         left = [piece for solid in left for piece in solid.without(cut.half_spaces)]
     just_before = (near.limit + end.limit) / end.normal[1]
     left = [solid.moved((ZERO, just_before, ZERO)) for solid in left]
-    for wood in _mates(at):
+    for to_own, mate in _mates(at):
+        wood = tuple(map(to_own.half_space, _wood(mate)))
         left = [piece for solid in left for piece in solid.without(wood)]
     return bool(left)
 
 
-def _mates(at: Standing) -> Iterator[Sides]:
-    """What bounds the other boards of a joint, in a board's own frame."""
+def _mates(at: Standing) -> Iterator[tuple[Placement, Part]]:
+    """The other boards of a joint, each with what carries it into a board's own frame."""
     joint = at.one.joint
     frames = [AS_IT_IS, *joint.placements]
     to_own = frames.pop(at.member).reversed()
     others = [member for member in joint.members if member is not at.placed.member]
     for frame, mate in zip(frames, others, strict=True):
-        in_first = [frame.half_space(side) for side in _wood(mate.part)]
-        yield tuple(to_own.half_space(side) for side in in_first)
+        yield to_own.of(frame), mate.part
 
 
 def _wood(part: Part) -> Sides:

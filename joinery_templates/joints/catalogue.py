@@ -2,9 +2,11 @@
 
 import difflib
 import importlib
-import pkgutil
+import os
 from collections import defaultdict
 from functools import cache
+from glob import glob
+from itertools import chain
 
 import joinery_templates.joints as tree
 from joinery_templates.errors import refusal
@@ -44,8 +46,11 @@ def known_kind(name: str) -> Kind:
 def _files() -> dict[str, list[str]]:
     """The tree's files, by the name of the kind that each would have to declare."""
     files = defaultdict(list)
-    for file in pkgutil.walk_packages(tree.__path__, f"{tree.__name__}."):
-        files[file.name.rpartition(".")[2].replace("_", "-")].append(file.name)
+    # By their names: pkgutil loads every family to look into its folder.
+    found = (glob("**/[!_]*.py", root_dir=at, recursive=True) for at in tree.__path__)
+    for file in chain.from_iterable(found):
+        name = file.removesuffix(".py").replace(os.sep, ".")
+        files[name.rpartition(".")[2].replace("_", "-")].append(f"{tree.__name__}.{name}")
     return files
 
 

@@ -57,9 +57,13 @@ class Layout(Struct, frozen=True):
         """A length in the person's units."""
         return length_text(length, self.request.units)
 
+    def role(self, number: int) -> str:
+        """What a board is called."""
+        return self.roles[number].words
+
     def named(self, number: int) -> str:
         """A board by its role, with its own name where that is another."""
-        role, board = self.roles[number].words, self.boards[number]
+        role, board = self.role(number), self.boards[number]
         return f"the {role}" if board.name == role else f"the {role} ({board.called})"
 
     def by_chisel(self, width: Fraction) -> str:

@@ -5,14 +5,13 @@ declares what it can be told, and the job file what stands in its other tables.
 """
 
 import difflib
-import json
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from enum import StrEnum
 from fractions import Fraction
 from typing import Any, ClassVar, Self, dataclass_transform
 
-from msgspec import Struct
+from msgspec import Struct, json
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake, refusal
@@ -333,7 +332,7 @@ def unknown_names(
         remedy = f'Did you mean "{near[0]}"?' if near else f"Known here: {', '.join(known)}."
         remedy = unclear.get(name, remedy)
         message = f'Unknown name "{clipped(name)}".'
-        place = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else json.dumps(name)
+        place = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else json.encode(name).decode()
         yield mistake("unknown-name", message, remedy, place)
 
 

@@ -19,10 +19,10 @@ FLATTEST_SLOPE = Fraction(1, 60)
 """Beyond these a slope is a slip of the pen (our judgement)."""
 
 _SLOPE_REMEDY = 'Write a ratio such as "1:6" or an angle such as "9.5 deg".'
-_RATIO = re.compile(r"\s*([\d./ -]+?)\s*(?::|in)\s*([\d./ -]+?)\s*")
-_ANGLE = re.compile(r"\s*([\d.]+)\s*(?:deg|degrees|°)\s*")
-_DEGREES = re.compile(r"\s*(.*?)\s*(?:deg|degrees|°)\s*")
-_DECIMAL_COMMA = re.compile(r"[^,]*\d,\d[^,]*")
+_RATIO = r"\s*([\d./ -]+?)\s*(?::|in)\s*([\d./ -]+?)\s*"
+_ANGLE = r"\s*([\d.]+)\s*(?:deg|degrees|°)\s*"
+_DEGREES = r"\s*(.*?)\s*(?:deg|degrees|°)\s*"
+_DECIMAL_COMMA = r"[^,]*\d,\d[^,]*"
 _LONGEST_TABLE = 4000
 _LONGEST_SHOWN = 40
 
@@ -67,7 +67,7 @@ def read_slope(given: object) -> Fraction:
     text = given if isinstance(given, str) else ""
     slope = None
     if len(text) <= 40:
-        ratio, angle = _RATIO.fullmatch(text), _ANGLE.fullmatch(text)
+        ratio, angle = re.fullmatch(_RATIO, text), re.fullmatch(_ANGLE, text)
         try:
             if ratio:
                 rise, run = read_number(ratio[1]), read_number(ratio[2])
@@ -95,7 +95,7 @@ def read_taper(given: object) -> Fraction:
     Raises:
         InputError: `taper-unreadable`.
     """
-    ratio = _RATIO.fullmatch(given) if isinstance(given, str) and len(given) <= 40 else None
+    ratio = re.fullmatch(_RATIO, given) if isinstance(given, str) and len(given) <= 40 else None
     try:
         if not ratio:
             return read_number(given)
@@ -115,7 +115,7 @@ def read_angle(given: object) -> Fraction:
     Raises:
         InputError: `angle-unreadable`.
     """
-    written = _DEGREES.fullmatch(given) if isinstance(given, str) and len(given) <= 40 else None
+    written = re.fullmatch(_DEGREES, given) if isinstance(given, str) and len(given) <= 40 else None
     try:
         return read_number(written[1] if written else given)
     except InputError:
@@ -176,7 +176,9 @@ def _decimal(written: str) -> Decimal:
 def with_point(finding: Finding, given: object) -> Finding:
     """The finding with a point as its remedy, where what was given has a decimal comma."""
     text = given if isinstance(given, str) and len(given) <= _LONGEST_SHOWN else ""
-    if not _DECIMAL_COMMA.fullmatch(text) or not finding.code.endswith(("unreadable", "unknown")):
+    if not re.fullmatch(_DECIMAL_COMMA, text) or not finding.code.endswith(
+        ("unreadable", "unknown")
+    ):
         return finding
     point = text.strip().replace(",", ".")
     return replace(finding, remedy=f'Write a point and not a decimal comma: "{point}".')

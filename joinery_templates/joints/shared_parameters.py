@@ -11,6 +11,11 @@ def size_parameter(words: str, rule: str, **declared: Any) -> Any:
     return parameter(Quantity.LENGTH, words, rule=rule, low=0, above=True, **declared)
 
 
+def distance_parameter(words: str, rule: str, **declared: Any) -> Any:
+    """A length that may be 0; where it is not given a rule decides. For more see `Parameter`."""
+    return parameter(Quantity.LENGTH, words, rule=rule, low=0, **declared)
+
+
 def sizes_parameter(words: str, rule: str, **declared: Any) -> Any:
     """A list of lengths above 0. For more see `Parameter`."""
     return parameter(Quantity.LENGTHS, words, rule=rule, low=0, above=True, **declared)

@@ -27,6 +27,7 @@ EASTERN_SHARE = Fraction(87, 100)
 CAP_HEIGHT = Fraction(1493 * 1000, 2048)
 """Height of an H in thousandths of the font size, measured off the outlines; the figure
 that the font file itself states is 4 % too high."""
+_WHOLE = Fraction(1)
 _PER_THOUSANDTH = 1 / CAP_HEIGHT
 STAND_IN = "□"
 """Printed for a sign that the fonts lack, so that its absence is seen."""
@@ -95,10 +96,10 @@ def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
     """
     name = BOLD if bold else REGULAR
     if words and _is_plain(words):
-        return ((name, Fraction(1), words),)
+        return ((name, _WHOLE, words),)
     line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     return tuple(
-        (name, Fraction(1), "".join(signs)) if ours else (EASTERN, EASTERN_SHARE, "".join(signs))
+        (name, _WHOLE, "".join(signs)) if ours else (EASTERN, EASTERN_SHARE, "".join(signs))
         for ours, signs in groupby(line, key=_is_known)
     )
 

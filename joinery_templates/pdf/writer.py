@@ -208,7 +208,9 @@ def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
         dash = " ".join(f"{length * 72 / 25.4:.4f}" for length in pen.dash)
         yield f"{pen.width * 72 / 25.4:.6f} w [{dash}] 0 d n"
         for stroke in group:
-            yield f"{_place_pt(stroke.start)} m {_place_pt(stroke.end)} l"
+            (x, y), (x1, y1) = stroke.start, stroke.end
+            # As `_place_pt` has them, without calling it twice for each of all strokes.
+            yield f"{points(x):.4f} {points(y):.4f} m {points(x1):.4f} {points(y1):.4f} l"
         yield "S"
 
 
@@ -227,7 +229,9 @@ def _words(texts: tuple[Text, ...], document: Any) -> Iterator[str]:
         for name, share, signs in stretches:
             font, height = load(name), size * float(share)
             yield f"{_TURN[text.turn]} {x + cosine * along:.4f} {y + sine * along:.4f} Tm"
-            for subset, codes in font.splitString(signs, document):
+            # In a font's first subset each sign of ASCII is its own code: no need to look it up.
+            own = [(0, signs.encode())] if signs.isascii() else None
+            for subset, codes in own or font.splitString(signs, document):
                 wanted = font.getSubsetInternalName(subset, document), height
                 if pen != wanted:
                     pen = wanted

@@ -84,5 +84,5 @@ def _text(one: Said, off: Spot) -> Text:
 
 def _exact(spot: Spot, off: Spot) -> Point:
     """A point of the paper to a thousandth of a millimetre."""
-    x, y = (round(1000 * (at - start)) for at, start in zip(spot, off, strict=True))
+    x, y = round(1000 * (spot[0] - off[0])), round(1000 * (spot[1] - off[1]))
     return in_parts(x, 1000), in_parts(y, 1000)

@@ -22,7 +22,7 @@ from joinery_templates.pictures.pieces import (
     seen_among,
 )
 from joinery_templates.pictures.seen import Box, Frame, Segment, visible
-from joinery_templates.pictures.stages import Stage, View, finished, views, with_waste
+from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
 from joinery_templates.pictures.words import BROAD, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
@@ -168,19 +168,19 @@ class Pictures:
     def _extent(self, view: View) -> Box:
         """The box on the paper round the pieces as they are before anything is cut."""
         placed = (
-            (self._corners[id(stage.member)], frame) for _, stage, frame in self._placed(view)
+            (self._corners[id(worked.member)], frame) for _, worked, frame in self._placed(view)
         )
         spots = [frame.spot(spot) for corners, frame in placed for spot in corners]
         across, up, _ = zip(*spots, strict=True)
         return min(across), min(up), max(across), max(up)
 
-    def _placed(self, view: View) -> Iterator[tuple[int, Stage, Frame]]:
+    def _placed(self, view: View) -> Iterator[tuple[int, WorkedPiece, Frame]]:
         """The pieces of a picture: their numbers, how far they are cut, where they stand."""
-        for stage in view.stages:
+        for worked in view.pieces:
             for number, stand in enumerate(self._stands):
-                if stand.member is stage.member:
+                if stand.member is worked.member:
                     off = self._off if view.is_apart and stand.comes_off else HERE
-                    yield number, stage, placed(self._eye, stand.at, off)
+                    yield number, worked, placed(self._eye, stand.at, off)
 
     def _scene(self, view: View, scale: float) -> _Scene:
         standing = [(self._piece(*one), one[-1]) for one in self._placed(view)]
@@ -191,11 +191,11 @@ class Pictures:
         pieces = ((*one, own) for one, own in zip(standing, lines, strict=True))
         return _Scene(tuple(pieces), scale, middle)
 
-    def _piece(self, number: int, stage: Stage, frame: Frame) -> Piece:
+    def _piece(self, number: int, worked: WorkedPiece, frame: Frame) -> Piece:
         known = self._pieces.setdefault((number, frame.shift), [])
-        made = next((one for one in known if one.stage == stage), None)
+        made = next((one for one in known if one.worked == worked), None)
         if made is None:
-            made = piece(stage, frame, self._shown)
+            made = piece(worked, frame, self._shown)
             known.append(made)
         return made
 
@@ -210,15 +210,15 @@ class Pictures:
         page = (x - across, y - up), (x + across, y + up)
         writer = Writer(faces, lines, scale, page, self._lettering)
         # Of pieces that are alike one is named; what must be told comes before what may be.
-        unlike = {one.stage.member.role: (one, own) for one, _, own in reversed(scene.pieces)}
+        unlike = {one.worked.member.role: (one, own) for one, _, own in reversed(scene.pieces)}
         pieces = list(unlike.values())[::-1]
-        boards = [pair for pair in pieces if pair[0].stage.member in self._joint.members]
+        boards = [pair for pair in pieces if pair[0].worked.member in self._joint.members]
         edges = boards if in_full else []
         for pair in edges[:1]:
             writer.reference_edge(*pair)
         # What lies inside boards shows least of itself, and has the first choice of a place.
         inside = [loose.member for loose in self._joint.loose if loose.is_inside]
-        for one, _ in sorted(pieces, key=lambda pair: pair[0].stage.member not in inside):
+        for one, _ in sorted(pieces, key=lambda pair: pair[0].worked.member not in inside):
             writer.name(one, self._ways(one, in_full))
         for pair in edges[1:]:
             writer.reference_edge(*pair)
@@ -229,7 +229,7 @@ class Pictures:
 
     def _ways(self, one: Piece, in_full: bool) -> Iterator[list[Row]]:
         """Ways to write a piece's name; in full with its role and face, where they fit."""
-        member = one.stage.member
+        member = one.worked.member
         face = next((face.name for face in one.faces if face.name in BROAD), "")
         role = member.role if member.role != member.part.board.name else ""
         in_full = in_full and member in self._joint.members

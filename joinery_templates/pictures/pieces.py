@@ -31,7 +31,7 @@ from joinery_templates.pictures.solid import (
     region_of,
     unit,
 )
-from joinery_templates.pictures.stages import Stage
+from joinery_templates.pictures.stages import WorkedPiece
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part, Surface, Vector, at_most
 from joinery_templates.wood.faces import laid_out
@@ -52,12 +52,12 @@ class Piece(Struct, frozen=True):
     """A piece as it is seen.
 
     Attributes:
-        stage: which one, and how far it is cut.
+        worked: which one, and how far it is cut.
         faces: those that look towards the eye.
         lines: on it, as far as it does not hide them itself.
     """
 
-    stage: Stage
+    worked: WorkedPiece
     faces: tuple[Seen, ...]
     lines: tuple[Segment, ...]
 
@@ -98,28 +98,28 @@ def placed(frame: Frame, at: Placement | None, off: Spot = (0.0, 0.0, 0.0)) -> F
     return Frame(rows, frame.spot(shift))  # type: ignore[arg-type]
 
 
-def piece(stage: Stage, frame: Frame, shown: Shown) -> Piece:
-    """A piece at a stage.
+def piece(worked: WorkedPiece, frame: Frame, shown: Shown) -> Piece:
+    """How a piece looks, worked so far.
 
     Args:
-        stage: the piece, and how far it is cut.
+        worked: the piece, and how far it is cut.
         frame: where it stands on the paper.
         shown: how much of it.
     """
-    part = stage.member.part
-    taken, waste = (tuple(map(region_of, cuts)) for cuts in (stage.taken, stage.waste))
+    part = worked.member.part
+    taken, waste = (tuple(map(region_of, cuts)) for cuts in (worked.taken, worked.waste))
     found = flats(blank(part, shown), taken, waste, frame.eye)
     faces = tuple(seen(flat, frame) for flat in found)
     lines = list(edges(faces))
-    if stage.is_sawn:
+    if worked.is_sawn:
         lines = [_sawn(line) for line in lines]
-    if stage.has_guide and part.guide:
+    if worked.has_guide and part.guide:
         plane = plane_of(part.slant.baseline if part.slant else at_most(1, part.guide[0]))
         lined = _lined(part)
         for flat, face in zip(found, faces, strict=True):
             if face.name in lined and (line := chord(flat, plane)):
                 lines += _over(face, line, frame, Line.GUIDE)
-    return Piece(stage, faces, tuple(contoured(visible(lines, faces), faces)))
+    return Piece(worked, faces, tuple(contoured(visible(lines, faces), faces)))
 
 
 def _lined(part: Part) -> set[str]:
@@ -171,7 +171,7 @@ def grain(one: Piece, frame: Frame, shown: Shown) -> Iterator[Segment]:
         frame: where it stands on the paper.
         shown: how much of it.
     """
-    part = one.stage.member.part
+    part = one.worked.member.part
     wide = float(min(part.board.width, shown.across or part.board.width))
     reach, thick = float(part.reach), float(part.board.thickness)
     for face in one.faces:

@@ -388,7 +388,7 @@ def joined(spans: Iterable[tuple[float, float] | None]) -> Stretches:
 
 
 def _all(many: Iterable[Stretches]) -> Stretches:
-    return joined([span for spans in many for span in spans])
+    return joined(span for spans in many for span in spans)
 
 
 def less(spans: Stretches, gone: Stretches) -> Stretches:

@@ -7,8 +7,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.joint import Joint, Member, Task
-from joinery_templates.wood import cut as wood
-from joinery_templates.wood.cut import Cut, Surface
+from joinery_templates.wood.cut import Cut, Stage, Surface
 
 OF_TASK = {
     Task.SAW_DOWN: (0,),
@@ -21,10 +20,10 @@ LEAVES = frozenset({Task.SAW_FIRST, Task.CLEAR_FIRST, Task.CUT_SECOND, Task.REBA
 """Work in which wood leaves a board for good."""
 
 
-CHOPPED_FIRST = wood.Stage(0, "chop")
+CHOPPED_FIRST = Stage(0, "chop")
 
 
-class Stage(Struct, frozen=True):
+class WorkedPiece(Struct, frozen=True):
     """A piece, and how far it is cut.
 
     Attributes:
@@ -46,11 +45,11 @@ class View(Struct, frozen=True):
     """What a picture shows.
 
     Attributes:
-        stages: of the pieces.
+        pieces: as far as they are worked.
         is_apart: whether what comes off is shown off.
     """
 
-    stages: tuple[Stage, ...]
+    pieces: tuple[WorkedPiece, ...]
     is_apart: bool = False
 
 
@@ -63,7 +62,7 @@ def with_waste(joint: Joint) -> View:
     """The boards apart with their waste still in; where keys are let in, only that of the keys."""
     cut = [one for one in joint.members if one.part.cuts]
     if not joint.let_in:
-        return View(tuple(Stage(one, (), one.part.cuts) for one in cut), is_apart=True)
+        return View(tuple(WorkedPiece(one, (), one.part.cuts) for one in cut), is_apart=True)
     return View(tuple(_split(one, one.part.cuts, 1) for one in cut))
 
 
@@ -111,8 +110,8 @@ class _Work(Struct, frozen=True, dict=True):
             if all(step < number for steps in self.leaving for step in steps):
                 return finished(joint, is_apart=task is Task.FIT)
             # Something is bored or cut only when the joint has been tried.
-            stages = tuple(self._stage(one, number) for one in range(len(joint.members)))
-            return View(stages, is_apart=task is Task.FIT)
+            shown = tuple(self._worked(one, number) for one in range(len(joint.members)))
+            return View(shown, is_apart=task is Task.FIT)
         if task in (Task.PREPARE, Task.SCRIBE, Task.FINISH):
             return None
         leaves = task in LEAVES and not self._only_saws(number)
@@ -122,13 +121,13 @@ class _Work(Struct, frozen=True, dict=True):
         pieces = self._pieces(number)
         if not pieces:
             return None  # what is made is no piece of a picture, such as a wedge
-        stages = tuple(
-            self._stage(one, number) if one in boards else _whole(joint.all_members[one])
+        shown = tuple(
+            self._worked(one, number) if one in boards else _whole(joint.all_members[one])
             for one in pieces
         )
         with_loose = any(one not in boards for one in pieces)
-        is_apart = len(stages) > 1 and with_loose == bool(joint.let_in)
-        return View(stages, is_apart) if stages else None
+        is_apart = len(shown) > 1 and with_loose == bool(joint.let_in)
+        return View(shown, is_apart) if shown else None
 
     def _pieces(self, number: int) -> Sequence[int]:
         """Those that a step works on."""
@@ -163,24 +162,24 @@ class _Work(Struct, frozen=True, dict=True):
         soonest = min((n for n in after if n is not None), default=None)
         return [board for board, n in enumerate(after) if n is not None and n == soonest]
 
-    def _stage(self, board: int, number: int) -> Stage:
+    def _worked(self, board: int, number: int) -> WorkedPiece:
         """A board after a step; what is still to go is shown on it where it is marked."""
         member = self.joint.members[board]
         left = sum(step > number for step in self.leaving[board])
         is_begun = left < len(self.leaving[board])
         # Shown in two parts only while one is there without the other.
         cuts = _in_order(member) if is_begun and left else member.part.cuts
-        stage = _split(member, self._ploughed(cuts, number), left)
+        worked = _split(member, self._ploughed(cuts, number), left)
         if self.marking[board] > number:
             gauged = any(
                 task is Task.GAUGE and board in self._pieces(n)
                 for n, task in enumerate(self.tasks[: number + 1])
             )
-            taken = stage.taken if is_begun else ()
-            return Stage(member, taken, has_guide=gauged and bool(member.part.cuts))
+            taken = worked.taken if is_begun else ()
+            return WorkedPiece(member, taken, has_guide=gauged and bool(member.part.cuts))
         if self.tasks[number] is Task.SAW_DOWN or self._only_saws(number):
-            return _sawn(stage, is_off=self._only_saws(number))
-        return stage
+            return _sawn(worked, is_off=self._only_saws(number))
+        return worked
 
     def _ploughed(self, cuts: tuple[Cut, ...], number: int) -> tuple[Cut, ...]:
         """Cuts without the grooves that are ploughed after a step."""
@@ -190,22 +189,22 @@ class _Work(Struct, frozen=True, dict=True):
         return tuple(cut for cut in cuts if cut not in unploughed)
 
 
-def _sawn(stage: Stage, is_off: bool) -> Stage:
+def _sawn(worked: WorkedPiece, is_off: bool) -> WorkedPiece:
     """A board when the saw has done its part.
 
     Args:
-        stage: the board with its waste.
+        worked: the board with its waste.
         is_off: whether that at its edges is sawn off, too.
     """
-    now = min(cut.stage.number for cut in stage.waste)
-    waste = tuple(cut for cut in stage.waste if cut.stage.number == now or is_off)
+    now = min(cut.stage.number for cut in worked.waste)
+    waste = tuple(cut for cut in worked.waste if cut.stage.number == now or is_off)
     off = tuple(cut for cut in waste if is_off and cut.stage.number == now and _is_at_edge(cut))
     left = tuple(cut for cut in waste if cut not in off)
-    return Stage(stage.member, (*stage.taken, *off), left, is_sawn=True)
+    return WorkedPiece(worked.member, (*worked.taken, *off), left, is_sawn=True)
 
 
-def _whole(member: Member) -> Stage:
-    return Stage(member, member.part.cuts)
+def _whole(member: Member) -> WorkedPiece:
+    return WorkedPiece(member, member.part.cuts)
 
 
 def _in_order(member: Member) -> tuple[Cut, ...]:
@@ -223,12 +222,12 @@ def _in_order(member: Member) -> tuple[Cut, ...]:
     )
 
 
-def _split(member: Member, cuts: Sequence[Cut], left: int) -> Stage:
+def _split(member: Member, cuts: Sequence[Cut], left: int) -> WorkedPiece:
     """A piece of which so many stages of the waste are still to go."""
     numbers = sorted({cut.stage.number for cut in cuts if not cut.is_groove})
     later = set(numbers[max(0, len(numbers) - left) :])
     taken = tuple(cut for cut in cuts if cut.is_groove or cut.stage.number not in later)
-    return Stage(member, taken, tuple(cut for cut in cuts if cut not in taken))
+    return WorkedPiece(member, taken, tuple(cut for cut in cuts if cut not in taken))
 
 
 def _is_at_edge(cut: Cut) -> bool:

@@ -119,7 +119,7 @@ class Writer:
         if not spots and arrises:
             longest = max(arrises, key=lambda line: line.length)
             spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
-        of = piece.stage.member.reference
+        of = piece.worked.member.reference
         rows = [
             (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
         ]

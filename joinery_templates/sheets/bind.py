@@ -139,7 +139,10 @@ class _Binding(Struct, frozen=True):
 
     def booklet(self) -> Booklet:
         frame = self.frame
-        cut = tuple(self._cut())
+        scissors = Scissors(
+            (frame.area.width, frame.area.height), self.wishes.overlap, self.lettering
+        )
+        cut = tuple(self._cut(scissors))
         # The overview lists all pages, its own too, and what follows goes on below it: laid out
         # anew until it needs no more room.
         zero = Fraction(0)
@@ -160,11 +163,7 @@ class _Binding(Struct, frozen=True):
             rulers=frame.ruler_lines,
             paper_used=self._share_used(laid),
             page_map=correction.page_map(frame.width, frame.height) if correction else NO_MAP,
-            findings=tuple(
-                advise_on_seams(
-                    [one.tiled for one in laid], frame, self.wishes.overlap, self.lettering
-                )
-            ),
+            findings=tuple(advise_on_seams([one.tiled for one in laid], frame, scissors)),
         ).marked()
 
     def _read(self, overview: Stack, room: Stack, drawn: bool = True) -> _Read:
@@ -196,13 +195,12 @@ class _Binding(Struct, frozen=True):
         windows = (whole(figure, (area.left, area.bottom)) for figure in stack.drawn())
         return [Page(title, (window,)) for window in windows]
 
-    def _cut(self) -> Iterator[_Laid]:
+    def _cut(self, scissors: Scissors) -> Iterator[_Laid]:
         """All patterns in reading order with what stands on their seams, not laid yet."""
-        area, wishes = self.frame.area, self.wishes
+        wishes = self.wishes
         groups: dict[str, list[Pattern]] = {}
         for pattern in self.contents.patterns:
             groups.setdefault(pattern.group, []).append(pattern)
-        scissors = Scissors((area.width, area.height), wishes.overlap, self.lettering)
         for tiled in map(scissors.cut, chain.from_iterable(groups.values())):
             taping, figures = None, tiled.pattern.layers
             if tiled.seams:

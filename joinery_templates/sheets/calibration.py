@@ -12,16 +12,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import (
-    Align,
-    Figure,
-    Point,
-    Role,
-    Stroke,
-    Text,
-    box,
-    joined,
-)
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, box, joined
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.errors import refusal
 from joinery_templates.lengths import INCH, Units, both_units, decimal_text, mm_text

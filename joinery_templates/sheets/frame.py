@@ -24,13 +24,7 @@ from joinery_templates.errors import refusal
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet, Bookmark, Box, Page, Window, whole
 from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
-from joinery_templates.sheets.rulers import (
-    BAND,
-    STILL_GOOD,
-    Ruler,
-    drawn_rulers,
-    longest_ruler,
-)
+from joinery_templates.sheets.rulers import BAND, STILL_GOOD, Ruler, drawn_rulers, longest_ruler
 from joinery_templates.sheets.title_block import TitleBlock, block_height
 
 READABLE_FROM = Fraction(17)

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import groupby
 
 from msgspec import Struct
@@ -16,6 +17,7 @@ from joinery_templates.drawings.figure import (
     Figure,
     Role,
     Section,
+    Stroke,
     Text,
     beside,
     box,
@@ -186,31 +188,38 @@ def _legend(width: Fraction, lettering: Lettering, drawn: frozenset[Role]) -> It
             yield _legend_row(role, words, width, lettering)
 
 
+@lru_cache(maxsize=64)
 def _legend_row(role: Role, words: str, width: Fraction, lettering: Lettering) -> Figure:
-    sample = SAMPLE
-    text = column((Paragraph(words, BODY),), width - sample - 2, lettering)
+    """Kept: the overview is laid out anew until all pages are known."""
+    text = column((Paragraph(words, BODY),), width - SAMPLE - 2, lettering)
     height = max(text.height, Fraction(5))
-    middle, centre = height / 2 + Fraction(1, 2), sample / 2
+    sample = Figure(width, height, tuple(_sample(role, height / 2 + Fraction(1, 2))))
+    return joined(width, height, (sample, text.moved(SAMPLE + 2, (height - text.height) / 2)))
+
+
+def _sample(role: Role, middle: Fraction) -> Iterator[Stroke]:
+    """How a line is drawn, about the height of its row's middle."""
+    at = SAMPLE / 2, middle
     low, high = middle - 2, middle + 2
-    patch = ((Fraction(0), low), (sample, low), (sample, high), (Fraction(0), high))
-    between = tuple(line(Role.MARK, x, low, x, high) for x in (centre - 3, centre + 3))
-    strokes = {
-        Role.MARK: between,
-        Role.CROSS: (*between, *cross(Role.CROSS, (centre, middle), Fraction(3, 2))),
-        Role.HOLE: (
-            *circle(Role.HOLE, (centre, middle), Fraction(2)),
-            *prick_point((centre, middle), Fraction(7, 10)),
-        ),
-        Role.PRICK: tuple(prick_point((centre, middle), Fraction(7, 10))),
-        Role.MATCH: tuple(match_mark((centre, middle), Fraction(2))),
-        Role.HATCH: tuple(hatched(patch, stops=False)),
-        Role.OPEN_HATCH: tuple(hatched(patch, stops=True)),
-    }.get(role, (line(role, 0, middle, sample, middle),))
-    return joined(
-        width,
-        height,
-        (Figure(width, height, strokes), text.moved(sample + 2, (height - text.height) / 2)),
-    )
+    if role in (Role.MARK, Role.CROSS):
+        yield from (line(Role.MARK, x, low, x, high) for x in (at[0] - 3, at[0] + 3))
+    match role:
+        case Role.MARK:
+            pass
+        case Role.CROSS:
+            yield from cross(role, at, Fraction(3, 2))
+        case Role.HOLE:
+            yield from circle(role, at, Fraction(2))
+            yield from prick_point(at, Fraction(7, 10))
+        case Role.PRICK:
+            yield from prick_point(at, Fraction(7, 10))
+        case Role.MATCH:
+            yield from match_mark(at, Fraction(2))
+        case Role.HATCH | Role.OPEN_HATCH:
+            patch = ((Fraction(0), low), (SAMPLE, low), (SAMPLE, high), (Fraction(0), high))
+            yield from hatched(patch, stops=role is Role.OPEN_HATCH)
+        case _:
+            yield line(role, 0, middle, SAMPLE, middle)
 
 
 def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:

@@ -91,8 +91,15 @@ def _best(group: Sequence[Piece], used: Fraction, area: Size, gap: Fraction) -> 
     """The spots of a group that begins on a page used so far down, or on the next."""
     tops = [(1, NONE), (0, used + gap)] if used else [(0, NONE)]
     ways = WAYS if any(piece.may_turn for piece in group) else WAYS[:2]
-    tried = (tuple(_laid(group, page, top, way, area, gap)) for page, top in tops for way in ways)
-    return min(tried, key=lambda spots: spots[-1].page)
+    best: tuple[Spot, ...] = ()
+    for page, top in tops:
+        for way in ways:
+            spots = tuple(_laid(group, page, top, way, area, gap))
+            if not best or spots[-1].page < best[-1].page:
+                best = spots
+            if spots[-1].page == page:
+                break  # on fewer pages it cannot lie
+    return best
 
 
 def _laid(

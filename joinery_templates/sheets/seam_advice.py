@@ -5,51 +5,49 @@ are moved off a seam; on very small paper there may be no room for them.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from fractions import Fraction
 from itertools import chain, groupby
 
 from joinery_templates.drawings.figure import Pattern
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.errors import OURS, Finding, InputError, advice
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.papers import known_papers
-from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled, nearest_line
+from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled
 
 
 def advise_on_seams(
-    patterns: Sequence[Tiled], frame: Frame, overlap: Fraction, lettering: Lettering
+    patterns: Sequence[Tiled], frame: Frame, scissors: Scissors
 ) -> Iterator[Finding]:
     """Advice where a seam runs at a line that a tool follows, and where words are left out.
 
     Args:
         patterns: as they are cut, in order.
         frame: of their pages.
-        overlap: paper shared by two neighbours.
-        lettering: how wide words run.
+        scissors: that cut them.
     """
 
-    def smallest(drawn: Sequence[Pattern], suits: Callable[[Tiled], bool]) -> str:
+    def smallest(drawn: Sequence[Pattern], suits: Callable[[Scissors, Pattern], bool]) -> str:
         """The smallest listed paper on which all patterns are cut well, as a remedy."""
         area = frame.paper.width * frame.paper.height
         for paper in sorted(known_papers(), key=lambda one: one.width * one.height):
             room = Frame(paper, frame.margins).area
-            scissors = Scissors((room.width, room.height), overlap, lettering)
+            others = scissors.for_area((room.width, room.height))
             try:
-                if paper.width * paper.height > area and all(
-                    suits(scissors.cut(one)) for one in drawn
-                ):
+                if paper.width * paper.height > area and all(suits(others, one) for one in drawn):
                     return f"{paper.name} is the smallest listed paper that would do."
             except InputError:
                 continue  # of this shape it is too small for any tile
         return "No listed paper would do: take a roll, or say where seams are wanted."
 
-    def is_clear(tiled: Tiled) -> bool:
-        return nearest_line(tiled) >= MARK_AIR
+    def is_clear(by: Scissors, pattern: Pattern) -> bool:
+        return by.nearest_line(pattern) >= MARK_AIR
+
+    def is_whole(by: Scissors, pattern: Pattern) -> bool:
+        return not by.cut(pattern).lost
 
     name, cut = frame.paper.name, [tiled for tiled in patterns if tiled.seams]
     # Where the person wants seams is for the person to say.
-    poor = [one.drawn for one in cut if not (one.drawn.seams or is_clear(one))]
+    poor = [one.drawn for one in cut if not (one.drawn.seams or is_clear(scissors, one.drawn))]
     if poor:
         yield advice(
             "seam-at-line",
@@ -69,7 +67,7 @@ def advise_on_seams(
             "no-room-for-words",
             f"On {name} this has no room beside the seams, and is left out: {words}.",
             OURS,
-            smallest(short, lambda tiled: not tiled.lost),
+            smallest(short, is_whole),
             _listed(short),
         )
 

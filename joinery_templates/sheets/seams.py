@@ -125,6 +125,18 @@ def _page_too_small(length: Fraction, room: Fraction, overlap: Fraction) -> Inpu
     return refusal("page-too-small", message, remedy)
 
 
+def joined(stretches: Iterable[Interval]) -> list[Interval]:
+    """Stretches in order, those that touch made one."""
+    found: list[Interval] = []
+    for low, high in sorted(stretches):
+        if found and low <= found[-1][1]:
+            first, last = found.pop()
+            found.append((first, max(last, high)))
+        else:
+            found.append((low, high))
+    return found
+
+
 class _Stretches:
     """Stretches along the axis, joined where they touch.
 
@@ -133,13 +145,7 @@ class _Stretches:
     """
 
     def __init__(self, given: Iterable[Interval]) -> None:
-        self._joined: list[Interval] = []
-        for low, high in sorted(given):
-            if self._joined and low <= self._joined[-1][1]:
-                first, last = self._joined.pop()
-                self._joined.append((first, max(last, high)))
-            else:
-                self._joined.append((low, high))
+        self._joined = joined(given)
         self._lows = [low for low, _ in self._joined]
         self.middles = [(left[1] + right[0]) / 2 for left, right in pairwise(self._joined)]
 

@@ -33,6 +33,7 @@ from joinery_templates.sheets.seams import (
     choose_seams,
     clearance,
     fewest_tiles,
+    joined,
     tile_spans,
 )
 
@@ -115,6 +116,22 @@ class _OffTheSeams(Struct, frozen=True):
     lost: tuple[str, ...]
 
 
+class _InTheWay(Struct, frozen=True):
+    """What stands where along one axis of a pattern; see `choose_seams`.
+
+    Attributes:
+        lines: that a seam keeps away from.
+        tooled: those of them that a tool follows.
+        waste: wood that goes.
+        words: what is written.
+    """
+
+    lines: Sequence[Interval]
+    tooled: Sequence[Interval]
+    waste: Sequence[Interval]
+    words: Sequence[Interval]
+
+
 class Scissors:
     """Cuts the patterns of one PDF, so that every tile fits a page.
 
@@ -132,6 +149,25 @@ class Scissors:
         # By the lines' identity: equal ends share them, are cut alike, and go on sharing them.
         self._cuts: dict[tuple[int, tuple[Fraction, ...]], _Cuts] = {}
         self._kept: dict[tuple[int, _Cuts], _OffTheSeams] = {}
+        self._in_the_way: dict[tuple[int, int], _InTheWay] = {}
+
+    def for_area(self, area: tuple[Fraction, Fraction]) -> "Scissors":
+        """Others for pages of another size, which know what stands in the way of seams."""
+        others = Scissors(area, self._overlap, self._lettering)
+        others._in_the_way = self._in_the_way
+        return others
+
+    def nearest_line(self, pattern: Pattern) -> Fraction:
+        """How near a pattern's seams come to lines that a tool follows, at most `MARK_AIR`.
+
+        Raises:
+            InputError: as `cut` does.
+        """
+        _, cuts = self._cut_up(pattern)
+        return min(
+            clearance(seams, self._standing(pattern, axis).tooled if seams else (), MARK_AIR)
+            for axis, seams in enumerate(cuts)
+        )
 
     def cut(self, pattern: Pattern) -> Tiled:
         """A pattern's tiles; it is turned only where that takes fewer of them.
@@ -179,9 +215,10 @@ class Scissors:
         """Places of the seams, for tiles of at most this width and height."""
 
         def chosen(axis: int, length: Fraction, room: Fraction) -> tuple[Fraction, ...]:
-            lines, waste = _lines(pattern, axis), _waste(pattern, axis)
-            words = self._words(pattern, axis)
-            return choose_seams(length, room, self._overlap, lines, waste, words)
+            if length <= room:
+                return ()
+            way = self._standing(pattern, axis)
+            return choose_seams(length, room, self._overlap, way.lines, way.waste, way.words)
 
         given = _given(pattern, width)
         if given:
@@ -189,6 +226,18 @@ class Scissors:
         else:
             across = chosen(0, pattern.width, width)
         return across, chosen(1, pattern.height, height)
+
+    def _standing(self, pattern: Pattern, axis: int) -> _InTheWay:
+        """What stands in the way of seams across an axis: looked for once, as `_cuts` are."""
+        key = id(pattern.layers[0]), axis
+        if key not in self._in_the_way:
+            self._in_the_way[key] = _InTheWay(
+                joined(_lines(pattern, axis, KEPT_CLEAR)),
+                joined(_lines(pattern, axis, LAYOUT_ROLES - {Role.PRICK})),
+                joined(_waste(pattern, axis)),
+                joined(self._words(pattern, axis)),
+            )
+        return self._in_the_way[key]
 
     def _words(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
         """Where a seam would cut words."""
@@ -329,19 +378,6 @@ def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
     return bool(text.paragraph) or abs(aside) <= NEAR
 
 
-def nearest_line(tiled: Tiled) -> Fraction:
-    """How near a pattern's seams come to lines that a tool follows, at most `MARK_AIR`."""
-    roles = LAYOUT_ROLES - {Role.PRICK}
-    return min(
-        clearance(
-            {seam.at for seam in tiled.seams if seam.upright != bool(axis)},
-            _lines(tiled.drawn, axis, roles),
-            MARK_AIR,
-        )
-        for axis in (0, 1)
-    )
-
-
 def _rooms(
     places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction]
 ) -> list[Interval]:
@@ -421,7 +457,7 @@ def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
     return pattern.seams if pattern.width > width else ()
 
 
-def _lines(pattern: Pattern, axis: int, roles: frozenset[Role] = KEPT_CLEAR) -> Iterator[Interval]:
+def _lines(pattern: Pattern, axis: int, roles: frozenset[Role]) -> Iterator[Interval]:
     """Where lines stand that a seam across this axis would run beside.
 
     A line that the seam must cross anyway, as a baseline, is of no account.

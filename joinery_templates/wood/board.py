@@ -20,6 +20,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 
 class Face(StrEnum):
@@ -60,6 +61,11 @@ class Board(Struct, frozen=True):
     thickness: Fraction
     length: Fraction | None = None
     is_round: bool = False
+
+    @property
+    def turned(self) -> "Board":
+        """The same piece with its thickness across: as it is seen round the corner of an edge."""
+        return replace(self, width=self.thickness, thickness=self.width)
 
     @property
     def called(self) -> str:

@@ -16,6 +16,9 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood.board import Board, Face, Hand
 
 Vector = tuple[Fraction, Fraction, Fraction]
+_ALONG = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
+_AGAINST = ((-ONE, ZERO, ZERO), (ZERO, -ONE, ZERO), (ZERO, ZERO, -ONE))
+"""The normals along each axis, and against it."""
 
 BEYOND = Fraction(10)
 """How much of a board is laid out past its joint, and at most before a stretch's joint."""
@@ -157,12 +160,14 @@ class Place(Struct, frozen=True):
             not told.
         is_paired: whether the same board has such a place of the other hand too, at its other
             end; else a board of the other hand is another one.
+        on_leg: whether the board stands at a corner of the piece by itself, as a leg.
     """
 
     words: str
     end: Hand | None = None
     along: Fraction | None = None
     is_paired: bool = True
+    on_leg: bool = False
 
 
 class Slant(Struct, frozen=True):
@@ -233,7 +238,7 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 
     def place(self, hand: Hand) -> Place:
         """Which end of the board it is."""
-        return Place(str(hand), hand, Fraction(0))
+        return Place(str(hand), hand, ZERO)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: at the end."""
@@ -243,18 +248,20 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
 class Bared(BoardEnd, frozen=True, cache_hash=True):
     """A face that comes to light at a board's end when other waste is gone: a tenon's cheek.
 
-    It looks the way the outside face does, and ends at the reach, where a shoulder stands up.
+    It ends at the reach, where a shoulder stands up.
 
     Attributes:
         name: what it is called.
+        face: that it looks the way of.
     """
 
     name: str = ""
+    face: Face = Face.OUTSIDE
 
     @property
     def faces(self) -> tuple[Face, ...]:
-        """The faces that can carry lines: this one, which lies as the outside face does."""
-        return (Face.OUTSIDE,)
+        """The faces that can carry lines: this one."""
+        return (self.face,)
 
     @property
     def folds(self) -> bool:
@@ -290,6 +297,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
             told.
         sawn: where a saw reaches the sides, None where it reaches all: else they are chopped.
         is_paired: see `Place`.
+        on_leg: see `Place`.
         is_upright: whether it is a stile, whose end at falling y is the top where the other
             board's reference edge lies down.
     """
@@ -304,6 +312,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     along: Fraction | None = None
     sawn: HalfSpace | None = None
     is_paired: bool = False
+    on_leg: bool = False
     is_upright: bool = False
 
     @property
@@ -338,7 +347,7 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     def place(self, hand: Hand) -> Place:
         """Which of two boards that are mirror images it is, and how far along."""
         words = self.hands[0] if hand is Hand.RIGHT else self.hands[1]
-        return Place(words, along=self.along, is_paired=self.is_paired)
+        return Place(words, along=self.along, is_paired=self.is_paired, on_leg=self.on_leg)
 
     def shown_from(self, length: Fraction) -> Fraction:
         """Where a face begins that is shown up to y = `length`: as far before, on the board."""
@@ -373,15 +382,14 @@ def dot(one: Vector, other: Vector) -> Fraction:
     """The scalar product."""
     # Most planes lie along an axis, and a product with 0 costs as much as any other.
     products = [a * b for a, b in zip(one, other, strict=True) if a and b]
-    return reduce(add, products) if products else Fraction(0)
+    return reduce(add, products) if products else ZERO
 
 
 def at_most(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at most a limit."""
-    normal = (ONE if axis == 0 else ZERO, ONE if axis == 1 else ZERO, ONE if axis == 2 else ZERO)
-    return HalfSpace(normal, limit, surface)
+    return HalfSpace(_ALONG[axis], limit, surface)
 
 
 def at_least(axis: int, limit: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:
     """The half-space where one coordinate (0 = x, 1 = y, 2 = z) is at least a limit."""
-    return at_most(axis, limit, surface).turned()
+    return HalfSpace(_AGAINST[axis], -limit, surface)

@@ -16,10 +16,13 @@ Nothing is mirrored here: how a face looks to someone who looks at it is for the
 drawing to decide.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from bisect import bisect_left, bisect_right
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache, reduce
 from itertools import pairwise
+from math import inf
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -123,8 +126,8 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
         return x, y, z
 
     shapes = tuple(
-        _as_waste(end, cut, face, shape, point)
-        for cut in (end.cuts if face in end.faces else ())
+        _as_waste(end, number, face, shape, point)
+        for number, cut in enumerate(end.cuts if face in end.faces else ())
         if (shape := _waste(outline, cut, face, fixed)) is not None
     )
     sawn = _half_plane(end.sawn, face, fixed) if end.sawn else None
@@ -139,14 +142,14 @@ def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
         return x, plane.y(x, z), z
 
     shapes = []
-    for cut in end.cuts:
+    for number, cut in enumerate(end.cuts):
         shape: Polygon | None = section
         for half_space in cut.half_spaces:
             held = plane.half_plane(half_space)
             if shape and held is not True:
                 shape = shape.clipped(held) if held else None
         if shape:
-            shapes.append(_as_waste(end, cut, Face.END_GRAIN, shape, point))
+            shapes.append(_as_waste(end, number, Face.END_GRAIN, shape, point))
     outline = Polygon(plane.true_edges(section))
     (_, _), (width, height) = outline.extent
     lines = tuple(plane.true_edge(edge) for edge in _lines(tuple(shapes)))
@@ -155,13 +158,14 @@ def _slanted_end_grain(end: Part, plane: EndPlane) -> FaceLayout:
 
 
 def _as_waste(
-    end: Part, cut: Cut, face: Face, shape: Polygon, point: Callable[[Point], Vector]
+    end: Part, number: int, face: Face, shape: Polygon, point: Callable[[Point], Vector]
 ) -> Waste:
-    """A piece of waste on a face, with its own depth.
+    """A piece of waste on a face, by the number of its cut, with its own depth.
 
     It goes right through where it opens the face behind, by itself or with what has left before
     it; on the end grain, where it opens both broad faces by itself, or runs along the board.
     """
+    cut = end.cuts[number]
     corners, mouth = shape.corners, _mouth(cut, face)
     x, y = (sum(axis, ZERO) / len(corners) for axis in zip(*corners, strict=True))
     # A hole is as deep at its rim as in its middle.
@@ -177,11 +181,11 @@ def _as_waste(
             yield depth_below(one, (way[0], way[1], way[2]), room, cut, gone), room
 
     def opens(other: Face) -> bool:
-        opening = _opening(end, other).get(cut)
+        opening = _opening(end, other)[number]
         if opening:
             return _AXES[face][2] != 2 or opening.area >= shape.area * SLIVER
-        number = 0 if face is Face.END_GRAIN else cut.stage.number
-        gone = [one for one in end.cuts if one.stage.number < number and not one.is_groove]
+        stage = 0 if face is Face.END_GRAIN else cut.stage.number
+        gone = [one for one in end.cuts if one.stage.number < stage and not one.is_groove]
         # Of a broad face the middle counts: a mitre's waste opens the other at its corners alone.
         reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
         return reached[-1] if _AXES[face][2] == 2 else any(reached)
@@ -202,11 +206,10 @@ def _mouth(cut: Cut, face: Face) -> Mouth | None:
 
 
 @lru_cache(maxsize=1024)
-def _opening(end: Part, face: Face) -> Mapping[Cut, Polygon]:
-    """The cuts that open a face, within the joint's reach, and where: every face before it asks."""
+def _opening(end: Part, face: Face) -> tuple[Polygon | None, ...]:
+    """Where each cut opens a face, within the joint's reach: every face before it asks."""
     whole, fixed = _whole(end, face, end.reach), _fixed(end, face)
-    found = ((cut, _waste(whole, cut, face, fixed)) for cut in end.cuts)
-    return {cut: shape for cut, shape in found if shape}
+    return tuple(_waste(whole, cut, face, fixed) for cut in end.cuts)
 
 
 def _whole(end: Part, face: Face, length: Fraction) -> Polygon:
@@ -297,16 +300,34 @@ def fullest_across(end: Part) -> Fraction:
     shares = [number / 8 for number in (1, 3, 5, 7)]
     reach, thickness = float(end.reach), float(end.board.thickness)
     places = [(reach * up, thickness * deep) for up in shares for deep in shares]
+    middles = [(low + high) / 2 for low, high in pairwise(stops)]
+    across = [float(middle) for middle in middles]
     cuts = [[(*map(float, h.normal), float(h.limit)) for h in one.half_spaces] for one in end.cuts]
-
-    def wood(at: Fraction) -> int:
-        x = float(at)
-        return sum(
-            not any(all(a * x + b * y + c * z <= limit for a, b, c, limit in cut) for cut in cuts)
-            for y, z in places
+    gone: Counter[int] = Counter()
+    for y, z in places:
+        stretches = (_along_x(cut, y, z) for cut in cuts)
+        gone.update(
+            {
+                n
+                for s in stretches
+                for n in range(bisect_left(across, s[0]), bisect_right(across, s[1]))
+            }
         )
+    return middles[min(range(len(middles)), key=gone.__getitem__)]
 
-    return max(((low + high) / 2 for low, high in pairwise(stops)), key=wood)
+
+def _along_x(cut: Iterable[tuple[float, ...]], y: float, z: float) -> tuple[float, float]:
+    """From where to where a piece of waste reaches across the board; nowhere where it is not."""
+    low, high = -inf, inf
+    for a, b, c, limit in cut:
+        room = limit - b * y - c * z
+        if a > 0:
+            high = min(high, room / a)
+        elif a < 0:
+            low = max(low, room / a)
+        elif room < 0:
+            high = -inf
+    return low, high
 
 
 def is_waste(end: Part, x: Fraction, y: Fraction, z: Fraction) -> bool:
@@ -343,25 +364,20 @@ def _half_plane(
     """What of a face lies in a half-space: all or nothing, without a normal, beside the face."""
     first, second, third = _AXES[face]
     normal = half_space.normal
-    limit = half_space.limit - normal[third] * fixed
-    on_face = normal[first] ** 2 + normal[second] ** 2
+    limit = half_space.limit - normal[third] * fixed if normal[third] else half_space.limit
+    a, b = normal[first], normal[second]
     surface = None if is_outline else half_space.surface
-    lean = dot(normal, normal) / on_face if on_face else Fraction(1)
-    return HalfPlane(normal[first], normal[second], limit, surface, lean)
+    leans = normal[third] and (a or b)
+    lean = dot(normal, normal) / (a * a + b * b) if leans else ONE
+    return HalfPlane(a, b, limit, surface, lean)
 
 
 def _lines(shapes: tuple[Waste, ...]) -> tuple[Edge, ...]:
     lines: list[Edge] = []
     extents = [shape.extent for shape in shapes]
-    for number, shape in enumerate(shapes):
-        near = [
-            other
-            for other, extent in enumerate(extents)
-            if other != number
-            and _touching(extents[number], extent)
-            # What leaves first is drawn whole: lines run on across what leaves later.
-            and shapes[other].order <= shape.order
-        ]
+    for number, (shape, touched) in enumerate(zip(shapes, _neighbours(extents), strict=True)):
+        # What leaves first is drawn whole: lines run on across what leaves later.
+        near = [other for other in touched if shapes[other].order <= shape.order]
         for edge in shape.edges:
             if edge.surface is None:
                 continue
@@ -374,6 +390,21 @@ def _lines(shapes: tuple[Waste, ...]) -> tuple[Edge, ...]:
             ]
             lines.extend(_remaining(edge, hidden))
     return tuple(lines)
+
+
+def _neighbours(extents: Sequence[tuple[Point, Point]]) -> list[list[int]]:
+    """For each of some upright rectangles the numbers of those that it touches."""
+    found: list[list[int]] = [[] for _ in extents]
+    begun: list[int] = []  # from left to right, without those that have ended
+    for number in sorted(range(len(extents)), key=extents.__getitem__):
+        left = extents[number][0][0]
+        begun = [other for other in begun if extents[other][1][0] >= left]
+        for other in begun:
+            if _touching(extents[number], extents[other]):
+                found[number].append(other)
+                found[other].append(number)
+        begun.append(number)
+    return found
 
 
 def _touching(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:

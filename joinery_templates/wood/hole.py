@@ -6,15 +6,7 @@ from functools import cache
 
 from joinery_templates.exact import ZERO
 from joinery_templates.wood.board import Board
-from joinery_templates.wood.cut import (
-    BoardEnd,
-    Cut,
-    HalfSpace,
-    Surface,
-    Vector,
-    at_least,
-    at_most,
-)
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector, at_least, at_most
 from joinery_templates.wood.leaning import sine_and_cosine
 
 FLATS = 48

@@ -5,6 +5,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.exact import ONE, ZERO
+from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
 
 Rows = tuple[Vector, Vector, Vector]
@@ -37,16 +38,41 @@ class Placement(Struct, frozen=True):
         normal = (x, y, z)
         return HalfSpace(normal, second.limit + dot(normal, self.shift), second.surface)
 
-    def reversed(self) -> "Placement":
-        """The placement of the first board in the second board's frame."""
+    @property
+    def _columns(self) -> tuple[Vector, Vector, Vector]:
         one, two, three = self.rows
-        columns = (
+        return (
             (one[0], two[0], three[0]),
             (one[1], two[1], three[1]),
             (one[2], two[2], three[2]),
         )
-        x, y, z = (-dot(column, self.shift) for column in columns)
-        return Placement(columns, (x, y, z))
+
+    def reversed(self) -> "Placement":
+        """The placement of the first board in the second board's frame."""
+        x, y, z = (-dot(column, self.shift) for column in self._columns)
+        return Placement(self._columns, (x, y, z))
+
+    def of(self, third: "Placement") -> "Placement":
+        """Carries points of a third frame, which `third` carries into the second one, on."""
+        columns = third._columns
+        one, two, three = (
+            (dot(row, columns[0]), dot(row, columns[1]), dot(row, columns[2])) for row in self.rows
+        )
+        return Placement((one, two, three), self.point(third.shift))
+
+
+def round_the_corner(board: Board) -> Placement:
+    """Carries points of a leg into its frame as a rail on the inside face meets it.
+
+    To that rail the inside face is the reference edge, and the far edge the outside face:
+    ``x = thickness - z``, ``z = width - x``. The hand changes: a leg that stands left of one rail
+    stands right of the other.
+
+    Args:
+        board: the leg.
+    """
+    rows = ((ZERO, ZERO, -ONE), (ZERO, ONE, ZERO), (-ONE, ZERO, ZERO))
+    return Placement(rows, (board.thickness, ZERO, board.width))
 
 
 def end_to_end(first_stands_past: Fraction, second_stands_past: Fraction) -> Placement:

@@ -93,6 +93,18 @@ def test_pins_go_from_stout_to_narrow() -> None:
     assert all(a - b >= Fraction(1, 2) for a, b in pairwise(pins))
 
 
+@pytest.mark.parametrize(
+    ("width", "wanted"),
+    # In 20 a dowel of 8 or 10 is sold; they stand 76.2 apart at least where there are more than
+    # two: 200 takes no third one, and 400 at most five.
+    [("200", [(2, 10), (2, 8)]), ("400", [(4, 10), (5, 10), (5, 8)])],
+)
+def test_dowels_go_from_few_thick_ones_to_many_thin_ones(width: str, wanted: object) -> None:
+    job = read_job(quick_job(kinds()["dowel"], {"width": width, "thickness": "20"}))
+    made = [choice.one.joint.loose[0] for choice in bold_to_fine(job, 0)]
+    assert [(one.made, one.member.part.board.width) for one in made] == wanted
+
+
 def test_picking_writes_the_layout_into_the_job_and_keeps_all_remarks(job: Path) -> None:
     before = job.read_text()
     assert run("compare", job, "--tails", "3..5", "--pick", "b").code == 0

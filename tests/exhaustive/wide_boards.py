@@ -24,10 +24,12 @@ WIDTH = re.compile(r'(?m)^width = (?:"(?P<told>[^"]*)"|(?P<bare>[\d.]+))$')
 def job_and_pdf(chance: Random, kind: Kind | None = None) -> tuple[str, bytes]:
     """A random job of boards 300 to 900 mm wide, with its PDF.
 
-    Of a kind that is asked for it has one joint of boards up to 450 mm, in one view at one corner.
+    Of a kind that is asked for it has one joint of boards that just need taping, in one view at
+    one corner.
     """
     is_small, kind = kind is not None, kind or chance.choice(list(kinds().values()))
-    paper, widest = chance.choice(PAPERS), chance.randint(300, 450 if is_small else 900)
+    paper = chance.choice(PAPERS[:-1] if is_small else PAPERS)
+    widest = chance.randint(220, 320) if is_small else chance.randint(300, 900)
 
     def draw(text: str) -> tuple[str, bytes]:
         text = stretched(PRINTER.sub("\n", text), widest)

@@ -35,14 +35,6 @@ KINDS = tuple(kinds().values())
 WRAPPED = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE)
 """The faces that a wrap folds over."""
 every_kind = pytest.mark.parametrize("kind", KINDS, ids=[kind.name for kind in KINDS])
-every_parameter = pytest.mark.parametrize(
-    ("kind", "parameter"),
-    [
-        pytest.param(kind, parameter, id=f"{kind.name}, {parameter.name}")
-        for kind in KINDS
-        for parameter in kind.parameters
-    ],
-)
 
 
 DECLARED = {
@@ -51,13 +43,6 @@ DECLARED = {
     for parameter in kind.parameters
 }
 """Each declaration once, whichever and however many kinds have it, with one that does."""
-every_declaration = pytest.mark.parametrize(
-    ("kind", "parameter"),
-    [
-        pytest.param(kind, parameter, id=f"{kind.name}, {parameter.name}")
-        for kind, parameter in DECLARED.values()
-    ],
-)
 
 
 @cache
@@ -91,24 +76,22 @@ def test_a_kind_says_what_it_is_and_where_its_rules_come_from(kind):
     assert len({role.key for role in kind.roles}) == 2
 
 
-@every_declaration
-def test_a_parameter_has_help_and_limits_and_says_what_holds_without_it(kind, parameter):
-    assert parameter.help.endswith(".")
-    assert len(parameter.help) > 15
-    assert parameter.rule or parameter.default is not None
-    for units in Units:
-        assert parameter.limits_text(units)
+def test_a_parameter_has_help_and_limits_and_says_what_holds_without_it():
+    for _, parameter in DECLARED.values():
+        assert parameter.help.endswith(".")
+        assert len(parameter.help) > 15
+        assert parameter.rule or parameter.default is not None, parameter
+        assert all(parameter.limits_text(units) for units in Units), parameter
 
 
-@every_declaration
-def test_a_default_is_a_value_that_could_be_given(kind, parameter):
-    if parameter.default is None:
-        return
-    given = parameter.default
-    if parameter.quantity is Quantity.SLOPE:
-        assert isinstance(given, Fraction)
-        given = f"{given.numerator}:{given.denominator}"
-    assert parameter.read(given, Units.MM) == parameter.default
+def test_a_default_is_a_value_that_could_be_given():
+    for _, parameter in DECLARED.values():
+        given = parameter.default
+        if parameter.quantity is Quantity.SLOPE and given is not None:
+            assert isinstance(given, Fraction)
+            given = f"{given.numerator}:{given.denominator}"
+        if given is not None:
+            assert parameter.read(given, Units.MM) == parameter.default
 
 
 @every_kind
@@ -138,9 +121,9 @@ def outside(parameter: Parameter) -> Iterator[object]:
         yield None
 
 
-@every_declaration
-def test_a_value_outside_the_limits_is_refused_by_the_parameters_name(kind, parameter):
-    for value in outside(parameter):
+def test_a_value_outside_the_limits_is_refused_by_the_parameters_name():
+    cases = [(*one, value) for one in DECLARED.values() for value in outside(one[1])]
+    for kind, parameter, value in cases:
         with pytest.raises(InputError) as caught:
             read_parameters(kind.parameter_class, {parameter.name: value}, Units.MM)
         (finding,) = caught.value.findings
@@ -166,18 +149,19 @@ def just_inside(parameter: Parameter) -> Iterator[object]:
             yield whole(parameter.high)
 
 
-@every_parameter
-def test_a_value_at_the_limits_builds_soundly_or_is_refused_kindly(kind, parameter):
-    for value in just_inside(parameter):
+@every_kind
+def test_a_value_at_the_limits_builds_soundly_or_is_refused_kindly(kind):
+    cases = [(one.name, value) for one in kind.parameters for value in just_inside(one)]
+    for given in cases:
         try:
-            joint = kind.build(example_request(kind, **{parameter.name: value}))
+            joint = kind.build(example_request(kind, **dict([given])))
         except InputError as error:
             findings = error.findings
             assert findings
         else:
             findings = joint.findings
-            assert misplaced(joint) == []
-            assert joint.allowance < 0 or mate(joint).overlap < CLOSE_MM3
+            assert misplaced(joint) == [], given
+            assert joint.allowance < 0 or mate(joint).overlap < CLOSE_MM3, given
         for finding in findings:
             assert finding.code
             assert finding.message

@@ -46,6 +46,15 @@ def test_a_board_of_three_quarters_has_a_quarter_of_tongue_a_quarter_from_the_fa
     assert sizes(inch)["first board, behind the tongue on the inside"] == INCH / 4
 
 
+@pytest.mark.parametrize(("thin", "units"), [("1/8 in", Units.INCH), ("1 mm", Units.MM)])
+def test_a_tongue_by_rule_is_a_third_where_a_gauge_would_be_set_too_far_off(thin, units):
+    """To the gauge's next mark it would be half of the board, and the program advise against it."""
+    joint = joined(("4 in", thin), ("4 in", thin), units)
+    lengths_of = {one.use.split(",")[0]: one.length for one in joint.lengths}
+    assert lengths_of["its points"] == joint.members[0].part.board.thickness / 3
+    assert not {"tongue-thin", "tongue-thick"} & {one.code for one in joint.findings}
+
+
 def test_the_section_shows_tongue_and_groove_where_they_are_worked_out_by_hand():
     """120 and 100 mm wide, 18 thick; 6 from 6, 5 long, the groove 6 deep."""
     one, other = joined(tongue=6, tongue_length=5, depth=6).members

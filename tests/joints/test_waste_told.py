@@ -28,9 +28,10 @@ from joinery_templates.wood.polygons import Waste
 from tests.joints.varied import varied
 
 every_kind = pytest.mark.parametrize("kind", kinds())
-STEP = 0.02
+HAIR, CRACK = 1e-9, 0.01
+"""Rounding, and what is no wood between two pieces of waste."""
 NEAR = 0.06
-"""Of a depth that is found in steps, at a corner of the waste as nearly as it is looked at."""
+"""Of a depth at a corner of the waste, as nearly as it is looked at."""
 SHEET = (Fraction(600), Fraction(900))
 
 
@@ -43,23 +44,34 @@ class Seen(Struct, frozen=True):
     through: bool
 
 
-def is_gone(cuts: list[Cut], points: np.ndarray) -> np.ndarray:
-    """Which points lie in waste."""
-    found = np.zeros(len(points), bool)
-    for cut in cuts:
-        normals = np.array([[float(part) for part in side.normal] for side in cut.half_spaces])
-        limits = np.array([float(side.limit) for side in cut.half_spaces])
-        found |= (points @ normals.T <= limits + 1e-9).all(axis=1)
-    return found
+Planes = tuple[np.ndarray, np.ndarray]
 
 
-def walked(cuts: list[Cut], point: list[float], axis: int, way: int, most: float) -> float:
-    """How far the wood is gone from a point on."""
-    along = np.arange(STEP / 2, most, STEP)
-    points = np.repeat([point], len(along), axis=0)
-    points[:, axis] += way * along
-    stands = np.flatnonzero(~is_gone(cuts, points))
-    return stands[0] * STEP if stands.size else most
+def planes(cut: Cut) -> Planes:
+    """Normals and limits of what bounds it."""
+    normals = np.array([[float(part) for part in side.normal] for side in cut.half_spaces])
+    return normals, np.array([float(side.limit) for side in cut.half_spaces])
+
+
+def is_gone(cut: Cut, points: np.ndarray) -> bool:
+    """Whether all points lie in waste."""
+    normals, limits = planes(cut)
+    return bool((points @ normals.T <= limits + HAIR).all())
+
+
+def walked(cuts: list[Planes], point: list[float], axis: int, way: int, most: float) -> float:
+    """How far the wood is gone from a point on: through one piece of waste after another."""
+    stretches = []
+    for normals, limits in cuts:
+        rise, room = way * normals[:, axis], limits + HAIR - normals @ point
+        if (room[rise == 0] >= 0).all():
+            start = (room[rise < 0] / rise[rise < 0]).max(initial=0.0)
+            stretches.append((start, (room[rise > 0] / rise[rise > 0]).min(initial=most)))
+    far = 0.0
+    for start, end in sorted(stretches):
+        if start <= far + CRACK:
+            far = max(far, float(end))
+    return far
 
 
 def ways_through(part: Part, face: Face) -> list[tuple[int, int]]:
@@ -98,9 +110,10 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
         if piece.is_groove:
             continue
         points = list(points_of(part, face, piece))
-        (cut,) = [one for one in cuts if is_gone([one], np.array(points)).all()]
+        (cut,) = [one for one in cuts if is_gone(one, np.array(points))]
         earlier = [one for one in cuts if one.stage.number < cut.stage.number]
-        together = [cut] if face is Face.END_GRAIN else [cut, *earlier]
+        alone = [planes(cut)]
+        together = alone if face is Face.END_GRAIN else alone + list(map(planes, earlier))
         axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
         extents = (float(part.board.width), float(part.reach), float(part.board.thickness))
         # What comes out behind in a corner alone slopes out to nothing there, as a mitre does.
@@ -115,8 +128,8 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
             for to, sign in ways_through(part, face)
         )
         if face is Face.END_GRAIN:  # or as far along the board as anybody looks
-            through |= all(walked([cut], one, 1, 1, 300.0) == 300 for one in points)
-        depths = tuple(walked([cut], point, axis, way, extents[axis]) for point in points)
+            through |= all(walked(alone, one, 1, 1, 300.0) == 300 for one in points)
+        depths = tuple(walked(alone, point, axis, way, extents[axis]) for point in points)
         found.append(Seen(piece, cut, depths, through))
     return found
 
@@ -208,8 +221,8 @@ def grooves_of(part: Part, face: Face) -> set[str]:
         middle = list(points_of(part, face, piece))[2]
         axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
         cuts = [cut for cut in part.cuts if cut.is_groove]
-        (cut,) = [one for one in cuts if is_gone([one], np.array([middle])).all()]
-        deep = walked([cut], middle, axis, way, float(part.board.thickness))
+        (cut,) = [one for one in cuts if is_gone(one, np.array([middle]))]
+        deep = walked([planes(cut)], middle, axis, way, float(part.board.thickness))
         found |= {f"{name}, {round(deep, 1):g} mm deep" for name in ("groove", "rebate")}
     return found
 

@@ -21,7 +21,7 @@ from joinery_templates.joint import Member
 from joinery_templates.pictures.pieces import piece, seen_among
 from joinery_templates.pictures.seen import Frame, Line
 from joinery_templates.pictures.solid import Shown
-from joinery_templates.pictures.stages import Stage
+from joinery_templates.pictures.stages import WorkedPiece
 from joinery_templates.wood.board import Board, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most
 
@@ -41,7 +41,9 @@ CLOSE = 0.02
 
 def lines_of(taken, waste=()):
     end = BoardEnd(Board("board", Fraction(W), Fraction(T)), (SLOT,), Fraction(9))
-    made = piece(Stage(Member("board", end, Hand.LEFT), taken, waste), FRAME, Shown(Fraction(25)))
+    made = piece(
+        WorkedPiece(Member("board", end, Hand.LEFT), taken, waste), FRAME, Shown(Fraction(25))
+    )
     (lines,) = seen_among([made])
     return lines
 

@@ -30,7 +30,7 @@ def shown(joint):
             step.task,
             *(
                 (number[id(one.member)], len(one.taken), len(one.waste), one.has_guide, one.is_sawn)
-                for one in view.stages
+                for one in view.pieces
             ),
         )
         for step, view in zip(joint.steps, views(joint), strict=True)
@@ -193,7 +193,7 @@ def test_wood_is_gone_from_a_picture_once_a_step_has_taken_it_and_not_before(nam
             told = {
                 n: (lies_in(point, one.taken), lies_in(point, one.waste))
                 for n, view in enumerate(pictures)
-                for one in (view.stages if view else ())
+                for one in (view.pieces if view else ())
                 if one.member is member
             }
             assert {n: is_gone for n, (is_gone, _) in told.items()} == {
@@ -222,7 +222,7 @@ def test_wood_is_gone_from_a_picture_once_a_step_has_taken_it_and_not_before(nam
 def test_a_line_is_on_no_board_before_the_step_that_draws_it(name, boards):
     """The other board's baseline or shoulder is gauged or knifed later, on its template."""
     joint = joint_of(name)
-    lined = [one.member for view in views(joint) if view for one in view.stages if one.has_guide]
+    lined = [one.member for view in views(joint) if view for one in view.pieces if one.has_guide]
     assert lined == [joint.members[number] for number in boards]
 
 
@@ -243,13 +243,13 @@ EDGES = {"reference edge", "far edge"}
 def test_a_line_is_drawn_on_the_faces_that_its_step_names(name, faces):
     """By the words of the steps; seen from all corners of a room."""
     joint = joint_of(name)
-    view = next(view for view in views(joint) if view and any(o.has_guide for o in view.stages))
-    for stage, expected in zip(view.stages, faces, strict=True):
+    view = next(view for view in views(joint) if view and any(o.has_guide for o in view.pieces))
+    for worked, expected in zip(view.pieces, faces, strict=True):
         lined = set()
         for signs in product((1.0, -1.0), repeat=3):
             right, up, eye = ((signs[0], 0.0, 0.0), (0.0, signs[1], 0.0), (0.0, 0.0, signs[2]))
             for rows in ((right, up, eye), (up, eye, right), (eye, right, up)):
-                made = piece(stage, Frame(rows), Shown(Fraction(20)))
+                made = piece(worked, Frame(rows), Shown(Fraction(20)))
                 lined |= {one.face[0] for one in made.lines if one.line is Line.GUIDE}
         assert lined == expected
 
@@ -261,8 +261,8 @@ def test_sawn_down_the_cheeks_all_waste_is_still_there():
         for step, view in zip(joint.steps, views(joint), strict=True)
         if step.task is Task.SAW_DOWN
     )
-    (stage,) = view.stages
-    assert (len(stage.taken), len(stage.waste), stage.is_sawn) == (0, 2, True)
+    (worked,) = view.pieces
+    assert (len(worked.taken), len(worked.waste), worked.is_sawn) == (0, 2, True)
 
 
 @pytest.mark.parametrize("name", ["butt-dovetail-key", "through-dovetail", "box-joint"])
@@ -274,7 +274,7 @@ def test_what_one_is_marked_from_is_shown_beside_it_apart_and_cut(name):
         if step.heading.startswith("Mark")
     )
     assert view.is_apart
-    marked, cut = view.stages[1], view.stages[-1 if joint.loose else 0]
+    marked, cut = view.pieces[1], view.pieces[-1 if joint.loose else 0]
     assert (bool(marked.waste), marked.taken) == (True, ())
     assert (cut.waste, bool(cut.taken)) == ((), True)
 
@@ -285,7 +285,7 @@ def test_a_groove_is_in_no_picture_before_it_is_ploughed():
     grooved = [
         any(
             half.surface is Surface.GROOVE
-            for one in view.stages
+            for one in view.pieces
             for cut in one.taken
             for half in cut.half_spaces
         )
@@ -306,7 +306,7 @@ def test_every_kind_ends_with_all_pieces_whole_and_shows_no_stage_twice(name):
     assert len(told) >= 3
     assert all(one not in told[:number] for number, one in enumerate(told))
     for view in told:
-        for one in view.stages:
+        for one in view.pieces:
             sound = [set(cut.half_spaces) for cut in one.member.part.cuts]
             assert all(any(own <= set(cut.half_spaces) for own in sound) for cut in one.taken)
             assert not set(one.taken) & set(one.waste)
@@ -315,8 +315,8 @@ def test_every_kind_ends_with_all_pieces_whole_and_shows_no_stage_twice(name):
 @pytest.mark.parametrize("name", KINDS)
 def test_the_waste_of_every_board_is_shown_and_is_all_that_leaves_it(name):
     joint = joint_of(name)
-    stages = with_waste(joint).stages
-    assert [one.member for one in stages] == [one for one in joint.members if one.part.cuts]
-    for one in stages:
+    pieces = with_waste(joint).pieces
+    assert [one.member for one in pieces] == [one for one in joint.members if one.part.cuts]
+    for one in pieces:
         assert one.waste
         assert {*one.taken, *one.waste} == set(one.member.part.cuts)

@@ -14,7 +14,7 @@ from manifold3d import Manifold
 
 from joinery_templates.pictures.seen import Frame
 from joinery_templates.pictures.solid import Shown
-from joinery_templates.pictures.stages import Stage
+from joinery_templates.pictures.stages import WorkedPiece
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Bore
 from tests.joints.solids import convex
@@ -29,9 +29,9 @@ NOTHING = -1
 FAR = -1e9
 
 
-def solid(stage: Stage, shown: Shown) -> Manifold:
-    """A piece at a stage, broken off behind its joint; waste that is still in is wood."""
-    part, margin, past = stage.member.part, 300, shown.past
+def solid(worked: WorkedPiece, shown: Shown) -> Manifold:
+    """A piece worked so far, broken off behind its joint; waste that is still in is wood."""
+    part, margin, past = worked.member.part, 300, shown.past
     low = part.shown_from(part.reach)
     if Face.END_GRAIN not in part.faces:
         along = part.along if hasattr(part, "along") else None
@@ -42,7 +42,7 @@ def solid(stage: Stage, shown: Shown) -> Manifold:
     wood = convex((*((part.slant.end,) if part.slant else ()), *part.stock), wood)
     around = Manifold.cube(tuple(float(size) + 2 * margin for size in sizes))
     around = around.translate((-margin, float(low) - margin, -margin))
-    for cut in stage.taken:
+    for cut in worked.taken:
         wood -= convex(tuple(half.moved(HAIR) for half in cut.half_spaces), around)
     return wood
 
@@ -97,14 +97,15 @@ def look(pieces: Sequence[tuple[Manifold, Frame]], bores: Sequence[Sequence[Bore
         mesh = wood.to_mesh()
         rows = np.array(frame.rows)
         spots = np.array(mesh.vert_properties, float)[:, :3] @ rows.T + np.array(frame.shift)
-        for triangle in spots[np.array(mesh.tri_verts)]:
-            normal = np.cross(triangle[1] - triangle[0], triangle[2] - triangle[0])
-            size = np.linalg.norm(normal)
-            if size < 1e-6:
-                continue
-            normal = normal / size
-            # Either way round: a frame may be the mirror image.
-            normal = normal if normal[2] > 0 else -normal
+        triangles = spots[np.array(mesh.tri_verts)]
+        normals = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
+        # A frame may be the mirror image; what then looks away lies behind what looks here.
+        normals *= np.linalg.det(rows)
+        sizes = np.linalg.norm(normals, axis=1)
+        here = (sizes > 1e-6) & (normals[:, 2] > 0)
+        for triangle, normal in zip(
+            triangles[here], normals[here] / sizes[here, None], strict=True
+        ):
             plane = np.array((*normal, normal @ triangle[0] / 10))
             same = (n for n, one in enumerate(known) if np.abs(one - plane).max() < SAME)
             round_wall = (n for n, one in enumerate(own) if _is_round(one, frame, normal, triangle))

@@ -231,8 +231,7 @@ def furniture_faults(page: PageRead, number: int, total: int, title: str) -> Ite
 
 def rulers(page: PageRead) -> tuple[Line, Line]:
     """Across and along: the two lines that have graduations on them."""
-    drawn = page.placements[0]
-    ticks = drawn.drawn_with(THIN)
+    ticks = page.placements[0].drawn_with(THIN)
 
     def graduations(line: Line) -> int:
         left, low, right, high = line.box
@@ -241,7 +240,8 @@ def rulers(page: PageRead) -> tuple[Line, Line]:
             for tick in ticks
         )
 
-    one, other = (line for line in drawn.drawn_with(THIN) if graduations(line) > 50)
+    long = [line for line in ticks if line.length > GRADUATION + 1]
+    one, other = (line for line in long if graduations(line) > 50)
     return (one, other) if abs(one.start[1] - one.end[1]) < NEAR else (other, one)
 
 

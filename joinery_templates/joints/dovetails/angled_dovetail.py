@@ -24,9 +24,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
-    return through_joint(KIND, request, given.angles)
+    return through_joint(KIND, request, request.given.angles)
 
 
 KIND = Kind(

@@ -56,8 +56,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     units, (tail_board, pin_board) = request.units, request.boards
     lap, rules = laps.settle_lap(given.lap, pin_board, units, f"Pin board's lap: {laps.LAP_RULE}")
     tail_lap, more = laps.settle_lap(

@@ -57,8 +57,8 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given, units = request.given, request.units
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
+    units = request.units
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
     lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)

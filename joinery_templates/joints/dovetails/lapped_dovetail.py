@@ -52,8 +52,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     pin_board = request.boards[1]
     lap, lap_rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
     past = (-lap, given.pins_proud)

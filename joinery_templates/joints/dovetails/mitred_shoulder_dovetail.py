@@ -45,8 +45,7 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given = request.given
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", given.past)
     edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
     corner = mitred_edges.lay_between(request, pair, given, given.mitre, edges)

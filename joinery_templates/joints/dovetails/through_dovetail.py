@@ -13,7 +13,7 @@ from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.dovetails import figures
 from joinery_templates.joints.dovetails.corner import ROLES, lay_tails
-from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
+from joinery_templates.joints.dovetails.parameters import ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.kind import Example, Kind, Request
@@ -50,8 +50,6 @@ def through_joint(
         InputError: where it cannot be cut.
     """
     given = request.given
-    assert isinstance(given, DovetailParameters)
-    assert isinstance(given, ThroughEnds)
     corner = lay_tails(request, pair_of(request, angles, where, given.past), given)
     return figures.dovetail_joint(
         kind,

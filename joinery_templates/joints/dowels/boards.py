@@ -22,10 +22,11 @@ from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import REFERENCE_EDGE, Member, Pose
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
-from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
+    distance_parameter,
     size_parameter,
     sizes_parameter,
 )
@@ -123,12 +124,10 @@ class Parameters(Table):
     seam: Fraction | None = size_parameter(
         "Length of the seam, where boards meet edge to edge.", "the shorter board's length"
     )
-    at: Fraction | None = parameter(
-        Quantity.LENGTH,
+    at: Fraction | None = distance_parameter(
         "In a frame from the second board's end to the first one's far edge; in a tee from the "
         "second one's top end to the first one's outside face.",
-        rule="not told: you square its line where it comes",
-        low=0,
+        "not told: you square its line where it comes",
     )
 
 

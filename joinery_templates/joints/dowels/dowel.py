@@ -12,7 +12,10 @@ from joinery_templates.joints.dowels.boards import (
     MIDDLE,
     RODS,
     SHORTER,
+    SIZES,
+    THICKEST,
     THIN_STOCK,
+    THINNEST,
     Dowelled,
     Parameters,
 )
@@ -20,7 +23,9 @@ from joinery_templates.joints.dowels.checks import advise, refuse_impossible
 from joinery_templates.joints.dowels.steps import order_of_work
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FRAME_CORNERS, faces_with_lines
+from joinery_templates.joints.spread import Layouts
 from joinery_templates.joints.tool_fit import BIT
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Hand
 
 
@@ -107,6 +112,18 @@ def _rules(joint: Dowelled) -> Iterator[str]:
         yield f"Length of a dowel: {text(joint.spare)} less than both holes ({SHORTER})."
 
 
+def _bolder_and_finer(joint: Joint, units: Units) -> Layouts:
+    """The next thicker dowels that are sold, also one fewer; the next thinner, also one more."""
+    count, diameter = joint.loose[0].made, joint.loose[0].member.part.board.width
+    thick = min(member.part.board.thickness for member in joint.members)
+    sold = [size for size in SIZES[units] if thick * THINNEST <= size <= thick * THICKEST]
+    thicker = min((size for size in sold if size > diameter), default=diameter)
+    thinner = max((size for size in sold if size < diameter), default=diameter)
+    sizes = ((-1, thicker), (0, thicker), (0, diameter), (0, thinner), (1, thinner))
+    told = dict.fromkeys(("pitch", "end_distance", "positions"))
+    yield from ({"dowels": count + more, "diameter": size, **told} for more, size in sizes)
+
+
 KIND = Kind(
     name="dowel",
     title="Dowelled joint",
@@ -132,5 +149,6 @@ KIND = Kind(
         "dowels",
         "dowel-joint",
     ),
+    spread=_bolder_and_finer,
     sources=(MIDDLE, APART, SHORTER, BAND, THIN_STOCK, RODS, f"grooves, countersinking: {COMMON}"),
 )

@@ -208,9 +208,6 @@ KIND = Kind(
         second_width="60 mm",
         corners=FRAME_CORNERS,
     ),
-    also=(
-        "open-mortise",
-        "slip-joint",
-    ),
+    also=("open-mortise", "slip-joint"),
     sources=(GAUGED, THIRDS, BAND, BY_CHISEL, OVERLAP),
 )

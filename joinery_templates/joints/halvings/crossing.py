@@ -37,6 +37,7 @@ from joinery_templates.joint import (
 )
 from joinery_templates.joints.layout import RailAndStile, faces_with_lines
 from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.shared_parameters import distance_parameter
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import (
@@ -87,24 +88,17 @@ def mitred_parameter() -> Any:
 
 def place_parameter(board: str, mate: str, rule: str) -> Any:
     """Where along a board the joint is."""
-    return parameter(
-        Quantity.LENGTH,
+    return distance_parameter(
         f"From the {board}'s end past the {mate}'s far edge to that edge, along the {board}'s "
         f"reference edge; the {board}'s other joints are then checked against it.",
-        rule=rule,
-        low=0,
+        rule,
     )
 
 
 def overhang_parameter(rule: str) -> Any:
     """What is left over at the ends."""
-    return parameter(
-        Quantity.LENGTH,
-        "How far an end stands past the other board, at the least, to be cleaned off.",
-        rule=rule,
-        low=0,
-        high=50,
-    )
+    words = "How far an end stands past the other board, at the least, to be cleaned off."
+    return distance_parameter(words, rule, high=50)
 
 
 class CrossingParameters(Table):

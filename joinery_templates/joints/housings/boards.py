@@ -5,25 +5,17 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Member
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout, block
-from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.parameter import Table
+from joinery_templates.joints.shared_parameters import distance_parameter, size_parameter
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Hand
-from joinery_templates.wood.cut import (
-    AT_ONCE,
-    BoardEnd,
-    Cut,
-    HalfSpace,
-    Stage,
-    Stretch,
-    at_most,
-)
+from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, Stretch, at_most
 from joinery_templates.wood.placement import Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"
@@ -40,11 +32,9 @@ def depth_parameter(words: str, most: str = "") -> Any:
 
 def place_parameter() -> Any:
     """Where the housing is; it is cut by the squared line all the same."""
-    return parameter(
-        Quantity.LENGTH,
+    return distance_parameter(
         f"From the side's top end to {LINE}; the side's other joints are then checked against it.",
-        rule="left open: the shelf goes where you square its line",
-        low=0,
+        "left open: the shelf goes where you square its line",
     )
 
 
@@ -56,25 +46,14 @@ SAWN_FROM = {Units.MM: Fraction(30), Units.INCH: INCH * 5 / 4}
 
 def stop_parameter() -> Any:
     """Where a housing begins that does not show in front."""
-    return parameter(
-        Quantity.LENGTH,
-        "How far from the front edge the housing stops; 0 for right through.",
-        default=Fraction(0),
-        rule="0, through",
-        low=0,
-    )
+    words = "How far from the front edge the housing stops; 0 for right through."
+    return distance_parameter(words, "0, through", default=ZERO)
 
 
 def stop_clearance_parameter(what: str) -> Any:
     """How much later what goes into it begins."""
-    return parameter(
-        Quantity.LENGTH,
-        f"How much further from the front edge {what} starts than a stopped housing.",
-        default=Fraction(1),
-        rule="1 mm",
-        low=0,
-        high=20,
-    )
+    words = f"How much further from the front edge {what} starts than a stopped housing."
+    return distance_parameter(words, "1 mm", default=ONE, high=20)
 
 
 CORNER = Stage(1, "corner")

@@ -146,9 +146,6 @@ KIND = Kind(
         parameters=(("depth", "6 mm"),),
         corners=(("Left end", "A"), ("Right end", "B")),
     ),
-    also=(
-        "dado",
-        "trench",
-    ),
+    also=("dado", "trench"),
     sources=(WIDTH, FULL, DADO, f"depth of a third: {COMMON}"),
 )

@@ -24,7 +24,7 @@ from msgspec.structs import replace
 from joinery_templates import joint
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
-from joinery_templates.joints.housings.checks import SLOPED_DADO, advise, check, rules_of
+from joinery_templates.joints.housings.sliding_checks import SLOPED_DADO, advise, check, rules_of
 from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
 from joinery_templates.joints.housings.tail import FACES, Parameters, SlidingTail
 from joinery_templates.joints.kind import Example, Kind, Request

@@ -14,10 +14,7 @@ from joinery_templates.joints.housings.boards import (
 )
 from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, parameter
-from joinery_templates.joints.shared_parameters import (
-    fit_parameter,
-    size_parameter,
-)
+from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
 from joinery_templates.wood.cut import HalfSpace
 
 BOTH, UPPER, LOWER = "both", "upper", "lower"

@@ -31,7 +31,11 @@ from joinery_templates.joints.housings.boards import (
     stop_parameter,
 )
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.joints.shared_parameters import (
+    distance_parameter,
+    fit_parameter,
+    size_parameter,
+)
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
 
 
@@ -51,12 +55,10 @@ class Parameters(HousingParameters):
     at: Fraction | None = place_parameter()
     stop: Fraction = stop_parameter()
     stop_clearance: Fraction = stop_clearance_parameter("the shelf's end")
-    shoulder: Fraction = parameter(
-        Quantity.LENGTH,
+    shoulder: Fraction = distance_parameter(
         "Width of the shoulder at the shelf's lower face; 0 for a housing as wide as the shelf.",
+        "0, none",
         default=ZERO,
-        rule="0, none",
-        low=0,
     )
     rebate: BackRebate | None = parameter(
         Quantity.TABLE,

@@ -41,8 +41,8 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given, layout = request.given, Layout(request)
-    assert isinstance(given, KeyParameters)
+    given: KeyParameters = request.given
+    layout = Layout(request)
     refuse(widths_differ(layout, "Where boards meet end to end"))
     first, second = layout.boards
     usual = thick_rule(layout, first.width, first.length, second.length)

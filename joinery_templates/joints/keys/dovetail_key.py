@@ -58,8 +58,8 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given, layout = request.given, Layout(request)
-    assert isinstance(given, Parameters)
+    given: Parameters = request.given
+    layout = Layout(request)
     first, second = layout.boards
     told = [board.length for board in layout.boards if board.length is not None]
     seam = given.seam or min(told, default=None)
@@ -156,10 +156,7 @@ KIND = Kind(
         ),
         corners=(("Seam 1", "A"),),
     ),
-    also=(
-        "butterfly-key",
-        "double-dovetail-key",
-    ),
+    also=("butterfly-key", "double-dovetail-key"),
     sources=SOURCES,
     spread=more_or_fewer_keys,
 )

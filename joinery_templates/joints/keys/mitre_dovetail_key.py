@@ -56,8 +56,8 @@ def build(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given, layout = request.given, Layout(request)
-    assert isinstance(given, KeyParameters)
+    given: KeyParameters = request.given
+    layout = Layout(request)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)

@@ -13,6 +13,7 @@ from joinery_templates.joints.parameter import Quantity, Table, parameter, param
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
+    distance_parameter,
     size_parameter,
 )
 from joinery_templates.wood.board import Face
@@ -46,12 +47,10 @@ class Parameters(Table):
         "How deep each groove is, square to the mitre.",
         "two fifths of the boards' thickness, rounded to a gauge setting (our judgement)",
     )
-    stop: Fraction = parameter(
-        Quantity.LENGTH,
+    stop: Fraction = distance_parameter(
         "How far from the far edge, the upper one, the grooves stop; 0 for right through.",
+        "0, right through",
         default=ZERO,
-        rule="0, right through",
-        low=0,
     )
     feathers: int | None = count_parameter(
         "How many feathers stand in a corner.",

@@ -6,15 +6,9 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import (
-    Loose,
-    Member,
-)
+from joinery_templates.joint import Loose, Member
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import (
-    Layout,
-    let_between,
-)
+from joinery_templates.joints.layout import Layout, let_between
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK

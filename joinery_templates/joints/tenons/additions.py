@@ -88,15 +88,15 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
         yield mistake(
             "peg-outside-tenon",
             f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the shoulder is not "
-            f"within the tenon, which goes {text(deep)} into the stile there.",
+            f"within the tenon, which goes {text(deep)} into the {tenon.role(1)} there.",
             "Bring it nearer to the shoulder.",
             "drawbore.from_shoulder",
         )
     if at - half - tenon.offset <= tenon.channel_depth:
         yield mistake(
             "peg-at-edge",
-            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the stile's reference "
-            "edge leaves no wood before it.",
+            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the "
+            f"{tenon.upright.face} leaves no wood before it.",
             f"Give at least {text(tenon.channel_depth + 2 * tenon.peg)} as from_shoulder.",
             "drawbore.from_shoulder",
         )
@@ -104,7 +104,8 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
         yield mistake(
             "bore-depth",
             f"A hole {text(drawbore.depth)} deep does not end between the mortise's far side, at "
-            f"{text(tenon.mortise_to)}, and the inside face, at {text(tenon.stile.thickness)}.",
+            f"{text(tenon.mortise_to)}, and the {tenon.upright.within}, at "
+            f"{text(tenon.stile.thickness)}.",
             "Leave depth out to bore right through.",
             "drawbore.depth",
         )

@@ -25,6 +25,8 @@ HAUNCH = f"{BUILDING_CONSTRUCTION}: a haunch projects 1/2 to 1 in"
 THICKEST_BARE = Fraction(3, 5)
 """Of the rail's thickness, where the tenon is bare-faced (our judgement)."""
 DEEPEST = Fraction(7, 8)
+SHORTEST_IN_LEG = Fraction(1, 3)
+"""There another one may be in its way (our judgement)."""
 SHORTEST, SHORT = Fraction(1, 2), 2 * INCH
 """A short tenon, less than half way through the stile, holds little (our judgement)."""
 END_WOOD = Fraction(15)
@@ -48,7 +50,7 @@ def advise(tenon: Tenon) -> Iterator[Finding]:
 
 
 def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
-    text, wide, given = tenon.text, tenon.mortise_width, tenon.given
+    text, wide, given, name = tenon.text, tenon.mortise_width, tenon.given, tenon.role(1)
     share = wide / tenon.rail.thickness
     most = THICKEST_BARE if tenon.is_bare else THICKEST
     if given.twins == 1 and not THINNEST <= share <= most:
@@ -65,9 +67,10 @@ def _on_thickness(tenon: Tenon) -> Iterator[Finding]:
         told = given.tenon_thickness is not None
         yield advice(
             "mortise-wall-thin",
-            f"Only {text(wall)} of the stile is left between the mortise and the inside face.",
+            f"Only {text(wall)} of the {name} is left between the mortise and the "
+            f"{tenon.upright.within}.",
             OURS,
-            "Give a thinner tenon or a thicker stile." if told else "Take a thicker stile.",
+            f"Give a thinner tenon or a thicker {name}." if told else f"Take a thicker {name}.",
             "tenon_thickness" if told else "",
         )
     chisels = tenon.request.tools.chisels
@@ -104,7 +107,7 @@ def _on_width(tenon: Tenon) -> Iterator[Finding]:
 
 
 def _on_length(tenon: Tenon) -> Iterator[Finding]:
-    text = tenon.text
+    text, name = tenon.text, tenon.role(1)
     if not tenon.is_square and abs(90 - tenon.given.angle) > SHORT_GRAIN:
         yield advice(
             "shoulder-slants",
@@ -119,15 +122,17 @@ def _on_length(tenon: Tenon) -> Iterator[Finding]:
     if tenon.depth > tenon.stile.width * DEEPEST:
         yield advice(
             "mortise-deep",
-            f"Only {text(tenon.stile.width - tenon.depth)} of the stile is left below the mortise.",
+            f"Only {text(tenon.stile.width - tenon.depth)} of the {name} is left below the "
+            "mortise.",
             SEVEN_EIGHTHS,
             "Give a shorter tenon.",
             "tenon_length",
         )
-    if tenon.lets_in < min(tenon.stile.width * SHORTEST, SHORT):
+    least, share = (SHORTEST_IN_LEG, "a third of the") if name == "leg" else (SHORTEST, "half")
+    if tenon.lets_in < min(tenon.stile.width * least, SHORT):
         yield advice(
             "tenon-short",
-            f"A tenon {text(tenon.length)} long goes less than half way through the stile.",
+            f"A tenon {text(tenon.length)} long goes less than {share} way through the {name}.",
             OURS,
             "Give a longer one.",
             "tenon_length",
@@ -144,18 +149,21 @@ def _on_length(tenon: Tenon) -> Iterator[Finding]:
 
 def _on_end(tenon: Tenon) -> Iterator[Finding]:
     """A mortise near the stile's end: while it is chopped, and when the horn is off."""
-    text, horn, far = tenon.text, tenon.given.horn, tenon.shoulders[1]
-    if horn is None:
-        return
-    if horn + far < END_WOOD:
+    text, far = tenon.text, tenon.shoulders[1]
+    horn, to_end = tenon.given.horn, tenon.along
+    if to_end is not None and to_end + far < END_WOOD:
         yield advice(
             "end-splits",
-            f"Only {text(horn + far)} of wood stands between the mortise and the stile's end, and "
-            "may split while you chop.",
+            f"Only {text(to_end + far)} of wood stands between the mortise and the "
+            f"{tenon.upright.end}, and may split while you chop.",
             OURS,
-            "Leave a longer horn, to be sawn off last.",
-            "horn",
+            "Leave a longer horn, to be sawn off last."
+            if horn is not None
+            else "Give a wider shoulder at the far edge, or a horn in place of at, sawn off last.",
+            "shoulder_far" if horn is None else "horn",
         )
+    if horn is None:
+        return
     if far < tenon.mortise_width:
         yield advice(
             "end-weak",
@@ -172,9 +180,10 @@ def _on_haunch(tenon: Tenon) -> Iterator[Finding]:
     if given.groove and tenon.shoulders[1] and not fills:
         yield advice(
             "groove-shows",
-            "The stile's groove runs out at its end, and nothing fills it beside the tenon.",
+            f"The {tenon.role(1)}'s groove runs out at its end, and nothing fills it beside the "
+            "tenon.",
             IN_GROOVE,
-            f"Give a square haunch {text(deep)} long, or stop the stile's groove.",
+            f"Give a square haunch {text(deep)} long, or stop the {tenon.role(1)}'s groove.",
             "haunch.length" if given.haunch else "haunch",
         )
     if given.haunch and given.haunch.length is not None and tenon.haunch_length > INCH:

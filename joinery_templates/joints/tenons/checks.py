@@ -6,6 +6,7 @@ from itertools import pairwise
 from joinery_templates.errors import Finding, mistake
 from joinery_templates.joints.checks import too_short
 from joinery_templates.joints.tenons.additions import impossible_additions
+from joinery_templates.joints.tenons.parameters import BOTTOM
 from joinery_templates.joints.tenons.proportions import ZERO
 from joinery_templates.joints.tenons.tenon import Tenon
 
@@ -26,7 +27,7 @@ def impossible(tenon: Tenon) -> Iterator[Finding]:
 
 
 def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
-    given = tenon.given
+    given, name = tenon.given, tenon.role(1)
     if given.through and given.extra_depth is not None:
         yield mistake(
             "not-with-through",
@@ -37,7 +38,7 @@ def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
     if given.proud and not given.through:
         yield mistake(
             "not-with-stopped",
-            "A tenon in a stopped mortise cannot stand out of the stile.",
+            f"A tenon in a stopped mortise cannot stand out of the {name}.",
             "Leave proud out, or give through = true.",
             "proud",
         )
@@ -59,7 +60,7 @@ def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
     if given.wedges and not tenon.is_square:
         yield mistake(
             "not-with-angle",
-            "Wedges are driven along the tenon, and this one goes into the stile at a slant.",
+            f"Wedges are driven along the tenon, and this one goes into the {name} at a slant.",
             "Leave the wedges out, or give an angle of 90.",
             "wedges",
         )
@@ -68,17 +69,28 @@ def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
     if len(told) > 1:
         yield mistake(
             "two-places",
-            f"Where the rail is on the stile is told twice: by {told[0]} and by {told[1]}.",
+            f"Where the rail is on the {name} is told twice: by {told[0]} and by {told[1]}.",
             "A horn is sawn off last; `at` is for an end that stays. Leave one of them out.",
             told[1],
         )
-    if given.middle and tenon.stile.length is None:
+    if given.from_end == BOTTOM and not (tenon.upright.is_leg and given.at is not None):
         yield mistake(
-            "length-needed",
-            f'The length of "{tenon.stile.name}" is not told, so its middle is not known.',
-            "Give the board's length.",
-            "middle",
+            "no-bottom",
+            "From the bottom only a place on a leg is measured, and none is told.",
+            "Give at, and on; of a frame's stile a corner such as C or D says which end it is.",
+            "from_end",
         )
+    ends = {"middle": (given.middle, "middle"), "from_end": (given.from_end == BOTTOM, "bottom")}
+    for name, (is_told, what) in ends.items():
+        if is_told and tenon.stile.length is None:
+            yield mistake(
+                "length-needed",
+                f'The length of "{tenon.stile.name}" is not told, so its {what} is not known.',
+                "Give the board's length.",
+                name,
+            )
+    if tenon.is_mitred:
+        yield from _mitred(tenon)
     if given.gap is not None and given.count == 1:
         yield mistake(
             "gap-alone",
@@ -88,8 +100,26 @@ def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
         )
 
 
+def _mitred(tenon: Tenon) -> Iterator[Finding]:
+    """What a mitred end does not go with; a frame's stile has no second tenon to meet."""
+    given = tenon.given
+    others = {
+        "through": (given.through, "a tenon that goes right through has an end that shows"),
+        "wedges": (bool(given.wedges), "wedges are driven into a square end"),
+        "twins": (given.twins > 1, "tenons side by side would end at one slant"),
+        "angle": (not tenon.is_square, "the tenons would pass each other at a slant"),
+        "on": (not tenon.upright.is_leg, "tenons meet in a leg, and no leg is told"),
+    }
+    for name, (is_told, why) in others.items():
+        if is_told:
+            remedy = f"Leave {name} out, or mitre no tenon."
+            if name == "on":
+                remedy = 'Give on = "reference-edge" or "inside", or mitre no tenon.'
+            yield mistake("not-mitred", f"The tenon's end cannot be mitred: {why}.", remedy, name)
+
+
 def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
-    given, text, thick = tenon.given, tenon.text, tenon.rail.thickness
+    given, text, thick, name = tenon.given, tenon.text, tenon.rail.thickness, tenon.role(1)
     (low, _), (_, high) = tenon.sides[0], tenon.sides[-1]
     place = "tenon_thickness"
     if given.tenon_thickness is None:
@@ -110,7 +140,7 @@ def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
         yield mistake(
             "tenon-too-thick",
             f"A tenon {text(tenon.mortise_width)} thick, {text(tenon.mortise_from)} from the "
-            f'stile\'s outside face, leaves nothing beside it of "{thinner.name}", '
+            f'{name}\'s {tenon.upright.gauged}, leaves nothing beside it of "{thinner.name}", '
             f"{text(thinner.thickness)} thick.",
             "Give a thinner tenon: about a third is usual.",
             "tenon_thickness",
@@ -118,8 +148,8 @@ def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
     elif tenon.mortise_from <= 0:
         yield mistake(
             "tenon-too-thick",
-            "A tenon that is bare outside, in a rail flush with the stile, leaves nothing of the "
-            "stile outside its mortise.",
+            f"A tenon that is bare outside, in a rail flush with the {name}, leaves nothing of the "
+            f"{name} outside its mortise.",
             "Set the rail back, or leave a shoulder outside.",
             "shoulder_outside",
         )
@@ -164,7 +194,7 @@ def _along_rail(tenon: Tenon) -> Iterator[Finding]:
     if not given.through and tenon.depth >= tenon.stile.width:
         yield mistake(
             "mortise-through",
-            f"A mortise {text(tenon.depth)} deep comes out of the stile, "
+            f"A mortise {text(tenon.depth)} deep comes out of the {tenon.role(1)}, "
             f"{text(tenon.stile.width)} wide.",
             f"Give a tenon shorter than {text(tenon.stile.width - tenon.depth + tenon.length)}, "
             "or less extra depth; or let it go right through: through = true.",
@@ -177,7 +207,8 @@ def _along_rail(tenon: Tenon) -> Iterator[Finding]:
         what = "does not come out of" if given.through else "does not go into"
         yield mistake(
             "tenon-too-short",
-            f"A tenon {text(tenon.length)} long {what} the stile, {text(tenon.stile.width)} wide.",
+            f"A tenon {text(tenon.length)} long {what} the {tenon.role(1)}, "
+            f"{text(tenon.stile.width)} wide.",
             "Give a longer one, or leave tenon_length out.",
             "tenon_length",
         )

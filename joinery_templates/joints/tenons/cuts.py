@@ -8,6 +8,8 @@ from msgspec.structs import replace
 
 from joinery_templates.joints.tenons.proportions import ONE, ZERO, Span
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.upright import BY_INSIDE, TOP
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     AT_ONCE,
     Bared,
@@ -21,11 +23,14 @@ from joinery_templates.wood.cut import (
     at_most,
 )
 from joinery_templates.wood.hole import round_hole
+from joinery_templates.wood.placement import round_the_corner
 
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-CHEEK, EDGE, KERF = "cheek", "edge", "kerf"
+LEGS = tuple(f"reference edge on the {side} of its outside face" for side in ("right", "left"))
+"""Which of two legs that are mirror images it is, seen with its top up."""
+CHEEK, EDGE, MITRE, KERF = "cheek", "edge", "mitre", "kerf"
 CHOP, HAUNCH, PARE = "chop", "haunch", "pare"
 BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
 
@@ -42,22 +47,36 @@ def rail_end(tenon: Tenon) -> BoardEnd:
     return BoardEnd(tenon.rail, cuts, tenon.reach, gauged=is_one_line)
 
 
-def bared_cheek(tenon: Tenon) -> Bared | None:
-    """The outside cheek with what is cut there; None where the end grain and edges show it all."""
-    if not tenon.has_detail:
-        return None
+def bared_cheeks(tenon: Tenon) -> Iterator[Bared]:
+    """Those cheeks on which something is cut that neither the end grain nor the edges show."""
     staged = _staged((*_cheeks(tenon), *_at_tenon(tenon)))
-    cuts = (
+    later = [cut for cut in staged if cut.stage.name != CHEEK]
+    if tenon.has_detail:
+        yield _cheek(tenon, Face.OUTSIDE, [cut for cut in later if cut.stage.name != MITRE])
+    if tenon.is_mitred:
+        # It looks as the inside face does, so it is laid out as if it lay there.
+        slant = _mitre(tenon.rail.thickness - tenon.mitre)
+        cuts = (
+            replace(cut, half_spaces=(slant,)) if cut.stage.name == MITRE else cut
+            for cut in later
+            if cut.stage.name in (EDGE, MITRE)
+        )
+        yield _cheek(tenon, Face.INSIDE, cuts)
+
+
+def _cheek(tenon: Tenon, face: Face, cuts: Iterable[Cut]) -> Bared:
+    """A cheek with its waste, which goes on from there through the tenon."""
+    flat = (
         replace(cut, half_spaces=tuple(one for one in cut.half_spaces if any(one.normal[:2])))
-        for cut in staged
-        if cut.stage.name != CHEEK
+        for cut in cuts
     )
     return Bared(
         tenon.rail,
-        tuple(dict.fromkeys(cuts)),
+        tuple(dict.fromkeys(flat)),
         tenon.reach,
         gauged=tenon.is_square,
-        name="tenon's outside cheek",
+        name=f"tenon's {'outside' if face is Face.OUTSIDE else 'inside'} cheek",
+        face=face,
     )
 
 
@@ -98,6 +117,8 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
             yield EDGE, Cut((at_least(0, tenon.rail.width - far), *between, end))
         for low, high in tenon.gaps:
             yield EDGE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
+        if tenon.is_mitred:
+            yield MITRE, Cut((_mitre(tenon.cheeks[0][0]), *between))
     for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
@@ -106,6 +127,11 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
             across, along, _ = tenon.at_depth(x, tenon.from_shoulder)
             hole = round_hole((across, along + tenon.offset, ZERO), 2, tenon.peg)
             yield BORE_TENON, replace(hole, half_spaces=(*hole.half_spaces, *between))
+
+
+def _mitre(start: Fraction) -> HalfSpace:
+    """What leaves at 45 degrees: nothing so far below the outside face, then ever more."""
+    return HalfSpace((ZERO, ONE, -ONE), -start, Surface.SAWN_SHOULDER)
 
 
 def _between_cheeks(tenon: Tenon, cheeks: Span) -> Sides:
@@ -149,18 +175,28 @@ def stile_part(tenon: Tenon) -> Stretch:
     ]
     flare = tenon.flare if tenon.given.wedges else ZERO
     beyond = max(flare - min(tenon.shoulders), ZERO)
+    on_leg = tenon.upright.is_leg
     return Stretch(
-        board=tenon.stile,
-        cuts=(*cuts, *grooves),
+        board=tenon.boards[1],
+        cuts=tuple(_as_marked(tenon, cut) for cut in (*cuts, *grooves)),
         start=min(ends) - beyond,
         reach=max(ends) + beyond,
         line=LINE,
-        up=f"end past the {LINE}",
-        hands=HANDS,
-        is_upright=True,
+        up=TOP if on_leg else f"end past the {LINE}",
+        hands=(LEGS[0], LEGS[1]) if on_leg else HANDS,
+        is_upright=not on_leg,
         along=tenon.along,
-        is_paired=not tenon.given.middle,
+        is_paired=not (tenon.given.middle or on_leg),
+        on_leg=on_leg,
     )
+
+
+def _as_marked(tenon: Tenon, cut: Cut) -> Cut:
+    """A piece of waste in the frame of the piece's own marks, whichever face the rail comes to."""
+    if tenon.upright is not BY_INSIDE:
+        return cut
+    marked = round_the_corner(tenon.stile)
+    return replace(cut, half_spaces=tuple(map(marked.half_space, cut.half_spaces)))
 
 
 def _in_stile(tenon: Tenon) -> Iterator[Named]:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.joint import Mark, SettingOut, Size
-from joinery_templates.joints.layout import RAIL, STILE
+from joinery_templates.joints.layout import RAIL
 from joinery_templates.joints.sources import (
     BUILDING_CONSTRUCTION,
     CASSELL,
@@ -44,10 +44,10 @@ def rows(tenon: Tenon) -> Iterator[SettingOut]:
     yield from _row(title, RAIL, thick, tenon.cheeks, "tenon", "outside face")
     mortises = [(wide - high, wide - low) for low, high in tenon.pieces[::-1]]
     # A haunch's socket opens the edge as well, and is no part of the mortise.
-    title = "the stile's reference edge"
+    title = f"the {tenon.upright.face}"
     title += ", without the haunch" if tenon.given.haunch else ""
     what, stretch = "space for the tenon", 1 / tenon.lean[1]
-    for row in _row(title, STILE, wide, mortises, what, LINE, stretch):
+    for row in _row(title, tenon.role(1), wide, mortises, what, LINE, stretch):
         yield replace(row, main=True)
 
 
@@ -78,8 +78,14 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
     if tenon.gaps:
         yield Size("between tenons, across the rail", tenon.gaps[0][1] - tenon.gaps[0][0])
     if not given.through:
-        yield Size("left of the stile below the mortise", tenon.stile.width - tenon.depth)
-    yield Size("left between mortise and inside face", tenon.stile.thickness - tenon.mortise_to)
+        name = f"left of the {tenon.role(1)} below the mortise"
+        yield Size(name, tenon.stile.width - tenon.depth)
+    name = f"left between mortise and {tenon.upright.within}"
+    yield Size(name, tenon.stile.thickness - tenon.mortise_to)
+    if tenon.is_mitred:
+        yield Size(
+            "tenon's inner cheek, from the shoulder to the mitre", tenon.length - tenon.mitre
+        )
     if given.groove:
         low, high = tenon.channel
         if low:
@@ -97,14 +103,14 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
 
 def _frame(tenon: Tenon) -> Iterator[Size]:
     """How large the frame comes out that has this joint at all its corners."""
-    rail, stile, horn = tenon.rail, tenon.stile, tenon.given.horn
+    rail, stile, horn, name = tenon.rail, tenon.stile, tenon.given.horn, tenon.role(1)
     if not tenon.is_square:
         return
     if rail.length is not None:
         between = rail.length - 2 * tenon.length
-        yield Size("frame, across both stiles", between + 2 * stile.width)
+        yield Size(f"frame, across both {name}s", between + 2 * stile.width)
     if stile.length is not None and horn is not None:
-        yield Size("frame, along its stiles, horns off", stile.length - 2 * horn)
+        yield Size(f"frame, along its {name}s, horns off", stile.length - 2 * horn)
 
 
 def rules(tenon: Tenon) -> Iterator[str]:
@@ -123,14 +129,19 @@ def rules(tenon: Tenon) -> Iterator[str]:
         )
     if given.tenon_length is None and given.through:
         yield (
-            f"Length of the tenon: {text(tenon.length)}, so that it stands out of the stile by "
-            f"{text(tenon.proud)} at least ({TRIM})."
+            f"Length of the tenon: {text(tenon.length)}, so that it stands out of the "
+            f"{tenon.role(1)} by {text(tenon.proud)} at least ({TRIM})."
+        )
+    elif given.tenon_length is None and tenon.is_mitred:
+        yield (
+            f"Length of the tenon: {text(tenon.length)}, so that its tip ends before the outer "
+            "side of a mortise like its own in the next face (our judgement)."
         )
     elif given.tenon_length is None:
         yield (
             f"Length of the tenon: {text(tenon.length)}, so that the mortise goes about three "
-            "quarters of the way through the stile, or deep enough in a wide one (the books "
-            f"differ: {IN_A_LEG}; {SEVEN_EIGHTHS})."
+            f"quarters of the way through the {tenon.role(1)}, or deep enough in a wide one (the "
+            f"books differ: {IN_A_LEG}; {SEVEN_EIGHTHS})."
         )
     told = (("reference", given.shoulder), ("far", given.shoulder_far))
     edges = [edge for edge, shoulder in told if shoulder is None]

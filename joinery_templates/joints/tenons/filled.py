@@ -15,8 +15,8 @@ MORE_THAN_HALF = Fraction(51, 100)
 def filled(tenon: Tenon) -> Iterator[Sides]:
     """Where the tenons go into the stile, and the rail just past its shoulders.
 
-    Left out are what a groove or rebate leaves empty, the bands that holes lie in, and what a
-    wedge spreads.
+    Left out are what a groove or rebate leaves empty, the bands that holes lie in, what a wedge
+    spreads, and the end of a mitred tenon.
     """
     wide, thick, back = tenon.rail.width, tenon.rail.thickness, tenon.given.set_back
     inner, end = tenon.channel_depth, tenon.stile.width
@@ -28,18 +28,23 @@ def filled(tenon: Tenon) -> Iterator[Sides]:
         at_shoulder = [(inner, wide)]
     elif inner:
         at_shoulder = [*tenon.pieces, *_haunches_in_groove(tenon)]
-    bands = [(inner, tenon.flare_from if tenon.given.wedges else end)]
+    open_from = end
+    if tenon.given.wedges:
+        open_from = tenon.flare_from
+    elif tenon.is_mitred:
+        open_from = tenon.length - tenon.mitre
+    bands = [(inner, open_from)]
     if tenon.given.drawbore:
         room = tenon.peg * MORE_THAN_HALF + tenon.offset
         hole = tenon.from_shoulder - room, tenon.from_shoulder + room
         bands = [(inner, hole[0]), (hole[1], bands[0][1])]
     for start, stop in bands:
         yield (*_slab(tenon, (ZERO, wide), start, stop), *in_stile)
-    if tenon.given.wedges:
+    if open_from < end:
         beside = (low, tenon.sides[0][0]), (tenon.sides[-1][1], high)
         for floor, top in beside:
             sides = at_least(2, floor), at_most(2, top)
-            yield (*_slab(tenon, (ZERO, wide), tenon.flare_from, end), *sides)
+            yield (*_slab(tenon, (ZERO, wide), open_from, end), *sides)
     if inner:
         sides = at_least(2, low), at_most(2, min(high, thick))
         for span in at_shoulder:

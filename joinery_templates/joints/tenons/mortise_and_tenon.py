@@ -42,11 +42,7 @@ KIND = Kind(
         second_width="60 mm",
         corners=FRAME_CORNERS,
     ),
-    also=(
-        "mortise",
-        "tenon",
-        "mortice-and-tenon",
-    ),
+    also=("mortise", "tenon", "mortice-and-tenon"),
     sources=(*SOURCES, f"horn: {COMMON}"),
     spread=thin_and_thick_tenons,
 )

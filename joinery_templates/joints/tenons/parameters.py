@@ -14,6 +14,8 @@ from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, FAIRHAM, JOY
 
 SQUARE, SLOPED = "square", "sloped"
 TWO_THIRDS, HALF_LESS_GROOVE, HALF_OF_REST = "two-thirds", "half-less-groove", "half-of-the-rest"
+SQUARE_END, MITRED = "square", "mitred"
+TOP, BOTTOM = "top", "bottom"
 NO_MORE_THAN = 3
 """Tenons side by side, and one above another (our judgement)."""
 
@@ -175,7 +177,9 @@ class Parameters(Table):
     tenon_length: Fraction | None = size_parameter(
         "From the rail's shoulder to the tenon's end; along the far edge where the rail leans.",
         "three quarters of the stile's width less the extra depth, rounded to a gauge setting, and "
-        "at most 75 mm or 3 in (our judgement); of a through tenon the stile's width and `proud`",
+        "at most 75 mm or 3 in (our judgement); of a through tenon the stile's width and `proud`; "
+        "of a mitred one so that its tip ends 1 mm or 1/32 in before the outer side of a mortise "
+        "like its own in the next face",
     )
     shoulder: Fraction | None = inset_parameter(
         "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there.",
@@ -252,6 +256,12 @@ class Parameters(Table):
         rule="not told: the rail goes where you square its line",
         low=0,
     )
+    from_end: str = choice_parameter(
+        "The end of a leg that `at` is measured from: from the bottom it goes to the rail's "
+        "reference edge, which looks down.",
+        TOP,
+        BOTTOM,
+    )
     middle: bool = parameter(
         Quantity.FLAG,
         "true where the rail meets the stile in the middle of its length.",
@@ -263,6 +273,20 @@ class Parameters(Table):
         rule="2 mm, or 1/16 in (our judgement)",
         low=0,
         high=20,
+    )
+    on: str | None = parameter(
+        Quantity.CHOICE,
+        "Which face of a leg the rail comes to. Corners A to D are then legs, clockwise from above "
+        "and A near left: rails on the reference edge run from A to D and from B to C, those on "
+        "the inside face from A to B and from C to D. What meets in a leg is told.",
+        rule="the stile of a frame, which is no leg: its reference edge",
+        choices=("reference-edge", "inside"),
+        example='"inside"',
+    )
+    tenon_end: str = choice_parameter(
+        "How the tenon ends: square, or mitred at 45 degrees where two tenons meet in a leg.",
+        SQUARE_END,
+        MITRED,
     )
     proud: Fraction | None = parameter(
         Quantity.LENGTH,

@@ -7,15 +7,20 @@ from itertools import pairwise
 from joinery_templates.joints.gauge import (
     as_a_gauge_is_set,
     at_least_as_a_gauge_is_set,
+    at_most_as_a_gauge_is_set,
     rule_steps,
 )
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.tenons.parameters import (
+    BOTTOM,
     HALF_LESS_GROOVE,
     HALF_OF_REST,
+    MITRED,
     Parameters,
 )
+from joinery_templates.joints.tenons.upright import BY_INSIDE, UPRIGHTS, Upright
 from joinery_templates.lengths import INCH, Units
+from joinery_templates.wood.board import Board
 from joinery_templates.wood.leaning import sine_and_cosine
 
 ZERO, ONE, HALF = Fraction(0), Fraction(1), Fraction(1, 2)
@@ -31,6 +36,8 @@ BARE_SHOULDER = {Units.MM: Fraction(3, 2), Units.INCH: INCH / 16}
 """Below a haunched tenon, at the rail's reference edge (Joyce)."""
 TRIMMED = {Units.MM: Fraction(3), Units.INCH: INCH / 8}
 """What a through tenon stands out, to be planed off (Ross)."""
+CLEAR_OF_TIP = {Units.MM: Fraction(1), Units.INCH: INCH / 32}
+"""Left before a mitred tenon's tip, so that no tip keeps a shoulder open (our judgement)."""
 Span = tuple[Fraction, Fraction]
 """From where to where, from the reference edge or from the outside face."""
 
@@ -39,6 +46,20 @@ class Proportions(RailAndStile, frozen=True, dict=True):
     """How thick, wide and long the tenons are; across, through and along the rail."""
 
     given: Parameters
+
+    @property
+    def upright(self) -> Upright:
+        """What the rail comes to is called, and its faces."""
+        return UPRIGHTS[self.given.on]
+
+    @property
+    def stile(self) -> Board:
+        """The stile or leg as the rail meets it: its width is how deep the wood is there."""
+        return self.boards[1].turned if self.upright is BY_INSIDE else self.boards[1]
+
+    def role(self, number: int) -> str:
+        """What a board is called."""
+        return self.upright.name if number else super().role(number)
 
     # Through the thickness
 
@@ -165,6 +186,17 @@ class Proportions(RailAndStile, frozen=True, dict=True):
 
     # Along the rail
 
+    @property
+    def is_mitred(self) -> bool:
+        """Whether the tenon's end is cut at 45 degrees, its outer cheek the longer one."""
+        return self.given.tenon_end == MITRED
+
+    @property
+    def mitre(self) -> Fraction:
+        """How much shorter the inner cheek of a mitred tenon is: as much as it is thick."""
+        low, high = self.cheeks[0]
+        return high - low
+
     @cached_property
     def lean(self) -> tuple[Fraction, Fraction]:
         """Sine and cosine of the angle by which the rail leans: its reference edge is longer."""
@@ -195,6 +227,9 @@ class Proportions(RailAndStile, frozen=True, dict=True):
             long = (self.stile.width + self.proud - least) / self.lean[1]
             return long if self.is_square else at_least_as_a_gauge_is_set(long, self.units)
         usual = (self.stile.width * 3 / 4 - self.extra - most) / self.lean[1]
+        if self.is_mitred:
+            tip = self.stile.width - self.mortise_from - CLEAR_OF_TIP[self.units]
+            usual = at_most_as_a_gauge_is_set(min(usual, tip), self.units)
         return min(as_a_gauge_is_set(usual, self.units), LONG_ENOUGH[self.units])
 
     @property
@@ -240,4 +275,7 @@ class Proportions(RailAndStile, frozen=True, dict=True):
         """From the stile's end to the line of the rail's far edge, where that is told."""
         if self.given.middle and self.stile.length is not None:
             return (self.stile.length - self.across_stile) / 2
-        return self.given.horn if self.given.at is None else self.given.at
+        given, length = self.given, self.stile.length
+        if given.from_end == BOTTOM and given.at is not None and length is not None:
+            return length - given.at - self.across_stile
+        return given.horn if given.at is None else given.at

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.layout import beside, fold_over
+from joinery_templates.joints.layout import BESIDE, beside, fold_over
 from joinery_templates.joints.tenons.tenon import Tenon
 
 
@@ -68,7 +68,7 @@ def _around(tenon: Tenon) -> str:
         return (
             f"{text(tenon.length)} from the end on the outside face and across both edges; on the "
             f"inside face only {text(tenon.length - tenon.channel_depth)}, for there it is longer "
-            "and fills the stile's rebate"
+            f"and fills the {tenon.role(1)}'s rebate"
         )
     if not tenon.is_square:
         return "as it is printed, against a bevel on both faces and a square on both edges"
@@ -112,6 +112,20 @@ def _edges(tenon: Tenon) -> Iterator[Step]:
     yield Step(Task.SAW_FIRST, f"Saw the tenon's {cut}", " ".join(words))
 
 
+def mitring(tenon: Tenon) -> Step:
+    """The end of a tenon that meets another one in the leg."""
+    return Step(
+        Task.MITRE,
+        "Mitre the tenon's end",
+        "The template of the tenon's inside cheek, the one towards the rail's inside face, shows "
+        f"where: {tenon.text(tenon.mitre)} from its end. Gauge that line, and join it on both "
+        "edges of the tenon to the end of the outside cheek: that is 45°. Saw "
+        f"{BESIDE}: the outside cheek keeps its whole length. So the ends of the two "
+        "tenons in one leg lie side by side, with a little air between them.",
+        (0,),
+    )
+
+
 def wedging(tenon: Tenon) -> Iterator[Step]:
     """Kerfs and wedges."""
     text = tenon.text
@@ -137,10 +151,10 @@ def pegging(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.SAW_FIRST,
         "Bore the tenon",
-        "With the shoulders shut, press the bit's point through the stile's hole on to the cheek, "
-        f"and take the joint apart: the template's ring must stand {text(tenon.offset)} nearer to "
-        "the shoulder than this mark. Bore on the ring, square to the cheek; were it nearer to "
-        "the tenon's end, the peg would drive the shoulder open.",
+        f"With the shoulders shut, press the bit's point through the {tenon.role(1)}'s hole on to "
+        f"the cheek, and take the joint apart: the template's ring must stand {text(tenon.offset)} "
+        "nearer to the shoulder than this mark. Bore on the ring, square to the cheek; were it "
+        "nearer to the tenon's end, the peg would drive the shoulder open.",
     )
     yield Step(
         Task.MAKE_KEYS,

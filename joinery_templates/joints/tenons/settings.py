@@ -5,7 +5,9 @@ from itertools import pairwise
 
 from joinery_templates.joint import Clearing, LengthSetting, SlopeSetting
 from joinery_templates.joints.tenons.cuts import LINE
+from joinery_templates.joints.tenons.proportions import ONE
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.upright import BY_INSIDE
 from joinery_templates.joints.tool_fit import BIT
 
 
@@ -21,15 +23,18 @@ def _cheeks(tenon: Tenon) -> Iterator[LengthSetting]:
     yield LengthSetting("mortise gauge", "between its points", tenon.mortise_width)
     low, near = tenon.cheeks[0][0], tenon.mortise_from
     if low == near and low:
-        use = "nearer cheek of mortise and tenon, from the outside face of both"
-        yield LengthSetting("gauge", use, near)
+        face = "outside face of both"
+        if tenon.upright is BY_INSIDE:
+            face = f"rail's outside face and the leg's {tenon.upright.gauged}"
+        yield LengthSetting("gauge", f"nearer cheek of mortise and tenon, from the {face}", near)
     else:
         if near:
-            yield LengthSetting("gauge", "nearer cheek of the mortise, from the outside face", near)
+            use = f"nearer cheek of the mortise, from the {tenon.upright.gauged}"
+            yield LengthSetting("gauge", use, near)
         if low:
             yield LengthSetting("gauge", "nearer cheek of the tenon, from the outside face", low)
     for number, (start, _) in enumerate(tenon.sides[1:], start=2):
-        use = f"nearer cheek of mortise {number}, from the outside face"
+        use = f"nearer cheek of mortise {number}, from the {tenon.upright.gauged}"
         yield LengthSetting("gauge", use, tenon.given.set_back + start)
 
 
@@ -45,6 +50,9 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     if tenon.given.haunch:
         use = "haunch's end, from the shoulder"
         yield LengthSetting("gauge", use, tenon.haunch_length)
+    if tenon.is_mitred:
+        use = "mitre, on the tenon's inside cheek, from its end"
+        yield LengthSetting("gauge", use, tenon.mitre)
 
 
 def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -52,7 +60,9 @@ def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
         use = "depth of the mortise, marked on the chisel"
         yield LengthSetting("rule", use, tenon.depth)
     if tenon.given.horn:
-        yield LengthSetting("rule", f"horn: from the stile's end to the {LINE}", tenon.given.horn)
+        yield LengthSetting(
+            "rule", f"horn: from the {tenon.upright.end} to the {LINE}", tenon.given.horn
+        )
 
 
 def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -64,7 +74,7 @@ def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
         yield LengthSetting("rule", use, tenon.flare)
     if given.drawbore:
         yield LengthSetting(BIT, "holes for the pegs", tenon.peg)
-        use = "holes of the stile, from its reference edge"
+        use = f"holes of the {tenon.role(1)}, from its {tenon.upright.entered}"
         yield LengthSetting("gauge", use, tenon.from_shoulder)
         if tenon.is_square:
             use = "holes of the tenon, from its shoulder"
@@ -77,6 +87,8 @@ def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
         yield SlopeSetting(
             "rail's shoulder, off square, stock on an edge", abs(tenon.lean[0] / tenon.lean[1])
         )
+    if tenon.is_mitred:
+        yield SlopeSetting("mitre of the tenon's end, 45°, stock on its outside cheek", ONE)
     if tenon.given.haunch and not tenon.is_haunch_square:
         falls = tenon.haunch_length / tenon.shoulders[1]
         yield SlopeSetting("sloped haunch, from the shoulder, stock on the far edge", falls)
@@ -85,7 +97,7 @@ def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
 def clearings(tenon: Tenon) -> Iterator[Clearing]:
     """What is chopped, and what is cleared between tenons."""
     wide = tenon.mortise_width
-    yield Clearing("stile, mortise", wide, wide, "tenon_thickness", sawn=False)
+    yield Clearing(f"{tenon.role(1)}, mortise", wide, wide, "tenon_thickness", sawn=False)
     for one, other in pairwise(tenon.cheeks):
         between = other[0] - one[1]
         yield Clearing("rail, between tenons side by side", between, between, "tenon_thickness")

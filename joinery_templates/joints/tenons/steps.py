@@ -23,6 +23,8 @@ def steps(tenon: Tenon) -> Iterator[Step]:
     if tenon.channel_depth:
         yield _ploughing(tenon)
     yield from rail_steps.tenoning(tenon)
+    if tenon.is_mitred:
+        yield rail_steps.mitring(tenon)
     if given.wedges:
         yield from rail_steps.wedging(tenon)
     yield _fitting(tenon)
@@ -32,43 +34,63 @@ def steps(tenon: Tenon) -> Iterator[Step]:
 
 
 def _preparing(tenon: Tenon) -> Iterator[Step]:
-    given, text = tenon.given, tenon.text
+    given, text, name = tenon.given, tenon.text, tenon.role(1)
     horn = ""
     if given.horn:
+        at = "its top" if tenon.upright.is_leg else "each end that a rail meets"
         horn = (
-            f" Leave the stile longer than the frame is high: {text(given.horn)} for the horn, at "
-            "each end that a rail meets."
+            f" Leave the {name} longer than it is to be: {text(given.horn)} for the horn, at {at}."
         )
+    marks = MARKS_OF_LEGS if tenon.upright.is_leg else MARKS_OF_FRAME
     where = "" if tenon.is_square else ", measured along its far edge,"
     yield Step(
         Task.PREPARE,
         "Prepare",
-        "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
-        f"reference edges face into the frame. Make {tenon.named(0)} as long as the space between "
-        f"the stiles{where} and {text(tenon.length)} more for the tenon at each of its ends, ends "
-        f"square.{horn} Measure width and thickness of {tenon.named(0)} and {tenon.named(1)} "
-        f"again: if they are not {PRINT_AGAIN}.",
+        f"{marks} Make {tenon.named(0)} as long as the space between the {name}s{where} and "
+        f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} Measure "
+        f"width and thickness of {tenon.named(0)} and {tenon.named(1)} again: if they are not "
+        f"{PRINT_AGAIN}.",
     )
-    at = "" if tenon.along is None else f", {text(tenon.along)} from the stile's end that it faces"
+    end, clamped = f"{tenon.upright.end} that it faces", "both stiles together, ends level"
+    if tenon.upright.is_leg:
+        end, clamped = tenon.upright.end, "all legs side by side, their top ends level"
+    at = "" if tenon.along is None else f", {text(tenon.along)} from the {end}"
+    if tenon.along == 0:
+        at = f", level with the {end}"
     yield Step(
         Task.GAUGE,
-        "Square the rail's lines on the stiles",
-        "Clamp both stiles together, ends level and reference edges up. For each rail square two "
-        f"pencil lines across these edges: one where the {LINE} comes{at}, and a second "
+        f"Square the rail's lines on the {name}s",
+        f"Clamp {clamped} and every {tenon.upright.entered} up. For each rail square two pencil "
+        f"lines across them: one where the {LINE} comes{at}, and a second "
         f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. The "
-        "mortise lies between them. On further stiles the setting-out strip, its arrow at the "
+        f"mortise lies between them. On further {name}s the setting-out strip, its arrow at the "
         "first line, gives the mortise's ends.",
         (1,),
     )
+
+
+MARKS_OF_FRAME = (
+    "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
+    "reference edges face into the frame."
+)
+MARKS_OF_LEGS = (
+    "Stand all legs as they will stand, tops up, and write the corner's letter on each top. Mark "
+    "two neighbouring faces of every leg: its outside face, which looks to the front or the back "
+    "of the piece, and its reference edge, which looks along the front or the back towards the "
+    "next leg. On two legs it is to the right of the outside face, on the others to the left: the "
+    "plan at the beginning shows it. The outside faces of all rails look out, and their reference "
+    "edges down."
+)
 
 
 def _laying_on(tenon: Tenon) -> Step:
     given = tenon.given
     has_socket = given.haunch is not None and not tenon.haunch_lies_in_groove
     line = dashed_line(has_socket or not tenon.shoulders[1])
+    upright = tenon.upright
     faces = [
-        *(["the outside face"] if given.drawbore else []),
-        *(["the far edge"] if given.through else []),
+        *([f"the {upright.gauged}"] if given.drawbore else []),
+        *([f"the {upright.beyond}"] if given.through else []),
     ]
     more = ""
     if faces:
@@ -77,44 +99,52 @@ def _laying_on(tenon: Tenon) -> Step:
     return Step(
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
-        "Trim the template along its outer lines and lay it on the stile's reference edge, between "
-        f"the arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, "
-        f"or tape it and prick it through at the small rings.{more}",
+        f"Trim the template along its outer lines and lay it on the {upright.face}, between the "
+        f"arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
+        f"tape it and prick it through at the small rings.{more}",
     )
 
 
 def _ploughing(tenon: Tenon) -> Step:
     given, text, back = tenon.given, tenon.text, tenon.given.set_back
+    upright, name = tenon.upright, tenon.role(1)
+    along, fence = "Along the reference edges of rails and stiles", "outside face of every piece"
+    if upright.is_leg:
+        along = f"Along the rails' reference edges and the {upright.name}s' {upright.entered}s"
+        fence = f"rails' outside faces and the legs' {upright.gauged}s"
     deep, (low, high) = text(tenon.channel_depth), tenon.channel
     if given.groove:
-        stile = f"; in the stile from {text(low + back)} to {text(high + back)}" if back else ""
+        stile = f"; in the {name} from {text(low + back)} to {text(high + back)}" if back else ""
         return Step(
             Task.PLOUGH,
             "Plough the groove",
-            f"Along the reference edges of rails and stiles, {deep} deep, from {text(low)} to "
+            f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            "outside face of every piece, and let it run right through, over the mortises.",
+            f"{fence}, and let it run right through, over the mortises.",
         )
     return Step(
         Task.PLOUGH,
         "Plane the rebate",
-        f"Along the reference edges of rails and stiles, {deep} in from the edge, down to "
-        f"{text(low + back)} from the stile's outside face. Plane it before you saw any shoulder: "
+        f"{along}, {deep} in from the edge, down to {text(low + back)} from the "
+        f"{name}'s {upright.gauged}. Plane it before you saw any shoulder: "
         "the inside one is longer by as much.",
     )
 
 
 def _fitting(tenon: Tenon) -> Step:
     back = tenon.given.set_back
+    name, face = tenon.role(1), tenon.upright.gauged
     level = "The outside faces must come flush"
+    if tenon.upright.is_leg:
+        level = f"The rail's outside face must come flush with the {name}'s {face}"
     if back:
-        level = f"The rail's outside face must lie {tenon.text(back)} behind the stile's"
+        level = f"The rail's outside face must lie {tenon.text(back)} behind the {name}'s {face}"
     return Step(
         Task.FIT,
         "Fit the tenon to the mortise",
         f"{PEEL} Chamfer the tenon's end a little. The tenon goes in by hand with pressure and "
-        "stays when you lift the stile. Where a cheek shines, pare it across the grain; leave the "
-        f"mortise. {level}: take from the cheek that keeps them apart. Where a shoulder stays "
+        f"stays when you lift the {name}. Where a cheek shines, pare it across the grain; leave "
+        f"the mortise. {level}: take from the cheek that keeps them apart. Where a shoulder stays "
         "open, pare what holds it off.",
     )
 
@@ -139,13 +169,19 @@ def _gluing(tenon: Tenon) -> Step:
     if given.groove:
         panel = (
             "A panel goes in dry, with no glue in its groove, so that it can move: first the rails "
-            "into one stile, then the panel, then the other stile. "
+            f"into one {tenon.role(1)}, then the panel, then the other {tenon.role(1)}. "
+        )
+    frame, first = "frame", "all rails into one stile and put the other on"
+    if tenon.upright.is_leg:
+        flush, frame = "", "piece"
+        first = (
+            "two opposite sides first, each flat on the bench, with both its legs and the rails "
+            "between them; when these are hard, the other rails in one go"
         )
     return Step(
         Task.GLUE,
         "Glue",
-        f"Put the whole frame together dry first, and measure both diagonals. {panel}Glue all "
-        "rails into one stile and put the other on: brush glue on the mortises' cheeks and thinly "
-        f"on the tenons', {hold}. Measure both diagonals again, and sight across the frame for "
-        f"twist.{last}{flush}",
+        f"Put the whole {frame} together dry first, and measure both diagonals. {panel}Glue "
+        f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}. Measure "
+        f"both diagonals again, and sight across the {frame} for twist.{last}{flush}",
     )

@@ -1,4 +1,4 @@
-"""The order of work on the stile: holes for pegs, mortises, a haunch's socket, the flare."""
+"""The order of work on a stile or leg: holes for pegs, mortises, a haunch's socket, the flare."""
 
 from collections.abc import Iterator
 
@@ -17,51 +17,57 @@ def boring(tenon: Tenon) -> Step:
         deep = f"{text(drawbore.depth)} deep"
     return Step(
         Task.CUT_SECOND,
-        "Bore the stile",
-        f"Bore it while it is whole: from the outside face and square to it, with the bit of "
-        f"{text(tenon.peg)} on the ring, {text(tenon.from_shoulder)} from the reference edge, "
-        f"{deep}.",
+        f"Bore the {tenon.role(1)}",
+        f"Bore it while it is whole: from the {tenon.upright.gauged} and square to it, with the "
+        f"bit of {text(tenon.peg)} on the ring, {text(tenon.from_shoulder)} from the "
+        f"{tenon.upright.entered}, {deep}.",
     )
 
 
 def mortising(tenon: Tenon) -> Iterator[Step]:
     """Mortises of all sorts."""
     given, text = tenon.given, tenon.text
-    edges = " on both edges" if given.through else ""
+    upright = tenon.upright
+    edges = f" on {upright.entered} and {upright.beyond}" if given.through else ""
     more = " Gauge those beside it likewise, from the same face." if given.twins > 1 else ""
     yield Step(
         Task.GAUGE,
         "Set the mortise gauge",
         f"Set both points to the chisel itself, {text(tenon.mortise_width)}, then the stock so "
         f"that the nearer point stands {text(tenon.mortise_from)} from the stock. With the stock "
-        f"on the stile's outside face, gauge the mortise's cheeks{edges}: the points must run in "
-        f"the printed lines. Knife its two ends across.{more} Leave the gauge set.",
+        f"on the {upright.name}'s {upright.gauged}, gauge the mortise's cheeks{edges}: the points "
+        f"must run in the printed lines. Knife its two ends across.{more} Leave the gauge set.",
         (1,),
     )
     yield Step(
         Task.CUT_SECOND,
         "Chop the mortise",
         f"{_chopping(tenon)}{'' if tenon.is_square else SLANTED} Try the cheeks with a square on "
-        f"the reference edge; pare bumps, but make it no wider.",
+        f"the {upright.entered}; pare bumps, but make it no wider.",
     )
     if given.haunch and not tenon.haunch_lies_in_groove:
         yield _haunch_socket(tenon)
     if given.wedges:
-        where = "far edge" if given.through else "floor"
+        where = upright.beyond if given.through else "floor"
         yield Step(
             Task.CUT_SECOND,
             "Pare the flare",
             f"Pare both ends of the mortise aslant: by {text(tenon.flare)} at the {where}, and to "
-            f"nothing {text(tenon.flare_from)} below the reference edge. Its cheeks stay as they "
-            "are.",
+            f"nothing {text(tenon.flare_from)} below the {upright.entered}. Its cheeks stay as "
+            "they are.",
         )
 
 
+OPENS = (
+    " Near its floor it opens into the mortise in the next face. Push a slip of waste wood into "
+    "the one that is chopped first, so that its side does not break, and take thin chips there."
+)
+"""Common practice, no source."""
 SLANTED = " They slant as the rail does: a bevel set to its shoulder shows how."
 
 
 def _chopping(tenon: Tenon) -> str:
-    text, little = tenon.text, A_LITTLE[tenon.units]
+    text, little, upright = tenon.text, A_LITTLE[tenon.units], tenon.upright
     left = f" and {text(little)} inside both end lines" if tenon.width > 4 * little else ""
     how = (
         f"Keep between the gauged lines{left}; hold the chisel upright, "
@@ -70,18 +76,19 @@ def _chopping(tenon: Tenon) -> str:
     )
     if tenon.given.through:
         return (
-            f"Clamp the stile over the bench's leg, far edge up. {how} Half way down turn it over, "
-            "and chop from the reference edge till both meet, so that neither edge breaks out. "
-            "Then chop both ends upright to the middle of their lines, from both edges inwards."
+            f"Clamp the {upright.name} over a leg of the bench, {upright.beyond} up. {how} Half "
+            f"way down turn it over, and chop from the {upright.entered} till both meet, so that "
+            "neither breaks out. Then chop both ends upright to the middle of their lines, from "
+            "both sides inwards."
         )
     below = ""
     if tenon.extra:
         goes_in = "is long" if tenon.is_square else "goes in"
         below = f", {text(tenon.extra)} more than the tenon {goes_in}"
     return (
-        f"Clamp the stile over the bench's leg, reference edge up. Mark {text(tenon.depth)} on the "
-        f"chisel with tape{below}. {how} When the depth is reached, chop both ends upright to the "
-        "middle of their lines."
+        f"Clamp the {upright.name} over a leg of the bench, {upright.entered} up. Mark "
+        f"{text(tenon.depth)} on the chisel with tape{below}. {how} When the depth is reached, "
+        f"chop both ends upright to the middle of their lines.{OPENS if tenon.is_mitred else ''}"
     )
 
 

@@ -11,12 +11,14 @@ from joinery_templates.joints.layout import RAIL, pose
 from joinery_templates.joints.tenons import figures, settings
 from joinery_templates.joints.tenons.advice import advise
 from joinery_templates.joints.tenons.checks import impossible
-from joinery_templates.joints.tenons.cuts import bared_cheek, rail_end, stile_part, wedge
+from joinery_templates.joints.tenons.cuts import bared_cheeks, rail_end, stile_part, wedge
 from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import steps
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.upright import BY_INSIDE
 from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.placement import Placement, round_the_corner
 
 SOURCES = (
     figures.THIRDS,
@@ -49,7 +51,7 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
         kind=name,
         title=title,
         members=_members(tenon),
-        placements=(tenon.placement,),
+        placements=(_on_rail(tenon),),
         filled=tuple(filled(tenon)),
         allowance=given.fit,
         rows=tuple(figures.rows(tenon)),
@@ -66,18 +68,29 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
     )
 
 
+def _on_rail(tenon: Tenon) -> Placement:
+    """The stile or leg on the rail, in the frame of its own marks."""
+    if tenon.upright is BY_INSIDE:
+        return tenon.placement.of(round_the_corner(tenon.boards[1]))
+    return tenon.placement
+
+
 def _members(tenon: Tenon) -> tuple[Member, Member]:
-    """Both boards. Holes come out of the stile's inside face, and are bored from outside alone."""
+    """Both boards. Holes come out of the stile's inside, and are bored from outside alone."""
     rail, stile = tenon.members(rail_end(tenon), stile_part(tenon))
+    stile = replace(stile, role=tenon.upright.name)
+    if tenon.upright is BY_INSIDE:
+        # At corner A this is the rail's other end, and the same leg as the other rails have.
+        rail = replace(rail, hand=rail.hand.other)
     if tenon.given.drawbore:
-        faces = tuple(face for face in stile.part.faces if face is not Face.INSIDE)
+        faces = tuple(face for face in stile.part.faces if face is not tenon.upright.within)
         stile = replace(stile, faces=faces)
     return rail, stile
 
 
 def _details(tenon: Tenon) -> Iterator[Detail]:
-    """The tenon's cheek, and a wedge."""
-    if cheek := bared_cheek(tenon):
+    """The tenon's cheeks, and a wedge."""
+    for cheek in bared_cheeks(tenon):
         yield Detail(Member(RAIL, cheek, Hand.LEFT), board=0)
     if tenon.given.wedges:
         stock = Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,))

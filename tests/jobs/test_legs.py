@@ -1,0 +1,439 @@
+"""A leg by two of its faces: worked by hand, as solids, in words, and what is told of a bad one."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given, reject
+from hypothesis import strategies as st
+
+from joinery_templates import patterns
+from joinery_templates.drawings.figure import Role, Stroke
+from joinery_templates.errors import InputError
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.rods import rods
+from joinery_templates.joint import Joint
+from joinery_templates.lengths import INCH
+from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.wood.board import Face
+from joinery_templates.wood.faces import is_waste, laid_out
+from joinery_templates.wood.placement import Placement
+from tests.joints.exact_overlap import overlap, wood_of
+from tests.joints.solids import CLOSE_MM3, mate
+from tests.strategies import cases
+
+EDGE, INSIDE = 'on = "reference-edge"', 'on = "inside"'
+CODES = {
+    "tenons-meet",
+    "wall-thin",
+    "leg-and-no-leg",
+    "front-of-legs",
+    "joints-meet",
+    "place-on-leg",
+    "not-mitred",
+    "legs-lean",
+    "no-bottom",
+    "peg-in-tenon",
+    "length-needed",
+}
+MITRED = ('tenon_end = "mitred"',) * 2
+ABOUT = Fraction(1000)
+"""So much of a rail is enough."""
+
+
+def table(
+    first: str = "",
+    second: str = "",
+    *,
+    both: str = "tenon_thickness = 6\nat = 0\nshoulder_far = 18\nshoulder = 6",
+    on: tuple[str, str] = (EDGE, INSIDE),
+    leg: str = "width = 38\nthickness = 40\nlength = 450",
+    rails: tuple[str, str] = ("rail", "rail"),
+    kind: str = "mortise-and-tenon",
+    head: str = "",
+) -> str:
+    """Four legs with four rails of 60 by 20, whose tenons stand 7 in from their outside face."""
+    joints = "".join(
+        f'[[joints]]\nkind = "{kind}"\ncorners = ["A", "B", "C", "D"]\nname = "{name}"\n'
+        f'rail = "{rail}"\nstile = "leg"\n{both}\n{face}\n{words}\n'
+        for name, rail, face, words in zip(
+            ("Front", "Side"), rails, on, (first, second), strict=True
+        )
+    )
+    boards = "".join(
+        f"[boards.{rail}]\nwidth = 60\nthickness = 20\nlength = 300\n" for rail in {*rails}
+    )
+    return f"{head}\n[boards.leg]\n{leg}\n{boards}{joints}"
+
+
+def told(text: str) -> list[tuple[str, str]]:
+    """What is told of legs, with its words."""
+    try:
+        found = read_job(text).findings
+    except InputError as error:
+        found = error.findings
+    return [(one.code, one.told()) for one in found if one.code in CODES]
+
+
+def codes(text: str) -> list[str]:
+    return [code for code, _ in told(text)]
+
+
+def to_leg(joint: Joint) -> Placement:
+    """From a rail into the leg, measured from the leg's top."""
+    leg = joint.members[1]
+    back = joint.placement.reversed()
+    x, y, z = back.shift
+    along = leg.part.place(leg.hand).along or Fraction(0)
+    return Placement(back.rows, (x, y + along, z))
+
+
+def opened(joint: Joint) -> dict[Face, tuple[tuple[object, object], tuple[object, object]]]:
+    """By the face of the leg that it opens: from where to where a mortise runs."""
+    leg = joint.members[1].part
+    return {
+        face: laid_out(leg, face).waste[0].extent for face in leg.faces if laid_out(leg, face).waste
+    }
+
+
+# By hand
+
+ZERBE = """
+units = "in"
+boards.leg = { width = 2, thickness = 2, length = 28 }
+boards.apron = { width = 7, thickness = 1 }
+"""
+APRON = """
+[[joints]]
+kind = "mortise-and-tenon"
+rail = "apron"
+stile = "leg"
+at = 0
+set_back = "1/4"
+tenon_thickness = "1/2"
+shoulder = 0
+shoulder_far = "1/2"
+tenon_length = "1 7/16"
+"""
+
+
+def test_the_leg_of_a_table_as_a_handbook_lays_it_out() -> None:
+    """Zerbe 1914, ch. V: lines 1/2 and 7 in from the top, gauged 1/2 and 1 in, 1 1/2 in deep.
+
+    A tenon of 1 7/16 in from either side would run into the other mortise, 1 in away. It is at
+    most 7/8 in long if 1/16 in is left before that, and 1/16 in below the tenon.
+    """
+    aprons = [f'{APRON}{on}\nname = "{on[6:-1]}"' for on in (EDGE, INSIDE)]
+    ((code, words),) = told(f"{ZERBE}{''.join(aprons)}")
+    assert code == "tenons-meet"
+    assert "Shorten one tenon, that of joint 2 to 7/8 in or that of joint 1 to 7/8 in" in words
+    mitred = ZERBE + "".join(f'{one}\ntenon_end = "mitred"' for one in aprons)
+    assert codes(mitred) == []
+    half, one, seven = INCH / 2, INCH, INCH * 7
+    front, side = (joint.joint for joint in read_job(mitred).joints)
+    # On the inside face x runs from the reference edge, and the apron's outside is at the far one.
+    assert opened(front) == {Face.REFERENCE_EDGE: ((half, half), (one, seven))}
+    assert opened(side) == {Face.INSIDE: ((one, half), (one * 3 / 2, seven))}
+    for joint, axis in ((front, 0), (side, 2)):
+        floor = [size.length for size in joint.sizes if size.name.startswith("left of the leg")]
+        assert floor == [half]
+        assert {cut.half_spaces[0].normal[axis] for cut in joint.members[1].part.cuts} != {0}
+
+
+def test_a_mitred_tenon_is_shorter_inside_by_its_own_thickness() -> None:
+    """6 thick, less 0.1 at each cheek: the tip is whole at the outer cheek, at 7.1."""
+    joint = read_job(table('tenon_end = "mitred"\nfit = 0.1', MITRED[1])).joints[0].joint
+    rail, wide = joint.members[0].part, Fraction(30)
+    outer, inner = Fraction("7.1"), Fraction("12.9")
+    shaving = Fraction(1, 100)
+    assert not is_waste(rail, wide, shaving, outer + shaving / 2)
+    assert is_waste(rail, wide, inner - outer - shaving, inner - shaving / 2)
+    assert not is_waste(rail, wide, inner - outer + shaving, inner - shaving)
+    (cheek,) = (one.member.part for one in joint.details)
+    lines = {(one.start, one.end) for one in laid_out(cheek, Face.INSIDE).lines}
+    across = {y for start, end in lines for _, y in (start, end) if start[1] == end[1]}
+    assert across == {Fraction("5.8"), rail.reach}
+    assert cheek.called(Face.INSIDE) == "tenon's inside cheek"
+
+
+# Solids
+
+
+def test_a_leg_with_both_rails_is_full_but_for_the_air_that_is_left_on_purpose() -> None:
+    """In plan, of a leg 40 square: mortises 6 wide whose near sides are 10 in, floors at 31.
+
+    They cover 2 x 186 less the square of 36 where they cross; each tenon, 29 long, 174 less the
+    triangle of 18 at its mitre. So 336 - 312 stays empty, over the mortises' 36.
+    """
+    text = table(
+        *(f"{MITRED[0]}\ntenon_length = 29\nset_back = 3",) * 2,
+        leg="width = 40\nthickness = 40\nlength = 450",
+    )
+    assert codes(text) == []
+    front, side = (one.joint for one in read_job(text).joints)
+    for one in (front, side):
+        mated = mate(one)
+        assert max(mated.overlap, mated.missing) < CLOSE_MM3
+    woods = [wood_of(one.members[0].part, ABOUT, to_leg(one)) for one in (front, side)]
+    leg = front.members[1].part
+    sides, waste = wood_of(leg, ABOUT, None)
+    cuts = (*waste, *wood_of(side.members[1].part, ABOUT, None)[1])
+    block = (sides, ())
+    assert overlap(*woods) == 0
+    assert [overlap((sides, cuts), wood) for wood in woods] == [0, 0]
+    taken = overlap(block, block) - overlap((sides, cuts), block)
+    assert taken == 336 * 36
+    assert sum(overlap(block, wood) for wood in woods) == 312 * 36
+
+
+@st.composite
+def legs(draw: st.DrawFn) -> str:
+    """Two rails in one leg: any lengths and set-backs, square or mitred, at any heights."""
+    halves = st.integers(0, 40).map(lambda count: Fraction(count, 2))
+    wide, thick = draw(st.integers(36, 60)), draw(st.integers(36, 60))
+    joints = [
+        f"tenon_length = {float(4 + draw(halves))}\nset_back = {float(draw(halves) / 4)}\n"
+        f'tenon_end = "{draw(st.sampled_from(["square", "mitred"]))}"\nat = {at}'
+        for at in (0, draw(st.sampled_from([0, 0, 30, 36, 40])))
+    ]
+    return table(
+        *joints,
+        both="tenon_thickness = 6\nshoulder_far = 18\nshoulder = 6\nextra_depth = 1",
+        leg=f"width = {wide}\nthickness = {thick}\nlength = 450",
+    )
+
+
+@cases(20)
+@given(legs())
+def test_tenons_are_refused_where_and_only_where_they_take_the_same_wood(text: str) -> None:
+    """The other way to find it shares no code with the check: exact clipping of whole rails."""
+    boards, *tables = text.replace('stile = "leg"', 'stile = "other"', 1).split("[[joints]]")
+    other = boards.split("[boards.leg]")[1].split("[")[0]
+    try:  # each by itself: in legs of their own nothing meets
+        joints = read_job("[[joints]]".join([f"{boards}[boards.other]{other}", *tables])).joints
+    except InputError:
+        reject()
+    woods = [wood_of(one.joint.members[0].part, ABOUT, to_leg(one.joint)) for one in joints]
+    assert ("tenons-meet" in codes(text)) == (overlap(*woods) > 0)
+
+
+# Which leg, which face, which end
+
+
+def test_both_rails_name_the_same_leg_with_the_same_marks() -> None:
+    """By hand, from the plan: A near left, B far left, C far right, D near right.
+
+    At A the front rail runs to the right and ends there with its left-hand end. From outside, the
+    left side has A on its right: the side rail ends there with its right-hand end. The leg's
+    outside face is in front, its reference edge to the right of it.
+    """
+    right, left = (
+        f"reference edge on the {side} of its outside face" for side in ("right", "left")
+    )
+    by_hand = {
+        "A": ("left-hand end", "right-hand end", right),
+        "B": ("right-hand end", "left-hand end", left),
+        "C": ("left-hand end", "right-hand end", right),
+        "D": ("right-hand end", "left-hand end", left),
+    }
+    front, side = read_job(table(*MITRED)).joints
+    for number, (one, face) in enumerate(((front, Face.REFERENCE_EDGE), (side, Face.INSIDE))):
+        rail, leg = one.joint.members
+        # A placement that keeps the hand joins ends of one hand, one that mirrors joins two.
+        rows = one.joint.placement.rows
+        assert determinant(rows) == (1 if rail.hand is leg.hand else -1)
+        assert list(opened(one.joint)) == [face]
+        for corner in one.corners:
+            rail, leg = (each.place.words for each in one.joint.placed(corner)[:2])
+            assert (rail, leg) == (by_hand[corner.letter][number], by_hand[corner.letter][2])
+
+
+def determinant(rows) -> Fraction:
+    (a, b, c), (d, e, f), (g, h, i) = rows
+    return a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g)
+
+
+def test_the_first_page_counts_legs_and_rails_and_tells_the_faces() -> None:
+    job = read_job(table(*MITRED))
+    words = next(patterns.opening_words(job))
+    assert "LEG 38 mm × 40 mm × 450 mm, 4 pieces (A and B and C and D)" in words
+    assert "RAIL 60 mm × 20 mm × 300 mm, 4 pieces (A–D and B–C and A–B and C–D)" in words
+    ((_, lines),) = patterns.plans(job, Fraction(90), DejaVu())
+    _, of_a, of_b = (line.words for line in lines)
+    assert of_a == (
+        "A, near left, and C, far right: LEG, reference edge on the right of its outside face; "
+        "takes RAIL, left-hand end, on the reference edge; "
+        "RAIL, right-hand end, on the inside face."
+    )
+    assert of_b.startswith("B, far left, and D, near right: LEG, reference edge on the left")
+    front, side = (one.joint for one in job.joints)
+    uses = [setting.use for setting in side.lengths]
+    assert "nearer cheek of the mortise, from the far edge" not in uses  # as the tenon's, 7
+    steps = {step.heading: step.words for step in side.steps}
+    assert "lay it on the leg's inside face" in steps["Lay on the leg"]
+    assert "the stock on the leg's far edge" in steps["Set the mortise gauge"]
+    assert "inside face up" in steps["Chop the mortise"]
+    assert "reference edge up" in next(s.words for s in front.steps if s.heading.startswith("Chop"))
+
+
+def test_the_plan_marks_outside_faces_in_front_and_behind_and_reference_edges_inwards() -> None:
+    ((sketch, _),) = patterns.plans(read_job(table(*MITRED)), Fraction(90), DejaVu())
+    spans = [tuple(zip(one.start, one.end, strict=True)) for one in sketch.strokes]
+    corners = {(x[0], y[0]) for x, y in spans if abs(x[1] - x[0]) > 20}
+    middle = sketch.width / 2, sum(y for _, y in corners) / len(corners)
+    # A V has two slanting strokes of 2 to its tip, a ring two level ones of 1.
+    slanting = [(x, y) for x, y in spans if abs(x[1] - x[0]) == 2 and y[0] != y[1]]
+    assert sorted((x[1] > x[0], x[1] < middle[0]) for x, _ in slanting) == [
+        *[(False, False)] * 4,
+        *[(True, True)] * 4,
+    ]
+    levels = [y[0] for x, y in spans if abs(x[1] - x[0]) == 1 and y[0] == y[1]]
+    low, high = min(levels), max(levels)
+    assert low + high == 2 * middle[1]
+    assert low == min(y for _, ys in spans for y in ys) + 2 - Fraction(7, 8)
+    assert {min(at - low, high - at) < 2 for at in levels} == {True}
+    assert len(levels) == 8
+
+
+def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
+    text = (Path(__file__).parents[2] / "sample_jobs" / "stool.toml").read_text(encoding="utf-8")
+    job = read_job(text)
+    assert job.findings == ()
+    (rod,) = rods(job)
+    assert rod.start == "top end"
+    assert rod.pieces == ("Corner A", "Corner B", "Corner C", "Corner D")
+    assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands if b.face] == [
+        (18, 54, "Front and back rails", "reference edge, 28 mm deep"),
+        (18, 54, "Side rails", "inside face, 28 mm deep"),
+        # Its lower edge is 118 from the bottom and it is 32 wide: 450 - 150 = 300, and a sixth of
+        # 32 more is 305.5.
+        (305, 326, "Side stretchers", "inside face, 28 mm deep"),
+    ]
+    assert rod.faces == (Face.REFERENCE_EDGE, Face.INSIDE)
+    sheet = (Fraction(190), Fraction(250))
+    (drawn,) = next(patterns.patterns(job, sheet, DejaVu())).layers
+    (left,) = {one.start[0] for one in drawn.strokes if one.role is Role.OUTLINE} - {
+        max(one.start[0] for one in drawn.strokes if one.role is Role.OUTLINE)
+    }
+    names = {text.words: text.at[1] for text in drawn.texts if text.words in rod.faces}
+    shown = {
+        (face, low < 100)
+        for face, level in names.items()
+        for low, at in ((one.start[0] - left, one.start[1]) for one in drawn.strokes if hatch(one))
+        if -2 < at - level < 4
+    }
+    assert shown == {("reference edge", True), ("inside face", True), ("inside face", False)}
+
+
+def hatch(one: Stroke) -> bool:
+    return one.role is Role.OPEN_HATCH
+
+
+# What is told
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "found"),
+    # Leg 38 across the front rail and 40 along it; mortises 6 wide, 7 in, 2 deeper than tenons.
+    # The side rail's mortise begins 38 - 13 = 25 from the front rail; it comes 27 to the other.
+    [
+        ("tenon_length = 25.5", "", ["tenons-meet"]),
+        ("tenon_length = 25", "", []),  # the mortises meet, the tenons just touch
+        ("tenon_length = 22.5", "", ["wall-thin"]),
+        ("tenon_length = 21", "", []),
+        ("tenon_length = 21.5", "", ["wall-thin"]),
+        # A square tenon is 28 long, to 12 from the outside face: across the mitre's inner half.
+        ('tenon_end = "mitred"\ntenon_length = 30', "", []),
+        ('tenon_end = "mitred"\ntenon_length = 30.5', "", ["tenons-meet"]),
+        ('tenon_end = "mitred"', 'tenon_end = "mitred"', []),
+        # The tips may come to 7 from the far side: 31 and 33 long.
+        *(
+            (f'tenon_end = "mitred"\ntenon_length = {one}', f'tenon_end = "mitred"\n{two}', told_)
+            for one, two, told_ in (
+                ("31", "tenon_length = 33", []),
+                ("31.5", "tenon_length = 33", ["tenons-meet"]),
+                ("30", "tenon_length = 34", []),
+                ("30", "tenon_length = 34.5", ["tenons-meet"]),
+            )
+        ),
+    ],
+)
+def test_two_tenons_at_one_height(first: str, second: str, found: list[str]) -> None:
+    assert codes(table(first, second)) == found
+
+
+@pytest.mark.parametrize(
+    ("at", "found"),
+    # The front mortise runs from 18 to 54 of the leg, the side one as long from 18 below `at`; a
+    # third of 40 is 13 1/3.
+    [("35.5", ["tenons-meet"]), ("36", []), ("49", ["wall-thin"]), ("49.5", [])],
+)
+def test_two_tenons_at_staggered_heights(at: str, found: list[str]) -> None:
+    assert codes(table("at = 0", f"at = {at}", both="shoulder_far = 18\nshoulder = 6")) == found
+
+
+STRETCHER = "boards.stretcher = {{ width = 32, thickness = 18, length = {} }}"
+"""Between the legs a rail of 300 is 247 long without its tenons, and so is this with 287."""
+BOTTOM = 'from_end = "bottom"'
+IN_BETWEEN = """
+[[joints]]
+kind = "mortise-and-tenon"
+corners = ["A", "B", "C", "D"]
+rail = "stretcher"
+stile = "leg"
+on = "reference-edge"
+at = 300
+tenon_length = 20
+"""
+BAD = {
+    "one rail says no face": (table(on=(EDGE, "")), "leg-and-no-leg", 'on = "reference-edge" or'),
+    "neither says one": (table(on=("", "")), "joints-meet", "if it is a leg, say in each joint"),
+    "front and on": (table('front = "rail"', *MITRED[:1]), "front-of-legs", "Leave front out"),
+    "no place": (table(*MITRED, both=""), "place-on-leg", "Give at: from the leg's top end"),
+    "mitred in a stile": (
+        table(*MITRED, on=("", EDGE)),
+        "not-mitred",
+        'Give on = "reference-edge"',
+    ),
+    "mitred and through": (
+        table(MITRED[0] + "\nthrough = true"),
+        "not-mitred",
+        "Leave through out",
+    ),
+    "mitred twins": (table(MITRED[0] + "\ntwins = 2"), "not-mitred", "Leave twins out"),
+    "mitred and wedged": (table(MITRED[0] + "\nwedges = 2"), "not-mitred", "Leave wedges out"),
+    "mitred at a slant": (table(MITRED[0] + "\nangle = 80"), "not-mitred", "Leave angle out"),
+    "from the bottom of a stile": (table(BOTTOM, on=("", "")), "no-bottom", "such as C or D"),
+    "from a bottom that is not told": (
+        table(BOTTOM, leg="width = 38\nthickness = 40"),
+        "length-needed",
+        "so its bottom is not known",
+    ),
+    "rails of two lengths": (
+        f"{STRETCHER.format(286)}{table(*MITRED)}{IN_BETWEEN}",
+        "legs-lean",
+        "there are 247 mm by joint 1",
+    ),
+}
+
+
+@pytest.mark.parametrize(("text", "code", "remedy"), BAD.values(), ids=BAD)
+def test_a_bad_leg_is_told_with_its_remedy(text: str, code: str, remedy: str) -> None:
+    found = dict(told(text))
+    assert remedy in found[code]
+
+
+@pytest.mark.parametrize(
+    ("place", "found"),
+    # The side rail's tenon stands 25 to 31 from the front rail; the peg is 6 thick.
+    [("22", []), ("22.5", ["peg-in-tenon"]), ("22.5, depth = 13.5", [])],
+)
+def test_a_peg_that_is_driven_into_the_other_tenon(place: str, found: list[str]) -> None:
+    peg = f"drawbore = {{ peg = 6, from_shoulder = {place} }}"
+    long = 'tenon_end = "mitred"\ntenon_length = 30'
+    assert codes(table(f"{long}\n{peg}", long)) == found
+
+
+def test_each_meeting_is_told_once_and_what_is_right_not_at_all() -> None:
+    assert codes(table()) == ["tenons-meet"]
+    assert codes(f"{STRETCHER.format(287)}{table(*MITRED)}{IN_BETWEEN}") == []
