@@ -1,6 +1,6 @@
 """The cutting list as a table, and which end of a board is which."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from msgspec import Struct, structs
@@ -20,7 +20,7 @@ from joinery_templates.drawings.look import BODY
 
 GAP = Fraction(4)
 NARROWEST = Fraction(30)
-"""Room that the last column must have; on a narrower page that has a row of its own."""
+"""Room that the last column must have."""
 WIDEST_NAME = Fraction(40)
 PAD = Fraction(1)
 BESIDE = Fraction(48)
@@ -53,38 +53,44 @@ HEADS = Entry("Board", "Pieces", "Length", "Width", "Thickness", "Which")
 
 
 def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering) -> Figure:
-    """The list under its heads, columns that say nothing left out."""
+    """The list under its heads, columns that say nothing left out; in sentences where narrow."""
     filled = [any(cells) for cells in zip(*map(structs.astuple, entries), strict=True)]
     rows = [
         [cell for cell, is_filled in zip(structs.astuple(one), filled, strict=True) if is_filled]
         for one in (HEADS, *entries)
     ]
-    columns = [*zip(*rows, strict=True)]
     wide = [
         min(WIDEST_NAME, max(lettering.width(cell, BODY, bold=True) for cell in cells))
-        for cells in columns
+        for cells in zip(*rows, strict=True)
     ]
     lefts = [sum(wide[:number], number * GAP) for number in range(len(wide))]
-    is_below = filled[-1] and width - lefts[-1] < NARROWEST
-    if filled[-1]:
-        wide[-1] = width - (GAP if is_below else lefts[-1])
+    wide[-1] = width - lefts[-1]
+    if wide[-1] < NARROWEST:
+        return column(_in_sentences(rows), width, lettering)
 
-    def row(cells: Sequence[str], bold: bool = False) -> Figure:
+    def row(cells: Sequence[str], is_head: bool) -> Figure:
         parts = [
-            column((Paragraph(cell, BODY, bold=bold or not at),), wide[at], lettering)
+            column((Paragraph(cell, BODY, bold=is_head or not at),), wide[at], lettering)
             for at, cell in enumerate(cells)
         ]
-        last = parts.pop() if is_below else None
         high = max(part.height for part in parts)
-        placed = [
-            part.moved(left, high - part.height) for part, left in zip(parts, lefts, strict=False)
-        ]
-        above = joined(width, high + PAD, (part.moved(Fraction(0), PAD) for part in placed))
-        return downwards((above, last.moved(GAP, Fraction(0)))) if last else above
+        placed = (
+            part.moved(left, high + PAD - part.height)
+            for part, left in zip(parts, lefts, strict=True)
+        )
+        return joined(width, high + PAD, placed)
 
-    head, *told = (row(cells, bold=not number) for number, cells in enumerate(rows))
+    head, *told = (row(cells, is_head=cells is rows[0]) for cells in rows)
     rule = Figure(width, PAD, (line(Role.FRAME, 0, PAD, width, PAD),))
     return downwards((head, rule, *told))
+
+
+def _in_sentences(rows: Sequence[Sequence[str]]) -> Iterator[Paragraph]:
+    """Each board with what is said of it, one after the other."""
+    (_, *heads), *entries = rows
+    for name, *cells in entries:
+        told = (f"{head.lower()} {cell}" for head, cell in zip(heads, cells, strict=True) if cell)
+        yield Paragraph(f"{name}: {', '.join(told)}", BODY, after=PAD)
 
 
 WHICH_END = (
