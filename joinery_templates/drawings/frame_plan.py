@@ -36,7 +36,7 @@ STUB = 2
 """A board of which nobody says where it ends is shown so many widths past the joint."""
 LANE = Fraction(3)
 """From the piece to a line with figures, and from one such line to the next."""
-TICK = Fraction(1)
+TICK, LEAST = Fraction(1), Fraction(1, 20)
 FARTHEST = 6
 """So many half rows beside a slanting board there may be its name."""
 NEAR_SIDE = Fraction(1, 4)
@@ -220,11 +220,11 @@ class _Frame:
         (left, low), (right, high) = self._low, self._high
         scale = min(min(WIDEST, room - 2 * beside) / (right - left), HIGHEST / (high - low))
         sheet = _Sheet(self._low, self._high, scale)
-        strokes = [sheet.line(*span) for span in self._seen()]
+        strokes = [line for line in (sheet.line(*span) for span in self._seen()) if _is_seen(line)]
         strokes += self._running(sheet)
         texts = []
-        for lines, figure in self._overall_figures(sheet):
-            strokes += lines
+        for sides, figure in self._overall_figures(sheet):
+            strokes += sides
             texts.append(figure)
         texts += self._labels(labels, sheet)
         texts += self._board_names(sheet, Ground(self._lettering, strokes, texts))
@@ -326,14 +326,17 @@ class _Frame:
     def _runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
         """Upright boards at the piece's sides that others are let into: where, from their end."""
         found: dict[Hashable, tuple[bool, Lie, list[Fraction]]] = {}
+        upright = [bar for bar in self._bars.values() if not bar.is_level]
+        left = min((x for bar in upright for x, _ in bar.ring), default=ZERO)
+        right = max((x for bar in upright for x, _ in bar.ring), default=ZERO)
         for one in self._all.meetings:
             if not (let_in := self._let_in(one)):
                 continue
             number, far = let_in
             bar, lie = self._bars[one.pieces[number]], self._lie(one, number)
             sides = [corner[0] for corner in bar.ring]
-            is_right = max(sides) == self._high[0]
-            if bar.is_level or (not is_right and min(sides) != self._low[0]):
+            is_right = max(sides) == right
+            if bar.is_level or (not is_right and min(sides) != left):
                 continue
             start = Lie(lie.point(ZERO, -(one.both[number].place.along or ZERO)), *_axes(lie))
             key = one.pieces[number], one.both[number].hand
@@ -429,6 +432,11 @@ class _Sheet(Struct, frozen=True):
     def line(self, start: Point, end: Point) -> Stroke:
         """A line on the paper."""
         return Stroke(Role.FRAME, self.point(start), self.point(end))
+
+
+def _is_seen(line: Stroke) -> bool:
+    """Whether it is longer than what slanting edges leave where they all but meet."""
+    return max(abs(b - a) for a, b in zip(line.start, line.end, strict=True)) > LEAST
 
 
 def _axes(lie: Lie) -> tuple[Point, Point]:
