@@ -185,6 +185,8 @@ def test_every_figure_of_a_plan_is_what_its_line_measures(job, count):
         for s in figure.strokes
         if s.role is Role.DIMENSION and abs(sum(s.end) - sum(s.start)) == 2
     ]
+    wood = [s for s in figure.strokes if s.role is Role.FRAME]
+    edges = {round(float(y), 3) for s in wood for _, y in (s.start, s.end)}
     scales, lanes = [], set()
     for text in figure.texts:
         if FIGURE.fullmatch(text.words) and text.align is Align.CENTRE:
@@ -212,6 +214,7 @@ def test_every_figure_of_a_plan_is_what_its_line_measures(job, count):
                 reverse=end == "top",
             )
             heights = heights[: len(far) + 1]
+            assert {round(float(y), 3) for y in heights[1:]} <= edges, "a tick is where wood is"
             scales += [
                 float(abs(y - heights[0])) / at for y, at in zip(heights[1:], far, strict=True)
             ]
