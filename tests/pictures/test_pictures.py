@@ -146,3 +146,17 @@ def is_same(one, other):
     return role is role1 and any(
         max(math.dist(a, c), math.dist(b, d)) < 0.01 for c, d in (ends, ends[::-1])
     )
+
+
+@pytest.mark.parametrize(
+    ("name", "caption"),
+    [
+        ("through-dovetail", "Waste, hatched"),
+        ("dowel", "Holes"),
+        ("splined-mitre", "Waste"),  # its slots are too narrow for a line of hatching
+    ],
+)
+def test_a_caption_says_hatched_only_where_hatching_is_seen(name, caption):
+    (*_, last), _ = figures_of(name)
+    assert last.texts[-1].words == caption
+    assert ("hatched" in caption) == any(one.role is Role.HATCH for one in last.strokes)
