@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from math import dist
 
 from msgspec import Struct
 
@@ -27,8 +28,8 @@ from joinery_templates.pictures.words import BROAD, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
 APART, TOGETHER, WASTE, HATCHED, HOLES = "Apart", "Together", "Waste", "Waste, hatched", "Holes"
-FEWEST = 4
-"""So many lines of hatching are seen as such."""
+FEWEST, SHORTEST = 4, 2.0
+"""So many lines of hatching, each longer than so many mm, are seen as such."""
 WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
 NARROWEST, GAP = Fraction(52), Fraction(3)
@@ -125,19 +126,20 @@ class Pictures:
         figures = []
         for words, view in shown.items():
             drawn, said = self._worded(self._scene(view, scale), room, words != TOGETHER)
-            is_hatched = sum(role is Role.HATCH for role, _ in drawn) >= FEWEST
-            marked = HATCHED if is_hatched else self._unhatched
-            caption = Paragraph(marked if words == WASTE else words, BODY, align=Align.CENTRE)
+            told = self._marked(drawn) if words == WASTE else words
+            caption = Paragraph(told, BODY, align=Align.CENTRE)
             below = column((caption,), width, self._lettering)
             above = boxed(drawn, said, self._lettering, width, below.height + 1)
             figures.append(joined(width, above.height, (above, below)))
         return tuple(figures)
 
-    @property
-    def _unhatched(self) -> str:
-        """What is marked where no hatching is seen."""
+    def _marked(self, drawn: Sequence[Drawn]) -> str:
+        """What a picture shows on the boards: holes, or waste, whose hatching may be seen."""
         cuts = [cut for one in self._joint.members for cut in one.part.cuts if not cut.is_groove]
-        return HOLES if all(cut.bore for cut in cuts) else WASTE
+        if all(cut.bore for cut in cuts):
+            return HOLES
+        seen = [role for role, ends in drawn if role is Role.HATCH and dist(*ends) > SHORTEST]
+        return HATCHED if len(seen) >= FEWEST else WASTE
 
     def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
         """For each step of the order of work how things are then; None where nothing new shows.
