@@ -2,10 +2,10 @@
 
 The command line is `joinery-templates`. From other programs::
 
-    job = joinery_templates.read_job(text)      # of a job file
-    job.findings                                # advice
-    joinery_templates.figures_of(job)           # the exact layout as plain data
-    joinery_templates.pdf_of(job)               # the templates, as bytes
+    job = joinery_templates.read_job(text)  # the text of a job file
+    job.findings  # advice
+    joinery_templates.figures_of(job)  # the exact layout as plain data
+    joinery_templates.pdf_of(job)  # the templates as bytes
 
 Nothing else in the package is meant to be called from outside.
 """
@@ -32,6 +32,9 @@ __all__ = [
 def read_job(text: str) -> "Job":
     """The job that a job file's text describes, laid out.
 
+    Args:
+        text: of the job file. Neither settings nor the person's own tools are looked at.
+
     Raises:
         InputError: with every mistake in it, each as a `Finding` with its line.
     """
@@ -41,14 +44,14 @@ def read_job(text: str) -> "Job":
 
 
 def figures_of(job: "Job") -> dict[str, Any]:
-    """The exact layout as plain data: what ``check --json`` prints; see `figures`."""
+    """The exact layout as plain data, as ``check --json`` prints it; see `figures.figures_of`."""
     from joinery_templates import figures
 
     return figures.figures_of(job)
 
 
 def pdf_of(job: "Job") -> bytes:
-    """The templates as a PDF; the same job gives the same bytes.
+    """The templates as a PDF, to be printed at 100 %; the same job gives the same bytes.
 
     Raises:
         InputError: where the paper is too small.

@@ -47,12 +47,7 @@ class Choice(Struct, frozen=True):
     @property
     def words(self) -> str:
         """What makes it."""
-        said = (
-            f"{name.replace('_', ' ')} {value}"
-            for name, value in self.values.items()
-            if value is not None
-        )
-        return ", ".join(said)
+        return _words(self.values)
 
 
 def bold_to_fine(job: Job, number: int) -> tuple[Choice, ...]:
@@ -67,7 +62,7 @@ def bold_to_fine(job: Job, number: int) -> tuple[Choice, ...]:
         raise refusal(
             "nothing-to-choose",
             f"{kind.title}: no layouts are proposed for comparing.",
-            "Say what is to differ, such as --vary depth=5,8.",
+            f"Say what is to differ, such as --vary {kind.parameters[0].name}=…",
         )
     had = {finding.code for finding in one.joint.findings}
     spread = kind.spread(one.joint, job.units)
@@ -106,7 +101,7 @@ def _made(job: Job, number: int, values: Iterable[Values]) -> tuple[list[Choice]
         try:
             read = read_job(text)
         except InputError as error:
-            refused.extend(error.findings)
+            refused.extend(replace(finding, place=_words(said)) for finding in error.findings)
             continue
         made.append(Choice("", said, text, read.joints[number]))
     return made, refused
@@ -119,6 +114,13 @@ def _lettered(made: Iterable[Choice]) -> tuple[Choice, ...]:
         different.setdefault(choice.one.joint, choice)
     lettered = zip(ascii_uppercase[:MOST], different.values(), strict=False)
     return tuple(replace(choice, letter=letter) for letter, choice in lettered)
+
+
+def _words(values: Values) -> str:
+    said = (
+        f"{name.replace('_', ' ')} {value}" for name, value in values.items() if value is not None
+    )
+    return ", ".join(said)
 
 
 def _written(values: Values) -> Values:
@@ -143,13 +145,14 @@ def _figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
     for size in joint.sizes[:SIZES]:
         yield size.name.partition(",")[0], length_text(size.length, units)
     for bevel in joint.slopes:
-        yield f"bevel for the {bevel.use}", slope_text(bevel.slope)
+        yield f"bevel, {bevel.use}", slope_text(bevel.slope)
     for setting in joint.lengths:
-        yield f"{setting.tool} for {setting.use}", length_text(setting.length, units)
+        yield f"{setting.tool}, {setting.use}", length_text(setting.length, units)
 
 
 def _proportion(joint: Joint) -> Iterator[str]:
     tails, spaces = tails_and_spaces(joint)
-    if tails and spaces:
+    if joint.main_row and tails and spaces and max(tails) != min(spaces):
+        what = joint.main_row.marks[0].what.partition(" ")[0]
         times = decimal_text(max(tails) / min(spaces), 1).removeprefix("≈")
-        yield f"{times} times as wide as the space between"
+        yield f"at the end the widest {what} is {times} times the narrowest space"

@@ -256,6 +256,8 @@ class Joint(Struct, frozen=True):
         at_corner: whether it joins two ends at a corner of a four-sided piece.
         clearings: the spaces that chisels and saw must suit; none where one side is open.
         details: patterns of what the pieces' faces do not show.
+        is_mitred: whether it closes in a mitre outside, where nothing is planed flush afterwards:
+            its boards must be of one thickness and of their finished length.
     """
 
     kind: str
@@ -277,6 +279,7 @@ class Joint(Struct, frozen=True):
     at_corner: bool = True
     clearings: tuple[Clearing, ...] = ()
     details: tuple[Detail, ...] = ()
+    is_mitred: bool = False
 
     @property
     def placement(self) -> Placement:

@@ -114,7 +114,7 @@ def read_number(given: object) -> Fraction:
     if isinstance(given, int | Decimal | Fraction) and _is_number(given):
         return Fraction(given)
     message = f"{_shown(given)} is not a plain number."
-    raise refusal("number-unreadable", message, "Write digits.")
+    raise refusal("number-unreadable", message, "Write digits, such as 1.25.")
 
 
 def _is_vast(given: Decimal) -> bool:

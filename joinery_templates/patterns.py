@@ -48,36 +48,31 @@ RODS = "Rods"
 CHOICES = "Layouts to choose from"
 TO_CHOOSE = (
     "Lay each layout against the end of the board and look at it from where the piece will be "
-    "seen. Nothing here is cut by: draw the templates of the one that you choose."
+    "seen. Do not cut to this page: draw the templates of the layout that you choose."
 )
 """What the first page says of them."""
 
 A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
 """How far off a board may be and still fit its templates: our judgement."""
-STILL_FITS = (
-    "Measure every board again before you cut. {} more or less is still good: it comes off when "
-    "all is planed flush. Plane a board that is thicker or wider down to its figure. Where one is "
-    "thinner or narrower, write what you have measured into the job and print again."
-)
-
 PAPER = (
-    "Check them again when the sheets have lain for an hour. Hold the paper with spray adhesive "
+    "Let the sheets lie flat for an hour, and check them again. Hold the paper with spray adhesive "
     "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
     "makes it grow by 2 to 3 % across its grain. A template that is glued on must reach from edge "
     "to edge of the board: print it again where it misses by more than the rulers may be off. Cut "
-    "one trial joint in waste wood first; it uses up its templates, so print their sheet again."
+    "a trial joint in waste wood first. That uses up its templates: print their sheet again."
 )
 """An hour's rest: our judgement. Growth of wet paper: from memory."""
 TAKE_CARE = (
-    "Clamp the work, keep both hands behind the edge, cut away from the hand and the body, keep "
-    "edges sharp.",
-    "Start a saw with light strokes, fingers clear of the line; put a cracked blade away.",
+    "Clamp the work, keep both hands behind the edge, cut away from hand and body, and keep edges "
+    "sharp.",
+    "Start a saw with light strokes, fingers clear of the line. Never use a cracked blade.",
     "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
     "mask.",
     "Glues and sprays: follow the label, air the room, keep them off skin and eyes; use spray "
     "adhesive well away from flames and sparks. What stands out of doors needs a glue that stands "
     "the wet.",
-    "Young learners work under supervision. Use machines only by their manuals and guards.",
+    "Young learners work under supervision. Use machines only by their manuals and with their "
+    "guards.",
     "These templates are for furniture and boxes, not for structural design: for that, keep to the "
     "local code and ask an engineer licensed there.",
 )
@@ -229,8 +224,23 @@ def boards(
     follows = {name: long for one in flat for name, long in one.follows.items()}
     entries = tuple(cutting_list(job, follows))
     yield drawn_list(entries, width, lettering)
-    words = Paragraph(STILL_FITS.format(A_HAIR[job.units]), BODY, after=Fraction(1))
-    yield column((words,), width, lettering)
+    words = (
+        f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
+        f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. If one "
+        "is thinner or narrower, put what you have measured into the job and print again."
+    )
+    yield column((Paragraph(words, BODY, after=Fraction(1)),), width, lettering)
+
+
+def _at_mitres(job: Job) -> str:
+    """What holds where nothing is planed flush afterwards."""
+    if not any(one.joint.is_mitred for one in job.joints):
+        return ""
+    return (
+        " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
+        "set every gauge that is told as the thickness by the board itself, and shoot opposite "
+        "boards to one length, the finished one."
+    )
 
 
 def joint_pictures(

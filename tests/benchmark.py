@@ -13,6 +13,7 @@ squares over the logarithms: n log n comes to 1.1 or so.
 """
 
 import argparse
+import compileall
 import marshal
 import math
 import os
@@ -247,6 +248,7 @@ def main() -> None:
         data.write_bytes(marshal.dumps(read_back(pdf)))
         return
     with tempfile.TemporaryDirectory() as name:
+        compileall.compile_dir(ROOT / "joinery_templates", quiet=2)  # as an installed one is
         bench = Bench(Path(name), given.runs)
         tea, pdf = bench.draw("tea", (ROOT / "sample_jobs/tea_box.toml").read_text())
         bare, _ = bench.bare(pdf)

@@ -33,6 +33,8 @@ PAPERS = (
 )
 NAMES = ("side", "end", "front", "left-hand drawer side of the second chest", "b", "Eiche ⅜ dünn")
 SELDOM_NAMES = ("דופן", "جانب الصندوق", "側板")
+MEETING = ("meet", "offset")
+"""What boards of unequal width are told; nothing else has a use for it."""
 CORNERS = ("A", "B", "C", "D")
 OTHER_CORNERS = ("Lid", "Back left", "Corner 7", "the one beside the window of the shed")
 VIEWS = ("wrap", "faces", "end-grain")
@@ -244,13 +246,21 @@ def _add_joint(draft: Draft, kind: Kind, chance: Random, is_small: bool) -> None
         known = f"{name} {len(draft.boards)}" if name in draft.boards else name
         draft.boards[known] = board
         joint[role.key] = known
+    told = [one for one in kind.parameters if one.name not in MEETING]
+    if len(told) < len(kind.parameters) and chance.random() < 0.3:
+        wider = draft.boards[str(joint[chance.choice(kind.roles).key])]
+        more = widths[0] * chance.uniform(0.02, 0.8)
+        wider["width"] = length(widths[0] + more, chance, units)
+        inset = more * chance.choice([0, chance.uniform(0, 1)])
+        joint |= {"meet": chance.choice(["reference", "far"])}
+        joint |= _some(chance, offset=(0.8, lambda: length(inset, chance, units)))
     kept = chance.choice([0, 0.6, 0.6, 1])
     for name, value in kind.example.parameters:
         if chance.random() < kept:
             joint[name] = _scaled(value, scale, chance, units)
     ground = Ground(min(thick), min(widths), units)
     changed = chance.choices(range(8), [2, 4, 5, 5, 4, 3, 2, 1])[0]
-    for declared in chance.sample(kind.parameters, min(changed, len(kind.parameters))):
+    for declared in chance.sample(told, min(changed, len(told))):
         joint[declared.name] = value_of(declared, ground, chance)
     _place_joint(joint, min(widths), chance, units)
     if is_small:

@@ -130,6 +130,46 @@ def test_every_sawn_line_and_baseline_is_within_a_thousandth_of_its_place(name):
         assert unmatched(wrap.lines(KNIFE), bases) == [], told
 
 
+def test_a_narrower_back_is_printed_at_its_own_height_on_the_side():
+    """As on a side of its own 95 mm, 16 mm up; the side's wood ends square at 16 and at 111."""
+    job = tomllib.loads(sample_text("kitchen_drawer"))
+    back = job["boards"]["back"]
+    job["boards"]["side"]["width"] = back["width"]
+    corner, inset, far = corner_of(job, 1), 16, 16 + back["width"]
+    pages = pages_from(sample_text("kitchen_drawer"))
+    found = [wrap for wrap in wraps_on(pages) if wrap.corner.startswith("Back")]
+    assert {(wrap.role, round(wrap.width)) for wrap in found} == {
+        ("tail board", 115),
+        ("pin board", 95),
+    }
+    deep, thick = back["thickness"], corner.tail_thickness
+    for wrap in found:
+        if wrap.role == "pin board":
+            saws, bases = pin_wrap(corner)
+        else:
+            level = (
+                [((a + inset, s), (b + inset, t)) for (a, s), (b, t) in lines]
+                for lines in tail_wrap(corner)
+            )
+            saws, bases = level
+            for x in (inset, far):
+                heights = (0, -deep), (0, thick), (thick + 0.1, thick + 0.1 + deep)
+                saws += [((x, low), (x, high)) for low, high in heights]
+        assert unmatched(wrap.lines(SAW), saws) == []
+        assert unmatched(wrap.lines(KNIFE), bases) == []
+    printed = [
+        " ".join(words.text for words in placement.words)
+        for page in pages
+        for placement in page.placements
+    ]
+    (strip,) = (words for words in printed if "Setting-out strip for SIDE · Back" in words)
+    assert f"pin board's reference edge comes at {inset}" in strip
+    assert f"pin board's far edge comes at {far}" in strip
+    (walk,) = (words for words in printed if "Divider walk for SIDE · Back" in words)
+    assert "line 23 mm, the 16 mm to the pin board's reference edge included" in walk
+    assert "line 11 mm, the 4 mm to the pin board's far edge included" in walk
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_folds_and_edges_are_as_far_apart_as_the_board_is_thick_and_wide(name):
     corner, found = wraps(name)

@@ -46,7 +46,7 @@ def test_a_template_says_which_other_corner_is_on_its_board(name):
     assert found == SAME_BOARD[name]
 
 
-@pytest.mark.parametrize(("name", "waits"), [("writing_box", True), ("kitchen_drawer", False)])
+@pytest.mark.parametrize(("name", "waits"), [("writing_box", True), ("workshop_drawer", False)])
 def test_glue_waits_until_every_joint_of_the_piece_is_cut(name, waits):
     job = read_job((SAMPLES / f"{name}.toml").read_text("utf-8"))
     for _, blocks in bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu()):

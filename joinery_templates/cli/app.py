@@ -18,10 +18,10 @@ COMMANDS = {
     "papers": "List the paper sizes known by name.",
     "measure": "Measure the lines of a PDF against the job inside it.",
     "calibrate": "Find out by how much your printer is off, and draw true on it.",
-    "sizing": "Draw a sheet that reads a board's sizes.",
+    "sizing": "Draw a sheet that you lay a board on to read its sizes.",
     "tools": "Keep your chisels, saw and gauge for all your jobs.",
     "schema": "Print the JSON Schema of the job file, for your editor.",
-    "quick": "Draw one joint without a job file: quick KIND --width ... --thickness ...",
+    "quick": "Draw one joint without a job file: quick KIND --width 90 --thickness 12.",
 }
 
 

@@ -9,7 +9,7 @@ import typer
 
 from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import mistakes_at, mistakes_at_options, note, say, say_json
-from joinery_templates.cli.options import AsJson, Force, Output
+from joinery_templates.cli.options import PAPER, UNITS, AsJson, Force, Output
 from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
 from joinery_templates.cli.sheet import sheet_frame, write_sheet
@@ -30,6 +30,7 @@ from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 
 SHEET = "calibration.pdf"
+READING = "<reading>"
 
 
 def calibrate(
@@ -42,30 +43,42 @@ def calibrate(
     across: Annotated[
         str | None,
         typer.Option(
+            metavar=READING,
             help='Measured width of the rectangle: a millimetre and its line, such as "150 line '
-            '17", or what the rule reads.'
+            '17", or what the rule reads.',
         ),
     ] = None,
-    along: Annotated[str | None, typer.Option(help="Measured height of the rectangle.")] = None,
+    along: Annotated[
+        str | None, typer.Option(metavar=READING, help="Measured height of the rectangle.")
+    ] = None,
     rising: Annotated[
-        str | None, typer.Option(help="Measured diagonal that rises to the right.")
+        str | None, typer.Option(metavar=READING, help="Measured diagonal that rises to the right.")
     ] = None,
     falling: Annotated[
-        str | None, typer.Option(help="Measured diagonal that falls to the right.")
+        str | None, typer.Option(metavar=READING, help="Measured diagonal that falls to the right.")
     ] = None,
     date: Annotated[
-        str | None, typer.Option(help="When it was measured, in your words; may be left out.")
+        str | None, typer.Option(metavar="<words>", help="When it was measured; may be left out.")
     ] = None,
     reach_left: Annotated[
-        str | None, typer.Option(help="Lowest figure printed at the left edge, in mm.")
+        str | None,
+        typer.Option(metavar=READING, help="Lowest figure printed at the left edge, in mm."),
     ] = None,
-    reach_right: Annotated[str | None, typer.Option(help="The same at the right edge.")] = None,
-    reach_top: Annotated[str | None, typer.Option(help="The same at the top edge.")] = None,
-    reach_bottom: Annotated[str | None, typer.Option(help="The same at the bottom edge.")] = None,
+    reach_right: Annotated[
+        str | None, typer.Option(metavar=READING, help="The same at the right edge.")
+    ] = None,
+    reach_top: Annotated[
+        str | None, typer.Option(metavar=READING, help="The same at the top edge.")
+    ] = None,
+    reach_bottom: Annotated[
+        str | None, typer.Option(metavar=READING, help="The same at the bottom edge.")
+    ] = None,
     paper: Annotated[
-        str, typer.Option(help="Paper of the sheet: the one it is drawn on, or was measured on.")
+        str, typer.Option(metavar=PAPER, help="Paper that the sheet is, or was, drawn on.")
     ] = "A4",
-    units: Annotated[str, typer.Option(help="Units of bare numbers: mm or in.")] = "mm",
+    units: Annotated[
+        str, typer.Option(metavar=UNITS, help="Units of numbers that name none.")
+    ] = "mm",
     listed: Annotated[
         bool, typer.Option("--list", help="List the profiles that are kept.")
     ] = False,
@@ -153,7 +166,9 @@ def _asked(
     """
     if not sys.stdin.isatty():
         missing = [
-            mistake("reading-missing", "This reading is missing.", "Give it.", f"--{name}")
+            mistake(
+                "reading-missing", "This reading is missing.", "Say what you measured.", f"--{name}"
+            )
             for name, value in given.items()
             if value is None
         ]

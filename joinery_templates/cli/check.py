@@ -1,5 +1,6 @@
 """`check`: the setting-out in figures and as a sketch; nothing is drawn."""
 
+import textwrap
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -17,6 +18,9 @@ from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, inch_text, mm_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import laid_out
+
+NAMES = 56
+"""So many letters wide is the column of what the figures belong to."""
 
 
 def check(
@@ -55,9 +59,13 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
     yield f"{one.name}{title}, at {', '.join(corner.name for corner in one.corners)}"
     rows = (*setting_rows(joint, job.tell), *size_rows(joint, job.tell))
     for name, figure in (*rows, *tool_table(joint, job.tools, job.units)[1]):
-        yield f"  {name:<48} {figure}"
+        *before, last = textwrap.wrap(name, NAMES)
+        yield from (f"  {line}" for line in before)
+        yield f"  {last:<{NAMES}}  {figure}"
     for rule in joint.rules:
-        yield f"  worked out: {rule}"
+        yield from textwrap.wrap(
+            f"worked out: {rule}", 92, initial_indent="  ", subsequent_indent="    "
+        )
     for member in joint.all_members:
         yield from _sketch(member)
     for row in joint.rows:
@@ -73,15 +81,15 @@ def _sketch(member: Member) -> Iterator[str]:
     part, along = member.part, (Face.OUTSIDE, Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE)
     cut = [face for face in along if laid_out(part, face).waste][:1]
     left = "outside face" if cut and cut[0] in along[2:] else "reference edge"
-    signs = f"{WOOD} stays, {WASTE} goes; {left} left" if part.cuts else "nothing is cut"
-    yield ""
-    yield f"  {member.role} ({part.board.name}): {signs}"
     shown = (*cut, Face.END_GRAIN) if part.cuts else ()
-    for face in (face for face in shown if face in part.faces):
-        drawn = sketched(part, face)
-        if any(WOOD in line for line in drawn):  # nothing stays of the end at a mitre
-            yield f"    {face}"
-            yield from (f"    {line}" for line in drawn)
+    drawn = {face: sketched(part, face) for face in shown if face in part.faces}
+    seen = {face: lines for face, lines in drawn.items() if any(WOOD in line for line in lines)}
+    signs = f"{WOOD} stays, {WASTE} goes; {left} left" if seen else "the whole end is mitred"
+    yield ""
+    yield f"  {member.role} ({part.board.name}): {signs if part.cuts else 'nothing is cut'}"
+    for face, lines in seen.items():
+        yield f"    {face}"
+        yield from (f"    {line}" for line in lines)
 
 
 def _both(length: Fraction, units: Units) -> str:

@@ -4,6 +4,7 @@ import re
 import shlex
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -18,25 +19,27 @@ from joinery_templates.choices import (
 )
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, read_given, write_result
 from joinery_templates.cli.job_input import job_from, job_of_kind
-from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json, tell_findings
-from joinery_templates.cli.options import AsJson, Force, Open, PaperName, UnitsName
+from joinery_templates.cli.messages import note, number_of, say, say_json, tell_findings
+from joinery_templates.cli.options import FILE, AsJson, Force, Open, PaperName, UnitsName
 from joinery_templates.cli.parameter_options import as_written
 from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.drawings.choice import seen_face, set_out_first
 from joinery_templates.drawings.figure import Figure
 from joinery_templates.drawings.sketch import sketched
-from joinery_templates.errors import Level, refusal
+from joinery_templates.errors import Level, mistake, refusal
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.kept_tools import kept_tools
 from joinery_templates.jobs.overrides import Overrides, joint_changed
 from joinery_templates.jobs.source import decoded
 from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.kind import Kind
-from joinery_templates.joints.parameter import Parameter, Quantity, names_of, parameter_of
+from joinery_templates.joints.parameter import Parameter, Quantity, guessed, names_of, parameter_of
 from joinery_templates.joints.reading import clipped
 from joinery_templates.wood.board import Face
 
 MOST_IN_A_RANGE = 20
+_OTHER_PICTURES = (".jpg", ".jpeg", ".gif", ".webp", ".bmp", ".tif", ".tiff")
 
 
 def compare(
@@ -47,27 +50,35 @@ def compare(
         int, typer.Option(metavar="<number>", help="Which joint of the job, counted from 1.")
     ] = 1,
     tails: Annotated[
-        str | None, typer.Option(metavar="<counts>", help="Such as 3..6 or 3,5.")
+        str | None, typer.Option(metavar="<counts>", help="Numbers of tails, such as 3..6 or 3,5.")
     ] = None,
     pin: Annotated[
-        str | None, typer.Option(metavar="<lengths>", help="Such as 3, 5, 8 mm.")
+        str | None,
+        typer.Option(metavar="<lengths>", help="Widths of the pins, such as 3, 5, 8 mm."),
     ] = None,
     half_pin: Annotated[
-        str | None, typer.Option(metavar="<lengths>", help="Such as 6, 9 mm.")
+        str | None,
+        typer.Option(metavar="<lengths>", help="Widths of the half pins, such as 6, 9 mm."),
     ] = None,
-    slope: Annotated[str | None, typer.Option(metavar="<slopes>", help="Such as 1:6, 1:8.")] = None,
+    slope: Annotated[
+        str | None, typer.Option(metavar="<slopes>", help="Slopes, such as 1:6, 1:8.")
+    ] = None,
     spacing: Annotated[
-        str | None, typer.Option(metavar="<styles>", help="Such as even, graded.")
+        str | None,
+        typer.Option(metavar="<styles>", help="Styles of spacing, such as even, graded."),
     ] = None,
     vary: Annotated[
         list[str] | None,
-        typer.Option(metavar="<name=values>", help="Anything else of the joint: fingers=5..9."),
+        typer.Option(
+            metavar="<name=values>", help="Anything else of the joint, such as fingers=5..9."
+        ),
     ] = None,
     cutter: Annotated[
         str | None,
         typer.Option(
-            metavar="<table>",
-            help='Show the layout that a router\'s cutter makes, too: "{ diameter = ... }".',
+            metavar="<{ ... }>",
+            help="Also show the layout that a router's cutter makes, such as "
+            "'{ diameter = 12.7, side_angle = 14 }'.",
         ),
     ] = None,
     width: Annotated[
@@ -84,7 +95,9 @@ def compare(
     units: UnitsName = None,
     output: Annotated[
         str | None,
-        typer.Option("--output", "-o", metavar="FILE", help="A .pdf, full size; .svg or .png."),
+        typer.Option(
+            "--output", "-o", metavar=FILE, help="Where to write: a .pdf, full size; .svg or .png."
+        ),
     ] = None,
     pick: Annotated[
         str | None,
@@ -129,9 +142,11 @@ def _job(subject: str, sizes: Mapping[str, str], overrides: Overrides) -> Iterat
         with job_from(subject, overrides) as job:
             yield job
         return
-    for name in ("width", "thickness"):
-        if name not in sizes:
-            raise refusal("missing", f"The {name} is missing.", "Say how large.", f"--{name}")
+    missing = [name for name in ("width", "thickness") if name not in sizes]
+    refuse(
+        mistake("missing", f"The {one} is missing.", "Say how large.", f"--{one}")
+        for one in missing
+    )
     said = {"units": overrides.units, "paper": overrides.paper}
     given = {**sizes, **{name: value for name, value in said.items() if value}}
     yield job_of_kind(kind, given, kept_tools())
@@ -143,7 +158,7 @@ def _number(joint: int, job: Job) -> int:
     raise refusal(
         "out-of-limits",
         f"The job has no joint {joint}.",
-        f"Its joints are numbered from 1 to {len(job.joints)}.",
+        f"Its last is joint {len(job.joints)}.",
         "--joint",
     )
 
@@ -153,15 +168,14 @@ def _choices(
 ) -> tuple[Choice, ...]:
     """The layouts to compare: those asked for, else a spread; the routed one comes last."""
     kind = kinds()[job.joints[number].joint.kind]
-    with mistakes_at_options():
-        asked = combined({name: _values(kind, name, typed) for name, typed in lists.items()})
-        if not lists:
-            asked = [choice.values for choice in bold_to_fine(job, number)]
-        if cutter is not None:
-            _known(kind, "cutter")
-            open_to_it = ("tails", "tail", "pin", "half_pin", "half_pin_far", "spacing", "slope")
-            asked.append({**dict.fromkeys(open_to_it), "cutter": cutter})
-        choices, refused = asked_for(job, number, asked)
+    asked = combined({name: _values(kind, name, typed) for name, typed in lists.items()})
+    if not lists:
+        asked = [choice.values for choice in bold_to_fine(job, number)]
+    if cutter is not None:
+        _known(kind, "cutter")
+        open_to_it = ("tails", "tail", "pin", "half_pin", "half_pin_far", "spacing", "slope")
+        asked.append({**dict.fromkeys(open_to_it), "cutter": cutter})
+    choices, refused = asked_for(job, number, asked)
     tell_findings(replace(one, level=Level.ADVICE) for one in refused)
     return choices
 
@@ -179,10 +193,11 @@ def _listed(lists: Mapping[str, str | None], vary: Sequence[str]) -> dict[str, s
 
 
 def _known(kind: Kind, name: str) -> Parameter:
-    if name not in names_of(kind.parameter_class):
-        known = ", ".join(names_of(kind.parameter_class))
+    known = names_of(kind.parameter_class)
+    if name not in known:
         message = f"Joints of this kind have no {clipped(name)}."
-        raise refusal("unknown-name", message, f"They have: {known}.", name)
+        remedy = guessed(name, known) or f"They have: {', '.join(known)}."
+        raise refusal("unknown-name", message, remedy)
     return parameter_of(kind.parameter_class, name)
 
 
@@ -206,15 +221,21 @@ def _write(job: Job, choices: Sequence[Choice], output: str, force: bool) -> Non
     """The layouts as a PDF, full size, or as a picture."""
     from joinery_templates.build import choices_of, choices_picture
 
+    ending = Path(output).suffix.lower()
+    if ending in _OTHER_PICTURES:
+        message = f"Pictures are not written as {ending} here."
+        raise refusal("no-such-picture", message, "Write a .svg, a .png or a .pdf.", "--output")
     check_target(output, is_own_pdf, force)
-    if output.lower().endswith((".svg", ".png")):
+    if ending in (".svg", ".png"):
         write_result(output, choices_picture(job, choices, _image(output)), lambda _: False, force)
-        note(f"{output}: {len(choices)} layouts.")
+        note(f"{output}: {number_of(len(choices), 'layout')}.")
         return
     content, booklet = choices_of(job, choices)
     write_result(output, content, is_own_pdf, force)
     paper = job.sheets.paper.name
-    note(f"{output}: {len(choices)} layouts, full size, on {len(booklet.pages)} pages of {paper}.")
+    pages = number_of(len(booklet.pages), "page")
+    layouts = number_of(len(choices), "layout")
+    note(f"{output}: {layouts}, full size, on {pages} of {paper}.")
 
 
 def _image(output: str) -> Callable[[Figure], bytes]:
@@ -237,7 +258,8 @@ def _sketches(choices: Sequence[Choice], job: Job) -> Iterator[str]:
         yield from (f"   advice: {finding.message}" for finding in choice.one.joint.findings)
         for face in (seen_face(member), Face.END_GRAIN):
             if face in part.faces and (face is not Face.END_GRAIN or part.slant is None):
-                yield f"   {face}, reference edge left"
+                is_edge = face in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+                yield f"   {face}, {'outside face' if is_edge else 'reference edge'} left"
                 yield from (f"   {line}" for line in sketched(part, face))
         yield ""
 

@@ -11,7 +11,7 @@ import typer
 from joinery_templates.build import missing_signs_of, pdf_of
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
 from joinery_templates.cli.job_input import job_from
-from joinery_templates.cli.messages import at_terminal, note, tell_findings
+from joinery_templates.cli.messages import at_terminal, note, number_of, tell_findings
 from joinery_templates.cli.options import Force, JobName, Open, Output, PaperName, UnitsName
 from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.errors import refusal
@@ -29,7 +29,8 @@ def draw(
     paper: PaperName = None,
     units: UnitsName = None,
     printer: Annotated[
-        str | None, typer.Option(help="Draw the pages true for this printer; see `calibrate`.")
+        str | None,
+        typer.Option(metavar="<name>", help="Draw true for this printer; see `calibrate`."),
     ] = None,
     one_per_page: Annotated[
         bool, typer.Option("--one-per-page", help="Give every template a page of its own.")
@@ -72,7 +73,9 @@ def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: 
     count, paper = len(booklet.pages), job.sheets.paper
     share = round(booklet.paper_used * 100)
     where = "standard output" if output == STANDARD else output
-    note(f"{where}: {count} pages of {paper.name}; templates fill {share} % of theirs.")
+    note(
+        f"{where}: {number_of(count, 'page')} of {paper.name}; templates fill {share} % of theirs."
+    )
     note("Print at 100 % (actual size), then check the rulers on the pages with a steel rule.")
 
 

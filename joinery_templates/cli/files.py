@@ -25,6 +25,8 @@ _BAD_NAME = {errno.ENAMETOOLONG, errno.ELOOP, errno.ENOTDIR, errno.EINVAL}
 _DESCRIPTORS = ("/dev/fd", f"/proc/{os.getpid()}/fd")
 """Folders whose entries are the streams that this process was given."""
 
+FOLDER = "This is a folder."
+
 Recognizer = Callable[[bytes], bool]
 """Tells whether a file's content is of the kind that is about to replace it."""
 
@@ -43,9 +45,7 @@ def read_given(name: str) -> bytes:
             with Path(name).open("rb") as file:
                 content = file.read(MOST + 1)
     except IsADirectoryError:
-        raise refusal(
-            "file-missing", "This is a folder.", "Name a file in it.", name[:200]
-        ) from None
+        raise refusal("file-missing", FOLDER, "Name a file in it.", name[:200]) from None
     except (FileNotFoundError, NotADirectoryError, ValueError):
         raise refusal(
             "file-missing", "There is no such file.", "Check the name.", name[:200]
@@ -86,13 +86,11 @@ def check_target(name: str, is_own: Recognizer, force: bool = False) -> None:
         if _descriptor(name) is not None:
             return
         target = Path(os.path.realpath(name))
-        if target.is_dir() or not target.parent.is_dir():
-            raise refusal(
-                "no-such-folder",
-                "The file cannot be written there.",
-                "Give a file name in a folder that exists.",
-                name[:200],
-            )
+        if target.is_dir():
+            raise refusal("no-such-folder", FOLDER, "Name a file in it.", name[:200])
+        if not target.parent.is_dir():
+            missing = f'There is no folder "{os.path.dirname(name)[:200]}".'
+            raise refusal("no-such-folder", missing, "Make it first, or name another.", name[:200])
         if not os.path.lexists(target):
             return
         mode = target.stat().st_mode
@@ -181,10 +179,10 @@ def _check_replaced(name: str, target: Path, is_own: Recognizer, force: bool) ->
     if not about.st_mode & 0o222 or not os.access(target, os.W_OK):
         why = "The file that stands there may not be written."
     elif about.st_size and not (about.st_size <= MOST and is_own(target.read_bytes())):
-        why = "Another file stands there, which this program did not write."
+        why = "Another file stands there already."
     else:
         return
-    remedy = "Name another file, or replace it with --force."
+    remedy = "Give another name, or replace the file with --force."
     raise refusal("would-overwrite", why, remedy, name[:200])
 
 

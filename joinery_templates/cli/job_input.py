@@ -40,7 +40,7 @@ def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
                 yield read_job(decoded(job_file), overrides)
         return
     if name.lower().endswith(".pdf"):
-        raise not_a_pdf(name)
+        raise not_a_pdf(name, "Name a PDF that draw wrote, or a job file.")
     text, own = decoded(content), kept_tools()
     job = read_job(text, replace(overrides, tools=own))
     note_own_tools(text, own)
@@ -63,9 +63,9 @@ def job_of_kind(kind: Kind, given: Mapping[str, Written], own: Tools) -> Job:
     return job
 
 
-def not_a_pdf(name: str) -> InputError:
+def not_a_pdf(name: str, remedy: str) -> InputError:
     """The refusal of a file that is none inside."""
-    return refusal("not-a-pdf", "This is not a PDF file.", "Name one, or a job file.", name[:200])
+    return refusal("not-a-pdf", "This is not a PDF file.", remedy, name[:200])
 
 
 def attached(content: bytes) -> bytes:
@@ -90,7 +90,7 @@ def carried(job: bytes | None) -> bytes:
             "no-job-inside",
             "This PDF carries no job file: it is not from this program, or another program "
             "has taken the job out.",
-            "Give the job file itself.",
+            "Name a PDF as draw wrote it.",
         )
     return job
 

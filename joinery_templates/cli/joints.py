@@ -27,7 +27,8 @@ def joints(
             say_json([{"name": k.name, "summary": k.summary} for k in kinds().values()])
             return
         for known in kinds().values():
-            say(f"{known.name:<26} {known.summary}")
+            name, *more = _column(known.summary, 28)
+            say(f"{known.name:<28}{name.strip()}", *more)
         return
     chosen = named_kind(kind)
     if json:
@@ -65,14 +66,10 @@ def _figures(parameter: Parameter) -> dict[str, Any]:
         "name": parameter.name,
         "quantity": str(parameter.quantity),
         "help": parameter.help,
-        "unless_given": _unless_given(parameter),
+        "unless_given": parameter.usual,
         "limits": parameter.limits_text(Units.MM),
         **parts,
     }
-
-
-def _unless_given(parameter: Parameter) -> str:
-    return parameter.rule or str(parameter.default)
 
 
 def _lines(kind: Kind) -> Iterator[str]:
@@ -95,7 +92,7 @@ def _lines(kind: Kind) -> Iterator[str]:
 def _parameter_lines(parameter: Parameter, indent: int) -> Iterator[str]:
     """What a parameter is; under a table the parts that stand in it."""
     yield f"{' ' * indent}{parameter.name:<16} {parameter.quantity}"
-    unless = f"Unless given: {_unless_given(parameter)}."
+    unless = f"Unless given: {parameter.usual}."
     words = [parameter.help, "Must be given." if parameter.needed else unless]
     words += [*_limits(parameter)]
     words += [f"Write for example {parameter.example}."] if parameter.example else []
@@ -115,4 +112,6 @@ def _limits(parameter: Parameter) -> Iterator[str]:
 
 def _column(words: str, indent: int) -> list[str]:
     margin = " " * indent
-    return textwrap.wrap(words, 92, initial_indent=margin, subsequent_indent=margin)
+    return textwrap.wrap(
+        words, 80, initial_indent=margin, subsequent_indent=margin, break_on_hyphens=False
+    )

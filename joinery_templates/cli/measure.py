@@ -21,8 +21,8 @@ from joinery_templates.measure.report import PageReport, Report
 from joinery_templates.proof import expected_pages
 
 OTHER_VERSION = (
-    "These pages were laid out by another version of the program, which places lines or sheets "
-    "otherwise, so they cannot be held against this one. That says nothing against what is "
+    "These pages were laid out by another version of the program, which puts lines or sheets "
+    "elsewhere, so this one cannot judge them. That says nothing against what is "
     "printed. Draw the job again (draw OLD.pdf -o NEW.pdf), or measure with that version."
 )
 
@@ -54,7 +54,7 @@ def _report(pdf: str) -> tuple[Report, bool, str]:
 
     content = read_given(pdf)
     if not content.startswith(PDF_START):
-        raise not_a_pdf(pdf)
+        raise not_a_pdf(pdf, "Name a PDF that draw wrote.")
     with mistakes_at(pdf):
         read = read_apart(content)
         with bounded():
@@ -70,8 +70,8 @@ def _lines(report: Report) -> Iterator[str]:
         fine = page.true_to_size(report.tolerance)
         yield (
             f"page {page.number:>3}: {'true ' if fine else 'WRONG'} scale across "
-            f"{100 * page.scale_across:.3f} %, along {100 * page.scale_along:.3f} %, "
-            f"largest error {page.worst_error:.4f} mm"
+            f"{100 * page.scale_across:.3f} %, along {100 * page.scale_along:.3f} %; by that "
+            f"scale no line is off by more than {page.worst_error:.4f} mm"
         )
         yield from (f"          {trouble}" for trouble in _troubles(page, report))
     if report.missing_pages:

@@ -64,7 +64,9 @@ def mistakes_at_options(start: str = "--") -> Iterator[None]:
         # Of a list the place has the number, too.
         names = [one.place.partition("[")[0].replace("_", "-") for one in error.findings]
         at_options = zip(error.findings, names, strict=True)
-        raise InputError(*(replace(one, place=start + name) for one, name in at_options)) from None
+        raise InputError(
+            *(replace(one, place=name and start + name) for one, name in at_options)
+        ) from None
 
 
 def visible(words: str) -> str:
@@ -93,6 +95,11 @@ def say_json(value: Mapping[str, Any] | list[Any]) -> None:
 def note(words: str) -> None:
     """A remark to standard error."""
     typer.echo(visible(words), err=True)
+
+
+def number_of(count: int, thing: str) -> str:
+    """So many things, in words: 1 page, 2 pages."""
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def at_terminal() -> bool:

@@ -20,7 +20,7 @@ def new(
     output: Output = None,
     force: Force = False,
 ) -> None:
-    """It can be drawn at once; change it to your boards.
+    """It can be drawn as it stands; put in the sizes of your own boards.
 
     Unless you name an --output, it is named after the joint and written to this folder.
     A file of that name is left alone without --force.
@@ -29,4 +29,4 @@ def new(
     name = f"{chosen.name}.toml" if output is None else output
     write_result(name, starter(chosen).encode(), is_own=lambda _: False, force=force)
     if name != STANDARD:
-        note(f"{name}: change the sizes to your boards, then: joinery-templates draw {name}")
+        note(f"{name}: put in the sizes of your boards, then: joinery-templates draw {name}")

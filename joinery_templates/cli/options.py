@@ -4,6 +4,8 @@ from typing import Annotated
 
 import typer
 
+FILE, PAPER, UNITS = "<file>", "<paper>", "<mm|in>"
+"""What options take, in a word."""
 JobName = Annotated[
     str,
     typer.Argument(
@@ -14,20 +16,25 @@ PaperName = Annotated[
     str | None,
     typer.Option(
         "--paper",
+        metavar=PAPER,
         help="Another paper than the job's: A4, Letter, Arch D, 300 x 420 mm, roll 610 mm.",
     ),
 ]
 UnitsName = Annotated[
     str | None,
-    typer.Option("--units", help="Print the figures in mm or in, whatever the job says."),
+    typer.Option(
+        "--units",
+        metavar="<mm|in|both>",
+        help="Units of the printed figures, whatever the job says.",
+    ),
 ]
 OUTPUT = "Where to write; - for standard output."
 OPEN = "Open the result in the system's viewer."
-FORCE = "Replace the file even if this program did not write it."
+FORCE = "Replace a file that stands there, whoever wrote it."
 AsJson = Annotated[bool, typer.Option("--json", help="Print the result as JSON.")]
 Output = Annotated[
     str | None,
-    typer.Option("--output", "-o", metavar="FILE", help=OUTPUT),
+    typer.Option("--output", "-o", metavar=FILE, help=OUTPUT),
 ]
 Open = Annotated[bool, typer.Option("--open", help=OPEN)]
 Force = Annotated[bool, typer.Option("--force", help=FORCE)]

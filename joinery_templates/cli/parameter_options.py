@@ -14,6 +14,7 @@ _SHORT = {
     Quantity.ANGLE: "degrees",
     Quantity.LENGTHS: "lengths",
     Quantity.SLOPES: "slopes",
+    Quantity.TABLE: "{ ... }",
     Quantity.TABLES: "names",
 }
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
@@ -38,13 +39,13 @@ def option_for(
         return as_written(declared, typed)
 
     name = name or declared.name
-    default = f" [default: {declared.rule or declared.default}]"
+    such = f" Such as '{declared.example}'." if declared.quantity is Quantity.TABLE else ""
     return TyperOption(
         param_decls=[name, f"--{name.replace('_', '-')}"],
         type=written,
         required=needed,
         metavar=f"<{sort or sort_of_value(declared)}>",
-        help=words or f"{declared.help}{default}",
+        help=words or f"{declared.help}{such} [default: {declared.usual}]",
     )
 
 

@@ -38,7 +38,7 @@ def profile_lines(profile: Profile) -> list[str]:
         return f"  {words:<8} prints {size} (the reading is good to {doubt:.3f} %)"
 
     lines = [
-        f"{profile.name}, measured {profile.date or 'without a date'} on {profile.paper}",
+        ", measured ".join(filter(None, (f"{profile.name}, on {profile.paper}", profile.date))),
         scale("across", verdict.across),
         scale("along", verdict.along),
         f"  skew     {float(verdict.skew_deg):.3f} degrees (good to "

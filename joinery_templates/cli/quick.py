@@ -10,7 +10,7 @@ from typer.core import TyperCommand, TyperGroup, TyperOption
 from joinery_templates.cli.files import check_target, is_own_pdf
 from joinery_templates.cli.job_input import job_of_kind
 from joinery_templates.cli.joints import named_kind
-from joinery_templates.cli.options import FORCE, OPEN, OUTPUT
+from joinery_templates.cli.options import FILE, FORCE, OPEN, OUTPUT
 from joinery_templates.cli.parameter_options import option_for
 from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.errors import InputError
@@ -40,17 +40,23 @@ class KindGroup(TyperGroup):
             _draw(kind, said, output, force)
             view(output, open_it)
 
-        words = f"{kind.title}: {kind.summary}"
         return TyperCommand(
             kind.name,
             callback=run,
             params=list(_options(kind)),
-            help=words,
+            help=f"{kind.title}: {kind.summary}",
+            short_help=kind.summary,
             rich_markup_mode=None,
         )
 
 
-quick = KindGroup(name="quick", no_args_is_help=True, rich_markup_mode=None)
+quick = KindGroup(
+    name="quick",
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    options_metavar="",
+    subcommand_metavar="KIND [OPTIONS]",
+)
 
 
 def _options(kind: Kind) -> Iterator[TyperOption]:
@@ -66,7 +72,7 @@ def _options(kind: Kind) -> Iterator[TyperOption]:
         param_decls=["output", "-o", "--output"],
         default=f"{kind.name}.pdf",
         show_default=True,
-        metavar="<file>",
+        metavar=FILE,
         help=OUTPUT,
     )
     yield from map(option_for, kind.parameters)

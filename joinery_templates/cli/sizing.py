@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from joinery_templates.cli.options import Force, Output
+from joinery_templates.cli.options import PAPER, UNITS, Force, Output
 from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.sheet import sheet_frame, write_sheet
 from joinery_templates.sheets.sizing import TITLE, sizing_booklet
@@ -13,8 +13,8 @@ SHEET = "sizing.pdf"
 
 
 def sizing(
-    paper: Annotated[str, typer.Option(help="The paper to draw on.")] = "A4",
-    units: Annotated[str, typer.Option(help="The units to read in: mm or in.")] = "mm",
+    paper: Annotated[str, typer.Option(metavar=PAPER, help="The paper to draw on.")] = "A4",
+    units: Annotated[str, typer.Option(metavar=UNITS, help="The units to read in.")] = "mm",
     output: Output = None,
     force: Force = False,
 ) -> None:

@@ -6,18 +6,11 @@ import typer
 
 from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json
-from joinery_templates.cli.options import AsJson
-from joinery_templates.cli.parameter_options import (
-    as_written,
-    named_units,
-    sort_of_value,
-)
+from joinery_templates.cli.options import UNITS, AsJson
+from joinery_templates.cli.parameter_options import as_written, named_units, sort_of_value
 from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file, written
 from joinery_templates.jobs.tables import Written
-from joinery_templates.joints.parameter import (
-    parameter_of,
-    read_parameters,
-)
+from joinery_templates.joints.parameter import parameter_of, read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 
@@ -43,7 +36,9 @@ def tools(
         bool | None,
         typer.Option("--kerf-shown/--no-kerf-shown", help=parameter_of(Tools, "kerf_shown").help),
     ] = None,
-    units: Annotated[str, typer.Option(help="The units of bare numbers: mm or in.")] = "mm",
+    units: Annotated[
+        str, typer.Option(metavar=UNITS, help="Units of numbers that name none.")
+    ] = "mm",
     json: AsJson = False,
 ) -> None:
     """Without options, shows what is kept.

@@ -8,12 +8,7 @@ from math import ceil
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.face_view import (
-    Lie,
-    drawn_face,
-    lie_across,
-    seen_mirrored,
-)
+from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
 from joinery_templates.drawings.figure import (
     HATCHES,
     Align,

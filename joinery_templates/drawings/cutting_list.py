@@ -94,7 +94,7 @@ def _in_sentences(rows: Sequence[Sequence[str]]) -> Iterator[Paragraph]:
 
 
 WHICH_END = (
-    "What is in capitals is a board. Hold it with its outside face towards you and its reference "
+    "Names in capitals are boards. Hold one with its outside face towards you and its reference "
     "edge down: on your right is its right-hand end, on your left its left-hand end."
 )
 

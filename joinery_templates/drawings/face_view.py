@@ -14,13 +14,13 @@ from msgspec import Struct
 
 from joinery_templates.drawings.figure import Point, Role, Stroke, prick_point
 from joinery_templates.drawings.waste import hatched
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout, ends_of
 from joinery_templates.wood.kerf import as_far_as_sawn, kerf_lines
 from joinery_templates.wood.polygons import Edge, HalfPlane
 
-ZERO = Fraction(0)
 PRICK_RADIUS = Fraction(7, 10)
 
 _ROLE_OF_SURFACE = {
@@ -80,7 +80,7 @@ def drawn_face(
     strokes: list[Stroke] = []
     for shape in layout.waste:
         # A groove stays white: it does not go with the joint's waste; a hole shows its middle.
-        shown = shape if to is None else shape.clipped(HalfPlane(ZERO, Fraction(1), to))
+        shown = shape if to is None else shape.clipped(HalfPlane(ZERO, ONE, to))
         if shown and not shape.is_groove and not shape.mouth:
             corners = tuple(lie.point(corner) for corner in shown.corners)
             strokes.extend(hatched(corners, shape.depth is not None))

@@ -55,7 +55,7 @@ class Ground:
 
     def rule(self, start: Spot, end: Spot) -> None:
         """Nothing is written on the line between two points from now on."""
-        (x, y), (x1, y1) = map(float, start), map(float, end)
+        x, y, x1, y1 = float(start[0]), float(start[1]), float(end[0]), float(end[1])
         box = min(x, x1), min(y, y1), max(x, x1), max(y, y1)
         line = box, (x < x1) == (y < y1)
         for cell in _cells(box):

@@ -6,29 +6,15 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import (
-    Figure,
-    Pattern,
-    Role,
-    Text,
-    box,
-    cross,
-    line,
-)
+from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.lettering import (
-    DESCENT,
-    LINE_PITCH,
-    Lettering,
-    Paragraph,
-    wrapped,
-)
+from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
-from joinery_templates.joint import Joint, Member, Placed, SettingOut
+from joinery_templates.joint import REFERENCE_EDGE, Joint, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
@@ -169,17 +155,29 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
 
 
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:
-    """How the strip is laid on; it is turned only for an end where this joint stands too."""
-    lay = (
-        f"lay an edge with marks along {row.title if not row.along_end else 'the end of the board'}"
+    """How the strip is laid on; it is turned where it lies from edge to edge of both ends."""
+    lay = "lay an edge with marks along " + (
+        "the end of the board" if row.along_end else row.title.removeprefix("along ")
     )
-    turned = row.along_end and len({one.hand for one in placed}) > 1
+    along_corner = row.title.startswith("along ")
+    across = row.start.endswith(REFERENCE_EDGE) and not along_corner
+    turned = across and len({one.hand for one in placed}) > 1
     return (
         f"Figures in {UNIT_WORDS[units]} from the {row.start}"
         f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
         f"the arrow at the {row.start}, and knife the marks."
-        f"{f' {TURNED}' if turned else ''} {why_not(row)}"
+        f"{_edges(row.along_line, units)}{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
+
+
+def _edges(row: SettingOut, units: Units) -> str:
+    """The marks at which another board's edge comes: nothing starts or ends there."""
+    told = (
+        f" The {mark.what} comes at {bare_figure(mark.position, units)}."
+        for mark in row.marks
+        if mark.what.endswith("edge")
+    )
+    return "".join(told)
 
 
 def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:

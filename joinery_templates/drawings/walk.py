@@ -12,15 +12,7 @@ from itertools import pairwise
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import (
-    Align,
-    Figure,
-    Pattern,
-    Role,
-    Text,
-    line,
-    prick_point,
-)
+from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, line, prick_point
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
@@ -50,7 +42,8 @@ class Walk(Struct, frozen=True):
         pin: how far the last point lands from `last`; past it where the edges carry half pins,
             short of it where they carry half tails.
         width: of the row.
-        mitred: how wide the mitred edge is before the first line, and behind the last.
+        beside: what is gauged before the first line and behind the last, from the board's edges:
+            where a mitred edge ends, or where a narrower board's edge comes.
     """
 
     first: Fraction
@@ -59,7 +52,7 @@ class Walk(Struct, frozen=True):
     count: int
     pin: Fraction
     width: Fraction
-    mitred: tuple[Fraction, Fraction]
+    beside: tuple[Mark | None, Mark | None]
 
     @property
     def past(self) -> bool:
@@ -98,14 +91,13 @@ def walk_of(row: SettingOut) -> Walk | None:
     pin = marks[2] - marks[1] if half_pins else marks[1] - marks[0]
     if half_pins and pin > min(marks[0], row.width - marks[-1]):
         return None  # the last point would land off the wood
-    edges = row.marks[0].position, row.width - row.marks[-1].position
-    beside = row.marks[0] is not parts[0], row.marks[-1] is not parts[-1]
-    mitred = edges[0] * beside[0], edges[1] * beside[1]
-    return Walk(marks[0], marks[-1], step, count, pin, row.width, mitred)
+    first = None if row.marks[0] is parts[0] else row.marks[0]
+    last = None if row.marks[-1] is parts[-1] else row.marks[-1]
+    return Walk(marks[0], marks[-1], step, count, pin, row.width, (first, last))
 
 
 def _of_tails(row: SettingOut) -> list[Mark]:
-    """Where tails start and end; a mitred edge is gauged, and no part of the spacing."""
+    """Where tails start and end; an edge is gauged, and no part of the spacing."""
     return [mark for mark in row.marks if TAIL in mark.what]
 
 
@@ -178,12 +170,22 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
     """What is picked up off the paper."""
-    lines = (walk.first, walk.mitred[0]), (walk.width - walk.last, walk.mitred[1])
+    near, far = walk.beside
+    lines = (
+        (walk.first, _included(near, near.position, units) if near else ""),
+        (walk.width - walk.last, _included(far, walk.width - far.position, units) if far else ""),
+    )
     edges = ("each edge",) if lines[0] == lines[1] else ("the reference edge", "the far edge")
-    for edge, (length, mitre) in zip(edges, lines, strict=False):
-        included = f", the mitre of {length_text(mitre, units)} included" if mitre else ""
-        yield f"from {edge} of the board to the line {length_text(length, units)}{included}", length
+    for edge, (length, more) in zip(edges, lines, strict=False):
+        yield f"from {edge} of the board to the line {length_text(length, units)}{more}", length
     yield f"step {length_text(walk.step, units)}", walk.step
+
+
+def _included(mark: Mark, width: Fraction, units: Units) -> str:
+    told = length_text(width, units)
+    if mark.what.startswith("mitred"):
+        return f", the mitre of {told} included"
+    return f", the {told} to the {mark.what} included"
 
 
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
@@ -191,8 +193,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     lands = "past" if walk.past else "short of"
     yield (
         "1. Set the dividers to the distance from edge to line, off its rings, and prick it in "
-        "from the edges of the board. These are the two lines."
-        + (" Scribe the mitre with a gauge, from the edge, too." if any(walk.mitred) else "")
+        "from the edges of the board. These are the two lines." + _gauged(walk)
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
@@ -209,7 +210,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     )
     yield f"5. {_lines_drawn(walk, row)}"
     yield (
-        "The walk stands in for strip and templates. If you step otherwise than printed, do "
+        "The walk stands in for strip and templates. If your step is not the printed one, do "
         "without them: mark the other board from the one that you have cut."
     )
 
@@ -233,6 +234,15 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
         f"Square a line over the end grain from {points}. Draw the slopes on the faces from there "
         "with the bevel: each tail grows narrower towards the baseline."
     )
+
+
+def _gauged(walk: Walk) -> str:
+    """A mitre, or where a narrower board's edges come: no dividers find them."""
+    marks = [mark.what for mark in walk.beside if mark]
+    edges = [f"the {what}" for what in marks if not what.startswith("mitred")]
+    mitre = " Scribe the mitre with a gauge, from the edge, too." if len(edges) < len(marks) else ""
+    level = f" Gauge {' and '.join(edges)} too, as the tool settings say." if edges else ""
+    return mitre + level
 
 
 def _others(walk: Walk, units: Units) -> Iterator[str]:

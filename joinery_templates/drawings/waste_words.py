@@ -30,6 +30,10 @@ FROM_RIM = Fraction(1)
 """Between a hole and the words beside it."""
 ORDER = ("1st", "2nd", "3rd", "4th", "5th", "6th", "7th", "8th", "9th")
 """In which order waste that leaves at several stages is cut."""
+OTHER_EDGE = {
+    Face.REFERENCE_EDGE: Face.FAR_EDGE,
+    Face.FAR_EDGE: Face.REFERENCE_EDGE,
+}
 AT_ZERO = Lie(Fraction(0), 1, Fraction(0), -1)
 
 
@@ -68,8 +72,19 @@ def waste_words(
         yield from ground.placed_together(chain.from_iterable(ways))
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
-        middle = lie.point((layout.width / 2, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))
+        across = _middle_of(part, layout, row, saying)
+        middle = lie.point((across, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))
         yield from ground.placed_together([rows_about(middle, (row,), turn, row, opaque=True)])
+
+
+def _middle_of(part: Part, layout: FaceLayout, row: str, saying: Saying) -> Fraction:
+    """Where across a face a row of words stands: as near as it can to the one piece it tells of."""
+    told = [piece for piece in layout.waste if ORDER[piece.stage.number - 1] in row]
+    if len(told) != 1 or not _is_staged(part):
+        return layout.width / 2
+    (left, _), (right, _) = told[0].extent
+    half = saying.lettering.width(row, BODY) / 2 + 1
+    return min(max((left + right) / 2, half), layout.width - half)
 
 
 def waste_in_label(part: Part, face: Face, saying: Saying) -> str:
@@ -125,6 +140,18 @@ def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
     return f"{low.removesuffix(f' {units}')} to {high} deep" if depth[0] else f"up to {high} deep"
 
 
+def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
+    """How deep waste goes; of a housing, that runs across the board, where it stops."""
+    assert piece.depth
+    low, high = piece.depth
+    (left, _), (right, _) = piece.extent
+    is_open = left == 0 or right == layout.width
+    if layout.face in OTHER_EDGE and is_open and low == high > part.board.width / 2:
+        rest = length_text(part.board.width - high, units)
+        return f"stops {rest} before the {OTHER_EDGE[layout.face]}"
+    return depth_words(piece.depth, units)
+
+
 def _is_staged(part: Part) -> bool:
     return len({cut.stage for cut in part.cuts if not cut.is_groove}) > 1
 
@@ -134,7 +161,7 @@ def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste,
     for piece in sorted(layout.waste, key=lambda piece: piece.stage.number):
         order = ORDER[piece.stage.number - 1]
         stage = (f"{order}: {piece.stage.name}",) if _is_staged(part) else ()
-        depth = (depth_words(piece.depth, units),) if piece.depth else ()
+        depth = (_how_far(part, layout, piece, units),) if piece.depth else ()
         if piece.mouth:
             deep = depth[0].replace(f" {units} ", " ") if depth else "right through"
             yield piece, (*stage, length_text(piece.mouth.diameter, units), deep)

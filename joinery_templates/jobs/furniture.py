@@ -11,10 +11,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.legs import met_in_leg, no_leg, not_upright
 from joinery_templates.jobs.mistakes import Mistakes
-from joinery_templates.jobs.standing import THIN, ZERO, At, Standing, by_board, gap, shows
+from joinery_templates.jobs.standing import THIN, At, Standing, by_board, gap, shows
 from joinery_templates.joints.reading import shown
 from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Hand
@@ -83,6 +84,7 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
     yield from starmap(Told, no_leg(standings))
     yield from _let_in_at_ends(standings, units)
     places: dict[At | None, list[Standing]] = {}
+    legs: list[set[int]] = []
     for one in standings:
         places.setdefault(one.at, []).append(one)
     for here in places.values():
@@ -92,7 +94,9 @@ def _on_board(standings: Sequence[Standing], units: Units) -> Iterator[Told]:
         # Each joint once: it does the same at every corner that is like this one.
         ours, theirs = ({one.number: one for one in reversed(some)} for some in (here, there))
         if here[0].on_leg:
-            yield from starmap(Told, met_in_leg(ours.values(), units))
+            if {*ours} not in legs:  # what meets in one leg meets in all that are like it
+                legs.append({*ours})
+                yield from starmap(Told, met_in_leg(ours.values(), units))
         elif is_crowded:
             yield from _at_one_end(here) if here[0].is_end else _along(ours.values(), units)
         for one in ours.values():

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
 from joinery_templates.joint import Corner, Joint, Placed
@@ -120,4 +121,8 @@ class Job(Struct, frozen=True):
     @property
     def findings(self) -> tuple[Finding, ...]:
         """All advice, each with the joint that it belongs to."""
-        return tuple(finding.at(job.name) for job in self.joints for finding in job.joint.findings)
+        return tuple(
+            replace(finding, place=", ".join(filter(None, (one.name, finding.place))))
+            for one in self.joints
+            for finding in one.joint.findings
+        )

@@ -12,7 +12,7 @@ from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.tables import MOST_JOINTS, CornerTable, JointTable
 from joinery_templates.joint import Corner
-from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.catalogue import ALL_KINDS
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import (
     as_table,
@@ -21,7 +21,7 @@ from joinery_templates.joints.parameter import (
     parameter_of,
     read_parameters,
 )
-from joinery_templates.joints.reading import clipped, shown, sort_of
+from joinery_templates.joints.reading import clipped, shown
 from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
@@ -57,7 +57,7 @@ class JointReader(Struct, frozen=True):
         tables = given.get("joints", [])
         remedy = 'Write [[joints]], in two brackets, and kind = "through-dovetail" below it.'
         if not isinstance(tables, list):
-            message = f"joints is a list of tables, not {sort_of(tables)}."
+            message = "Every joint has its own [[joints]]."
         elif not tables:
             message = "The job has no joints."
         elif len(tables) > MOST_JOINTS:
@@ -71,7 +71,7 @@ class JointReader(Struct, frozen=True):
     def _joint(self, given: object, path: Path) -> JointJob | None:
         mistakes = self.mistakes
         remedy = "Write [[joints]] on a line of its own and what belongs to the joint below it."
-        table = mistakes.attempt(path, lambda: as_table(given, "A joint", remedy))
+        table = mistakes.attempt(path, lambda: as_table(given, "a joint", remedy))
         kind = None if table is None else mistakes.attempt(path, lambda: self._kind(table))
         if table is None or kind is None:
             return None
@@ -108,8 +108,8 @@ class JointReader(Struct, frozen=True):
 
     def _kind(self, table: Table) -> Kind:
         if "kind" not in table:
-            known = f"Known: {', '.join(kinds())}."
-            raise refusal("kind-unknown", "The joint's kind is missing.", known)
+            remedy = f'Write for example kind = "through-dovetail". {ALL_KINDS}'
+            raise refusal("kind-unknown", "The joint's kind is missing.", remedy)
         kind = parameter_of(JointTable, "kind").read(table["kind"], self.units)
         assert isinstance(kind, Kind)
         return kind
@@ -131,9 +131,11 @@ class JointReader(Struct, frozen=True):
 
     def _board(self, table: Table, role: str, path: Path) -> Board | None:
         given = table.get(role)
-        if isinstance(given, str) and (given in self.boards or not self.boards):
-            return self.boards.get(given)  # that no boards are named is told already
-        names = ", ".join(f'"{clipped(name)}"' for name in list(self.boards)[:8]) or "none yet"
+        if isinstance(given, str) and given in self.boards:
+            return self.boards[given]
+        if not self.boards:
+            return None  # which is told already
+        names = ", ".join(f'"{clipped(name)}"' for name in list(self.boards)[:8])
         message = (
             f"No board is called {shown(given)}."
             if role in table
@@ -157,7 +159,7 @@ class JointReader(Struct, frozen=True):
             else:
                 corner = Corner(one.name, MIRRORED[one.like], like=one.like)
             if corner.name in [other.name for other in corners]:
-                message = f"{shown(corner.name)} is here twice."
+                message = f"{shown(corner.name)} stands here twice."
                 self.mistakes.add(
                     (*path, "corners", number), mistake("corner-twice", message, "Leave one out.")
                 )

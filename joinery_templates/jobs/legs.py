@@ -8,16 +8,77 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import product
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.jobs.standing import THIN, ZERO, Span, Standing, gap, pieces
+from msgspec import Struct
+
+from joinery_templates.errors import OURS, Finding, Level, advice, mistake
+from joinery_templates.exact import ZERO
+from joinery_templates.jobs.standing import THIN, Span, Standing, gap, pieces
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.lengths import INCH, Units, length_text
+from joinery_templates.wood.board import Board
 from joinery_templates.wood.solid import Solid, box
 
 Met = tuple[Standing, Standing, Finding]
 BREAKS = {Units.MM: Fraction(2), Units.INCH: INCH / 16}
 """A wall beside a mortise thinner than this breaks out under the chisel (our judgement)."""
 ALONG, NO_WALL = 1, (0, ZERO)
+Extents = tuple[Span, ...]
+"""From where to where a solid reaches along each axis."""
+Measured = tuple[tuple[Solid, Extents], ...]
+
+
+class InLeg(Struct, frozen=True):
+    """What a joint does in a leg, each solid with its extents.
+
+    Attributes:
+        at: the joint there.
+        holes: that are bored for it.
+        taken: all wood that it takes of the leg, holes among it.
+        tenons: what stands in the leg.
+    """
+
+    at: Standing
+    holes: Measured
+    taken: Measured
+    tenons: Measured
+
+    @property
+    def board(self) -> Board:
+        """The leg."""
+        return self.at.board
+
+    @property
+    def told(self) -> str:
+        """The joint in words."""
+        return self.at.told
+
+    def takes(self, solids: Measured) -> bool:
+        """Whether wood of its tenons stands in some solids."""
+        near = [
+            solid
+            for solid, extents in solids
+            if any(
+                all(gap(*each) < 0 for each in zip(extents, one, strict=True))
+                for _, one in self.tenons
+            )
+        ]
+        return bool(self.at.in_mates(near))
+
+
+def _in_leg(at: Standing) -> InLeg:
+    low, high = at.span
+    ground = box((ZERO, low, ZERO), (at.board.width, high, at.board.thickness))
+    waste = at.waste(ground, None)
+
+    def measured(solids: Iterable[Solid]) -> Measured:
+        return tuple((solid, tuple(map(solid.extent, range(3)))) for solid in solids)
+
+    return InLeg(
+        at,
+        measured(one.solid for one in waste if one.is_bored),
+        measured(one.solid for one in waste),
+        measured(at.in_mates([ground])),
+    )
 
 
 def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
@@ -28,24 +89,28 @@ def met_in_leg(ones: Iterable[Standing], units: Units) -> Iterator[Met]:
         units: that figures are told in.
     """
     here = [*ones]
-    near: list[Standing] = []
-    for one in here if len(here) > 1 else ():
-        if not one.is_measured:
+    near: list[InLeg] = []
+    for at in here if len(here) > 1 else ():
+        if not at.is_measured:
             finding = advice(
                 "place-on-leg",
-                f'Where {one.told} is on "{one.board.name}" is not told, so nobody knows what it '
+                f'Where {at.told} is on "{at.board.name}" is not told, so nobody knows what it '
                 "meets in there.",
                 OURS,
                 "Give at: from the leg's top end to the rail's far edge.",
             )
-            yield one, one, finding
-    for one in sorted((each for each in here if each.is_measured), key=lambda each: each.span):
-        thin = one.board.thickness * THIN
-        near = [other for other in near if one.span[0] - other.span[1] < thin]
+            yield at, at, finding
+    for at in sorted((each for each in here if each.is_measured), key=lambda each: each.span):
+        one, thin = _in_leg(at), at.board.thickness * THIN
+        near = [other for other in near if at.span[0] - other.at.span[1] < thin]
         for other in near:
-            first, later = sorted((one, other), key=lambda each: each.number)
-            yield from ((later, first, finding) for finding in _between(later, first, units))
-        near.append(one)
+            first, later = sorted((one, other), key=lambda each: each.at.number)
+            if met := _between(later, first, units):
+                yield later.at, first.at, met
+                if met.level is Level.ERROR:
+                    break
+        else:
+            near.append(one)
 
 
 def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
@@ -91,53 +156,52 @@ def not_upright(standings: Iterable[Sequence[Standing]], units: Units) -> Iterat
                 yield one, other, finding
 
 
-def _between(one: Standing, other: Standing, units: Units) -> Iterator[Finding]:
-    board = one.board
-    low, high = min(one.span[0], other.span[0]), max(one.span[1], other.span[1])
-    ground = box((ZERO, low, ZERO), (board.width, high, board.thickness))
-    if other.in_mates(one.in_mates([ground])):
-        yield mistake(
+def _between(one: InLeg, other: InLeg, units: Units) -> Finding | None:
+    leg = f'"{one.board.name}"'
+    if other.takes(one.tenons):
+        return mistake(
             "tenons-meet",
-            f'In "{board.name}" the tenons of {other.told} and of {one.told} run into each other.',
-            _remedy(one, other, ground, units),
+            f"In {leg} the tenons of {other.told} and of {one.told} run into each other.",
+            _remedy(one, other, units),
         )
-        return
     for bored, met in ((one, other), (other, one)):
-        if met.in_mates([each.solid for each in bored.waste(ground, None) if each.is_bored]):
-            yield mistake(
+        if met.takes(bored.holes):
+            return mistake(
                 "peg-in-tenon",
-                f'In "{board.name}" a peg of {bored.told} runs into the tenon of {met.told}.',
+                f"In {leg} a peg of {bored.told} runs into the tenon of {met.told}.",
                 "Bring the peg nearer to its shoulder, or bore it less deep.",
             )
-            return
-    wastes = product(one.waste(ground, None), other.waste(ground, None))
-    for axis, wall in sorted({_wall(a.solid, b.solid) for a, b in wastes} - {NO_WALL}):
-        thin = board.thickness * THIN if axis == ALONG else BREAKS[units]
+    walls = {
+        _wall(*pair)
+        for pair in product(*([extents for _, extents in each.taken] for each in (one, other)))
+    }
+    for axis, wall in sorted(walls - {NO_WALL}):
+        thin = one.board.thickness * THIN if axis == ALONG else BREAKS[units]
         if 0 < wall < thin:
-            yield advice(
+            return advice(
                 "wall-thin",
-                f"Between {one.told} and {other.told}, only {length_text(wall, units)} of "
-                f'"{board.name}" is left.',
+                f"Between {one.told} and {other.told}, only {length_text(wall, units)} of {leg} "
+                "is left.",
                 f"{OURS}: at least {length_text(thin, units)}",
                 "Move one of them."
                 if axis == ALONG
                 else "Make one tenon a little shorter, or so long that the mortises meet.",
             )
-            return
+    return None
 
 
-def _wall(one: Solid, other: Solid) -> tuple[int, Fraction]:
+def _wall(one: Extents, other: Extents) -> tuple[int, Fraction]:
     """Along which axis two mortises lie side by side, if along one alone, and what is between."""
-    apart = [gap(one.extent(axis), other.extent(axis)) for axis in range(3)]
+    apart = [gap(*each) for each in zip(one, other, strict=True)]
     walls = [(axis, distance) for axis, distance in enumerate(apart) if distance >= 0]
     return walls[0] if len(walls) == 1 else NO_WALL
 
 
-def _remedy(one: Standing, other: Standing, ground: Solid, units: Units) -> str:
+def _remedy(one: InLeg, other: InLeg, units: Units) -> str:
     short = [
-        f"that of joint {a.number + 1} to {length_text(length, units)}"
+        f"that of joint {a.at.number + 1} to {length_text(length, units)}"
         for a, b in ((one, other), (other, one))
-        if (length := _short_enough(a, b, ground, units)) > 0
+        if (length := _short_enough(a, b, units)) > 0
     ]
     mitred = (
         'mitre both, tenon_end = "mitred", each so long that its tip stays before the outer side '
@@ -148,19 +212,16 @@ def _remedy(one: Standing, other: Standing, ground: Solid, units: Units) -> str:
     return f"Shorten one tenon, {' or '.join(short)}; or {mitred}."
 
 
-def _short_enough(one: Standing, other: Standing, ground: Solid, units: Units) -> Fraction:
+def _short_enough(one: InLeg, other: InLeg, units: Units) -> Fraction:
     """The length of a tenon whose mortise leaves a wall before another one; 0 where none does."""
-    axis, is_from_far = one.enters
+    axis, is_from_far = one.at.enters
     size = (one.board.width, ZERO, one.board.thickness)[axis]
 
-    def depths(solids: Iterable[Solid]) -> Span:
-        spans = [solid.extent(axis) for solid in solids]
+    def depths(solids: Measured) -> Span:
+        spans = [extents[axis] for _, extents in solids]
         low, high = min(span[0] for span in spans), max(span[1] for span in spans)
         return (size - high, size - low) if is_from_far else (low, high)
 
-    own, others = (
-        depths(each.solid for each in standing.waste(ground, None)) for standing in (one, other)
-    )
-    spare = own[1] - depths(one.in_mates([ground]))[1]
-    room = others[0] - spare - BREAKS[units]
+    spare = depths(one.taken)[1] - depths(one.tenons)[1]
+    room = depths(other.taken)[0] - spare - BREAKS[units]
     return at_most_as_a_gauge_is_set(room, units) if room > 0 else ZERO

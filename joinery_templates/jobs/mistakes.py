@@ -10,13 +10,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.jobs.lines import Path, lines_of
-from joinery_templates.joints.parameter import (
-    Table,
-    as_table,
-    names_of,
-    read_table,
-    unknown_names,
-)
+from joinery_templates.joints.parameter import Table, as_table, names_of, read_table, unknown_names
 from joinery_templates.joints.reading import clipped
 from joinery_templates.lengths import Units
 
@@ -120,4 +114,4 @@ def _place(path: Path, line: int | None) -> str:
 
 
 def _step_in_words(step: str | int) -> str:
-    return f"number {step + 1}" if isinstance(step, int) else clipped(step)
+    return f"number {step + 1}" if isinstance(step, int) else clipped(step) or '""'

@@ -14,7 +14,7 @@ from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.overrides import NO_OVERRIDES, Overrides
 from joinery_templates.jobs.source import parsed
 from joinery_templates.joints.parameter import as_table, names_of, read_table
-from joinery_templates.joints.reading import read_words, sort_of
+from joinery_templates.joints.reading import read_words
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
@@ -84,7 +84,7 @@ def _boards(
     boards = given.get("boards", {})
     remedy = "Write for example [boards.side], with width and thickness below it."
     if not isinstance(boards, Mapping):
-        message = f"boards is a table of named boards, not {sort_of(boards)}."
+        message = "Every board has a name and a table of its own."
     elif not boards:
         message = "The job names no boards."
     elif len(boards) > tables.MOST_BOARDS:
@@ -107,7 +107,7 @@ def _board(name: str, given: object, units: Units, mistakes: Mistakes) -> Board 
     words = mistakes.attempt(path, lambda: read_words(name, tables.LONGEST_BOARD_NAME))
     sizes = mistakes.attempt(
         path,
-        lambda: read_table(tables.BoardTable, as_table(given, "A board", remedy), units),
+        lambda: read_table(tables.BoardTable, as_table(given, "a board", remedy), units),
     )
     return Board(words, **vars(sizes)) if words and sizes else None
 

@@ -40,9 +40,9 @@ def decoded(content: bytes) -> str:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
-        raise _not_text("This is not a text in UTF-8.", line) from None
+        raise _not_text("This is not plain text in UTF-8.", line) from None
     if "\0" in text:
-        raise _not_text("This is not a plain text.", text[: text.index("\0")].count("\n") + 1)
+        raise _not_text("This is not plain text.", text[: text.index("\0")].count("\n") + 1)
     if not text.strip():
         raise refusal(
             "job-empty",

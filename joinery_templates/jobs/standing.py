@@ -13,15 +13,15 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.joint import Placed
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, Vector, at_least, at_most
-from joinery_templates.wood.placement import Placement
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 from joinery_templates.wood.solid import Solid, box
 
-ZERO, ONE = Fraction(0), Fraction(1)
 THIN = Fraction(1, 3)
 """A wall between two joints thinner than this share of the board is weak (our judgement)."""
 SHAVING = Fraction(1, 100)
@@ -31,7 +31,7 @@ OTHER_ENDS = {
     False: dict(zip("ABCD", "DCBA", strict=True)),
 }
 """From the corner at a board's one end to that at its other end: at the sides, and in front."""
-AS_IT_IS = Placement(((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE)), (ZERO, ZERO, ZERO))
+IN_PLACE = Placement(AS_IT_IS, ORIGIN)
 
 At = tuple[bool, bool, str]
 """Whether it is an end of a board, whether the board is at the sides, and the corner's letter."""
@@ -178,10 +178,10 @@ class Standing(Struct, frozen=True):
             ground: what there is of the board, from one of its ends.
             length: the board's, where that is not the end that the joint is measured from.
         """
-        turn, shift = (ONE, self.along) if length is None else (-ONE, length - self.along)
-        lie = Placement(
-            ((ONE, ZERO, ZERO), (ZERO, turn, ZERO), (ZERO, ZERO, ONE)), (ZERO, shift, ZERO)
-        )
+        rows, shift = AS_IT_IS, self.along
+        if length is not None:
+            rows, shift = AGAINST, length - shift
+        lie = Placement(rows, (ZERO, shift, ZERO))
         found = []
         for cut in _joint_cuts(self.placed.member.part):
             sides = tuple(lie.half_space(side) for side in cut.half_spaces)
@@ -193,19 +193,17 @@ class Standing(Struct, frozen=True):
     def enters(self) -> tuple[int, bool]:
         """The axis along which a rail comes into this leg, and whether from its far side."""
         to_own, _ = next(_mates(self))
-        ways = [row[1] for row in to_own.rows]
-        axis = max(range(3), key=lambda each: abs(ways[each]))
-        return axis, ways[axis] > 0
+        return to_own.runs
 
     def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
-        """What of some solids on the board is wood of the joint's other boards."""
+        """What of some solids on the board is wood of the joint's other boards, or a peg in it."""
         found: list[Solid] = []
-        along = Placement(AS_IT_IS.rows, (ZERO, self.along, ZERO))
+        along = Placement(AS_IT_IS, (ZERO, self.along, ZERO))
         for to_own, part in _mates(self):
             lie = along.of(to_own)
             wood = tuple(map(lie.half_space, _wood(part)))
             left = [piece for solid in solids if (piece := solid.within(wood))]
-            for cut in part.cuts:
+            for cut in (one for one in part.cuts if not one.bore):
                 sides = tuple(map(lie.half_space, cut.half_spaces))
                 left = [piece for solid in left for piece in solid.without(sides)]
             found += left
@@ -297,7 +295,7 @@ def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:
 def _mates(at: Standing) -> Iterator[tuple[Placement, Part]]:
     """The other boards of a joint, each with what carries it into a board's own frame."""
     joint = at.one.joint
-    frames = [AS_IT_IS, *joint.placements]
+    frames = [IN_PLACE, *joint.placements]
     to_own = frames.pop(at.member).reversed()
     others = [member for member in joint.members if member is not at.placed.member]
     for frame, mate in zip(frames, others, strict=True):

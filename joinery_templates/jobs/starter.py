@@ -1,6 +1,7 @@
 """Job files written by the program: a commented starter, and the job behind `quick`."""
 
 import json
+import textwrap
 from collections.abc import Iterator, Mapping
 
 from joinery_templates.jobs.tables import JobWords, JointTable, PaperTable, Written
@@ -24,7 +25,7 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
     yield "[paper]"
     yield from _lines(PaperTable, "size", "margin", "overlap")
     yield ""
-    yield "# [tools]                    # yours, to check the layout against; `tools` keeps them"
+    yield "# [tools]                    # yours: the layout is checked against them"
     yield from _lines(Tools)
     yield ""
     yield "# Measure each board with a caliper: the thickness decides where the baseline is."
@@ -36,17 +37,17 @@ def _starter_lines(kind: Kind) -> Iterator[str]:
         yield ""
     yield "[[joints]]"
     yield f'kind = "{kind.name}"'
-    yield f"corners = [{_corners(kind)}]   # one set of templates for each"
+    yield from _corners(kind)
     yield f'{first.key} = "{_board_name(first.key)}"'
     yield f'{second.key} = "{_board_name(second.key)}"'
     given = dict(kind.example.parameters)
     for parameter in kind.parameters:
         yield ""
-        yield f"# {parameter.help}{_limits(parameter)}"
+        yield from _remark(parameter, parameter.name in given)
         if parameter.name in given:
             yield f"{parameter.name} = {_value(given[parameter.name])}"
         else:
-            yield f"# {parameter.name} =      # left out: {_unless_given(parameter)}"
+            yield f"# {parameter.name} = {parameter.example}".rstrip()
     yield ""
     yield from _lines(JointTable, "views")
 
@@ -56,8 +57,11 @@ def _lines(table: type[Table], *used: str) -> Iterator[str]:
     for declared in table.parameters:
         if declared.example:
             line = f"{declared.name} = {declared.example}"
-            remark = "" if declared.name in used else "# "
-            yield f"{remark}{line}".ljust(28) + f" # {declared.help}"
+            written = f"{'' if declared.name in used else '# '}{line}".ljust(28)
+            if len(written) + len(declared.help) <= 100:
+                yield f"{written} # {declared.help}"
+            else:
+                yield from (*_wrapped(declared.help), written.rstrip())
 
 
 def quick_job(kind: Kind, given: Mapping[str, Written]) -> str:
@@ -84,15 +88,19 @@ def quick_job(kind: Kind, given: Mapping[str, Written]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _corners(kind: Kind) -> str:
-    named = [
-        f"{{ name = {_text(name)}, like = {_text(like)} }}" for name, like in kind.example.corners
-    ]
-    return ", ".join(named or [_text(letter) for letter in "ABCD"])
+def _corners(kind: Kind) -> Iterator[str]:
+    remark = "# one set of templates for each"
+    if not kind.example.corners:
+        yield f'corners = ["A", "B", "C", "D"]   {remark}'
+        return
+    yield f"corners = [   {remark}"
+    for name, like in kind.example.corners:
+        yield f"    {{ name = {_text(name)}, like = {_text(like)} }},"
+    yield "]"
 
 
 def _board_name(role_key: str) -> str:
-    return role_key.removesuffix("_board") + "s" if role_key.endswith("_board") else role_key
+    return role_key.removesuffix("_board")
 
 
 def _value(value: object) -> str:
@@ -121,12 +129,15 @@ def _text(words: str) -> str:
     return json.dumps(words, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
-def _limits(parameter: Parameter) -> str:
+def _remark(parameter: Parameter, is_given: bool) -> list[str]:
+    """What a parameter is, its limits and, where the starter leaves it out, what then holds."""
     limits = parameter.limits_text(Units.MM)
-    return f" ({limits})" if limits else ""
+    words = [parameter.help, f"{limits[0].upper()}{limits[1:]}." if limits else ""]
+    words += [] if is_given else [f"Left out: {parameter.usual}."]
+    return _wrapped(" ".join(filter(None, words)))
 
 
-def _unless_given(parameter: Parameter) -> str:
-    return parameter.rule or (
-        f'"{parameter.default}"' if isinstance(parameter.default, str) else "worked out"
+def _wrapped(words: str) -> list[str]:
+    return textwrap.wrap(
+        words, 92, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False
     )

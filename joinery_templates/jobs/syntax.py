@@ -20,7 +20,7 @@ _NO_STATEMENT = ("Expected '='", "Invalid statement", "Invalid initial character
 _REASONS = (
     (
         "Cannot (overwrite|declare|redefine|mutate)|Duplicate",
-        "This name is here for the second time.",
+        "This name stands here for the second time.",
         "Leave one of the two out.",
     ),
     (
@@ -63,7 +63,9 @@ def syntax_mistakes(text: str) -> tuple[Finding, ...]:
         if _leaves_open(line) or _complaint(line) is None or _complaint(_before(lines, number)):
             break
         lines[number - 1] = ""
-    nothing_found = mistake("job-not-toml", "This is no job file.", "Begin with a new one.")
+    nothing_found = mistake(
+        "job-not-toml", "This is no job file.", "Begin with joinery-templates new."
+    )
     return tuple(found) or (nothing_found,)
 
 
@@ -107,7 +109,7 @@ def _by_line(line: str) -> tuple[str, str] | None:
         return "These are curly quotes, as in books.", 'Use straight quotes: "…".'
     named = _NAMED.fullmatch(line)
     if line.count("{") > line.count("}"):
-        return "A table in braces is not closed on its line.", "Write it on one line."
+        return "The braces are not closed on their line.", "Write it on one line."
     if named is None:
         return None
     name, value = named["name"], named["value"]

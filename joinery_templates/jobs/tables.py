@@ -38,7 +38,6 @@ BOTH = "both"
 """Figures in the person's units and, in brackets, in the other."""
 _UNITS: Any = {
     "choices": tuple(str(unit) for unit in Units),
-    "refusal": '{} is neither "mm" nor "in".',
     "then": lambda name, _: Units(name),
 }
 
@@ -51,27 +50,25 @@ class JobWords(Table):
     )
     units: Units = parameter(
         Quantity.CHOICE,
-        'Units of bare numbers: "mm" or "in".',
+        'Units of numbers that name none: "mm" or "in".',
         default=Units.MM,
         example='"mm"',
         **_UNITS,
     )
     figures: str | None = parameter(
         Quantity.CHOICE,
-        'Units of printed figures, if different: "mm", "in" or "both".',
-        rule="as bare numbers",
+        'Units of the printed figures, if they are to be others: "mm", "in" or "both".',
+        rule="the same as `units`",
         choices=(*_UNITS["choices"], BOTH),
         example='"both"',
-        refusal='{} is none of "mm", "in" and "both".',
     )
     rods: str | None = parameter(
         Quantity.CHOICE,
         'Rods, each as long as its board, with all joints at their places: "full", "broken" where '
         'nothing stands, or "none".',
-        rule='"full", for boards that something is let into at a told place',
+        rule='"full", for boards that something is let into where you say',
         choices=RODS,
         example='"broken"',
-        refusal='{} is none of "full", "broken" and "none".',
     )
     notes: str = words_parameter(
         "Printed on the first page.", LONGEST_NOTES, default="", low=0, example='"Cherry, two"'
@@ -82,7 +79,7 @@ def margin_parameter(side: str) -> Any:
     """A side of the page that stays white."""
     return parameter(
         Quantity.LENGTH,
-        f"At the {side}.",
+        f"Margin at the {side}.",
         default=USUAL,
         low=0,
         high=WIDEST,
@@ -112,7 +109,7 @@ class PaperTable(Table):
     )
     margin: MarginTable = parameter(
         Quantity.TABLE,
-        "What your printer cannot reach; or by sides: { left = 5, bottom = 15 }.",
+        "What your printer cannot reach; or side by side: { left = 5, bottom = 15 }.",
         default=MarginTable(),
         table=MarginTable,
         short_for=names_of(MarginTable),
@@ -130,7 +127,7 @@ class PaperTable(Table):
     # Copy paper of 80 g/m² is about 0.1 mm thick (common practice, no source).
     thickness: Fraction = parameter(
         Quantity.LENGTH,
-        "Thickness of the paper, which a fold takes up.",
+        "Thickness of the paper: the second fold takes it up.",
         default=Fraction(1, 10),
         low=0,
         high=1,
@@ -138,7 +135,7 @@ class PaperTable(Table):
         refusal="A paper thickness of {} does not work.",
     )
     marks: bool = parameter(
-        Quantity.FLAG, "Whether seams carry match marks.", default=True, example="true"
+        Quantity.FLAG, "Whether seams have match marks.", default=True, example="true"
     )
     one_per_page: bool = parameter(
         Quantity.FLAG, "Every template on a page of its own.", default=False, example="false"
@@ -201,7 +198,6 @@ class CornerTable(Table):
         default="A",
         choices=("A", "B", "C", "D"),
         any_case=True,
-        refusal="{} is not A, B, C or D.",
     )
 
 
@@ -227,7 +223,8 @@ class JointTable(Table):
     )
     views: tuple[str, ...] = parameter(
         Quantity.CHOICES,
-        'What is printed: "wrap" (one template round the end), "faces", "end-grain".',
+        'What is printed: "wrap", one template that folds over the end; "faces", one for each '
+        'face; "end-grain", the end alone.',
         default=(WRAP,),
         choices=VIEWS,
         refusal="No view is called {}.",
@@ -235,8 +232,8 @@ class JointTable(Table):
     )
     seams: tuple[Fraction, ...] = parameter(
         Quantity.LENGTHS,
-        "Where to cut wide templates, from the reference edge.",
-        rule="where the sheets suit",
+        "Where to cut wide templates apart, from the reference edge.",
+        rule="where it suits the sheets",
         default=(),
         low=0,
         above=True,

@@ -12,6 +12,8 @@ import joinery_templates.joints as tree
 from joinery_templates.errors import refusal
 from joinery_templates.joints.kind import RESERVED, Kind
 
+ALL_KINDS = "All kinds are listed by: joinery-templates joints"
+
 
 @cache
 def kinds() -> dict[str, Kind]:
@@ -36,10 +38,10 @@ def known_kind(name: str) -> Kind:
             return kind
     known = kinds()
     called = {word: kind.name for kind in known.values() for word in (kind.name, *kind.also)}
-    near = difflib.get_close_matches(name[:60].lower(), called, n=1, cutoff=0.5)
+    near = difflib.get_close_matches(name[:60].lower(), called, n=1)
     guess = f'Did you mean "{called[near[0]]}"? ' if near else ""
     message = f"No kind of joint is called {name[:60]!r}."
-    raise refusal("kind-unknown", message, f"{guess}Known: {', '.join(known)}.")
+    raise refusal("kind-unknown", message, f"{guess}{ALL_KINDS}")
 
 
 @cache

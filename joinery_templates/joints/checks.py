@@ -29,15 +29,21 @@ def first_told(given: Table, *names: str) -> str:
     return next((name for name in names if getattr(given, name) is not None), "")
 
 
-def widths_differ(layout: Layout, where: str) -> Iterator[Finding]:
-    """Boards that are not of one width, as they must be at a place: ``At a lapped corner``."""
+def widths_differ(layout: Layout, where: str, or_else: str = "") -> Iterator[Finding]:
+    """Boards that are not of one width, as they must be at a place: ``At a lapped corner``.
+
+    Args:
+        layout: with the boards.
+        where: the place.
+        or_else: what else can be done, after planing them to one width.
+    """
     first, second = layout.boards
     if first.width != second.width:
         yield mistake(
             "widths-differ",
             f'Board "{first.name}" is {layout.text(first.width)} wide and '
             f'"{second.name}" {layout.text(second.width)}.',
-            f"{where} both must be equally wide: plane them together.",
+            f"{where} both must be equally wide: plane them together.{or_else}",
         )
 
 

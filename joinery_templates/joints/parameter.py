@@ -6,7 +6,7 @@ declares what it can be told, and the job file what stands in its other tables.
 
 import difflib
 import re
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from enum import StrEnum
 from fractions import Fraction
 from typing import Any, ClassVar, Self, dataclass_transform
@@ -45,11 +45,11 @@ class Quantity(StrEnum):
     NUMBER = "number"
     ANGLE = "angle in degrees"
     FLAG = "true or false"
-    TABLE = "table"
+    TABLE = "parts in braces"
     LENGTHS = "list of lengths"
     SLOPES = "list of slopes"
     CHOICES = "list of choices"
-    TABLES = "list of tables"
+    TABLES = "list of parts in braces"
 
 
 LISTED = {
@@ -114,6 +114,12 @@ class Parameter(Struct, frozen=True):
         """Of a list, what each value in it must be; else the parameter itself."""
         return replace(self, quantity=LISTED.get(self.quantity, self.quantity))
 
+    @property
+    def usual(self) -> str:
+        """What holds where nothing is given, in words."""
+        is_flag = self.quantity is Quantity.FLAG
+        return self.rule or (str(self.default).lower() if is_flag else str(self.default))
+
     def read(self, given: object, units: Units) -> object:
         """The value from what stands in a job file or on the command line.
 
@@ -130,9 +136,9 @@ class Parameter(Struct, frozen=True):
         steepest, flattest = 1 / reading.STEEPEST_SLOPE, 1 / reading.FLATTEST_SLOPE
         words = {
             Quantity.WORDS: f"at most {self.high} letters",
-            Quantity.CHOICE: " or ".join(f'"{choice}"' for choice in self.choices),
+            Quantity.CHOICE: _either(self.choices),
             Quantity.SLOPE: f"from 1:{steepest} to 1:{flattest}",
-            Quantity.TABLE: f"a table of {', '.join(part.name for part in self.parts)}",
+            Quantity.TABLE: f"in braces: {', '.join(part.name for part in self.parts)}",
             Quantity.FLAG: "true or false",
             Quantity.TAPER: f"0, or to 1:{self.high}",
         }
@@ -145,7 +151,7 @@ class Parameter(Struct, frozen=True):
         if low and high and not self.above:
             return f"from {low} to {high}"
         low = low and f"{'above' if self.above else 'at least'} {low}"
-        return ", ".join(filter(None, (low, high and f"at most {high}")))
+        return " and ".join(filter(None, (low, high and f"at most {high}")))
 
     def _bound_text(self, bound: Fraction, units: Units) -> str:
         if self.quantity is Quantity.ANGLE:
@@ -328,12 +334,16 @@ def unknown_names(
     unknown = [name for name in given if name not in known]
     for name in unknown[: _MOST_UNKNOWN + 1]:
         key = clipped(name).casefold().replace("-", "_").replace(" ", "_")
-        near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
-        remedy = f'Did you mean "{near[0]}"?' if near else f"Known here: {', '.join(known)}."
-        remedy = unclear.get(name, remedy)
+        remedy = unclear.get(name) or guessed(key, known) or f"Known here: {', '.join(known)}."
         message = f'Unknown name "{clipped(name)}".'
         place = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else json.encode(name).decode()
         yield mistake("unknown-name", message, remedy, place)
+
+
+def guessed(written: str, known: Collection[str]) -> str:
+    """A question whether the nearest known word was meant; empty where none is near."""
+    near = difflib.get_close_matches(written, known, n=1, cutoff=0.6)
+    return f'Did you mean "{near[0]}"?' if near else ""
 
 
 def as_table(given: object, what: str, remedy: str) -> Mapping[str, object]:
@@ -344,7 +354,7 @@ def as_table(given: object, what: str, remedy: str) -> Mapping[str, object]:
     """
     if isinstance(given, Mapping):
         return given
-    message = f"{what} is a table, not {sort_of(given)}."
+    message = f"For {what} {sort_of(given)} alone is not enough."
     raise refusal("not-a-table", message, remedy)
 
 
@@ -387,7 +397,15 @@ def _read_choice(declared: Parameter, given: object, units: Units) -> str:
     if isinstance(written, str) and written in declared.choices:
         return written
     message = (declared.refusal or "{} is not one of the choices.").format(shown(given))
-    raise refusal("choice-unknown", message, f"Write {declared.limits_text(units)}.")
+    guess = guessed(clipped(given).lower(), declared.choices) if isinstance(given, str) else ""
+    remedy = " ".join(filter(None, (guess, f"Write {declared.limits_text(units)}.")))
+    raise refusal("choice-unknown", message, remedy)
+
+
+def _either(choices: Sequence[str]) -> str:
+    """The choices in words: "one", "two" or "three"."""
+    quoted = [f'"{choice}"' for choice in choices]
+    return " or ".join(filter(None, (", ".join(quoted[:-1]), *quoted[-1:])))
 
 
 def _read_table(declared: Parameter, given: object, units: Units) -> Any:

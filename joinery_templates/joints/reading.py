@@ -37,7 +37,8 @@ def read_words(given: object, longest: int, may_be_empty: bool = False) -> str:
         what = f"{shown(given)} is {sort_of(given)}"
         if isinstance(given, Mapping | list):
             what = f"This is {sort_of(given)}"
-        raise refusal("not-text", f"{what}, where text is wanted.", 'Put quotes: "…".')
+        message = f"{what}, where text is wanted."
+        raise refusal("not-text", message, 'Write text in quotes: "…".')
     plain = " ".join(given.split())
     odd = next((sign for sign in plain if not sign.isprintable()), "")
     if not plain and not (may_be_empty and not given):
@@ -72,7 +73,7 @@ def read_slope(given: object) -> Fraction:
             if ratio:
                 rise, run = read_number(ratio[1]), read_number(ratio[2])
                 slope = rise / run if min(rise, run) >= 0 else None
-            elif angle and 0 < (degrees := read_number(angle[1])) < 80:
+            elif angle and 0 < (degrees := read_number(angle[1])) < 89:
                 slope = tangent(degrees)
         except (InputError, ZeroDivisionError):
             slope = None
@@ -82,7 +83,7 @@ def read_slope(given: object) -> Fraction:
         raise refusal(
             "out-of-limits",
             f"A slope of {shown(given)} cannot be cut as a dovetail.",
-            "1:5 to 1:8 is usual; 1:2 to 1:60 is drawn.",
+            "Give one from 1:2 to 1:60; 1:5 to 1:8 is usual.",
         )
     return slope
 
@@ -135,7 +136,9 @@ def read_count(given: object) -> int:
     if isinstance(given, str) and re.fullmatch(r"[0-9]{1,6}", given.strip()):
         return int(given)
     if isinstance(given, bool) or not isinstance(given, int):
-        raise refusal("count-unreadable", f"{shown(given)} is not a whole number.", "Write digits.")
+        raise refusal(
+            "count-unreadable", f"{shown(given)} is not a whole number.", "Write one, such as 3."
+        )
     return given
 
 

@@ -5,6 +5,9 @@ from typing import Any
 
 from joinery_templates.joints.parameter import Quantity, parameter
 
+REFERENCE, FAR = "reference", "far"
+"""The edges of a board, as a choice."""
+
 
 def size_parameter(words: str, rule: str, **declared: Any) -> Any:
     """A length above 0; where it is not given a rule decides. For more see `Parameter`."""

@@ -39,8 +39,8 @@ def likely_cause(scale_across: float, scale_along: float) -> str:
     if abs(scale_across - scale_along) > _AXES_DIFFER * max(scale_across, scale_along):
         return (
             f"{100 * scale_across:.1f} % across but {100 * scale_along:.1f} % along: programs "
-            "scale both ways alike, so this is the printer or the paper. Give the two readings "
-            "as the printer's correction."
+            "scale both ways alike, so this is the printer or the paper. Measure it "
+            "and draw true on it: see joinery-templates calibrate."
         )
     for least, greatest, cause in _CAUSES:
         if least <= percent <= greatest:

@@ -23,11 +23,15 @@ _REACH = 2.0
 _EDGE = 0.1
 """A line this near outside the visible page still shows, having a width."""
 _ALIKE = 0.98
+"""So much of every page found in its place, and no other order is tried."""
 _HALF_ALIKE = 0.25
 """A line this far off (true mm) counts half when pages are told apart."""
 _FOR_MISSING = 0.1
+"""What a line that is not found takes from the likeness, in lines."""
 _SURE = 0.02
+"""A line no farther off than this (true mm) is in its place."""
 _ALL_WITH_ALL = 25
+"""Of so many pages each is held against each; of more only against its neighbours."""
 _CLEARLY = 0.05
 """Pages designed alike differ by less, in lines, and then the nearer place decides."""
 
@@ -104,14 +108,13 @@ def compare_pages(
     own number; pages that are alike in everything are matched in order.
     """
     seen = _with_rulers(expected, found)
-    matches = _matched(expected, seen)
-    reports = tuple(
-        _page_report(number, place, expected[number], seen[place])
-        for number, place in sorted(matches.items())
-    )
-    places = list(dict(sorted(matches.items())).values())
+    matches = dict(sorted(_matched(expected, seen).items()))
+    places = list(matches.values())
     return Report(
-        reports,
+        tuple(
+            _page_report(number, place, expected[number], seen[place])
+            for number, place in matches.items()
+        ),
         tuple(number + 1 for number in range(len(expected)) if number not in matches),
         tuple(place + 1 for place in seen if place not in places),
         tuple(place + 1 for place in range(len(found)) if place not in seen),

@@ -21,15 +21,21 @@ from joinery_templates.measure.lines import Grid, Lines
 from joinery_templates.measure.plane import Matrix, Segment
 
 _CORNER = 0.2
+"""Two lines that start no farther apart (mm) have a corner in common."""
 _RATIO = 0.05
+"""By so much of its length may one ruler be stretched more than the other."""
 _SQUARE_DEG = 5
 _SMALLEST, _LARGEST = 0.2, 5.0
+"""Scales that are looked for."""
 _LONGEST = 1_000
 """Among so many of the longest lines are the rulers."""
 _MOST_CANDIDATES = 2_000
 _SAMPLE = 48
+"""So many lines tell whether a corner is the rulers'."""
 _REACH = 0.5
+"""A line farther off than this (mm as found) is not the line that is looked for."""
 _SOUGHT_CLOSELY = 0.005
+"""With all lines this near (mm, on an average) no better corner is looked for."""
 
 
 class Placing(Struct, frozen=True):

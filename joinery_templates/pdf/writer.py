@@ -142,13 +142,7 @@ def _describe(canvas: Any, about: About) -> None:
 
 def _attach(canvas: Any, attachment: Attachment) -> None:
     """Embed a file; reportlab has no call for it, so the dictionaries are written here."""
-    from reportlab.pdfbase.pdfdoc import (
-        PDFArray,
-        PDFDictionary,
-        PDFName,
-        PDFStream,
-        PDFString,
-    )
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFString
 
     stream = PDFStream(
         dictionary=PDFDictionary({"Type": PDFName("EmbeddedFile")}), content=attachment.content

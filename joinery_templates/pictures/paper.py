@@ -33,7 +33,8 @@ Drawn = tuple[Role, tuple[Spot, Spot]]
 
 def ruled(line: Segment, scale: float) -> Iterator[Drawn]:
     """A line on the paper; wavy where the board is broken off."""
-    (x, y), (x1, y1) = ((u * scale, v * scale) for u, v in (line.at(0), line.at(1)))
+    (u, v), (u1, v1) = line.at(0), line.at(1)
+    x, y, x1, y1 = u * scale, v * scale, u1 * scale, v1 * scale
     spots = [(x, y), (x1, y1)]
     long = hypot(x1 - x, y1 - y)
     if line.line is Line.TORN and long > 2 * SWING:

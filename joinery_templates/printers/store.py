@@ -89,11 +89,12 @@ def find_profile(name: str) -> Profile:
     known = known_profiles()
     if name in known:
         return known[name]
-    names = ", ".join(f'"{other}"' for other in known) or "none yet"
+    others = ", ".join(f'"{other}"' for other in known)
+    kept = f"Kept: {others}." if others else "None is kept yet."
     raise refusal(
         "printer-unknown",
-        f'No printer profile is called "{name[:60]}". Known: {names}.',
-        "Make one with: joinery-templates calibrate",
+        f'No printer is kept as "{name[:60]}". {kept}',
+        "Measure yours with: joinery-templates calibrate",
         "--printer",
     )
 

@@ -130,10 +130,10 @@ def _sheet(frame: Frame, lettering: Lettering) -> Figure:
     short, long = Fraction(3, 5), Fraction(4, 5)
     one, zero = Fraction(1), Fraction(0)
     scales = (
-        _Scale((right, bottom), (one, zero), (zero, -one), BACKS[0]),
-        _Scale((left, top), (zero, one), (-one, zero), BACKS[1]),
-        _Scale((right, top), (short, long), (-long, short), BACKS[2]),
-        _Scale((left, top), (-short, long), (long, short), BACKS[3]),
+        _NumberedLines((right, bottom), (one, zero), (zero, -one), BACKS[0]),
+        _NumberedLines((left, top), (zero, one), (-one, zero), BACKS[1]),
+        _NumberedLines((right, top), (short, long), (-long, short), BACKS[2]),
+        _NumberedLines((left, top), (-short, long), (long, short), BACKS[3]),
     )
     strokes = [
         *_rectangle(left, bottom, right, top, STUB / stated.diagonal),
@@ -163,7 +163,7 @@ def _rectangle(
             yield Stroke(Role.DIMENSION, (x, y), (x + inwards[0], y + inwards[1]))
 
 
-class _Scale(Struct, frozen=True):
+class _NumberedLines(Struct, frozen=True):
     """The numbered lines at the far end of a length that is measured.
 
     Attributes:

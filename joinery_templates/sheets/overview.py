@@ -253,9 +253,9 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
 
 
 HOW_TO_TAPE = (
-    "Cut at the scissors of a seam and nowhere else yet. Lay that part on its neighbour, marks on "
-    "marks, against the light. Measure the check line from tick to tick, tape, and only then trim "
-    "along the outer lines."
+    "For now cut at the scissors of a seam and nowhere else. Lay that part on its neighbour, marks "
+    "on marks, against the light. Measure the check line from tick to tick, tape, and only then "
+    "trim along the outer lines."
 )
 
 

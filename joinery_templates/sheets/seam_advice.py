@@ -51,8 +51,8 @@ def advise_on_seams(
     if poor:
         yield advice(
             "seam-at-line",
-            f"On {name} a seam of these has to run along a line that you work to, or close beside "
-            "one: sheets taped a little off would spoil it.",
+            f"On {name} a seam here has to run along a line that you work to, or close beside one: "
+            "sheets taped a little off would spoil it.",
             OURS,
             smallest(poor, is_clear),
             _listed(poor),
@@ -65,7 +65,7 @@ def advise_on_seams(
         words = "; ".join(f'"{one}"' for one in lost)
         yield advice(
             "no-room-for-words",
-            f"On {name} this has no room beside the seams, and is left out: {words}.",
+            f"On {name} these words have no room beside the seams and are left out: {words}.",
             OURS,
             smallest(short, is_whole),
             _listed(short),

@@ -34,7 +34,7 @@ _ROUND = ((-1, 1), (1, 1), (-1, -1), (1, -1), (0, 1), (0, -1), (-1, 0), (1, 0))
 """Places of a sign round its mark, the best first: which way to the right, and up."""
 
 
-class Mark(Struct, frozen=True):
+class MatchMark(Struct, frozen=True):
     """A match mark: its middle, and its sign (`b2`: seam b's second; `b` where room is short)."""
 
     at: Point
@@ -124,7 +124,7 @@ class Taping:
                 at = seam.point(start, aside + middle if seam.upright else aside - middle)
                 yield Text(words, at, BODY, turn=90 if seam.upright else 0, opaque=True)
 
-    def _marked(self, seam: Seam, crossing: bool) -> tuple[Mark, ...]:
+    def _marked(self, seam: Seam, crossing: bool) -> tuple[MatchMark, ...]:
         """The marks of a seam: one in each third, the one in the middle beside it.
 
         On a short seam, so that words have room at all, they stand close to its ends, unless
@@ -144,7 +144,7 @@ class Taping:
 
     def _mark(
         self, seam: Seam, number: int, wish: Fraction, near: Fraction, asides: Sequence[Fraction]
-    ) -> Mark | None:
+    ) -> MatchMark | None:
         """A mark with its sign, drawn in the first place where both are clear.
 
         Where its number has no room anywhere the letter stands alone; where that has none, the
@@ -155,12 +155,12 @@ class Taping:
             return self._mark_places(seam, wish, near, asides)
 
         signed = (
-            Mark(at, words)
+            MatchMark(at, words)
             for sign in (f"{seam.letter}{number}", seam.letter)
             for at in places()
             if (words := self._ground.placed(self._beside(seam, sign, at)))
         )
-        chosen = next(chain(signed, (Mark(at, ()) for at in places())), None)
+        chosen = next(chain(signed, (MatchMark(at, ()) for at in places())), None)
         if chosen:
             self._ground.draw(match_mark(chosen.at))
             self._ground.keep(*_around(chosen.at))

@@ -119,11 +119,11 @@ def lay_out(end: Part, face: Face, length: Fraction) -> FaceLayout:
     (_, low), (width, high) = outline.extent
     if end.slant:
         outline = _clipped(outline, end.slant.end, face, fixed, is_outline=True) or outline
-    axes = _AXES[face]
+    first, second, third = (_AXES[face].index(axis) for axis in range(3))
 
     def point(on_face: Point) -> Vector:
-        x, y, z = ((*on_face, fixed)[axes.index(axis)] for axis in range(3))
-        return x, y, z
+        known = (*on_face, fixed)
+        return known[first], known[second], known[third]
 
     shapes = tuple(
         _as_waste(end, number, face, shape, point)

@@ -9,6 +9,7 @@ from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Vector, dot
 
 Rows = tuple[Vector, Vector, Vector]
+ORIGIN: Vector = (ZERO, ZERO, ZERO)
 AS_IT_IS: Rows = ((ONE, ZERO, ZERO), (ZERO, ONE, ZERO), (ZERO, ZERO, ONE))
 """Both frames run the same way."""
 ACROSS: Rows = ((ZERO, ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
@@ -46,6 +47,13 @@ class Placement(Struct, frozen=True):
             (one[1], two[1], three[1]),
             (one[2], two[2], three[2]),
         )
+
+    @property
+    def runs(self) -> tuple[int, bool]:
+        """The axis of the first board that the second runs along most, and whether up it."""
+        ways = self._columns[1]
+        axis = max(range(3), key=lambda each: abs(ways[each]))
+        return axis, ways[axis] > 0
 
     def reversed(self) -> "Placement":
         """The placement of the first board in the second board's frame."""

@@ -99,7 +99,7 @@ class Polygon(Struct, frozen=True):
 
         Sutherland and Hodgman's rule for one half-plane, in rationals.
         """
-        excess = [plane.excess(corner) for corner in self.corners]
+        excess = [plane.excess(edge.start) for edge in self.edges]
         signs = [one.numerator for one in excess]  # which compare five times as fast
         if max(signs) <= 0:
             return self

@@ -209,8 +209,8 @@ def test_profiles_are_listed_and_one_is_replaced_by_its_name():
     assert [one["name"] for one in listed] == ["One", "Two"]
     assert listed[0]["scale_across"] == pytest.approx(1.002, abs=1e-5)
     told = run("calibrate", "--list").text
-    assert "One, measured 1 May on A4" in told
-    assert "Two, measured 1 May on A4" in told
+    assert "One, on A4, measured 1 May" in told
+    assert "Two, on A4, measured 1 May" in told
 
 
 ODD = ['a"b\\c', "laser [2]", "x = 1 # no", "Büro ✂ Ж", "per.dotted.name", "'", "1", "true", "-"]

@@ -51,7 +51,7 @@ def test_without_a_command_the_help_is_shown() -> None:
 def test_a_slip_in_the_command_is_told_with_exit_code_2(words: tuple[str, ...]) -> None:
     ran = run(*words)
     assert (ran.code, ran.output) == (2, b"")
-    assert "--help" in ran.messages or "Known: " in ran.messages
+    assert "--help" in ran.messages or "joinery-templates joints" in ran.messages
     assert "Traceback" not in ran.messages
 
 
@@ -95,7 +95,7 @@ def test_new_to_standard_output_is_a_job_file_that_draw_takes(tmp_path: Path) ->
 
 def test_joints_lists_every_kind_and_guesses_at_a_slip() -> None:
     ran = run("joints")
-    assert [line.split()[0] for line in ran.text.splitlines()] == list(kinds())
+    assert re.findall(r"^\S+", ran.text, re.MULTILINE) == list(kinds())
     assert [kind["name"] for kind in json.loads(run("joints", "--json").text)] == list(kinds())
     slip = run("joints", "through-dovetial")
     assert (slip.code, slip.output) == (2, b"")
@@ -140,7 +140,7 @@ def test_check_prints_figures_and_a_sketch_and_draws_nothing(
     ran = run("check", SAMPLE)
     assert ran.code == 0
     assert "Record crate\n============\n" in ran.text
-    assert re.search(r"dividers, one tail and one pin, stepped off.* 45 mm$", ran.text, re.M)
+    assert re.search(r"dividers, one tail and one pin, stepped off[^\d]* 45 mm$", ran.text, re.M)
     assert "reference edge left" in ran.text
     assert list(tmp_path.iterdir()) == []
 

@@ -60,7 +60,7 @@ def test_what_cannot_be_made_is_told_and_the_others_are_shown(job: Path) -> None
     assert result.code == 0
     assert "A  tails 5" in result.text
     assert "B  " not in result.text
-    assert "no-room" in result.messages or "too" in result.messages
+    assert "ADVICE: tails 40: Nothing is left for the tail" in result.messages
 
 
 @given(
@@ -178,23 +178,28 @@ def test_hand_work_stands_beside_what_a_cutter_makes(job: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("words", "code"),
+    ("words", "told"),
     [
-        (("--joint", "2"), "out-of-limits"),
-        (("--tails", "1..20"), "too-many"),
-        (("--vary", "tails"), "no-values"),
-        (("--vary", "fingers=3"), "unknown-name"),
-        (("--tails", "three"), "count-unreadable"),
-        (("--pick", "Z"), "choice-unknown"),
-        (("--width", "90"), "option-surplus"),
+        (("--joint", "2"), "--joint: The job has no joint 2."),
+        (("--tails", "1..20"), "That makes 20 layouts."),
+        (("--vary", "tails"), '--vary: "tails" names no values.'),
+        (("--vary", "fingers=3"), "Joints of this kind have no fingers. They have: "),
+        (
+            ("--vary", "half_pins=3"),
+            'Joints of this kind have no half_pins. Did you mean "half_pin"?',
+        ),
+        (("--tails", "three"), "tails three: 'three' is not a whole number."),
+        (("--pick", "Z"), '--pick: There is no layout "Z".'),
+        (("--width", "90"), "--width: The sizes stand in the job."),
+        (("-o", "no folder/choices.jpg"), "--output: Pictures are not written as .jpg here."),
     ],
 )
-def test_bad_input_is_refused_at_its_option(job: Path, words: tuple[str, ...], code: str) -> None:
+def test_bad_input_is_refused_in_words(job: Path, words: tuple[str, ...], told: str) -> None:
     result = run("compare", job, *words)
     assert result.code == 2
-    assert f"({code})" in result.messages
+    assert result.messages.startswith(f"ERROR: {told}")
 
 
 def test_a_kind_needs_sizes_and_one_with_no_choice_says_so() -> None:
-    assert "(missing)" in run("compare", "through-dovetail").messages
+    assert run("compare", "through-dovetail").messages.count("(missing)") == 2
     assert "(nothing-to-choose)" in run("compare", "housing", *SIZES).messages

@@ -56,7 +56,8 @@ def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, de
     columns = []
     while left.rows:
         page, left = left.down_to(Fraction(depth))
-        assert page and page.height <= depth
+        assert page
+        assert page.height <= depth
         by_left = sorted({text.at[0] for text in page.texts})
         assert len(by_left) <= count
         columns += [
@@ -73,7 +74,8 @@ def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, de
         ]
         for heading, *rows in parts:
             name, _, again = heading.partition(",")
-            assert rows and all(row.startswith(f"{name} ") for row in rows)
+            assert rows
+            assert all(row.startswith(f"{name} ") for row in rows)
             assert bool(again) == any(row.startswith(f"{name} ") for row in said)
             whole = sections[HEADINGS.index(name)]
             assert len(rows) > 1 or len(whole) == 1

@@ -103,7 +103,7 @@ def test_legs_of_which_nobody_says_where_they_end_are_broken_off():
     [
         ("cabinet_door", ["Top left", "Top right", "Bottom left", "Bottom right"]),
         ("picture_frame", ["B", "C", "A", "D"]),
-        ("kitchen_drawer", ["", "", "Front left", "Front right"]),
+        ("workshop_drawer", ["Back left", "Back right", "", ""]),
         ("tea_box", ["B", "C", "A", "D"]),
     ],
 )

@@ -1,8 +1,8 @@
 """The divider walk, held against the layout that it leads to."""
 
 import re
+from collections.abc import Iterable
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 
@@ -17,13 +17,15 @@ from joinery_templates.patterns import SETTING_OUT, patterns
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at
-
-JOBS = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
-SHEET = (Fraction(170), Fraction(240))
+from tests.drawings.setting_out import JOBS, SHEET, drawn, every_job
 
 
 def walks(job) -> list[Pattern]:
     found = (one for one in patterns(job, SHEET, DejaVu()) if one.group == SETTING_OUT)
+    return walks_among(found)
+
+
+def walks_among(found: Iterable[Pattern]) -> list[Pattern]:
     return [one for one in found if one.title.startswith("divider walk")]
 
 
@@ -61,22 +63,26 @@ def near_all(ones, others) -> bool:
     return all(min(abs(one - other) for other in others) < 1e-6 for one in ones)
 
 
-@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
-def test_the_points_of_both_walks_are_the_marks_of_the_layout(path):
+@every_job
+def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
     """Each mark is a point or one of the two lines; only two points more tell the pin."""
-    job = read_job(path.read_text("utf-8"))
+    job, printed = drawn(job)
     rows = [one.joint.main_row for one in job.joints if one.joint.main_row]
     stepped = [row for row in rows if walk_of(row)]
-    assert len(walks(job)) == len(stepped)
-    printed = patterns(job, SHEET, DejaVu())
+    found = walks_among(printed)
+    assert len(found) == len(stepped)
     told = {text.paragraph for one in printed for layer in one.layers for text in layer.texts}
-    for row, pattern in zip(stepped, walks(job), strict=True):
+    for row, pattern in zip(stepped, found, strict=True):
         walk = walk_of(row)
         line = max(y for _, y in pricked(pattern))
         left = min(s.start[0] for s in pattern.strokes if s.role is Role.OUTLINE)
         points = {x - left for x, y in pricked(pattern) if y == line}
         stretch = end_line(job, row) / row.width if row.stretch != 1 else 1
-        marks = {one.position * stretch for one in row.marks if not one.what.startswith("mitred")}
+        marks = {
+            one.position * stretch
+            for one in row.marks
+            if not one.what.startswith("mitred") and not one.what.endswith(" edge")
+        }
         lines = walk.first, walk.last
         landing = {walk.first + walk.count * walk.step, walk.last - walk.count * walk.step}
         assert near_all(marks - set(lines), points | set(lines))

@@ -295,6 +295,60 @@ def test_the_plan_marks_outside_faces_in_front_and_behind_and_reference_edges_in
     assert len(levels) == 8
 
 
+TURNED = {
+    "leg's outside face": "leg's far edge",
+    "from the outside face of both": "from the rail's outside face and the leg's far edge",
+    "of the mortise, from the outside face": "of the mortise, from the far edge",
+    "leg's reference edge": "leg's inside face",
+    "reference edges up": "inside faces up",
+    "reference edge up": "inside face up",
+    "square on the reference edge": "square on the inside face",
+    "mortise and inside face": "mortise and reference edge",
+}
+"""What is another face where the rail comes to the inside face; all else is the rail's."""
+
+
+@pytest.mark.parametrize("more", [MITRED[0], "set_back = 4", "through = true", "horn = 20"])
+def test_a_leg_is_told_as_a_stile_is_and_by_its_inside_face_with_faces_changed(more: str) -> None:
+    """So what holds of a stile's figures and sides (`test_told_figures`) holds of a leg's."""
+
+    def told_of(face: str) -> list[str]:
+        both = f"shoulder_far = 18\n{more}"
+        square = "width = 40\nthickness = 40\nlength = 450"
+        joint = (
+            read_job(table(both=both, on=(face, face), leg=square).rsplit("[[", 1)[0])
+            .joints[0]
+            .joint
+        )
+        words = [f"{step.heading}: {step.words}" for step in joint.steps]
+        words += [f"{one.tool}, {one.use}: {one.length}" for one in joint.lengths]
+        words += [f"{one.name}: {one.length}" for one in joint.sizes]
+        return words + [f"{row.title}, {row.marks}" for row in joint.rows]
+
+    edge, inside = told_of(EDGE), told_of(INSIDE)
+    for words, turned in TURNED.items():
+        edge = [one.replace(words, turned) for one in edge]
+    if more.startswith("through"):
+        assert "far edge up" in " ".join(told_of(EDGE))
+        assert "outside face up" in " ".join(inside)
+        return
+    assert edge == inside
+    if more == MITRED[0]:
+        return  # no stile has a mitred tenon
+    stile = [one.replace("stile", "leg").replace(" (LEG)", "") for one in told_of("")]
+    stile = [one.replace("leg's end to", "leg's top end to") for one in stile]
+    ours = {
+        "Prepare",
+        "Square the rail's lines on the legs",
+        "Fit the tenon to the mortise",
+        "Glue",
+    }
+    differ = {
+        one.partition(":")[0] for one, leg in zip(stile, told_of(EDGE), strict=True) if one != leg
+    }
+    assert differ <= ours
+
+
 def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
     text = (Path(__file__).parents[2] / "sample_jobs" / "stool.toml").read_text(encoding="utf-8")
     job = read_job(text)

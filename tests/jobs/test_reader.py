@@ -230,7 +230,7 @@ def test_a_size_of_paper_on_the_command_line_is_in_the_file_s_units() -> None:
 @pytest.mark.parametrize(
     ("overrides", "words"),
     [
-        (Overrides(units="inch"), ["--units: 'inch' is none of"]),
+        (Overrides(units="inch"), ["--units: 'inch' is not one of"]),
         (Overrides(paper="A44"), ["--paper: No paper is called 'A44'. Did you mean"]),
         (Overrides("300,5 x 400", "m"), ["--units: 'm'", "--paper: No paper", '"300.5 x 400"']),
         (Overrides(paper=""), ["--paper: This text is empty"]),

@@ -1,5 +1,6 @@
 """The job file's own tables: limits set down by hand, and every mistake in a table at once."""
 
+import re
 import tomllib
 
 import pytest
@@ -122,8 +123,7 @@ def test_a_name_explains_itself_in_a_sentence(declared) -> None:
 def test_a_starter_draws_as_well_when_its_remarks_are_taken_away() -> None:
     """What it shows of the file's own tables can be written so, all of it together."""
     head, mark, rest = starter(kinds()["box-joint"]).partition("# Measure each board")
-    lines = [line.removeprefix("# ") for line in head.splitlines()[2:]]
-    text = "\n".join([*lines, mark + rest])
+    text = re.sub(r"^# (?=\[tools\]|\w+ = )", "", head, flags=re.MULTILINE) + mark + rest
     job = read_job(text)
     assert (job.tools.chisels, job.tools.kerf_shown) == ((3, 6, 10, 12, 18), True)
     assert (job.notes, job.sheets.one_per_page) == ("Cherry, two", False)

@@ -37,8 +37,9 @@ OURS = frozenset(
     | {"groove", "rebate"}
 )
 """Parameters that the styles below give, or that are asked for by themselves."""
-LEFT_OUT = frozenset({"cutter"})
-"""A cutter settles the slope and the pins; it has properties of its own."""
+LEFT_OUT = frozenset({"cutter", "meet", "offset"})
+"""A cutter settles the slope and the pins; it and boards of unequal width have properties of
+their own."""
 Told = dict[str, object]
 
 

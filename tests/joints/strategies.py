@@ -102,3 +102,12 @@ def dovetails(
 def with_given(request: Request, **changes: object) -> Request:
     """The same request with some parameters changed."""
     return replace(request, given=request.given.but(**changes))
+
+
+def widened(request: Request, number: int, insets: tuple[Fraction, Fraction], far: bool) -> Request:
+    """The same joint on one board that is wider by as much at either edge."""
+    boards = list(request.boards)
+    boards[number] = replace(boards[number], width=boards[number].width + sum(insets))
+    meet, offset = ("far", insets[1]) if far else ("reference", insets[0])
+    given_ = request.given.but(meet=meet, offset=offset)
+    return replace(request, boards=tuple(boards), given=given_)

@@ -152,7 +152,7 @@ def test_every_piece_of_advice_stands_at_a_parameter():
 def test_the_pins_are_cut_first_and_the_laps_mitred_last():
     steps = [step.heading for step in sound().steps]
     order = [
-        "Lay on the tail board (SIDE) and the pin board (END)",
+        "Lay the templates on the tail board (SIDE) and the pin board (END)",
         "Rebate both ends",
         "Saw and chop the pins",
         "Mark the tail board (SIDE) from the pins",

@@ -7,6 +7,7 @@ boards alone: it lies in the corner as deep as the groove in either board's insi
 import dataclasses
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 import pytest
 from hypothesis import assume, given
@@ -17,12 +18,13 @@ from msgspec.structs import replace
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import kinds
+from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.grooves.parameters import FAR, REFERENCE, Groove, Rebate
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.spacing.parameters import HALF_TAIL
 from joinery_templates.wood.cut import BoardEnd, Cut, at_least, at_most
 from tests.joints.solids import CLOSE_MM3, board_solid, convex, mate, placed
-from tests.joints.strategies import GAPS, NO_FIT, dovetails, example_request, lengths
+from tests.joints.strategies import GAPS, NO_FIT, dovetails, example_request, lengths, widened
 from tests.joints.test_lapped_solids import DRESSINGS, corners
 from tests.strategies import SOLID_PROPERTY
 
@@ -49,6 +51,7 @@ class Bottom:
         return Manifold.cube(sizes).translate((self.low + less, self.y + less, self.z + less))
 
 
+@lru_cache(2)
 def wooden(joint: Joint) -> tuple[Manifold, Manifold]:
     one, other = joint.members
     return board_solid(one.part), placed(board_solid(other.part), joint.placement)
@@ -101,6 +104,7 @@ def rebated(draw: st.DrawFn, name: str) -> Request:
     return replace(request, given=request.given.but(rebate=rebate))
 
 
+@lru_cache(1)
 def ploughed_out(joint: Joint) -> tuple[Manifold, Manifold]:
     """The wood that the grooves alone have taken, in the first board's frame."""
     with_grooves = wooden(joint)
@@ -144,15 +148,31 @@ def beyond(joint: Joint, bottom: Bottom) -> float:
     return sum((out - bottom.solid(-1e-6)).volume() for out in ploughed_out(joint))
 
 
+@st.composite
+def perhaps_widened(draw: st.DrawFn, request: Request) -> tuple[Request, Fraction]:
+    """One board wider, half the time; and what the groove then lies farther in on the first."""
+    is_mitred = hasattr(request.given, "mitred_edge")  # there the boards must meet level
+    if is_mitred or not isinstance(request.given, Meeting) or draw(st.booleans()):
+        return request, Fraction(0)
+    near, far = draw(lengths(1, 20)), draw(lengths(0, 20))
+    number, groove = draw(st.sampled_from((0, 1))), request.given.groove
+    # Told from the wider board's edge, wherever the narrower one stands.
+    moved = request.given.but(groove=groove.but(from_edge=groove.from_edge + near))
+    wide = widened(replace(request, given=moved), number, (near, far), draw(st.booleans()))
+    return wide, Fraction(0) if number else near
+
+
 @every_kind
 @SOLID_PROPERTY
 @given(st.data())
 def test_a_groove_takes_the_bottom_and_shows_on_no_outside_face(name, data):
-    request = data.draw(grooved(name))
+    plain = data.draw(grooved(name))
+    request, farther = data.draw(perhaps_widened(plain))
     joint = built(name, request)
     assume(joint is not None)
-    groove = request.given.groove
-    bottom = bottom_of(joint, groove.from_edge, groove.from_edge + groove.width, groove.depth)
+    groove = plain.given.groove
+    low = groove.from_edge + farther
+    bottom = bottom_of(joint, low, low + groove.width, groove.depth)
     first, second = wooden(joint)
     # It goes in, and it is snug: a bottom larger by a tenth meets wood.
     assert sum((bottom.solid() ^ wood).volume() for wood in (first, second)) < CLOSE_MM3

@@ -21,7 +21,7 @@ from tests.joints.varied import varied
 KERF = Fraction(1, 2)
 NEAR = 1e-7
 SAWN = (Surface.SIDE, Surface.SAWN_SHOULDER)
-SHARES = (Fraction(1, 17), Fraction(1, 3), Fraction(4, 7), Fraction(14, 17))
+SHARES = (Fraction(1, 17), Fraction(4, 7))
 AXES = {
     Face.OUTSIDE: (0, 1),
     Face.INSIDE: (0, 1),

@@ -273,8 +273,8 @@ def test_a_refusal_gives_its_figures_in_the_persons_units():
     ground = replace(GROUND, width=5 * INCH, units=Units.INCH)
     with pytest.raises(InputError) as caught:
         spaced(ground, tails=3, half_pin=2 * INCH, pin=INCH)
-    # 5 - 2 * 2 - 2 * 1 = -1 in over three tails.
-    assert "-21/64 in" in caught.value.findings[0].message
+    # 2 * 2 + 2 * 1 = 6 in of pins leave nothing of 5 in for three tails.
+    assert "takes up all 5 in" in caught.value.findings[0].message
 
 
 @st.composite

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
-from joinery_templates.joints.grooves.parameters import Groove
 from joinery_templates.joints.spacing.keep_clear import is_clear, keep_clear
 from joinery_templates.joints.spacing.parameters import HALF_TAIL, SpacingParameters
 from joinery_templates.joints.spacing.tails import space_tails
@@ -102,10 +101,7 @@ def test_a_groove_counts_from_the_boards_edge_where_the_spacing_begins_further_i
     plain = space_tails(given_, shifted)
     groove = spaced(**EVEN, groove={"from_edge": 19, "width": 6})
     assert groove.half_pins == (7, 7)
-    moved = space_tails(
-        given_.but(groove=Groove(from_edge=Fraction(19), width=Fraction(6))),
-        shifted,
-    )
+    moved = spaced(shifted, **EVEN, groove={"from_edge": 19, "width": 6})
     assert (plain.half_pins, moved.half_pins) == ((7, 7), (6, 8))
 
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
+from joinery_templates.joints.grooves.parameters import channels_of
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.spacing.parameters import (
     HALF_PIN,
@@ -27,7 +28,9 @@ GROUND = Ground(Fraction(140), Fraction(3), Fraction(18), Units.MM)
 
 
 def spaced(ground: Ground = GROUND, **raw: object) -> Spacing:
-    return space_tails(read_parameters(SpacingParameters, raw, Units.MM), ground)
+    given = read_parameters(SpacingParameters, raw, Units.MM)
+    channels = channels_of(given.groove, given.rebate, ground.board_width)
+    return space_tails(given, replace(ground, channels=channels))
 
 
 def widths(spacing: Spacing) -> list[Fraction]:

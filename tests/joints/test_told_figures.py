@@ -6,11 +6,11 @@ from fractions import Fraction
 import pytest
 from msgspec.structs import replace
 
-from joinery_templates.joint import Joint, SettingOut
+from joinery_templates.joint import Joint, Member, SettingOut
 from joinery_templates.joints.catalogue import kinds
 from tests.joints import told_crossing, told_edges, told_scarfs, told_splines  # noqa: F401
 from tests.joints import told_figures as told
-from tests.joints.probes import ZERO, Span, board_of
+from tests.joints.probes import ZERO, Span, Wood, board_of
 from tests.joints.told_steps import faults, rail_edge_on_stile
 from tests.joints.varied import varied
 
@@ -49,6 +49,27 @@ def test_figures_and_sides_in_the_order_of_work_are_those_of_the_wood(kind):
         for fault in faults(joint, f"{step.heading}: {step.words}")
     ]
     assert found == []
+
+
+def at_first(member: Member) -> Wood:
+    """The board before anything is cut into what its first cuts leave, as slots for feathers."""
+    cuts = tuple(cut for cut in member.part.cuts if cut.stage.number == 1)
+    return Wood(replace(member, part=replace(member.part, cuts=cuts)))
+
+
+def closes_in_a_mitre(joint: Joint) -> bool:
+    """Whether the outside arrises of two faces at an angle meet, and both faces run up to them."""
+    one, other = map(at_first, joint.members)
+    if joint.placement.rows[2][2] == 1:
+        return False
+    x, y, z = joint.placement.point((ONE, other.end(ONE, ZERO), ZERO))
+    meet = abs(z) < NEAR and abs(y - one.end(x, ZERO)) < NEAR
+    return meet and not any(map(any, (one.depths(ZERO), other.depths(ZERO))))
+
+
+@every_kind
+def test_where_a_joint_shows_a_mitre_alone_it_says_so(kind):
+    assert {one.is_mitred for one in varied(kind)} == {closes_in_a_mitre(o) for o in varied(kind)}
 
 
 # Marks
@@ -234,7 +255,7 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("housing", "lower line; where", "lower line but for 0.1 mm of gap; where"),
         ("housing", "off its lower face", "off its upper face"),
         ("mortise-and-tenon", "reference edges face", "far edges face"),
-        ("mortise-and-tenon", "reference edges up", "far edges up"),
+        ("mortise-and-tenon", "and reference edges up", "and far edges up"),
         ("mortise-and-tenon", "with a square on the reference", "with a square on the far"),
         ("mortise-and-tenon", "43 mm more", "45 mm more"),
         ("mortise-and-tenon", "high: 20 mm for", "high: 14 mm for"),

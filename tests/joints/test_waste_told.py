@@ -227,6 +227,13 @@ def grooves_of(part: Part, face: Face) -> set[str]:
     return found
 
 
+def as_depth(words: str, member: Member) -> str:
+    """Where waste stops before the other edge, told as how deep it goes from this one."""
+    match = re.search(r"stops ≈?([\d.]+) mm before the (?:reference|far) edge", words)
+    deep = f"{float(member.part.board.width) - float(match[1]):g} mm deep" if match else ""
+    return words.replace(match[0], deep) if match else words
+
+
 def missaid(joint: Joint) -> list[str]:
     """Words that are true of no waste that stops, waste of which none are said, wrong hatching."""
     found = []
@@ -238,7 +245,7 @@ def missaid(joint: Joint) -> list[str]:
             pieces = [one for one in seen_on(member.part, face) if not one.piece.mouth]
             pattern = drawn(joint, member, face)
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
-            told = said_on(pattern)
+            told = {as_depth(words, member) for words in said_on(pattern)}
             bored = [one for one in pieces if one.piece.mouth]
             found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
             pieces = [one for one in pieces if one not in bored]

@@ -300,6 +300,15 @@ def _to_the_gauge(joint, role, lines):
     return []
 
 
+@sentence(
+    rf"that edge of the {ROLE} comes\. Square a pencil line from there across {FACES} and both",
+)
+def _line_across(joint, mate, *faces):
+    """Where the template is to lie: on the faces that are notched."""
+    assert {*faces} - {None} == lost_faces(joint, mate_of(mate))
+    return []
+
+
 @sentence(r"Clamp the board (upright|leaning)")
 def _clamped(joint, how):
     """Where the shoulder is square, it lies level in an upright board."""

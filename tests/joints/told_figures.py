@@ -763,6 +763,17 @@ def _cut_back(joint):
     return [shelf_places(joint)["where the tail begins"]]
 
 
+@rule(r"gauge, shelf's corner cut back, from the front edge")
+def _corner_gauge(joint):
+    return _cut_back(joint)
+
+
+@rule(r"gauge, tongue's shoulder, from the shelf's end")
+def _tongue_shoulder(joint):
+    shelf = board_of(joint, "shelf")
+    return [shelf.depth(shelf.width - 1, shelf.thickness)]
+
+
 @rule(r"length that each end of the shelf is let in")
 def let_in(joint):
     """How far the shelf's end lies behind the side's inside face."""

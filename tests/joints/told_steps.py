@@ -44,7 +44,7 @@ def sentence(*patterns: str) -> Callable[[Rule], Rule]:
 
 def faults(joint: Joint, words: str) -> list[str]:
     """Figures that are not those of the wood, and figures that no rule knows."""
-    found, proved = [], set()
+    found, proved = re.findall(r"[{}].*", words), set()
     for pattern, measure in RULES:
         for match in pattern.finditer(words):
             numbers = {name: match[name] for name in match.groupdict() if match[name]}
@@ -884,7 +884,9 @@ def _square_wall(joint, face):
     return []
 
 
-@sentence(r"So too the one for the (front and the back edge|back edge): it shows the section")
+@sentence(
+    r"Do the same with the one for the (front and the back edge|back edge): it shows the section"
+)
 def _sections(joint, edges):
     assert (edges == "back edge") == bool(told.shelf_places(joint)["where the housing begins"])
     return []
@@ -940,7 +942,7 @@ def _gauged_depth(joint, edges):
     return [told.housing_depth(joint)]
 
 
-@sentence(r"stopping N mm from the front edge, and down the back edge")
+@sentence(r"each inside face, stopping N mm from the front edge")
 def _line_stops(joint):
     return _housing_stops(joint)
 
@@ -1079,7 +1081,10 @@ def _from_top(joint, line):
 # The mortise and tenon
 
 
-@sentence(r"the (reference|far) edges face into the frame")
+@sentence(
+    r"the (reference|far) edges face into the frame",
+    r"both stiles together, ends level and (reference|far) edges up",
+)
 def _into_frame(joint, edge):
     """The rail comes in at that edge of the stile, and its own is farther from the stile's end."""
     assert edge == edge_of_entry(joint)
@@ -1089,7 +1094,7 @@ def _into_frame(joint, edge):
 
 
 @sentence(
-    r"Leave the stile longer than the frame is high: N mm for the horn",
+    r"Leave the (?:stile longer than the frame|leg longer than the piece) is high: N mm for t",
     r"comes, N mm from the stile's end",
 )
 def _horn(joint):
@@ -1164,6 +1169,14 @@ def _still_set(joint, face):
     (_, across, _), (_, _, thick) = told.mortise(joint), told.tenon(joint)
     assert across == thick
     assert face == "outside"
+    return []
+
+
+@sentence(r"Clamp the rail (upright|leaning)")
+def _rail_clamped(joint, how):
+    """Where the shoulder is square, it lies level in an upright rail."""
+    rail = board_of(joint, "rail")
+    assert (how == "upright") == (rail.depth(ZERO, ZERO) == rail.depth(rail.width, ZERO))
     return []
 
 

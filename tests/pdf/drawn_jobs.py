@@ -15,12 +15,13 @@ from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.tiling import Scissors, Tiled
 from tests.pdf.page_reading import PageRead, read_pages
 
+FOLDER = Path(__file__).parents[2] / "sample_jobs"
 SAMPLES = tuple(
     path
-    for path in sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
-    if 'kind = "through-dovetail"' in path.read_text("utf-8")
+    for path in sorted(FOLDER.glob("*.toml"))
+    if path.read_text("utf-8").partition('kind = "')[2].startswith("through-dovetail")
 )
-"""The samples that the table of dovetail lines worked out here can hold to their places."""
+"""The samples whose first joint the table of dovetail lines can hold to their places."""
 
 
 class Bound(Struct, frozen=True):
@@ -70,4 +71,4 @@ def pages_from(text: str) -> tuple[PageRead, ...]:
 
 
 def sample_text(name: str) -> str:
-    return next(path for path in SAMPLES if path.stem == name).read_text("utf-8")
+    return (FOLDER / f"{name}.toml").read_text("utf-8")

@@ -204,7 +204,7 @@ def test_wood_is_gone_from_a_picture_once_a_step_has_taken_it_and_not_before(nam
             marks = [
                 n
                 for n, words in enumerate(headings)
-                if words.startswith(("Lay on", "Mark"))
+                if words.startswith(("Lay on", "Lay the templates on", "Mark"))
                 and (member.role in words or "temp" in words)
             ]
             assert all(marks[0] <= n < leaves for n, (_, is_waste) in told.items() if is_waste)

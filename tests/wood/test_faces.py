@@ -9,7 +9,13 @@ from hypothesis import strategies as st
 
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
-from joinery_templates.wood.faces import FaceLayout, ends_of, is_waste, lay_out
+from joinery_templates.wood.faces import (
+    FaceLayout,
+    ends_of,
+    fullest_across,
+    is_waste,
+    lay_out,
+)
 from tests.strategies import PROPERTY
 from tests.wood.slices import WIDTH, length_of_lines, outline_of_waste, shared_stretches
 
@@ -253,6 +259,19 @@ def test_lines_know_whether_they_are_a_side_or_a_shoulder():
 def test_ends_of_lines_are_named_once():
     layout = lay_out(board_end(box(2, 5, -1, 3, -1, 7)), Face.OUTSIDE, Fraction(LENGTH))
     assert sorted(ends_of(layout.lines)) == [(2, 0), (2, 3), (5, 0), (5, 3)]
+
+
+@PROPERTY
+@given(st.lists(st.tuples(spans(WIDTH), spans(LENGTH)), max_size=5))
+def test_nowhere_across_is_more_wood_than_where_most_is_said_to_be(sizes):
+    end = board_end(*(box(*across, *along, -1, THICKNESS + 1) for across, along in sizes))
+    heights = [end.reach * eighths / 8 for eighths in (1, 3, 5, 7)]
+
+    def wood(x: Fraction) -> int:
+        return sum(not is_waste(end, x, y, Fraction(3)) for y in heights)
+
+    most = max(wood(column + Fraction(1, 2)) for column in range(WIDTH))
+    assert wood(fullest_across(end)) == most
 
 
 def test_the_check_of_double_lines_sees_one():

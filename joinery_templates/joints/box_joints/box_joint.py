@@ -11,16 +11,21 @@ The second board has a finger where the first has a space, and the other way rou
 """
 
 from joinery_templates.joint import Joint
+from joinery_templates.joints.box_joints import fingers
 from joinery_templates.joints.box_joints.corner import FingerCorner, lay_corner
-from joinery_templates.joints.box_joints.fingers import Parameters
 from joinery_templates.joints.box_joints.work import advise, order_of_work
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE
+from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_fingers
 from joinery_templates.wood.leaning import LeaningCorner
 
 SLIP_JOINT = f"{NOYES}, no. 46: the slip joint; several side by side are called corner locking"
+
+
+class Parameters(Meeting, fingers.Parameters):
+    """The parameters of a box joint."""
 
 
 def build(request: Request) -> Joint:
@@ -43,7 +48,7 @@ def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given: Parameters = request.given
+    given: fingers.Parameters = request.given
     corner = lay_corner(request, given, angles)
     return Joint(
         kind=kind.name,
@@ -57,7 +62,7 @@ def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
         lengths=tuple(corner.lengths()),
         slopes=(*corner.end_bevels(), *corner.edge_bevels()),
         rules=corner.rules,
-        findings=tuple(advise(corner)),
+        findings=(*advise(corner), *corner.advise_on_strips()),
         steps=tuple(order_of_work(corner)),
         pose=corner.pose,
         at_corner=corner.pair.is_square_in_plan,

@@ -11,6 +11,7 @@ from functools import cached_property
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Clearing, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
 from joinery_templates.joints.corners import layout
@@ -19,8 +20,6 @@ from joinery_templates.joints.corners.pair import Sides
 from joinery_templates.joints.kind import Request
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 from joinery_templates.wood.leaning import LeaningCorner
-
-ZERO = Fraction(0)
 
 
 class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
@@ -44,7 +43,8 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
     @cached_property
     def sides(self) -> Sides:
         """For each finger of the first board its sawn sides; none at the board's edges."""
-        shift, end, side = self.pair.level_edges[0], self.divisions[-1].high, self.pair.side
+        pair, end, side = self.pair, self.divisions[-1].high, self.pair.side
+        shift = pair.level_edges[0] + pair.past_the_other(0)[0]
         return tuple(
             (
                 side(division.low + shift, ZERO, lower=True) if division.low else None,
@@ -66,6 +66,11 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
             self.pair.end(1, tuple(self.pair.sockets(self.walls))),
         )
 
+    def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
+        """Where the other board has a finger."""
+        first, last = (self.divisions[place].finger is bool(number) for place in (0, -1))
+        return first, last
+
     def _named_sides(self, number: int) -> Iterator[layout.Named]:
         """Where a board's own fingers start and end; each division lies between two sides."""
         pairs = self.walls if number else self.sides
@@ -84,14 +89,15 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
     def rows(self) -> Iterator[SettingOut]:
         """Along the end of both boards, on both faces where they differ."""
         for number, board in enumerate(self.boards):
-            named = tuple(self._named_sides(number))
+            named = tuple(self.with_edges(number, self._named_sides(number)))
             yield self.row(number, layout.OUTSIDE, named, main=not number)
             if self.pair.is_slanted:
                 yield self.row(number, layout.INSIDE, named, z=board.thickness)
 
     def sizes(self) -> Iterator[Size]:
         """Widths of fingers and spaces, by board where they differ; how far the ends run out."""
-        edge, across, level = self.divisions[0].width, self.square_across, self.edges_level
+        edge, across = self.divisions[0].width, self.square_across
+        level = self.edges_level or self.from_edge(0) or self.from_edge(1)
         inner, fit = len(self.divisions) > 2, self.given.fit
         if inner:
             yield Size(f"finger{across}", self.finger)
@@ -106,18 +112,22 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
     def lengths(self) -> Iterator[LengthSetting]:
         """Gauges, and dividers along the end."""
         yield from self.gauges()
+        yield from self.inset_gauges()
         if len(self.divisions) > 2:
             along = f" along the {self.end_words}" if self.pair.is_slanted else ""
-            odd = self.edges_level or self.divisions[0].width != self.finger
+            inset = self.pair.past_the_other(0)[0]
+            odd = self.edges_level or inset or self.divisions[0].width != self.finger
             start = "first mark" if odd else "reference edge"
             use = f"one finger, stepped off{along} from the {start}"
             yield LengthSetting("dividers", use, self.finger * self.pair.along_end(0))
 
     def clearings(self) -> Iterator[Clearing]:
-        """The spaces between two fingers; one at an edge is sawn off."""
+        """The spaces that have wood on both sides; one at an edge is sawn off."""
         for number, role in enumerate(self.roles):
-            gap = 2 * self.given.fit if number else ZERO
+            gap, (near, far) = (2 * self.given.fit if number else ZERO), self.stopped_at(number)
             inner = {p.width + gap for p in self.divisions[1:-1] if p.finger is bool(number)}
+            if near or far:
+                inner.add(self.divisions[0].width + gap / 2)
             task = Task.CUT_SECOND if number else Task.CLEAR_FIRST
             for width in sorted(inner):
                 yield Clearing(f"{role.words}, space for a finger", width, width, FINGER, task)
@@ -137,7 +147,8 @@ def lay_corner(request: Request, given: Parameters, angles: LeaningCorner) -> Fi
     past = (given.first_proud, given.second_proud)
     pair = pair_of(request, angles, "At a box-jointed corner", past)
     first, second = request.boards
-    level = replace(first, width=first.width - sum(pair.level_edges))
+    low, high = pair.shared
+    level = replace(first, width=high - low - sum(pair.level_edges))
     divisions, rules = lay_fingers(given, (level, second), request.units)
     corner = FingerCorner(request, pair, given, divisions, rules)
     layout.check_room(

@@ -15,7 +15,11 @@ FEWEST = 3
 
 def advise(corner: FingerCorner) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
-    finger, edge, thin = corner.finger, corner.divisions[0].width, corner.thinner.thickness
+    finger, thin = corner.finger, corner.thinner.thickness
+    edge = min(
+        piece.width + corner.pair.past_the_other(0 if piece.finger else 1)[place]
+        for place, piece in ((0, corner.divisions[0]), (1, corner.divisions[-1]))
+    )
     wide = finger > thin
     # Fewer than three are no remedy: a narrow thick board has no more.
     if finger > 2 * thin or (finger < thin / 2 and len(corner.divisions) > FEWEST):
@@ -55,7 +59,7 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
             Task.GAUGE,
             "Baselines",
             f"{steps.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on an "
-            f"edge that has a space beside it. {FALLS_IN}",
+            f"edge that has a space beside it. {steps.stop_short(corner)}{FALLS_IN}",
         )
     yield steps.lay_on(corner, 0, steps.setting_out_strip())
     yield _saw_first(corner)

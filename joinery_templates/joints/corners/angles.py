@@ -5,15 +5,15 @@ from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import Finding, mistake
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import ZERO, degrees_of
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
+from joinery_templates.joints.corners.meeting import LEVEL, SAY_HOW, Meeting, insets_of
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.wood.leaning import SQUARE, LeaningCorner, leaning_corner
 
-ZERO = Fraction(0)
 MOST_LEAN = 60
 LEAST_PLAN, MOST_PLAN = 30, 150
 STEEPEST_END = Fraction(1)
@@ -21,7 +21,7 @@ STEEPEST_END = Fraction(1)
 LEAST_FACES_DEG, MOST_FACES_DEG = 29.9, 150.1
 """Between the faces; outside of this the joint is more than twice as long as the board is
 thick (our judgement)."""
-LEVEL = Fraction(1, 2)
+NEARLY = Fraction(1, 2)
 """Edges that differ less than this in height are planed level with the bevel."""
 SIX_SIDES = Fraction(120)
 SIX_SIDES_CORNERS = tuple((f"Corner {n}", "A" if n % 2 else "B") for n in range(1, 7))
@@ -107,11 +107,21 @@ def pair_of(
     Raises:
         InputError: where such a corner cannot be cut from these boards.
     """
-    layout, pair = Layout(request), BoardPair(request.boards, angles, past, starts, mitred)
+    layout, insets = Layout(request), insets_of(request)
+    pair = BoardPair(request.boards, angles, past, starts, mitred, insets)
     refuse(_on_angles(pair))
-    alike = _on_heights(layout, pair) if pair.is_slanted else widths_differ(layout, where)
-    refuse((*alike, *too_short(layout, (pair.reach(0), pair.reach(1)))))
+    unlike = () if insets != LEVEL else _on_widths(layout, pair, where)
+    refuse((*unlike, *too_short(layout, (pair.reach(0), pair.reach(1)))))
     return pair
+
+
+def _on_widths(layout: Layout, pair: BoardPair, where: str) -> Iterator[Finding]:
+    """Boards that are to meet at both edges, and do not."""
+    if pair.is_slanted:
+        yield from _on_heights(layout, pair)
+    else:
+        can_be_told = isinstance(layout.request.given, Meeting)
+        yield from widths_differ(layout, where, SAY_HOW if can_be_told else "")
 
 
 def _on_angles(pair: BoardPair) -> Iterator[Finding]:
@@ -148,7 +158,7 @@ def _on_heights(layout: Layout, pair: BoardPair) -> Iterator[Finding]:
     lost = [max(ZERO, -rise) for rise in pair.rises]
     by_arris, by_level = outside[0], outside[0] - lost[0] + lost[1]
     low, high = sorted((by_arris, by_level))
-    if not low - LEVEL <= outside[1] <= high + LEVEL:
+    if not low - NEARLY <= outside[1] <= high + NEARLY:
         wider = 1 if outside[1] > high else 0
         wanted = (by_level, outside[1] - lost[1] + lost[0])[1 - wider]
         width = wanted * boards[wider].width / outside[wider]

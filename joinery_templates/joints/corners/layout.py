@@ -5,20 +5,22 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates import joint
-from joinery_templates.errors import refusal
-from joinery_templates.exact import degrees_of, tangent
+from joinery_templates.errors import OURS, Finding, advice, refusal
+from joinery_templates.exact import ZERO, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
-ZERO = Fraction(0)
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
 
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
 
+EDGES = "reference edge", "far edge"
+WEAK_STRIP = Fraction(3)
+"""Narrower than 3 mm, what runs on beside a space is weak (our judgement)."""
 PAST_THE_END = "to the end"
 """Where a bevel's blade leans whose stock lies where a board is shorter."""
 
@@ -94,6 +96,77 @@ class CornerLayout(Layout, frozen=True):
             joint.LengthSetting("gauge", f"{role.words}'s baseline, {how}", self.pair.gauge(number))
             for number, role in enumerate(self.roles)
         )
+
+    def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
+        """Whether a board's waste reaches as far as both meet, at either edge."""
+        return False, False
+
+    def stopped_at(self, number: int) -> tuple[bool, bool]:
+        """Whether that waste stops there at wood that runs on past the other board."""
+        wood = self.pair.running_on(number)
+        near, far = (
+            is_space and bool(side)
+            for is_space, side in zip(self.spaces_at_edges(number), wood, strict=True)
+        )
+        return near, far
+
+    def open_edges(self, number: int) -> str:
+        """The edges of a board that its waste runs out at, in words; empty where at none."""
+        return self.flush_edges(number, self.spaces_at_edges(number))
+
+    def flush_edges(self, number: int, those: tuple[bool, bool] = (True, True)) -> str:
+        """Those edges of a board that do not stand past the other, in words; empty where none."""
+        wood = self.pair.running_on(number)
+        names = [
+            f"the {edge}"
+            for edge, is_one, side in zip(EDGES, those, wood, strict=True)
+            if is_one and not side
+        ]
+        return "both edges" if len(names) > 1 else "".join(names)
+
+    def with_edges(self, number: int, sides: Iterable[Named]) -> Iterator[Named]:
+        """The sides on a board, and where its waste stops level with the other's edge."""
+        other, (near, far) = self.roles[1 - number].words, self.pair.running_on(number)
+        stopped = self.stopped_at(number)
+        if near and stopped[0]:
+            yield near, f"{other}'s {EDGES[0]}"
+        yield from sides
+        if far and stopped[1]:
+            yield far, f"{other}'s {EDGES[1]}"
+
+    def inset_gauges(self) -> Iterator[joint.LengthSetting]:
+        """Where the narrower board's edges come on the wider one."""
+        narrow, wide = (self.roles[n].words for n in (1 - self.pair.wider, self.pair.wider))
+        for inset, edge in zip(self.pair.insets, EDGES, strict=True):
+            if inset:
+                use = f"{narrow}'s {edge}, from the {wide}'s {edge}"
+                yield joint.LengthSetting("gauge", use, inset)
+
+    def advise_on_strips(self) -> Iterator[Finding]:
+        """Wood that runs on beside a space, and is too narrow to last till the glue is hard."""
+        strips = {
+            (number, own)
+            for number in (0, 1)
+            for own, is_stopped in zip(
+                self.pair.past_the_other(number), self.stopped_at(number), strict=True
+            )
+            if is_stopped and own < WEAK_STRIP
+        }
+        for number, own in sorted(strips):
+            other = self.boards[1 - number].name
+            yield advice(
+                "strip-narrow",
+                f'Past "{other}", {self.text(own)} of "{self.boards[number].name}" runs on beside '
+                "a space: so narrow a strip breaks away.",
+                OURS,
+                "Plane the boards level at that edge, or let one stand in more.",
+                "offset",
+            )
+
+    def from_edge(self, number: int) -> str:
+        """Added to what stands at an edge, 0 or 1, of the narrower board."""
+        narrow = self.roles[1 - self.pair.wider].words
+        return f", from the {narrow}'s edge" if self.pair.insets[number] else ""
 
     def run_outs(self) -> tuple[joint.Size, ...]:
         """How far the ends run out of square over the whole width."""

@@ -10,17 +10,16 @@ along the second board's grain, and no short grain is left in either.
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood import cut, leaning
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector
 from joinery_templates.wood.placement import Placement
-
-ZERO, ONE = Fraction(0), Fraction(1)
 
 Side = HalfSpace | None
 Sides = tuple[tuple[Side, Side], ...]
@@ -38,6 +37,8 @@ class BoardPair(Struct, frozen=True, dict=True):
             negative where it stops short of it.
         starts: how far from each board's end its tails, pins or fingers begin.
         mitred: whether both ends are cut along one mitre, from arris to arris.
+        insets: how far the narrower board stands in at the wider one's reference edge and
+            far edge, where they differ in width; such boards do not lean.
     """
 
     boards: tuple[Board, Board]
@@ -45,6 +46,34 @@ class BoardPair(Struct, frozen=True, dict=True):
     past: tuple[Fraction, Fraction] = (ZERO, ZERO)
     starts: tuple[Fraction, Fraction] = (ZERO, ZERO)
     mitred: bool = False
+    insets: tuple[Fraction, Fraction] = (ZERO, ZERO)
+
+    @property
+    def wider(self) -> int:
+        """Which board is the wider one; the first where neither stands in."""
+        return int(any(self.insets) and self.boards[1].width > self.boards[0].width)
+
+    def past_the_other(self, number: int) -> tuple[Fraction, Fraction]:
+        """How much of a board lies past the other's reference edge and far edge."""
+        return self.insets if number == self.wider else (ZERO, ZERO)
+
+    @property
+    def shared(self) -> tuple[Fraction, Fraction]:
+        """From where to where across the first board the boards meet."""
+        near, far = self.past_the_other(0)
+        return near, self.boards[0].width - far
+
+    def shift_to(self, number: int) -> Fraction:
+        """What a board's x is greater by than the first one's, at one place."""
+        return self.past_the_other(number)[0] - self.past_the_other(0)[0]
+
+    def running_on(self, number: int) -> tuple[Side, Side]:
+        """The wood of a board past the other's reference edge and far edge, where there is any."""
+        near, far = self.past_the_other(number)
+        return (
+            cut.at_most(0, near) if near else None,
+            cut.at_least(0, self.boards[number].width - far) if far else None,
+        )
 
     @cached_property
     def normals(self) -> tuple[Vector, Vector]:
@@ -92,7 +121,7 @@ class BoardPair(Struct, frozen=True, dict=True):
         normal = self.normals[number]
         return HalfSpace(normal, normal[1] * self.tips[number] - depth, Surface.SHOULDER)
 
-    def floor(self, number: int, both: tuple[Side, Side]) -> tuple[HalfSpace, ...]:
+    def floor(self, number: int, both: tuple[Side, ...]) -> tuple[HalfSpace, ...]:
         """Where a board's space ends: at its baseline, its start, and the board's own lap.
 
         One that is open at an edge and goes right through is sawn off along the baseline.
@@ -148,7 +177,9 @@ class BoardPair(Struct, frozen=True, dict=True):
     @cached_property
     def placement(self) -> Placement:
         """The second board on the first."""
-        return self.angles.placement(self.tips)
+        level = self.angles.placement(self.tips)
+        x, y, z = level.shift
+        return replace(level, shift=(x - self.shift_to(1), y, z))
 
     def end_slope(self, number: int) -> Fraction:
         """How the end runs across the faces: y grows by this for each mm of x."""
@@ -218,6 +249,8 @@ class BoardPair(Struct, frozen=True, dict=True):
         At the reference edge and at the far edge; both boards are then level with each
         other, below and above.
         """
+        if any(self.insets):
+            return ZERO, ZERO
         bottom = max(ZERO, *self.rises)
         top = min(h + min(ZERO, r) for h, r in zip(self.heights, self.rises, strict=True))
         upright = self.angles.frames[0].across[2]
@@ -242,17 +275,26 @@ class BoardPair(Struct, frozen=True, dict=True):
 
         Args:
             sides: of the tails or fingers.
-            edges: what is kept free before the first of them and behind the last, if anything.
+            edges: what stays before the first of them and behind the last, where that is more
+                than runs on past the other board.
         """
-        lefts = (edges[0], *(upper for _, upper in sides))
-        rights = (*(lower for lower, _ in sides), edges[1])
-        for both in zip(lefts, rights, strict=True):
-            if any(both):
-                yield Cut((*(side.turned() for side in both if side), *self.floor(0, both)))
+        before, behind = (edge or own for edge, own in zip(edges, self.running_on(0), strict=True))
+        first, last = sides[0][0], sides[-1][1]
+        if first:
+            yield self._space(before, first)
+        for (_, upper), (lower, _) in pairwise(sides):
+            yield self._space(upper, lower)
+        if last:
+            yield self._space(last, behind)
+
+    def _space(self, *both: Side) -> Cut:
+        return Cut((*(side.turned() for side in both if side), *self.floor(0, both)))
 
     def sockets(self, walls: Sides) -> Iterator[Cut]:
-        """The second board's waste, between the walls of its spaces."""
-        for both in walls:
+        """The second board's waste, between the walls of its spaces and what runs on."""
+        near, far = (side.turned() if side else None for side in self.running_on(1))
+        for lower, upper in walls:
+            both = lower or near, upper or far
             yield Cut((*(wall for wall in both if wall), *self.floor(1, both)))
 
 

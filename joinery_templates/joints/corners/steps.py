@@ -7,7 +7,13 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.corners.layout import CornerLayout, degrees, longer_edge, longer_face
+from joinery_templates.joints.corners.layout import (
+    EDGES,
+    CornerLayout,
+    degrees,
+    longer_edge,
+    longer_face,
+)
 from joinery_templates.joints.layout import BESIDE, FALLS_IN, PEEL, PRINT_AGAIN, fold_over
 from joinery_templates.wood.board import Face
 
@@ -40,7 +46,11 @@ def prepare(corner: CornerLayout) -> Step:
         words = (
             "Plane the ends of the boards square. Mark the outside face and the reference edge of "
             f"every board, and each corner's name on both its boards, {STAYS}. Measure "
-            f"the thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
+            + (
+                f"width and thickness of {one} and {other} again: if they are not {PRINT_AGAIN}."
+                if any(corner.pair.insets)
+                else f"the thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
+            )
         )
     return Step(Task.PREPARE, "Prepare", words)
 
@@ -119,7 +129,7 @@ def scribe_slanting_baselines(corner: CornerLayout) -> Step:
         "Baselines",
         f"{set_both_gauges(corner)} Scribe both faces, the stock held to the end as it runs: so "
         "the gauge measures square to the line of the end. Where waste reaches an edge of the "
-        f"board, join both lines across it. {FALLS_IN}",
+        f"board, join both lines across it. {stop_short(corner)}{FALLS_IN}",
     )
 
 
@@ -131,6 +141,48 @@ def set_both_gauges(corner: CornerLayout) -> str:
     return (
         f"Set a gauge to {one} for {corner.named(0)} and another to {other} for {corner.named(1)}."
     )
+
+
+def stop_short(corner: CornerLayout) -> str:
+    """Where a scribed line must not run right across: a wider board's faces stay in sight."""
+    if not any(corner.pair.insets):
+        return ""
+    narrow, wide = _narrow_and_wide(corner)
+    return (
+        f"On {wide} go no farther than the edge of {narrow} comes, for past it the line would "
+        "stay in sight. "
+    )
+
+
+def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
+    """How boards are brought together across their width, to mark one from the other.
+
+    Args:
+        corner: the corner.
+        sawn: whether the first board's spaces are cut already.
+    """
+    (near, far), same = corner.pair.insets, "both reference edges on the same side"
+    narrow, wide = _narrow_and_wide(corner)
+    if not near and not far:
+        return "Bring the reference edges level, both on the same side."
+    ends = "reference" if not near else "far"
+    words = f"Bring the {ends} edges level, {same}."
+    if near and far:
+        line = f"a line gauged {corner.text(near)} in from that of {wide}"
+        if sawn and corner.stopped_at(0)[0]:
+            line = "the sawn side of the space there"
+        words = f"Bring the reference edge of {narrow} level with {line}, {same}."
+    on = [
+        f"{corner.text(inset)} at the {edge}"
+        for inset, edge in zip(corner.pair.insets, EDGES, strict=True)
+        if inset
+    ]
+    return f"{words} {wide.capitalize()} then runs on past {narrow}, {' and '.join(on)}."
+
+
+def _narrow_and_wide(corner: CornerLayout) -> tuple[str, str]:
+    wider = corner.pair.wider
+    return f"the {corner.roles[1 - wider].words}", f"the {corner.roles[wider].words}"
 
 
 def mark_from_first(corner: CornerLayout, piece: str) -> str:
@@ -148,13 +200,14 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
     elif past:
         ends = f"stand {corner.text(past)} past its outside face"
     level = "level" if corner.pair.is_slanted else "up"
-    edges, until = "level, both on the same side", ""
+    together, until = brought_together(corner, sawn=True), ""
     if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
-        edges, until = "to the same side", f"its {piece}s stand over the printed lines and "
+        together = "Bring the reference edges to the same side."
+        until = f"its {piece}s stand over the printed lines and "
     return (
         f"Clamp {second} in the vice, its end {level}, its outside face away from you. Lay {first} "
         f"of the same corner on that end, inside face down, the {piece}s pointing away from you, "
-        f"and prop up the rest of it. Bring the reference edges {edges}. Slide {first} until "
+        f"and prop up the rest of it. {together} Slide {first} until "
         f"{until}its baseline, at the bottom of its spaces, lies exactly over the inside arris of "
         f"{second}: the {piece}s' ends then {ends}. Hold it there and knife along both sides of "
         f"every {piece}, through any paper. From here on only the "
@@ -194,6 +247,6 @@ def level_the_edges(corner: CornerLayout) -> Iterator[Step]:
             Task.FINISH,
             "Level the edges",
             "When the glue is hard, plane the lower and the upper edges level all round, and test "
-            f"them against the faces with {bevels(corner, corner.edge_bevel)}. Which arris goes "
-            "stands with that setting, where this joint's pages begin.",
+            f"them against the faces with {bevels(corner, corner.edge_bevel)}. Which arris "
+            "to plane off stands with that setting, where this joint's pages begin.",
         )

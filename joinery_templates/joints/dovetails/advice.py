@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from operator import add
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
 from joinery_templates.joints.dovetails.corner import DovetailCorner
@@ -75,7 +76,9 @@ def _on_pins(corner: DovetailCorner) -> Iterator[Finding]:
 
 
 def _on_half_pins(corner: DovetailCorner) -> Iterator[Finding]:
-    half, pin = min(corner.spacing.half_pins), max(corner.spacing.pins, default=None)
+    past = corner.pair.past_the_other(1)
+    half = min(map(add, corner.spacing.half_pins, past))
+    pin = max(corner.spacing.pins, default=None)
     shown = f"A half pin of {corner.text(half)}"
     least, source, remedy = WEAK_PIN, OURS, "Make it wider."
     fault = f"{shown} at its narrow side may split away."
@@ -89,7 +92,11 @@ def _on_half_pins(corner: DovetailCorner) -> Iterator[Finding]:
 
 def _on_narrow_tails(corner: DovetailCorner) -> Iterator[Finding]:
     thickness = corner.tail_board.thickness - corner.tail_lap
-    narrowest = min(tail.width_at(corner.lean) for tail in corner.spacing.tails)
+    widths = [tail.width_at(corner.lean) for tail in corner.spacing.tails]
+    if not corner.spacing.half_pins:
+        for place, past in zip((0, -1), corner.pair.past_the_other(0), strict=True):
+            widths[place] += past
+    narrowest = min(widths)
     if narrowest < weakest_tail(thickness):
         yield advice(
             "tail-weak",

@@ -6,6 +6,7 @@ well, see the canted dovetail.
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, SIX_SIDES_CORNERS, Angled
+from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
@@ -14,7 +15,7 @@ from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 
 
-class Parameters(ThroughEnds, Angled, DovetailParameters):
+class Parameters(Meeting, ThroughEnds, Angled, DovetailParameters):
     """The parameters of an angled dovetail."""
 
 

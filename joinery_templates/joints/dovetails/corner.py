@@ -24,13 +24,18 @@ from functools import cached_property
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, InputError
-from joinery_templates.exact import square_root
-from joinery_templates.joints.corners.layout import ZERO, CornerLayout
+from joinery_templates.exact import ZERO, square_root
+from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
-from joinery_templates.joints.grooves.corner import check_upright
-from joinery_templates.joints.grooves.parameters import Channel, channels_of
+from joinery_templates.joints.grooves.corner import (
+    check_upright,
+    check_whole,
+    is_past_the_other,
+    told_channels,
+)
+from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.sources import JOYCE
@@ -52,7 +57,8 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
 
     Attributes:
         given: what fixes the tails, with what follows from a cutter.
-        mitres: how much is mitred right through at the reference edge and at the far edge.
+        mitres: how much is mitred right through at the reference edge and at the far edge,
+            where neither board runs on past the other.
         spacing: the tails at their ends, over the width between `margins`; none at first.
         rules: what was decided by a rule.
     """
@@ -96,22 +102,19 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     @property
     def channels(self) -> tuple[Channel, ...]:
         """The groove and the rebate that are given."""
-        return channels_of(self.given.groove, self.given.rebate, self.width)
+        return told_channels(self.given.groove, self.given.rebate, self.pair)
 
     @property
     def slope_text(self) -> str:
         """The slope in words."""
         return slope_text(self.slope)
 
-    def at_edges(self, half_pins: str = "", half_tails: str = "") -> str:
-        """What is said of the edges: with half pins the tail board's are cut, else the pin's."""
-        return half_pins if self.spacing.half_pins else half_tails
-
     @property
     def margins(self) -> tuple[Fraction, Fraction]:
         """How much of the width is free of the spacing at the reference edge and the far edge."""
-        near, far = self.pair.level_edges
-        return near + self.mitres[0], far + self.mitres[1]
+        taken = self.pair.level_edges, self.mitres, self.pair.past_the_other(0)
+        near, far = (sum(at_edge, ZERO) for at_edge in zip(*taken, strict=True))
+        return near, far
 
     @property
     def width(self) -> Fraction:
@@ -178,20 +181,24 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         """The same, as the walls of the pin board's sockets."""
         return self.pair.carried(self.sides, self.fit)
 
-    @property
-    def mitred_edges(self) -> tuple[HalfSpace | None, HalfSpace | None]:
-        """What is mitred at the reference edge and at the far edge, if anything."""
+    def mitred_edges(self, number: int) -> tuple[HalfSpace | None, HalfSpace | None]:
+        """What of a board is mitred at the reference edge and at the far edge, if anything."""
         near, far = self.mitres
         return (
             at_most(0, near) if near else None,
-            at_least(0, self.width - far) if far else None,
+            at_least(0, self.boards[number].width - far) if far else None,
         )
+
+    def spaces_at_edges(self, number: int) -> tuple[bool, bool]:
+        """The tail board's for half pins, but beside a mitre; the pin board's for half tails."""
+        near, far = (bool(self.spacing.half_pins) != bool(number) and not m for m in self.mitres)
+        return near, far
 
     def ends(
         self, tails: tuple[Cut, ...] = (), pins: tuple[Cut, ...] = (), stage: Stage = AT_ONCE
     ) -> tuple[BoardEnd, BoardEnd]:
         """Both boards: the spaces and sockets, when they are cut, and what the kind adds."""
-        spaces = self.pair.spaces(self.sides, self.mitred_edges)
+        spaces = self.pair.spaces(self.sides, self.mitred_edges(0))
         sockets = self.pair.sockets(self.walls)
         return (
             self.pair.end(0, (*tails, *(replace(cut, stage=stage) for cut in spaces))),
@@ -220,9 +227,13 @@ def lay_tails(
     """
     rules: tuple[str, ...] = ()
     if isinstance(given, RoutedParameters):
-        given, rules = settle(request, given, pair.depth(0))
+        low, high = pair.shared
+        shared = replace(request.boards[0], width=high - low)
+        met = replace(request, boards=(shared, request.boards[1]))
+        given, rules = settle(met, given, pair.depth(0))
     bare = DovetailCorner(request, pair, given, mitres)
     check_upright(bare.channels, pair)
+    check_whole(bare.channels, bare, pair)
     margins = bare.margins
     ground = Ground(
         width=bare.width - sum(margins),
@@ -233,6 +244,7 @@ def lay_tails(
         tail_thickness=bare.tail_board.thickness - bare.tail_lap,
         most_pins=most_pins if given.chosen.style == EVEN else None,
         margins=margins,
+        channels=tuple(one for one in bare.channels if not is_past_the_other(one, pair)),
     )
     try:
         spacing = space_tails(given, ground)
@@ -241,12 +253,12 @@ def lay_tails(
             raise
         # The spacing speaks of the board's width and means what is left of it.
         left = ground.text(ground.width)
-        words = (
-            f"Between the mitred edges {left} are left for the tails."
-            if any(mitres)
-            else f"Planing the edges level leaves {left} for tails and pins: leave one of the "
-            "widths out, so that it can follow."
-        )
+        follow = "leave one of the widths out, so that it can follow."
+        words = f"Planing the edges level leaves {left} for tails and pins: {follow}"
+        if any(mitres):
+            words = f"Between the mitred edges {left} are left for the tails."
+        elif any(pair.insets):
+            words = f"The boards meet over {left} of the width: {follow}"
         findings = (replace(f, remedy=f"{words} {f.remedy}".rstrip()) for f in error.findings)
         raise InputError(*findings) from None
     if given.slope is None:

@@ -21,10 +21,11 @@ Widths of tails and pins are those at the tails' own ends.
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
-from joinery_templates.joints.corners.layout import ZERO
+from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
@@ -39,7 +40,7 @@ from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
 TAIL_LAP_RULE = "as on the pin board, by the tail board's own thickness (our judgement)"
 
 
-class Parameters(DovetailParameters):
+class Parameters(Meeting, DovetailParameters):
     """The parameters of a double-lapped dovetail."""
 
     lap: Fraction | None = laps.pin_board_lap_parameter()
@@ -67,7 +68,8 @@ def build(request: Request) -> Joint:
     )
     corner = lay_tails(request, pair, given)
     sawn = Surface.SAWN_SHOULDER
-    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn)), Stage(1, "rebate"))
+    within = (side.turned() for side in pair.running_on(0) if side)
+    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn), *within), Stage(1, "rebate"))
     return figures.dovetail_joint(
         KIND,
         corner,
@@ -138,24 +140,31 @@ def _gauge_pins(corner: DovetailCorner) -> Step:
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
         f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} from its end scribe the baseline on its "
-        f"inside face only. Nothing is marked on the outside face of either board. {FALLS_IN}",
+        f"inside face only. Nothing is marked on the outside face of either board. "
+        f"{corners.stop_short(corner) if corner.pair.wider else ''}{FALLS_IN}",
         (1,),
     )
 
 
 def _rebate(corner: DovetailCorner) -> Step:
-    over = corner.at_edges(
-        half_pins=" Square the baseline over both edges too, from the inside face to that line."
+    edges = corner.open_edges(0)
+    flush = corner.flush_edges(0)
+    along = f", and on {flush} as far as the baseline" if flush else ""
+    over = f" Square the baseline over {edges} too, from the inside face to that line."
+    stops = (
+        f" Past the edge of {corner.the_pin_board} the board stays whole: square that edge's line "
+        "across the inside face and the end, and chop the rebate up to it."
     )
     return Step(
         Task.REBATE,
         f"Rebate {corner.the_tail_board}",
         f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
         f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
-        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain, and on both edges "
-        f"as far as the baseline.{over} Saw the rebate, across the grain and along it, {BESIDE}, "
-        f"and plane it square: its floor meets the end of {corner.the_pin_board}, its shoulder the "
-        "lap.",
+        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain{along}."
+        f"{over if edges else ''} Saw the rebate, across the grain and along it, {BESIDE}, and "
+        "plane it square, down to the middle of the lines: its floor meets the end of "
+        f"{corner.the_pin_board}, its shoulder the lap."
+        + (stops if any(corner.pair.past_the_other(0)) else ""),
         (0,),
     )
 

@@ -6,21 +6,14 @@ from itertools import pairwise
 
 from joinery_templates import joint
 from joinery_templates.errors import Finding
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ZERO, square_root
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
-from joinery_templates.joints.corners.layout import (
-    INSIDE,
-    OUTSIDE,
-    ZERO,
-    Named,
-    check_room,
-    named_sides,
-)
+from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, check_room, named_sides
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
 from joinery_templates.joints.dovetails.routing.work import with_cutter
-from joinery_templates.joints.grooves.corner import Crossed
+from joinery_templates.joints.grooves.corner import Crossed, is_past_the_other
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.grooves.work import with_grooves
 from joinery_templates.joints.kind import Kind
@@ -42,8 +35,8 @@ def tail_row(
     main: bool = False,
 ) -> SettingOut:
     """The marks of the tails along a line across the tail board; see `CornerLayout.row`."""
-    sides = named_sides(corner.sides, _tail_names(corner))
-    return corner.row(0, title, _between_mitres(corner, sides), plane, z, main)
+    sides = corner.with_edges(0, named_sides(corner.sides, _tail_names(corner)))
+    return corner.row(0, title, _between_mitres(corner, 0, sides), plane, z, main)
 
 
 def pin_row(
@@ -51,12 +44,12 @@ def pin_row(
 ) -> SettingOut:
     """The marks of the sockets along a line across the pin board, at a depth from its outside."""
     names = (f"space for {tail}" for tail in _tail_names(corner))
-    sides = named_sides(corner.walls, names)
-    return corner.row(1, title, _between_mitres(corner, sides), z=z, main=main)
+    sides = corner.with_edges(1, named_sides(corner.walls, names))
+    return corner.row(1, title, _between_mitres(corner, 1, sides), z=z, main=main)
 
 
-def _between_mitres(corner: DovetailCorner, sides: Iterable[Named]) -> Iterator[Named]:
-    near, far = corner.mitred_edges
+def _between_mitres(corner: DovetailCorner, number: int, sides: Iterable[Named]) -> Iterator[Named]:
+    near, far = corner.mitred_edges(number)
     if near:
         yield near, "mitred reference edge ends"
     yield from sides
@@ -122,7 +115,10 @@ def _edge_sizes(corner: DovetailCorner) -> Iterator[Size]:
     if not widths:
         piece, line = "half tail", "at the end"
         widths = (spacing.tails[0].width, spacing.tails[-1].width)
-    start = [", from the mitre" if mitred else corner.edges_level for mitred in corner.mitres]
+    start = [
+        ", from the mitre" if mitred else corner.from_edge(edge) or corner.edges_level
+        for edge, mitred in enumerate(corner.mitres)
+    ]
     told = dict.fromkeys(zip(widths, start, strict=True))
     edges = ("at the reference edge", "at the far edge") if len(told) > 1 else ("at each edge",)
     for edge, (width, since) in zip(edges, told, strict=True):
@@ -224,13 +220,18 @@ def _clearings(corner: DovetailCorner) -> Iterator[Clearing]:
     for pin in sorted(set(spacing.pins)):
         what = f"{TAIL_BOARD}, space for a pin"
         yield Clearing(what, pin, pin + sum(corner.leans), "pin", Task.CLEAR_FIRST)
-    edges = zip(corner.mitres, spacing.half_pins, strict=False)
-    for half in sorted({half for edge, half in edges if edge}):
+    stopped, mitres = corner.stopped_at(0), corner.mitres
+    halves = zip(spacing.half_pins, map(any, zip(stopped, mitres, strict=True)), strict=False)
+    for half in sorted({half for half, has_wood_beside in halves if has_wood_beside}):
         what = f"{TAIL_BOARD}, space for a half pin"
         yield Clearing(what, half, half + corner.lean, "half_pin", Task.CLEAR_FIRST)
     sockets = [_widths(corner, corner.walls, z) for z in (thickness, corner.lap)]
     for narrow, wide in sorted(set(zip(*sockets, strict=True))):
         yield Clearing(f"{PIN_BOARD}, socket for a tail", narrow, wide, "tail")
+    if any(corner.stopped_at(1)):
+        half = spacing.tails[0].width + corner.fit_across
+        what = f"{PIN_BOARD}, socket for a half tail"
+        yield Clearing(what, half - corner.lean, half, "half_tail")
 
 
 def dovetail_joint(
@@ -245,6 +246,7 @@ def dovetail_joint(
     rules: tuple[str, ...] = (),
     findings: Iterable[Finding] = (),
     faces: tuple[Face, ...] = (Face.OUTSIDE, Face.END_GRAIN, Face.INSIDE),
+    is_mitred: bool = False,
 ) -> Joint:
     """The whole layout: what the kind says, and what every dovetail has.
 
@@ -259,6 +261,7 @@ def dovetail_joint(
         rules: after those of the tails.
         findings: after those of every dovetail.
         faces: those that carry lines on one board at least.
+        is_mitred: see `Joint`.
 
     Raises:
         InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
@@ -273,15 +276,21 @@ def dovetail_joint(
         allowance=corner.fit,
         rows=tuple(rows),
         sizes=(*_sizes(corner), *sizes, *corner.run_outs()),
-        lengths=(*gauges, *_strips(corner), *_dividers(corner)),
+        lengths=(*gauges, *_strips(corner), *corner.inset_gauges(), *_dividers(corner)),
         slopes=tuple(_slopes(corner)),
         rules=(*corner.rules, *rules),
-        findings=(*advise(corner), *corner.spacing.findings, *findings),
+        findings=(
+            *advise(corner),
+            *corner.advise_on_strips(),
+            *corner.spacing.findings,
+            *findings,
+        ),
         steps=tuple(steps),
         pose=corner.pose,
         faces=faces,
         at_corner=corner.pair.is_square_in_plan,
         clearings=tuple(_clearings(corner)),
+        is_mitred=is_mitred,
     )
     grooved = with_grooves(by_hand, corner, corner.channels, lambda one: _crossed(corner, one))
     return with_cutter(grooved, corner)
@@ -289,6 +298,8 @@ def dovetail_joint(
 
 def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:
     """What a groove lies in: a mitre from corner to corner, a tail, or a half pin."""
+    if is_past_the_other(channel, corner.pair):
+        return Crossed.NOTHING
     near, far = corner.mitres
     in_edge = channel.high <= near or channel.low >= corner.width - far
     if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:

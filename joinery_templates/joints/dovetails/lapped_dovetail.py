@@ -17,6 +17,7 @@ from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.corners.layout import OUTSIDE
+from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, parameters, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
@@ -33,7 +34,7 @@ SMALL_DRAWER = 6 * INCH
 """Two whole pins are enough up to 6 in (152 mm), three above (Joyce 1970)."""
 
 
-class Parameters(RoutedParameters):
+class Parameters(Meeting, RoutedParameters):
     """The parameters of a lapped dovetail."""
 
     lap: Fraction | None = laps.pin_board_lap_parameter()
@@ -59,7 +60,7 @@ def build(request: Request) -> Joint:
     pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a lapped corner", past)
     enough = None
     if given.use == DRAWER:
-        enough = 2 if pin_board.width <= SMALL_DRAWER else 3
+        enough = 2 if min(board.width for board in request.boards) <= SMALL_DRAWER else 3
     corner = lay_tails(request, pair, given, most_pins=enough)
     return figures.dovetail_joint(
         KIND,
@@ -102,7 +103,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 
 def _gauge(corner: DovetailCorner) -> Step:
-    edges = corner.at_edges(half_pins=", and on both edges of the tail board")
+    edges = corner.open_edges(0) and f", and on {corner.open_edges(0)} of the tail board"
     another = f"Set another gauge to {corner.text(corner.pin_depth)} and"
     if corner.pin_depth == corner.depth:
         another = "Still with that setting,"
@@ -114,7 +115,7 @@ def _gauge(corner: DovetailCorner) -> Step:
         f"{corner.the_pin_board}, scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} scribe from its end the baseline of "
         f"{corner.the_pin_board} on its inside face only: on its outside face a line would stay in "
-        f"sight. {FALLS_IN}",
+        f"sight. {corners.stop_short(corner)}{FALLS_IN}",
     )
 
 

@@ -21,7 +21,8 @@ from typing import Any
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, refusal
-from joinery_templates.joints.corners.layout import ZERO
+from joinery_templates.exact import ZERO
+from joinery_templates.joints.corners.layout import EDGES
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
@@ -64,10 +65,21 @@ def lay_between(
     Raises:
         InputError: where nothing is left or nothing that can be cut follows.
     """
-    wide, units = pair.boards[0].width, request.units
+    (low, high), units = pair.shared, request.units
+    wide = high - low
     usual = Fraction(6) if units is Units.MM else INCH / 4
     deep = mitre or min(usual, at_most_as_a_gauge_is_set(wide / 10, units))
     near, far = (deep if mitred else ZERO for mitred in edges)
+    for inset, mitred, edge in zip(pair.insets, edges, EDGES, strict=True):
+        if inset and mitred:
+            raise refusal(
+                "mitre-past-the-edge",
+                f"At the {edge}, which is mitred, one board would stand "
+                f"{length_text(inset, units)} past the other.",
+                "Let the boards meet level at a mitred edge: correct `meet` and `offset`, or "
+                "choose the other edge.",
+                "meet",
+            )
     if given.edges != HALF_PIN:
         raise refusal(
             "not-with-this-start",
@@ -101,11 +113,19 @@ def mitred_edge_cuts(
     behind = (at_least(1, start),) if start else ()
     tails, pins = (
         tuple(
-            Cut((edge, mitre(past), *behind, at_most(1, depth, Surface.SHOULDER)), stage)
-            for edge in corner.mitred_edges
+            Cut(
+                (
+                    edge,
+                    mitre(corner.pair.past[number]),
+                    *behind,
+                    at_most(1, corner.pair.gauge(number), Surface.SHOULDER),
+                ),
+                stage,
+            )
+            for edge in corner.mitred_edges(number)
             if edge
         )
-        for past, depth in zip(corner.pair.past, (corner.depth, corner.pin_depth), strict=True)
+        for number in (0, 1)
     )
     return tails, pins
 

@@ -17,20 +17,21 @@ from joinery_templates.errors import COMMON
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import BESIDE, FALLS_IN
-from joinery_templates.joints.shared_parameters import choice_parameter
+from joinery_templates.joints.shared_parameters import FAR, REFERENCE, choice_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.cut import Stage
 
-REFERENCE, FAR, BOTH = "reference", "far", "both"
+BOTH = "both"
 
 
-class Parameters(ThroughEnds, DovetailParameters):
+class Parameters(Meeting, ThroughEnds, DovetailParameters):
     """The parameters of a through dovetail with mitred edges."""
 
     mitre: Fraction | None = mitred_edges.mitre_parameter()
@@ -88,7 +89,8 @@ def _gauge(corner: DovetailCorner, which: str) -> Step:
         f"{corners.set_both_gauges(corner)} Scribe lightly from the end: right across the inside "
         f"faces, but on the outside faces not within {width} of {which}. There knife a mitre "
         f"across the edge with a mitre square. {_starts(corner)} "
-        f"{mitred_edges.scribe_strips(corner)} and across the end grain. {FALLS_IN}",
+        f"{mitred_edges.scribe_strips(corner)} and across the end grain. "
+        f"{corners.stop_short(corner)}{FALLS_IN}",
     )
 
 

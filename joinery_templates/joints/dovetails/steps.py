@@ -15,18 +15,20 @@ from joinery_templates.joints.layout import BESIDE, FALLS_IN, beside
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:
     """Baselines on both faces of both boards."""
-    cut_edges = corner.at_edges(half_pins=corner.the_tail_board, half_tails=corner.the_pin_board)
+    number = 0 if corner.spacing.half_pins else 1
+    edges = corner.open_edges(number)
     return Step(
         Task.GAUGE,
         "Baselines",
-        f"{corners.set_both_gauges(corner)} Scribe lightly from the end on both faces, and on both "
-        f"edges of {cut_edges}. {FALLS_IN}",
+        f"{corners.set_both_gauges(corner)} Scribe lightly from the end on both faces"
+        f"{f', and on {edges} of {corner.named(number)}' if edges else ''}. "
+        f"{corners.stop_short(corner)}{FALLS_IN}",
     )
 
 
 def saw_tails(corner: DovetailCorner) -> Step:
     """Down the sides of the tails, and off with the waste beside them."""
-    edges = _open_edges(corner)
+    edges = corner.open_edges(0)
     return Step(
         Task.SAW_FIRST,
         "Saw the tails",
@@ -37,31 +39,31 @@ def saw_tails(corner: DovetailCorner) -> Step:
     )
 
 
-def _open_edges(corner: DovetailCorner) -> str:
-    """The tail board's edges beside which waste comes off, if any."""
-    if not corner.spacing.half_pins:
-        return ""
-    names = zip(("the reference edge", "the far edge"), corner.mitres, strict=True)
-    edges = [name for name, mitred in names if not mitred]
-    return "both edges" if len(edges) > 1 else "".join(edges)
-
-
 def _saw_off_half_pins(corner: DovetailCorner) -> str:
-    """Where the edge is open; beside a mitred strip, which stays, they are chopped."""
-    edges = _open_edges(corner)
+    """Where the edge is open; beside a strip that stays they are chopped."""
+    edges = corner.open_edges(0)
     off = f" Last, saw off the half-pin waste at {edges}, {beside('the baseline')}."
-    stays = (
-        " The mitred strip stays for now: saw the line beside it straight through, square to the "
-        "faces, from the end to the baseline, on the side of the half pin."
+    stays = "".join(
+        f" {strip[0].upper()}{strip[1:]} stays{until}: saw the line beside it straight through, "
+        "square to the faces, from the end to the baseline, on the side of the half pin."
+        for strip, until in _strips(corner)
     )
-    return (off if edges else "") + (stays if any(corner.mitres) else "")
+    return (off if edges else "") + stays
+
+
+def _strips(corner: DovetailCorner) -> Iterator[tuple[str, str]]:
+    """What of the tail board stays beside a half pin, and until when."""
+    if any(corner.mitres):
+        yield "the mitred strip", " for now"
+    if any(corner.stopped_at(0)):
+        yield "what runs on past the pin board", ""
 
 
 def chop_between_tails(corner: DovetailCorner) -> Iterator[Step]:
     """The spaces that have wood on both sides, where there are any."""
-    is_mitred = any(corner.mitres)
-    if corner.spacing.pins or is_mitred:
-        also = " and between tail and mitred strip" if is_mitred else ""
+    strips = [strip for strip, _ in _strips(corner)]
+    if corner.spacing.pins or strips:
+        also = "".join(f" and beside {strip}" for strip in strips)
         yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
@@ -77,8 +79,9 @@ def lay_on_pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.LAY_ON,
         f"Mark {corner.the_pin_board} from the tails",
-        f"Put the template{s} of {corner.the_pin_board} on in the same way. Peel the paper off the "
-        f"inside face of {corner.the_tail_board}. {corners.mark_from_first(corner, 'tail')}",
+        f"Put the template{s} of {corner.the_pin_board} on in the same way, to compare with. Peel "
+        f"the paper off the inside face of {corner.the_tail_board}. "
+        + corners.mark_from_first(corner, "tail"),
         (0, 1),
     )
 
@@ -90,11 +93,16 @@ def saw_and_chop_pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         f"Saw {beside('the knifed line')}: at the slope on the end grain, straight down the grain "
         "to the baseline and no further. Knife the baseline across the waste on both faces, chop "
-        "half way from each, and pare to the middle of the line."
-        + corner.at_edges(
-            half_tails=f" Saw off the half-tail waste at both edges, {beside('the baseline')}."
-        ),
+        "half way from each, and pare to the middle of the line." + _saw_off_half_tails(corner),
     )
+
+
+def _saw_off_half_tails(corner: DovetailCorner) -> str:
+    """Where the edge is open; beside wood that runs on they are chopped like the others."""
+    edges = corner.open_edges(1)
+    off = f" Saw off the half-tail waste at {edges}, {beside('the baseline')}."
+    stays = " The line along the tail board's edge is square across the end: saw it straight down."
+    return (off if edges else "") + (stays if any(corner.stopped_at(1)) else "")
 
 
 def saw_and_chop_sockets(corner: DovetailCorner, line: str = "the knifed line") -> Step:
@@ -108,10 +116,16 @@ def saw_and_chop_sockets(corner: DovetailCorner, line: str = "the knifed line") 
         "board down with its inside face up, chop across the grain at the baseline, a thin slice "
         "at a time, and split each slice off from the end, down to the lap line. Clear the far "
         "corners with a narrow chisel, and pare to the middle of the lines last."
-        + corner.at_edges(
-            half_tails=" The half-tail waste at both edges is taken out in the same way."
-        ),
+        + _waste_at_edges(corner, 1, "half-tail"),
     )
+
+
+def _waste_at_edges(corner: DovetailCorner, number: int, what: str) -> str:
+    """Where one side of a space is open to an edge, or to a strip that is mitred later."""
+    edges = "both edges" if any(corner.mitres) else corner.open_edges(number)
+    strip = ", up to the scribed line of the mitred strip, which stays for now"
+    told = f" The {what} waste at {edges} is taken out in the same way"
+    return f"{told}{strip if any(corner.mitres) else ''}." if edges else ""
 
 
 def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
@@ -120,8 +134,8 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
         Task.LAY_ON,
         f"Mark {corner.the_tail_board} from the pins",
         f"Lay {corner.the_tail_board} flat, inside face up. Stand {corner.the_pin_board} of the "
-        f"same corner upright on it, pins down, {how}. Bring the reference edges level, both on "
-        "the same side. Hold it there and knife along both sides of every pin. "
+        f"same corner upright on it, pins down, {how}. {corners.brought_together(corner)} "
+        "Hold it there and knife along both sides of every pin. "
         + (
             "The outer side of a half pin is the scribed line of the mitred strip. From here on "
             "only knifed and scribed lines count."
@@ -140,14 +154,7 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
         "the inside face and at the slope on it, the saw held at a slant: down to the lap and the "
         "baseline at once, and no further. Chop at the baseline, a thin slice at a time, split "
         "each slice off down to the lap, and clear the far corners with a narrow chisel."
-        + corner.at_edges(
-            half_pins=" The half-pin waste at both edges is taken out in the same way"
-            + (
-                ", up to the scribed line of the mitred strip, which stays for now."
-                if any(corner.mitres)
-                else "."
-            )
-        ),
+        + _waste_at_edges(corner, 0, "half-pin"),
     )
 
 
@@ -177,7 +184,7 @@ def count_words(corner: DovetailCorner) -> str:
     whole = len(corner.spacing.whole_tails)
     parts = (
         f"{whole} tail{'' if whole == 1 else 's'}" if whole else "",
-        corner.at_edges(half_tails="a half tail at each edge"),
+        "" if corner.spacing.half_pins else "a half tail at each edge",
     )
     return " and ".join(filter(None, parts))
 
@@ -209,8 +216,8 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         "Saw the tails",
         f"{count_words(corner)} at {corner.slope_text} from the grain"
         + (
-            ", which is as much from the edges; from the slanting end the two sides lean by the "
-            "bevels that name it"
+            ", which is as much from the edges; from the slanting end the two sides differ, and "
+            "each has its own bevel"
             if corner.pair.end_slope(0)
             else ""
         )
@@ -219,7 +226,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         + ", to the baseline and no further. Then knife the baseline across the waste."
         + _saw_off_half_pins(corner),
     )
-    if corner.spacing.pins:
+    if corner.spacing.pins or any(corner.stopped_at(0)):
         yield Step(
             Task.CLEAR_FIRST,
             "Chop between the tails",
@@ -232,9 +239,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
         f"On both faces the lines run along the grain: saw {beside('the knifed line')}, at the "
         "slope on the end grain, to the baseline and no further. Knife the baseline across the "
         f"waste on both faces. {_chop_slanting(corner, 1)} Pare to the middle of the baseline."
-        + corner.at_edges(
-            half_tails=f" Saw off the half-tail waste at both edges, {beside('the baseline')}."
-        ),
+        + _saw_off_half_tails(corner),
     )
     yield from closing.join_tails(corner, corner.flush_words(("tails", "pins")))
     yield from corners.level_the_edges(corner)

@@ -11,6 +11,7 @@ The tail board's end, outside face (n = 2)::
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures
 from joinery_templates.joints.dovetails.corner import ROLES, lay_tails
 from joinery_templates.joints.dovetails.parameters import ThroughEnds
@@ -22,7 +23,7 @@ from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.wood.leaning import LeaningCorner
 
 
-class Parameters(ThroughEnds, RoutedParameters):
+class Parameters(Meeting, ThroughEnds, RoutedParameters):
     """The parameters of a through dovetail."""
 
 

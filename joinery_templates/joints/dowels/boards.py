@@ -89,7 +89,7 @@ class Parameters(Table):
         high=200,
     )
     pitch: Fraction | None = size_parameter(
-        "From the middle of one dowel to the middle of the next.", "each has an equal share"
+        "From the middle of one dowel to the middle of the next.", "evenly spread"
     )
     end_distance: Fraction | None = size_parameter(
         "From each end of the row's line to the middle of the nearest dowel.",
@@ -332,7 +332,7 @@ class OnEnd(Dowelled, frozen=True):
 
 
 class Frame(OnEnd, frozen=True):
-    """A rail's end on a stile's edge; reference edges look into the frame."""
+    """A rail's end on a stile's edge; reference edges face into the frame."""
 
     own = ("at",)
     into = ((1, 1), (0, 1))

@@ -13,8 +13,8 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"Mark the outside face and the reference edge of {first} and of {second}: all is gauged "
-        f"from the outside faces. {_meet(joint)} {measure_again()}",
+        f"Mark the outside face and the reference edge of {first} and of {second}: everything "
+        f"is gauged from the outside faces. {_meet(joint)} {measure_again()}",
     )
     yield Step(Task.GAUGE, "Gauge the middle", " ".join(_gauge(joint)))
     yield Step(
@@ -51,8 +51,8 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         "Cut the dowels",
         "Try a dowel in a trial hole: it goes in by hand and stays. For each joint cut "
         f"{_count(joint)} {text(joint.dowel)} long, {text(joint.spare)} less than both holes "
-        "together. Chamfer both ends, and saw or plane a groove along each, or air and glue cannot "
-        "escape and split the board.",
+        "together. Chamfer both ends, and saw or plane a groove along each, or trapped air and "
+        "glue split the board.",
     )
     yield Step(
         Task.FIT,
@@ -151,7 +151,7 @@ def _true(joint: Dowelled) -> str:
 def _lay_on_first(joint: Dowelled) -> str:
     if isinstance(joint, Edge):
         return (
-            f"Trim the template and lay it on the far edge, its {dashed_line(is_cut=False)} on the "
+            f"Trim the template and lay it on the far edge, the {dashed_line(is_cut=False)} on the "
             f"line of {_which(joint)}, ▲ towards the start of the seam."
         )
     return (

@@ -20,7 +20,7 @@ from joinery_templates.joints.tongues import usual_tongue
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Place, Surface, at_least, at_most
-from joinery_templates.wood.placement import ACROSS, AS_IT_IS, Placement
+from joinery_templates.wood.placement import ACROSS, AS_IT_IS, ORIGIN, Placement
 
 SOLID, LOOSE = "solid", "loose"
 CENTRED = f"{NOYES}, p. 174: in the middle of the edge"
@@ -78,7 +78,8 @@ class Parameters(Table):
     )
     glued: bool = parameter(
         Quantity.FLAG,
-        "false for a back or a floor, whose boards swell and shrink each by itself.",
+        "Whether the boards are glued to each other, as in a panel; in a back or a floor each "
+        "swells and shrinks by itself.",
         default=True,
         rule="true, a panel",
     )
@@ -176,6 +177,6 @@ class Edges(Layout, frozen=True):
         """All but the bottoms of the grooves."""
         right = self.shows + self.boards[1].width
         start = self.shows if self.is_solid else self.shows - self.long
-        yield block((ZERO, ZERO, ZERO), (right, SHOWN, self.low))
+        yield block(ORIGIN, (right, SHOWN, self.low))
         yield block((ZERO, ZERO, self.high), (right, SHOWN, self.thin))
         yield block((start, ZERO, self.low), (self.shows + self.long, SHOWN, self.high))

@@ -15,13 +15,7 @@ from collections.abc import Iterator
 from joinery_templates.joint import Clearing, Joint, LengthSetting, Size
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.edges import work
-from joinery_templates.joints.edges.boards import (
-    AS_DEEP,
-    CENTRED,
-    THIRD,
-    Edges,
-    Parameters,
-)
+from joinery_templates.joints.edges.boards import AS_DEEP, CENTRED, THIRD, Edges, Parameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import faces_with_lines, pose
 

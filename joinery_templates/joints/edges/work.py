@@ -138,11 +138,12 @@ def _side_by_side(edges: Edges) -> str:
         one = edges.named(0)
         return (
             f"{one[0].upper()}{one[1:]} loses {edges.text(edges.long)} of what shows to its "
-            f"tongue: reckon with that in the width of the whole. {follow}"
+            f"tongue: allow for that in the width of the whole. {follow}"
         )
-    alone = ("tongue", "groove") if edges.is_solid else ("groove", "groove")
+    alone = "the first and the last have one groove"
+    if edges.is_solid:
+        alone = "the first has its tongue alone and the last its groove alone"
     return (
-        f"Of the {edges.count} boards the first has its {alone[0]} alone and the last its "
-        f"{alone[1]} alone; those between have {both}. All together are {edges.text(edges.whole)} "
-        "wide."
+        f"Of the {edges.count} boards {alone}; those between have {both}. All together are "
+        f"{edges.text(edges.whole)} wide."
     )

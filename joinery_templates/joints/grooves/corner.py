@@ -14,7 +14,9 @@ The corner cut open along the groove, seen from the reference edge::
 
 In the corner both grooves reach just to each other's bottom, whichever board's wood stands
 there: so the bottom passes the corner, and nothing shows outside. A groove may run on
-through a board's end only where that is covered or cut away.
+through a board's end only where that is covered or cut away. What lies past the edge of a
+narrower board is in the wider one alone, and runs out at its end: so a drawer's bottom goes
+in from behind, below a back that sits on it.
 """
 
 from collections.abc import Iterator
@@ -24,13 +26,15 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import mistake
+from joinery_templates.errors import Finding, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Size
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.grooves.parameters import Channel
+from joinery_templates.joints.grooves.parameters import Channel, Groove, Rebate, channels_of
+from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
 
@@ -42,6 +46,7 @@ class Ending(StrEnum):
     IN_SOCKET = "runs out into the socket"
     IN_SPACE = "runs out into the space for the half pin"
     IN_MITRE = "runs out through the mitre"
+    PAST_THE_OTHER = "runs out at the end, past the other board's edge"
 
 
 class Crossed(StrEnum):
@@ -51,6 +56,7 @@ class Crossed(StrEnum):
     SECOND = "what stands at the edge of the second board"
     MITRE = "a mitre from corner to corner"
     BOTH = "parts of both boards"
+    NOTHING = "the wider board, past the edge of the other"
 
 
 Region = tuple[HalfSpace, ...]
@@ -61,7 +67,7 @@ class CornerGroove(Struct, frozen=True):
 
     Attributes:
         corner: the layout.
-        channel: where it lies across the width.
+        channel: where it lies across the first board's width.
         crossed: what it lies in where the boards cross.
     """
 
@@ -84,8 +90,19 @@ class CornerGroove(Struct, frozen=True):
         return self.corner.pair.depth(number) <= self.depth
 
     @property
+    def lies_in(self) -> tuple[int, ...]:
+        """The boards that have it."""
+        return (self.corner.pair.wider,) if self.crossed is Crossed.NOTHING else (0, 1)
+
+    def on(self, number: int) -> Channel:
+        """Where it lies across a board's width."""
+        return self.channel.moved(self.corner.pair.shift_to(number))
+
+    @property
     def endings(self) -> tuple[Ending, Ending]:
-        """How it ends at the first board's end, and at the second board's."""
+        """How it ends at the first board's end, and at the second board's, where they have it."""
+        if self.crossed is Crossed.NOTHING:
+            return Ending.PAST_THE_OTHER, Ending.PAST_THE_OTHER
         if self.crossed is Crossed.MITRE:
             return Ending.IN_MITRE, Ending.IN_MITRE
         first = second = Ending.STOPPED
@@ -107,9 +124,10 @@ class CornerGroove(Struct, frozen=True):
     def start(self, number: int) -> Fraction:
         """From a board's end to where its groove begins, on its face; 0 where it runs out there."""
         pair = self.corner.pair
-        if number == 0 and self.endings[0] is Ending.UNDER_LAP:
-            return Fraction(0)
-        left = max(Fraction(0), pair.depth(number) - self.depth)
+        ending = self.endings[number]
+        if ending is Ending.PAST_THE_OTHER or (number == 0 and ending is Ending.UNDER_LAP):
+            return ZERO
+        left = max(ZERO, pair.depth(number) - self.depth)
         return left * pair.gauge(number) / pair.depth(number)
 
     def cut(self, number: int) -> Cut:
@@ -117,7 +135,7 @@ class CornerGroove(Struct, frozen=True):
         board, start = self.corner.boards[number], self.start(number)
         floor = at_least(2, board.thickness - self.depth, Surface.GROOVE)
         ends = (self._behind_the_other(number),) if start else ()
-        return Cut((*self._across, floor, *ends))
+        return Cut((*self._across(number), floor, *ends))
 
     def _behind_the_other(self, number: int) -> HalfSpace:
         """What lies behind the bottom of the other board's groove."""
@@ -127,39 +145,94 @@ class CornerGroove(Struct, frozen=True):
 
     def outside_of(self, region: Region) -> Iterator[Region]:
         """What the groove in the joined corner leaves of a convex region, in convex pieces."""
-        pair = self.corner.pair
+        if self.crossed is Crossed.NOTHING:
+            yield region
+            return
+        pair, across = self.corner.pair, self._across(0)
         floor = pair.boards[0].thickness - self.depth
         end = self._behind_the_other(0)
         if self.endings[0] is Ending.UNDER_LAP and pair.depth(0) - self.depth > pair.starts[0]:
             end = pair.start_plane(0)
-        for side in self._across:
+        for side in across:
             yield (*region, side.turned())
-        yield (*region, *self._across, at_most(2, floor))
-        yield (*region, *self._across, at_least(2, floor), end.turned())
+        yield (*region, *across, at_most(2, floor))
+        yield (*region, *across, at_least(2, floor), end.turned())
 
     @property
     def sizes(self) -> Iterator[Size]:
         """Rows for the table of sizes."""
-        name, low = self.channel.name, self.channel.low
+        name = self.channel.name
         if name == "rebate":
+            low = self.on(self.corner.pair.wider).low
             yield Size(f"rebate, from the {'far' if low else 'reference'} edge", self.channel.width)
         else:
-            yield Size(f"{name}, from the reference edge", low)
+            lows = [self.on(number).low for number in self.lies_in]
+            if len({*lows}) > 1:
+                yield from self.corner.told_of_both(f"{name}, from the reference edge", lows)
+            else:
+                yield Size(f"{name}, from the reference edge", lows[0])
             yield Size(f"{name}, how wide", self.channel.width)
         yield Size(f"{name}, how deep", self.depth)
-        for number, ending in enumerate(self.endings):
-            if ending is Ending.STOPPED:
+        for number in self.lies_in:
+            if self.endings[number] is Ending.STOPPED:
                 role = self.corner.roles[number].words
                 yield Size(f"{name} stops, from the {role}'s end", self.start(number))
 
-    @property
-    def _across(self) -> tuple[HalfSpace, ...]:
-        """Its two sides; at an edge that it is open to there is none."""
-        low, high = self.channel.low, self.channel.high
+    def _across(self, number: int) -> tuple[HalfSpace, ...]:
+        """Its two sides on a board; at an edge that it is open to there is none."""
+        low, high = self.on(number).low, self.on(number).high
+        width = self.corner.boards[number].width
         return (
             *((at_least(0, low, Surface.GROOVE),) if low > 0 else ()),
-            *((at_most(0, high, Surface.GROOVE),) if high < self.corner.boards[0].width else ()),
+            *((at_most(0, high, Surface.GROOVE),) if high < width else ()),
         )
+
+
+def told_channels(
+    groove: Groove | None, rebate: Rebate | None, pair: BoardPair
+) -> tuple[Channel, ...]:
+    """The groove and the rebate that are given, across the first board's width."""
+    told = channels_of(groove, rebate, pair.boards[pair.wider].width)
+    return tuple(channel.moved(-pair.shift_to(pair.wider)) for channel in told)
+
+
+def is_past_the_other(channel: Channel, pair: BoardPair) -> bool:
+    """Whether a channel lies in the wider board alone, past an edge of the other."""
+    low, high = pair.shared
+    own = channel.moved(pair.shift_to(pair.wider))
+    on_board = channel.name == "rebate" or not own.is_open(pair.boards[pair.wider].width)
+    return any(pair.insets) and on_board and (channel.high <= low or channel.low >= high)
+
+
+def check_whole(channels: tuple[Channel, ...], layout: Layout, pair: BoardPair) -> None:
+    """A channel that the narrower board's edge would split is not laid out.
+
+    Raises:
+        InputError: where there is one.
+    """
+    refuse(_split(channel, layout, pair) for channel in channels if _is_split(channel, pair))
+
+
+def _is_split(channel: Channel, pair: BoardPair) -> bool:
+    edges = zip(pair.shared, pair.insets, strict=True)
+    return any(inset and channel.low < edge < channel.high for edge, inset in edges)
+
+
+def _split(channel: Channel, layout: Layout, pair: BoardPair) -> Finding:
+    narrow, name = layout.boards[1 - pair.wider], channel.name
+    remedy = f"Move the {name}."
+    above = channel.moved(pair.shift_to(pair.wider)).high
+    if channel.low < pair.shared[0] and above <= sum(pair.insets):
+        remedy = (
+            f'Let "{narrow.name}" stand in {layout.text(above)} at the reference edge, so that it '
+            f"sits on what is in the {name}, or move the {name}."
+        )
+    return mistake(
+        f"{name}-split",
+        f'The {name} lies half past an edge of "{narrow.name}", the narrower board.',
+        remedy,
+        name,
+    )
 
 
 def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:

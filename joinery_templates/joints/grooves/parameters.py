@@ -3,11 +3,16 @@
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
+from joinery_templates.joints.shared_parameters import (
+    FAR,
+    REFERENCE,
+    choice_parameter,
+    size_parameter,
+)
 
-REFERENCE, FAR = "reference", "far"
 GROOVE_DEPTH_RULE = (
     "a third of the thinner board, rounded to a gauge setting (common practice, no source)"
 )
@@ -18,7 +23,7 @@ class Groove(Table):
 
     from_edge: Fraction = parameter(
         Quantity.LENGTH,
-        "From the reference edge to the groove.",
+        "From the reference edge to the groove; the wider board's, where one is wider.",
         rule="needed",
         low=0,
         needed=True,
@@ -61,6 +66,10 @@ class Channel(Struct, frozen=True):
     def span(self, start: Fraction) -> tuple[Fraction, Fraction]:
         """From and to, measured from a line `start` mm from the reference edge."""
         return self.low - start, self.high - start
+
+    def moved(self, distance: Fraction) -> "Channel":
+        """The same, so much farther from the reference edge."""
+        return replace(self, low=self.low + distance, high=self.high + distance)
 
     def is_open(self, width: Fraction) -> bool:
         """Whether it can be seen from an edge of a board so wide, as a rebate can."""

@@ -37,7 +37,13 @@ def with_grooves(
     grooves = [CornerGroove(corner, one, crossed(one)) for one in channels if not one.outside]
     refuse(_faults(grooves))
     first, second = (
-        replace(member.part, cuts=(*member.part.cuts, *(one.cut(number) for one in grooves)))
+        replace(
+            member.part,
+            cuts=(
+                *member.part.cuts,
+                *(one.cut(number) for one in grooves if number in one.lies_in),
+            ),
+        )
         for number, member in enumerate(joint.members)
     )
     filled = joint.filled
@@ -55,7 +61,7 @@ def with_grooves(
         sizes=(*joint.sizes, *(size for groove in grooves for size in groove.sizes)),
         rules=(*joint.rules, *rules),
         findings=(*joint.findings, *_advice(grooves)),
-        steps=tuple(_with_ploughing(joint.steps, corner, grooves, channels)),
+        steps=tuple(_with_ploughing(joint.steps, corner, grooves, channels, crossed)),
     )
 
 
@@ -100,6 +106,7 @@ def _with_ploughing(
     corner: CornerLayout,
     grooves: Sequence[CornerGroove],
     channels: Sequence[Channel],
+    crossed: Callable[[Channel], Crossed],
 ) -> Iterator[Step]:
     """The steps with the grooves inside before the boards are joined, those outside after it."""
     joining = next(step for step in steps if step.task in (Task.FIT, Task.GLUE))
@@ -108,15 +115,37 @@ def _with_ploughing(
             yield from (_plough(groove) for groove in grooves)
         yield step
         if step.task is Task.GLUE:
-            yield from (_round_the_corner(corner, one) for one in channels if one.outside)
+            outside = (CornerGroove(corner, one, crossed(one)) for one in channels if one.outside)
+            yield from map(_round_the_corner, outside)
+
+
+_OTHER_END = (
+    "Where a board's other end has another joint, the {name} ends there as that joint's own pages "
+    "say."
+)
+
+
+def _plough_right_out(groove: CornerGroove) -> Step:
+    """One that passes the narrower board by."""
+    corner, name, wider = groove.corner, groove.channel.name, groove.corner.pair.wider
+    verb = "plane" if name == "rebate" else "plough"
+    words = (
+        f"On the inside face of {corner.named(wider)} alone, {_gauged(groove)}, "
+        f"{corner.text(groove.depth)} deep: {verb} right out at this end. It passes "
+        f"{corner.named(1 - wider)} by, so that what it holds can be pushed in from there when the "
+        f"corner is glued. {_OTHER_END.format(name=name)}"
+    )
+    return Step(Task.PLOUGH, f"{verb.capitalize()} the {name}", words)
 
 
 def _plough(groove: CornerGroove) -> Step:
     """A groove is ploughed; a rebate, open at an edge, is planed."""
+    if groove.crossed is Crossed.NOTHING:
+        return _plough_right_out(groove)
     corner, channel, endings = groove.corner, groove.channel, groove.endings
     is_rebate = channel.name == "rebate"
     verb = "plane" if is_rebate else "plough"
-    words = [f"On both inside faces, {_gauged(corner, channel)}, {corner.text(groove.depth)} deep."]
+    words = [f"On both inside faces, {_gauged(groove)}, {corner.text(groove.depth)} deep."]
     if is_rebate:
         words.append("Use a fillister plane, or a rebate plane against a fence.")
     for number, ending in enumerate(endings):
@@ -132,29 +161,36 @@ def _plough(groove: CornerGroove) -> Step:
     else:
         words.append(f"At this corner nothing shows: {verb} right out at these ends.")
     if {*endings} != {Ending.STOPPED}:
-        name = channel.name
-        words.append(
-            f"Where a board's other end has another joint, the {name} ends there as that joint's "
-            "own pages say."
-        )
+        words.append(_OTHER_END.format(name=channel.name))
     lies_in = "the bottom or the lid" if is_rebate else "the bottom"
     words.append(f"Try {lies_in} in the corner before you glue.")
     return Step(Task.PLOUGH, f"{verb.capitalize()} the {channel.name}", " ".join(words))
 
 
-def _gauged(corner: CornerLayout, channel: Channel) -> str:
-    """Where a groove or rebate lies, as it is gauged from an edge."""
+def _gauged(groove: CornerGroove) -> str:
+    """Where a groove or rebate lies, as it is gauged from an edge of each board."""
+    corner, channel = groove.corner, groove.channel
     if channel.name == "groove":
-        low, high = corner.text(channel.low), corner.text(channel.high)
-        return f"from {low} to {high} from the reference edge"
-    edge = "far" if channel.low else "reference"
+        spans = {
+            f"from {corner.text(one.low)} to {corner.text(one.high)} from the reference edge": n
+            for n in groove.lies_in
+            for one in [groove.on(n)]
+        }
+        if len(spans) == 1:
+            return "".join(spans)
+        return " and ".join(f"{span} of {corner.named(n)}" for span, n in spans.items())
+    edge = "far" if channel.moved(corner.pair.shift_to(corner.pair.wider)).low else "reference"
     return f"{corner.text(channel.width)} from the {edge} edge"
 
 
-def _round_the_corner(corner: CornerLayout, channel: Channel) -> Step:
+def _round_the_corner(groove: CornerGroove) -> Step:
+    name, corner = groove.channel.name, groove.corner
+    where = "right round the outside"
+    if groove.crossed is Crossed.NOTHING:
+        where = f"along the outside of {corner.named(corner.pair.wider)} alone"
     return Step(
         Task.FINISH,
-        f"Cut the {channel.name} outside",
-        f"It is not drawn. When the glue is hard and the corner planed flush, cut it right round "
-        f"the outside, {_gauged(corner, channel)}.",
+        f"Cut the {name} outside",
+        f"It is not drawn. When the glue is hard and the corner planed flush, cut it {where}, "
+        f"{_gauged(groove)}.",
     )

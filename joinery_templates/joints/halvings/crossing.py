@@ -1,6 +1,6 @@
 r"""Two boards of a frame that lie in each other, outside faces flush, at any angle.
 
-From outside, at a corner of 60 degrees; the reference edges look into the frame::
+From outside, at a corner of 60 degrees; the reference edges face into the frame::
 
                       far edge      end, y = 0
         outer corner  ___________ /
@@ -80,7 +80,7 @@ def mitred_parameter() -> Any:
     """Whether a corner shows a mitre."""
     return parameter(
         Quantity.FLAG,
-        "true where the outside face of a corner shows a mitre.",
+        "Whether the outside face of a corner shows a mitre.",
         default=False,
         rule="false",
     )
@@ -89,7 +89,7 @@ def mitred_parameter() -> Any:
 def place_parameter(board: str, mate: str, rule: str) -> Any:
     """Where along a board the joint is."""
     return distance_parameter(
-        f"From the {board}'s end past the {mate}'s far edge to that edge, along the {board}'s "
+        f"From the {board}'s end beyond the {mate} to the {mate}'s far edge, along the {board}'s "
         f"reference edge; the {board}'s other joints are then checked against it.",
         rule,
     )

@@ -6,14 +6,7 @@ from fractions import Fraction
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
-from joinery_templates.joints.halvings.crossing import (
-    CORNER,
-    CROSS,
-    RAILS,
-    STILES,
-    TEE,
-    Crossing,
-)
+from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,
@@ -73,12 +66,12 @@ def scribed(crossing: Crossing) -> str:
     ends = [number for number in (RAILS, STILES) if crossing.is_end(number)]
     if len(ends) == 2:
         return "the end grain and both edges of both boards as far as the shoulder"
-    notch = "both edges where the notch is to be"
+    notch = "where the notch is to be"
     if not ends:
-        return f"{notch}, on both boards"
+        return f"both edges {notch}, on both boards"
     return (
         f"the end grain and both edges of {crossing.named(RAILS)} as far as the shoulder, and "
-        f"{notch} of {crossing.named(STILES)}"
+        f"both edges of {crossing.named(STILES)} {notch}"
     )
 
 
@@ -103,7 +96,7 @@ def order_of_work(crossing: Crossing, gauging: str, fitting: str) -> Iterator[St
 def _prepare(crossing: Crossing) -> Step:
     first, second = crossing.named(RAILS), crossing.named(STILES)
     inner = {
-        CORNER: "At a corner the reference edges look into the frame.",
+        CORNER: "At a corner the reference edges face inwards.",
         TEE: "Left and right are as seen from outside, with the rail's reference edge down.",
         CROSS: "Left and right are as seen from outside, with the other board's reference edge "
         "down.",
@@ -161,18 +154,19 @@ def _place(crossing: Crossing) -> Step:
         board, mate = crossing.named(number), crossing.mate(number)
         near, far = map(crossing.text, crossing.shoulders(number))
         along = crossing.along(number)
+        faces = f"the {' and the '.join(f'{one.face} face' for one in crossing.lost(number))}"
         if not crossing.is_end(number) and along:
             top = f" (the top, with the {mate}'s reference edge down)" if number == STILES else ""
             told.append(
                 f"On the reference edge of {board} measure {crossing.text(along)} from the end "
                 f"past the {mate}'s far edge{top}: there that edge of the {mate} comes. Square a "
-                "pencil line from there across the outside face and both edges."
+                f"pencil line from there across {faces} and both edges."
             )
         elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"
             told.append(
-                f"Square a pencil line round {board}, on the outside face and both edges, where "
-                f"the {mate}'s far edge {meets}."
+                f"Square a pencil line across {faces} and both edges of {board}, where the "
+                f"{mate}'s far edge {meets}."
             )
         elif crossing.is_square:
             told.append(

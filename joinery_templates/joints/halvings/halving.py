@@ -61,8 +61,8 @@ class Parameters(CrossingParameters):
         f"half of the thinner board's thickness ({HALF})",
     )
     shows: str = choice_parameter(
-        "On which face the rail lies whole across the stile; behind a mitre lies the stile's lap, "
-        "or with inside the rail's.",
+        "On which face the rail runs whole across the stile; behind a mitre lies the stile's lap, "
+        "or, with inside, the rail's.",
         OUTSIDE,
         INSIDE,
     )

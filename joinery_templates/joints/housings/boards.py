@@ -16,7 +16,7 @@ from joinery_templates.joints.sources import NOYES
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Hand
 from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, Stretch, at_most
-from joinery_templates.wood.placement import Placement, end_to_end
+from joinery_templates.wood.placement import ORIGIN, Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"
 LINE = "the shelf's upper face"
@@ -144,7 +144,7 @@ class ShelfInSide(Layout, frozen=True):
         deep, stop = self.depth, self.given.stop
         yield block((self.start, ZERO, ZERO), (self.shelf.width, deep, thick))
         if stop:
-            yield block((ZERO, ZERO, ZERO), (stop, deep, thick))
+            yield block(ORIGIN, (stop, deep, thick))
 
     def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
         """Both boards, the shelf first; reference edges are at the front."""

@@ -67,6 +67,10 @@ def _lengths(housing: Housing) -> Iterator[LengthSetting]:
     if given.shoulder:
         use = "lower side of the tongue on the end grain, from the upper face"
         yield LengthSetting("gauge", use, housing.tongue)
+        yield LengthSetting("gauge", "tongue's shoulder, from the shelf's end", housing.depth)
+    if housing.start:
+        use = "shelf's corner cut back, from the front edge"
+        yield LengthSetting("gauge", use, housing.start)
     if housing.behind:
         yield LengthSetting("gauge", "rebate, from the back edge", housing.behind)
         depth = "depth of the rebate, from the inside face"

@@ -40,7 +40,7 @@ def _marking(housing: Housing) -> Iterator[Step]:
     stop = housing.given.stop
     edges = "the back edge" if stop else "both edges"
     across = (
-        f"each inside face, stopping {text(stop)} from the front edge, and down the back edge"
+        f"each inside face, stopping {text(stop)} from the front edge"
         if stop
         else "each inside face and the back edge"
     )
@@ -57,17 +57,17 @@ def _marking(housing: Housing) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         "Square the line",
-        f"Clamp both sides together, inside faces out, and square the line of {LINE} across their "
-        f"{'back' if stop else 'front'} edges{housing.line_place}; carry it from there across "
-        f"{across}. Gauge the depth, {text(housing.depth)}, on {edges} with the stock on the "
-        "inside face.",
+        "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
+        f"Square the line of {LINE} across their {'back' if stop else 'front'} edges"
+        f"{housing.line_place}; carry it from there across {across}. Gauge the depth, "
+        f"{text(housing.depth)}, on {edges} with the stock on the inside face.",
         (1,),
     )
     shown = "the one for the back edge: it shows" if stop else "those for both edges: they show"
     yield Step(
         Task.LAY_ON,
         f"Lay on {side}",
-        f"Lay the inside face's template with its {dashed_line(is_cut=True)} on the squared line, "
+        f"Lay the inside face's template with the {dashed_line(is_cut=True)} on the squared line, "
         "▲ towards the top end, flush with the front edge; glue it, or tape it and prick it "
         f"through at the small rings. Do the same with {shown} how deep it goes.",
     )
@@ -99,8 +99,9 @@ def _housing(housing: Housing) -> Iterator[Step]:
         "Saw the walls",
         f"{'' if stop else 'Knife both lines against a square. '}Pare a small groove to each from "
         "the waste. "
-        "Clamp a straight block along the knifed line, its edge square, and saw against it, "
-        f"{BESIDE}, down to the gauged line on {edges}, {depth}; then the other wall.",
+        "Clamp a straight block with a square edge on the wood that stays, its edge on the knifed "
+        f"line, and saw against it, on the waste side, down to the gauged line on {edges}, "
+        f"{depth}; then the other wall.",
         (1,),
     )
     from_where = "from the back edge towards the stop"
@@ -131,11 +132,13 @@ def _shelf_end(housing: Housing) -> Iterator[Step]:
         return
     yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", fold_over("front edge"))
     if housing.start:
+        level = ", level with the tongue's shoulder" if housing.given.shoulder else ""
         yield Step(
             Task.SAW_FIRST,
             "Saw out the front corner",
             f"It goes {text(housing.start)} from the front edge and {depth} from the end. Knife "
-            "its line round the front edge first, for it shows.",
+            f"its line round the front edge first, for it shows; saw {BESIDE}, and pare to its "
+            f"middle{level}.",
         )
     if housing.given.shoulder:
         yield Step(

@@ -30,14 +30,7 @@ from joinery_templates.joints.housings.tail import FACES, Parameters, SlidingTai
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import faces_with_lines, pose
 from joinery_templates.joints.spread import usual_slopes
-from joinery_templates.wood.cut import (
-    BoardEnd,
-    Cut,
-    Stretch,
-    Surface,
-    at_least,
-    at_most,
-)
+from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
 
 BEVEL = "sides of the tail, stock on the shelf's end; of the housing, stock on the inside face"
 

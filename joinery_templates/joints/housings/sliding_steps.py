@@ -43,17 +43,19 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         "Square the line",
-        "Clamp both sides together, inside faces out, and square the line of the shelf's upper "
-        f"face across their edges{tail.line_place}, then across each inside face.",
+        "Clamp both sides together, inside faces out, front edges the same way and top ends level. "
+        f"Square the line of the shelf's upper face across their edges{tail.line_place}, then "
+        "across each inside face.",
         (1,),
     )
     edges = "the back edge" if tail.given.stop else "the front and the back edge"
     yield Step(
         Task.LAY_ON,
         f"Lay on {tail.named(1)}",
-        f"Lay the inside face's template with its {dashed_line(0 not in tail.sloping)} on the "
+        f"Lay the inside face's template with the {dashed_line(0 not in tail.sloping)} on the "
         "squared line, ▲ towards the top end, flush with the front edge; glue it, or tape it and "
-        f"prick it through at the small rings. So too the one for {edges}: it shows the section.",
+        f"prick it through at the small rings. Do the same with the one for {edges}: it "
+        "shows the section.",
     )
     if tail.given.stop:
         yield Step(
@@ -78,9 +80,9 @@ def _housing_steps(tail: SlidingTail) -> Iterator[Step]:
         Task.SAW_DOWN,
         "Saw the walls",
         f"Plane the edge of a wooden block to the slope of {tail.slope_text}. For {walls} clamp it "
-        f"along the line, hold the saw flat against it and saw {BESIDE}, down to "
-        f"{tail.text(tail.depth)}. {lean}, as the back edge's template shows: there the housing is "
-        f"{mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
+        f"along the line, on the wood that stays, hold the saw flat against it and saw {BESIDE}, "
+        f"down to {tail.text(tail.depth)}. {lean}, as the back edge's template shows: there the "
+        f"housing is {mouth} wide at its mouth and {floor} at its floor.{taper}{square}",
         (1,),
     )
     yield Step(

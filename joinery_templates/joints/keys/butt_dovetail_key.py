@@ -30,9 +30,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import BoardEnd
-from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement
-
-ORIGIN = (ZERO, ZERO, ZERO)
+from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 
 
 def build(request: Request) -> Joint:

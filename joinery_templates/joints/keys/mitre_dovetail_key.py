@@ -37,7 +37,7 @@ from joinery_templates.joints.layout import Layout, beside, block
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_keys
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
-from joinery_templates.wood.placement import ACROSS, Placement
+from joinery_templates.wood.placement import ACROSS, ORIGIN, Placement
 
 OPENS = f"{NOYES}, p. 194: a mitre opens at the inside corner"
 KEYED = f"{NOYES}, no. 57, the keyed mitre (from memory)"
@@ -47,7 +47,6 @@ HALF_ROOT = square_root(Fraction(1, 2))
 """Sine and cosine of 45 degrees, within `exact.ROOT_BOUND`."""
 MITRE = HalfSpace((-ONE, ONE, ZERO), ZERO)
 """The waste before the mitre, in either member's frame."""
-ORIGIN = (ZERO, ZERO, ZERO)
 
 
 def build(request: Request) -> Joint:
@@ -61,7 +60,7 @@ def build(request: Request) -> Joint:
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)
-    usual = (half, "half the width of the members (our judgement)")
+    usual = (half, "half the width of the boards (our judgement)")
     key, rules = settle_key(given, layout, usual)
     line = JointLine(
         name="the mitre",
@@ -129,10 +128,10 @@ def _on_width(layout: Layout) -> Iterator[Finding]:
     if width > WIDE:
         yield advice(
             "mitre-wide",
-            f"Members {layout.text(width)} wide shrink across their width and not "
+            f"Boards {layout.text(width)} wide shrink across their width and not "
             "along it, and the mitre opens at its inner corner.",
             f"{OPENS}; the limit of {layout.text(WIDE)} is our judgement",
-            "Use narrower members or dry wood, and set the last key near the inner corner.",
+            "Use narrower boards or dry wood, and set the last key near the inner corner.",
         )
 
 
@@ -149,7 +148,7 @@ _SHOOT = Step(
 _LAY_ON = (
     "The hatched corner before the mitre is sawn away by now: cut it off the paper too, straight "
     "across the sockets' mouths. Lay the rest of each template on the joined corner, the cut on "
-    "the mitre and its reference edge flush with the member's, and prick through the small rings."
+    "the mitre and its reference edge flush with the board's, and prick through the small rings."
 )
 
 KIND = Kind(

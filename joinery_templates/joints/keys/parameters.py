@@ -59,7 +59,8 @@ class KeyParameters(Table):
     )
     key_length: Fraction | None = size_parameter(
         "Length of a key from tip to tip, square to the joint line and along the key's grain.",
-        "worked out from the boards",
+        "3 times the thinner board's thickness, or half the width of a mitred frame's boards, "
+        "where there is room for that (our judgement)",
         high=LONGEST,
     )
     key_width: Fraction | None = size_parameter("Width of a key at its two ends.", WIDTH_RULE)

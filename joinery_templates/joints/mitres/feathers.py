@@ -24,7 +24,7 @@ from joinery_templates.joints.gauge import (
 from joinery_templates.joints.layout import beside, slope_text
 from joinery_templates.joints.mitres.mitre import fold_up, shaping
 from joinery_templates.joints.mitres.splined import (
-    ROOT,
+    ROOT_2,
     SPLINE,
     SPLINE_ONLY,
     SplinedMitre,
@@ -100,7 +100,7 @@ class Feathered(SplinedMitre, frozen=True):
     @property
     def height(self) -> Fraction:
         """Of a feather, from its long side to its point, with what is planed off."""
-        deep = self.slot_reach / ROOT * self.slant + self.slot * self.slope * ROOT
+        deep = self.slot_reach / ROOT_2 * self.slant + self.slot * self.slope * ROOT_2
         return at_least_as_a_gauge_is_set(deep + OVER, self.units)
 
     def waste(self, number: int) -> Iterator[tuple[HalfSpace, ...]]:
@@ -127,13 +127,13 @@ class Feathered(SplinedMitre, frozen=True):
 
     def _frame(self, number: int, start: Fraction) -> Placement:
         """A feather's place in the first board's frame: its long side on the slot's floor."""
-        lean, long, root = self.slope * ROOT * self.way(number), self.slant, 1 / ROOT
+        lean, long, root = self.slope * ROOT_2 * self.way(number), self.slant, 1 / ROOT_2
         rows = (
             (ZERO, -lean / long, 1 / long),
             (-root, root / long, root * lean / long),
             (-root, -root / long, -root * lean / long),
         )
-        half, deep = self.height / long, self.slot_reach / ROOT
+        half, deep = self.height / long, self.slot_reach / ROOT_2
         return Placement(rows, (start + lean * half, root * (deep - half), root * (deep + half)))
 
     def impossible(self) -> Iterator[Finding]:
@@ -161,7 +161,7 @@ class Feathered(SplinedMitre, frozen=True):
         """Slots that nearly come through, or that the saw cannot cut."""
         kerf = self.request.tools.kerf
         if self.slot_reach > 2 * self.thick * DEEPEST:
-            left = self.thick * ROOT - self.slot_reach / ROOT
+            left = self.thick * ROOT_2 - self.slot_reach / ROOT_2
             yield advice(
                 "slots-deep",
                 f"Only {self.text(left)} of the mitre is left inside of the slots.",
@@ -259,7 +259,7 @@ class Feathered(SplinedMitre, frozen=True):
             Task.CUT_SECOND,
             "Saw the slots",
             f"Clamp the piece with the corner up. {cut}. Go down to the marked ends on both faces "
-            f"and straight between them, {text(self.slot_reach / ROOT)} deep under the corner. "
+            f"and straight between them, {text(self.slot_reach / ROOT_2)} deep under the corner. "
             "File or scrape the floor flat, where the feather's long side stands.",
             (0, 1),
         )

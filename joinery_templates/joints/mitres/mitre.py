@@ -80,7 +80,7 @@ def shaping(corner: MitreCorner, lay_on: str = "") -> Iterator[Step]:
     yield steps.prepare(corner)
     yield Step(
         Task.LAY_ON,
-        f"Lay on {corner.named(0)} and {corner.named(1)}",
+        f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
         f"{first}{lay_on or f'{_FOLD_OVER} {rings}'}",
     )
     yield Step(
@@ -143,4 +143,5 @@ def mitre_joint(kind: Kind, request: Request) -> Joint:
         pose=corner.pose,
         faces=faces_with_lines(*ends),
         at_corner=corner.pair.is_square_in_plan,
+        is_mitred=True,
     )

@@ -5,14 +5,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import (
-    Clearing,
-    LengthSetting,
-    Loose,
-    Size,
-    Step,
-    Task,
-)
+from joinery_templates.joint import Clearing, LengthSetting, Loose, Size, Step, Task
 from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
@@ -21,19 +14,13 @@ from joinery_templates.joints.mitres.mitre import ON_INSIDE, shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
     FEATHERS_ONLY,
-    ROOT,
+    ROOT_2,
     SplinedMitre,
     along_mitre,
     into_board,
 )
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import (
-    HalfSpace,
-    Stage,
-    Surface,
-    at_least,
-    at_most,
-)
+from joinery_templates.wood.cut import HalfSpace, Stage, Surface, at_least, at_most
 from joinery_templates.wood.placement import Placement
 
 SPARE = Fraction(1, 2)
@@ -81,12 +68,12 @@ class Splined(SplinedMitre, frozen=True):
     @property
     def nearer(self) -> Fraction:
         """From the outer corner to the groove's nearer side, along the mitre."""
-        return self.thick * ROOT - self.from_corner - self.spline
+        return self.thick * ROOT_2 - self.from_corner - self.spline
 
     @property
     def left_outside(self) -> Fraction:
         """Between the groove and the outside face."""
-        return (self.nearer - self.depth) / ROOT
+        return (self.nearer - self.depth) / ROOT_2
 
     @property
     def long(self) -> Fraction:
@@ -96,24 +83,24 @@ class Splined(SplinedMitre, frozen=True):
     def waste(self, number: int) -> Iterator[tuple[HalfSpace, ...]]:
         """One groove."""
         stopped = (at_most(0, self.long, Surface.WALL),) if self.given.stop else ()
-        yield (*self._sides(), into_board(self.depth * ROOT, Surface.SHOULDER), *stopped)
+        yield (*self._sides(), into_board(self.depth * ROOT_2, Surface.SHOULDER), *stopped)
 
     def _sides(self) -> tuple[HalfSpace, HalfSpace]:
-        near, far = self.nearer * ROOT, (self.nearer + self.spline) * ROOT
+        near, far = self.nearer * ROOT_2, (self.nearer + self.spline) * ROOT_2
         return along_mitre(near).turned(), along_mitre(far)
 
     def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
         """All but the ends of the grooves behind the spline."""
         (corner,) = self.pair.filled()
         near, far = self._sides()
-        half = self.across / 2 * ROOT
+        half = self.across / 2 * ROOT_2
         beyond = ((*corner, at_least(0, self.long)),) if self.given.stop else ()
         middle = (near, far, into_board(half), into_board(-half).turned())
         return (*corner, near.turned()), (*corner, far.turned()), (*corner, *middle), *beyond
 
     def loose(self) -> tuple[Loose, ...]:
         """The spline, with its grain across the joint."""
-        one, half = 1 / ROOT, self.across / 2
+        one, half = 1 / ROOT_2, self.across / 2
         rows = ((ONE, ZERO, ZERO), (ZERO, one, one), (ZERO, -one, one))
         shift = (ZERO, (self.nearer - half) * one, (self.nearer + half) * one)
         at = Placement(rows, shift)

@@ -19,7 +19,8 @@ from joinery_templates.joints.shared_parameters import (
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector
 
-ROOT = square_root(Fraction(2))
+ROOT_2 = square_root(Fraction(2))
+"""The square root of 2, within `exact.ROOT_BOUND`."""
 SPLINE, FEATHERS = "spline", "feathers"
 FEATHERS_ONLY = ("feathers", "slot", "slot_reach", "slope")
 SPLINE_ONLY = ("spline", "from_corner", "depth", "stop")

@@ -56,6 +56,7 @@ def build(request: Request) -> Joint:
         faces=faces_with_lines(*ends),
         loose=corner.loose(),
         clearings=tuple(corner.clearings()),
+        is_mitred=True,
     )
 
 

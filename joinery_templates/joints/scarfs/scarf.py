@@ -17,27 +17,13 @@ from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
-from joinery_templates.joint import (
-    Joint,
-    LengthSetting,
-    Size,
-    SlopeSetting,
-)
+from joinery_templates.joint import Joint, LengthSetting, Size, SlopeSetting
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import (
-    block,
-    faces_with_lines,
-    pose,
-)
+from joinery_templates.joints.layout import block, faces_with_lines, pose
 from joinery_templates.joints.scarfs.shape import GLUED, TREDGOLD, Parameters, Scarf
-from joinery_templates.joints.scarfs.work import (
-    advise,
-    impossible,
-    order_of_work,
-    rules_of,
-)
-from joinery_templates.wood.placement import AGAINST, Placement
+from joinery_templates.joints.scarfs.work import advise, impossible, order_of_work, rules_of
+from joinery_templates.wood.placement import AGAINST, ORIGIN, Placement
 
 
 def build(request: Request) -> Joint:
@@ -50,7 +36,7 @@ def build(request: Request) -> Joint:
     scarf = Scarf(request, given)
     refuse(impossible(scarf))
     one, other = scarf.member(0), scarf.member(1)
-    whole = block((ZERO, ZERO, ZERO), (scarf.boards[0].width, scarf.long, scarf.deep))
+    whole = block(ORIGIN, (scarf.boards[0].width, scarf.long, scarf.deep))
     return Joint(
         kind=KIND.name,
         title=KIND.title,

@@ -3,21 +3,9 @@
 from collections.abc import Iterator
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
-from joinery_templates.joint import (
-    Step,
-    Task,
-)
-from joinery_templates.joints.checks import (
-    only_with,
-    thicknesses_differ,
-    too_short,
-    widths_differ,
-)
-from joinery_templates.joints.layout import (
-    PEEL,
-    PRINT_AGAIN,
-    beside,
-)
+from joinery_templates.joint import Step, Task
+from joinery_templates.joints.checks import only_with, thicknesses_differ, too_short, widths_differ
+from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, beside
 from joinery_templates.joints.scarfs.shape import (
     BOLTS,
     GLUE,
@@ -133,8 +121,8 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        "This is furniture work and no calculation: for a beam, a post or whatever else carries a "
-        "load, ask an engineer licensed where you live, and keep to the local code. "
+        "This is furniture work, no structural design: for a beam, a post or whatever else "
+        "carries a load, ask an engineer licensed where you live, and keep to the local code. "
         f"Plane {one} and {other} to one width and thickness, the ends square. Both together are "
         f"{text(scarf.long)} longer than the whole{whole}. Mark outside face and reference edge of "
         "both, so that they line up from board to board, and measure again: if width or thickness "

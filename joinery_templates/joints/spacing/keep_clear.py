@@ -11,11 +11,12 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import refuse
-from joinery_templates.joints.grooves.parameters import Channel, channels_of
+from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.sources import NOYES_49
 from joinery_templates.joints.spacing.parameters import SpacingParameters
-from joinery_templates.joints.spacing.terms import ZERO, Ground, Spacing
+from joinery_templates.joints.spacing.terms import Ground, Spacing
 
 Span = tuple[Fraction, Fraction]
 """From and to, in mm from where the spacing begins."""
@@ -90,7 +91,7 @@ def clear_of_channels(spacing: Spacing, given: SpacingParameters, ground: Ground
     Raises:
         InputError: where the groove or the rebate does not lie on the board.
     """
-    channels = channels_of(given.groove, given.rebate, ground.board_width)
+    channels = ground.channels
     if not channels:
         return spacing
     for channel in channels:

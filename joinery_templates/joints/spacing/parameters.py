@@ -154,8 +154,8 @@ class SpacingParameters(Table):
     )
     spacing: StyleParameters | None = parameter(
         Quantity.TABLE,
-        "How the tails are spread across the board: a style's name, or a table with the style and "
-        "its settings.",
+        "How the tails are spread across the board: a style's name alone, or with its "
+        "settings in braces.",
         rule="even tails",
         table=StyleParameters,
         short_for=("style",),

@@ -19,8 +19,9 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, gauge_step
-from joinery_templates.joints.spacing.terms import ZERO, Ground
+from joinery_templates.joints.spacing.terms import Ground
 from joinery_templates.lengths import INCH, Units
 
 WIDEST_TAIL = Fraction(7, 4) * INCH

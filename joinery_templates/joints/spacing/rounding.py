@@ -10,6 +10,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, mistake, refusal
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.gauge import nearest_whole, rule_steps
 from joinery_templates.joints.spacing import parameters
@@ -26,7 +27,6 @@ from joinery_templates.joints.spacing.proposal import (
     tail_widths,
 )
 from joinery_templates.joints.spacing.solver import Asked, Run
-from joinery_templates.joints.spacing.terms import ZERO
 
 
 def rounded(run: Run, asked: Asked) -> Run:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from msgspec import Struct, field
 
 from joinery_templates.errors import refusal
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.proposal import (
@@ -20,7 +21,7 @@ from joinery_templates.joints.spacing.proposal import (
     proposed_pin,
     tail_widths,
 )
-from joinery_templates.joints.spacing.terms import ZERO, Ground, Spacing, Tail
+from joinery_templates.joints.spacing.terms import Ground, Spacing, Tail
 
 
 class Run(Struct, frozen=True):

@@ -6,13 +6,13 @@ from fractions import Fraction
 from msgspec import Struct
 
 from joinery_templates.errors import refusal
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, nearest_whole
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.proposal import WIDEST_TAIL, TailWidths
 from joinery_templates.joints.spacing.rounding import in_settable_figures
 from joinery_templates.joints.spacing.solver import Asked, Run, check_count
-from joinery_templates.joints.spacing.terms import ZERO
 
 SHOULDER_RULE = f"half the greatest width of a socket, at the shoulder line ({NOYES_48})"
 EQUAL_RULE = f"equally wide on one line, which is strongest ({NOYES_48}; which line: our judgement)"
@@ -144,7 +144,7 @@ def _as_listed(asked: Asked) -> Run:
     if not widths:
         raise refusal(
             "missing",
-            "widths is missing.",
+            "The widths are missing.",
             'Write for example { style = "listed", widths = [20, 5, 30, 5, 20] }.',
             "spacing.widths",
         )

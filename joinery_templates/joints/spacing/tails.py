@@ -70,7 +70,7 @@ def _check_run(run: Run, ground: Ground) -> None:
                 raise refusal(
                     "no-room",
                     f"Nothing is left for the {name.replace('_', ' ')}: "
-                    f"it would be {ground.text(width)} wide.",
+                    f"the rest takes up all {ground.text(ground.width)}.",
                     "Give fewer or narrower tails, narrower pins, or a wider board.",
                     name,
                 )

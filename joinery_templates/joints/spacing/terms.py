@@ -13,9 +13,9 @@ from itertools import pairwise
 from msgspec import Struct
 
 from joinery_templates.errors import Finding
+from joinery_templates.exact import ZERO
+from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.lengths import Units, length_text
-
-ZERO = Fraction(0)
 
 
 class Tail(Struct, frozen=True):
@@ -115,6 +115,7 @@ class Ground(Struct, frozen=True):
         most_pins: how many whole pins are enough where their number is proposed; None for
             as many as come.
         margins: what of the width is not dovetailed, at the reference edge and the far edge.
+        channels: the groove and the rebate that cross the joint.
     """
 
     width: Fraction
@@ -125,6 +126,7 @@ class Ground(Struct, frozen=True):
     tail_thickness: Fraction = ZERO
     most_pins: int | None = None
     margins: tuple[Fraction, Fraction] = (ZERO, ZERO)
+    channels: tuple[Channel, ...] = ()
 
     @property
     def weakest_tail(self) -> Fraction:

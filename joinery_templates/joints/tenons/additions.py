@@ -70,8 +70,8 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
     if tenon.peg >= tenon.width / drawbore.pegs:
         yield mistake(
             "peg-outside-tenon",
-            f"{drawbore.pegs} holes of {text(tenon.peg)} have no room in a tenon "
-            f"{text(tenon.width)} wide.",
+            f"A tenon {text(tenon.width)} wide has no room for "
+            f"{'a hole' if drawbore.pegs == 1 else f'{drawbore.pegs} holes'} of {text(tenon.peg)}.",
             "Give thinner pegs, or fewer.",
             "drawbore.peg",
         )
@@ -87,7 +87,7 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
     if at + half >= deep:
         yield mistake(
             "peg-outside-tenon",
-            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the shoulder is not "
+            f"A hole of {text(tenon.peg)} with its middle {text(at)} from the shoulder is not "
             f"within the tenon, which goes {text(deep)} into the {tenon.role(1)} there.",
             "Bring it nearer to the shoulder.",
             "drawbore.from_shoulder",
@@ -95,7 +95,7 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
     if at - half - tenon.offset <= tenon.channel_depth:
         yield mistake(
             "peg-at-edge",
-            f"A hole of {text(tenon.peg)} in the middle of {text(at)} from the "
+            f"A hole of {text(tenon.peg)} with its middle {text(at)} from the "
             f"{tenon.upright.face} leaves no wood before it.",
             f"Give at least {text(tenon.channel_depth + 2 * tenon.peg)} as from_shoulder.",
             "drawbore.from_shoulder",

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from joinery_templates.errors import Finding, mistake
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.checks import too_short
 from joinery_templates.joints.tenons.additions import impossible_additions
 from joinery_templates.joints.tenons.parameters import BOTTOM
-from joinery_templates.joints.tenons.proportions import ZERO
 from joinery_templates.joints.tenons.tenon import Tenon
 
 
@@ -127,6 +127,15 @@ def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
     outside, inside = given.shoulder_outside, given.shoulder_inside
     differs = None not in (outside, inside) and high + (inside or 0) != thick
     apart = [other - one for one, other in tenon.between_sides]
+    if given.tenon_thickness is not None and given.tenon_thickness > thick:
+        yield mistake(
+            "tenon-too-thick",
+            f"A tenon {text(given.tenon_thickness)} thick does not fit in a rail {text(thick)} "
+            "thick.",
+            "Give a thinner tenon: about a third is usual.",
+            place,
+        )
+        return
     if differs or low < 0 or high > thick or min(apart, default=1) <= 0 or tenon.mortise_width <= 0:
         yield mistake(
             "shoulders-differ",
@@ -177,7 +186,10 @@ def _across_width(tenon: Tenon) -> Iterator[Finding]:
     given, text = tenon.given, tenon.text
     if tenon.width <= 0:
         near, far = tenon.shoulders
-        place = "shoulder" if given.shoulder is not None else "shoulder_far"
+        told = [
+            one for one in ("shoulder", "shoulder_far", "groove", "rebate") if getattr(given, one)
+        ]
+        place = told[0] if told else "shoulder_far"
         beside = f"Shoulders of {text(near)} and {text(far)}"
         if given.gap is not None:
             beside, place = f"{beside}, and gaps of {text(given.gap)},", "gap"

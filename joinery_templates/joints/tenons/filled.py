@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joints.tenons.cuts import Sides
-from joinery_templates.joints.tenons.proportions import ONE, ZERO, Span
+from joinery_templates.joints.tenons.proportions import Span
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.wood.cut import at_least, at_most
 

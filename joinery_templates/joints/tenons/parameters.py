@@ -116,7 +116,7 @@ def haunch_parameter(rule: str) -> Any:
     """The haunch."""
     return table_parameter(
         "A haunch between the tenon and the rail's far edge, and between tenons one above another: "
-        f"its form, or a table ({BUILDING_CONSTRUCTION}: 1/2 to 1 in long).",
+        f"its form alone, or more in braces ({BUILDING_CONSTRUCTION}: 1/2 to 1 in long).",
         Haunch,
         rule,
         ("form",),
@@ -127,7 +127,7 @@ def haunch_parameter(rule: str) -> Any:
 def wedges_parameter(rule: str) -> Any:
     """The wedges."""
     return table_parameter(
-        "Wedges in two kerfs of each tenon: the flare of the mortise, or a table.",
+        "Wedges in two kerfs of each tenon: how far the mortise flares, or more in braces.",
         Wedges,
         rule,
         ("flare",),
@@ -138,7 +138,7 @@ def wedges_parameter(rule: str) -> Any:
 def drawbore_parameter(rule: str) -> Any:
     """The pegs."""
     return table_parameter(
-        "Pegs that draw the shoulder up: their diameter, or a table.",
+        "Pegs that draw the shoulder up: their diameter alone, or more in braces.",
         Drawbore,
         rule,
         ("peg",),
@@ -148,7 +148,7 @@ def drawbore_parameter(rule: str) -> Any:
 
 def through_parameter(default: bool) -> Any:
     """Whether the mortise goes right through."""
-    words = "true where the mortise goes right through the stile, false where it stops."
+    words = "Whether the mortise goes right through the stile."
     return parameter(Quantity.FLAG, words, default=default)
 
 
@@ -198,7 +198,7 @@ class Parameters(Table):
         Quantity.LENGTH,
         "How far the rail's outside face is set back from the stile's.",
         default=Fraction(0),
-        rule="0: flush",
+        rule="0, flush",
         low=0,
     )
     count: int = count_parameter(
@@ -230,7 +230,8 @@ class Parameters(Table):
     wedges: Wedges | None = wedges_parameter("none")
     drawbore: Drawbore | None = drawbore_parameter("none")
     groove: EdgeGroove | None = table_parameter(
-        "A groove along the reference edges of both boards, for a panel: its depth, or a table.",
+        "A groove along the reference edges of both boards, for a panel: its depth alone, or more "
+        "in braces.",
         EdgeGroove,
         "none",
         ("depth",),
@@ -258,13 +259,13 @@ class Parameters(Table):
     )
     from_end: str = choice_parameter(
         "The end of a leg that `at` is measured from: from the bottom it goes to the rail's "
-        "reference edge, which looks down.",
+        "reference edge, which faces down.",
         TOP,
         BOTTOM,
     )
     middle: bool = parameter(
         Quantity.FLAG,
-        "true where the rail meets the stile in the middle of its length.",
+        "Whether the rail meets the stile in the middle of its length, and not at an end.",
         default=False,
     )
     extra_depth: Fraction | None = parameter(

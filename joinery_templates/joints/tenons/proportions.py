@@ -4,6 +4,7 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.gauge import (
     as_a_gauge_is_set,
     at_least_as_a_gauge_is_set,
@@ -23,7 +24,7 @@ from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.leaning import sine_and_cosine
 
-ZERO, ONE, HALF = Fraction(0), Fraction(1), Fraction(1, 2)
+HALF = Fraction(1, 2)
 LESS, MORE = Fraction(3, 4), Fraction(6, 5)
 """Of the usual thickness: of a third, books have a quarter to a little over (our judgement)."""
 WIDEST_RAIL = 5 * INCH

@@ -22,12 +22,14 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
         "fall on the printed lines, and down both edges as far as the shoulder.",
         (0,),
     )
+    # A level cut then ends at the shoulder on both edges.
+    clamped = "upright" if tenon.is_square else "leaning, so that its slanting shoulder lies level"
     lines = beside("the cheek line" if tenon.is_bare else "both cheek lines")
     between = " Saw down between the tenons likewise." if tenon.given.twins > 1 else ""
     yield Step(
         Task.SAW_DOWN,
         "Saw the cheeks",
-        f"Clamp the rail upright. Saw {lines}: aslant from the near edge, turn the rail, "
+        f"Clamp the rail {clamped}. Saw {lines}: aslant from the near edge, turn the rail, "
         f"aslant from the other edge, then level down to the shoulder.{between}",
     )
     between = ""

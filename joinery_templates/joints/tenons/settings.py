@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from joinery_templates.exact import ONE
 from joinery_templates.joint import Clearing, LengthSetting, SlopeSetting
 from joinery_templates.joints.tenons.cuts import LINE
-from joinery_templates.joints.tenons.proportions import ONE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.upright import BY_INSIDE
 from joinery_templates.joints.tool_fit import BIT
@@ -88,7 +88,7 @@ def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
             "rail's shoulder, off square, stock on an edge", abs(tenon.lean[0] / tenon.lean[1])
         )
     if tenon.is_mitred:
-        yield SlopeSetting("mitre of the tenon's end, 45°, stock on its outside cheek", ONE)
+        yield SlopeSetting("mitre of the tenon's end, stock on the outside cheek", ONE)
     if tenon.given.haunch and not tenon.is_haunch_square:
         falls = tenon.haunch_length / tenon.shoulders[1]
         yield SlopeSetting("sloped haunch, from the shoulder, stock on the far edge", falls)

@@ -37,9 +37,12 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     given, text, name = tenon.given, tenon.text, tenon.role(1)
     horn = ""
     if given.horn:
-        at = "its top" if tenon.upright.is_leg else "each end that a rail meets"
+        piece, at = "frame", "each end that a rail meets"
+        if tenon.upright.is_leg:
+            piece, at = "piece", "its top"
         horn = (
-            f" Leave the {name} longer than it is to be: {text(given.horn)} for the horn, at {at}."
+            f" Leave the {name} longer than the {piece} is high: {text(given.horn)} for the horn, "
+            f"at {at}."
         )
     marks = MARKS_OF_LEGS if tenon.upright.is_leg else MARKS_OF_FRAME
     where = "" if tenon.is_square else ", measured along its far edge,"
@@ -60,7 +63,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"Clamp {clamped} and every {tenon.upright.entered} up. For each rail square two pencil "
+        f"Clamp {clamped} and {tenon.upright.entered}s up. For each rail square two pencil "
         f"lines across them: one where the {LINE} comes{at}, and a second "
         f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. The "
         f"mortise lies between them. On further {name}s the setting-out strip, its arrow at the "
@@ -100,7 +103,7 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         f"Trim the template along its outer lines and lay it on the {upright.face}, between the "
-        f"arrises, its {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
+        f"arrises, the {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
         f"tape it and prick it through at the small rings.{more}",
     )
 
@@ -160,7 +163,7 @@ def _gluing(tenon: Tenon) -> Step:
     if given.drawbore:
         hold += "; drive the pegs till they are tight, and take the clamp off"
     if given.wedges and given.through:
-        hold += "; glue the wedges and drive both by turns, a little each, till they are tight"
+        hold += "; glue the wedges and drive both in turn, a little each, till they are tight"
     last = " When it is hard, saw off every horn and plane the ends flush." if given.horn else ""
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."

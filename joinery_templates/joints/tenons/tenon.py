@@ -1,6 +1,6 @@
 r"""A rail's tenons and a stile's mortises: all that a rule decides, decided.
 
-Reference edges look into the frame. From outside, and along the rail::
+Reference edges face into the frame. From outside, and along the rail::
 
       stile's end                             rail's end, outside faces up
     +------------+                                     stile          rail
@@ -21,9 +21,10 @@ reference edge.
 from fractions import Fraction
 from functools import cached_property
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joints.gauge import as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.tenons.parameters import SQUARE
-from joinery_templates.joints.tenons.proportions import ONE, ZERO, Proportions, Span
+from joinery_templates.joints.tenons.proportions import Proportions, Span
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Surface, Vector

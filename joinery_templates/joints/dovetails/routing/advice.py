@@ -84,7 +84,8 @@ class Routing(Struct, frozen=True):
     @property
     def at_once(self) -> bool:
         """Whether both boards come out of the same cuts, one laid on the other."""
-        return self.is_lapped and self.reaches and self.one_pass_each and self.one_pass_sockets
+        alike = self.one_pass_each and self.one_pass_sockets and not any(self.corner.pair.insets)
+        return self.is_lapped and self.reaches and alike
 
     @property
     def radii(self) -> tuple[Fraction, Fraction]:
@@ -100,7 +101,7 @@ def advise_on_cutter(routing: Routing, given: RoutedParameters) -> Iterator[Find
         yield advice(
             "cutter-no-whole-tail",
             f"With a cutter of {text(routing.cutter.diameter)} no whole tail comes on a board "
-            f"{text(routing.corner.width)} wide, only a half tail at each edge.",
+            f"{text(routing.corner.spacing.width)} wide, only a half tail at each edge.",
             WORKED,
             "Take a smaller cutter, or a wider board.",
             "cutter",

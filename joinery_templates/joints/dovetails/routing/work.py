@@ -104,10 +104,10 @@ def _routed_steps(routing: Routing) -> dict[Task, tuple[Step, ...]]:
 _CAUTION = Step(
     Task.PREPARE,
     "Before routing",
-    "Your machine's manual goes before what is said here. Keep its guards on, and protect eyes "
-    "and ears. Pull the plug before you touch or change the cutter; put the shank into the "
-    "collet as far as the manual says, and tighten the collet. Take tape and loose paper out "
-    "of the cutter's way. Clamp board and guide, and back the work with scrap where the cutter "
+    "Where your machine's manual says otherwise, follow the manual. Keep its guards on, and "
+    "protect eyes and ears. Pull the plug before you touch or change the cutter; put the shank "
+    "into the collet as far as the manual says, and tighten the collet. Take tape and loose paper "
+    "out of the cutter's way. Clamp board and guide, and back the work with scrap where the cutter "
     "leaves it. Keep both hands on the router and away from the cutter. Wherever only one side "
     "of the cutter cuts, as when you creep up to a line, feed against its rotation: fed with "
     "it, the router runs away. Never lift it within a dovetailed cut, and elsewhere only when "
@@ -128,13 +128,13 @@ def _rout_tails(routing: Routing) -> Step:
         if corner.spacing.pins
         else "Keep the cutter's tip off the printed lines at the baseline."
     )
-    edges = " Rout the half-pin waste at both edges with scrap clamped beside the board."
+    edges = _at_edges(corner, 0, "Rout the half-pin waste at {edges} with scrap beside the board.")
     return Step(
         Task.SAW_FIRST,
         "Rout the tails",
         f"Stand {corner.the_tail_board} upright in the guide. With the dovetail cutter of "
         f"{text(cutter.diameter)} and {cutter.angle_text} set the depth of cut to "
-        f"{text(corner.tail_length)}{pitch}. {cut}{corner.at_edges(half_pins=edges)}",
+        f"{text(corner.tail_length)}{pitch}. {cut}{edges}",
     )
 
 
@@ -143,45 +143,66 @@ def _rout_pins(routing: Routing) -> Step:
     off = corner.lean - corner.fit_across
     narrowest = min((tail.width_at(off) for tail in corner.spacing.whole_tails), default=None)
     size = "" if narrowest is None else f" no wider than {text(narrowest)}"
-    edges = " Take the half-tail waste off at both edges in the same way, with scrap beside them."
+    edges = _at_edges(
+        corner,
+        1,
+        "Take the half-tail waste off at {edges} in the same way, with scrap beside the board.",
+    )
     return Step(
         Task.CUT_SECOND,
         "Rout the pins",
         f"The dovetail cutter does not cut these. Stand {corner.the_pin_board} upright and take a "
         f"straight cutter{size}, with the depth of cut set to {text(corner.pin_depth)}. "
         f"Guide it along the slopes on the end grain, at {corner.slope_text}, and creep up to the "
-        f"middle of the lines.{corner.at_edges(half_tails=edges)}",
+        f"middle of the lines.{edges}",
     )
 
 
 def _rout_sockets(routing: Routing) -> Step:
     corner, text = routing.corner, routing.corner.text
-    lean = text(corner.lean)
+    lean, differs = text(corner.lean), any(corner.pair.insets)
     passes = "" if routing.one_pass_sockets else ", in several passes where a socket is wider"
-    edges = (
-        " At both edges, where the half tails come, clamp scrap beside the board and rout right "
-        "to the edge."
+    edges = _at_edges(
+        corner,
+        1,
+        "At {edges}, where half a tail comes, clamp scrap beside the board and rout right to the "
+        "edge.",
     )
     return Step(
         Task.CUT_SECOND,
         "Rout the sockets",
         f"Lay {corner.the_pin_board} flat, inside face up. With the dovetail cutter and a depth of "
         f"cut of {text(corner.tail_length)}, which leaves the lap of {text(corner.lap)}, "
-        f"rout in from the end{passes}.{corner.at_edges(half_tails=edges)} Stop where the cut, "
+        f"rout in from the end{passes}.{edges} Stop where the cut, "
         f"seen on the inside face, is {lean} short of the baseline: down at the lap the tip "
         "reaches just to it. "
         # What the leaning side of the cutter leaves of a socket's back wall.
         f"The cutter leaves the back wall leaning, {lean} of wood too much at the inside face and "
         "none at the lap. Pare it away over the whole width, from the baseline straight down, and "
         f"the round corners with it, or the tail board will stand {lean} too far out. "
-        f"{_AT_ONCE if routing.at_once else _APART}",
+        f"{_AT_ONCE if routing.at_once else _WIDTHS_DIFFER if differs else _APART}",
     )
+
+
+def _at_edges(corner: DovetailCorner, number: int, words: str) -> str:
+    """How the waste at a board's edges is routed, and that beside wood which runs on."""
+    edges, told = corner.open_edges(number), ""
+    if edges:
+        told = f" {words.format(edges=edges)}"
+    if any(corner.stopped_at(number)):
+        told += (
+            f" Beside what runs on past the {corner.roles[1 - number].words} no cutter leaves a "
+            "square side: saw that line straight down first, keep the cutter clear of it, and pare "
+            "the rest."
+        )
+    return told
 
 
 _APART = (
     "Cut each board on its own: both come out of the same cuts only where every socket "
     "and every space is one pass of the cutter."
 )
+_WIDTHS_DIFFER = "Cut each board on its own: they are not equally wide."
 _AT_ONCE = (
     "Both boards can be cut at once: the tail board upright in front, its inside face towards "
     "you; the pin board flat behind it, its end against the tail board's outside face, its "
