@@ -226,8 +226,8 @@ def boards(
     yield drawn_list(entries, width, lettering)
     words = (
         f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
-        f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. If one "
-        "is thinner or narrower, put what you have measured into the job and print again."
+        f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. "
+        "If one is thinner or narrower, put what you have measured into the job and print again."
     )
     yield column((Paragraph(words, BODY, after=Fraction(1)),), width, lettering)
 

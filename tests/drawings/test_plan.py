@@ -138,8 +138,8 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
             "outside 6 31/32 in wide and 9 31/32 in deep, "
             "inside 5 31/32 in wide and 8 31/32 in deep",
         ),
-        # The drawer has no back: 540 less 0.3 at each side, between sides of 12.
-        ("kitchen_drawer", "outside 539.4 mm wide and 485 mm deep, inside 515.4 mm wide"),
+        # Its front is no part of the job: 510 less 0.4 proud at each side, between sides of 20.
+        ("workshop_drawer", "outside 509.2 mm wide and 419.6 mm deep, inside 469.2 mm wide"),
         ("cabinet_door", "outside 412 mm wide and 700 mm high, inside 280 mm wide and 568 mm high"),
         ("picture_frame", "outside 14 in wide and 18 in high, inside 10 in wide and 14 in high"),
         ("face_frame", "outside 500 mm wide and 700 mm high, inside 410 mm wide and 580 mm high"),

@@ -42,8 +42,8 @@ def of_sample(name: str) -> list[tuple[str, ...]]:
             [("SIDE", "2", "A to B; D to C"), ("END", "2", "A to D; B to C")],
         ),
         (
-            "kitchen_drawer",
-            [("SIDE", "2", "Front left; Front right"), ("FRONT", "1", "Front left to Front right")],
+            "workshop_drawer",
+            [("SIDE", "2", "Back left; Back right"), ("BACK", "1", "Back left to Back right")],
         ),
         (
             "garden_trellis",
