@@ -199,10 +199,10 @@ def _row(ways: Ways, room: Fraction, lettering: Lettering) -> Figure | None:
 
 def which_face(placed: Placed, face: Face) -> str:
     """The board's part in the joint, the face, and which end or side of the piece it is."""
-    words = [placed.member.role, placed.member.part.called(face)]
-    if not placed.is_loose:
-        words.append(placed.place.words)
-    return " · ".join(words)
+    if placed.is_loose:  # it has no face of its own
+        return placed.member.role
+    part = placed.member.part
+    return " · ".join((placed.member.role, part.called(face), placed.place.words))
 
 
 def _board_words(placed: Placed, units: Units) -> str:

@@ -59,9 +59,8 @@ def leg_plan(meetings: Sequence[Meeting], room: Fraction, lettering: Lettering) 
 
 def face_entered(one: Meeting) -> Face:
     """The face of a leg that a rail comes to."""
-    _, into_rail, _ = one.placement.rows
-    axis = max(range(3), key=lambda each: abs(into_rail[each]))
-    return ENTERED[axis][into_rail[axis] > 0]
+    axis, is_from_far = one.placement.reversed().runs
+    return ENTERED[axis][is_from_far]
 
 
 def _told(meetings: Sequence[Meeting]) -> Iterator[str]:

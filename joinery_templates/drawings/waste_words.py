@@ -72,8 +72,19 @@ def waste_words(
         yield from ground.placed_together(chain.from_iterable(ways))
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
-        middle = lie.point((layout.width / 2, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))
+        across = _middle_of(part, layout, row, saying)
+        middle = lie.point((across, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))
         yield from ground.placed_together([rows_about(middle, (row,), turn, row, opaque=True)])
+
+
+def _middle_of(part: Part, layout: FaceLayout, row: str, saying: Saying) -> Fraction:
+    """Where across a face a row of words stands: as near as it can to the one piece it tells of."""
+    told = [piece for piece in layout.waste if ORDER[piece.stage.number - 1] in row]
+    if len(told) != 1 or not _is_staged(part):
+        return layout.width / 2
+    (left, _), (right, _) = told[0].extent
+    half = saying.lettering.width(row, BODY) / 2 + 1
+    return min(max((left + right) / 2, half), layout.width - half)
 
 
 def waste_in_label(part: Part, face: Face, saying: Saying) -> str:

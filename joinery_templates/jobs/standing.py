@@ -186,9 +186,7 @@ class Standing(Struct, frozen=True):
     def enters(self) -> tuple[int, bool]:
         """The axis along which a rail comes into this leg, and whether from its far side."""
         to_own, _ = next(_mates(self))
-        ways = [row[1] for row in to_own.rows]
-        axis = max(range(3), key=lambda each: abs(ways[each]))
-        return axis, ways[axis] > 0
+        return to_own.runs
 
     def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
         """What of some solids on the board is wood of the joint's other boards, or a peg in it."""

@@ -100,12 +100,13 @@ def tool_table(joint: Joint, tools: Tools, units: Units) -> tuple[str, tuple[tup
     Where the person told no chisels, the widest that passes.
     """
     owned = ", ".join(length_text(one, units) for one in tools.chisels)
-    whose = f"of those that the job names: {owned}" if owned else "or your next narrower one"
-    heading = f"Widest chisel for each space, {whose}"
+    heading = f"Widest chisel for each space{'' if owned else ', or your next narrower one'}"
     rows = tuple(
         _chisel_row(sort, bool(tools.chisels), units)
         for sort in space_sorts(joint.clearings, tools.chisels)
     )
+    if owned and rows:
+        rows = (*rows, ("chosen from those that the job names", owned))
     left = None if tools.kerf is None else left_by_saw(joint.clearings, tools.kerf)
     if left is None or tools.kerf is None:
         return heading, rows

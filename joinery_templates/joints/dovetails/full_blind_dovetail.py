@@ -17,15 +17,16 @@ mitred right through a short way (Noyes 1910, nos. 50 and 51). Widths of tails a
 those at the tails' own ends.
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
-from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.dovetails import figures, laps, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
@@ -105,7 +106,7 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
     """Pins first, the mitres last (common practice, no source)."""
     return (
         corners.prepare(corner),
-        _gauge(corner),
+        *_gauge(corner),
         Step(
             Task.LAY_ON,
             f"Lay the templates on {corner.the_tail_board} and {corner.the_pin_board}",
@@ -117,23 +118,27 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
             corner, "its lap hanging down into the rebate, close against the rebate's shoulder"
         ),
         steps.saw_and_chop_hidden_spaces(corner),
-        _mitre(corner),
+        *_mitres(corner),
         steps.fit_and_glue(corner),
     )
 
 
-def _gauge(corner: DovetailCorner) -> Step:
+def _gauge(corner: DovetailCorner) -> Iterator[Step]:
     one, other = (board.thickness for board in corner.boards)
     meets = ": it must meet the baseline on the inside face" if one == other else ""
-    return Step(
+    yield Step(
         Task.GAUGE,
-        "Gauge lines",
+        "Gauge the rebates",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
         "end on the inside face, from the outside face on the end grain, and both lines on the "
-        f"edges too. {corners.set_both_gauges(corner)} Scribe the baselines from the end on the "
+        "edges too. Nothing is marked on the outside faces, now or later.",
+    )
+    yield Step(
+        Task.GAUGE,
+        "Gauge baselines and mitres",
+        f"{corners.set_both_gauges(corner)} Scribe the baselines from the end on the "
         f"inside faces only. {mitred_edges.scribe_strips(corner)}. Knife the mitre across all "
-        f"edges with a mitre square, from the outside arris of the end inwards{meets}. Nothing is "
-        "marked on the outside faces.",
+        f"edges with a mitre square, from the outside arris of the end inwards{meets}.",
     )
 
 
@@ -163,18 +168,24 @@ def _pins(corner: DovetailCorner) -> Step:
     )
 
 
-def _mitre(corner: DovetailCorner) -> Step:
+def _mitres(corner: DovetailCorner) -> Iterator[Step]:
     edge = corner.text(max(corner.mitres))
-    return Step(
+    yield Step(
+        Task.SAW_DOWN,
+        f"Saw the strips of {corner.the_pin_board} free",
+        f"At both edges of both boards a strip {edge} wide is mitred, up to its scribed line. On "
+        "the pin board saw it free of the half pin first: along the grain beside that line, "
+        "on the strip's side, the saw held at a slant, from the baseline on the inside face to the "
+        "foot of the step at the lap, no further than the knifed mitre.",
+        (1,),
+    )
+    yield Step(
         Task.MITRE,
         "Mitre the edges and the laps",
-        f"At both edges of both boards a strip {edge} wide is mitred, up to its scribed line. On "
-        "the pin board saw the strip free of the half pin first: along the grain beside that line, "
-        "on the strip's side, the saw held at a slant, from the baseline on the inside face to the "
-        "foot of the step at the lap, no further than the knifed mitre. Then saw the mitre across "
-        f"the strip, {BESIDE}. Plane the laps with a shoulder plane held at 45 degrees, to within "
-        "a shaving of the mitre, and test them with a mitre square. Only now can a corner be tried "
-        "dry, for square laps keep it open; take the last shavings off when the dovetails fit.",
+        f"Saw the mitre across each strip of both boards, {BESIDE}. Plane the laps with a shoulder "
+        "plane held at 45 degrees, to within a shaving of the mitre, and test them with a mitre "
+        "square. Only now can a corner be tried dry, for square laps keep it open; take the last "
+        "shavings off when the dovetails fit.",
     )
 
 
