@@ -258,7 +258,8 @@ def _sketches(choices: Sequence[Choice], job: Job) -> Iterator[str]:
         yield from (f"   advice: {finding.message}" for finding in choice.one.joint.findings)
         for face in (seen_face(member), Face.END_GRAIN):
             if face in part.faces and (face is not Face.END_GRAIN or part.slant is None):
-                yield f"   {face}, reference edge left"
+                is_edge = face in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+                yield f"   {face}, {'outside face' if is_edge else 'reference edge'} left"
                 yield from (f"   {line}" for line in sketched(part, face))
         yield ""
 

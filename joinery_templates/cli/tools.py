@@ -7,17 +7,10 @@ import typer
 from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json
 from joinery_templates.cli.options import UNITS, AsJson
-from joinery_templates.cli.parameter_options import (
-    as_written,
-    named_units,
-    sort_of_value,
-)
+from joinery_templates.cli.parameter_options import as_written, named_units, sort_of_value
 from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file, written
 from joinery_templates.jobs.tables import Written
-from joinery_templates.joints.parameter import (
-    parameter_of,
-    read_parameters,
-)
+from joinery_templates.joints.parameter import parameter_of, read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 

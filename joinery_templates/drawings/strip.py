@@ -6,23 +6,9 @@ from itertools import pairwise
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import (
-    Figure,
-    Pattern,
-    Role,
-    Text,
-    box,
-    cross,
-    line,
-)
+from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.lettering import (
-    DESCENT,
-    LINE_PITCH,
-    Lettering,
-    Paragraph,
-    wrapped,
-)
+from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup

@@ -12,15 +12,7 @@ from itertools import pairwise
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import (
-    Align,
-    Figure,
-    Pattern,
-    Role,
-    Text,
-    line,
-    prick_point,
-)
+from joinery_templates.drawings.figure import Align, Figure, Pattern, Role, Text, line, prick_point
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING

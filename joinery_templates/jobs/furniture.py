@@ -118,12 +118,19 @@ def _named_twice(standings: Sequence[Standing]) -> Iterator[Told]:
         at_side = one.one.joint.at_leg and one.at[1]
         first = found.setdefault((corner.name.lower(), at_side), one)
         if first.number != one.number:
+            remedy = (
+                "Leave it out of one of the two. At another piece the corner needs a name of its "
+                f'own, such as {{ name = "Second box, {corner.name}", like = "{corner.like}" }}.'
+            )
+            if one.one.joint.at_leg:
+                remedy = (
+                    'What stands higher or lower at the leg needs a name: [boards."stretcher"].'
+                )
             finding = mistake(
                 "corner-twice",
                 f"{shown(corner.name)} is given here and in {first.told}: "
                 f'an end of "{one.board.name}" takes one joint.',
-                "Leave it out of one of the two. At another piece the corner needs a name of its "
-                f'own, such as {{ name = "Second box, {corner.name}", like = "{corner.like}" }}.',
+                remedy,
             )
             yield Told(one, first, finding)
 

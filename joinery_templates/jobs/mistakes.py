@@ -10,13 +10,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import Finding, InputError, mistake
 from joinery_templates.jobs.lines import Path, lines_of
-from joinery_templates.joints.parameter import (
-    Table,
-    as_table,
-    names_of,
-    read_table,
-    unknown_names,
-)
+from joinery_templates.joints.parameter import Table, as_table, names_of, read_table, unknown_names
 from joinery_templates.joints.reading import clipped
 from joinery_templates.lengths import Units
 

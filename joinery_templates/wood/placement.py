@@ -48,6 +48,13 @@ class Placement(Struct, frozen=True):
             (one[2], two[2], three[2]),
         )
 
+    @property
+    def runs(self) -> tuple[int, bool]:
+        """The axis of the first board that the second runs along most, and whether up it."""
+        ways = self._columns[1]
+        axis = max(range(3), key=lambda each: abs(ways[each]))
+        return axis, ways[axis] > 0
+
     def reversed(self) -> "Placement":
         """The placement of the first board in the second board's frame."""
         x, y, z = (-dot(column, self.shift) for column in self._columns)

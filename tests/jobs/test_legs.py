@@ -24,6 +24,7 @@ from tests.strategies import cases
 
 EDGE, INSIDE = 'on = "reference-edge"', 'on = "inside"'
 CODES = {
+    "corner-twice",
     "tenons-meet",
     "wall-thin",
     "leg-and-no-leg",
@@ -300,7 +301,6 @@ TURNED = {
     "from the outside face of both": "from the rail's outside face and the leg's far edge",
     "of the mortise, from the outside face": "of the mortise, from the far edge",
     "leg's reference edge": "leg's inside face",
-    "reference edges up": "inside faces up",
     "reference edge up": "inside face up",
     "square on the reference edge": "square on the inside face",
     "mortise and inside face": "mortise and reference edge",
@@ -462,6 +462,11 @@ BAD = {
         table(BOTTOM, leg="width = 38\nthickness = 40"),
         "length-needed",
         "so its bottom is not known",
+    ),
+    "one board for rails and stretchers": (
+        f"{table(*MITRED)}{IN_BETWEEN.replace('stretcher', 'rail')}",
+        "corner-twice",
+        'at the leg needs a name: [boards."stretcher"]',
     ),
     "rails of two lengths": (
         f"{STRETCHER.format(286)}{table(*MITRED)}{IN_BETWEEN}",

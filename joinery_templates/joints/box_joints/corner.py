@@ -11,6 +11,7 @@ from functools import cached_property
 
 from msgspec.structs import replace
 
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Clearing, LengthSetting, SettingOut, Size, Task
 from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
 from joinery_templates.joints.corners import layout
@@ -19,8 +20,6 @@ from joinery_templates.joints.corners.pair import Sides
 from joinery_templates.joints.kind import Request
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 from joinery_templates.wood.leaning import LeaningCorner
-
-ZERO = Fraction(0)
 
 
 class FingerCorner(layout.CornerLayout, frozen=True, dict=True):

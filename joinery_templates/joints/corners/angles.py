@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 from joinery_templates.errors import Finding, mistake
-from joinery_templates.exact import degrees_of
+from joinery_templates.exact import ZERO, degrees_of
 from joinery_templates.joints.checks import refuse, too_short, widths_differ
 from joinery_templates.joints.corners.meeting import LEVEL, SAY_HOW, Meeting, insets_of
 from joinery_templates.joints.corners.pair import BoardPair
@@ -14,7 +14,6 @@ from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.wood.leaning import SQUARE, LeaningCorner, leaning_corner
 
-ZERO = Fraction(0)
 MOST_LEAN = 60
 LEAST_PLAN, MOST_PLAN = 30, 150
 STEEPEST_END = Fraction(1)

@@ -6,13 +6,12 @@ from itertools import pairwise
 
 from joinery_templates import joint
 from joinery_templates.errors import OURS, Finding, advice, refusal
-from joinery_templates.exact import degrees_of, tangent
+from joinery_templates.exact import ZERO, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.board import Hand
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
-ZERO = Fraction(0)
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
 

@@ -15,13 +15,11 @@ from itertools import pairwise
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.wood import cut, leaning
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, Vector
 from joinery_templates.wood.placement import Placement
-
-ZERO, ONE = Fraction(0), Fraction(1)
 
 Side = HalfSpace | None
 Sides = tuple[tuple[Side, Side], ...]

@@ -24,8 +24,8 @@ from functools import cached_property
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, InputError
-from joinery_templates.exact import square_root
-from joinery_templates.joints.corners.layout import ZERO, CornerLayout
+from joinery_templates.exact import ZERO, square_root
+from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle

@@ -21,10 +21,10 @@ Widths of tails and pins are those at the tails' own ends.
 from fractions import Fraction
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
-from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails

@@ -6,16 +6,9 @@ from itertools import pairwise
 
 from joinery_templates import joint
 from joinery_templates.errors import Finding
-from joinery_templates.exact import square_root
+from joinery_templates.exact import ZERO, square_root
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
-from joinery_templates.joints.corners.layout import (
-    INSIDE,
-    OUTSIDE,
-    ZERO,
-    Named,
-    check_room,
-    named_sides,
-)
+from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, check_room, named_sides
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner

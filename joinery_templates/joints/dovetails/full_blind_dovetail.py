@@ -23,10 +23,10 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
-from joinery_templates.joints.corners.layout import ZERO
 from joinery_templates.joints.dovetails import figures, laps, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters

@@ -21,7 +21,8 @@ from typing import Any
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, refusal
-from joinery_templates.joints.corners.layout import EDGES, ZERO
+from joinery_templates.exact import ZERO
+from joinery_templates.joints.corners.layout import EDGES
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters

@@ -6,14 +6,7 @@ from fractions import Fraction
 from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
-from joinery_templates.joints.halvings.crossing import (
-    CORNER,
-    CROSS,
-    RAILS,
-    STILES,
-    TEE,
-    Crossing,
-)
+from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
 from joinery_templates.joints.layout import (
     BESIDE,
     PEEL,

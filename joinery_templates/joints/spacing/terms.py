@@ -13,10 +13,9 @@ from itertools import pairwise
 from msgspec import Struct
 
 from joinery_templates.errors import Finding
+from joinery_templates.exact import ZERO
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.lengths import Units, length_text
-
-ZERO = Fraction(0)
 
 
 class Tail(Struct, frozen=True):

@@ -58,7 +58,9 @@ def bared_cheeks(tenon: Tenon) -> Iterator[Bared]:
         # It looks as the inside face does, so it is laid out as if it lay there.
         slant = _mitre(tenon.rail.thickness - tenon.mitre)
         cuts = (
-            replace(cut, half_spaces=(slant,)) if cut.stage.name == MITRE else cut
+            replace(cut, half_spaces=(slant, *cut.half_spaces[1:3]))
+            if cut.stage.name == MITRE
+            else cut
             for cut in later
             if cut.stage.name in (EDGE, MITRE)
         )
@@ -118,8 +120,9 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
             yield EDGE, Cut((at_least(0, tenon.rail.width - far), *between, end))
         for low, high in tenon.gaps:
             yield EDGE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
-        if tenon.is_mitred:
-            yield MITRE, Cut((_mitre(tenon.cheeks[0][0]), *between))
+        for low, high in tenon.pieces if tenon.is_mitred else ():
+            wide = (at_least(0, low), at_most(0, high))
+            yield MITRE, Cut((_mitre(tenon.cheeks[0][0]), *wide, *between))
     for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
         half, floor = tenon.kerf / 2, at_most(1, tenon.kerf_depth, Surface.SAWN_SHOULDER)
         for at in kerf_places(tenon):
