@@ -301,6 +301,7 @@ TURNED = {
     "from the outside face of both": "from the rail's outside face and the leg's far edge",
     "of the mortise, from the outside face": "of the mortise, from the far edge",
     "leg's reference edge": "leg's inside face",
+    "reference edges up": "inside faces up",
     "reference edge up": "inside face up",
     "square on the reference edge": "square on the inside face",
     "mortise and inside face": "mortise and reference edge",
