@@ -143,13 +143,16 @@ def _told(drawn: Iterator[Pattern], job: Job, progress: Progress) -> Iterator[Pa
 
 def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Lettering) -> Contents:
     width = text_width(frame)
-    pictures = patterns.pictures(job, lettering)
+    pictures, flat = patterns.pictures(job, lettering), tuple(patterns.arrangements(job))
     return Contents(
         Opening(
             job.title,
-            tuple(patterns.opening_words(job)),
+            (job.notes,) if job.notes else (),
             tuple(patterns.joint_pictures(job, pictures, width, lettering)),
-            tuple(patterns.plans(job, width, lettering)),
+            tuple(patterns.plans(job, flat, width, lettering)),
+            tuple(patterns.boards(job, flat, width, lettering)),
+            patterns.PAPER,
+            patterns.TAKE_CARE,
         ),
         tuple(Reading(*page) for page in patterns.bench_pages(job, pictures, width, lettering)),
         drawn,

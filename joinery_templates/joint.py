@@ -3,6 +3,7 @@
 A joint's file turns parameters into a `Joint`; nothing after it asks what kind it is.
 """
 
+from collections.abc import Iterator
 from enum import StrEnum
 from fractions import Fraction
 
@@ -45,12 +46,14 @@ class Loose(Struct, frozen=True):
         placements: its frame in the first member's frame, once for each such piece.
         is_inside: whether it lies in both boards, as a dowel: it comes out when these are apart.
         count: how many of it there are; 0 where each has its placement.
+        runs_on: whether it is as wide as a whole seam, of which a stretch is shown.
     """
 
     member: Member
     placements: tuple[Placement, ...]
     is_inside: bool = False
     count: int = 0
+    runs_on: bool = False
 
     @property
     def made(self) -> int:
@@ -65,10 +68,12 @@ class Detail(Struct, frozen=True):
         member: what is drawn.
         board: the number of the board that it is a face of, which comes to light when other
             waste is gone; None for a piece of its own, such as a wedge.
+        count: how many pieces of its own are made for one corner.
     """
 
     member: Member
     board: int | None = None
+    count: int = 1
 
     @property
     def name(self) -> str:
@@ -297,6 +302,15 @@ class Joint(Struct, frozen=True):
         return (*self.members, *(loose.member for loose in self.loose))
 
     @property
+    def of_own_wood(self) -> Iterator[tuple[Member, int, bool]]:
+        """What is made of wood of its own, how many for one corner, and whether as a whole seam."""
+        for loose in self.loose:
+            yield loose.member, loose.made, loose.runs_on
+        for detail in self.details:
+            if detail.board is None:
+                yield detail.member, detail.count, False
+
+    @property
     def at_leg(self) -> bool:
         """Whether one of the boards is a leg, so that corners A to D are four of these."""
         return any(one.part.place(one.hand).on_leg for one in self.members)
@@ -329,6 +343,11 @@ class Corner(Struct, frozen=True):
     mirrored: bool
     letter: str = ""
     like: str = ""
+
+    @property
+    def told(self) -> str:
+        """What it is called where only corners are told."""
+        return self.letter or self.name
 
 
 class Placed(Struct, frozen=True):

@@ -1,34 +1,43 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
+from joinery_templates.drawings.arrangement import (
+    EDGES,
+    FACES,
+    Arrangement,
+    Meeting,
+    hang_together,
+    seen_axis,
+)
 from joinery_templates.drawings.bench import PICTURE, Bench, bench_page
 from joinery_templates.drawings.board_patterns import views
+from joinery_templates.drawings.cutting_list import cutting_list as drawn_list
 from joinery_templates.drawings.direction import isolated, with_names_isolated_in
-from joinery_templates.drawings.figure import Block, Figure, Pattern
-from joinery_templates.drawings.frame_plan import frame_plan, lies_flat
-from joinery_templates.drawings.labels import section
+from joinery_templates.drawings.figure import Block, Figure, Pattern, headed
+from joinery_templates.drawings.frame_plan import frame_plan
 from joinery_templates.drawings.leg_plan import leg_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
-from joinery_templates.drawings.look import HEADING
-from joinery_templates.drawings.plan import Meeting, Sketched, corner_plan
+from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.plan import Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
+from joinery_templates.jobs.cutting_list import cutting_list
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
-from joinery_templates.jobs.standing import Standing, by_board, pieces
+from joinery_templates.jobs.standing import are_told, by_board, pieces
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
-from joinery_templates.lengths import Units, length_text
-from joinery_templates.pictures.picture import Pictures
+from joinery_templates.lengths import Units
+from joinery_templates.pictures.picture import OF_SEVERAL, Pictures
 
 if TYPE_CHECKING:
     from joinery_templates.choices import Choice
@@ -43,12 +52,30 @@ TO_CHOOSE = (
 )
 """What the first page says of them."""
 
-MOST_TOLD = 4
-"""Of more pieces of one board no more are told one by one."""
-
-
 A_HAIR = {Units.MM: "0.2 mm", Units.INCH: "1/128 in"}
 """How far off a board may be and still fit its templates: our judgement."""
+PAPER = (
+    "Let the sheets lie flat for an hour, and check them again. Hold the paper with spray adhesive "
+    "that comes off again or with double-sided tape, tried on a scrap of the same wood; wet glue "
+    "makes it grow by 2 to 3 % across its grain. A template that is glued on must reach from edge "
+    "to edge of the board: print it again where it misses by more than the rulers may be off. Cut "
+    "a trial joint in waste wood first. That uses up its templates: print their sheet again."
+)
+"""An hour's rest: our judgement. Growth of wet paper: from memory."""
+TAKE_CARE = (
+    "Clamp the work, keep both hands behind the edge, cut away from hand and body, and keep edges "
+    "sharp.",
+    "Start a saw with light strokes, fingers clear of the line. Never use a cracked blade.",
+    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
+    "mask.",
+    "Glues and sprays: follow the label, air the room, keep them off skin and eyes; use spray "
+    "adhesive well away from flames and sparks. What stands out of doors needs a glue that stands "
+    "the wet.",
+    "Young learners work under supervision. Use machines only by their manuals and with their "
+    "guards.",
+    "These templates are for furniture and boxes, not for structural design: for that, keep to the "
+    "local code and ask an engineer licensed there.",
+)
 
 
 def printable(job: Job) -> Job:
@@ -106,11 +133,6 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
     return found
 
 
-def are_told(standings: Sequence[Standing]) -> bool:
-    """Whether the job's corners say on which piece of a board each stands."""
-    return bool(standings) and all(one.placed.corner.like and one.is_square for one in standings)
-
-
 def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
     """The setting-out strip and the cards of tool settings."""
     row = one.joint.main_row
@@ -164,7 +186,6 @@ def bench_pages(
             tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),
-            one is job.joints[0],
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
 
@@ -196,31 +217,19 @@ def _with_names(words: str, job: Job) -> str:
     return words
 
 
-def opening_words(job: Job) -> Iterator[str]:
-    """The first page's notes, and all boards."""
-    if job.notes:
-        yield job.notes
-    standings, made = by_board(job.joints), Counter[str]()
-    for one in job.joints:
-        for loose in one.joint.loose:
-            part = loose.member.part
-            across, long = section(part.board, job.units), length_text(part.reach, job.units)
-            made[f"{part.board.called} {across} × {long}"] += loose.made * len(one.corners)
-    boards = [
-        f"{board.called} {section(board, job.units)}"
-        + (f" × {length_text(board.length, job.units)}" if board.length else "")
-        + _pieces_told(standings[board.name])
-        for board in job.boards
-        if board.name in standings
-    ]
-    boards += [f"{piece}, {count} in all" for piece, count in made.items()]
-    yield (
-        f"Boards: {'; '.join(boards)}. Measure them again before you cut: {A_HAIR[job.units]} more "
-        f"or less is still good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board "
-        "to its figure. If one is thinner or narrower, put what you have measured into the job and "
-        "print again. Names in capitals are boards; their ends are right-hand and left-hand with "
-        "the outside face towards you and the reference edge down."
+def boards(
+    job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
+) -> Iterator[Figure]:
+    """The cutting list, and when a board still fits its templates."""
+    follows = {name: long for one in flat for name, long in one.follows.items()}
+    entries = tuple(cutting_list(job, follows))
+    yield drawn_list(entries, width, lettering)
+    words = (
+        f"Measure every board again before you cut. {A_HAIR[job.units]} more or less is still "
+        f"good, a shaving or two.{_at_mitres(job)} Plane a thicker or wider board to its figure. "
+        "If one is thinner or narrower, put what you have measured into the job and print again."
     )
+    yield column((Paragraph(words, BODY, after=Fraction(1)),), width, lettering)
 
 
 def _at_mitres(job: Job) -> str:
@@ -234,62 +243,60 @@ def _at_mitres(job: Job) -> str:
     )
 
 
-def _pieces_told(standings: Sequence[Standing]) -> str:
-    """How many pieces of a board the corners ask for, and which, where the job tells corners."""
-    if not are_told(standings):
-        return ""
-    found = [dict.fromkeys(one.placed.corner for one in ones) for ones in pieces(standings)]
-    which = " and ".join(
-        "–".join(one.letter for one in corners)
-        if all(one.letter for one in corners)
-        else ", ".join(one.name for one in corners)
-        for corners in found[:MOST_TOLD]
-    )
-    count = f"{len(found)} pieces" if len(found) > 1 else "1 piece"
-    return f", {count} ({which}{' and so on' if len(found) > MOST_TOLD else ''})"
-
-
 def joint_pictures(
     job: Job, drawn: Sequence[Pictures], width: Fraction, lettering: Lettering
 ) -> Iterator[Figure]:
     """What each joint looks like, under its name where there are several."""
+    if len(job.joints) == 1:
+        yield from drawn[0].rows(width)
+        return
     for one, shown in zip(job.joints, drawn, strict=True):
-        if len(job.joints) > 1:
-            name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
-            yield column((name,), width, lettering)
-        yield from shown.rows(width)
+        name = Paragraph(one.name, HEADING, bold=True, after=Fraction(1))
+        yield from headed(column((name,), width, lettering), shown.rows(width, OF_SEVERAL))
 
 
-def plans(job: Job, width: Fraction, lettering: Lettering) -> Iterator[Sketched]:
-    """Which corner is where, of joints at the corners of a four-sided piece or a flat frame.
+def arrangements(job: Job) -> Iterator[Arrangement]:
+    """The frames and carcases whose boards lie in one plane."""
+    for axis in (FACES, EDGES):
+        flat = [
+            meeting
+            for one, meeting in _meetings(job)
+            if seen_axis(meeting.placement, one.joint.at_corner) == axis and not one.joint.at_leg
+        ]
+        for group in hang_together(flat):
+            yield Arrangement(group, axis)
 
-    Joints at other corners of the same piece stand in one plan, and all that come to legs.
-    """
-    at_legs = [meeting for one in job.joints if one.joint.at_leg for meeting in _meetings(one)]
+
+def plans(
+    job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
+) -> Iterator[Sketched]:
+    """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
+    at_legs = [meeting for one, meeting in _meetings(job) if one.joint.at_leg]
     if at_legs:
         yield leg_plan(at_legs, width, lettering)
-    for draw in (corner_plan, frame_plan):
-        corners: list[Meeting] = []
-        for one in job.joints:
-            here = list(_meetings(one)) if _plan_of(one.joint) is draw else []
-            if {meeting.letter for meeting in here} & {known.letter for known in corners}:
-                yield draw(corners, width, lettering)
+    corners: list[Meeting] = []
+    for one, meeting in _meetings(job):
+        if one.joint.at_corner:
+            if meeting.letter in {known.letter for known in corners}:
+                yield corner_plan(corners, width, job.tell, lettering)
                 corners = []
-            corners += here
-        if corners:
-            yield draw(corners, width, lettering)
+            corners.append(meeting)
+    if corners:
+        yield corner_plan(corners, width, job.tell, lettering)
+    for arrangement in flat:
+        yield frame_plan(arrangement, width, job.tell, lettering)
 
 
-def _plan_of(joint: Joint) -> Callable[[Sequence[Meeting], Fraction, Lettering], Sketched] | None:
-    """What draws the piece that a joint stands in, where that is known."""
-    if joint.at_corner:
-        return corner_plan
-    return frame_plan if lies_flat(joint.placement) and not joint.at_leg else None
-
-
-def _meetings(one: JointJob) -> Iterator[Meeting]:
-    """Where a joint stands, as far as that is told."""
-    for corner in one.corners:
-        if corner.like:
-            first, second = one.joint.placed(corner)[:2]
-            yield Meeting(first, second, one.joint.placement, one.first_at_side)
+def _meetings(job: Job) -> Iterator[tuple[JointJob, Meeting]]:
+    """Where each joint stands, and on which pieces, as far as that is told."""
+    on: dict[tuple[int, int, int], tuple[str, int]] = {}
+    for name, standings in by_board(job.joints).items():
+        for count, piece in enumerate(pieces(standings) if are_told(standings) else ()):
+            on |= {(one.number, one.index, one.member): (name, count) for one in piece}
+    for number, one in enumerate(job.joints):
+        for index, corner in enumerate(one.corners):
+            both = on.get((number, index, 0)), on.get((number, index, 1))
+            if corner.like and (one.joint.at_corner or one.joint.at_leg or all(both)):
+                first, second = one.joint.placed(corner)[:2]
+                placement, at_side = one.joint.placement, one.first_at_side
+                yield one, Meeting(first, second, placement, at_side, both)

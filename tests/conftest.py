@@ -31,3 +31,12 @@ def _no_settings_of_the_person(tmp_path_factory: pytest.TempPathFactory) -> Iter
     folder = tmp_path_factory.mktemp("settings")
     with mock.patch.dict(os.environ, {"XDG_CONFIG_HOME": str(folder)}):
         yield
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What reads drawn pages comes first, and so in one process, which draws and reads them once.
+
+    Work is taken over from the end of what a process has before it.
+    """
+    reads_pages = {"pages_from", "bound_from", "booklet_from"}
+    items.sort(key=lambda item: reads_pages.isdisjoint(vars(getattr(item, "module", item))))

@@ -2,12 +2,22 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Block, Columns, Figure, Role, box, headed, joined
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.figure import (
+    Block,
+    Columns,
+    Figure,
+    Role,
+    Section,
+    Stroke,
+    box,
+    joined,
+)
+from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
 from joinery_templates.joint import Joint, Step
@@ -15,8 +25,6 @@ from joinery_templates.lengths import Tell
 
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
-HIGHEST_BOX = Fraction(45)
-"""So much has room on the smallest page."""
 NARROWEST_BOX = Fraction(40)
 """As many settings stand side by side as have so much room each."""
 PICTURE = Fraction(36)
@@ -25,28 +33,6 @@ TWO_COLUMNS = Fraction(150)
 """On a wider page the tables stand in two columns."""
 INDENT = Fraction(8)
 """Where a step's words begin that has no picture."""
-
-TAKE_CARE = (
-    "Chisels and knives cut: clamp the work, keep both hands behind the edge, cut away from hand "
-    "and body, and keep edges sharp. Start a saw with light strokes, fingers clear of the line. "
-    "Never use a cracked blade.",
-    "Wear eye protection when you chop. Keep wood dust out of your lungs: use extraction or a "
-    "mask. Glues and sprays: follow the label, air the room, keep them off skin and eyes; use "
-    "spray adhesive well away from flames and sparks. What stands out of doors needs a glue that "
-    "stands the wet.",
-    "Young learners work under supervision. Use machines only by their manuals and with their "
-    "guards. These templates are for furniture and boxes, not for structural design: for that, "
-    "keep to the local code and ask an engineer licensed there.",
-)
-PAPER = (
-    "Let the sheets lie flat for an hour, then check the rulers of every one. Use spray adhesive "
-    "that comes off again, or double-sided tape, and try it on a scrap of the same wood; no wet "
-    "glue, for paper that gets wet grows by 2 to 3 % across its grain. A template that is glued on "
-    "must reach from edge to edge of the board: where it misses the far edge by more than the "
-    "rulers may be off, print it again. The middle of every line is the finished edge. Cut a trial "
-    "joint in waste wood first. That uses up its templates: print their sheet again."
-)
-"""An hour's rest: our judgement. Growth of wet paper: from memory."""
 
 
 class Bench(Struct, frozen=True):
@@ -60,7 +46,6 @@ class Bench(Struct, frozen=True):
             leaves.
         tell: how figures are said.
         pictures: one for each step, no wider than `PICTURE`; None where a step has none.
-        is_first: of the job's bench pages; what holds for all is told there.
     """
 
     heading: str
@@ -69,7 +54,6 @@ class Bench(Struct, frozen=True):
     tools: tuple[str, Sequence[tuple[str, str]]]
     tell: Tell
     pictures: Sequence[Figure | None] = ()
-    is_first: bool = True
 
 
 def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[Block]:
@@ -82,12 +66,8 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
 
     yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
     yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
-    if bench.is_first:
-        yield _framed(told("Take care", TAKE_CARE), width)
     if bench.advice:
         yield _framed(told("Think again before cutting", bench.advice), width)
-    if bench.is_first:
-        yield _framed(told("Paper", (PAPER,)), width)
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
@@ -95,7 +75,7 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
     count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
     tools = _table(*bench.tools, room, lettering)
     sizes = _table("Sizes to check against", size_rows(joint, tell), room, lettering)
-    yield Columns((*tools, *sizes), PAD, count)
+    yield Columns((tools, sizes), PAD, count)
 
 
 def _settings(
@@ -136,11 +116,17 @@ def _raised(figure: Figure, height: Fraction) -> Figure:
 def _framed(figure: Figure, width: Fraction) -> Figure:
     """A figure in a frame so wide, with air below it for what follows."""
     height = figure.height + 2 * PAD
-    bottom, right, top, left = box(Role.FRAME, 0, 0, width, height)
-    # A box is never parted; what is higher has no sides, and goes on over the page's end.
-    sides = (left, right) if height <= HIGHEST_BOX else ()
-    frame = Figure(width, height, (bottom, top, *sides))
-    framed = joined(width, height, (frame, figure.moved(PAD, PAD / 2)))
+    inside = figure.moved(PAD, PAD / 2)
+    bottom, _, top, _ = box(Role.FRAME, 0, 0, width, height)
+    # In a stretch for each row of words: a box that is higher than a page is cut between two.
+    feet = (text.at[1] - text.cap * DESCENT for text in inside.texts)
+    stops = sorted({Fraction(0), *feet, height})
+    sides = (
+        Stroke(Role.FRAME, (x, low), (x, high))
+        for x in (Fraction(0), width)
+        for low, high in pairwise(stops)
+    )
+    framed = joined(width, height, (Figure(width, height, (bottom, top, *sides)), inside))
     return _raised(framed, height + PAD)
 
 
@@ -168,8 +154,8 @@ def _step(
 
 def _table(
     heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
-) -> Iterator[Figure]:
-    """Names and figures under their heading; nothing where there are none."""
+) -> Section:
+    """Names and figures under their heading."""
     figures = width / 3
 
     def row(name: str, figure: str) -> Figure:
@@ -179,5 +165,8 @@ def _table(
         parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
         return joined(width, height, parts)
 
-    above = column((Paragraph(heading, HEADING, bold=True),), width, lettering)
-    return headed(above, (row(*told) for told in rows))
+    above, again = (
+        column((Paragraph(words, HEADING, bold=True),), width, lettering)
+        for words in (heading, f"{heading}, continued")
+    )
+    return Section(tuple(row(*told) for told in rows), above, again)

@@ -4,17 +4,21 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
-from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
-from itertools import accumulate, pairwise
+from itertools import accumulate, chain, pairwise
+from math import cos, pi, sin
 
 from msgspec import Struct, json
 from msgspec.structs import replace
 
 Point = tuple[Fraction, Fraction]
+
+
+ROUND = 24
+"""Sides of a circle."""
 
 
 class Role(StrEnum):
@@ -228,6 +232,20 @@ def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
         yield Stroke(role, start, end)
 
 
+def circle(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
+    """A ring large enough to be seen as round, in as many sides as that takes."""
+    x, y = at
+    corners = [
+        (
+            x + radius * in_parts(round(1000 * cos(turn)), 1000),
+            y + radius * in_parts(round(1000 * sin(turn)), 1000),
+        )
+        for turn in (2 * pi * number / ROUND for number in range(ROUND))
+    ]
+    for start, end in pairwise((*corners, corners[0])):
+        yield Stroke(role, start, end)
+
+
 @lru_cache(maxsize=1024)
 def prick_point(at: Point, radius: Fraction) -> tuple[Stroke, ...]:
     """A small ring with a dot: a tool's point is set in its middle."""
@@ -278,23 +296,59 @@ def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:
     return joined(left - gap, height, parts)
 
 
-class Columns(Struct, frozen=True):
-    """Rows of one width in one or two columns, read down each.
+class Section(Struct, frozen=True):
+    """Rows of one width below a heading.
 
     Attributes:
         rows: in order.
+        heading: above the first; None leaves it out.
+        again: above the first of those that go on in another column.
+    """
+
+    rows: tuple[Figure, ...]
+    heading: Figure | None = None
+    again: Figure | None = None
+
+    @property
+    def stops(self) -> Iterator[int]:
+        """How many rows may stand in one column, with more in the next: no row by itself."""
+        least = 2 if self.heading else 1
+        return (n for n in range(len(self.rows)) if n == 0 or least <= n <= len(self.rows) - least)
+
+    def part(self, start: int, end: int) -> "Section":
+        """Some of the rows, under the heading that they need."""
+        return Section(self.rows[start:end], self.again if start else self.heading, self.again)
+
+    @property
+    def figures(self) -> Iterator[Figure]:
+        """The heading and the rows."""
+        if self.heading and self.rows:
+            yield self.heading
+        yield from self.rows
+
+
+class Columns(Struct, frozen=True):
+    """Sections of one width in one or two columns, read down each.
+
+    Attributes:
+        sections: in order.
         gap: between two columns.
         count: of columns.
     """
 
-    rows: tuple[Figure, ...]
+    sections: tuple[Section, ...]
     gap: Fraction
     count: int = 2
 
     @property
+    def rows(self) -> int:
+        """How many rows there are."""
+        return sum(len(one.rows) for one in self.sections)
+
+    @property
     def height(self) -> Fraction:
         """About how high they are, in columns of one height."""
-        return sum((row.height for row in self.rows), Fraction(0)) / self.count
+        return self._measured()(0, self.rows) / self.count
 
     def down_to(self, depth: Fraction, least: int = 0) -> tuple[Figure | None, "Columns"]:
         """All rows where they are no deeper, in columns as nearly of one height as may be.
@@ -302,16 +356,64 @@ class Columns(Struct, frozen=True):
         Otherwise as many as have room, and at least so many; None where these are none. With
         them the rows that are left.
         """
-        depths = tuple(accumulate((row.height for row in self.rows), initial=Fraction(0)))
-        level = range(len(depths))[-1]
+        rows, stops, room = self.rows, [*self._stops()], self._measured()
+        level = rows
         if self.count > 1:
-            level = min(range(len(depths)), key=lambda n: max(depths[n], depths[-1] - depths[n]))
-        has_room = max(depths[level], depths[-1] - depths[level]) <= depth
-        first = max(least, level if has_room else bisect_right(depths, depth) - 1)
-        last = first if self.count == 1 else bisect_right(depths, depths[first] + depth) - 1
-        columns = [downwards(part) for part in (self.rows[:first], self.rows[first:last]) if part]
-        left = Columns(self.rows[last:], self.gap, self.count)
+            level = min(stops, key=lambda at: max(room(0, at), room(at, rows)))
+
+        def end(start: int) -> int:
+            return max(
+                (at for at in stops if at > start and room(start, at) <= depth), default=start
+            )
+
+        has_room = max(room(0, level), room(level, rows)) <= depth
+        first = max(least, level if has_room else end(0))
+        last = first if self.count == 1 else end(first)
+        columns = [
+            downwards(figures)
+            for start, end in ((0, first), (first, last))
+            if (figures := [*chain.from_iterable(one.figures for one in self._part(start, end))])
+        ]
+        left = Columns(self._part(last, rows), self.gap, self.count)
         return (beside(columns, self.gap) if columns else None), left
+
+    def _stops(self) -> Iterator[int]:
+        """How many rows may stand in one column, with more in the next."""
+        before = 0
+        for one in self.sections:
+            yield from (before + stop for stop in one.stops)
+            before += len(one.rows)
+        yield before
+
+    def _measured(self) -> Callable[[int, int], Fraction]:
+        """What says how high a column is that holds the rows from one to another."""
+        depths = [
+            tuple(accumulate((row.height for row in one.rows), initial=Fraction(0)))
+            for one in self.sections
+        ]
+
+        def room(start: int, end: int) -> Fraction:
+            total, before = Fraction(0), 0
+            for one, down in zip(self.sections, depths, strict=True):
+                count = len(one.rows)
+                low, high = (min(max(at - before, 0), count) for at in (start, end))
+                heading = one.again if low else one.heading
+                if low < high:
+                    total += down[high] - down[low] + (heading.height if heading else 0)
+                before += count
+            return total
+
+        return room
+
+    def _part(self, start: int, end: int) -> tuple[Section, ...]:
+        before, found = 0, []
+        for one in self.sections:
+            count = len(one.rows)
+            low, high = (min(max(at - before, 0), count) for at in (start, end))
+            if low < high:
+                found.append(one.part(low, high))
+            before += count
+        return tuple(found)
 
 
 Block = Figure | Columns

@@ -1,124 +1,113 @@
-"""A flat frame seen from the front, to proportion: how its boards run, and which joint is where.
+"""A piece whose boards lie in one plane, from the front and to proportion: a frame, a carcase.
 
-A corner is laid out once, from its outer edges on: along the first board (u) and along the second
-(v). The other corners are its mirror images.
+Of a frame the outside faces are seen, of a carcase the front edges. Each board is drawn as its
+joints cut it; of what lies over each other only the front is drawn.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from fractions import Fraction
-from itertools import chain, pairwise
+from itertools import chain, pairwise, product
 
 from msgspec import Struct
 
+from joinery_templates.drawings.arrangement import (
+    FACES,
+    Arrangement,
+    Laid,
+    Lie,
+    Meeting,
+    face_seen,
+)
+from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import GAP, Meeting, Sketched, with_corners
+from joinery_templates.drawings.plan import GAP, Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
-from joinery_templates.joint import Placed
-from joinery_templates.wood.board import Face
+from joinery_templates.lengths import Tell
+from joinery_templates.wood.board import Board, Hand
 from joinery_templates.wood.faces import laid_out
-from joinery_templates.wood.placement import Placement
 
-WIDEST, HIGHEST = Fraction(50), Fraction(40)
+WIDEST, HIGHEST = Fraction(60), Fraction(48)
 NAME = Fraction(26)
-"""Room for a corner's name beside the frame; a longer one takes several lines."""
+"""Room for a place's name beside the piece; a longer one takes several lines."""
 STUB = 2
 """A board of which nobody says where it ends is shown so many widths past the joint."""
-USUAL = 8
-"""A board of which nobody says how long it is, is shown as long as so many widths."""
+LANE = Fraction(3)
+"""From the piece to a line with figures, and from one such line to the next."""
+TICK, LEAST = Fraction(1), Fraction(1, 20)
+FARTHEST = 6
+"""So many half rows beside a slanting board there may be its name."""
+NEAR_SIDE = Fraction(1, 4)
+"""A place within this share of the width is named beside the piece; others above or below."""
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
+ZERO = Fraction(0)
 
-_LEVEL = {"A": "top left", "B": "top right", "C": "bottom right", "D": "bottom left"}
-_UPRIGHT = {"A": "bottom left", "B": "top left", "C": "top right", "D": "bottom right"}
-"""Where corners are: clockwise, from where the first board lies level, or stands upright."""
-_OTHER_ENDS = dict(zip("ABCD", "BADC", strict=True)), dict(zip("ABCD", "DCBA", strict=True))
-"""For the first and for the second board: from each corner the one at the board's other end."""
-
+Row = tuple[str, Fraction, bool]
+"""Words, the height of a capital, whether bold."""
 Span = tuple[Point, Point]
 Ring = tuple[Point, ...]
 
 
-def lies_flat(placement: Placement) -> bool:
-    """Whether two boards lie in one plane, square to each other, outside faces to one side."""
-    along, _, through = placement.rows
-    return not along[0] and not along[2] and through[2] == 1
-
-
-def frame_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Sketched:
-    """The frame from the front, and a line for each corner.
+def frame_plan(
+    arrangement: Arrangement, room: Fraction, tell: Tell, lettering: Lettering
+) -> Sketched:
+    """The piece from the front, and a line for each corner.
 
     Args:
-        corners: that lie flat, no two at the same letter.
+        arrangement: where its boards lie.
         room: width that the sketch may have.
+        tell: says lengths.
         lettering: how wide words run.
     """
-    frame = _Frame(corners, lettering)
-    way = "inwards" if frame.is_level else "outwards"
-    told = f"Seen from the front, outside faces towards you, reference edges {way}."
-    if not frame.has_lengths:
+    frame = _Frame(arrangement, tell, lettering)
+    told = "Seen from the front, outside faces "
+    if arrangement.axis == FACES:
+        way = "inwards" if arrangement.is_level else "outwards"
+        told += f"towards you, reference edges {way}."
+    else:
+        told = "Seen from the front, reference edges towards you."
+    if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
-    return with_corners(frame.figure(room), told, corners, frame.places)
-
-
-class _Run(Struct, frozen=True):
-    """A board that runs past a corner: its own places as u and v.
-
-    Attributes:
-        placed: the board.
-        is_first: whether u is along it, else v.
-        zero: how far along its y = 0 lies.
-        side: how far across its reference edge lies.
-        sign: whether its x runs with that, or against it.
-    """
-
-    placed: Placed
-    is_first: bool
-    zero: Fraction
-    side: Fraction
-    sign: Fraction
-
-    @property
-    def sides(self) -> tuple[Fraction, Fraction]:
-        """How far across its edges lie, the outer one first."""
-        other = self.side + self.sign * self.placed.board.width
-        return min(self.side, other), max(self.side, other)
-
-    def at(self, along: Fraction, across: Fraction) -> Point:
-        """A place as u and v."""
-        return (along, across) if self.is_first else (across, along)
-
-    def point(self, on_face: Point) -> Point:
-        """A point of its outside face as u and v."""
-        x, y = on_face
-        return self.at(self.zero + y, self.side + self.sign * x)
-
-
-def _runs_of(one: Meeting) -> tuple[_Run, _Run]:
-    """Both boards of a corner."""
-    (_, way, _), (turn, _, _), _ = one.placement.rows
-    x, y, _ = one.placement.shift
-    # Across the first board is counted from the edge that the second one runs away from last.
-    outer = Fraction(0) if way > 0 else one.first.board.width
-    first = _Run(one.first, True, Fraction(0), outer, way)
-    return first, _Run(one.second, False, outer + way * x, y, turn)
+    return with_corners(
+        frame.figure(room), (told, frame.sizes()), arrangement.meetings, frame.place
+    )
 
 
 class _Bar(Struct, frozen=True):
-    """A board's outside face as far as it is shown, in u and v.
+    """A board's face as far as it is shown.
 
     Attributes:
+        laid: the board where it lies.
+        span: from where to where along it.
         edges: its own, and where it ends.
         ring: its corners.
-        worked: the joint's lines on it.
+        worked: the joints' lines on it.
         waste: what leaves it.
     """
 
+    laid: Laid
+    span: tuple[Fraction, Fraction]
     edges: tuple[Span, ...]
     ring: Ring
     worked: tuple[Span, ...]
     waste: tuple[Ring, ...]
+
+    @property
+    def board(self) -> Board:
+        """What it is cut from."""
+        return self.laid.board
+
+    @property
+    def lie(self) -> Lie:
+        """How it lies."""
+        return self.laid.lie
+
+    @property
+    def is_level(self) -> bool:
+        """Whether it lies more level than upright."""
+        return abs(self.lie.along[0]) > abs(self.lie.along[1])
 
     def is_gone(self, point: Point) -> bool:
         """Whether its waste takes a point, the rim of the waste among it."""
@@ -130,159 +119,340 @@ class _Bar(Struct, frozen=True):
 
 
 class _Frame:
-    """Where everything of a frame stands; lengths are the wood's until it is drawn."""
+    """Where everything of a piece stands; lengths are the wood's until it is drawn."""
 
-    def __init__(self, corners: Sequence[Meeting], lettering: Lettering) -> None:
-        self._corners = {one.letter: one for one in corners}
-        self._runs = {one.letter: _runs_of(one) for one in corners}
-        self._lettering = lettering
-        # Reference edges face into the frame where the second board runs away from the first's.
-        self.is_level = corners[0].placement.rows[0][1] < 0
-        self.places = _LEVEL if self.is_level else _UPRIGHT
-        if {"A", "B"} >= {*self._corners}:  # there is no corner above or below
-            self.places = {letter: place.split()[-1] for letter, place in self.places.items()}
-        first, second = (self._extent(of) for of in (0, 1))
-        self.has_lengths = first is not None and second is not None
-        boards = [run.placed.board for runs in self._runs.values() for run in runs]
-        unknown = USUAL * max(board.width for board in boards)
-        self._extents = first or unknown, second or unknown
+    def __init__(self, arrangement: Arrangement, tell: Tell, lettering: Lettering) -> None:
+        self._all, self._tell, self._lettering = arrangement, tell, lettering
+        self._bars = {laid.key: self._bar(laid) for laid in arrangement.laid()}
+        xs, ys = zip(*(corner for bar in self._bars.values() for corner in bar.ring), strict=True)
+        self._low, self._high = (min(xs), min(ys)), (max(xs), max(ys))
 
-    def _mate(self, letter: str, run: _Run) -> str | None:
-        """The corner at a board's other end, where that has a joint."""
-        other = _OTHER_ENDS[not run.is_first][letter]
-        return other if other in self._runs else None
-
-    def _extent(self, of: int) -> Fraction | None:
-        """From corner to corner, as the first board tells that has a length; 0 without a pair."""
-        runs = [(runs[of], self._mate(letter, runs[of])) for letter, runs in self._runs.items()]
-        for run, mate in runs:
-            if mate and run.placed.board.length:
-                ends = run, self._runs[mate][of]
-                return run.placed.board.length - sum(
-                    (one.placed.place.along or 0) - one.zero for one in ends
+    def _bar(self, laid: Laid) -> _Bar:
+        """A board from end to end, or as far as is known of it, with all its joints."""
+        lie, wide = laid.lie, self._wide(laid.board)
+        low, high = (
+            at if is_known else at + way * STUB * laid.board.width
+            for at, way, is_known in zip(laid.span, (-1, 1), laid.has_ends, strict=True)
+        )
+        ring = tuple(
+            lie.point(*at) for at in ((ZERO, low), (wide, low), (wide, high), (ZERO, high))
+        )
+        start, far, end, near = pairwise((*ring, ring[0]))
+        ends = (one for one, is_known in zip((start, end), laid.has_ends, strict=True) if is_known)
+        worked: list[Span] = []
+        waste: list[Ring] = []
+        for meeting, number in self._all.at_piece(laid.key):
+            if at := self._all.lie(meeting, number):
+                part = meeting.both[number].member.part
+                layout = laid_out(part, face_seen(self._all.axis))
+                worked += (
+                    (at.point(*edge.start), at.point(*edge.end))
+                    for edge in layout.lines
+                    if edge.surface
                 )
-        return None if any(mate for _, mate in runs) else Fraction(0)
+                waste += (
+                    tuple(at.point(*corner) for corner in shape.corners)
+                    for shape in layout.waste
+                    if not shape.is_groove
+                )
+        edges = (far, near, *ends)
+        return _Bar(laid, (low, high), edges, ring, tuple(worked), tuple(waste))
+
+    def place(self, meeting: Meeting) -> str:
+        """Where on the piece two boards meet, in words."""
+        x, y = self._middle(meeting)
+        side = "right" if self._is_beyond(x, 0) else "left"
+        if meeting.is_end_to_end:
+            return ""
+        if not self._all.is_corner(meeting):
+            return side
+        return f"{'top' if self._is_beyond(y, 1) else 'bottom'} {side}"
+
+    def sizes(self) -> str:
+        """How large the piece is outside and inside, as far as that is known."""
+        known = [
+            (words, overall)
+            for axis, words in enumerate(("wide", "high"))
+            if (overall := self._overall(axis))
+        ]
+        outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]
+        inside = [(words, inner[1] - inner[0]) for words, (_, inner) in known if inner]
+        return sizes_told(outside, inside, self._tell)
+
+    def _overall(
+        self, axis: int
+    ) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction] | None] | None:
+        """From where to where the finished piece reaches, and the room in it; None if unknown.
+
+        An end that is a corner's reaches as far as the board that it meets: horns come off.
+        """
+        reached: list[tuple[Fraction, Fraction, bool]] = []
+        for key, bar in self._bars.items():
+            at = sorted(corner[axis] for corner in bar.ring)
+            if bar.is_level == (axis == 1):
+                reached.append((at[0], at[-1], True))
+                continue
+            corners = {
+                one.both[number].hand
+                for one, number in self._all.at_piece(key)
+                if self._all.is_at_end(one, number) and not one.is_end_to_end
+            }
+            for number, hand in enumerate(Hand):
+                if hand not in corners:
+                    if not bar.laid.has_ends[number]:
+                        return None
+                    end = bar.lie.point(ZERO, bar.span[number])[axis]
+                    reached.append((end, end, False))
+        if not self._all.is_known:
+            return None
+        low = min(reached, key=lambda one: one[0])
+        high = max(reached, key=lambda one: one[1])
+        if low[2] != high[2] or low == high:
+            return None
+        inside = (low[1], high[0]) if low[2] and low[1] < high[0] else None
+        return (low[0], high[1]), inside
 
     def figure(self, room: Fraction) -> Figure:
         """The sketch with its words, within so much room from side to side."""
-        spans = [
-            (self._on_paper(letter, start), self._on_paper(letter, end))
-            for letter in self._runs
-            for start, end in self._seen(letter)
-        ]
-        xs, ys = zip(*(end for span in spans for end in span), strict=True)
-        rows = chain.from_iterable(map(self._name, self._corners))
-        beside = GAP + max(self._lettering.width(row, HEADING, bold=True) for row in rows)
-        wide = min(WIDEST, room - 2 * beside)
-        scale = min(wide / (max(xs) - min(xs)), HIGHEST / (max(ys) - min(ys)))
-        strokes = tuple(
-            Stroke(Role.FRAME, *((x * scale, y * scale) for x, y in span)) for span in spans
-        )
-        texts = list(self._corner_names(scale, min(xs) * scale, max(xs) * scale))
-        texts += self._board_names(scale, Ground(self._lettering, strokes, texts))
+        labels = [(one, [*self._label(one)]) for one in self._all.meetings]
+        words = (self._lettering.width(*row) for _, rows in labels for row in rows)
+        beside = 3 * LANE + max(words, default=ZERO)
+        (left, low), (right, high) = self._low, self._high
+        scale = min(min(WIDEST, room - 2 * beside) / (right - left), HIGHEST / (high - low))
+        sheet = _Sheet(self._low, self._high, scale)
+        strokes = [line for line in (sheet.line(*span) for span in self._seen()) if _is_seen(line)]
+        strokes += self._running(sheet)
+        texts = []
+        for sides, figure in self._overall_figures(sheet):
+            strokes += sides
+            texts.append(figure)
+        texts += self._labels(labels, sheet)
+        texts += self._board_names(sheet, Ground(self._lettering, strokes, texts))
         points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
         points += [corner for text in texts for corner in text_corners(text, self._lettering)]
         left, low = (min(point[axis] for point in points) for axis in (0, 1))
-        right, top = (max(point[axis] for point in points) for axis in (0, 1))
-        drawn = Figure(right - left, top - low, strokes, tuple(texts))
+        right, high = (max(point[axis] for point in points) for axis in (0, 1))
+        drawn = Figure(right - left, high - low, tuple(strokes), tuple(texts))
         return drawn.moved(-left, -low)
 
-    def _on_paper(self, letter: str, point: Point) -> Point:
-        u, v = point
-        first, second = self._extents
-        u, v = first - u if letter in "BC" else u, second - v if letter in "CD" else v
-        return (u, -v) if self.is_level else (v, u)
-
-    def _seen(self, letter: str) -> Iterator[Span]:
-        """The lines of a corner, as far as neither waste nor the other board hides them."""
-        first, second = self._runs[letter]
-        bars = self._bar(letter, first, second), self._bar(letter, second, first)
+    def _seen(self) -> Iterator[Span]:
+        """All lines, as far as neither waste nor another board hides them."""
+        bars = [*self._bars.values()]
         rings = [ring for bar in bars for ring in (bar.ring, *bar.waste)]
-        for bar, other in (bars, bars[::-1]):
+        seen: dict[frozenset[Point], Span] = {}
+        for bar in bars:
+            others = [other for other in bars if other is not bar]
             for span in (*bar.edges, *bar.worked):
                 for start, end in _broken(span, rings):
                     middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
                     is_gone = span in bar.edges and bar.is_gone(middle)
-                    if not (is_gone or other.covers(middle)):
-                        yield start, end
+                    if not (is_gone or any(other.covers(middle) for other in others)):
+                        seen.setdefault(frozenset((start, end)), (start, end))
+        yield from seen.values()
 
-    def _bar(self, letter: str, run: _Run, other: _Run) -> _Bar:
-        """A board from its end to half way to the next corner, or as far as is known of it."""
-        mate, along = self._mate(letter, run), run.placed.place.along
-        board, layout = run.placed.board, laid_out(run.placed.member.part, Face.OUTSIDE)
-        has_ends = [along is not None or mate is not None, False]
-        low, high = (
-            side + way * STUB * board.width for side, way in zip(other.sides, (-1, 1), strict=True)
+    def _middle(self, meeting: Meeting) -> Point:
+        """Where the middle lines of two boards cross; of two in one line, the joint's middle."""
+        first, second = (self._lie(meeting, number) for number in range(2))
+        half, other = (self._wide(one.board) / 2 for one in meeting.both)
+        if meeting.is_end_to_end:
+            return first.point(half, meeting.first.member.part.reach / 2)
+        here, there = first.point(half, ZERO), second.point(other, ZERO)
+        (right, up), (across, rise) = first.along, second.across
+        far = (there[0] - here[0]) * across + (there[1] - here[1]) * rise
+        return first.point(half, far / (right * across + up * rise))
+
+    def _lie(self, meeting: Meeting, number: int) -> Lie:
+        lie = self._all.lie(meeting, number)
+        assert lie
+        return lie
+
+    def _wide(self, board: Board) -> Fraction:
+        return board.width if self._all.axis == FACES else board.thickness
+
+    def _is_beyond(self, at: Fraction, axis: int) -> bool:
+        """Whether a place is to the right of the piece's middle, or above it."""
+        middle: Fraction = (self._low[axis] + self._high[axis]) / 2
+        return at > middle
+
+    def _let_in(self, meeting: Meeting) -> tuple[int, Fraction] | None:
+        """Of a joint at a told place along one of its boards: along which, and how far."""
+        for number, one in enumerate(meeting.both):
+            part, along = one.member.part, one.place.along
+            if one.place.end is None and along and part.guide:
+                return number, along + part.guide[0]
+        return None
+
+    def _label(self, meeting: Meeting) -> Iterator[Row]:
+        """What a place is called, and how far it is from which end of the board there."""
+        name, room = meeting.first.corner.told, WIDEST if meeting.is_end_to_end else NAME
+        for row in wrapped(name, room, HEADING, self._lettering, bold=True):
+            yield row, HEADING, True
+        if let_in := self._let_in(meeting):
+            number, far = let_in
+            right, up = self._lie(meeting, number).along
+            level, upright = ("left" if right > 0 else "right"), ("bottom" if up > 0 else "top")
+            end = level if abs(right) > abs(up) else upright
+            words = f"{self._tell(far)} from the {end} end"
+            for row in wrapped(words, NAME, BODY, self._lettering):
+                yield row, BODY, False
+
+    def _labels(
+        self, labels: Sequence[tuple[Meeting, Sequence[Row]]], sheet: "_Sheet"
+    ) -> Iterator[Text]:
+        """Each label beside the piece at its place's height, or above or below the piece."""
+        sides: dict[bool, list[tuple[Fraction, Sequence[Row]]]] = {False: [], True: []}
+        for meeting, rows in labels:
+            at = self._middle(meeting)
+            x, y = sheet.point(at)
+            if NEAR_SIDE * sheet.right < x < (1 - NEAR_SIDE) * sheet.right:
+                is_above = self._is_beyond(at[1], 1) or meeting.is_end_to_end
+                top = sheet.top + GAP + _height(rows) if is_above else -2 * LANE - GAP
+                yield from _set(rows, (x, top), Align.CENTRE)
+            else:
+                sides[self._is_beyond(at[0], 0)].append((y, rows))
+        for is_right, ones in sides.items():
+            lanes = int(self._has_running(is_right)) + int(
+                is_right and self._overall(1) is not None
+            )
+            away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
+            x, align = (sheet.right + away, Align.LEFT) if is_right else (-away, Align.RIGHT)
+            free: Fraction | None = None
+            for y, rows in sorted(ones, key=lambda one: one[0], reverse=True):
+                top = y + HEADING * LINE_PITCH / 2
+                top = top if free is None else min(top, free)
+                yield from _set(rows, (x, top), align)
+                free = top - _height(rows) - AIR
+
+    def _runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
+        """Upright boards at the piece's sides that others are let into: where, from their end."""
+        found: dict[Hashable, tuple[bool, Lie, list[Fraction]]] = {}
+        upright = [bar for bar in self._bars.values() if not bar.is_level]
+        left = min((x for bar in upright for x, _ in bar.ring), default=ZERO)
+        right = max((x for bar in upright for x, _ in bar.ring), default=ZERO)
+        for one in self._all.meetings:
+            if not (let_in := self._let_in(one)):
+                continue
+            number, far = let_in
+            bar, lie = self._bars[one.pieces[number]], self._lie(one, number)
+            sides = [corner[0] for corner in bar.ring]
+            is_right = max(sides) == right
+            if bar.is_level or (not is_right and min(sides) != left):
+                continue
+            start = Lie(lie.point(ZERO, -(one.both[number].place.along or ZERO)), *_axes(lie))
+            key = one.pieces[number], one.both[number].hand
+            found.setdefault(key, (is_right, start, []))[2].append(far)
+        yield from found.values()
+
+    def _has_running(self, is_right: bool) -> bool:
+        return any(is_right == side for side, _, _ in self._runners())
+
+    def _running(self, sheet: "_Sheet") -> Iterator[Stroke]:
+        """Lines beside the piece from a board's end to what is let in, with a tick at each."""
+        for is_right, lie, fars in self._runners():
+            x = sheet.right + LANE if is_right else -LANE
+            heights = [sheet.point(lie.point(ZERO, far))[1] for far in (ZERO, *sorted(fars))]
+            yield Stroke(Role.DIMENSION, (x, heights[0]), (x, heights[-1]))
+            for y in heights:
+                yield Stroke(Role.DIMENSION, (x - TICK, y), (x + TICK, y))
+
+    def _overall_figures(self, sheet: "_Sheet") -> Iterator[tuple[list[Stroke], Text]]:
+        """The finished size below the piece and at its right, each with its line."""
+        for axis in range(2):
+            if not (overall := self._overall(axis)):
+                continue
+            (outer, _), is_upright = overall, axis == 1
+            low, high = (sheet.point((at, at))[axis] for at in outer)
+            words, middle = self._tell(outer[1] - outer[0]), (low + high) / 2
+            half = self._lettering.width(words, BODY) / 2 + AIR
+            beside = sheet.right + LANE * (1 + self._has_running(True)) if is_upright else -LANE
+
+            def at(
+                place: Fraction, off: Fraction, beside: Fraction = beside, turned: bool = is_upright
+            ) -> Point:
+                return (beside + off, place) if turned else (place, beside + off)
+
+            if high - low > 2 * (half + TICK):
+                spans = ((low, middle - half), (middle + half, high))
+                lines = [Stroke(Role.DIMENSION, at(a, ZERO), at(b, ZERO)) for a, b in spans]
+                lines += (
+                    Stroke(Role.DIMENSION, at(one, -TICK), at(one, TICK)) for one in (low, high)
+                )
+                foot = BODY * MIDDLE * (1 if is_upright else -1)
+                turn = 90 if is_upright else 0
+                yield lines, Text(words, at(middle, foot), BODY, Align.CENTRE, turn)
+
+    def _board_names(self, sheet: "_Sheet", ground: Ground) -> Iterator[Text]:
+        """Each board's name on it, or beside it, where between its joints most of it is free."""
+        # A long name has the fewest places.
+        longest = sorted(
+            self._bars.items(), key=lambda one: -self._lettering.width(one[1].board.called, BODY)
         )
-        if has_ends[0]:
-            low = run.zero - (along or 0)
-        if mate:
-            high = self._extents[not run.is_first] / 2
-        elif board.length and has_ends[0]:
-            high, has_ends[1] = low + board.length, True
-        outer, inner = run.sides
-        ring = tuple(
-            run.at(*at) for at in ((low, outer), (low, inner), (high, inner), (high, outer))
-        )
-        start, inside, end, outside = pairwise((*ring, ring[0]))
-        ends = (one for one, is_known in zip((start, end), has_ends, strict=True) if is_known)
-        waste = (shape for shape in layout.waste if not shape.is_groove)
-        return _Bar(
-            (inside, outside, *ends),
-            ring,
-            tuple(
-                (run.point(edge.start), run.point(edge.end))
-                for edge in layout.lines
-                if edge.surface
-            ),
-            tuple(tuple(map(run.point, shape.corners)) for shape in waste),
-        )
+        for key, bar in longest:
+            here = [one for one in self._all.meetings if key in one.pieces]
+            stops = sorted({*bar.span, *(bar.lie.place(self._middle(one)) for one in here)})
+            free = sorted(pairwise(stops), key=lambda gap: gap[0] - gap[1])
+            ways = (self._ways(bar, (low + high) / 2, sheet) for low, high in free)
+            yield from ground.placed_together(chain.from_iterable(ways))
 
-    def _name(self, letter: str) -> tuple[str, ...]:
-        """What a corner is called, in as many rows as it takes."""
-        corner = self._corners[letter].first.corner
-        words = corner.letter or corner.name
-        return wrapped(words, NAME, HEADING, self._lettering, bold=True)
-
-    def _corner_names(self, scale: Fraction, left: Fraction, right: Fraction) -> Iterator[Text]:
-        """What corners are called, beside the frame."""
-        for letter in self._corners:
-            first, second = self._runs[letter]
-            sides = zip(first.sides, second.sides, strict=True)
-            v, u = ((low + high) / 2 for low, high in zip(*sides, strict=True))
-            _, y = self._on_paper(letter, (u, v))
-            is_right = "right" in self.places[letter]
-            x, align = (right + GAP, Align.LEFT) if is_right else (left - GAP, Align.RIGHT)
-            rows = self._name(letter)
-            top = y * scale + ((len(rows) - 1) * LINE_PITCH / 2 - MIDDLE) * HEADING
-            for number, row in enumerate(rows):
-                at = (x, top - number * LINE_PITCH * HEADING)
-                yield Text(row, at, HEADING, align, bold=True)
-
-    def _board_names(self, scale: Fraction, ground: Ground) -> Iterator[Text]:
-        """Each board's name on it, within the frame beside it, or outside."""
-        for letter, runs in self._runs.items():
-            for run, other in (runs, runs[::-1]):
-                mate, name = self._mate(letter, run), run.placed.board.called
-                past = (self._lettering.width(name, BODY) / 2 + GAP) / scale
-                outer, inner = other.sides
-                places = [inner + past, outer - past]
-                if mate:
-                    places = [self._extents[not run.is_first] / 2] if letter < mate else []
-                ways = (self._ways(letter, run, along, scale) for along in places)
-                yield from ground.placed_together(chain.from_iterable(ways))
-
-    def _ways(
-        self, letter: str, run: _Run, along: Fraction, scale: Fraction
-    ) -> Iterator[tuple[Text, ...]]:
+    def _ways(self, bar: "_Bar", along: Fraction, sheet: "_Sheet") -> Iterator[tuple[Text, ...]]:
         """Ways to write a board's name so far along it, in rows where it must be."""
-        name, (outer, inner) = run.placed.board.called, run.sides
-        turn = 0 if run.is_first == self.is_level else 90
-        for rows in dict.fromkeys(((name,), tuple(name.split()))):
-            beside = (len(rows) * ROW / 2 + AIR) / scale
-            for across in ((outer + inner) / 2, inner + beside, outer - beside):
-                x, y = self._on_paper(letter, run.at(along, across))
-                yield rows_about((x * scale, y * scale), rows, turn)
+        name, wide = bar.board.called, self._wide(bar.board)
+        is_slanting = all(bar.lie.along)
+        ways = [*dict.fromkeys(((name,), tuple(reopened(name.split()))))]
+        # Beside a slanting board words stay level, and stand farther off.
+        steps = range(FARTHEST if is_slanting else 1)
+        for step, rows in product(steps, ways):
+            beside = ((len(rows) + step) * ROW / 2 + AIR) / sheet.scale
+            for across in (*(() if step else (wide / 2,)), -beside, wide + beside):
+                at = sheet.point(bar.lie.point(across, along))
+                yield rows_about(at, rows, 0 if bar.is_level or is_slanting else 90)
+
+
+class _Sheet(Struct, frozen=True):
+    """From the plane of the wood to the paper, where the piece's lower left is at 0."""
+
+    low: Point
+    high: Point
+    scale: Fraction
+
+    @property
+    def right(self) -> Fraction:
+        """The right side of the piece."""
+        return (self.high[0] - self.low[0]) * self.scale
+
+    @property
+    def top(self) -> Fraction:
+        """Its upper side."""
+        return (self.high[1] - self.low[1]) * self.scale
+
+    def point(self, at: Point) -> Point:
+        """A point on the paper."""
+        return (at[0] - self.low[0]) * self.scale, (at[1] - self.low[1]) * self.scale
+
+    def line(self, start: Point, end: Point) -> Stroke:
+        """A line on the paper."""
+        return Stroke(Role.FRAME, self.point(start), self.point(end))
+
+
+def _is_seen(line: Stroke) -> bool:
+    """Whether it is longer than what slanting edges leave where they all but meet."""
+    return max(abs(b - a) for a, b in zip(line.start, line.end, strict=True)) > LEAST
+
+
+def _axes(lie: Lie) -> tuple[Point, Point]:
+    return lie.across, lie.along
+
+
+def _height(rows: Sequence[Row]) -> Fraction:
+    return sum((cap * LINE_PITCH for _, cap, _ in rows), ZERO)
+
+
+def _set(rows: Sequence[Row], at: Point, align: Align) -> Iterator[Text]:
+    """Rows of words below each other, from a point at their top."""
+    x, top = at
+    for words, cap, bold in rows:
+        top -= cap * LINE_PITCH
+        yield Text(words, (x, top + cap * (LINE_PITCH / 2 - MIDDLE)), cap, align, bold=bold)
 
 
 def _broken(span: Span, rings: Sequence[Ring]) -> Iterator[Span]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from joinery_templates.drawings.arrangement import Meeting
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, box, ring
 from joinery_templates.drawings.lettering import (
     ASCENT,
@@ -14,7 +15,7 @@ from joinery_templates.drawings.lettering import (
 )
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import GAP, NAME_PITCH, PLACES, ROW, TOWARDS, Meeting, Sketched
+from joinery_templates.drawings.plan import GAP, NAME_PITCH, PLACES, ROW, TOWARDS, Sketched
 from joinery_templates.wood.board import Face, Hand
 
 WIDE, HIGH = Fraction(66), Fraction(54)
@@ -70,9 +71,7 @@ def _told(meetings: Sequence[Meeting]) -> Iterator[str]:
         if not here:
             continue
         corners = dict.fromkeys(one.first.corner for one in here)
-        legs = ", and ".join(
-            f"{corner.letter or corner.name}, {PLACES[corner.like]}" for corner in corners
-        )
+        legs = ", and ".join(f"{corner.told}, {PLACES[corner.like]}" for corner in corners)
         rails = dict.fromkeys(
             f"{one.first.board.called}, {one.first.place.words}, on the {face_entered(one)}"
             for one in here
@@ -121,7 +120,7 @@ def _texts(meetings: Sequence[Meeting], lettering: Lettering) -> Iterator[Text]:
     low = Fraction(0)
     for letter, corner in {one.letter: one.first.corner for one in meetings[::-1]}.items():
         x, align = (WIDE, Align.RIGHT) if letter in "CD" else (Fraction(0), Align.LEFT)
-        name, room = corner.letter or corner.name, WIDE / 2 - GAP
+        name, room = corner.told, WIDE / 2 - GAP
         rows = wrapped(name, room, HEADING, lettering, bold=True)
         for number, words in enumerate(rows):
             below = len(rows) - 1 - number if letter in "BC" else number

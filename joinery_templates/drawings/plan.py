@@ -4,12 +4,12 @@ The piece lies on its reference edges, so its far edges are seen: a corner is dr
 joint cuts these, and dashed where the boards' wood goes on below.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.arrangement import Meeting
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import (
     ASCENT,
@@ -21,9 +21,8 @@ from joinery_templates.drawings.lettering import (
 )
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.joint import Placed
+from joinery_templates.lengths import Tell
 from joinery_templates.wood.faces import fullest_across, section_lines
-from joinery_templates.wood.placement import Placement
 
 WIDEST, HIGHEST = Fraction(70), Fraction(34)
 THINNEST = Fraction(3)
@@ -42,73 +41,63 @@ _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
 """For a board at a side, and for one across: from each corner the one at its other end."""
 
 
-class Meeting(Struct, frozen=True):
-    """Two boards at a corner.
-
-    Attributes:
-        first: the joint's first board.
-        second: its second board.
-        placement: the second board in the first one's frame.
-        first_at_side: whether the first is at the left or right of the piece.
-    """
-
-    first: Placed
-    second: Placed
-    placement: Placement
-    first_at_side: bool
-
-    @property
-    def letter(self) -> str:
-        """Which corner it is, or is like."""
-        return self.first.corner.like
-
-    def board(self, at_side: bool) -> Placed:
-        """The board at the left or right, or the one across."""
-        return self.first if at_side == self.first_at_side else self.second
-
-    def past(self, at_side: bool) -> Fraction:
-        """How far that board's end stands past the other's outside face, at its far edge."""
-        is_first = at_side == self.first_at_side
-        placement = self.placement if is_first else self.placement.reversed()
-        width = self.board(not at_side).board.width
-        return placement.point((width, Fraction(0), Fraction(0)))[1]
-
-
-def corner_plan(corners: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Sketched:
+def corner_plan(
+    corners: Sequence[Meeting], room: Fraction, tell: Tell, lettering: Lettering
+) -> Sketched:
     """The piece from above, and a line for each corner.
 
     Args:
         corners: no two at the same letter.
         room: width that the sketch may have.
+        tell: says lengths.
         lettering: how wide words run.
     """
     plan = _Plan(corners, min(WIDEST, room), lettering)
     told = "Seen from above as it lies on its reference edges, outside faces out."
     if not plan.has_lengths:
         told += " Not to proportion: no lengths are given."
-    return with_corners(_held(plan.figure()), told, corners, PLACES)
+    sizes = sizes_told(tuple(plan.sizes(outside=True)), tuple(plan.sizes(outside=False)), tell)
+    return with_corners(
+        _held(plan.figure()), (told, sizes), corners, lambda one: PLACES[one.letter]
+    )
+
+
+Sizes = Sequence[tuple[str, Fraction]]
+"""Which way each is measured, in words, and how much."""
+
+
+def sizes_told(outside: Sizes, inside: Sizes, tell: Tell) -> str:
+    """The finished sizes of a piece in a sentence; empty where none is known."""
+    ways = (("outside", outside), ("inside", inside))
+    told = (
+        f"{where} {' and '.join(f'{tell(size)} {way}' for way, size in sizes)}"
+        for where, sizes in ways
+        if sizes
+    )
+    words = ", ".join(told)
+    return f"Finished size: {words}." if words else ""
 
 
 def with_corners(
     sketch: Figure,
-    told: str,
+    told: Iterable[str],
     corners: Sequence[Meeting],
-    places: Mapping[str, str],
+    place: Callable[[Meeting], str],
 ) -> Sketched:
     """A sketch, how it is seen, and a line for each corner.
 
     Args:
         sketch: the sketch.
-        told: how it is seen.
+        told: how it is seen, and how large it is.
         corners: in the order in which they are told.
-        places: where each corner is, by its letter.
+        place: says where each is.
     """
-    lines = [Paragraph(told, BODY, bold=True, after=Fraction(1))]
+    lines = [Paragraph(words, BODY, bold=True, after=Fraction(1)) for words in told if words]
     for one in corners:
         first, second = one.board(True), one.board(False)
-        name, place = one.first.corner.letter or one.first.corner.name, places[one.letter]
-        is_told = {*place.split()} <= {*name.lower().split()}
-        where = name if is_told else f"{name}, {place}"
+        name, at = one.first.corner.told, place(one)
+        is_told = {*at.split()} <= {*name.lower().split()}
+        where = name if is_told else f"{name}, {at}"
         ends = (f"{at.board.called} ({at.place.words})" for at in (first, second))
         lines.append(Paragraph(f"{where}: {' meets '.join(ends)}", BODY))
     *before, last = lines
@@ -148,6 +137,25 @@ class _Plan:
                 return placed.board.length - past
         return None
 
+    def sizes(self, outside: bool) -> Iterator[tuple[str, Fraction]]:
+        """How wide and deep the finished piece is, what stands proud planed off.
+
+        Of sides that lean nothing is told, nor of the room beside a board that is not there.
+        """
+        known = self._corners.values()
+        if any(one.placement.rows[0][0] != 1 for one in known):
+            return
+        for at_side, way in ((False, "wide"), (True, "deep")):
+            walls = {
+                letter in ("CD" if at_side is False else "BC"): one.board(not at_side)
+                for letter, one in self._corners.items()
+            }
+            size = self._extent(at_side)
+            if size and outside:
+                yield way, size
+            elif size and len(walls) == 2:
+                yield way, size - sum(wall.board.thickness for wall in walls.values())
+
     def figure(self) -> Figure:
         """The sketch with its words."""
         strokes = tuple(dict.fromkeys(self._strokes()))
@@ -168,7 +176,7 @@ class _Plan:
     def _name(self, letter: str) -> tuple[str, ...]:
         """What a corner is called, in as many rows as it takes on its half of the piece."""
         corner = self._corners[letter].first.corner
-        words, room = corner.letter or corner.name, self._across / 2 - 1
+        words, room = corner.told, self._across / 2 - 1
         return wrapped(words, room, HEADING, self._lettering, bold=True)
 
     def _high(self, letters: str) -> Fraction:
@@ -281,10 +289,9 @@ class _Plan:
                     yield Text(words, (middle[0], y), BODY, Align.CENTRE, stays=True)
 
     def _fitting(self, name: str, room: Fraction, depth: Fraction) -> tuple[str, ...]:
-        """A board's name in rows, with what tells it from its like where there is room for that."""
+        """A board's name, in rows where that is how it fits."""
         if self._lettering.width(name, BODY) <= room:
             return (name,)
-        name = name.split(",", maxsplit=1)[0]
         rows = wrapped(name, room, BODY, self._lettering)
         if len(rows) * ROW <= depth and " ".join(rows) == name:
             return rows
@@ -294,14 +301,10 @@ class _Plan:
     def _names(self) -> Iterator[tuple[bool, bool, str]]:
         """For each board whether it is at a side, at the right or far, and what it is called."""
         for at_side, places in ((False, ("AD", "BC")), (True, ("AB", "CD"))):
-            called = []
             for far, letters in enumerate(places):
                 here = [self._corners[one] for one in letters if one in self._corners]
                 if here:
-                    name = here[0].board(at_side).board.called
-                    called.append(name)
-                    again = ", the other" if called.count(name) > 1 else ""
-                    yield at_side, bool(far), f"{name}{again}"
+                    yield at_side, bool(far), here[0].board(at_side).board.called
 
 
 def _held(figure: Figure) -> Figure:

@@ -12,6 +12,7 @@ from joinery_templates.drawings.figure import (
     Figure,
     Pattern,
     Role,
+    Section,
     Stroke,
     Text,
     box,
@@ -163,9 +164,9 @@ def cards(
     rows = tuple(replace(part, height=part.height + MARGIN) for part in parts)
     room = rows[0].width
     count = 2 if len(rows) > 1 and 2 * room + 3 * MARGIN <= min(setup.sheet) else 1
-    left, number, name = Columns(rows, MARGIN, count), 1, title
+    left, number, name = Columns((Section(rows),), MARGIN, count), 1, title
     while left.rows:
-        wide = min(count, len(left.rows)) * (room + MARGIN) - MARGIN
+        wide = min(count, left.rows) * (room + MARGIN) - MARGIN
         head = [Paragraph(name, HEADING, bold=True)]
         if number == 1:
             head.append(Paragraph(job_words(wide, setup), BODY))

@@ -141,6 +141,13 @@ class Standing(Struct, frozen=True):
         return all(not placement.rows[1][1] for placement in self.one.joint.placements)
 
     @property
+    def is_on_one_piece(self) -> bool:
+        """Whether its corner tells a piece: not of more sides than four, and not at a seam."""
+        rows = [placement.rows for placement in self.one.joint.placements]
+        is_of_four = all(not along[1] or through[2] == 1 for _, along, through in rows)
+        return is_of_four and all(along[1] != 1 for _, along, _ in rows)
+
+    @property
     def along(self) -> Fraction:
         """How far its y = 0 lies from the board's end on its side, where that is told."""
         return self.placed.place.along or ZERO
@@ -255,6 +262,13 @@ def pieces(standings: Iterable[Standing]) -> list[list[Standing]]:
         seen[place] += 1
         found.setdefault(key, []).append(one)
     return [*found.values()]
+
+
+def are_told(standings: Sequence[Standing]) -> bool:
+    """Whether the job's corners say on which piece of a board each stands."""
+    return bool(standings) and all(
+        one.placed.corner.like and one.is_on_one_piece for one in standings
+    )
 
 
 def shows(channel: Iterable[HalfSpace], at: Standing) -> bool:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from math import dist
 
 from msgspec import Struct
 
@@ -26,11 +27,15 @@ from joinery_templates.pictures.stages import View, WorkedPiece, finished, views
 from joinery_templates.pictures.words import BROAD, Row, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
-APART, TOGETHER, WASTE = "Apart", "Together", "Waste, hatched"
+APART, TOGETHER, WASTE, HATCHED, HOLES = "Apart", "Together", "Waste", "Waste, hatched", "Holes"
+FEWEST, SHORTEST = 4, 2.0
+"""So many lines of hatching, each longer than so many mm, are seen as such."""
 WIDEST_NAMES = Fraction(30), Fraction(17)
 """A longer name takes several lines."""
-NARROWEST, HEIGHT, GAP = Fraction(52), Fraction(46), Fraction(3)
-"""Room for a picture of the joint, and what is left between two."""
+NARROWEST, GAP = Fraction(52), Fraction(3)
+"""Room across for a picture of the joint, and what is left between two."""
+HEIGHT, OF_SEVERAL = Fraction(58), Fraction(48)
+"""Room upwards for the pictures of a job's only joint, and of one of several."""
 WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
 HATCHING = 1.5
@@ -93,11 +98,11 @@ class Pictures:
         }
         self._pieces: dict[tuple[int, solid.Spot], list[Piece]] = {}
 
-    def rows(self, width: Fraction) -> Iterator[Figure]:
+    def rows(self, width: Fraction, height: Fraction = HEIGHT) -> Iterator[Figure]:
         """The pictures of the joint side by side, as many as have room in a column."""
         count = min(3, max(1, int(width / NARROWEST)))
         room = width / count
-        figures = self.of_joint(room - GAP, HEIGHT)
+        figures = self.of_joint(room - GAP, height)
         for start in range(0, len(figures), count):
             row = figures[start : start + count]
             places = (one.moved(room * number, GAP) for number, one in enumerate(row))
@@ -121,11 +126,20 @@ class Pictures:
         figures = []
         for words, view in shown.items():
             drawn, said = self._worded(self._scene(view, scale), room, words != TOGETHER)
-            caption = Paragraph(words, BODY, align=Align.CENTRE)
+            told = self._marked(drawn) if words == WASTE else words
+            caption = Paragraph(told, BODY, align=Align.CENTRE)
             below = column((caption,), width, self._lettering)
             above = boxed(drawn, said, self._lettering, width, below.height + 1)
             figures.append(joined(width, above.height, (above, below)))
         return tuple(figures)
+
+    def _marked(self, drawn: Sequence[Drawn]) -> str:
+        """What a picture shows on the boards: holes, or waste, whose hatching may be seen."""
+        cuts = [cut for one in self._joint.members for cut in one.part.cuts if not cut.is_groove]
+        if all(cut.bore for cut in cuts):
+            return HOLES
+        seen = [role for role, ends in drawn if role is Role.HATCH and dist(*ends) > SHORTEST]
+        return HATCHED if len(seen) >= FEWEST else WASTE
 
     def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
         """For each step of the order of work how things are then; None where nothing new shows.

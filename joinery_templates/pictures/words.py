@@ -22,6 +22,8 @@ STEPS = 12
 FARS = (3.0, 5.0, 8.0, 12.0, 17.0)
 """How far from what they name words may stand, in mm, when they point to it."""
 WAYS = tuple((cos(pi * n / 8), sin(pi * n / 8)) for n in (0, 8, 12, 4, 14, 10, 2, 6, 13, 11, 15, 9))
+ON_THE_WAY = 6
+"""Such a line is looked at in so many parts."""
 SIDEWAYS, BESIDE = 0.3, 0.8
 """A line that runs more sideways than this has its words beside its end, so far away, in mm."""
 
@@ -102,7 +104,7 @@ class Writer:
                 if self._has_room(block, at, Align.CENTRE):
                     self._say(block, at, Align.CENTRE)
                     return
-            if self._point(block, spots):
+            if self._point(block, spots, piece):
                 return
 
     def reference_edge(self, piece: Piece, lines: Iterable[Segment]) -> None:
@@ -121,7 +123,7 @@ class Writer:
         rows = [
             (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
         ]
-        self._point(self._block(rows), spots)
+        self._point(self._block(rows), spots, piece)
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:
         """Those that run through no words."""
@@ -151,8 +153,13 @@ class Writer:
     def _on_paper(self, u: float, v: float) -> Spot:
         return u * self._scale, v * self._scale
 
-    def _point(self, block: Block, spots: Sequence[Spot]) -> bool:
-        """Words at the end of a line from one of some spots: the shortest that has room there."""
+    def _point(self, block: Block, spots: Sequence[Spot], piece: Piece) -> bool:
+        """Words at the end of a line from a spot of a piece: the shortest that has room there.
+
+        The line runs over no other piece, if it can.
+        """
+        own = {id(face) for face in piece.faces}
+        over: tuple[Spot, Spot, tuple[Spot, Align]] | None = None
         for far, (x, y), way in product(FARS, spots, WAYS):
             end = x + far * way[0], y + far * way[1]
             place = _beside(block, end, way)
@@ -160,17 +167,29 @@ class Writer:
             if (
                 self._has_room(block, *place)
                 and not self._ground.has_words((x, y), end)
-                and not self._is_on_wood(*end)
+                and not self._on_wood(*end)
             ):
-                self._say(block, *place)
-                self.pointers.append(((x, y), end))
-                self._ground.rule((x, y), end)
-                return True
-        return False
+                over = over or ((x, y), end, place)
+                shares = (n / ON_THE_WAY for n in range(1, ON_THE_WAY))
+                on_the_way = (
+                    self._on_wood(x + share * (end[0] - x), y + share * (end[1] - y))
+                    for share in shares
+                )
+                if all(not faces or own & faces for faces in on_the_way):
+                    over = (x, y), end, place
+                    break
+        if over is None:
+            return False
+        start, end, place = over
+        self._say(block, *place)
+        self.pointers.append((start, end))
+        self._ground.rule(start, end)
+        return True
 
-    def _is_on_wood(self, x: float, y: float) -> bool:
+    def _on_wood(self, x: float, y: float) -> set[int]:
+        """The faces that a point of the paper is on, in front or behind."""
         u, v = x / self._scale, y / self._scale
-        return any(face.shows(u, v) for face in self._faces)
+        return {id(face) for face in self._faces if face.shows(u, v)}
 
     def _has_room(self, block: Block, at: Spot, align: Align) -> bool:
         """Whether nothing stands where words would, nor the page's edge."""

@@ -248,7 +248,7 @@ class _Binding(Struct, frozen=True):
             Page(
                 _title(held[page]),
                 tuple(shown),
-                short=_short(held[page]),
+                short=_title(held[page], in_short=True),
                 sheet=_only_sheet(held[page]),
             )
             for page, shown in windows.items()
@@ -302,30 +302,25 @@ def _roles(laid: Sequence[_Laid]) -> frozenset[Role]:
     return frozenset(stroke.role for figure in figures.values() for stroke in figure.strokes)
 
 
-def _title(held: Sequence[tuple[_Laid, int]]) -> str:
-    """What a page holds, group by group: patterns' titles, and which sheets of one are there."""
+def _title(held: Sequence[tuple[_Laid, int]], in_short: bool = False) -> str:
+    """What a page holds, group by group: patterns' titles, and which sheets of one are there.
+
+    In short boards are told and not their faces.
+    """
     alone = _only_sheet(held)
 
     def told(parts: Iterable[tuple[_Laid, int]]) -> str:
         ones, numbers = zip(*parts, strict=True)
-        title, parted = ones[0].tiled.pattern.title, ones[0].taping and not alone
+        pattern, parted = ones[0].tiled.pattern, ones[0].taping and not alone
+        title = (in_short and pattern.short) or pattern.title
         words = part_words([number + 1 for number in numbers], len(ones[0].spots))
         return f"{title}, {words}" if parted else title
 
-    return "; ".join(
-        f"{group}: "
-        + ", ".join(told(parts) for _, parts in groupby(entries, key=lambda entry: id(entry[0])))
-        for group, entries in groupby(held, key=lambda entry: entry[0].group)
-    )
+    def each(entries: Iterable[tuple[_Laid, int]]) -> Iterator[str]:
+        return (told(parts) for _, parts in groupby(entries, key=lambda entry: id(entry[0])))
 
-
-def _short(held: Sequence[tuple[_Laid, int]]) -> str:
-    """The groups of a page, each with its boards."""
-    groups = groupby((one.tiled.pattern for one, _ in held), key=attrgetter("group"))
-    return "; ".join(
-        f"{group}: {', '.join(dict.fromkeys(one.short or one.title for one in patterns))}"
-        for group, patterns in groups
-    )
+    groups = groupby(held, key=lambda entry: entry[0].group)
+    return "; ".join(f"{group}: {', '.join(dict.fromkeys(each(ones)))}" for group, ones in groups)
 
 
 def _only_sheet(held: Sequence[tuple[_Laid, int]]) -> tuple[int, int] | None:

@@ -1,29 +1,32 @@
 """The first page: how to read the lines, what each page holds, how sheets are assembled."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
-from itertools import chain, groupby
+from itertools import groupby
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.cutting_list import which_end
 from joinery_templates.drawings.figure import (
     Align,
     Block,
     Columns,
     Figure,
     Role,
+    Section,
     Stroke,
     Text,
     beside,
     box,
+    circle,
     cross,
-    headed,
+    downwards,
     joined,
     line,
     prick_point,
-    ring,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
@@ -35,10 +38,13 @@ from joinery_templates.sheets.seam_marks import match_mark
 from joinery_templates.sheets.tiling import Tiled
 
 GAP = Fraction(4)
+PAD = Fraction(2)
 ROUND = 2 * BODY
 """Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
 """On a wider page short entries stand in two columns."""
+SPARE = Fraction(6)
+"""So much more room beside a sketch lets it hold which end of a board is which."""
 NARROW = Fraction(130)
 """On a narrower page the words for a sketch stand below it."""
 SAMPLE = Fraction(12)
@@ -46,21 +52,21 @@ SAMPLE = Fraction(12)
 
 MIDDLE = "The middle of every line is the finished edge."
 _LEGEND = (
-    (Role.SAW, "sawn: beside the line, on the waste side; pare to its middle where a step says so"),
-    (Role.KNIFE, "knifed or gauged: baseline, shoulder, end of a socket; pare to its middle"),
+    (Role.SAW, "sawn: beside the line, on the waste side"),
+    (Role.KNIFE, "knifed or gauged, and pared to"),
     (Role.MARK, "setting-out mark: knife it"),
     (Role.CROSS, "setting-out marks: knife them; a cross between two: waste"),
     (Role.GUIDE, "line carried across: nothing is cut here"),
-    (Role.GROOVE, "groove or rebate along the board: ploughed by itself, not with the joint"),
-    (Role.HOLE, "hole that is bored: set the bit on the dot in its middle"),
+    (Role.GROOVE, "groove or rebate along the board: ploughed"),
+    (Role.HOLE, "hole that is bored: set the bit on its dot"),
     (Role.KERF, "far side of the saw cut, in the waste"),
     (Role.FOLD, "fold: lies on the arris of the board"),
-    (Role.OUTLINE, "edge of the board: cut the paper here, never the wood"),
+    (Role.OUTLINE, "edge of the board: cut paper, never wood"),
     (Role.TRIM, "cut the paper here"),
     (Role.HATCH, "waste that goes right through the board"),
-    (Role.OPEN_HATCH, "waste that stops: as deep as it says, measured from this face"),
+    (Role.OPEN_HATCH, "waste that stops: as deep as it says"),
     (Role.PRICK, "prick point: prick through its dot"),
-    (Role.SEAM, "seam: one sheet is cut here and laid on the other"),
+    (Role.SEAM, "seam: one sheet is cut here and taped on"),
     (Role.MATCH, "match mark: lay each on its like"),
 )
 
@@ -73,12 +79,18 @@ class Opening(Struct, frozen=True):
         notes: paragraphs.
         pictures: of the joint.
         plans: sketches of the piece, each with the words for it.
+        boards: of what it is made.
+        paper: what more there is to say of paper.
+        care: what to take care of in all work.
     """
 
     title: str
     notes: Sequence[str]
     pictures: Sequence[Figure] = ()
     plans: Sequence[tuple[Figure, Sequence[Paragraph]]] = ()
+    boards: Sequence[Figure] = ()
+    paper: str = ""
+    care: Sequence[str] = ()
 
 
 def overview_blocks(
@@ -103,35 +115,51 @@ def overview_blocks(
     """
     notes = (Paragraph(note, BODY, after=Fraction(1)) for note in opening.notes)
     yield column((Paragraph(opening.title, TITLE, bold=True), *notes), width, lettering)
+    hands = [which_end(width, lettering)] if opening.boards else []
+    for sketch, words in opening.plans:
+        room = width - sketch.width - GAP
+        if width < NARROW:
+            yield from (sketch, column(words, width, lettering))
+            continue
+        told = column(words, room, lettering)
+        if hands and told.height < sketch.height - SPARE:
+            told, hands = downwards((told, which_end(room, lettering))), []
+        yield beside((sketch, told), GAP)
+    yield from (*opening.boards, *hands)
     yield from _in_rows(opening.pictures, width)
     check = (
-        Paragraph("Before you cut", HEADING, bold=True),
-        Paragraph(
-            f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
-            "If they differ by more, print again at 100 %, actual size.",
-            BODY,
-            bold=True,
-        ),
+        f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
+        "If they differ by more, print again at 100 %."
     )
-    for number, (sketch, words) in enumerate(opening.plans):
-        told = words if number else (*words, *check)
-        if width < NARROW:
-            yield from (sketch, column(told, width, lettering))
-        else:
-            beside_it = column(told, width - sketch.width - GAP, lettering)
-            yield beside((sketch, beside_it), GAP)
-    if not opening.plans:
-        yield column(check, width, lettering)
+    yield _told("Before you cut", (check, opening.paper), width, lettering)
     count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
-    sections = (
-        headed(_section(heading, room, lettering), rows)
-        for heading, rows in (
-            ("Lines", _legend(room, lettering, roles)),
-            ("Sheets", _page_rows(pages, room, lettering)),
-            ("Taped together", _assemblies(tiled, room, lettering)),
-        )
+    care = (column((Paragraph(words, BODY),), room, lettering) for words in opening.care)
+    told_of = (
+        ("Take care", care),
+        ("Lines", _legend(room, lettering, roles)),
+        ("Sheets", _page_rows(pages, room, lettering)),
+        ("Taped together", _assemblies(tiled, room, lettering)),
     )
-    yield Columns(tuple(chain.from_iterable(sections)), GAP, count)
+    sections = (
+        Section(
+            tuple(rows),
+            _section(heading, room, lettering),
+            _section(f"{heading}, continued", room, lettering),
+        )
+        for heading, rows in told_of
+    )
+    yield Columns(tuple(sections), GAP, count)
+
+
+def _told(heading: str, words: tuple[str, str], width: Fraction, lettering: Lettering) -> Figure:
+    """Words under a heading, the first of them bold."""
+    bold, plain = words
+    paragraphs = (
+        Paragraph(heading, HEADING, bold=True),
+        Paragraph(bold, BODY, bold=True),
+        Paragraph(plain, BODY, after=PAD),
+    )
+    return column(paragraphs, width, lettering)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
@@ -181,7 +209,7 @@ def _sample(role: Role, middle: Fraction) -> Iterator[Stroke]:
         case Role.CROSS:
             yield from cross(role, at, Fraction(3, 2))
         case Role.HOLE:
-            yield from ring(role, at, Fraction(2))
+            yield from circle(role, at, Fraction(2))
             yield from prick_point(at, Fraction(7, 10))
         case Role.PRICK:
             yield from prick_point(at, Fraction(7, 10))
@@ -195,22 +223,26 @@ def _sample(role: Role, middle: Fraction) -> Iterator[Stroke]:
 
 
 def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> Iterator[Figure]:
-    """What each page holds; neighbouring pages of one title, or one pattern, share a line."""
+    """What each page holds in short; neighbours with the same, or one pattern, share a line."""
 
     def begins(entry: tuple[int, Page]) -> tuple[str, int | None]:
         number, page = entry
-        return page.title, number - page.sheet[0] if page.sheet else None
+        return page.listed, number - page.sheet[0] if page.sheet else None
 
     last = len(pages)
     numbered = lettering.width(f"{last}–{last}", BODY, bold=True) + GAP
-    for (title, _), entries in groupby(enumerate(pages, start=1), key=begins):
-        run = list(entries)
+    runs = [list(run) for _, run in groupby(enumerate(pages, start=1), key=begins)]
+    listed = Counter(run[0][1].listed for run in runs if run[0][1].sheet)
+    for run in runs:
         (first, page), (last, end) = run[0], run[-1]
-        numbers, words = f"{first}", f"{title}{page.part}"
+        words = page.title if listed[page.listed] > 1 else page.listed
+        numbers, words = f"{first}", f"{words}{page.part}"
         if first < last:
-            numbers, words = f"{first}–{last}", title
+            numbers, words = f"{first}–{last}", words.removesuffix(page.part)
             if page.sheet and end.sheet:
-                words += f", parts {page.sheet[0]} to {end.sheet[0]} of {end.sheet[1]}"
+                (start, count), stop = page.sheet, end.sheet[0]
+                to = "and" if stop == start + 1 else "to"
+                words += f", parts {start} {to} {stop} of {count}"
         label = column((Paragraph(numbers, BODY, bold=True),), numbered, lettering)
         told = column((Paragraph(words, BODY),), width - numbered, lettering)
         parts = (

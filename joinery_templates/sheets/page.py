@@ -109,9 +109,14 @@ class Page(Struct, frozen=True):
         return f", {part_words(self.sheet[:1], self.sheet[1])}" if self.sheet else ""
 
     @property
+    def listed(self) -> str:
+        """What it holds, for the list of pages."""
+        return self.short or self.title
+
+    @property
     def brief(self) -> str:
         """The same in fewest words: the groups alone."""
-        groups = (told.partition(":")[0] for told in (self.short or self.title).split("; "))
+        groups = (told.partition(":")[0] for told in self.listed.split("; "))
         return "; ".join(groups)
 
     def with_more(self, other: "Page") -> "Page":

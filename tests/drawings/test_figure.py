@@ -1,8 +1,15 @@
-"""Strokes told apart."""
+"""Strokes told apart, and rows in columns."""
 
 from fractions import Fraction
+from itertools import groupby
 
-from joinery_templates.drawings.figure import Role, distinct, line
+from hypothesis import given
+from hypothesis import strategies as st
+
+from joinery_templates.drawings.figure import Columns, Figure, Role, Section, Text, distinct, line
+from tests.strategies import PROPERTY
+
+ONE = Fraction(1)
 
 
 def test_each_stroke_is_drawn_once_at_its_first_place():
@@ -15,3 +22,66 @@ def test_each_stroke_is_drawn_once_at_its_first_place():
     )
     again = line(Role.SAW, 0, 1, Fraction(2, 6), -2)
     assert distinct((one, *others, again)) == (one, *others)
+
+
+HEADINGS = ("Lines", "Sheets", "Taped together")
+
+
+def told(words: str, high: int) -> Figure:
+    return Figure(
+        Fraction(50), Fraction(high), texts=(Text(words, (Fraction(0), Fraction(0)), ONE),)
+    )
+
+
+@PROPERTY
+@given(
+    st.lists(st.lists(st.integers(4, 20), max_size=12), min_size=1, max_size=3),
+    st.integers(70, 150),
+    st.sampled_from((1, 2)),
+)
+def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, depth, count):
+    """Down each column in turn: all rows once and in order, each under its own heading."""
+    left = Columns(
+        tuple(
+            Section(
+                tuple(told(f"{name} {number}", high) for number, high in enumerate(rows)),
+                told(name, 8),
+                told(f"{name}, continued", 8),
+            )
+            for name, rows in zip(HEADINGS, sections, strict=False)
+        ),
+        Fraction(4),
+        count,
+    )
+    columns = []
+    while left.rows:
+        page, left = left.down_to(Fraction(depth))
+        assert page
+        assert page.height <= depth
+        by_left = sorted({text.at[0] for text in page.texts})
+        assert len(by_left) <= count
+        columns += [
+            [t.words for t in sorted(page.texts, key=lambda t: -t.at[1]) if t.at[0] == x]
+            for x in by_left
+        ]
+    said = []
+    for column in columns:
+        parts = [
+            [*part]
+            for _, part in groupby(
+                column, key=lambda words: words.split(",")[0].rstrip(" 0123456789")
+            )
+        ]
+        for heading, *rows in parts:
+            name, _, again = heading.partition(",")
+            assert rows
+            assert all(row.startswith(f"{name} ") for row in rows)
+            assert bool(again) == any(row.startswith(f"{name} ") for row in said)
+            whole = sections[HEADINGS.index(name)]
+            assert len(rows) > 1 or len(whole) == 1
+            said += rows
+    assert said == [
+        f"{name} {number}"
+        for name, rows in zip(HEADINGS, sections, strict=False)
+        for number in range(len(rows))
+    ]

@@ -1,23 +1,27 @@
 """The plan on the first page: as long and as wide as the boards, with the corners that are cut."""
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from joinery_templates.drawings.figure import Figure, Role
+from joinery_templates.drawings.figure import Align, Figure, Role
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.patterns import plans
+from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 
 
 def plan(job: str) -> Figure:
-    ((figure, _),) = plans(
-        read_job((SAMPLES / f"{job}.toml").read_text("utf-8")), Fraction(175), DejaVu()
-    )
+    ((figure, _),) = plans_of(job)
     return figure
+
+
+def plans_of(job: str):
+    read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
+    return plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
 
 
 def extents(figure: Figure) -> tuple[float, float]:
@@ -64,9 +68,10 @@ def test_below_the_half_pin_the_tails_are_dashed():
 
 def lines_at(figure: Figure, axis: int, extent: float) -> set[float]:
     """Where lines square to an axis stand on it, in the wood's mm from the lowest."""
-    ends = [end[axis] for s in figure.strokes for end in (s.start, s.end)]
+    lines = [s for s in figure.strokes if s.role is not Role.DIMENSION]
+    ends = [end[axis] for s in lines for end in (s.start, s.end)]
     low, scale = min(ends), extent / float(max(ends) - min(ends))
-    square = (s.start[axis] for s in figure.strokes if s.start[axis] == s.end[axis])
+    square = (s.start[axis] for s in lines if s.start[axis] == s.end[axis])
     return {round(float(at - low) * scale, 2) for at in square}
 
 
@@ -122,3 +127,118 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
     words = [text.words for text in plan(job).texts]
     for member in read.joints[0].joint.members:
         assert words.count(member.part.board.called) == 2
+
+
+@pytest.mark.parametrize(
+    ("job", "told"),
+    [
+        # 10 by 7 with 1/64 proud at each end, of 1/2 in boards.
+        (
+            "tea_box",
+            "outside 6 31/32 in wide and 9 31/32 in deep, "
+            "inside 5 31/32 in wide and 8 31/32 in deep",
+        ),
+        # Its front is no part of the job: 510 less 0.4 proud at each side, between sides of 20.
+        ("workshop_drawer", "outside 509.2 mm wide and 419.6 mm deep, inside 469.2 mm wide"),
+        ("cabinet_door", "outside 412 mm wide and 700 mm high, inside 280 mm wide and 568 mm high"),
+        ("picture_frame", "outside 14 in wide and 18 in high, inside 10 in wide and 14 in high"),
+        ("face_frame", "outside 500 mm wide and 700 mm high, inside 410 mm wide and 580 mm high"),
+        # Sides of 20 that stand on the floor, 500 between them.
+        ("bookcase", "outside 540 mm wide and 780 mm high, inside 500 mm wide"),
+        ("handrail", "outside 1584 mm wide"),  # 900 twice, less the scarf of 18 times 12
+        ("canted_tray", ""),  # its sides lean
+        ("mirror_frame", ""),  # nobody says how long its rails are
+    ],
+)
+def test_the_finished_size_is_told_where_it_is_known(job, told):
+    ((_, words),) = plans_of(job)
+    sizes = [one.words for one in words if one.words.startswith("Finished")]
+    assert sizes == ([f"Finished size: {told}."] if told else [])
+
+
+FIGURE = re.compile(r"((?:\d[\d./]* )+)(mm|in)")
+
+
+def in_mm(words: str) -> float:
+    numbers, unit = FIGURE.match(words).groups()
+    return float(sum(map(Fraction, numbers.split()))) * (25.4 if unit == "in" else 1)
+
+
+@pytest.mark.parametrize(
+    ("job", "count"),
+    [
+        ("face_frame", 4),
+        ("garden_trellis", 4),
+        ("bookcase", 6),
+        ("cabinet_door", 6),
+        ("garden_gate", 3),
+        ("picture_frame", 2),
+        ("plate_rack", 1),
+        ("handrail", 1),
+    ],
+)
+def test_every_figure_of_a_plan_is_what_its_line_measures(job, count):
+    """All to one scale: overall from tick to tick, and from a board's end to each tick."""
+    figure = plan(job)
+    ticks = [
+        [(a + b) / 2 for a, b in zip(s.start, s.end, strict=True)]
+        for s in figure.strokes
+        if s.role is Role.DIMENSION and abs(sum(s.end) - sum(s.start)) == 2
+    ]
+    wood = [s for s in figure.strokes if s.role is Role.FRAME]
+    edges = {round(float(y), 3) for s in wood for _, y in (s.start, s.end)}
+    scales, lanes = [], set()
+    for text in figure.texts:
+        if FIGURE.fullmatch(text.words) and text.align is Align.CENTRE:
+            axis = 1 if text.turn else 0
+            lane = {at[1 - axis] for at in ticks if abs(at[1 - axis] - text.at[1 - axis]) < 2}
+            lanes |= {(1 - axis, at) for at in lane}
+            ends = [at[axis] for at in ticks if at[1 - axis] in lane]
+            scales.append(float(max(ends) - min(ends)) / in_mm(text.words))
+    middle = max(text.at[0] for text in figure.texts) / 2
+    for is_right in (False, True):
+        beside = [t for t in figure.texts if (t.at[0] > middle) == is_right and not t.turn]
+        said = " ".join(t.words for t in sorted(beside, key=lambda t: -t.at[1]))
+        found = re.findall(rf"({FIGURE.pattern}) from the (top|bottom) end", said)
+        for end in ("top", "bottom"):
+            far = sorted(in_mm(words) for words, *_, of in found if of == end)
+            heights = sorted(
+                (
+                    y
+                    for x, y in ticks
+                    if (x > middle) == is_right
+                    and (0, x) not in lanes
+                    and far
+                    and not any(axis == 1 and at == y for axis, at in lanes)
+                ),
+                reverse=end == "top",
+            )
+            heights = heights[: len(far) + 1]
+            assert {round(float(y), 3) for y in heights[1:]} <= edges, "a tick is where wood is"
+            scales += [
+                float(abs(y - heights[0])) / at for y, at in zip(heights[1:], far, strict=True)
+            ]
+    assert len(scales) == count
+    assert scales == pytest.approx([scales[0]] * count, rel=1e-6)
+
+
+def test_a_slanting_rail_stands_in_the_plan_of_its_frame():
+    """30 degrees down to the right, from 200 on the left stile's inner edge."""
+    figure = plan("garden_trellis")
+    assert round(3**-0.5, 3) in leaning(figure)
+    lines = [s for s in figure.strokes if s.role is Role.DIMENSION and s.start[0] == s.end[0]]
+    beside = (
+        min(lines, key=lambda s: s.start[0]),
+        max((s for s in lines if s.start[1] - s.end[1] > 2), key=lambda s: s.start[0]),
+    )
+    # Where the figures end, the rail's upper edge leaves the stiles.
+    ends = {round(float(line.end[1]), 3) for line in beside}
+    edges = ({round(float(s.start[1]), 3), round(float(s.end[1]), 3)} for s in figure.strokes)
+    assert ends in edges
+
+
+def test_a_carcase_is_seen_from_the_front_with_its_shelves():
+    """Sides of 20, 500 between them; 18 thick shelves 30 and 390 below the top of 780, 6 let in."""
+    figure = plan("bookcase")
+    assert lines_at(figure, 0, 540) == {0, 14, 20, 520, 526, 540}
+    assert lines_at(figure, 1, 780) == {0, 372, 390, 732, 750, 780}

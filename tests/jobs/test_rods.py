@@ -1,6 +1,5 @@
 """Rods and pieces, by hand: what stands where along a board, and how many boards a job asks for."""
 
-import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -8,7 +7,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from joinery_templates import patterns
 from joinery_templates.drawings.figure import Role
 from joinery_templates.drawings.rod import KEPT, Band, Rod, rod_pattern
 from joinery_templates.drawings.setup import DrawingSetup
@@ -177,56 +175,3 @@ def test_a_broken_rod_keeps_true_what_is_near_a_mark_and_leaves_out_only_what_is
     assert rod.drawn_at(rod.length) == rod.length - left_out + 4 * len(rod.breaks)
     for low, high in rod.breaks:
         assert not any(low <= mark <= high for mark in rod.marks)
-
-
-@pytest.mark.parametrize(
-    ("job", "counts"),
-    [
-        ("tea_box", ("SIDE 2 pieces (A–B and C–D)", "END 2 pieces (A–D and B–C)")),
-        (
-            "workshop_drawer",
-            (
-                "SIDE 2 pieces (Back left and Back right)",
-                "BACK 1 piece (Back left, Back right)",
-            ),
-        ),
-        (
-            "cabinet_door",
-            (
-                "RAIL 2 pieces (Top left, Top right and Bottom right, Bottom left)",
-                "STILE 2 pieces (Top left, Bottom left and Top right, Bottom right)",
-            ),
-        ),
-        (
-            "mirror_frame",
-            (
-                "RAIL 2 pieces (Top left, Top right and Bottom right, Bottom left)",
-                "STILE 2 pieces (Top left, Bottom left, Left and Top right, Bottom right, Right)",
-                "LOWER RAIL 1 piece (Left, Right)",
-            ),
-        ),
-        ("six_sided_box", ("TAILS", "PINS")),  # a corner stands for several there
-    ],
-)
-def test_the_first_page_says_how_many_boards_and_which_corners_share_one(job, counts):
-    words = next(said for said in patterns.opening_words(sample(job)) if said.startswith("Boards"))
-    listed = words.removeprefix("Boards: ").split(". Measure")[0].split("; ")
-    for board, count in zip(listed, counts, strict=True):
-        name, *pieces = re.split(r" (?=\d)", count, maxsplit=1)
-        assert board.startswith(f"{name} ")
-        assert ("piece" in board) == bool(pieces)
-        assert board.endswith("".join(pieces))
-
-
-@pytest.mark.parametrize(
-    ("job", "told"),
-    [
-        # Two at each of four corners, and two at each end of the drawer rail.
-        ("face_frame", "DOWEL 8 mm round × 47 mm, 12 in all"),
-        ("keepsake_box", "FEATHER 14 mm × 1.5 mm × 28 mm, 12 in all"),  # three at each corner
-        ("bench_top", "KEY 1 3/8 in × 13/16 in × 3 in, 5 in all"),  # only one of them is drawn
-    ],
-)
-def test_the_first_page_says_how_many_small_pieces_the_whole_job_takes(job, told):
-    words = next(said for said in patterns.opening_words(sample(job)) if said.startswith("Boards"))
-    assert f"; {told}. Measure" in words

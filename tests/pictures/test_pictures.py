@@ -3,10 +3,12 @@
 import math
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 
 import pytest
 
 from joinery_templates.drawings.figure import Align, Role
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.pictures.picture import Pictures
@@ -17,6 +19,7 @@ from tests.joints.solids import placed as moved_to
 from tests.joints.strategies import example_request
 
 KINDS = kinds()
+SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 LETTERING = DejaVu()
 LARGE, SMALL = (Fraction(60), Fraction(70)), (Fraction(28), Fraction(30))
 every_kind = pytest.mark.parametrize("name", KINDS)
@@ -146,3 +149,20 @@ def is_same(one, other):
     return role is role1 and any(
         max(math.dist(a, c), math.dist(b, d)) < 0.01 for c, d in (ends, ends[::-1])
     )
+
+
+@pytest.mark.parametrize(
+    ("name", "caption"),
+    [
+        ("through-dovetail", "Waste, hatched"),
+        ("dowel", "Holes"),
+        ("keepsake_box", "Waste"),  # its slots are too narrow for hatching
+    ],
+)
+def test_a_caption_says_hatched_only_where_hatching_is_seen(name, caption):
+    text = (SAMPLES / f"{name}.toml").read_text("utf-8") if name not in KINDS else ""
+    joint = read_job(text).joints[0].joint if text else joint_of(name)
+    *_, last = Pictures(joint, False, LETTERING).of_joint(*LARGE)
+    assert last.texts[-1].words == caption
+    hatched = [one for one in last.strokes if one.role is Role.HATCH]
+    assert ("hatched" in caption) == any(math.dist(one.start, one.end) > 3 for one in hatched)

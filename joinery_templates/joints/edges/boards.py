@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Loose, Member
@@ -168,7 +170,8 @@ class Edges(Layout, frozen=True):
         if self.is_solid:
             return ()
         at = Placement(ACROSS, (self.boards[0].width - self.long, ZERO, self.low))
-        return (let_between("tongue", SHOWN, self.tongue, 2 * self.long, at),)
+        made = let_between("tongue", SHOWN, self.tongue, 2 * self.long, at)
+        return (replace(made, runs_on=True),)
 
     def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
         """All but the bottoms of the grooves."""

@@ -123,7 +123,7 @@ class Feathered(SplinedMitre, frozen=True):
             f"feather, {self.count} for each corner", end, Hand.LEFT, faces=(Face.OUTSIDE,)
         )
         frames = (self._frame(number, start) for number, start in enumerate(self.starts))
-        return (Loose(stock, tuple(frames)),)
+        return (Loose(stock, tuple(frames), count=self.count),)
 
     def _frame(self, number: int, start: Fraction) -> Placement:
         """A feather's place in the first board's frame: its long side on the slot's floor."""

@@ -93,4 +93,5 @@ def _details(tenon: Tenon) -> Iterator[Detail]:
     for cheek in bared_cheeks(tenon):
         yield Detail(Member(RAIL, cheek, Hand.LEFT), board=0)
     if tenon.given.wedges:
-        yield Detail(Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,)))
+        stock = Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,))
+        yield Detail(stock, count=2 * len(tenon.cheeks))

@@ -1,0 +1,313 @@
+"""Boards that lie in one plane as their joints put them: a frame's faces, a carcase's front edges.
+
+Each joint tells how one board lies to the other, each board how far it is from one of its joints
+to the next. So a whole piece is put together from any of its boards, and a length that nobody
+gave follows where both of a board's ends are reached.
+"""
+
+from collections.abc import Hashable, Iterable, Iterator, Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+
+from joinery_templates.drawings.figure import Point
+from joinery_templates.joint import Placed
+from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.placement import Placement
+
+USUAL = 8
+"""A board whose length nobody knows is shown as long as so many widths."""
+FACES, EDGES = 0, 2
+"""What is seen: outside faces, across which the first axis runs, or reference edges, the third."""
+
+
+class Meeting(Struct, frozen=True):
+    """Two boards at a corner.
+
+    Attributes:
+        first: the joint's first board.
+        second: its second board.
+        placement: the second board in the first one's frame.
+        first_at_side: whether the first is at the left or right of the piece.
+        pieces: which piece of its board each of them is.
+    """
+
+    first: Placed
+    second: Placed
+    placement: Placement
+    first_at_side: bool
+    pieces: tuple[Hashable, Hashable]
+
+    @property
+    def letter(self) -> str:
+        """Which corner it is, or is like."""
+        return self.first.corner.like
+
+    def board(self, at_side: bool) -> Placed:
+        """The board at the left or right, or the one across."""
+        return self.first if at_side == self.first_at_side else self.second
+
+    def past(self, at_side: bool) -> Fraction:
+        """How far that board's end stands past the other's outside face, at its far edge."""
+        is_first = at_side == self.first_at_side
+        placement = self.placement if is_first else self.placement.reversed()
+        width = self.board(not at_side).board.width
+        return placement.point((width, Fraction(0), Fraction(0)))[1]
+
+    @property
+    def both(self) -> tuple[Placed, Placed]:
+        """The first board, and the second."""
+        return self.first, self.second
+
+    @property
+    def is_end_to_end(self) -> bool:
+        """Whether both boards run in one line."""
+        return self.placement.rows[1][1] == -1
+
+
+class Lie(Struct, frozen=True):
+    """How a board's frame lies in the plane: its origin, and one millimetre along its axes."""
+
+    origin: Point
+    across: Point
+    along: Point
+
+    def point(self, across: Fraction, along: Fraction) -> Point:
+        """A place of the board in the plane."""
+        x, y = (
+            start + across * one + along * other
+            for start, one, other in zip(self.origin, self.across, self.along, strict=True)
+        )
+        return x, y
+
+    def place(self, point: Point) -> Fraction:
+        """How far along the board a point of the plane is."""
+        (x, y), (x0, y0), (right, up) = point, self.origin, self.along
+        return (x - x0) * right + (y - y0) * up
+
+    def of_other(self, placement: Placement, axis: int) -> "Lie":
+        """How a frame lies that is placed in this one."""
+        rows, shift = placement.rows, placement.shift
+        away = Lie((Fraction(0), Fraction(0)), self.across, self.along)
+        return Lie(
+            self.point(shift[axis], shift[1]),
+            away.point(rows[axis][axis], rows[1][axis]),
+            away.point(rows[axis][1], rows[1][1]),
+        )
+
+
+class _Piece(Struct):
+    """A piece while it is laid: its board, its axes, and points along it that are known.
+
+    `along` runs from its left-hand to its right-hand end. A point is known by the end that it is,
+    or by the joint whose place on the board nobody told.
+    """
+
+    board: Board
+    across: Point
+    along: Point
+    known: dict[Hand | int, Point]
+
+
+class Laid(Struct, frozen=True):
+    """A piece where it lies.
+
+    Attributes:
+        key: which piece.
+        board: what it is cut from.
+        lie: how its left-hand end's frame lies, or one that is moved along.
+        span: from where to where along it; where an end is unknown, up to what joints reach.
+        has_ends: whether its left-hand and its right-hand end are known.
+    """
+
+    key: Hashable
+    board: Board
+    lie: Lie
+    span: tuple[Fraction, Fraction]
+    has_ends: tuple[bool, bool]
+
+
+def seen_axis(placement: Placement, at_corner: bool) -> int | None:
+    """What is seen of two boards that lie in one plane; None where they do not."""
+    across, along, through = placement.rows
+    if through[2] == 1 and not along[2]:
+        return FACES
+    if across[0] == 1 and not at_corner and not placement.shift[0]:
+        return EDGES
+    return None
+
+
+class Arrangement:
+    """Where all boards of some joints lie.
+
+    Args:
+        meetings: that hang together.
+        axis: what is seen, as `seen_axis` tells.
+
+    Attributes:
+        meetings: those whose place is known.
+        axis: what is seen.
+        follows: lengths of boards that nobody gave, by their names.
+        is_known: whether no length had to be guessed.
+        is_level: whether the first boards lie level.
+    """
+
+    def __init__(self, meetings: Sequence[Meeting], axis: int) -> None:
+        self.axis = axis
+        self._all = meetings
+        self._pieces: dict[Hashable, _Piece] = {}
+        boards = [one.board for meeting in meetings for one in meeting.both]
+        self._lengths = {board.name: board.length for board in boards if board.length}
+        given = {*self._lengths}
+        start = next((one for one in meetings if not one.placement.rows[1][1]), meetings[0])
+        self.is_level = axis == EDGES or start.is_end_to_end or start.placement.rows[0][1] < 0
+        way = Fraction(1 if start.letter in "AB" or axis == EDGES else -1)
+        zero = Fraction(0)
+        level, up = (way, zero), (zero, -way if axis == EDGES else way)
+        across, along = (up, level) if self.is_level else (level, (zero, -way))
+        # Laid by its joint, wherever that is on the board.
+        turn = 1 if start.first.hand is Hand.LEFT else -1
+        first = Lie((zero, zero), across, (turn * along[0], turn * along[1]))
+        self._take(start, 0, first)
+        self._spread()
+        self.follows = {name: length for name, length in self._lengths.items() if name not in given}
+        self.is_known = True
+        while (board := self._open()) is not None:
+            self.is_known = False
+            self._lengths[board.name] = USUAL * max(each.width for each in boards)
+            self._spread()
+        self.meetings = [one for one in meetings if {*one.pieces} <= {*self._pieces}]
+
+    def lie(self, meeting: Meeting, number: int) -> Lie | None:
+        """How the frame lies of the first (0) or second (1) board of a joint; None if unknown."""
+        piece = self._pieces.get(meeting.pieces[number])
+        anchor, offset, turn = self._anchor(meeting, number)
+        if piece is None or anchor not in piece.known:
+            return None
+        along = (turn * piece.along[0], turn * piece.along[1])
+        here = Lie(piece.known[anchor], piece.across, along)
+        return Lie(here.point(Fraction(0), offset), piece.across, along)
+
+    def laid(self) -> Iterator[Laid]:
+        """Each piece where it lies."""
+        for key, piece in self._pieces.items():
+            start = piece.known.get(Hand.LEFT) or next(iter(piece.known.values()))
+            lie = Lie(start, piece.across, piece.along)
+            reached = [
+                lie.place(at.point(Fraction(0), along))
+                for meeting, number in self.at_piece(key)
+                if (at := self.lie(meeting, number))
+                for part in (meeting.both[number].member.part,)
+                for along in (part.shown_from(part.reach), part.reach)
+            ]
+            ends = [piece.known.get(hand) for hand in (Hand.LEFT, Hand.RIGHT)]
+            low = lie.place(ends[0]) if ends[0] else min(reached)
+            high = lie.place(ends[1]) if ends[1] else max(reached)
+            has_ends = ends[0] is not None, ends[1] is not None
+            yield Laid(key, piece.board, lie, (low, high), has_ends)
+
+    def at_piece(self, key: Hashable) -> Iterator[tuple[Meeting, int]]:
+        """All joints of a piece, and which of their boards it is."""
+        for one in self._all:
+            for number in range(2):
+                if one.pieces[number] == key:
+                    yield one, number
+
+    def is_at_end(self, meeting: Meeting, number: int) -> bool:
+        """Whether a joint is the outermost at a board's end, as at a corner of the piece."""
+        key, place = meeting.pieces[number], meeting.both[number].place
+        anchor, offset, _ = self._anchor(meeting, number)
+        here = [self._anchor(*one) for one in self.at_piece(key)]
+        is_end = place.end or place.is_paired or place.along is None
+        return (
+            bool(is_end)
+            and isinstance(anchor, Hand)
+            and offset == min(far for other, far, _ in here if other == anchor)
+        )
+
+    def is_corner(self, meeting: Meeting) -> bool:
+        """Whether two boards end where they meet."""
+        return all(self.is_at_end(meeting, number) for number in range(2))
+
+    def _anchor(self, meeting: Meeting, number: int) -> tuple[Hand | int, Fraction, int]:
+        """What a joint's place on a board is measured from, how far, and which way it runs."""
+        placed = meeting.both[number]
+        along, turn = placed.place.along, 1 if placed.hand is Hand.LEFT else -1
+        if along is None:
+            untold = (
+                one.both[at].hand
+                for one, at in self.at_piece(meeting.pieces[number])
+                if one.both[at].place.along is None
+            )
+            # Where both ends of a board are like that, it is as long as from the one to the other.
+            if len({*untold}) == 1:
+                return self._all.index(meeting), Fraction(0), turn
+        return placed.hand, along or Fraction(0), turn
+
+    def _take(self, meeting: Meeting, number: int, lie: Lie) -> bool:
+        """A board's frame at a joint becomes known; whether that is new."""
+        placed, key = meeting.both[number], meeting.pieces[number]
+        anchor, offset, turn = self._anchor(meeting, number)
+        along = (turn * lie.along[0], turn * lie.along[1])
+        piece = self._pieces.setdefault(key, _Piece(placed.board, lie.across, along, {}))
+        is_new = anchor not in piece.known
+        piece.known.setdefault(anchor, lie.point(Fraction(0), -offset))
+        return is_new
+
+    def _spread(self) -> None:
+        """From what is known to all that follows."""
+        is_new = True
+        while is_new:
+            is_new = any(self._step(meeting) for meeting in self._all)
+            is_new |= any(self._completed(piece) for piece in self._pieces.values())
+
+    def _step(self, meeting: Meeting) -> bool:
+        """From one board of a joint to the other."""
+        ways = (meeting.placement, meeting.placement.reversed())
+        return any(
+            self._take(meeting, 1 - number, lie.of_other(way, self.axis))
+            for number, way in enumerate(ways)
+            if (lie := self.lie(meeting, number))
+        )
+
+    def _completed(self, piece: _Piece) -> bool:
+        """From one end of a board to the other, or from both ends to its length."""
+        name, known = piece.board.name, piece.known
+        ends = [(hand, known[hand]) for hand in Hand if hand in known]
+        if len(ends) == 2 and name not in self._lengths:
+            (_, left), (_, right) = ends
+            self._lengths[name] = abs(Lie(left, piece.across, piece.along).place(right))
+            return True
+        if len(ends) == 1 and name in self._lengths:
+            ((hand, end),) = ends
+            way = 1 if hand is Hand.LEFT else -1
+            lie = Lie(end, piece.across, piece.along)
+            known[hand.other] = lie.point(Fraction(0), way * self._lengths[name])
+            return True
+        return False
+
+    def _open(self) -> Board | None:
+        """A board whose length would lead on to others."""
+        for key, piece in self._pieces.items():
+            if piece.board.name not in self._lengths and any(
+                self.lie(meeting, number) is None for meeting, number in self.at_piece(key)
+            ):
+                return piece.board
+        return None
+
+
+def hang_together(meetings: Iterable[Meeting]) -> list[list[Meeting]]:
+    """Joints in groups, each of joints that are linked by pieces that they share."""
+    groups: list[list[Meeting]] = []
+    for one in meetings:
+        linked = [
+            group for group in groups if any({*one.pieces} & {*other.pieces} for other in group)
+        ]
+        joined = [other for group in linked for other in group]
+        groups = [group for group in groups if group not in linked] + [[*joined, one]]
+    return groups
+
+
+def face_seen(axis: int) -> Face:
+    """The face of every board that is seen."""
+    return Face.OUTSIDE if axis == FACES else Face.REFERENCE_EDGE

@@ -1,0 +1,96 @@
+"""The cutting list by hand: every board and loose piece, how many, how long, and which they are."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from msgspec.structs import astuple
+
+from joinery_templates.jobs.cutting_list import cutting_list
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.patterns import arrangements
+
+SAMPLES = Path(__file__).parents[2] / "sample_jobs"
+TONGUE = """
+units = "mm"
+boards.first = { width = 90, thickness = 20, length = 700 }
+boards.next = { width = 90, thickness = 20, length = 700 }
+[[joints]]
+kind = "tongue-and-groove"
+first_board = "first"
+second_board = "next"
+loose = true
+"""
+
+
+def listed(text: str) -> list[tuple[str, ...]]:
+    """Name, pieces, length, width, thickness, which."""
+    job = read_job(text)
+    follows = {name: long for one in arrangements(job) for name, long in one.follows.items()}
+    return [astuple(one) for one in cutting_list(job, follows)]
+
+
+def of_sample(name: str) -> list[tuple[str, ...]]:
+    return listed((SAMPLES / f"{name}.toml").read_text("utf-8"))
+
+
+@pytest.mark.parametrize(
+    ("job", "rows"),
+    [
+        (
+            "tea_box",
+            [("SIDE", "2", "A to B; D to C"), ("END", "2", "A to D; B to C")],
+        ),
+        (
+            "workshop_drawer",
+            [("SIDE", "2", "Back left; Back right"), ("BACK", "1", "Back left to Back right")],
+        ),
+        (
+            "garden_trellis",
+            [
+                ("RAIL", "2", "Top left to Top right; Bottom left to Bottom right"),
+                ("STILE", "2", "Top left to Bottom left (Left); Top right to Bottom right (Right)"),
+                ("SLANTING RAIL", "1", "Left to Right"),
+            ],
+        ),
+        (
+            "bookcase",
+            [
+                ("TOP", "1", "Upper left to Upper right"),
+                ("SIDE", "2", "Upper left, Lower left; Upper right, Lower right"),
+                ("SHELF", "1", "Lower left to Lower right"),
+            ],
+        ),
+        # One corner stands for several there, and a seam for many.
+        ("six_sided_box", [("TAILS", "", ""), ("PINS", "", "")]),
+        ("lantern", [("SIDE", "", ""), ("NEXT SIDE", "", "")]),
+    ],
+)
+def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
+    assert [(name, pieces, which) for name, pieces, *_, which in of_sample(job)] == rows
+
+
+@pytest.mark.parametrize(
+    ("job", "row"),
+    [
+        # 2 at each of four corners and at both ends of the drawer rail; two holes of 25, less 3.
+        ("face_frame", ("DOWEL", "12", "47 mm", "8 mm", "round", "")),
+        # 3 at each of four corners, twice as long as they are high.
+        ("keepsake_box", ("FEATHER", "12", "28 mm", "14 mm", "1.5 mm", "")),
+        # Five along the seam; the patterns show one.
+        ("bench_top", ("KEY", "5", "3 in", "1 3/8 in", "13/16 in", "")),
+        # Two in the one tenon, as high as the mortise, 10 longer than they are driven in.
+        ("garden_gate", ("WEDGE", "2", "70 mm", "≈10.43 mm", "12 mm", "")),
+    ],
+)
+def test_it_has_all_that_is_made_of_wood_of_its_own(job, row):
+    assert of_sample(job)[-1] == row
+
+
+def test_a_length_that_nobody_gave_follows_from_the_frame():
+    """510 / cos 30 between the shoulders, and 71.94 and 53.46 past them, as the joints say."""
+    text = (SAMPLES / "garden_trellis.toml").read_text("utf-8")
+    lines = (line for line in text.splitlines() if not line.startswith("length = 714"))
+    row = next(row for row in listed("\n".join(lines)) if row[0] == "SLANTING RAIL")
+    long = Fraction(row[2].removeprefix("≈").removesuffix(" mm"))
+    assert float(long) == pytest.approx(510 / 3**0.5 * 2 + 71.94 + 53.46, abs=0.02)
