@@ -1,5 +1,6 @@
 """Patterns for a part of a board in the views asked for: the wrap, and its faces one by one."""
 
+import re
 from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
@@ -97,7 +98,8 @@ def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Fi
     A face that is slimmer than lettering is high has none.
     """
     cap, room, lettering = BODY, width - 2, setup.lettering
-    if all(lettering.width(word, cap) <= room for words in told for word in words.split()):
+    whole = re.split(r"(?<![◄▲]) (?!►)", " ".join(told))  # an arrow stays with what it points from
+    if all(lettering.width(word, cap) <= room for word in whole):
         rows = [Paragraph(words, cap) for words in told]
         name = column(rows, room, lettering).moved(Fraction(1), Fraction(0))
         named = (replace(one, part="name", stays=True) for one in name.texts)
