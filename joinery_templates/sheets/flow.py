@@ -11,7 +11,7 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""
 GUTTER = Fraction(10)
-LEAST = Fraction(30)
+LEAST = Fraction(40)
 """Rows that go on over a page's end take at least so much before it, and so much after it."""
 
 

@@ -301,8 +301,8 @@ def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
         )
         for name, hand in (("side", Hand.LEFT), ("end", Hand.RIGHT))
     )
-    meeting = Meeting(side, end, end_to_end(Fraction(0), Fraction(0)), True)
-    plan, _ = corner_plan([meeting], Fraction(200), DejaVu())
+    meeting = Meeting(side, end, end_to_end(Fraction(0), Fraction(0)), True, ("side", "end"))
+    plan, _ = corner_plan([meeting], Fraction(200), str, DejaVu())
     frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
     outer = [[p[a] for s in frame for p in (s.start, s.end)] for a in (0, 1)]
     middle = [(min(at) + max(at)) / 2 for at in outer]
