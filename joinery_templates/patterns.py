@@ -238,8 +238,7 @@ def _at_mitres(job: Job) -> str:
         return ""
     return (
         " Not so at a mitre, where nothing is planed off later: plane its boards to one thickness, "
-        "set every gauge that is told as the thickness by the board itself, and shoot opposite "
-        "boards to one length, the finished one."
+        "set the gauge to that, and shoot opposite boards to one finished length."
     )
 
 

@@ -1,5 +1,6 @@
 """Patterns for a part of a board in the views asked for: the wrap, and its faces one by one."""
 
+import re
 from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
@@ -31,7 +32,7 @@ from joinery_templates.drawings.labels import (
     ways,
     which_face,
 )
-from joinery_templates.drawings.lettering import Paragraph, column
+from joinery_templates.drawings.lettering import ASCENT, DESCENT, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
@@ -47,6 +48,8 @@ from joinery_templates.wood.faces import laid_out
 BESIDE = Fraction(55)
 """Room for the label beside a narrow face."""
 NAME_STEP = 5
+SLIMMEST = BODY * (ASCENT + DESCENT) + Fraction(2, 5)
+"""A face that is narrower has no room even for words that run along it."""
 SLIM = Fraction(40)
 """A broad face narrower than this has its label beside it, as edges have."""
 
@@ -90,15 +93,21 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
 
 
 def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Figure:
-    """A name for a face that has no room for its label; along the face where it is slim."""
+    """A name for a face that has no room for its label; along the face where it is slim.
+
+    A face that is slimmer than lettering is high has none.
+    """
     cap, room, lettering = BODY, width - 2, setup.lettering
-    if all(lettering.width(word, cap) <= room for words in told for word in words.split()):
+    whole = re.split(r"(?<![◄▲]) (?!►)", " ".join(told))  # an arrow stays with what it points from
+    if all(lettering.width(word, cap) <= room for word in whole):
         rows = [Paragraph(words, cap) for words in told]
         name = column(rows, room, lettering).moved(Fraction(1), Fraction(0))
         named = (replace(one, part="name", stays=True) for one in name.texts)
         return replace(name, texts=tuple(named))
+    if width < SLIMMEST:
+        return Figure(width, Fraction(0))
     words = " · ".join(map(_turned, told))
-    at = ((width + cap) / 2, Fraction(0))
+    at = ((width + cap * (ASCENT - DESCENT)) / 2, Fraction(0))
     # In steps, so that corners whose names run alike wide share one drawing.
     long = Fraction(ceil((lettering.width(words, cap) + 1) / NAME_STEP) * NAME_STEP)
     text = Text(words, at, cap, turn=90, paragraph=words, stays=True)
@@ -210,6 +219,8 @@ def _raised(
     for stroke in lines.strokes:
         if stroke.role in HATCHES:
             ground.rule(stroke.start, stroke.end)
+    if not name.texts:
+        return name, Fraction(0)
     right = (replace(one, at=(width - 1, one.at[1]), align=Align.RIGHT) for one in name.texts)
     ways = (name, name if name.texts[0].turn else replace(name, texts=tuple(right)))
     for eighths, way in product(range(8, 0, -1), ways):

@@ -33,7 +33,7 @@ class Stack(Struct, frozen=True):
         width: of a page.
         height: of a page.
         columns: what stands in each, with its height above the foot.
-        depth: how far down the last is used.
+        depth: how far down the last is used, in the longest of its columns.
     """
 
     width: Fraction
@@ -74,7 +74,9 @@ def stacked(
     for block in blocks:
         for piece in filled.parted(block):
             filled.put(piece)
-    return Stack(width, height, filled.columns, height - filled.top)
+    # A column of the last page that is not its last one is full.
+    is_first = (len(filled.columns) - 1) % column_count(width) == 0
+    return Stack(width, height, filled.columns, height - filled.top if is_first else height)
 
 
 class _Filled:

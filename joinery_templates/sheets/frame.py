@@ -166,5 +166,5 @@ class Frame(Struct, frozen=True, dict=True):
         first, second = (inches, metric) if north_american else (metric, inches)
         return (
             f"{first} (or {second}). A difference of {STILL_GOOD[north_american]} is still good: "
-            "paper itself shrinks and swells by as much in dry air and damp."
+            "paper itself moves as much between dry air and damp."
         )

@@ -134,6 +134,11 @@ def test_on_an_edge_the_outside_face_is_on_the_side_that_is_told(kind, hand):
             on_right = (face is Face.REFERENCE_EDGE) == (hand is Hand.LEFT)
             wanted = "outside face on the right ►" if on_right else "◄ outside face on the left"
             assert told == wanted
+            # On the edge itself the words may run up the paper, and their arrow with them.
+            for text in (t for t in words_of(pattern) if t.stays and "outside" in t.words):
+                (arrow,) = re.findall("[▲►▼◄](?= outside)|(?<=outside )►", text.words)
+                quarter = "►▲◄▼".index(arrow) + text.turn // 90
+                assert quarter % 4 == (0 if on_right else 2)
 
 
 # The squared line

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from joinery_templates import patterns
 from joinery_templates.drawings.figure import Role, Stroke
 from joinery_templates.errors import InputError
+from joinery_templates.jobs.cutting_list import cutting_list
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
 from joinery_templates.joint import Joint
@@ -256,10 +257,12 @@ def determinant(rows) -> Fraction:
 
 def test_the_first_page_counts_legs_and_rails_and_tells_the_faces() -> None:
     job = read_job(table(*MITRED))
-    words = next(patterns.opening_words(job))
-    assert "LEG 38 mm × 40 mm × 450 mm, 4 pieces (A and B and C and D)" in words
-    assert "RAIL 60 mm × 20 mm × 300 mm, 4 pieces (A–D and B–C and A–B and C–D)" in words
-    ((_, lines),) = patterns.plans(job, Fraction(90), DejaVu())
+    listed = {entry.board: (entry.pieces, entry.which) for entry in cutting_list(job, {})}
+    assert listed == {
+        "LEG": ("4", "A; B; C; D"),
+        "RAIL": ("4", "A to D; B to C; A to B; D to C"),
+    }
+    ((_, lines),) = patterns.plans(job, (), Fraction(90), DejaVu())
     _, of_a, of_b = (line.words for line in lines)
     assert of_a == (
         "A, near left, and C, far right: LEG, reference edge on the right of its outside face; "
@@ -278,7 +281,7 @@ def test_the_first_page_counts_legs_and_rails_and_tells_the_faces() -> None:
 
 
 def test_the_plan_marks_outside_faces_in_front_and_behind_and_reference_edges_inwards() -> None:
-    ((sketch, _),) = patterns.plans(read_job(table(*MITRED)), Fraction(90), DejaVu())
+    ((sketch, _),) = patterns.plans(read_job(table(*MITRED)), (), Fraction(90), DejaVu())
     spans = [tuple(zip(one.start, one.end, strict=True)) for one in sketch.strokes]
     corners = {(x[0], y[0]) for x, y in spans if abs(x[1] - x[0]) > 20}
     middle = sketch.width / 2, sum(y for _, y in corners) / len(corners)
@@ -301,6 +304,7 @@ TURNED = {
     "from the outside face of both": "from the rail's outside face and the leg's far edge",
     "of the mortise, from the outside face": "of the mortise, from the far edge",
     "leg's reference edge": "leg's inside face",
+    "reference edges up": "inside faces up",
     "reference edge up": "inside face up",
     "square on the reference edge": "square on the inside face",
     "mortise and inside face": "mortise and reference edge",

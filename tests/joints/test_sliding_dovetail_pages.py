@@ -103,7 +103,8 @@ PLACES = {
     ("Left", "shelf"): "left-hand end",
     ("Right", "shelf"): "right-hand end",
 }
-_LABEL = re.compile(r"(shelf|side) · (\w+ (?:face|grain|edge)) · ([\w-]+ (?:side|end))")
+_START = r"(shelf|side) · (\w+ (?:face|grain|edge)) ·"
+_LABEL = re.compile(rf"{_START} ([\w-]+ (?:side|end))")
 
 
 @dataclass(frozen=True)
@@ -115,7 +116,7 @@ class Drawn:
 
     @property
     def turned(self) -> bool:
-        return next(w.turn for w in self.placement.words if _LABEL.search(w.text)) == 90
+        return next(w.turn for w in self.placement.words if re.search(_START, w.text)) == 90
 
     def read(self, point: Place) -> Place:
         return (point[1], -point[0]) if self.turned else point
@@ -141,8 +142,8 @@ def faces(job: str) -> dict[tuple[str, str, str], Drawn]:
     found = {}
     for page in pages_from(job):
         for placement in page.placements[1:]:
-            # A wide face says the same twice, a wrap has two faces.
-            labels = {m.groups() for w in placement.words if (m := _LABEL.search(w.text))}
+            # A wide face says the same twice, a wrap has two faces; on an edge it takes two rows.
+            labels = {*_LABEL.findall(" ".join(word.text for word in placement.words))}
             if len(labels) == 1:
                 at = re.compile(r"(?:Shelf's )?(left|right)", re.IGNORECASE)
                 named = next(match for w in placement.words if (match := at.match(w.text)))

@@ -100,7 +100,8 @@ def hebrew(kind_name: str) -> str:
         text = text.replace(f"[boards.{plain}]", f'[boards."{name}"]')
         text = re.sub(f'^(\\w+) = "{plain}"$', rf'\1 = "{name}"', text, flags=re.M)
     text = re.sub("^title = .*", 'title = "קופסה 7"\nnotes = "ארז 3"', text, flags=re.M)
-    text = re.sub("^corners = .*", 'corners = ["פינה 3"]\nname = "חיבור 5"', text, flags=re.M)
+    corners = 'corners = ["פינה 3"]\nname = "חיבור 5"'
+    text = re.sub(r"^corners = \[[^\]]*\].*", corners, text, flags=re.M)
     text = re.sub("^views = .*", 'views = ["wrap", "faces", "end-grain"]', text, flags=re.M)
     return f"{text}\n[tools]\nchisels = [50]\nkerf = 4\ngauge = 9.7\n"
 

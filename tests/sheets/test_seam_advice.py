@@ -71,7 +71,7 @@ def advised(job: str, paper: str) -> dict[str, Finding]:
     [
         (THICK_ON_SMALL_PAPER, "A6", "seam-at-line", "Corner B: SIDE template, END template", "B6"),
         (COMB, "A4", "seam-at-line", "Corner A: SIDE template, END template", "Arch A"),
-        (SLIM_EDGES, "A6", "no-room-for-words", ", ".join(EDGES), "A4"),
+        (SLIM_EDGES, "A6", "no-room-for-words", ", ".join(EDGES), "Legal"),
     ],
 )
 def test_it_names_the_patterns_and_the_smallest_listed_paper_that_would_do(
@@ -94,7 +94,8 @@ def test_it_names_the_patterns_and_the_smallest_listed_paper_that_would_do(
 
 def test_words_that_are_left_out_are_told_word_for_word():
     message = advised(SLIM_EDGES, "A6")["no-room-for-words"].message
-    assert all(f'"{HATCH} · {edge}"' in message for edge in EDGES)
+    for edge, arrow in (("reference", "▲"), ("far", "▼")):
+        assert f'"{HATCH} · {BOARD.upper()} · {edge} edge · {arrow} outside"' in message
     assert message.isprintable()
 
 

@@ -37,9 +37,12 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     given, text, name = tenon.given, tenon.text, tenon.role(1)
     horn = ""
     if given.horn:
-        at = "its top" if tenon.upright.is_leg else "each end that a rail meets"
+        piece, at = "frame", "each end that a rail meets"
+        if tenon.upright.is_leg:
+            piece, at = "piece", "its top"
         horn = (
-            f" Leave the {name} longer than it is to be: {text(given.horn)} for the horn, at {at}."
+            f" Leave the {name} longer than the {piece} is high: {text(given.horn)} for the horn, "
+            f"at {at}."
         )
     marks = MARKS_OF_LEGS if tenon.upright.is_leg else MARKS_OF_FRAME
     where = "" if tenon.is_square else ", measured along its far edge,"
@@ -60,7 +63,7 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"Clamp {clamped} and every {tenon.upright.entered} up. For each rail square two pencil "
+        f"Clamp {clamped} and {tenon.upright.entered}s up. For each rail square two pencil "
         f"lines across them: one where the {LINE} comes{at}, and a second "
         f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. The "
         f"mortise lies between them. On further {name}s the setting-out strip, its arrow at the "
