@@ -11,7 +11,7 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT
 WIDEST_COLUMN = Fraction(190)
 """Wider lines of words are hard to read."""
 GUTTER = Fraction(10)
-LEAST = Fraction(30)
+LEAST = Fraction(45)
 """Rows that go on over a page's end take at least so much before it, and so much after it."""
 
 
@@ -104,9 +104,11 @@ class _Filled:
         while isinstance(block, Columns):
             if not block.rows:
                 return
-            part, left = block.down_to(self.top)
-            if left.rows and left.height < LEAST:
-                part, left = block.down_to(self.top - LEAST + left.height)
+            depth = self.top
+            part, left = block.down_to(depth)
+            while left.rows and left.height < LEAST and depth > LEAST:
+                depth -= LEAST / 8  # until rows go over
+                part, left = block.down_to(depth)
             if part is None or (left.rows and self.top < LEAST):
                 self._go_on()
                 part, left = block.down_to(self.top, least=1)
