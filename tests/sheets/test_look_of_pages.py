@@ -121,10 +121,10 @@ def test_check_and_measure_tell_the_fingerprint_of_the_sheets(tmp_path):
 
 @every_page
 def test_no_page_that_is_read_holds_only_a_line_or_two(job, paper):
-    """Words on it reach over an eighth of its height at least: paper is not wasted on leftovers."""
+    """Words on it reach over a tenth of its height at least: paper is not wasted on leftovers."""
     for number, page in enumerate(pages(job, paper), start=1):
         if re.search("Overview|Bench page", block_words(page)):
             boxes = [words.box for one in page.placements[1:] for words in one.words]
             reach = max(box[3] for box in boxes) - min(box[1] for box in boxes)
             height = page.height_pt * 25.4 / 72
-            assert reach > height / 8, (number, round(reach))
+            assert reach > height / 10, (number, round(reach))
