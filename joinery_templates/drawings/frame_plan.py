@@ -301,12 +301,25 @@ class _Frame:
     ) -> Iterator[Text]:
         """Each label beside the piece at its place's height, or above or below the piece."""
         sides: dict[bool, list[tuple[Fraction, Sequence[Row]]]] = {False: [], True: []}
+        taken: list[tuple[bool, Fraction, Fraction, Fraction]] = []
         for meeting, rows in labels:
             at = self._middle(meeting)
             x, y = sheet.point(at)
             if NEAR_SIDE * sheet.right < x < (1 - NEAR_SIDE) * sheet.right:
                 is_above = self._is_beyond(at[1], 1) or meeting.is_end_to_end
-                top = sheet.top + GAP + _height(rows) if is_above else -2 * LANE - GAP
+                half = max(self._lettering.width(*row) for row in rows) / 2 + AIR
+                # Of labels that are close to each other the later one stands further out.
+                ends = [
+                    end
+                    for above, low, high, end in taken
+                    if above is is_above and low < x + half and x - half < high
+                ]
+                if is_above:
+                    top = max((sheet.top + GAP, *ends)) + _height(rows)
+                    taken.append((True, x - half, x + half, top + AIR))
+                else:
+                    top = min((-2 * LANE - GAP, *ends))
+                    taken.append((False, x - half, x + half, top - _height(rows) - AIR))
                 yield from _set(rows, (x, top), Align.CENTRE)
             else:
                 sides[self._is_beyond(at[0], 0)].append((y, rows))
