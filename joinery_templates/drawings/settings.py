@@ -21,7 +21,7 @@ from joinery_templates.drawings.figure import (
     prick_point,
 )
 from joinery_templates.drawings.labels import job_words
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.exact import degrees_of
@@ -195,7 +195,7 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
     if setting.slope:
         words.append(Paragraph(HINT, BODY))
         lines, high = _bevel_lines(setting.slope, room)
-        texts = _leaning_words(setting, lines)
+        texts = _leaning_words(setting, lines, room, lettering)
     else:
         lines = tuple(length_lines(MARGIN, MARK_HALF, setting.length))
         high = 2 * MARK_HALF + GAP
@@ -204,15 +204,26 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
     return joined(room, high + above.height, (drawn, above.moved(Fraction(0), high)))
 
 
-def _leaning_words(setting: ToolSetting, lines: Sequence[Stroke]) -> tuple[Text, ...]:
-    """Beside the foot of each sloping line, where there is room, on the side to which it leans."""
+def _leaning_words(
+    setting: ToolSetting, lines: Sequence[Stroke], room: Fraction, lettering: Lettering
+) -> tuple[Text, ...]:
+    """Beside the foot of each sloping line, on the side to which it leans; in two rows at need."""
     (left, base), (right, _) = (stroke.start for stroke in lines if stroke.role is Role.MARK)
-    words, aside = setting.leans_to, GAP + 2 * BODY * setting.slope
-    if not words:
+    if not (words := setting.leans_to):
         return ()
-    return (
-        Text(f"◄ {words}", (left - aside, base + BODY), BODY, Align.RIGHT),
-        Text(f"{words} ►", (right + aside, base + BODY), BODY),
+    pitch = BODY * LINE_PITCH
+    ways: tuple[tuple[str, str], ...] = ((f"◄ {words}", f"{words} ►"),)
+    aside = GAP + 2 * BODY * setting.slope
+    if max(lettering.width(one, BODY) for one in ways[0]) > min(left, room - right) - aside:
+        first, _, rest = words.partition(" ")
+        ways = (rest, rest), (f"◄ {first}", f"{first} ►")
+        aside += pitch * setting.slope
+    return tuple(
+        Text(said, (x, base + BODY + pitch * row), BODY, align)
+        for row, both in enumerate(ways)
+        for said, x, align in zip(
+            both, (left - aside, right + aside), (Align.RIGHT, Align.LEFT), strict=True
+        )
     )
 
 
