@@ -158,6 +158,16 @@ def test_a_mitred_tenon_is_shorter_inside_by_its_own_thickness() -> None:
     assert cheek.called(Face.INSIDE) == "tenon's inside cheek"
 
 
+@pytest.mark.parametrize("number", [0, 1])
+def test_a_cheek_that_comes_to_light_is_shown_at_its_rails_own_end(number: int) -> None:
+    """Also of the rails that come to the inside face, which have their other end at each corner."""
+    job = read_job(table(*MITRED))
+    for corner in job.joints[number].corners:
+        rail, _, cheek = job.joints[number].joint.placed(corner)
+        assert cheek.hand is rail.hand
+        assert cheek.mates == rail.mates
+
+
 # Solids
 
 

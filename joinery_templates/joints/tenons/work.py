@@ -47,10 +47,11 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
     """
     tenon = Tenon(request, given)
     refuse(impossible(tenon))
+    members = _members(tenon)
     return Joint(
         kind=name,
         title=title,
-        members=_members(tenon),
+        members=members,
         placements=(_on_rail(tenon),),
         filled=tuple(filled(tenon)),
         allowance=given.fit,
@@ -64,7 +65,7 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
         pose=pose(up=(1, 0, 0), front=(0, 7, -9), apart=(0, 1, 0)),
         at_corner=False,
         clearings=tuple(settings.clearings(tenon)),
-        details=tuple(_details(tenon)),
+        details=tuple(_details(tenon, members[0].hand)),
     )
 
 
@@ -88,10 +89,10 @@ def _members(tenon: Tenon) -> tuple[Member, Member]:
     return rail, stile
 
 
-def _details(tenon: Tenon) -> Iterator[Detail]:
-    """The tenon's cheeks, and a wedge."""
+def _details(tenon: Tenon, rail_hand: Hand) -> Iterator[Detail]:
+    """The tenon's cheeks, seen at the rail's own end, and a wedge."""
     for cheek in bared_cheeks(tenon):
-        yield Detail(Member(RAIL, cheek, Hand.LEFT), board=0)
+        yield Detail(Member(RAIL, cheek, rail_hand), board=0)
     if tenon.given.wedges:
         stock = Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,))
         yield Detail(stock, count=2 * len(tenon.cheeks))
