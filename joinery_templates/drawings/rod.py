@@ -164,7 +164,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     for lane in sorted({lane for _, lane in named} - {0}):
         y = MARGIN + TICK + lane * LANE
         strokes.append(line(Role.DIMENSION, MARGIN, y, MARGIN + long, y))
-    texts = [*(replace(one, at=(one.at[0], one.at[1] + figures_from)) for one in numbers)]
+    texts = [replace(one, at=(one.at[0], one.at[1] + figures_from), stays=True) for one in numbers]
     ground = Ground(setup.lettering, strokes)
     for face, lane in named:
         texts += _face_name(rod, face, lane, setup, ground)
@@ -260,7 +260,13 @@ def _lanes(
 ) -> tuple[list[int], list[tuple[Face, int]]]:
     """A lane for the waste of each joint, and the first lane of each face that has its own."""
     if not rod.faces:
-        return _apart(drawn), []
+        # What holds for the far edge alone lies above the rest, nearer to that edge.
+        below = [number for number, band in enumerate(rod.bands) if band.edge is not Face.FAR_EDGE]
+        above = [number for number in range(len(drawn)) if number not in below]
+        low, high = (_apart([drawn[number] for number in some]) for some in (below, above))
+        first = max(low, default=-1) + 1
+        lane_of = dict(zip((*below, *above), (*low, *(first + lane for lane in high)), strict=True))
+        return [lane_of[number] for number in range(len(drawn))], []
     lanes, named, first = [0] * len(drawn), [], 0
     for face in rod.faces:
         own = [number for number, band in enumerate(rod.bands) if band.face is face]

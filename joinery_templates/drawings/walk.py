@@ -226,9 +226,10 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
             "set as the tool settings say: neither is square to a slanting end."
         )
     if any(mark.what.startswith("space for") for mark in row.marks):
+        where = "end" if row.along_end else "step of the rebate, once that is cut,"
         return (
             f"Square a line down the face to the baseline from {points}. Draw the slopes on the "
-            "end with the bevel: each pin grows narrower towards the outside."
+            f"{where} with the bevel: each pin grows narrower towards the outside."
         )
     return (
         f"Square a line over the end grain from {points}. Draw the slopes on the faces from there "

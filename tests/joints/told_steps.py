@@ -1135,7 +1135,7 @@ def _towards(joint, edge):
     return []
 
 
-@sentence(r"N mm from the end that it faces \(the (top|bottom), if the other edge is below\)")
+@sentence(r"N mm from the (top|bottom) end if the reference edge looks down")
 def _which_end(joint, end):
     far, near = (rail_edge_on_stile(joint, edge) for edge in ("reference", "far"))
     assert (end == "top") == (near < far)

@@ -110,7 +110,8 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         Step(
             Task.LAY_ON,
             f"Lay the templates on {corner.the_tail_board} and {corner.the_pin_board}",
-            f"{corners.LAY_ON} The rebates then take the paper at the ends away.",
+            f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face now, "
+            "from ring to ring: the rebates then take the ends of these lines away.",
         ),
         _rebate(corner),
         _pins(corner),
@@ -182,7 +183,8 @@ def _mitres(corner: DovetailCorner) -> Iterator[Step]:
     yield Step(
         Task.MITRE,
         "Mitre the edges and the laps",
-        f"Saw the mitre across each strip of both boards, {BESIDE}. Plane the laps with a shoulder "
+        f"Saw the mitre across each strip of both boards, {BESIDE}, and pare it to the middle of "
+        "the line. Plane the laps with a shoulder "
         "plane held at 45 degrees, to within a shaving of the mitre, and test them with a mitre "
         "square. Only now can a corner be tried dry, for square laps keep it open; take the last "
         "shavings off when the dovetails fit.",

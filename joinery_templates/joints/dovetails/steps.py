@@ -163,6 +163,8 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
     caul = "a straight caul"
     if corner.pair.past[1] > 0:
         caul = "a caul notched over the pins' proud ends, so that it presses on the tails alone"
+        if corner.lap:
+            caul += " and stops short of the lap"
     mitres = both = ""
     if any(corner.mitres):
         mitres = "Size the mitres with thin glue, let it draw in, and glue them thinly too. "

@@ -141,7 +141,7 @@ def _place(joint: Dowelled) -> str:
         return ", level with the end"
     if isinstance(joint, Tee):
         return f", {joint.text(at)} from the top end"
-    return f", {joint.text(at)} from the end that it faces (the top, if the other edge is below)"
+    return f", {joint.text(at)} from the top end if the reference edge looks down"
 
 
 def _true(joint: Dowelled) -> str:

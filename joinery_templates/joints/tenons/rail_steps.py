@@ -119,9 +119,9 @@ def mitring(tenon: Tenon) -> Step:
     return Step(
         Task.MITRE,
         "Mitre the tenon's end",
-        "The template of the tenon's inside cheek, the one towards the rail's inside face, shows "
-        f"where: {tenon.text(tenon.mitre)} from its end. Gauge that line, and join it on both "
-        "edges of the tenon to the end of the outside cheek: that is 45°. Saw "
+        "Lay the template of the tenon's inside cheek on that cheek, the one towards the rail's "
+        f"inside face: it shows where, {tenon.text(tenon.mitre)} from its end. Gauge that line, "
+        "and join it on both edges of the tenon to the end of the outside cheek: that is 45°. Saw "
         f"{BESIDE}: the outside cheek keeps its whole length. So the ends of the two "
         "tenons in one leg lie side by side, with a little air between them.",
         (0,),
