@@ -17,7 +17,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, text_corners
 from joinery_templates.drawings.look import BODY
-from joinery_templates.drawings.placing import Ground, outwards
+from joinery_templates.drawings.placing import CLEAR, Ground, outwards
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.sheets.tiling import Seam, Tiled
 
@@ -177,7 +177,7 @@ class Taping:
             (low + n for n in range(floor(high - low) + 1)), key=lambda one: abs(one - wish)
         )
         for places, aside in product((close, every), asides):
-            seams = int(abs(aside) < _PAST)  # its own seam it may stand on
+            seams = int(abs(aside) < MARK_ARM + CLEAR)  # its own seam it may stand on
             for at in (seam.point(along, aside) for along in places):
                 around = _around(at)
                 if not self._ground.has_words(*around) and self._ground.lines_in(*around) <= seams:
