@@ -11,6 +11,7 @@ from joinery_templates.drawings.lettering import (
     Lettering,
     Paragraph,
     shortened,
+    text_corners,
     wrapped,
 )
 from joinery_templates.drawings.look import BODY, HEADING
@@ -44,8 +45,9 @@ def leg_plan(meetings: Sequence[Meeting], room: Fraction, lettering: Lettering) 
         # A rail's name without room is left to the words beside.
         texts += ground.placed((text,)) if text.stays else (text,)
         ground.write(texts[-1:])
-    low = min(text.at[1] for text in texts) - BODY * DESCENT
-    top = max(text.at[1] for text in texts) + HEADING * ASCENT
+    heights = [corner[1] for text in texts for corner in text_corners(text, lettering)]
+    heights += [end[1] for stroke in strokes for end in (stroke.start, stroke.end)]
+    low, top = min(heights), max(heights)
     drawn = Figure(WIDE, top - low, tuple(strokes), tuple(texts))
     told = Paragraph(
         "Seen from above, not to proportion. On each leg a ring marks the outside face, and a V "
