@@ -11,7 +11,6 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
 from joinery_templates.drawings.figure import (
-    HATCHES,
     Align,
     Figure,
     Pattern,
@@ -214,16 +213,19 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
 def _raised(
     name: Figure, lines: Figure, width: Fraction, setup: DrawingSetup
 ) -> tuple[Figure, Fraction]:
-    """A name, and how far up it may stand beside lines that run aslant: so much paper is saved."""
-    ground = Ground(setup.lettering, lines.strokes)
+    """A name, and how far up it may stand beside lines that run aslant: so much paper is saved.
+
+    Where a line comes lower than all that is sawn off, it stands further down.
+    """
+    ground = Ground(setup.lettering)
     for stroke in lines.strokes:
-        if stroke.role in HATCHES:
+        if stroke.role is not Role.TRIM:  # which goes where the name ends
             ground.rule(stroke.start, stroke.end)
     if not name.texts:
         return name, Fraction(0)
     right = (replace(one, at=(width - 1, one.at[1]), align=Align.RIGHT) for one in name.texts)
     ways = (name, name if name.texts[0].turn else replace(name, texts=tuple(right)))
-    for eighths, way in product(range(8, 0, -1), ways):
+    for eighths, way in product(range(8, -9, -1), ways):
         up = name.height * eighths / 8
         if ground.placed_together([way.moved(RIM, EDGE + up).texts]):
             return way, up

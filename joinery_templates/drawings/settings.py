@@ -196,6 +196,8 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
         words.append(Paragraph(HINT, BODY))
         lines, high = _bevel_lines(setting.slope, room)
         texts = _leaning_words(setting, lines, room, lettering)
+        if setting.leans_to and not texts:
+            words.append(Paragraph(f"The blade leans: {setting.leans_to}.", BODY))
     else:
         lines = tuple(length_lines(MARGIN, MARK_HALF, setting.length))
         high = 2 * MARK_HALF + GAP
@@ -207,17 +209,27 @@ def _part(setting: ToolSetting, room: Fraction, lettering: Lettering) -> Figure:
 def _leaning_words(
     setting: ToolSetting, lines: Sequence[Stroke], room: Fraction, lettering: Lettering
 ) -> tuple[Text, ...]:
-    """Beside the foot of each sloping line, on the side to which it leans; in two rows at need."""
+    """Beside the foot of each sloping line, on the side to which it leans, where there is room.
+
+    In two rows at need.
+    """
     (left, base), (right, _) = (stroke.start for stroke in lines if stroke.role is Role.MARK)
     if not (words := setting.leans_to):
         return ()
     pitch = BODY * LINE_PITCH
     ways: tuple[tuple[str, str], ...] = ((f"◄ {words}", f"{words} ►"),)
     aside = GAP + 2 * BODY * setting.slope
-    if max(lettering.width(one, BODY) for one in ways[0]) > min(left, room - right) - aside:
+
+    def fit() -> bool:
+        widest = max(lettering.width(one, BODY) for both in ways for one in both)
+        return widest <= min(left, room - right) - aside
+
+    if not fit():
         first, _, rest = words.partition(" ")
         ways = (rest, rest), (f"◄ {first}", f"{first} ►")
         aside += pitch * setting.slope
+        if not fit():
+            return ()
     return tuple(
         Text(said, (x, base + BODY + pitch * row), BODY, align)
         for row, both in enumerate(ways)
