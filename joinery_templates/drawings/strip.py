@@ -23,6 +23,8 @@ TICK = Fraction(7)
 """How long a setting-out mark is, from the strip's edge inwards."""
 FIGURES = MARGIN + TICK + 1
 """Where the figures begin."""
+SHORTEST = Fraction(12)
+"""On a shorter strip words have no room."""
 MOST_LEVELS = 6
 """Figures that find no room on so many levels are left out: the marks are what is used."""
 ROW = BODY * LINE_PITCH
@@ -65,7 +67,7 @@ def strip(
     title = f"{what} · {row.title} · {JOB}"
     name = [
         (words, paragraph)
-        for paragraph in (f"◄ {row.start}", title)
+        for paragraph in ((f"◄ {row.start}", title) if width >= SHORTEST else ())
         for words in wrapped(paragraph, width - 2, BODY, lettering, bold=True)
     ]
     band = ROW * len(name)
