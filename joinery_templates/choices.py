@@ -132,7 +132,7 @@ def _written(values: Values) -> Values:
 
 def figures_of(joints: Sequence[Joint], units: Units) -> list[list[str]]:
     """What is told of each of several layouts: the figures by which they are told apart."""
-    rows = [dict(_figures(one, units)) for one in joints]
+    rows = [dict(all_figures(one, units)) for one in joints]
     differ = {name for row in rows for name in row if len({other.get(name) for other in rows}) > 1}
     return [
         [*_proportion(one), *[f"{name} {row[name]}" for name in row if name in differ]]
@@ -140,7 +140,7 @@ def figures_of(joints: Sequence[Joint], units: Units) -> list[list[str]]:
     ]
 
 
-def _figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
+def all_figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
     """The first sizes, the bevel, and what dividers and gauges are set to."""
     for size in joint.sizes[:SIZES]:
         yield size.name.partition(",")[0], length_text(size.length, units)

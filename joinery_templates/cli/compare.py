@@ -5,6 +5,8 @@ import shlex
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from shutil import get_terminal_size
+from textwrap import wrap
 from typing import Annotated
 
 import typer
@@ -12,6 +14,7 @@ from msgspec.structs import replace
 
 from joinery_templates.choices import (
     Choice,
+    all_figures,
     asked_for,
     bold_to_fine,
     combined,
@@ -36,9 +39,13 @@ from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, guessed, names_of, parameter_of
 from joinery_templates.joints.reading import clipped
+from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 
 MOST_IN_A_RANGE = 20
+INDENT = "   "
+USUAL, WIDEST = 75, 120
+"""Signs on a line: where no terminal is, and of a sketch at the most."""
 _OTHER_PICTURES = (".jpg", ".jpeg", ".gif", ".webp", ".bmp", ".tif", ".tiff")
 
 
@@ -126,7 +133,7 @@ def compare(
             _write(job, choices, output, force)
             view(output, open_it)
         elif json:
-            say_json([_figures(choice) for choice in choices])
+            say_json([_figures(choice, job.units) for choice in choices])
         else:
             say(*_sketches(choices, job))
 
@@ -249,24 +256,28 @@ def _image(output: str) -> Callable[[Figure], bytes]:
 
 
 def _sketches(choices: Sequence[Choice], job: Job) -> Iterator[str]:
+    """Each layout in words and signs, as wide as the terminal is."""
+    columns = min(WIDEST, get_terminal_size((USUAL, 0)).columns) - len(INDENT)
     joints = [choice.one.joint for choice in choices]
     for choice, figures in zip(choices, figures_of(joints, job.units), strict=True):
         member = set_out_first(choice.one.joint)
         part = member.part
         yield f"{choice.letter}  {choice.words}"
-        yield from (f"   {row}" for row in figures)
-        yield from (f"   advice: {finding.message}" for finding in choice.one.joint.findings)
+        advice = (f"advice: {finding.message}" for finding in choice.one.joint.findings)
+        for told in (*figures, *advice):
+            yield from (f"{INDENT}{row}" for row in wrap(told, columns))
         for face in (seen_face(member), Face.END_GRAIN):
             if face in part.faces and (face is not Face.END_GRAIN or part.slant is None):
                 is_edge = face in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
-                yield f"   {face}, {'outside face' if is_edge else 'reference edge'} left"
-                yield from (f"   {line}" for line in sketched(part, face))
+                yield f"{INDENT}{face}, {'outside face' if is_edge else 'reference edge'} left"
+                yield from (f"{INDENT}{line}" for line in sketched(part, face, columns))
         yield ""
 
 
-def _figures(choice: Choice) -> dict[str, object]:
+def _figures(choice: Choice, units: Units) -> dict[str, object]:
     return {
         "letter": choice.letter,
+        "figures": dict(all_figures(choice.one.joint, units)),
         "parameters": {name: value for name, value in choice.values.items() if value is not None},
         "findings": [finding.message for finding in choice.one.joint.findings],
     }

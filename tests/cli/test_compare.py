@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 import shlex
 from fractions import Fraction
 from itertools import pairwise
@@ -203,3 +204,37 @@ def test_bad_input_is_refused_in_words(job: Path, words: tuple[str, ...], told: 
 def test_a_kind_needs_sizes_and_one_with_no_choice_says_so() -> None:
     assert run("compare", "through-dovetail").messages.count("(missing)") == 2
     assert "(nothing-to-choose)" in run("compare", "housing", *SIZES).messages
+
+
+@pytest.mark.parametrize("columns", [60, 120])
+def test_a_sketch_is_as_wide_as_the_terminal_and_to_proportion(
+    columns: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of a board 140 wide three tails of 37 with spaces of 6 between: 26 and 4 in a hundred."""
+    monkeypatch.setenv("COLUMNS", str(columns))
+    sizes = (
+        "--width",
+        "140",
+        "--thickness",
+        "12",
+        "--tails",
+        "3",
+        "--pin",
+        "6",
+        "--half-pin",
+        "8.5",
+    )
+    said = run("compare", "through-dovetail", *sizes).output
+    assert max(map(len, said.splitlines())) <= columns
+    end = next(line.strip() for line in said.splitlines() if re.fullmatch(r" +[.#]+", line))
+    assert len(end) == columns - 3
+    parts = [len(part) for part in re.findall(r"\.+|#+", end)]
+    wanted = [8.5, 37, 6, 37, 6, 37, 8.5]
+    assert parts == pytest.approx([one * len(end) / 140 for one in wanted], abs=1)
+
+
+def test_the_figures_of_each_layout_are_there_for_other_programs(job: Path) -> None:
+    (first, second) = json.loads(run("compare", job, "--tails", "3,5", "--json").output)
+    assert first["figures"].keys() == second["figures"].keys()
+    # 5 1/2 in less two half pins of 5/16 and two pins of 1/8 leaves 3 x 1 13/24 at the end.
+    assert first["figures"]["tail at the end (wide)"] == "1 35/64 in bare (1.542)"
