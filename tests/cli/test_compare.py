@@ -212,19 +212,8 @@ def test_a_sketch_is_as_wide_as_the_terminal_and_to_proportion(
 ) -> None:
     """Of a board 140 wide three tails of 37 with spaces of 6 between: 26 and 4 in a hundred."""
     monkeypatch.setenv("COLUMNS", str(columns))
-    sizes = (
-        "--width",
-        "140",
-        "--thickness",
-        "12",
-        "--tails",
-        "3",
-        "--pin",
-        "6",
-        "--half-pin",
-        "8.5",
-    )
-    said = run("compare", "through-dovetail", *sizes).output
+    layout = "--width 140 --thickness 12 --tails 3 --pin 6 --half-pin 8.5".split()
+    said = run("compare", "through-dovetail", *layout).text
     assert max(map(len, said.splitlines())) <= columns
     end = next(line.strip() for line in said.splitlines() if re.fullmatch(r" +[.#]+", line))
     assert len(end) == columns - 3
