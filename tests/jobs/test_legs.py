@@ -282,7 +282,7 @@ def test_the_first_page_counts_legs_and_rails_and_tells_the_faces() -> None:
     assert of_b.startswith("B, far left, and D, near right: LEG, reference edge on the left")
     front, side = (one.joint for one in job.joints)
     uses = [setting.use for setting in side.lengths]
-    assert "nearer cheek of the mortise, from the far edge" not in uses  # as the tenon's, 7
+    assert "nearer cheek of the mortise, from the leg's far edge" not in uses  # as the tenon's, 7
     steps = {step.heading: step.words for step in side.steps}
     assert "lay it on the leg's inside face" in steps["Lay on the leg"]
     assert "the stock on the leg's far edge" in steps["Set the mortise gauge"]

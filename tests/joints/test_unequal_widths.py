@@ -4,6 +4,7 @@ A drawer's back is worked by hand. For random joints the joint of two equal boar
 measure: its wood, moved across, is all that tells the wider board's end from a plain one.
 """
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -185,6 +186,11 @@ def test_the_joint_lies_where_both_boards_have_wood_and_is_told_there(kind, data
     ]
     words = " ".join(one.words for one in joint.steps)
     assert f"{wider} then runs on past the {narrow}, {' and '.join(runs_on)}." in words
+    come = [one.replace(" at the ", " from its ") for one in runs_on]
+    gauged = re.findall(r"gauge first where (.*?): go no farther", words)
+    edges = "edges come" if len(come) > 1 else "edge comes"
+    assert {*gauged} <= {f"the {narrow}'s {edges}, {' and '.join(come)}"}
+    assert gauged or kind.name == "double-lapped-dovetail"
     assert ("Bring the reference edges level" in words) == (not stands_in[0])
     assert ("Bring the far edges level" in words) == (not stands_in[1])
     comes_at = near, wide_end.board.width - far

@@ -954,7 +954,7 @@ def _mortise_gauge(joint):
     return lengths([mortise(joint)[1]])
 
 
-@rule(r"gauge, nearer cheek of the mortise, from the outside face")
+@rule(r"gauge, nearer cheek of the mortise, from the stile's outside face")
 def _mortise_from(joint):
     return [mortise(joint)[1][0]]
 

@@ -148,9 +148,15 @@ def stop_short(corner: CornerLayout) -> str:
     if not any(corner.pair.insets):
         return ""
     narrow, wide = _narrow_and_wide(corner)
+    come = [
+        f"{corner.text(inset)} from its {edge}"
+        for inset, edge in zip(corner.pair.insets, EDGES, strict=True)
+        if inset
+    ]
+    edges = "edges come" if len(come) > 1 else "edge comes"
     return (
-        f"On {wide} go no farther than the edge of {narrow} comes, for past it the line would "
-        "stay in sight. "
+        f"On {wide} gauge first where {narrow}'s {edges}, {' and '.join(come)}: go no farther with "
+        "the baseline, for past that it would stay in sight. "
     )
 
 

@@ -29,7 +29,8 @@ def _cheeks(tenon: Tenon) -> Iterator[LengthSetting]:
         yield LengthSetting("gauge", f"nearer cheek of mortise and tenon, from the {face}", near)
     else:
         if near:
-            use = f"nearer cheek of the mortise, from the {tenon.upright.gauged}"
+            whose = tenon.upright.name
+            use = f"nearer cheek of the mortise, from the {whose}'s {tenon.upright.gauged}"
             yield LengthSetting("gauge", use, near)
         if low:
             yield LengthSetting("gauge", "nearer cheek of the tenon, from the outside face", low)
