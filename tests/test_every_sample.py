@@ -96,6 +96,12 @@ def test_the_pages_are_without_fault(job):
     )
 
 
+@pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
+def test_no_words_are_left_out_for_want_of_room(job):
+    found = booklet_from(job.read_text("utf-8")).findings
+    assert [one.message for one in found if one.code == "no-room-for-words"] == []
+
+
 def strips(booklet):
     """The setting-out strips of a booklet, each once."""
     figures = [window.figure for page in booklet.pages for window in page.windows]

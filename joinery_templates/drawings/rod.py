@@ -209,8 +209,8 @@ def _centred(
 def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
     """What it is and what to do with it, row by row, at its start and on one sheet."""
     is_cut = long + 2 * MARGIN > max(setup.sheet)
-    # Where a seam will cut it, no more than two thirds of a sheet are sure to lie before that.
-    room = (max(setup.sheet) * 2 / 3 if is_cut else min(long, WORDS_ROOM)) - 2 * WITHIN
+    # Where a seam will cut it, three fifths of a sheet have room for the words.
+    room = (max(setup.sheet) * 3 / 5 if is_cut else min(long, WORDS_ROOM)) - 2 * WITHIN
     paragraphs = (
         (f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", True),
         (_told(rod, setup.units), False),
@@ -233,8 +233,8 @@ def _told(rod: Rod, units: Units) -> str:
         told += f" Take the arris that the {' and the '.join(rod.faces)} share."
     if any(band.edge for band in rod.bands):
         told += (
-            " Where a mark stands on one long edge only, the edge nearer to these words is for "
-            "the board's far edge, the other for its reference edge."
+            " A mark on one long edge alone holds for one edge of the board: at these words that "
+            "is the far edge."
         )
     if len(rod.pieces) > 1:
         told += (
