@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from joinery_templates.drawings.arrangement import (
-    EDGES,
-    FACES,
+    BY_EDGES,
+    BY_FACES,
     Arrangement,
     Meeting,
     hang_together,
@@ -256,7 +256,7 @@ def joint_pictures(
 
 def arrangements(job: Job) -> Iterator[Arrangement]:
     """The frames and carcases whose boards lie in one plane."""
-    for axis in (FACES, EDGES):
+    for axis in (BY_FACES, BY_EDGES):
         flat = [
             meeting
             for one, meeting in _meetings(job)

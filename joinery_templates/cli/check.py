@@ -16,7 +16,7 @@ from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.joint import Member
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, inch_text, mm_text
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.faces import laid_out
 
 NAMES = 56
@@ -78,7 +78,7 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
 
 def _sketch(member: Member) -> Iterator[str]:
     """A board's end in characters: the first face along it that is cut, and the end grain."""
-    part, along = member.part, (Face.OUTSIDE, Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE)
+    part, along = member.part, (Face.OUTSIDE, Face.INSIDE, *EDGES)
     cut = [face for face in along if laid_out(part, face).waste][:1]
     left = "outside face" if cut and cut[0] in along[2:] else "reference edge"
     shown = (*cut, Face.END_GRAIN) if part.cuts else ()

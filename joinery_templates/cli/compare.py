@@ -40,7 +40,7 @@ from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, guessed, names_of, parameter_of
 from joinery_templates.joints.reading import clipped
 from joinery_templates.lengths import Units
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import EDGES, Face
 
 MOST_IN_A_RANGE = 20
 INDENT = "   "
@@ -268,7 +268,7 @@ def _sketches(choices: Sequence[Choice], job: Job) -> Iterator[str]:
             yield from (f"{INDENT}{row}" for row in wrap(told, columns))
         for face in (seen_face(member), Face.END_GRAIN):
             if face in part.faces and (face is not Face.END_GRAIN or part.slant is None):
-                is_edge = face in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+                is_edge = face in EDGES
                 yield f"{INDENT}{face}, {'outside face' if is_edge else 'reference edge'} left"
                 yield from (f"{INDENT}{line}" for line in sketched(part, face, columns))
         yield ""

@@ -17,7 +17,7 @@ from joinery_templates.wood.placement import Placement
 
 USUAL = 8
 """A board whose length nobody knows is shown as long as so many widths."""
-FACES, EDGES = 0, 2
+BY_FACES, BY_EDGES = 0, 2
 """What is seen: outside faces, across which the first axis runs, or reference edges, the third."""
 
 
@@ -131,9 +131,9 @@ def seen_axis(placement: Placement, at_corner: bool) -> int | None:
     """What is seen of two boards that lie in one plane; None where they do not."""
     across, along, through = placement.rows
     if through[2] == 1 and not along[2]:
-        return FACES
+        return BY_FACES
     if across[0] == 1 and not at_corner and not placement.shift[0]:
-        return EDGES
+        return BY_EDGES
     return None
 
 
@@ -160,10 +160,10 @@ class Arrangement:
         self._lengths = {board.name: board.length for board in boards if board.length}
         given = {*self._lengths}
         start = next((one for one in meetings if not one.placement.rows[1][1]), meetings[0])
-        self.is_level = axis == EDGES or start.is_end_to_end or start.placement.rows[0][1] < 0
-        way = Fraction(1 if start.letter in "AB" or axis == EDGES else -1)
+        self.is_level = axis == BY_EDGES or start.is_end_to_end or start.placement.rows[0][1] < 0
+        way = Fraction(1 if start.letter in "AB" or axis == BY_EDGES else -1)
         zero = Fraction(0)
-        level, up = (way, zero), (zero, -way if axis == EDGES else way)
+        level, up = (way, zero), (zero, -way if axis == BY_EDGES else way)
         across, along = (up, level) if self.is_level else (level, (zero, -way))
         # Laid by its joint, wherever that is on the board.
         turn = 1 if start.first.hand is Hand.LEFT else -1
@@ -310,4 +310,4 @@ def hang_together(meetings: Iterable[Meeting]) -> list[list[Meeting]]:
 
 def face_seen(axis: int) -> Face:
     """The face of every board that is seen."""
-    return Face.OUTSIDE if axis == FACES else Face.REFERENCE_EDGE
+    return Face.OUTSIDE if axis == BY_FACES else Face.REFERENCE_EDGE

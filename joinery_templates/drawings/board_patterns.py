@@ -40,7 +40,7 @@ from joinery_templates.drawings.trimming import EDGE, HOLD, RIM, across, outline
 from joinery_templates.drawings.waste_words import waste_in_label, waste_words
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Placed
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import laid_out
 
@@ -54,12 +54,11 @@ SLIM = Fraction(40)
 
 WRAP, FACES, END_GRAIN = "wrap", "faces", "end-grain"
 VIEWS = (WRAP, FACES, END_GRAIN)
-_EDGES = frozenset({Face.REFERENCE_EDGE, Face.FAR_EDGE})
 
 
 def single_face(placed: Placed, face: Face, setup: DrawingSetup) -> Pattern:
     """One face by itself, as seen by someone who looks at it with the end at the top."""
-    draw = _edge_face if face in _EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
+    draw = _edge_face if face in EDGES else _end_grain if face is Face.END_GRAIN else _broad_face
     layers = draw(placed, face, setup)
     called = placed.board.called
     return Pattern(

@@ -11,7 +11,7 @@ from itertools import chain, pairwise, product
 from msgspec import Struct
 
 from joinery_templates.drawings.arrangement import (
-    FACES,
+    BY_FACES,
     Arrangement,
     Laid,
     Lie,
@@ -63,7 +63,7 @@ def frame_plan(
     """
     frame = _Frame(arrangement, tell, lettering)
     told = "Seen from the front, outside faces "
-    if arrangement.axis == FACES:
+    if arrangement.axis == BY_FACES:
         way = "inwards" if arrangement.is_level else "outwards"
         told += f"towards you, reference edges {way}."
     else:
@@ -267,7 +267,7 @@ class _Frame:
         return lie
 
     def _wide(self, board: Board) -> Fraction:
-        return board.width if self._all.axis == FACES else board.thickness
+        return board.width if self._all.axis == BY_FACES else board.thickness
 
     def _is_beyond(self, at: Fraction, axis: int) -> bool:
         """Whether a place is to the right of the piece's middle, or above it."""

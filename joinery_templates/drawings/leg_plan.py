@@ -17,7 +17,7 @@ from joinery_templates.drawings.lettering import (
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import GAP, NAME_PITCH, PLACES, ROW, TOWARDS, Sketched
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.board import EDGES, Face, Hand
 
 WIDE, HIGH = Fraction(66), Fraction(54)
 LEG = Fraction(10)
@@ -26,7 +26,7 @@ AWAY = 2 * GAP
 """From the legs to corners' names."""
 MARK = Fraction(1)
 """Half the size of the marks on its faces."""
-ENTERED = {0: (Face.REFERENCE_EDGE, Face.FAR_EDGE), 2: (Face.OUTSIDE, Face.INSIDE)}
+ENTERED = {0: EDGES, 2: (Face.OUTSIDE, Face.INSIDE)}
 """By the axis along which a rail comes: the face of the leg at its start, and at its end."""
 
 

@@ -15,12 +15,11 @@ from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
 from joinery_templates.jobs.standing import Standing, by_board, pieces
 from joinery_templates.lengths import Units, length_text
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import EDGES, Board, Face
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
 
 TOP = "top end"
-EDGES = Face.REFERENCE_EDGE, Face.FAR_EDGE
 _Span = tuple[Fraction, Fraction]
 
 

@@ -33,6 +33,10 @@ class Face(StrEnum):
     FAR_EDGE = "far edge"
 
 
+EDGES = Face.REFERENCE_EDGE, Face.FAR_EDGE
+"""Of a board, in the order in which they are told."""
+
+
 class Hand(StrEnum):
     """Which end of a board, as seen from outside the piece with the reference edge down."""
 

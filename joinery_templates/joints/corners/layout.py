@@ -9,7 +9,7 @@ from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.exact import ZERO, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
-from joinery_templates.wood.board import Hand
+from joinery_templates.wood.board import EDGES, Hand
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
 OUTSIDE = "outside face, along the end"
@@ -18,7 +18,6 @@ INSIDE = "inside face, along the end"
 ASIDE = Fraction(13, 9)
 """So much more is seen of the first board's face than of the second's."""
 
-EDGES = "reference edge", "far edge"
 WEAK_STRIP = Fraction(3)
 """Narrower than 3 mm, what runs on beside a space is weak (our judgement)."""
 PAST_THE_END = "to the end"

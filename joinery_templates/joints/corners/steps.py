@@ -8,14 +8,13 @@ from fractions import Fraction
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import (
-    EDGES,
     CornerLayout,
     degrees,
     longer_edge,
     longer_face,
 )
 from joinery_templates.joints.layout import BESIDE, FALLS_IN, PEEL, PRINT_AGAIN, fold_over
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import EDGES, Face
 
 LAY_ON = fold_over()
 _LAY_ON_FACES = (

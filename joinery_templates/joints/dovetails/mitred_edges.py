@@ -22,7 +22,6 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.exact import ZERO
-from joinery_templates.joints.corners.layout import EDGES
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
@@ -31,6 +30,7 @@ from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.spacing.parameters import HALF_PIN
 from joinery_templates.lengths import INCH, Units, length_text
+from joinery_templates.wood.board import EDGES
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Surface, at_least, at_most
 
 MITRED_LAST = "mitre, last"

@@ -12,7 +12,7 @@ from joinery_templates.joints.layout import Layout, let_between
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.board import EDGES, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
 from joinery_templates.wood.placement import ACROSS, Placement
 
@@ -28,7 +28,6 @@ TIMES = {
     STRAIGHT: {NOTHING: 12, BOLTS: 6, "bolts and indents": 4},
 }
 """How many times as long as deep a scarf is (Tredgold's rules)."""
-EDGES = (Face.REFERENCE_EDGE, Face.FAR_EDGE)
 """From the side all of the cut is seen; across the faces its lines are squared."""
 SHEAR = {HARD: 8, STRAIGHT: 16}
 """Wood before a hook, along the grain, for each mm of its depth, at the least (the same)."""
