@@ -110,8 +110,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         Step(
             Task.LAY_ON,
             f"Lay the templates on {corner.the_tail_board} and {corner.the_pin_board}",
-            f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face now, "
-            "from ring to ring: the rebates then take the ends of these lines away.",
+            f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face of "
+            f"{corner.the_pin_board} now, from ring to ring: the rebates then take the ends of "
+            "these lines away. The tails are knifed later, from the pins.",
         ),
         _rebate(corner),
         _pins(corner),
@@ -132,7 +133,8 @@ def _gauge(corner: DovetailCorner) -> Iterator[Step]:
         "Gauge the rebates",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
         "end on the inside face, from the outside face on the end grain, and both lines on the "
-        "edges too. Nothing is marked on the outside faces, now or later.",
+        "edges too, each only as far as the other: past that they stay in sight. Nothing is marked on the "
+        "outside faces, now or later.",
     )
     yield Step(
         Task.GAUGE,
