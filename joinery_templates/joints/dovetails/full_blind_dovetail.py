@@ -133,8 +133,8 @@ def _gauge(corner: DovetailCorner) -> Iterator[Step]:
         "Gauge the rebates",
         f"Set a gauge to {corner.text(corner.lap)}: on both boards scribe the rebate from the "
         "end on the inside face, from the outside face on the end grain, and both lines on the "
-        "edges too, each only as far as the other: past that they stay in sight. Nothing is marked on the "
-        "outside faces, now or later.",
+        "edges too, each only as far as the other: past that they stay in sight. Nothing is "
+        "marked on the outside faces, now or later.",
     )
     yield Step(
         Task.GAUGE,
