@@ -270,11 +270,13 @@ class _Plan:
             for at_side in (True, False)
         }
         most = Fraction(0)  # rows of the names that lie level, at both ends
+        clear = self._across - 2 * (deep[True] + 2 * ROW)  # of names that stand upright
         for at_side, far, name in self._names():
             along, across = (self._along, self._across) if at_side else (self._across, self._along)
             walls = deep[False] + most * ROW if at_side else deep[True]
             rows = self._fitting(name, along - 2 * walls - 2, across / 2 - deep[at_side])
-            most = max(most, Fraction(0 if at_side else len(rows)))
+            if not at_side and any(self._lettering.width(row, BODY) > clear for row in rows):
+                most = max(most, Fraction(len(rows)))
             for number, words in enumerate(rows):
                 inwards = deep[at_side] + ROW * (
                     len(rows) - 1 - number if far == at_side else number
