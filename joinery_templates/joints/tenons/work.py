@@ -94,5 +94,6 @@ def _details(tenon: Tenon, rail_hand: Hand) -> Iterator[Detail]:
     for cheek in bared_cheeks(tenon):
         yield Detail(Member(RAIL, cheek, rail_hand), board=0)
     if tenon.given.wedges:
-        stock = Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,))
-        yield Detail(stock, count=2 * len(tenon.cheeks))
+        count = 2 * len(tenon.cheeks)
+        stock = Member(f"wedge, make {count}", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,))
+        yield Detail(stock, count=count)
