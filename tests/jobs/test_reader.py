@@ -59,9 +59,9 @@ def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.Mon
 
     def listening(request):
         seen.append(request)
-        return KIND.build(request)
+        return KIND.lay_out(request)
 
-    monkeypatch.setattr(tables, "known_kind", lambda _: replace(kind, build=listening))
+    monkeypatch.setattr(tables, "known_kind", lambda _: replace(kind, lay_out=listening))
     read_job(EVERYTHING)
     (request,) = seen
     assert request.given == Parameters(

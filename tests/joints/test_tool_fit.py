@@ -216,7 +216,7 @@ def test_between_parallel_saw_cuts_the_chisel_is_a_little_narrower():
     owned = mm("20", "32", "40")
     assert (chisel_for(notch, owned), chisel_for(mortise, owned)) == (20, 32)
     assert chisel_for(notch, mm("32")) == 32
-    told = replace(build(request({})), clearings=(notch, mortise))
+    told = replace(KIND.build(request({})), clearings=(notch, mortise))
     rows = tool_table(told, Tools(), Units.MM)[1]
     assert [chisel for _, chisel in rows] == ["chisel of 31 mm at most", "chisel of 32 mm at most"]
 
