@@ -11,7 +11,7 @@ from typing import Protocol
 from msgspec import Struct
 
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
-from joinery_templates.drawings.figure import Align, Figure, Point, Text
+from joinery_templates.drawings.figure import Align, Figure, Point, Stroke, Text
 from joinery_templates.drawings.fingerprint import STANDS_FOR_IT
 
 LINE_PITCH = Fraction(17, 10)
@@ -205,3 +205,13 @@ def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
         return (x + cosine * along - sine * up, y + sine * along + cosine * up)
 
     return corner(left, -text.cap * DESCENT), corner(left + width, text.cap * ASCENT)
+
+
+def fitted(strokes: tuple[Stroke, ...], texts: tuple[Text, ...], lettering: Lettering) -> Figure:
+    """Lines and words in a box that just holds them."""
+    points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
+    points += (corner for text in texts for corner in text_corners(text, lettering))
+    (left, right), (low, high) = (
+        (min(places), max(places)) for places in zip(*points, strict=True)
+    )
+    return Figure(right - left, high - low, strokes, texts).moved(-left, -low)
