@@ -134,13 +134,12 @@ def largest_cap(
     room: Fraction,
     caps: Sequence[Fraction],
     lettering: Lettering,
-    bold: bool = False,
     lines: int = 1,
 ) -> Fraction:
-    """The first of `caps` at which words take at most `lines` lines, unbroken; else the last."""
+    """The first of `caps` at which a name takes at most `lines` lines, unbroken; else the last."""
     for cap in caps:
-        unbroken = all(lettering.width(word, cap, bold) <= room for word in words.split())
-        if unbroken and len(wrapped(words, room, cap, lettering, bold)) <= lines:
+        unbroken = all(lettering.width(word, cap, bold=True) <= room for word in words.split())
+        if unbroken and len(wrapped(words, room, cap, lettering, bold=True)) <= lines:
             return cap
     return caps[-1]
 
