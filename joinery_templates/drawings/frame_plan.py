@@ -20,10 +20,11 @@ from joinery_templates.drawings.arrangement import (
 )
 from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
-from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
+from joinery_templates.drawings.from_above import GAP
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import GAP, Sketched, sizes_told, with_corners
+from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.board import Board, Hand
@@ -228,12 +229,7 @@ class _Frame:
             texts.append(figure)
         texts += self._labels(labels, sheet)
         texts += self._board_names(sheet, Ground(self._lettering, strokes, texts))
-        points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
-        points += [corner for text in texts for corner in text_corners(text, self._lettering)]
-        left, low = (min(point[axis] for point in points) for axis in (0, 1))
-        right, high = (max(point[axis] for point in points) for axis in (0, 1))
-        drawn = Figure(right - left, high - low, tuple(strokes), tuple(texts))
-        return drawn.moved(-left, -low)
+        return fitted(tuple(strokes), tuple(texts), self._lettering)
 
     def _seen(self) -> Iterator[Span]:
         """All lines, as far as neither waste nor another board hides them."""
