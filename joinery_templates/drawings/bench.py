@@ -21,7 +21,7 @@ from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, 
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
 from joinery_templates.joint import Joint, Step
-from joinery_templates.lengths import Tell
+from joinery_templates.lengths import Tell, as_told
 
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
@@ -140,7 +140,8 @@ def _step(
 ) -> Figure:
     """A step's number, heading and words, beside its picture."""
     heading = Paragraph(step.heading, HEADING, bold=True)
-    words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
+    told = Paragraph(as_told(step.words), BODY)
+    words = column((heading, told), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     height = max(words.height, picture.height if picture else Fraction(0)) + PAD
     parts = [
@@ -159,8 +160,8 @@ def _table(
     figures = width / 3
 
     def row(name: str, figure: str) -> Figure:
-        left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
-        right = column((Paragraph(figure, BODY),), figures, lettering)
+        left = column((Paragraph(as_told(name), BODY),), width - figures - 2, lettering)
+        right = column((Paragraph(as_told(figure), BODY),), figures, lettering)
         height = max(left.height, right.height)
         parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
         return joined(width, height, parts)
