@@ -13,7 +13,7 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Le
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import FaceLayout, laid_out
@@ -134,7 +134,7 @@ def _of_all(who: tuple[str, ...], deep: str) -> str:
 
 def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
     """How deep waste goes: one depth, or from the least to the greatest."""
-    low, high = (length_text(one, units) for one in depth)
+    low, high = (told_text(one, units) for one in depth)
     if low == high:
         return f"{high} deep"
     return f"{low.removesuffix(f' {units}')} to {high} deep" if depth[0] else f"up to {high} deep"
@@ -147,7 +147,7 @@ def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
     (left, _), (right, _) = piece.extent
     is_open = left == 0 or right == layout.width
     if layout.face in OTHER_EDGE and is_open and low == high > part.board.width / 2:
-        rest = length_text(part.board.width - high, units)
+        rest = told_text(part.board.width - high, units)
         return f"stops {rest} before the {OTHER_EDGE[layout.face]}"
     return depth_words(piece.depth, units)
 
@@ -164,7 +164,7 @@ def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste,
         depth = (_how_far(part, layout, piece, units),) if piece.depth else ()
         if piece.mouth:
             deep = depth[0].replace(f" {units} ", " ") if depth else "right through"
-            yield piece, (*stage, length_text(piece.mouth.diameter, units), deep)
+            yield piece, (*stage, told_text(piece.mouth.diameter, units), deep)
         elif (stage or depth) and not piece.is_groove:
             yield piece, (*stage, *depth)
 

@@ -146,11 +146,16 @@ def _gauge(corner: DovetailCorner) -> Iterator[Step]:
 
 def _rebate(corner: DovetailCorner) -> Step:
     lap = corner.text(corner.lap)
+    deep = [corner.text(board.thickness - corner.lap) for board in corner.boards]
+    seen = deep[0]
+    if deep[0] != deep[1]:
+        seen = f"{deep[0]} on {corner.the_tail_board}, {deep[1]} on {corner.the_pin_board}"
     return Step(
         Task.REBATE,
         "Rebate both ends",
         f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
-        f"from the end and down to {lap} from the outside face. Saw {BESIDE}; plane down to the "
+        f"from the end and down to {lap} from the outside face. So the templates call it {lap} "
+        f"deep on the end grain and, on the inside face, {seen}. Saw {BESIDE}; plane down to the "
         f"middle of the lines, and try step and lap with the gauge at {lap}: one board is marked "
         "from the other against them. Scribe the mitred strips over the step too, with the gauge "
         "set for them. The lap that is left there is mitred last.",
@@ -161,8 +166,8 @@ def _pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
-        "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
+        "Check the marks with the setting-out strip, laid along the arris of the step: mark must "
+        "meet line. Without paper, knife them from it and square them to the baseline. Draw the pins from them on the step of the rebate with the bevel, "
         f"at {corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
         "at a slant, until it meets the lap and the baseline and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap. The outer side of a half "
