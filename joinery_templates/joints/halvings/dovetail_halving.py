@@ -153,7 +153,7 @@ def _across(halving: DovetailHalving) -> Iterator[Finding]:
 
 
 def _rows(halving: DovetailHalving) -> Iterator[joint.SettingOut]:
-    """Where the dovetail and its socket begin and end; no strip is needed beside the patterns."""
+    """Where the dovetail and its socket begin and end."""
     near_edge, width = halving.given.enters, halving.rail.width
     # From the line on the stile; it stands for the rail's edge of the same name.
     turned = near_edge == FAR_EDGE
