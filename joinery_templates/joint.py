@@ -202,6 +202,11 @@ class Clearing(Struct, frozen=True):
     task: Task = Task.CUT_SECOND
     sawn: bool = True
 
+    @property
+    def is_parallel(self) -> bool:
+        """Whether its sides are sawn, and parallel."""
+        return self.sawn and self.narrowest == self.widest
+
 
 class Step(Struct, frozen=True):
     """One step in the order of work.

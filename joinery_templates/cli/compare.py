@@ -29,13 +29,12 @@ from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.drawings.choice import seen_face, set_out_first
 from joinery_templates.drawings.figure import Figure
 from joinery_templates.drawings.sketch import sketched
-from joinery_templates.errors import Level, mistake, refusal
+from joinery_templates.errors import Level, mistake, refusal, refuse
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.kept_tools import kept_tools
 from joinery_templates.jobs.overrides import Overrides, joint_changed
 from joinery_templates.jobs.source import decoded
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.parameter import Parameter, Quantity, guessed, names_of, parameter_of
 from joinery_templates.joints.reading import clipped

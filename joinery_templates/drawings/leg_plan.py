@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from joinery_templates.drawings.arrangement import Meeting
+from joinery_templates.drawings.arrangement import Junction
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, box, ring
 from joinery_templates.drawings.lettering import (
     ASCENT,
@@ -30,18 +30,18 @@ ENTERED = {0: EDGES, 2: (Face.OUTSIDE, Face.INSIDE)}
 """By the axis along which a rail comes: the face of the leg at its start, and at its end."""
 
 
-def leg_plan(meetings: Sequence[Meeting], room: Fraction, lettering: Lettering) -> Sketched:
+def leg_plan(junctions: Sequence[Junction], room: Fraction, lettering: Lettering) -> Sketched:
     """The legs from above, and what comes to them, in words for all legs that are alike.
 
     Args:
-        meetings: of rails, first, and legs; several at one letter.
+        junctions: of rails, first, and legs; several at one letter.
         room: width that the sketch may have.
         lettering: how wide words run.
     """
     del room  # it is narrow enough for any column
-    strokes = [*_strokes(meetings)]
+    strokes = [*_strokes(junctions)]
     ground, texts = Ground(lettering, strokes), list[Text]()
-    for text in _texts(meetings, lettering):
+    for text in _texts(junctions, lettering):
         # A rail's name without room is left to the words beside.
         texts += ground.placed((text,)) if text.stays else (text,)
         ground.write(texts[-1:])
@@ -56,20 +56,20 @@ def leg_plan(meetings: Sequence[Meeting], room: Fraction, lettering: Lettering) 
         bold=True,
         after=Fraction(1),
     )
-    lines = (Paragraph(words, BODY, after=Fraction(1)) for words in _told(meetings))
+    lines = (Paragraph(words, BODY, after=Fraction(1)) for words in _told(junctions))
     return drawn.moved(Fraction(0), -low), (told, *lines)
 
 
-def face_entered(one: Meeting) -> Face:
+def face_entered(one: Junction) -> Face:
     """The face of a leg that a rail comes to."""
     axis, is_from_far = one.placement.reversed().runs
     return ENTERED[axis][is_from_far]
 
 
-def _told(meetings: Sequence[Meeting]) -> Iterator[str]:
+def _told(junctions: Sequence[Junction]) -> Iterator[str]:
     """Legs of one hand, and what comes to them."""
     for hand in (Hand.RIGHT, Hand.LEFT):
-        here = [one for one in meetings if one.second.hand is hand]
+        here = [one for one in junctions if one.second.hand is hand]
         if not here:
             continue
         corners = dict.fromkeys(one.first.corner for one in here)
@@ -87,15 +87,15 @@ def _spot(letter: str, x: Fraction, y: Fraction) -> Point:
     return (WIDE - x if letter in "CD" else x), (HIGH - y if letter in "BC" else y)
 
 
-def _sides(one: Meeting) -> tuple[Fraction, Fraction]:
+def _sides(one: Junction) -> tuple[Fraction, Fraction]:
     """How wide a leg is drawn, from left to right and from front to back."""
     board = one.second.board
     scale = LEG / max(board.width, board.thickness)
     return board.width * scale, board.thickness * scale
 
 
-def _strokes(meetings: Sequence[Meeting]) -> Iterator[Stroke]:
-    legs = {one.letter: one for one in meetings}
+def _strokes(junctions: Sequence[Junction]) -> Iterator[Stroke]:
+    legs = {one.letter: one for one in junctions}
     for letter, one in legs.items():
         across, deep = _sides(one)
         yield from box(
@@ -105,7 +105,7 @@ def _strokes(meetings: Sequence[Meeting]) -> Iterator[Stroke]:
         tip = _spot(letter, across - MARK, deep / 2)
         for up in (MARK, -MARK):
             yield Stroke(Role.FRAME, _spot(letter, across - 3 * MARK, deep / 2 + up), tip)
-    for one in {(one.letter, one.first_at_side): one for one in meetings}.values():
+    for one in {(one.letter, one.first_at_side): one for one in junctions}.values():
         across, deep = _sides(one)
         scale = across / one.second.board.width
         back = one.placement.reversed().point((Fraction(0),) * 3)
@@ -118,9 +118,9 @@ def _strokes(meetings: Sequence[Meeting]) -> Iterator[Stroke]:
             yield Stroke(Role.FRAME, *ends)
 
 
-def _texts(meetings: Sequence[Meeting], lettering: Lettering) -> Iterator[Text]:
+def _texts(junctions: Sequence[Junction], lettering: Lettering) -> Iterator[Text]:
     low = Fraction(0)
-    for letter, corner in {one.letter: one.first.corner for one in meetings[::-1]}.items():
+    for letter, corner in {one.letter: one.first.corner for one in junctions[::-1]}.items():
         x, align = (WIDE, Align.RIGHT) if letter in "CD" else (Fraction(0), Align.LEFT)
         name, room = corner.told, WIDE / 2 - GAP
         rows = wrapped(name, room, HEADING, lettering, bold=True)
@@ -136,7 +136,7 @@ def _texts(meetings: Sequence[Meeting], lettering: Lettering) -> Iterator[Text]:
         for letters in ("AD", "BC") if not at_side else ("AB", "CD"):
             here = [
                 one.first.board.called
-                for one in meetings
+                for one in junctions
                 if one.letter in letters and one.first_at_side is at_side
             ]
             room = (HIGH - 2 * within) if at_side else WIDE - 2 * within - 2 * ROW

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.drawings.arrangement import Meeting
+from joinery_templates.drawings.arrangement import Junction
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import (
     ASCENT,
@@ -42,7 +42,7 @@ _NEXT = {True: {"A": "B", "D": "C"}, False: {"A": "D", "B": "C"}}
 
 
 def corner_plan(
-    corners: Sequence[Meeting], room: Fraction, tell: Tell, lettering: Lettering
+    corners: Sequence[Junction], room: Fraction, tell: Tell, lettering: Lettering
 ) -> Sketched:
     """The piece from above, and a line for each corner.
 
@@ -81,8 +81,8 @@ def sizes_told(outside: Sizes, inside: Sizes, tell: Tell) -> str:
 def with_corners(
     sketch: Figure,
     told: Iterable[str],
-    corners: Sequence[Meeting],
-    place: Callable[[Meeting], str],
+    corners: Sequence[Junction],
+    place: Callable[[Junction], str],
 ) -> Sketched:
     """A sketch, how it is seen, and a line for each corner.
 
@@ -107,7 +107,7 @@ def with_corners(
 class _Plan:
     """Where everything of a plan stands on the paper."""
 
-    def __init__(self, corners: Sequence[Meeting], widest: Fraction, lettering: Lettering) -> None:
+    def __init__(self, corners: Sequence[Junction], widest: Fraction, lettering: Lettering) -> None:
         self._corners = {one.letter: one for one in corners}
         self._lettering = lettering
         across, along = (self._extent(at_side) for at_side in (False, True))
@@ -190,7 +190,7 @@ class _Plan:
             for at_side in (True, False):
                 yield from self._long_sides(one, at_side)
 
-    def _corner(self, one: Meeting) -> Iterator[Stroke]:
+    def _corner(self, one: Junction) -> Iterator[Stroke]:
         parts = (one.first.member.part, one.second.member.part)
         seen = [section_lines(part, part.board.width, part.reach) for part in parts]
         below = fullest_across(parts[0])
@@ -203,7 +203,7 @@ class _Plan:
                         ends = (self._point(one, number, x, end) for end in (edge.start, edge.end))
                         yield Stroke(role, *ends)
 
-    def _point(self, one: Meeting, number: int, x: Fraction, at: Point) -> Point:
+    def _point(self, one: Junction, number: int, x: Fraction, at: Point) -> Point:
         """A point of a board's edge, across its thickness and along it, on the paper."""
         z, y = at
         if number:
@@ -219,7 +219,7 @@ class _Plan:
         y = self._low + (self._along - along if far else along)
         return x, y
 
-    def _long_sides(self, one: Meeting, at_side: bool) -> Iterator[Stroke]:
+    def _long_sides(self, one: Junction, at_side: bool) -> Iterator[Stroke]:
         """A board's faces from its corner to the next, or to its other end; each board once."""
         letter = _other_end(one.letter, at_side)
         other = self._corners.get(letter)
@@ -238,7 +238,7 @@ class _Plan:
         if ends:
             yield Stroke(Role.FRAME, ends[0], ends[1])
 
-    def _along_board(self, one: Meeting, at_side: bool, z: Fraction) -> Point:
+    def _along_board(self, one: Junction, at_side: bool, z: Fraction) -> Point:
         """Where a board's face leaves its corner."""
         reach = one.board(at_side).member.part.reach - one.past(at_side)
         y = reach * self._corner_scale

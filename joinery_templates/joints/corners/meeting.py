@@ -15,8 +15,7 @@ past it the wider board runs on to its own end::
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import Finding, mistake, refuse
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter

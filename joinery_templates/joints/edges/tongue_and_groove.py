@@ -12,8 +12,8 @@ follows in the same way. Both are gauged from the outside face::
 
 from collections.abc import Iterator
 
+from joinery_templates.errors import refuse
 from joinery_templates.joint import Clearing, Joint, LengthSetting, Size
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.edges import work
 from joinery_templates.joints.edges.boards import AS_DEEP, CENTRED, THIRD, Edges, Parameters
 from joinery_templates.joints.kind import Example, Kind, Request

@@ -7,9 +7,8 @@ slotted and straddles what is left in the middle of the stile. See `crossing` fo
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding
+from joinery_templates.errors import Finding, refuse
 from joinery_templates.joint import Clearing, Joint, LengthSetting, Mark, SettingOut, Size, Task
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,

@@ -16,8 +16,8 @@ the rail::
 from collections.abc import Iterator
 
 from joinery_templates import joint
-from joinery_templates.errors import COMMON, Finding, mistake
-from joinery_templates.joints.checks import refuse, too_short
+from joinery_templates.errors import COMMON, Finding, mistake, refuse
+from joinery_templates.joints.checks import too_short
 from joinery_templates.joints.halvings.dovetail_shape import (
     DOVETAILED,
     FAR_EDGE,

@@ -7,10 +7,10 @@ are marked come flush, whatever the boards' thicknesses. See `crossing` for the 
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import COMMON, Finding, advice, mistake
+from joinery_templates.errors import COMMON, Finding, advice, mistake, refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, LengthSetting, Size
-from joinery_templates.joints.checks import only_with, refuse
+from joinery_templates.joints.checks import only_with
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,

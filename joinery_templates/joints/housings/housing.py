@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake, refuse
 from joinery_templates.joint import Clearing, Joint, LengthSetting, Size
-from joinery_templates.joints.checks import loose_fit, refuse, too_short
+from joinery_templates.joints.checks import loose_fit, too_short
 from joinery_templates.joints.housings.boards import DADO
 from joinery_templates.joints.housings.housing_steps import order_of_work
 from joinery_templates.joints.housings.trench import Housing, Parameters

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
-from joinery_templates.joints.checks import loose_fit, refuse, too_short, unusual_slope
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake, refuse
+from joinery_templates.joints.checks import loose_fit, too_short, unusual_slope
 from joinery_templates.joints.housings.tail import FACES, LONGEST_PARALLEL, SlidingTail
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spacing.terms import weakest_tail

@@ -13,9 +13,10 @@ Seen on the outside face; the grain of boards and keys runs the same way::
           y of the first <-|-> y of the second
 """
 
+from joinery_templates.errors import refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, SettingOut, Step, Task
-from joinery_templates.joints.checks import refuse, widths_differ
+from joinery_templates.joints.checks import widths_differ
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import (

@@ -15,9 +15,9 @@ from the end of the seam to its start: the frames of two parts that meet are mir
 
 from fractions import Fraction
 
+from joinery_templates.errors import refuse
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
 from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import (

@@ -23,10 +23,10 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, advice
+from joinery_templates.errors import Finding, advice, refuse
 from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Joint, SettingOut, Step, Task
-from joinery_templates.joints.checks import refuse, too_short, widths_differ
+from joinery_templates.joints.checks import too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine

@@ -14,9 +14,8 @@ Seen on the boards' edges. ``y + z`` is measured along the mitre from the outer 
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import COMMON, OURS
+from joinery_templates.errors import COMMON, OURS, refuse
 from joinery_templates.joint import Joint
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import faces_with_lines

@@ -15,10 +15,9 @@ faces. With a key, the hook's two faces stand apart by its width.
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import COMMON
+from joinery_templates.errors import COMMON, refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, LengthSetting, Size, SlopeSetting
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import block, faces_with_lines, pose
 from joinery_templates.joints.scarfs.shape import GLUED, TREDGOLD, Parameters, Scarf

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
+from joinery_templates.errors import refuse
 from joinery_templates.joint import Detail, Joint, Member
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import RAIL, pose
 from joinery_templates.joints.tenons import figures, settings
