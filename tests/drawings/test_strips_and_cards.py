@@ -275,6 +275,7 @@ def test_a_joint_without_a_row_of_its_own_has_strips_of_its_boards_lines(kind, r
     joint = kinds()[kind].build(example_request(kinds()[kind], **raw))
     assert [(row.title, row.start) for row in joint.strips] == [one[:2] for one in wanted]
     for row, (*_, marks) in zip(joint.strips, wanted, strict=True):
+        assert len(joint.set_out_by(row)) == 1 + (kind == "scarf")  # whose boards are alike
         assert [float(mark.position) for mark in row.marks] == pytest.approx(marks, abs=1e-4)
 
 
