@@ -64,7 +64,7 @@ def lay_out(request: Request) -> Joint:
         given.tail_lap, tail_board, units, f"Tail board's lap: {TAIL_LAP_RULE}", "tail_lap"
     )
     pair = pair_of(request, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO))
-    corner = lay_tails(request, pair, given)
+    corner = lay_tails(request, pair)
     sawn = Surface.SAWN_SHOULDER
     within = (side.turned() for side in pair.running_on(0) if side)
     rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn), *within), Stage(1, "rebate"))

@@ -64,7 +64,7 @@ def lay_out(request: Request) -> Joint:
     # At 45 degrees the mitred part is equally thick on both boards.
     lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
     pair = pair_of(request, "At a mitred corner", starts=(lap, lap))
-    corner = mitred_edges.lay_between(request, pair, given, given.mitre)
+    corner = mitred_edges.lay_between(request, pair)
     return figures.dovetail_joint(
         corner,
         ends=_ends(corner),

@@ -61,7 +61,7 @@ def lay_out(request: Request) -> Joint:
     enough = None
     if given.use == DRAWER:
         enough = 2 if min(board.width for board in request.boards) <= SMALL_DRAWER else 3
-    corner = lay_tails(request, pair, given, most_pins=enough)
+    corner = lay_tails(request, pair, most_pins=enough)
     return figures.dovetail_joint(
         corner,
         ends=corner.ends(),

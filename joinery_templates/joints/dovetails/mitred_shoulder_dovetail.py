@@ -49,7 +49,7 @@ def lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     pair = pair_of(request, "At a dovetailed corner", given.past)
     edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
-    corner = mitred_edges.lay_between(request, pair, given, given.mitre, edges)
+    corner = mitred_edges.lay_between(request, pair, edges)
     return figures.dovetail_joint(
         corner,
         ends=corner.ends(

@@ -40,13 +40,12 @@ def lay_out(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given: KeyParameters = request.given
-    layout = Layout(request, given)
+    layout = Layout(request, request.given)
     refuse(widths_differ(layout, "Where boards meet end to end"))
     first, second = layout.boards
     usual = thick_rule(layout, first.width, first.length, second.length)
-    key, rules = settle_key(given, layout, usual)
-    refuse(too_narrow(given, layout, key, (first.length, second.length)))
+    key, rules = settle_key(layout, usual)
+    refuse(too_narrow(layout, key, (first.length, second.length)))
     line = JointLine(
         name="the joint line",
         limits=("reference edge", "far edge"),
@@ -57,8 +56,8 @@ def lay_out(request: Request) -> Joint:
         # The second board lies beyond the first one's end, reference edges in line.
         placement=Placement(AGAINST, ORIGIN),
     )
-    row = lay_keys(given, layout, key, line)
-    keyed = KeyedJoint(request, given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    row = lay_keys(layout, key, line)
+    keyed = KeyedJoint(request, layout.given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     one, other = line.sockets(key, row.positions)
     title, marks = "outside face, along the end", mouths(keyed)
     corner, opposite = (ZERO, -key.reach, ZERO), (first.width, key.reach, layout.thinner.thickness)

@@ -64,8 +64,8 @@ def lay_out(request: Request) -> Joint:
     told = [board.length for board in layout.boards if board.length is not None]
     seam = given.seam or min(told, default=None)
     usual = thick_rule(layout, seam, first.width, second.width, LONGEST_ACROSS)
-    key, rules = settle_key(given, layout, usual)
-    refuse(too_narrow(given, layout, key, (first.width, second.width)))
+    key, rules = settle_key(layout, usual)
+    refuse(too_narrow(layout, key, (first.width, second.width)))
     edge = (first.width, ZERO, ZERO)
     line = JointLine(
         name="the seam",
@@ -76,7 +76,7 @@ def lay_out(request: Request) -> Joint:
         frame=Placement(((ZERO, -ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), edge),
         placement=Placement(AGAINST, edge),
     )
-    row = lay_keys(given, layout, key, line)
+    row = lay_keys(layout, key, line)
     is_whole = given.drawn == WHOLE_ROW
     keyed = KeyedJoint(
         request,

@@ -55,13 +55,12 @@ def lay_out(request: Request) -> Joint:
     Raises:
         InputError: where it cannot be cut.
     """
-    given: KeyParameters = request.given
-    layout = Layout(request, given)
+    layout = Layout(request, request.given)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)
     usual = (half, "half the width of the boards (our judgement)")
-    key, rules = settle_key(given, layout, usual)
+    key, rules = settle_key(layout, usual)
     line = JointLine(
         name="the mitre",
         limits=("outer corner", "inner corner"),
@@ -79,11 +78,11 @@ def lay_out(request: Request) -> Joint:
         # Across one member is along the other.
         placement=Placement(ACROSS, ORIGIN),
     )
-    row = lay_keys(given, layout, key, line)
+    row = lay_keys(layout, key, line)
     # Along a member, from the outer corner to the last of the mitre and the sockets.
     reach = max(width, (row.positions[-1] + key.half_width + key.reach) * HALF_ROOT)
     refuse(too_short(layout, (reach, reach)))
-    keyed = KeyedJoint(request, given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    keyed = KeyedJoint(request, layout.given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     first, second = (
         Stretch(
             board,
