@@ -355,6 +355,11 @@ class Corner(Struct, frozen=True):
         return self.letter or self.name
 
 
+def other_end(letter: str, at_side: bool) -> str:
+    """The corner at the other end of a board of a four-sided piece, at its sides or across it."""
+    return ("BADC" if at_side else "DCBA")["ABCD".index(letter)]
+
+
 class Placed(Struct, frozen=True):
     """A piece of a joint at one of its corners.
 
