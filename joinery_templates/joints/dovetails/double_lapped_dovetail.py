@@ -51,12 +51,7 @@ class Parameters(Meeting, DovetailParameters):
     )
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of a double-lapped dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     units, (tail_board, pin_board) = request.units, request.boards
     lap, rules = laps.settle_lap(given.lap, pin_board, units, f"Pin board's lap: {laps.LAP_RULE}")
@@ -172,7 +167,7 @@ KIND = Kind(
     summary="A lap on both boards: all that shows is a thin line of the tail board's end grain.",
     roles=ROLES,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("18 mm", "19 mm"),

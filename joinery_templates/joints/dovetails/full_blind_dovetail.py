@@ -52,12 +52,7 @@ class Parameters(DovetailParameters):
     mitre: Fraction | None = mitred_edges.mitre_parameter()
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of a full-blind dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     units = request.units
     thinner = min(request.boards, key=lambda board: board.thickness)
@@ -198,7 +193,7 @@ KIND = Kind(
     summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
     roles=ROLES,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="130 mm",
         thicknesses=("20 mm", "20 mm"),

@@ -18,8 +18,6 @@ from joinery_templates.joints.halvings.crossing import (
     Crossing,
     CrossingParameters,
     Layer,
-    angle_parameter,
-    mitred_parameter,
     overhang_parameter,
     place_parameter,
 )
@@ -42,8 +40,6 @@ class Parameters(CrossingParameters):
     form: str = choice_parameter(
         "A corner, or a tee where the rail's slotted end straddles the stile.", CORNER, TEE
     )
-    angle: Fraction = angle_parameter()
-    mitred: bool = mitred_parameter()
     tongue: Fraction | None = size_parameter(
         "Thickness of the tongue, and width of the slot.",
         "a third of the thinner board, by the nearest of your chisels or else rounded to a gauge "

@@ -34,12 +34,7 @@ from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of keys across two butted ends.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     layout = Layout(request, request.given)
     refuse(widths_differ(layout, "Where boards meet end to end"))
     first, second = layout.boards
@@ -93,7 +88,7 @@ KIND = Kind(
     summary="Boards end to end, held by double-dovetail keys across the butted ends.",
     roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),

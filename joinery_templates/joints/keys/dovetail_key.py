@@ -52,12 +52,7 @@ class Parameters(KeyParameters):
     )
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of keys across a seam.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     layout = Layout(request, given)
     first, second = layout.boards
@@ -141,7 +136,7 @@ KIND = Kind(
     summary="Boards edge to edge, held by double-dovetail keys across the seam: tops and repairs.",
     roles=KeyedJoint.roles,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),

@@ -49,12 +49,7 @@ MITRE = HalfSpace((-ONE, ONE, ZERO), ZERO)
 """The waste before the mitre, in either member's frame."""
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of keys across a mitre.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     layout = Layout(request, request.given)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
@@ -155,7 +150,7 @@ KIND = Kind(
     summary="A flat mitre of a frame, held by double-dovetail keys let in across it.",
     roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="70 mm",
         thicknesses=("20 mm", "20 mm"),
