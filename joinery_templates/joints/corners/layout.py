@@ -200,9 +200,9 @@ class CornerLayout(Layout, frozen=True):
 
     def planed_off(self) -> Iterator[joint.Size]:
         """What the first board's edges lose where they are planed level."""
-        for lost, edge in zip(self.pair.level_edges, ("reference", "far"), strict=True):
+        for lost, edge in zip(self.pair.level_edges, EDGES, strict=True):
             if lost:
-                what = f"{edge} edge, planed off the {self.roles[0].words}'s outside face"
+                what = f"{edge}, planed off the {self.roles[0].words}'s outside face"
                 yield joint.Size(what, lost)
 
     @property

@@ -125,8 +125,10 @@ def mitred_edge_cuts(
 
 def scribe_strips(corner: DovetailCorner) -> str:
     """How the strips are set out: on both boards by one setting, for their lines must meet."""
-    edges = zip(("the reference edge", "the far edge"), corner.mitres, strict=True)
-    which = "both edges" if all(corner.mitres) else next(edge for edge, deep in edges if deep)
+    edges = zip(EDGES, corner.mitres, strict=True)
+    which = (
+        "both edges" if all(corner.mitres) else next(f"the {edge}" for edge, deep in edges if deep)
+    )
     return (
         f"Set another gauge to {corner.text(max(corner.mitres))}: from {which} of both boards "
         "scribe the mitred strip on the inside face, from the end to the baseline"

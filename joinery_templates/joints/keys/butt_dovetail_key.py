@@ -30,6 +30,7 @@ from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.spread import more_or_fewer_keys
+from joinery_templates.wood.board import EDGES
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 
@@ -43,7 +44,7 @@ def _lay_out(request: Request) -> Joint:
     refuse(too_narrow(layout, key, (first.length, second.length)))
     line = JointLine(
         name="the joint line",
-        limits=("reference edge", "far edge"),
+        limits=EDGES,
         length=first.width,
         widths_each=ROOM_EACH,
         nearest=(key.half_width, key.half_width),
