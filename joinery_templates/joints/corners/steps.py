@@ -184,7 +184,7 @@ def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
 
 def _narrow_and_wide(corner: CornerLayout) -> tuple[str, str]:
     wider = corner.pair.wider
-    return f"the {corner.roles[1 - wider].words}", f"the {corner.roles[wider].words}"
+    return f"the {corner.role(1 - wider)}", f"the {corner.role(wider)}"
 
 
 def mark_from_first(corner: CornerLayout, piece: str) -> str:

@@ -101,7 +101,7 @@ class Bridle(Crossing, frozen=True, dict=True):
     def sizes(self) -> Iterator[Size]:
         """Of tongue and slot, and where the boards cross."""
         slotted = 1 - self.tongued
-        role, thick = self.roles[slotted].words, self.boards[slotted].thickness
+        role, thick = self.role(slotted), self.boards[slotted].thickness
         yield Size("thickness of the tongue", self.tongue)
         yield Size(f"{role}, outside of the slot", self.low)
         yield Size(f"{role}, inside of the slot", thick - self.low - self.tongue)

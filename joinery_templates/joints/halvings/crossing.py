@@ -325,7 +325,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
 
     def mate(self, number: int) -> str:
         """The other board, in a word."""
-        return self.roles[1 - number].words
+        return self.role(1 - number)
 
     def sizes(self) -> Iterator[Size]:
         """From each end to its shoulder, and where and how far the mate runs across a board."""

@@ -119,7 +119,7 @@ class Halving(Crossing, frozen=True, dict=True):
     def sizes(self) -> Iterator[Size]:
         """Of the joint's own, and what is left of both boards at it."""
         for number, left in self.thicknesses():
-            yield Size(f"{self.roles[number].words}, thickness left at the joint", left)
+            yield Size(f"{self.role(number)}, thickness left at the joint", left)
         yield from super().sizes()
 
     def rules(self) -> Iterator[str]:

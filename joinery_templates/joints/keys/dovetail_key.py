@@ -91,7 +91,7 @@ def _lay_out(request: Request) -> Joint:
     marks = (Mark(at, f"middle of key {n}") for n, at in enumerate(row.positions, start=1))
     strip = SettingOut(
         line.name,
-        layout.roles[0].words,
+        layout.role(0),
         row.length,
         tuple(marks),
         main=True,

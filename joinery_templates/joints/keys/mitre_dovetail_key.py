@@ -95,7 +95,7 @@ def _lay_out(request: Request) -> Joint:
     )
     along_mitre = SettingOut(
         "along the mitre",
-        layout.roles[0].words,
+        layout.role(0),
         row.length,
         mouths(keyed),
         start=line.limits[0],
