@@ -52,19 +52,14 @@ class Parameters(DovetailParameters):
     mitre: Fraction | None = mitred_edges.mitre_parameter()
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of a full-blind dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     units = request.units
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
     lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
     pair = pair_of(request, "At a mitred corner", starts=(lap, lap))
-    corner = mitred_edges.lay_between(request, pair, given, given.mitre)
+    corner = mitred_edges.lay_between(request, pair)
     return figures.dovetail_joint(
         corner,
         ends=_ends(corner),
@@ -204,7 +199,7 @@ KIND = Kind(
     summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
     roles=ROLES,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="130 mm",
         thicknesses=("20 mm", "20 mm"),
