@@ -40,6 +40,8 @@ LANE = Fraction(3)
 TICK, LEAST = Fraction(1), Fraction(1, 20)
 FARTHEST = 6
 """So many half rows beside a slanting board there may be its name."""
+NARROWEST = Fraction(24)
+"""Where so little is left between labels at both sides, they stand above and below the piece."""
 NEAR_SIDE = Fraction(1, 4)
 """A place within this share of the width is named beside the piece; others above or below."""
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
@@ -215,12 +217,17 @@ class _Frame:
 
     def figure(self, room: Fraction) -> Figure:
         """The sketch with its words, within so much room from side to side."""
-        labels = [(one, [*self._label(one)]) for one in self._all.junctions]
-        words = (self._lettering.width(*row) for _, rows in labels for row in rows)
-        beside = 3 * LANE + max(words, default=ZERO)
+        labels = [(one, [*self._label(one, room)]) for one in self._all.junctions]
+        words = [self._lettering.width(*row) for _, rows in labels for row in rows]
+        wide = room - 2 * (3 * LANE + max(words, default=ZERO))
+        near_side = NEAR_SIDE
+        if wide < NARROWEST:
+            # Nothing but lines with figures has room beside it, where half of a label may stand.
+            wide = room - max(6 * LANE, *words)
+            near_side = ZERO
         (left, low), (right, high) = self._low, self._high
-        scale = min(min(WIDEST, room - 2 * beside) / (right - left), HIGHEST / (high - low))
-        sheet = _Sheet(self._low, self._high, scale)
+        scale = min(min(WIDEST, wide) / (right - left), HIGHEST / (high - low))
+        sheet = _Sheet(self._low, self._high, scale, near_side)
         strokes = [line for line in (sheet.line(*span) for span in self._seen()) if _is_seen(line)]
         strokes += self._running(sheet)
         texts = []
@@ -278,10 +285,10 @@ class _Frame:
                 return number, along + part.guide[0]
         return None
 
-    def _label(self, junction: Junction) -> Iterator[Row]:
+    def _label(self, junction: Junction, most: Fraction) -> Iterator[Row]:
         """What a place is called, and how far it is from which end of the board there."""
         name, room = junction.first.corner.told, WIDEST if junction.is_end_to_end else NAME
-        for row in wrapped(name, room, HEADING, self._lettering, bold=True):
+        for row in wrapped(name, min(room, most / 2), HEADING, self._lettering, bold=True):
             yield row, HEADING, True
         if let_in := self._let_in(junction):
             number, far = let_in
@@ -301,7 +308,7 @@ class _Frame:
         for junction, rows in labels:
             at = self._middle(junction)
             x, y = sheet.point(at)
-            if NEAR_SIDE * sheet.right < x < (1 - NEAR_SIDE) * sheet.right:
+            if sheet.near_side < x / sheet.right < 1 - sheet.near_side:
                 is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
                 half = max(self._lettering.width(*row) for row in rows) / 2 + AIR
                 # Of labels that are close to each other the later one stands further out.
@@ -344,9 +351,9 @@ class _Frame:
             number, far = let_in
             bar, lie = self._bars[one.pieces[number]], self._lie(one, number)
             sides = [corner[0] for corner in bar.ring]
-            is_right = max(sides) == right
-            if bar.is_level or (not is_right and min(sides) != left):
+            if bar.is_level or (min(sides) != left and max(sides) != right):
                 continue
+            is_right = self._is_beyond((min(sides) + max(sides)) / 2, 0)
             start = Lie(lie.point(ZERO, -(one.both[number].place.along or ZERO)), *_axes(lie))
             key = one.pieces[number], one.both[number].hand
             found.setdefault(key, (is_right, start, []))[2].append(far)
@@ -423,6 +430,7 @@ class _Sheet(Struct, frozen=True):
     low: Point
     high: Point
     scale: Fraction
+    near_side: Fraction
 
     @property
     def right(self) -> Fraction:

@@ -58,7 +58,7 @@ def insets_of(request: Request) -> Insets:
     if not isinstance(given, Meeting) or (given.meet is None and given.offset is None):
         return LEVEL
     offset, (one, other) = given.offset or Fraction(0), request.boards
-    refuse(_pushed_past(Layout(request), offset))
+    refuse(_pushed_past(Layout(request, given), offset))
     rest = abs(one.width - other.width) - offset
     return (rest, offset) if given.meet == FAR else (offset, rest)
 

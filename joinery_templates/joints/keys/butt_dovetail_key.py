@@ -34,14 +34,14 @@ from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 
 
-def build(request: Request) -> Joint:
+def lay_out(request: Request) -> Joint:
     """The layout of keys across two butted ends.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: KeyParameters = request.given
-    layout = Layout(request)
+    layout = Layout(request, given)
     refuse(widths_differ(layout, "Where boards meet end to end"))
     first, second = layout.boards
     usual = thick_rule(layout, first.width, first.length, second.length)
@@ -58,12 +58,11 @@ def build(request: Request) -> Joint:
         placement=Placement(AGAINST, ORIGIN),
     )
     row = lay_keys(given, layout, key, line)
-    keyed = KeyedJoint(request, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    keyed = KeyedJoint(request, given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     one, other = line.sockets(key, row.positions)
     title, marks = "outside face, along the end", mouths(keyed)
     corner, opposite = (ZERO, -key.reach, ZERO), (first.width, key.reach, layout.thinner.thickness)
     return keyed_joint(
-        KIND,
         keyed,
         (BoardEnd(first, one, key.reach), BoardEnd(second, other, key.reach)),
         filled=(block(corner, opposite),),
@@ -95,7 +94,7 @@ KIND = Kind(
     summary="Boards end to end, held by double-dovetail keys across the butted ends.",
     roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),
