@@ -72,6 +72,10 @@ class Stroke(Struct, frozen=True):
     end: Point
 
 
+DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
+"""How far along and up words run that have each of the turns: its cosine and sine."""
+
+
 class Text(Struct, frozen=True):
     """Words on one line.
 

@@ -11,7 +11,7 @@ from typing import Protocol
 from msgspec import Struct
 
 from joinery_templates.drawings.direction import END, LEFT_TO_RIGHT, RIGHT_TO_LEFT, reopened
-from joinery_templates.drawings.figure import Align, Figure, Point, Stroke, Text
+from joinery_templates.drawings.figure import DIRECTION, Align, Figure, Point, Stroke, Text
 from joinery_templates.drawings.fingerprint import STANDS_FOR_IT
 
 LINE_PITCH = Fraction(17, 10)
@@ -197,7 +197,7 @@ def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
     """Two opposite corners of the box that words fill, descenders included."""
     width = lettering.width(text.words, text.cap, text.bold)
     left = -width * SHARE_BEFORE[text.align]
-    cosine, sine = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[text.turn]
+    cosine, sine = DIRECTION[text.turn]
     x, y = text.at
 
     def corner(along: Fraction, up: Fraction) -> Point:
