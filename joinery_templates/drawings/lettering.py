@@ -206,11 +206,17 @@ def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
     return corner(left, -text.cap * DESCENT), corner(left + width, text.cap * ASCENT)
 
 
-def fitted(strokes: tuple[Stroke, ...], texts: tuple[Text, ...], lettering: Lettering) -> Figure:
-    """Lines and words in a box that just holds them."""
+def extent(
+    strokes: Iterable[Stroke], texts: Iterable[Text], lettering: Lettering
+) -> tuple[Point, Point]:
+    """The lower left and the upper right corner of what is drawn and written."""
     points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
     points += (corner for text in texts for corner in text_corners(text, lettering))
-    (left, right), (low, high) = (
-        (min(places), max(places)) for places in zip(*points, strict=True)
-    )
+    xs, ys = zip(*points, strict=True)
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
+def fitted(strokes: tuple[Stroke, ...], texts: tuple[Text, ...], lettering: Lettering) -> Figure:
+    """Lines and words in a box that just holds them."""
+    (left, low), (right, high) = extent(strokes, texts, lettering)
     return Figure(right - left, high - low, strokes, texts).moved(-left, -low)
