@@ -168,8 +168,9 @@ def _pins(corner: DovetailCorner) -> Step:
         Task.CUT_SECOND,
         "Saw and chop the pins",
         "Check the marks with the setting-out strip, laid along the arris of the step: mark must "
-        "meet line. Without paper, knife them from it and square them to the baseline. Draw the pins from them on the step of the rebate with the bevel, "
-        f"at {corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
+        "meet line. Without paper, knife them from it and square them to the baseline. Draw the "
+        "pins from them on the step of the rebate with the bevel, at "
+        f"{corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
         "at a slant, until it meets the lap and the baseline and no further; chop at the "
         "baseline and split the waste off from the step, down to the lap. The outer side of a half "
         "pin is the scribed line of the mitred strip: nothing is sawn there yet.",
