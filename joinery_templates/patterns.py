@@ -11,7 +11,7 @@ from joinery_templates.drawings.arrangement import (
     BY_EDGES,
     BY_FACES,
     Arrangement,
-    Meeting,
+    Junction,
     hang_together,
     seen_axis,
 )
@@ -258,9 +258,9 @@ def arrangements(job: Job) -> Iterator[Arrangement]:
     """The frames and carcases whose boards lie in one plane."""
     for axis in (BY_FACES, BY_EDGES):
         flat = [
-            meeting
-            for one, meeting in _meetings(job)
-            if seen_axis(meeting.placement, one.joint.at_corner) == axis and not one.joint.at_leg
+            junction
+            for one, junction in _junctions(job)
+            if seen_axis(junction.placement, one.joint.at_corner) == axis and not one.joint.at_leg
         ]
         for group in hang_together(flat):
             yield Arrangement(group, axis)
@@ -270,23 +270,23 @@ def plans(
     job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
 ) -> Iterator[Sketched]:
     """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
-    at_legs = [meeting for one, meeting in _meetings(job) if one.joint.at_leg]
+    at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
-        yield leg_plan(at_legs, width, lettering)
-    corners: list[Meeting] = []
-    for one, meeting in _meetings(job):
+        yield leg_plan(at_legs, lettering)
+    corners: list[Junction] = []
+    for one, junction in _junctions(job):
         if one.joint.at_corner:
-            if meeting.letter in {known.letter for known in corners}:
+            if junction.letter in {known.letter for known in corners}:
                 yield corner_plan(corners, width, job.tell, lettering)
                 corners = []
-            corners.append(meeting)
+            corners.append(junction)
     if corners:
         yield corner_plan(corners, width, job.tell, lettering)
     for arrangement in flat:
         yield frame_plan(arrangement, width, job.tell, lettering)
 
 
-def _meetings(job: Job) -> Iterator[tuple[JointJob, Meeting]]:
+def _junctions(job: Job) -> Iterator[tuple[JointJob, Junction]]:
     """Where each joint stands, and on which pieces, as far as that is told."""
     on: dict[tuple[int, int, int], tuple[str, int]] = {}
     for name, standings in by_board(job.joints).items():
@@ -298,4 +298,4 @@ def _meetings(job: Job) -> Iterator[tuple[JointJob, Meeting]]:
             if corner.like and (one.joint.at_corner or one.joint.at_leg or all(both)):
                 first, second = one.joint.placed(corner)[:2]
                 placement, at_side = one.joint.placement, one.first_at_side
-                yield one, Meeting(first, second, placement, at_side, both)
+                yield one, Junction(first, second, placement, at_side, both)

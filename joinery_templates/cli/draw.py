@@ -12,7 +12,7 @@ from joinery_templates.build import missing_signs_of, pdf_of
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
 from joinery_templates.cli.job_input import job_from
 from joinery_templates.cli.messages import at_terminal, note, number_of, tell_findings
-from joinery_templates.cli.options import Force, JobName, Open, Output, PaperName, UnitsName
+from joinery_templates.cli.options import Force, JobName, Open, Output, PaperName, UnitsName, asked
 from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.errors import refusal
 from joinery_templates.jobs.job import Job
@@ -28,10 +28,7 @@ def draw(
     output: Output = None,
     paper: PaperName = None,
     units: UnitsName = None,
-    printer: Annotated[
-        str | None,
-        typer.Option(metavar="<name>", help="Draw true for this printer; see `calibrate`."),
-    ] = None,
+    printer: str | None = asked("<name>", "Draw true for this printer; see `calibrate`."),
     one_per_page: Annotated[
         bool, typer.Option("--one-per-page", help="Give every template a page of its own.")
     ] = False,

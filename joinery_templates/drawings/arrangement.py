@@ -21,7 +21,7 @@ BY_FACES, BY_EDGES = 0, 2
 """What is seen: outside faces, across which the first axis runs, or reference edges, the third."""
 
 
-class Meeting(Struct, frozen=True):
+class Junction(Struct, frozen=True):
     """Two boards at a corner.
 
     Attributes:
@@ -141,25 +141,25 @@ class Arrangement:
     """Where all boards of some joints lie.
 
     Args:
-        meetings: that hang together.
+        junctions: that hang together.
         axis: what is seen, as `seen_axis` tells.
 
     Attributes:
-        meetings: those whose place is known.
+        junctions: those whose place is known.
         axis: what is seen.
         follows: lengths of boards that nobody gave, by their names.
         is_known: whether no length had to be guessed.
         is_level: whether the first boards lie level.
     """
 
-    def __init__(self, meetings: Sequence[Meeting], axis: int) -> None:
+    def __init__(self, junctions: Sequence[Junction], axis: int) -> None:
         self.axis = axis
-        self._all = meetings
+        self._all = junctions
         self._pieces: dict[Hashable, _Piece] = {}
-        boards = [one.board for meeting in meetings for one in meeting.both]
+        boards = [one.board for junction in junctions for one in junction.both]
         self._lengths = {board.name: board.length for board in boards if board.length}
         given = {*self._lengths}
-        start = next((one for one in meetings if not one.placement.rows[1][1]), meetings[0])
+        start = next((one for one in junctions if not one.placement.rows[1][1]), junctions[0])
         self.is_level = axis == BY_EDGES or start.is_end_to_end or start.placement.rows[0][1] < 0
         way = Fraction(1 if start.letter in "AB" or axis == BY_EDGES else -1)
         zero = Fraction(0)
@@ -176,12 +176,12 @@ class Arrangement:
             self.is_known = False
             self._lengths[board.name] = USUAL * max(each.width for each in boards)
             self._spread()
-        self.meetings = [one for one in meetings if {*one.pieces} <= {*self._pieces}]
+        self.junctions = [one for one in junctions if {*one.pieces} <= {*self._pieces}]
 
-    def lie(self, meeting: Meeting, number: int) -> Lie | None:
+    def lie(self, junction: Junction, number: int) -> Lie | None:
         """How the frame lies of the first (0) or second (1) board of a joint; None if unknown."""
-        piece = self._pieces.get(meeting.pieces[number])
-        anchor, offset, turn = self._anchor(meeting, number)
+        piece = self._pieces.get(junction.pieces[number])
+        anchor, offset, turn = self._anchor(junction, number)
         if piece is None or anchor not in piece.known:
             return None
         along = (turn * piece.along[0], turn * piece.along[1])
@@ -195,9 +195,9 @@ class Arrangement:
             lie = Lie(start, piece.across, piece.along)
             reached = [
                 lie.place(at.point(Fraction(0), along))
-                for meeting, number in self.at_piece(key)
-                if (at := self.lie(meeting, number))
-                for part in (meeting.both[number].member.part,)
+                for junction, number in self.at_piece(key)
+                if (at := self.lie(junction, number))
+                for part in (junction.both[number].member.part,)
                 for along in (part.shown_from(part.reach), part.reach)
             ]
             ends = [piece.known.get(hand) for hand in (Hand.LEFT, Hand.RIGHT)]
@@ -206,17 +206,17 @@ class Arrangement:
             has_ends = ends[0] is not None, ends[1] is not None
             yield Laid(key, piece.board, lie, (low, high), has_ends)
 
-    def at_piece(self, key: Hashable) -> Iterator[tuple[Meeting, int]]:
+    def at_piece(self, key: Hashable) -> Iterator[tuple[Junction, int]]:
         """All joints of a piece, and which of their boards it is."""
         for one in self._all:
             for number in range(2):
                 if one.pieces[number] == key:
                     yield one, number
 
-    def is_at_end(self, meeting: Meeting, number: int) -> bool:
+    def is_at_end(self, junction: Junction, number: int) -> bool:
         """Whether a joint is the outermost at a board's end, as at a corner of the piece."""
-        key, place = meeting.pieces[number], meeting.both[number].place
-        anchor, offset, _ = self._anchor(meeting, number)
+        key, place = junction.pieces[number], junction.both[number].place
+        anchor, offset, _ = self._anchor(junction, number)
         here = [self._anchor(*one) for one in self.at_piece(key)]
         is_end = place.end or place.is_paired or place.along is None
         return (
@@ -225,29 +225,29 @@ class Arrangement:
             and offset == min(far for other, far, _ in here if other == anchor)
         )
 
-    def is_corner(self, meeting: Meeting) -> bool:
+    def is_corner(self, junction: Junction) -> bool:
         """Whether two boards end where they meet."""
-        return all(self.is_at_end(meeting, number) for number in range(2))
+        return all(self.is_at_end(junction, number) for number in range(2))
 
-    def _anchor(self, meeting: Meeting, number: int) -> tuple[Hand | int, Fraction, int]:
+    def _anchor(self, junction: Junction, number: int) -> tuple[Hand | int, Fraction, int]:
         """What a joint's place on a board is measured from, how far, and which way it runs."""
-        placed = meeting.both[number]
+        placed = junction.both[number]
         along, turn = placed.place.along, 1 if placed.hand is Hand.LEFT else -1
         if along is None:
             untold = (
                 one.both[at].hand
-                for one, at in self.at_piece(meeting.pieces[number])
+                for one, at in self.at_piece(junction.pieces[number])
                 if one.both[at].place.along is None
             )
             # Where both ends of a board are like that, it is as long as from the one to the other.
             if len({*untold}) == 1:
-                return self._all.index(meeting), Fraction(0), turn
+                return self._all.index(junction), Fraction(0), turn
         return placed.hand, along or Fraction(0), turn
 
-    def _take(self, meeting: Meeting, number: int, lie: Lie) -> bool:
+    def _take(self, junction: Junction, number: int, lie: Lie) -> bool:
         """A board's frame at a joint becomes known; whether that is new."""
-        placed, key = meeting.both[number], meeting.pieces[number]
-        anchor, offset, turn = self._anchor(meeting, number)
+        placed, key = junction.both[number], junction.pieces[number]
+        anchor, offset, turn = self._anchor(junction, number)
         along = (turn * lie.along[0], turn * lie.along[1])
         piece = self._pieces.setdefault(key, _Piece(placed.board, lie.across, along, {}))
         is_new = anchor not in piece.known
@@ -258,16 +258,16 @@ class Arrangement:
         """From what is known to all that follows."""
         is_new = True
         while is_new:
-            is_new = any(self._step(meeting) for meeting in self._all)
+            is_new = any(self._step(junction) for junction in self._all)
             is_new |= any(self._completed(piece) for piece in self._pieces.values())
 
-    def _step(self, meeting: Meeting) -> bool:
+    def _step(self, junction: Junction) -> bool:
         """From one board of a joint to the other."""
-        ways = (meeting.placement, meeting.placement.reversed())
+        ways = (junction.placement, junction.placement.reversed())
         return any(
-            self._take(meeting, 1 - number, lie.of_other(way, self.axis))
+            self._take(junction, 1 - number, lie.of_other(way, self.axis))
             for number, way in enumerate(ways)
-            if (lie := self.lie(meeting, number))
+            if (lie := self.lie(junction, number))
         )
 
     def _completed(self, piece: _Piece) -> bool:
@@ -290,16 +290,16 @@ class Arrangement:
         """A board whose length would lead on to others."""
         for key, piece in self._pieces.items():
             if piece.board.name not in self._lengths and any(
-                self.lie(meeting, number) is None for meeting, number in self.at_piece(key)
+                self.lie(junction, number) is None for junction, number in self.at_piece(key)
             ):
                 return piece.board
         return None
 
 
-def hang_together(meetings: Iterable[Meeting]) -> list[list[Meeting]]:
+def hang_together(junctions: Iterable[Junction]) -> list[list[Junction]]:
     """Joints in groups, each of joints that are linked by pieces that they share."""
-    groups: list[list[Meeting]] = []
-    for one in meetings:
+    groups: list[list[Junction]] = []
+    for one in junctions:
         linked = [
             group for group in groups if any({*one.pieces} & {*other.pieces} for other in group)
         ]

@@ -13,17 +13,18 @@ from msgspec import Struct
 from joinery_templates.drawings.arrangement import (
     BY_FACES,
     Arrangement,
+    Junction,
     Laid,
     Lie,
-    Meeting,
     face_seen,
 )
 from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
-from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
+from joinery_templates.drawings.from_above import GAP
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import GAP, Sketched, sizes_told, with_corners
+from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.board import Board, Hand
@@ -39,6 +40,8 @@ LANE = Fraction(3)
 TICK, LEAST = Fraction(1), Fraction(1, 20)
 FARTHEST = 6
 """So many half rows beside a slanting board there may be its name."""
+NARROWEST = Fraction(24)
+"""Where so little is left between labels at both sides, they stand above and below the piece."""
 NEAR_SIDE = Fraction(1, 4)
 """A place within this share of the width is named beside the piece; others above or below."""
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
@@ -71,7 +74,7 @@ def frame_plan(
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
     return with_corners(
-        frame.figure(room), (told, frame.sizes()), arrangement.meetings, frame.place
+        frame.figure(room), (told, frame.sizes()), arrangement.junctions, frame.place
     )
 
 
@@ -141,9 +144,9 @@ class _Frame:
         ends = (one for one, is_known in zip((start, end), laid.has_ends, strict=True) if is_known)
         worked: list[Span] = []
         waste: list[Ring] = []
-        for meeting, number in self._all.at_piece(laid.key):
-            if at := self._all.lie(meeting, number):
-                part = meeting.both[number].member.part
+        for junction, number in self._all.at_piece(laid.key):
+            if at := self._all.lie(junction, number):
+                part = junction.both[number].member.part
                 layout = laid_out(part, face_seen(self._all.axis))
                 worked += (
                     (at.point(*edge.start), at.point(*edge.end))
@@ -158,13 +161,13 @@ class _Frame:
         edges = (far, near, *ends)
         return _Bar(laid, (low, high), edges, ring, tuple(worked), tuple(waste))
 
-    def place(self, meeting: Meeting) -> str:
+    def place(self, junction: Junction) -> str:
         """Where on the piece two boards meet, in words."""
-        x, y = self._middle(meeting)
+        x, y = self._middle(junction)
         side = "right" if self._is_beyond(x, 0) else "left"
-        if meeting.is_end_to_end:
+        if junction.is_end_to_end:
             return ""
-        if not self._all.is_corner(meeting):
+        if not self._all.is_corner(junction):
             return side
         return f"{'top' if self._is_beyond(y, 1) else 'bottom'} {side}"
 
@@ -214,12 +217,17 @@ class _Frame:
 
     def figure(self, room: Fraction) -> Figure:
         """The sketch with its words, within so much room from side to side."""
-        labels = [(one, [*self._label(one)]) for one in self._all.meetings]
-        words = (self._lettering.width(*row) for _, rows in labels for row in rows)
-        beside = 3 * LANE + max(words, default=ZERO)
+        labels = [(one, [*self._label(one, room)]) for one in self._all.junctions]
+        words = [self._lettering.width(*row) for _, rows in labels for row in rows]
+        wide = room - 2 * (3 * LANE + max(words, default=ZERO))
+        near_side = NEAR_SIDE
+        if wide < NARROWEST:
+            # Nothing but lines with figures has room beside it, where half of a label may stand.
+            wide = room - max(6 * LANE, *words)
+            near_side = ZERO
         (left, low), (right, high) = self._low, self._high
-        scale = min(min(WIDEST, room - 2 * beside) / (right - left), HIGHEST / (high - low))
-        sheet = _Sheet(self._low, self._high, scale)
+        scale = min(min(WIDEST, wide) / (right - left), HIGHEST / (high - low))
+        sheet = _Sheet(self._low, self._high, scale, near_side)
         strokes = [line for line in (sheet.line(*span) for span in self._seen()) if _is_seen(line)]
         strokes += self._running(sheet)
         texts = []
@@ -228,12 +236,7 @@ class _Frame:
             texts.append(figure)
         texts += self._labels(labels, sheet)
         texts += self._board_names(sheet, Ground(self._lettering, strokes, texts))
-        points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
-        points += [corner for text in texts for corner in text_corners(text, self._lettering)]
-        left, low = (min(point[axis] for point in points) for axis in (0, 1))
-        right, high = (max(point[axis] for point in points) for axis in (0, 1))
-        drawn = Figure(right - left, high - low, tuple(strokes), tuple(texts))
-        return drawn.moved(-left, -low)
+        return fitted(tuple(strokes), tuple(texts), self._lettering)
 
     def _seen(self) -> Iterator[Span]:
         """All lines, as far as neither waste nor another board hides them."""
@@ -250,19 +253,19 @@ class _Frame:
                         seen.setdefault(frozenset((start, end)), (start, end))
         yield from seen.values()
 
-    def _middle(self, meeting: Meeting) -> Point:
+    def _middle(self, junction: Junction) -> Point:
         """Where the middle lines of two boards cross; of two in one line, the joint's middle."""
-        first, second = (self._lie(meeting, number) for number in range(2))
-        half, other = (self._wide(one.board) / 2 for one in meeting.both)
-        if meeting.is_end_to_end:
-            return first.point(half, meeting.first.member.part.reach / 2)
+        first, second = (self._lie(junction, number) for number in range(2))
+        half, other = (self._wide(one.board) / 2 for one in junction.both)
+        if junction.is_end_to_end:
+            return first.point(half, junction.first.member.part.reach / 2)
         here, there = first.point(half, ZERO), second.point(other, ZERO)
         (right, up), (across, rise) = first.along, second.across
         far = (there[0] - here[0]) * across + (there[1] - here[1]) * rise
         return first.point(half, far / (right * across + up * rise))
 
-    def _lie(self, meeting: Meeting, number: int) -> Lie:
-        lie = self._all.lie(meeting, number)
+    def _lie(self, junction: Junction, number: int) -> Lie:
+        lie = self._all.lie(junction, number)
         assert lie
         return lie
 
@@ -274,22 +277,22 @@ class _Frame:
         middle: Fraction = (self._low[axis] + self._high[axis]) / 2
         return at > middle
 
-    def _let_in(self, meeting: Meeting) -> tuple[int, Fraction] | None:
+    def _let_in(self, junction: Junction) -> tuple[int, Fraction] | None:
         """Of a joint at a told place along one of its boards: along which, and how far."""
-        for number, one in enumerate(meeting.both):
+        for number, one in enumerate(junction.both):
             part, along = one.member.part, one.place.along
             if one.place.end is None and along and part.guide:
                 return number, along + part.guide[0]
         return None
 
-    def _label(self, meeting: Meeting) -> Iterator[Row]:
+    def _label(self, junction: Junction, most: Fraction) -> Iterator[Row]:
         """What a place is called, and how far it is from which end of the board there."""
-        name, room = meeting.first.corner.told, WIDEST if meeting.is_end_to_end else NAME
-        for row in wrapped(name, room, HEADING, self._lettering, bold=True):
+        name, room = junction.first.corner.told, WIDEST if junction.is_end_to_end else NAME
+        for row in wrapped(name, min(room, most / 2), HEADING, self._lettering, bold=True):
             yield row, HEADING, True
-        if let_in := self._let_in(meeting):
+        if let_in := self._let_in(junction):
             number, far = let_in
-            right, up = self._lie(meeting, number).along
+            right, up = self._lie(junction, number).along
             level, upright = ("left" if right > 0 else "right"), ("bottom" if up > 0 else "top")
             end = level if abs(right) > abs(up) else upright
             words = f"{self._tell(far)} from the {end} end"
@@ -297,16 +300,16 @@ class _Frame:
                 yield row, BODY, False
 
     def _labels(
-        self, labels: Sequence[tuple[Meeting, Sequence[Row]]], sheet: "_Sheet"
+        self, labels: Sequence[tuple[Junction, Sequence[Row]]], sheet: "_Sheet"
     ) -> Iterator[Text]:
         """Each label beside the piece at its place's height, or above or below the piece."""
         sides: dict[bool, list[tuple[Fraction, Sequence[Row]]]] = {False: [], True: []}
         taken: list[tuple[bool, Fraction, Fraction, Fraction]] = []
-        for meeting, rows in labels:
-            at = self._middle(meeting)
+        for junction, rows in labels:
+            at = self._middle(junction)
             x, y = sheet.point(at)
-            if NEAR_SIDE * sheet.right < x < (1 - NEAR_SIDE) * sheet.right:
-                is_above = self._is_beyond(at[1], 1) or meeting.is_end_to_end
+            if sheet.near_side < x / sheet.right < 1 - sheet.near_side:
+                is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
                 half = max(self._lettering.width(*row) for row in rows) / 2 + AIR
                 # Of labels that are close to each other the later one stands further out.
                 ends = [
@@ -342,15 +345,15 @@ class _Frame:
         upright = [bar for bar in self._bars.values() if not bar.is_level]
         left = min((x for bar in upright for x, _ in bar.ring), default=ZERO)
         right = max((x for bar in upright for x, _ in bar.ring), default=ZERO)
-        for one in self._all.meetings:
+        for one in self._all.junctions:
             if not (let_in := self._let_in(one)):
                 continue
             number, far = let_in
             bar, lie = self._bars[one.pieces[number]], self._lie(one, number)
             sides = [corner[0] for corner in bar.ring]
-            is_right = max(sides) == right
-            if bar.is_level or (not is_right and min(sides) != left):
+            if bar.is_level or (min(sides) != left and max(sides) != right):
                 continue
+            is_right = self._is_beyond((min(sides) + max(sides)) / 2, 0)
             start = Lie(lie.point(ZERO, -(one.both[number].place.along or ZERO)), *_axes(lie))
             key = one.pieces[number], one.both[number].hand
             found.setdefault(key, (is_right, start, []))[2].append(far)
@@ -401,7 +404,7 @@ class _Frame:
             self._bars.items(), key=lambda one: -self._lettering.width(one[1].board.called, BODY)
         )
         for key, bar in longest:
-            here = [one for one in self._all.meetings if key in one.pieces]
+            here = [one for one in self._all.junctions if key in one.pieces]
             stops = sorted({*bar.span, *(bar.lie.place(self._middle(one)) for one in here)})
             free = sorted(pairwise(stops), key=lambda gap: gap[0] - gap[1])
             ways = (self._ways(bar, (low + high) / 2, sheet) for low, high in free)
@@ -427,6 +430,7 @@ class _Sheet(Struct, frozen=True):
     low: Point
     high: Point
     scale: Fraction
+    near_side: Fraction
 
     @property
     def right(self) -> Fraction:

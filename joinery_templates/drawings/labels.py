@@ -124,9 +124,7 @@ def _label(
 
 def name_cap(name: str, room: Fraction, lettering: Lettering) -> Fraction:
     """As large as a name can be on one line; else on two, and small only where that must be."""
-    sizes = {
-        largest_cap(name, room, NAMES, lettering, bold=True, lines=lines) for lines in (1, 2)
-    } - {BODY}
+    sizes = {largest_cap(name, room, NAMES, lettering, lines) for lines in (1, 2)} - {BODY}
     return min(sizes, default=BODY)
 
 

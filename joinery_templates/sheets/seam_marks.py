@@ -14,7 +14,7 @@ from math import floor
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, line
+from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, closed, line
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, text_corners
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import CLEAR, Ground, outwards
@@ -252,5 +252,4 @@ def match_mark(at: Point, arm: Fraction = MARK_ARM) -> Iterator[Stroke]:
     yield line(Role.MATCH, x - arm, y, x + arm, y)
     yield line(Role.MATCH, x, y - arm, x, y + arm)
     corners = ((x + inner, y), (x, y + inner), (x - inner, y), (x, y - inner))
-    for start, end in zip(corners, corners[1:] + corners[:1], strict=True):
-        yield Stroke(Role.MATCH, start, end)
+    yield from closed(Role.MATCH, corners)

@@ -15,8 +15,7 @@ past it the wider board runs on to its own end::
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import Finding, mistake, refuse
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter
@@ -59,7 +58,7 @@ def insets_of(request: Request) -> Insets:
     if not isinstance(given, Meeting) or (given.meet is None and given.offset is None):
         return LEVEL
     offset, (one, other) = given.offset or Fraction(0), request.boards
-    refuse(_pushed_past(Layout(request), offset))
+    refuse(_pushed_past(Layout(request, given), offset))
     rest = abs(one.width - other.width) - offset
     return (rest, offset) if given.meet == FAR else (offset, rest)
 

@@ -56,18 +56,17 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
-        given: what fixes the tails, with what follows from a cutter.
         mitres: how much is mitred right through at the reference edge and at the far edge,
             where neither board runs on past the other.
         spacing: the tails at their ends, over the width between `margins`; none at first.
-        rules: what was decided by a rule.
+        decided: what was decided by a rule, in words.
     """
 
     roles = ROLES
     given: DovetailParameters
     mitres: tuple[Fraction, Fraction]
     spacing: Spacing = Spacing(ZERO, ())
-    rules: tuple[str, ...] = ()
+    decided: tuple[str, ...] = ()
 
     @property
     def tail_board(self) -> Board:
@@ -231,7 +230,7 @@ def lay_tails(
         shared = replace(request.boards[0], width=high - low)
         met = replace(request, boards=(shared, request.boards[1]))
         given, rules = settle(met, given, pair.depth(0))
-    bare = DovetailCorner(request, pair, given, mitres)
+    bare = DovetailCorner(request, given, pair, mitres)
     check_upright(bare.channels, pair)
     check_whole(bare.channels, bare, pair)
     margins = bare.margins
@@ -264,4 +263,4 @@ def lay_tails(
     if given.slope is None:
         owned = f"Slope: {bare.slope_text}, the nearest of your markers to 1:7 ({OURS})."
         rules = (owned if request.tools.slopes else SLOPE_RULE,)
-    return replace(bare, spacing=spacing, rules=(*rules, *spacing.rules))
+    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules))

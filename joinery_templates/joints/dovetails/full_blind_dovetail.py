@@ -26,7 +26,7 @@ from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.dovetails import figures, laps, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
@@ -52,7 +52,7 @@ class Parameters(DovetailParameters):
     mitre: Fraction | None = mitred_edges.mitre_parameter()
 
 
-def build(request: Request) -> Joint:
+def lay_out(request: Request) -> Joint:
     """The layout of a full-blind dovetail.
 
     Raises:
@@ -63,10 +63,9 @@ def build(request: Request) -> Joint:
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
     lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a mitred corner", starts=(lap, lap))
+    pair = pair_of(request, "At a mitred corner", starts=(lap, lap))
     corner = mitred_edges.lay_between(request, pair, given, given.mitre)
     return figures.dovetail_joint(
-        KIND,
         corner,
         ends=_ends(corner),
         rows=(
@@ -205,7 +204,7 @@ KIND = Kind(
     summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="130 mm",
         thicknesses=("20 mm", "20 mm"),

@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.layout import OUTSIDE
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, parameters, steps
@@ -47,7 +47,7 @@ class Parameters(Meeting, RoutedParameters):
     pins_proud: Fraction = parameters.pins_proud_parameter()
 
 
-def build(request: Request) -> Joint:
+def lay_out(request: Request) -> Joint:
     """The layout of a lapped dovetail.
 
     Raises:
@@ -57,13 +57,12 @@ def build(request: Request) -> Joint:
     pin_board = request.boards[1]
     lap, lap_rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
     past = (-lap, given.pins_proud)
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a lapped corner", past)
+    pair = pair_of(request, "At a lapped corner", past)
     enough = None
     if given.use == DRAWER:
         enough = 2 if min(board.width for board in request.boards) <= SMALL_DRAWER else 3
     corner = lay_tails(request, pair, given, most_pins=enough)
     return figures.dovetail_joint(
-        KIND,
         corner,
         ends=corner.ends(),
         rows=(
@@ -125,7 +124,7 @@ KIND = Kind(
     summary="Half-blind: the tails stop behind a lap of the pin board: drawer fronts and carcases.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="120 mm",
         thicknesses=("12 mm", "19 mm"),

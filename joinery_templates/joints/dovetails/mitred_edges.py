@@ -96,7 +96,7 @@ def lay_between(
         )
     corner = lay_tails(request, pair, given, (near, far))
     if mitre is None:
-        return replace(corner, rules=(*corner.rules, f"Mitred edge: {MITRE_RULE}."))
+        return replace(corner, decided=(*corner.decided, f"Mitred edge: {MITRE_RULE}."))
     return corner
 
 

@@ -7,9 +7,8 @@ from collections.abc import Callable, Iterator, Sequence
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, Finding, advice, mistake
+from joinery_templates.errors import OURS, Finding, advice, mistake, refuse
 from joinery_templates.joint import Joint, Step, Task
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, Ending
 from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Channel

@@ -13,9 +13,10 @@ Seen on the outside face; the grain of boards and keys runs the same way::
           y of the first <-|-> y of the second
 """
 
+from joinery_templates.errors import refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, SettingOut, Step, Task
-from joinery_templates.joints.checks import refuse, widths_differ
+from joinery_templates.joints.checks import widths_differ
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import (
@@ -33,14 +34,14 @@ from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 
 
-def build(request: Request) -> Joint:
+def lay_out(request: Request) -> Joint:
     """The layout of keys across two butted ends.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: KeyParameters = request.given
-    layout = Layout(request)
+    layout = Layout(request, given)
     refuse(widths_differ(layout, "Where boards meet end to end"))
     first, second = layout.boards
     usual = thick_rule(layout, first.width, first.length, second.length)
@@ -57,12 +58,11 @@ def build(request: Request) -> Joint:
         placement=Placement(AGAINST, ORIGIN),
     )
     row = lay_keys(given, layout, key, line)
-    keyed = KeyedJoint(request, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    keyed = KeyedJoint(request, given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     one, other = line.sockets(key, row.positions)
     title, marks = "outside face, along the end", mouths(keyed)
     corner, opposite = (ZERO, -key.reach, ZERO), (first.width, key.reach, layout.thinner.thickness)
     return keyed_joint(
-        KIND,
         keyed,
         (BoardEnd(first, one, key.reach), BoardEnd(second, other, key.reach)),
         filled=(block(corner, opposite),),
@@ -94,7 +94,7 @@ KIND = Kind(
     summary="Boards end to end, held by double-dovetail keys across the butted ends.",
     roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),

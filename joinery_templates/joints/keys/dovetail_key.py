@@ -15,9 +15,9 @@ from the end of the seam to its start: the frames of two parts that meet are mir
 
 from fractions import Fraction
 
+from joinery_templates.errors import refuse
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Joint, Mark, SettingOut, Step, Task
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint
 from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import (
@@ -52,14 +52,14 @@ class Parameters(KeyParameters):
     )
 
 
-def build(request: Request) -> Joint:
+def lay_out(request: Request) -> Joint:
     """The layout of keys across a seam.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: Parameters = request.given
-    layout = Layout(request)
+    layout = Layout(request, given)
     first, second = layout.boards
     told = [board.length for board in layout.boards if board.length is not None]
     seam = given.seam or min(told, default=None)
@@ -80,6 +80,7 @@ def build(request: Request) -> Joint:
     is_whole = given.drawn == WHOLE_ROW
     keyed = KeyedJoint(
         request,
+        given,
         key,
         line,
         row,
@@ -105,7 +106,6 @@ def build(request: Request) -> Joint:
     corner = (ZERO, low, ZERO)
     opposite = (first.width + second.width, high, layout.thinner.thickness)
     return keyed_joint(
-        KIND,
         keyed,
         (
             Stretch(first, one, low, high, words, start, ("joint at far edge",) * 2),
@@ -141,7 +141,7 @@ KIND = Kind(
     summary="Boards edge to edge, held by double-dovetail keys across the seam: tops and repairs.",
     roles=KeyedJoint.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),

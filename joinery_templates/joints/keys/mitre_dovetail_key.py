@@ -23,10 +23,10 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, advice
+from joinery_templates.errors import Finding, advice, refuse
 from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Joint, SettingOut, Step, Task
-from joinery_templates.joints.checks import refuse, too_short, widths_differ
+from joinery_templates.joints.checks import too_short, widths_differ
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.keys.figures import SOURCES, keyed_joint, mouths
 from joinery_templates.joints.keys.key import JointLine
@@ -49,14 +49,14 @@ MITRE = HalfSpace((-ONE, ONE, ZERO), ZERO)
 """The waste before the mitre, in either member's frame."""
 
 
-def build(request: Request) -> Joint:
+def lay_out(request: Request) -> Joint:
     """The layout of keys across a mitre.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: KeyParameters = request.given
-    layout = Layout(request)
+    layout = Layout(request, given)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)
@@ -83,7 +83,7 @@ def build(request: Request) -> Joint:
     # Along a member, from the outer corner to the last of the mitre and the sockets.
     reach = max(width, (row.positions[-1] + key.half_width + key.reach) * HALF_ROOT)
     refuse(too_short(layout, (reach, reach)))
-    keyed = KeyedJoint(request, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    keyed = KeyedJoint(request, given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     first, second = (
         Stretch(
             board,
@@ -112,7 +112,6 @@ def build(request: Request) -> Joint:
     if reach > width:
         filled.append(block((width, ZERO, ZERO), (reach, width, thickness)))
     return keyed_joint(
-        KIND,
         keyed,
         (first, second),
         filled=tuple(filled),
@@ -157,7 +156,7 @@ KIND = Kind(
     summary="A flat mitre of a frame, held by double-dovetail keys let in across it.",
     roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="70 mm",
         thicknesses=("20 mm", "20 mm"),

@@ -5,10 +5,10 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.errors import Finding, mistake, refusal
+from joinery_templates.errors import Finding, mistake, refusal, refuse
 from joinery_templates.joint import Step
 from joinery_templates.joints.along_line import not_in_order, steps_between
-from joinery_templates.joints.checks import first_told, refuse
+from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.keys.key import JointLine, Key
 from joinery_templates.joints.keys.parameters import KeyParameters

@@ -5,8 +5,7 @@ from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.tenons import parameters
-from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.work import SOURCES, tenoned
+from joinery_templates.joints.tenons.work import SOURCES, Stated
 
 
 class Parameters(parameters.Parameters):
@@ -15,15 +14,15 @@ class Parameters(parameters.Parameters):
     drawbore: parameters.Drawbore | None = parameters.drawbore_parameter("one peg, by its rules")
 
 
-def build(request: Request) -> Joint:
-    """The layout of a draw-bored mortise and tenon.
+def lay_out(request: Request) -> Joint:
+    """With pegs by their rules where none are told.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: Parameters = request.given
     drawbore = given.drawbore or parameters.Drawbore()
-    return tenoned(KIND.name, KIND.title, request, given.but(drawbore=drawbore))
+    return Stated(request, given.but(drawbore=drawbore)).joint()
 
 
 KIND = Kind(
@@ -31,9 +30,9 @@ KIND = Kind(
     title="Draw-bored mortise and tenon",
     summary="Pegs draw the shoulders shut: the tenon's holes are a little nearer to the shoulder "
     "than the stile's. Gates, doors and benches, with or without glue.",
-    roles=Tenon.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="80 mm",
         thicknesses=("36 mm", "36 mm"),

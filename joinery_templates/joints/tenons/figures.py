@@ -82,7 +82,7 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
         yield Size(name, tenon.stile.width - tenon.depth)
     name = f"left between mortise and {tenon.upright.within}"
     yield Size(name, tenon.stile.thickness - tenon.mortise_to)
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         yield Size(
             "tenon's inner cheek, from the shoulder to the mitre", tenon.length - tenon.mitre
         )
@@ -132,7 +132,7 @@ def rules(tenon: Tenon) -> Iterator[str]:
             f"Length of the tenon: {text(tenon.length)}, so that it stands out of the "
             f"{tenon.role(1)} by {text(tenon.proud)} at least ({TRIM})."
         )
-    elif given.tenon_length is None and tenon.is_mitred:
+    elif given.tenon_length is None and tenon.ends_mitred:
         yield (
             f"Length of the tenon: {text(tenon.length)}, so that its tip ends before the outer "
             "side of a mortise like its own in the next face (our judgement)."

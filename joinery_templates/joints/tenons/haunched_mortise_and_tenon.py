@@ -6,8 +6,7 @@ from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.advice import HAUNCH
 from joinery_templates.joints.tenons.figures import IN_GROOVE, TWO_THIRDS_RULE
-from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.work import SOURCES, tenoned
+from joinery_templates.joints.tenons.work import SOURCES, Stated
 
 
 class Parameters(parameters.Parameters):
@@ -16,15 +15,15 @@ class Parameters(parameters.Parameters):
     haunch: parameters.Haunch | None = parameters.haunch_parameter("a square one, by its rules")
 
 
-def build(request: Request) -> Joint:
-    """The layout of a haunched mortise and tenon.
+def lay_out(request: Request) -> Joint:
+    """With a haunch by its rules where none is told.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: Parameters = request.given
     haunch = given.haunch or parameters.Haunch()
-    return tenoned(KIND.name, KIND.title, request, given.but(haunch=haunch))
+    return Stated(request, given.but(haunch=haunch)).joint()
 
 
 KIND = Kind(
@@ -32,9 +31,9 @@ KIND = Kind(
     title="Haunched mortise and tenon",
     summary="At a corner the tenon is narrower than the rail, and a short haunch, square or "
     "sloped, goes on to its edge and fills the groove: panelled frames and doors.",
-    roles=Tenon.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="75 mm",
         thicknesses=("21 mm", "21 mm"),

@@ -51,7 +51,7 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     if tenon.given.haunch:
         use = "haunch's end, from the shoulder"
         yield LengthSetting("gauge", use, tenon.haunch_length)
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         use = "mitre, on the tenon's inside cheek, from its end"
         yield LengthSetting("gauge", use, tenon.mitre)
 
@@ -88,7 +88,7 @@ def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
         yield SlopeSetting(
             "rail's shoulder, off square, stock on an edge", abs(tenon.lean[0] / tenon.lean[1])
         )
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         yield SlopeSetting("mitre of the tenon's end, stock on the outside cheek", ONE)
     if tenon.given.haunch and not tenon.is_haunch_square:
         falls = tenon.haunch_length / tenon.shoulders[1]

@@ -12,7 +12,7 @@ from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 
 
-def steps(tenon: Tenon) -> Iterator[Step]:
+def order_of_work(tenon: Tenon) -> Iterator[Step]:
     """All steps, with the layout's own figures."""
     given = tenon.given
     yield from _preparing(tenon)
@@ -23,7 +23,7 @@ def steps(tenon: Tenon) -> Iterator[Step]:
     if tenon.channel_depth:
         yield _ploughing(tenon)
     yield from rail_steps.tenoning(tenon)
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         yield rail_steps.mitring(tenon)
     if given.wedges:
         yield from rail_steps.wedging(tenon)

@@ -6,8 +6,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.figures import TRIM, WIDER_OUTSIDE
-from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.work import SOURCES, tenoned
+from joinery_templates.joints.tenons.work import SOURCES, Stated
 
 
 class Parameters(parameters.Parameters):
@@ -17,15 +16,15 @@ class Parameters(parameters.Parameters):
     wedges: parameters.Wedges | None = parameters.wedges_parameter("by their rules")
 
 
-def build(request: Request) -> Joint:
-    """The layout of a wedged mortise and tenon.
+def lay_out(request: Request) -> Joint:
+    """With wedges by their rules where none are told.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: Parameters = request.given
     wedges = given.wedges or parameters.Wedges()
-    return tenoned(KIND.name, KIND.title, request, given.but(wedges=wedges))
+    return Stated(request, given.but(wedges=wedges)).joint()
 
 
 KIND = Kind(
@@ -33,9 +32,9 @@ KIND = Kind(
     title="Wedged mortise and tenon",
     summary="A through tenon is spread by two wedges in saw kerfs, in a mortise that flares "
     "towards its far side: frames and benches that must never come apart.",
-    roles=Tenon.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="60 mm",
         thicknesses=("30 mm", "30 mm"),
