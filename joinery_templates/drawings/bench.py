@@ -133,8 +133,8 @@ def _step(
 ) -> Figure:
     """A step's number, heading and words, beside its picture."""
     heading = Paragraph(step.heading, HEADING, bold=True)
-    told = Paragraph(as_told(step.words), BODY)
-    words = column((heading, told), width - indent - INDENT, lettering)
+    body = Paragraph(as_told(step.words), BODY)
+    words = column((heading, body), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
     told = beside((left, label, words))
