@@ -10,6 +10,7 @@ Everything told to the person, from a fatal mistake to a piece of advice, is
 one `Finding`: a level, a code that can be quoted, and plain words.
 """
 
+from collections.abc import Iterable
 from enum import StrEnum
 
 from msgspec import Struct
@@ -101,3 +102,14 @@ def advice(code: str, message: str, source: str, remedy: str = "", place: str = 
 def refusal(code: str, message: str, remedy: str = "", place: str = "") -> InputError:
     """The error of a single mistake."""
     return InputError(mistake(code, message, remedy, place))
+
+
+def refuse(findings: Iterable[Finding]) -> None:
+    """Stop where there is anything to complain of.
+
+    Raises:
+        InputError: with all of it.
+    """
+    told = tuple(findings)
+    if told:
+        raise InputError(*told)

@@ -11,7 +11,7 @@ from joinery_templates.drawings.arrangement import (
     BY_EDGES,
     BY_FACES,
     Arrangement,
-    Meeting,
+    Junction,
     hang_together,
     seen_axis,
 )
@@ -28,7 +28,7 @@ from joinery_templates.drawings.plan import Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
+from joinery_templates.drawings.strip import strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.cutting_list import cutting_list
 from joinery_templates.jobs.job import Job, JointJob
@@ -134,10 +134,9 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
 
 
 def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
-    """The setting-out strip and the cards of tool settings."""
-    row = one.joint.main_row
-    if row:
-        alike = set_out_alike(one.joint, row)
+    """The setting-out strips and the cards of tool settings."""
+    for row in one.joint.strips:
+        alike = one.joint.set_out_by(row)
         placed = [at for at in one.placed if at.member in alike]
         yield strip(SETTING_OUT, row, placed, one.name, setup)
         yield from walk_patterns(row, strip_heading(placed, one.name), SETTING_OUT, setup)
@@ -181,7 +180,7 @@ def bench_pages(
         shared = any(met[name] > 1 for name in board_names(one))
         bench = Bench(
             f"{one.name} · {boards}",
-            dry_first(one.joint) if shared else one.joint,
+            with_strips_told(dry_first(one.joint) if shared else one.joint),
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_table(one.joint, job.tools, job.units),
             job.tell,
@@ -208,6 +207,21 @@ def dry_first(joint: Joint) -> Joint:
         for step in joint.steps
     )
     return replace(joint, steps=tuple(steps))
+
+
+def with_strips_told(joint: Joint) -> Joint:
+    """The same, with a word where templates are laid on if strips follow from its lines."""
+    if joint.main_row or not joint.strips:  # its own steps say when a main row's is laid on
+        return joint
+    tasks = [step.task for step in joint.steps]
+    at = tasks.index(Task.LAY_ON) if Task.LAY_ON in tasks else 0
+    many = "strips give" if len(joint.strips) > 1 else "strip gives"
+    words = f"{joint.steps[at].words} On further pieces the setting-out {many} {WITHOUT}"
+    told = replace(joint.steps[at], words=words)
+    return replace(joint, steps=(*joint.steps[:at], told, *joint.steps[at + 1 :]))
+
+
+WITHOUT = "the marks along the board without a template."
 
 
 def _with_names(words: str, job: Job) -> str:
@@ -258,9 +272,9 @@ def arrangements(job: Job) -> Iterator[Arrangement]:
     """The frames and carcases whose boards lie in one plane."""
     for axis in (BY_FACES, BY_EDGES):
         flat = [
-            meeting
-            for one, meeting in _meetings(job)
-            if seen_axis(meeting.placement, one.joint.at_corner) == axis and not one.joint.at_leg
+            junction
+            for one, junction in _junctions(job)
+            if seen_axis(junction.placement, one.joint.at_corner) == axis and not one.joint.at_leg
         ]
         for group in hang_together(flat):
             yield Arrangement(group, axis)
@@ -270,23 +284,23 @@ def plans(
     job: Job, flat: Sequence[Arrangement], width: Fraction, lettering: Lettering
 ) -> Iterator[Sketched]:
     """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
-    at_legs = [meeting for one, meeting in _meetings(job) if one.joint.at_leg]
+    at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
-        yield leg_plan(at_legs, width, lettering)
-    corners: list[Meeting] = []
-    for one, meeting in _meetings(job):
+        yield leg_plan(at_legs, lettering)
+    corners: list[Junction] = []
+    for one, junction in _junctions(job):
         if one.joint.at_corner:
-            if meeting.letter in {known.letter for known in corners}:
+            if junction.letter in {known.letter for known in corners}:
                 yield corner_plan(corners, width, job.tell, lettering)
                 corners = []
-            corners.append(meeting)
+            corners.append(junction)
     if corners:
         yield corner_plan(corners, width, job.tell, lettering)
     for arrangement in flat:
         yield frame_plan(arrangement, width, job.tell, lettering)
 
 
-def _meetings(job: Job) -> Iterator[tuple[JointJob, Meeting]]:
+def _junctions(job: Job) -> Iterator[tuple[JointJob, Junction]]:
     """Where each joint stands, and on which pieces, as far as that is told."""
     on: dict[tuple[int, int, int], tuple[str, int]] = {}
     for name, standings in by_board(job.joints).items():
@@ -298,4 +312,4 @@ def _meetings(job: Job) -> Iterator[tuple[JointJob, Meeting]]:
             if corner.like and (one.joint.at_corner or one.joint.at_leg or all(both)):
                 first, second = one.joint.placed(corner)[:2]
                 placement, at_side = one.joint.placement, one.first_at_side
-                yield one, Meeting(first, second, placement, at_side, both)
+                yield one, Junction(first, second, placement, at_side, both)

@@ -21,7 +21,7 @@ BY_FACES, BY_EDGES = 0, 2
 """What is seen: outside faces, across which the first axis runs, or reference edges, the third."""
 
 
-class Meeting(Struct, frozen=True):
+class Junction(Struct, frozen=True):
     """Two boards at a corner.
 
     Attributes:
@@ -79,6 +79,14 @@ class Lie(Struct, frozen=True):
             for start, one, other in zip(self.origin, self.across, self.along, strict=True)
         )
         return x, y
+
+    def moved(self, along: Fraction) -> "Lie":
+        """The same frame so much further along the board."""
+        return Lie(self.point(Fraction(0), along), self.across, self.along)
+
+    def facing(self, turn: int) -> "Lie":
+        """The same frame, its lengths counted the same way (1), or the other (-1)."""
+        return Lie(self.origin, self.across, (turn * self.along[0], turn * self.along[1]))
 
     def place(self, point: Point) -> Fraction:
         """How far along the board a point of the plane is."""
@@ -141,34 +149,33 @@ class Arrangement:
     """Where all boards of some joints lie.
 
     Args:
-        meetings: that hang together.
+        junctions: that hang together.
         axis: what is seen, as `seen_axis` tells.
 
     Attributes:
-        meetings: those whose place is known.
+        junctions: those whose place is known.
         axis: what is seen.
         follows: lengths of boards that nobody gave, by their names.
         is_known: whether no length had to be guessed.
         is_level: whether the first boards lie level.
     """
 
-    def __init__(self, meetings: Sequence[Meeting], axis: int) -> None:
+    def __init__(self, junctions: Sequence[Junction], axis: int) -> None:
         self.axis = axis
-        self._all = meetings
+        self._all = junctions
         self._pieces: dict[Hashable, _Piece] = {}
-        boards = [one.board for meeting in meetings for one in meeting.both]
+        boards = [one.board for junction in junctions for one in junction.both]
         self._lengths = {board.name: board.length for board in boards if board.length}
         given = {*self._lengths}
-        start = next((one for one in meetings if not one.placement.rows[1][1]), meetings[0])
+        start = next((one for one in junctions if not one.placement.rows[1][1]), junctions[0])
         self.is_level = axis == BY_EDGES or start.is_end_to_end or start.placement.rows[0][1] < 0
         way = Fraction(1 if start.letter in "AB" or axis == BY_EDGES else -1)
         zero = Fraction(0)
         level, up = (way, zero), (zero, -way if axis == BY_EDGES else way)
         across, along = (up, level) if self.is_level else (level, (zero, -way))
         # Laid by its joint, wherever that is on the board.
-        turn = 1 if start.first.hand is Hand.LEFT else -1
-        first = Lie((zero, zero), across, (turn * along[0], turn * along[1]))
-        self._take(start, 0, first)
+        first = Lie((zero, zero), across, along)
+        self._take(start, 0, first.facing(1 if start.first.hand is Hand.LEFT else -1))
         self._spread()
         self.follows = {name: length for name, length in self._lengths.items() if name not in given}
         self.is_known = True
@@ -176,17 +183,15 @@ class Arrangement:
             self.is_known = False
             self._lengths[board.name] = USUAL * max(each.width for each in boards)
             self._spread()
-        self.meetings = [one for one in meetings if {*one.pieces} <= {*self._pieces}]
+        self.junctions = [one for one in junctions if {*one.pieces} <= {*self._pieces}]
 
-    def lie(self, meeting: Meeting, number: int) -> Lie | None:
+    def lie(self, junction: Junction, number: int) -> Lie | None:
         """How the frame lies of the first (0) or second (1) board of a joint; None if unknown."""
-        piece = self._pieces.get(meeting.pieces[number])
-        anchor, offset, turn = self._anchor(meeting, number)
+        piece = self._pieces.get(junction.pieces[number])
+        anchor, offset, turn = self._anchor(junction, number)
         if piece is None or anchor not in piece.known:
             return None
-        along = (turn * piece.along[0], turn * piece.along[1])
-        here = Lie(piece.known[anchor], piece.across, along)
-        return Lie(here.point(Fraction(0), offset), piece.across, along)
+        return Lie(piece.known[anchor], piece.across, piece.along).facing(turn).moved(offset)
 
     def laid(self) -> Iterator[Laid]:
         """Each piece where it lies."""
@@ -195,9 +200,9 @@ class Arrangement:
             lie = Lie(start, piece.across, piece.along)
             reached = [
                 lie.place(at.point(Fraction(0), along))
-                for meeting, number in self.at_piece(key)
-                if (at := self.lie(meeting, number))
-                for part in (meeting.both[number].member.part,)
+                for junction, number in self.at_piece(key)
+                if (at := self.lie(junction, number))
+                for part in (junction.both[number].member.part,)
                 for along in (part.shown_from(part.reach), part.reach)
             ]
             ends = [piece.known.get(hand) for hand in (Hand.LEFT, Hand.RIGHT)]
@@ -206,17 +211,17 @@ class Arrangement:
             has_ends = ends[0] is not None, ends[1] is not None
             yield Laid(key, piece.board, lie, (low, high), has_ends)
 
-    def at_piece(self, key: Hashable) -> Iterator[tuple[Meeting, int]]:
+    def at_piece(self, key: Hashable) -> Iterator[tuple[Junction, int]]:
         """All joints of a piece, and which of their boards it is."""
         for one in self._all:
             for number in range(2):
                 if one.pieces[number] == key:
                     yield one, number
 
-    def is_at_end(self, meeting: Meeting, number: int) -> bool:
+    def is_at_end(self, junction: Junction, number: int) -> bool:
         """Whether a joint is the outermost at a board's end, as at a corner of the piece."""
-        key, place = meeting.pieces[number], meeting.both[number].place
-        anchor, offset, _ = self._anchor(meeting, number)
+        key, place = junction.pieces[number], junction.both[number].place
+        anchor, offset, _ = self._anchor(junction, number)
         here = [self._anchor(*one) for one in self.at_piece(key)]
         is_end = place.end or place.is_paired or place.along is None
         return (
@@ -225,49 +230,49 @@ class Arrangement:
             and offset == min(far for other, far, _ in here if other == anchor)
         )
 
-    def is_corner(self, meeting: Meeting) -> bool:
+    def is_corner(self, junction: Junction) -> bool:
         """Whether two boards end where they meet."""
-        return all(self.is_at_end(meeting, number) for number in range(2))
+        return all(self.is_at_end(junction, number) for number in range(2))
 
-    def _anchor(self, meeting: Meeting, number: int) -> tuple[Hand | int, Fraction, int]:
+    def _anchor(self, junction: Junction, number: int) -> tuple[Hand | int, Fraction, int]:
         """What a joint's place on a board is measured from, how far, and which way it runs."""
-        placed = meeting.both[number]
+        placed = junction.both[number]
         along, turn = placed.place.along, 1 if placed.hand is Hand.LEFT else -1
         if along is None:
             untold = (
                 one.both[at].hand
-                for one, at in self.at_piece(meeting.pieces[number])
+                for one, at in self.at_piece(junction.pieces[number])
                 if one.both[at].place.along is None
             )
             # Where both ends of a board are like that, it is as long as from the one to the other.
             if len({*untold}) == 1:
-                return self._all.index(meeting), Fraction(0), turn
+                return self._all.index(junction), Fraction(0), turn
         return placed.hand, along or Fraction(0), turn
 
-    def _take(self, meeting: Meeting, number: int, lie: Lie) -> bool:
+    def _take(self, junction: Junction, number: int, lie: Lie) -> bool:
         """A board's frame at a joint becomes known; whether that is new."""
-        placed, key = meeting.both[number], meeting.pieces[number]
-        anchor, offset, turn = self._anchor(meeting, number)
-        along = (turn * lie.along[0], turn * lie.along[1])
-        piece = self._pieces.setdefault(key, _Piece(placed.board, lie.across, along, {}))
+        placed, key = junction.both[number], junction.pieces[number]
+        anchor, offset, turn = self._anchor(junction, number)
+        new = _Piece(placed.board, lie.across, lie.facing(turn).along, {})
+        piece = self._pieces.setdefault(key, new)
         is_new = anchor not in piece.known
-        piece.known.setdefault(anchor, lie.point(Fraction(0), -offset))
+        piece.known.setdefault(anchor, lie.moved(-offset).origin)
         return is_new
 
     def _spread(self) -> None:
         """From what is known to all that follows."""
         is_new = True
         while is_new:
-            is_new = any(self._step(meeting) for meeting in self._all)
+            is_new = any(self._step(junction) for junction in self._all)
             is_new |= any(self._completed(piece) for piece in self._pieces.values())
 
-    def _step(self, meeting: Meeting) -> bool:
+    def _step(self, junction: Junction) -> bool:
         """From one board of a joint to the other."""
-        ways = (meeting.placement, meeting.placement.reversed())
+        ways = (junction.placement, junction.placement.reversed())
         return any(
-            self._take(meeting, 1 - number, lie.of_other(way, self.axis))
+            self._take(junction, 1 - number, lie.of_other(way, self.axis))
             for number, way in enumerate(ways)
-            if (lie := self.lie(meeting, number))
+            if (lie := self.lie(junction, number))
         )
 
     def _completed(self, piece: _Piece) -> bool:
@@ -290,16 +295,16 @@ class Arrangement:
         """A board whose length would lead on to others."""
         for key, piece in self._pieces.items():
             if piece.board.name not in self._lengths and any(
-                self.lie(meeting, number) is None for meeting, number in self.at_piece(key)
+                self.lie(junction, number) is None for junction, number in self.at_piece(key)
             ):
                 return piece.board
         return None
 
 
-def hang_together(meetings: Iterable[Meeting]) -> list[list[Meeting]]:
+def hang_together(junctions: Iterable[Junction]) -> list[list[Junction]]:
     """Joints in groups, each of joints that are linked by pieces that they share."""
-    groups: list[list[Meeting]] = []
-    for one in meetings:
+    groups: list[list[Junction]] = []
+    for one in junctions:
         linked = [
             group for group in groups if any({*one.pieces} & {*other.pieces} for other in group)
         ]

@@ -1,9 +1,9 @@
-"""What every joint asks of its boards, how what is wrong is refused, and advice that all share."""
+"""What every joint asks of its boards, and advice that all share."""
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import OURS, Finding, InputError, advice, mistake
+from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Table
 
@@ -13,15 +13,9 @@ USUAL_SLOPES = Fraction(1, 8), Fraction(1, 5)
 """Flatter holds little, and steeper leaves short grain at the corners (Joyce 1970)."""
 
 
-def refuse(findings: Iterable[Finding]) -> None:
-    """Stop where there is anything to complain of.
-
-    Raises:
-        InputError: with all of it.
-    """
-    told = tuple(findings)
-    if told:
-        raise InputError(*told)
+def first_found(*checks: Iterable[Finding]) -> Iterator[Finding]:
+    """What the first check finds that finds anything: those after it rest on it."""
+    yield from next(filter(None, map(tuple, checks)), ())
 
 
 def first_told(given: Table, *names: str) -> str:

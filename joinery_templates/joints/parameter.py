@@ -14,7 +14,7 @@ from typing import Any, ClassVar, Self, dataclass_transform
 from msgspec import Struct, json
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
 from joinery_templates.joints import reading
 from joinery_templates.joints.reading import clipped, read_slope, shown, sort_of
 from joinery_templates.lengths import (
@@ -295,8 +295,7 @@ def read_table(
     except InputError as error:
         findings.extend(error.findings)
     findings += read.contradictions() if read else ()
-    if findings:
-        raise InputError(*findings)
+    refuse(findings)
     return read
 
 
@@ -314,8 +313,7 @@ def read_parameters(table: type[Table], raw: Mapping[str, object], units: Units)
                 values[declared.name] = declared.read(raw[declared.name], units)
             except InputError as error:
                 findings.extend(error.findings)
-    if findings:
-        raise InputError(*findings)
+    refuse(findings)
     return table(**values)
 
 
@@ -387,8 +385,7 @@ def _read_list(declared: Parameter, given: object, units: Units) -> tuple[object
         except InputError as error:
             there = error.at(f"[{number}]") if isinstance(given, list) else error
             findings.extend(there.findings)
-    if findings:
-        raise InputError(*findings)
+    refuse(findings)
     return tuple(read)
 
 

@@ -2,7 +2,8 @@
 
 A joint states its `Clearing`s; here they are matched with the tools. A chisel that is to
 clear a space must pass its narrowest place, so that it fits from either side and does not
-bruise the corners.
+bruise the corners. Where both sides are sawn and lie parallel it is better a little narrower:
+one just as wide stands on both saw cuts (common practice, no source).
 """
 
 import math
@@ -40,6 +41,7 @@ class SpaceSort(Struct, frozen=True):
         widest: the narrowest place of the widest of them.
         chisel: the widest one owned that clears all of them; None where none does.
         parameter: what of the joint widens them.
+        is_parallel: whether its sides are sawn, and parallel.
     """
 
     what: str
@@ -47,11 +49,17 @@ class SpaceSort(Struct, frozen=True):
     widest: Fraction
     chisel: Fraction | None
     parameter: str
+    is_parallel: bool
 
 
 def chisel_for(clearing: Clearing, chisels: tuple[Fraction, ...]) -> Fraction | None:
-    """The widest chisel that clears a space at its narrowest place; None where none does."""
-    return max((one for one in chisels if one <= clearing.narrowest), default=None)
+    """The widest chisel that clears a space at its narrowest place; None where none does.
+
+    Between parallel sawn sides one just as wide is taken only where there is no narrower.
+    """
+    passing = [one for one in chisels if one <= clearing.narrowest]
+    narrower = [one for one in passing if not (clearing.is_parallel and one == clearing.narrowest)]
+    return max(narrower or passing, default=None)
 
 
 def space_sorts(
@@ -66,7 +74,10 @@ def space_sorts(
     for what, chisel in sorted(alike, key=lambda sort: (names.index(sort[0]), sort[1] or 0)):
         spaces = alike[what, chisel]
         widths = [space.narrowest for space in spaces]
-        found.append(SpaceSort(what, min(widths), max(widths), chisel, spaces[0].parameter))
+        first = spaces[0]
+        found.append(
+            SpaceSort(what, min(widths), max(widths), chisel, first.parameter, first.is_parallel)
+        )
     return tuple(found)
 
 
@@ -122,7 +133,7 @@ def _chisel_row(sort: SpaceSort, are_told: bool, units: Units) -> tuple[str, str
     if are_told:
         chisel = f"chisel of {length_text(sort.chisel, units)}" if sort.chisel else NO_CHISEL
     else:
-        widest = _buyable(sort.narrowest, units)
+        widest = _buyable(sort, units)
         chisel = f"chisel of {length_text(widest, units)} at most" if widest else FRET_SAW
     return f"{sort.what}, narrowest {widths}", chisel
 
@@ -132,7 +143,7 @@ def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> 
     for sort in space_sorts(clearings, tools.chisels) if tools.chisels else ():
         if sort.chisel is not None or (accepted is not None and sort.narrowest >= accepted):
             continue
-        least, wanted = min(tools.chisels), _buyable(sort.narrowest, units)
+        least, wanted = min(tools.chisels), _buyable(sort, units)
         narrower = f"use a chisel of {length_text(wanted, units)}, " if wanted else ""
         yield advice(
             "no-chisel-fits",
@@ -145,10 +156,11 @@ def _on_chisels(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> 
         )
 
 
-def _buyable(width: Fraction, units: Units) -> Fraction:
+def _buyable(sort: SpaceSort, units: Units) -> Fraction:
     """The widest chisel in whole millimetres or sixteenths of an inch that passes; 0 if none."""
     grid = Fraction(1) if units is Units.MM else INCH / 16
-    return math.floor(width / grid) * grid
+    count = sort.narrowest / grid
+    return (math.ceil(count) - 1 if sort.is_parallel else math.floor(count)) * grid
 
 
 def _on_kerf(clearings: tuple[Clearing, ...], tools: Tools, units: Units) -> Iterator[Finding]:

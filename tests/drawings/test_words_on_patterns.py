@@ -8,7 +8,7 @@ import pytest
 
 from joinery_templates.drawings.board_patterns import VIEWS, views
 from joinery_templates.drawings.figure import Pattern, Role, Text
-from joinery_templates.drawings.plan import Meeting, corner_plan
+from joinery_templates.drawings.plan import Junction, corner_plan
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.wrap import wrap
 from joinery_templates.joint import Corner, Joint, Member, Placed
@@ -306,8 +306,8 @@ def test_of_one_corner_the_sketch_names_the_two_boards_that_meet_there(letter):
         )
         for name, hand in (("side", Hand.LEFT), ("end", Hand.RIGHT))
     )
-    meeting = Meeting(side, end, end_to_end(Fraction(0), Fraction(0)), True, (0, 1))
-    plan, _ = corner_plan([meeting], Fraction(200), teller(Units.MM), DejaVu())
+    junction = Junction(side, end, end_to_end(Fraction(0), Fraction(0)), True, (0, 1))
+    plan, _ = corner_plan([junction], Fraction(200), teller(Units.MM), DejaVu())
     frame = [stroke for stroke in plan.strokes if stroke.role is Role.FRAME]
     outer = [[p[a] for s in frame for p in (s.start, s.end)] for a in (0, 1)]
     middle = [(min(at) + max(at)) / 2 for at in outer]

@@ -10,8 +10,7 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from joinery_templates.errors import Finding, mistake
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import Finding, mistake, refuse
 from joinery_templates.joints.gauge import nearest_setting, nearest_whole, rule_steps
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (

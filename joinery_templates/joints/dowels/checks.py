@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake, refuse
 from joinery_templates.joints.along_line import not_in_order, steps_between
-from joinery_templates.joints.checks import first_told, refuse
+from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.dowels.boards import (
     APART,
     BAND,

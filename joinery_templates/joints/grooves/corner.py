@@ -26,10 +26,9 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, mistake
+from joinery_templates.errors import Finding, mistake, refuse
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Size
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
@@ -175,7 +174,7 @@ class CornerGroove(Struct, frozen=True):
         yield Size(f"{name}, how deep", self.depth)
         for number in self.lies_in:
             if self.endings[number] is Ending.STOPPED:
-                role = self.corner.roles[number].words
+                role = self.corner.role(number)
                 yield Size(f"{name} stops, from the {role}'s end", self.start(number))
 
     def _across(self, number: int) -> tuple[HalfSpace, ...]:

@@ -10,9 +10,8 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import COMMON, Finding, advice, mistake
+from joinery_templates.errors import COMMON, Finding, advice, mistake, refuse
 from joinery_templates.exact import ZERO
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.sources import NOYES_49
 from joinery_templates.joints.spacing.parameters import SpacingParameters

@@ -9,9 +9,8 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, mistake, refusal
+from joinery_templates.errors import Finding, mistake, refusal, refuse
 from joinery_templates.exact import ZERO
-from joinery_templates.joints.checks import refuse
 from joinery_templates.joints.gauge import nearest_whole, rule_steps
 from joinery_templates.joints.spacing import parameters
 from joinery_templates.joints.spacing.parameters import (

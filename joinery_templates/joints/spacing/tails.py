@@ -6,8 +6,7 @@ width is exact and they add up to the board.
 
 from collections.abc import Iterator
 
-from joinery_templates.errors import Finding, InputError, mistake, refusal
-from joinery_templates.joints.checks import refuse
+from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
 from joinery_templates.joints.parameter import names_of
 from joinery_templates.joints.spacing.keep_clear import clear_of_channels
 from joinery_templates.joints.spacing.parameters import (
