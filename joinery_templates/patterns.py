@@ -249,14 +249,13 @@ def plans(
     at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
         yield leg_plan(at_legs, lettering)
-    corners: list[Junction] = []
+    boxes: list[list[Junction]] = []
     for one, junction in _junctions(job):
         if one.joint.at_corner:
-            if junction.letter in {known.letter for known in corners}:
-                yield corner_plan(corners, width, job.tell, lettering)
-                corners = []
-            corners.append(junction)
-    if corners:
+            if not boxes or junction.letter in {known.letter for known in boxes[-1]}:
+                boxes.append([])
+            boxes[-1].append(junction)
+    for corners in boxes:
         yield corner_plan(corners, width, job.tell, lettering)
     for arrangement in flat:
         yield frame_plan(arrangement, width, job.tell, lettering)
