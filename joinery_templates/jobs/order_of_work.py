@@ -13,10 +13,8 @@ from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.joint import Joint, Step, Task
 
-CUT_ALL_FIRST = (
-    "A board here has other joints too. Cut all of this job's joints and try the whole piece dry "
-    "before you glue any of them."
-)
+CUT_ALL_FIRST = "A board here has other joints too. Cut all of this job's joints{} before you glue."
+TRY_DRY = " and try the whole piece dry"
 WITHOUT = "the marks along the board without a template."
 LONG = 60
 """Less is said again: to name a step would not be shorter."""
@@ -40,9 +38,10 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
         for number, step in enumerate(one.joint.steps, start=1):
             words = step.words
             if step.task is Task.GLUE and waits:
-                words = f"{CUT_ALL_FIRST} {words}"
+                dry = "" if " dry first" in words else TRY_DRY
+                words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
-                words += f" The rod for {placed[0]} shows where: mark from it, or with a rule."
+                words += f" Mark from the rod for {placed[0]} what stands on it."
             if step is laid_on:
                 many = "strips give" if len(one.joint.strips) > 1 else "strip gives"
                 words += f" On further pieces the setting-out {many} {WITHOUT}"

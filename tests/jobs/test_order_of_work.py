@@ -5,18 +5,21 @@ from pathlib import Path
 
 import pytest
 
-from joinery_templates.jobs.order_of_work import CUT_ALL_FIRST, orders_of_work
+from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
+from joinery_templates.jobs.standing import by_board, pieces
 from joinery_templates.joint import Task
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?)\. ?(?=As in step|[A-Z]|$)")
-ROD = re.compile(r" The rod for (.+) shows where: mark from it, or with a rule\.$")
+ROD = re.compile(r" Mark from the rod for (.+) what stands on it\.$")
+
+WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\. "
 
 
 def sentences(words: str) -> list[str]:
-    return re.split(r"(?<=\.) (?=[A-Z])", words.removeprefix(f"{CUT_ALL_FIRST} "))
+    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", words))
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -53,5 +56,17 @@ def test_what_stands_on_a_rod_is_marked_from_it():
         named = [step for step in steps if ROD.search(step.words)]
         assert [ROD.search(step.words)[1] for step in named] == ["LEG"]
         assert named[0].task is Task.GAUGE
-        assert "square two pencil lines" in named[0].words
+        assert "square" in named[0].words
     assert not any(ROD.search(step.words) for steps in orders_of_work(drawer) for step in steps)
+
+
+def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails():
+    """The stool's side rails and stretchers run from A to B and from D to C."""
+    (path,) = (path for path in SAMPLES if path.stem == "stool")
+    job = read_job(path.read_text("utf-8"))
+    (words,) = {one.joint.steps[-1].words for one in job.joints}
+    (told,) = re.findall(r"Glue legs (\w) and (\w) with all rails .* and (\w) and (\w) like", words)
+    ones = by_board(job.joints)
+    for rail in ("side rail", "side stretcher"):
+        ends = [{one.placed.corner.letter for one in piece} for piece in pieces(ones[rail])]
+        assert sorted(map(sorted, ends)) == sorted(map(sorted, (told[:2], told[2:])))
