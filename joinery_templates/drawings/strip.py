@@ -4,8 +4,6 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from msgspec.structs import replace
-
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
 from joinery_templates.drawings.labels import named_together
@@ -15,8 +13,8 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
-from joinery_templates.joint import REFERENCE_EDGE, Joint, Member, Placed, SettingOut
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.joint import REFERENCE_EDGE, Member, Placed, SettingOut
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
 
@@ -59,7 +57,8 @@ def strip(
         setup: how patterns are drawn.
     """
     member = placed[0].member
-    waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row.along_line)
+    spaces = row.waste or _spaces(row.along_line)
+    waste = _waste_along_end(member, row.stretch) if row.along_end else spaces
     lettering, width = setup.lettering, row.along_line.width
     marks = [mark.position for mark in row.along_line.marks]
     figures = [bare_figure(mark, setup.units) for mark in marks]
@@ -89,7 +88,7 @@ def strip(
         for number, (words, paragraph) in enumerate(name, start=1)
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
-    which = f"strip for {what}"
+    which = f"strip for {what}{'' if row.main else f', {row.title}'}"
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
@@ -118,13 +117,7 @@ def _figures(
 
 def bare_figure(length: Fraction, units: Units) -> str:
     """A length beside its mark, where the units are told once for all."""
-    return length_text(length, units).replace(f" {units}", "")
-
-
-def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
-    """The boards that one strip is for: a row's own, and those with the same marks for the same."""
-    alike = {one.role for one in joint.rows if replace(one, role=row.role, main=row.main) == row}
-    return [one for one in joint.members if one.role in alike]
+    return told_text(length, units).replace(f" {units}", "")
 
 
 def strip_heading(placed: Sequence[Placed], joint: str) -> str:
