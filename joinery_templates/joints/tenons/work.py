@@ -16,9 +16,8 @@ from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import steps
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.upright import BY_INSIDE
+from joinery_templates.joints.upright import BY_INSIDE
 from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.placement import Placement, round_the_corner
 
 SOURCES = (
     figures.THIRDS,
@@ -52,7 +51,7 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
         kind=name,
         title=title,
         members=members,
-        placements=(_on_rail(tenon),),
+        placements=(tenon.upright.on_rail(tenon.placement, tenon.boards[1]),),
         filled=tuple(filled(tenon)),
         allowance=given.fit,
         rows=tuple(figures.rows(tenon)),
@@ -67,13 +66,6 @@ def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint
         clearings=tuple(settings.clearings(tenon)),
         details=tuple(_details(tenon, members[0].hand)),
     )
-
-
-def _on_rail(tenon: Tenon) -> Placement:
-    """The stile or leg on the rail, in the frame of its own marks."""
-    if tenon.upright is BY_INSIDE:
-        return tenon.placement.of(round_the_corner(tenon.boards[1]))
-    return tenon.placement
 
 
 def _members(tenon: Tenon) -> tuple[Member, Member]:
