@@ -244,8 +244,6 @@ class Joint(Struct, frozen=True):
     """A fully stated layout.
 
     Attributes:
-        kind: the joint kind's name in job files.
-        title: in words.
         members: the boards, first the one that is set out first. One that loses no wood
             has no cuts, and no pattern.
         placements: for each board but the first its frame in the first one's.
@@ -267,10 +265,10 @@ class Joint(Struct, frozen=True):
         details: patterns of what the pieces' faces do not show.
         is_mitred: whether it closes in a mitre outside, where nothing is planed flush afterwards:
             its boards must be of one thickness and of their finished length.
+        kind: the name in job files of the kind that it was built by.
+        title: that kind, in words.
     """
 
-    kind: str
-    title: str
     members: tuple[Member, ...]
     placements: tuple[Placement, ...]
     filled: tuple[tuple[HalfSpace, ...], ...]
@@ -289,6 +287,8 @@ class Joint(Struct, frozen=True):
     clearings: tuple[Clearing, ...] = ()
     details: tuple[Detail, ...] = ()
     is_mitred: bool = False
+    kind: str = ""
+    title: str = ""
 
     @property
     def placement(self) -> Placement:
@@ -419,6 +419,11 @@ class Corner(Struct, frozen=True):
     def told(self) -> str:
         """What it is called where only corners are told."""
         return self.letter or self.name
+
+
+def other_end(letter: str, at_side: bool) -> str:
+    """The corner at the other end of a board of a four-sided piece, at its sides or across it."""
+    return ("BADC" if at_side else "DCBA")["ABCD".index(letter)]
 
 
 class Placed(Struct, frozen=True):

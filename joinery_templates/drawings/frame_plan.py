@@ -20,10 +20,11 @@ from joinery_templates.drawings.arrangement import (
 )
 from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
-from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, text_corners, wrapped
+from joinery_templates.drawings.from_above import GAP
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, extent, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
-from joinery_templates.drawings.plan import GAP, Sketched, sizes_told, with_corners
+from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
 from joinery_templates.drawings.waste_words import MIDDLE, rows_about
 from joinery_templates.lengths import Tell
 from joinery_templates.wood.board import Board, Hand
@@ -39,6 +40,10 @@ LANE = Fraction(3)
 TICK, LEAST = Fraction(1), Fraction(1, 20)
 FARTHEST = 6
 """So many half rows beside a slanting board there may be its name."""
+FURTHEST = 60
+"""So many millimetres out of its best place there may be a label."""
+NARROWEST = Fraction(24)
+"""Where so little is left between labels at both sides, they stand above and below the piece."""
 NEAR_SIDE = Fraction(1, 4)
 """A place within this share of the width is named beside the piece; others above or below."""
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
@@ -79,7 +84,9 @@ class _Bar(Struct, frozen=True):
     """A board's face as far as it is shown.
 
     Attributes:
-        laid: the board where it lies.
+        board: what it is cut from.
+        lie: how it lies.
+        has_ends: whether its left-hand and its right-hand end are known.
         span: from where to where along it.
         edges: its own, and where it ends.
         ring: its corners.
@@ -87,22 +94,14 @@ class _Bar(Struct, frozen=True):
         waste: what leaves it.
     """
 
-    laid: Laid
+    board: Board
+    lie: Lie
+    has_ends: tuple[bool, bool]
     span: tuple[Fraction, Fraction]
     edges: tuple[Span, ...]
     ring: Ring
     worked: tuple[Span, ...]
     waste: tuple[Ring, ...]
-
-    @property
-    def board(self) -> Board:
-        """What it is cut from."""
-        return self.laid.board
-
-    @property
-    def lie(self) -> Lie:
-        """How it lies."""
-        return self.laid.lie
 
     @property
     def is_level(self) -> bool:
@@ -126,6 +125,8 @@ class _Frame:
         self._bars = {laid.key: self._bar(laid) for laid in arrangement.laid()}
         xs, ys = zip(*(corner for bar in self._bars.values() for corner in bar.ring), strict=True)
         self._low, self._high = (min(xs), min(ys)), (max(xs), max(ys))
+        self._runners = [*self._found_runners()]
+        self._run_beside = {is_right for is_right, _, _ in self._runners}
 
     def _bar(self, laid: Laid) -> _Bar:
         """A board from end to end, or as far as is known of it, with all its joints."""
@@ -155,8 +156,16 @@ class _Frame:
                     for shape in layout.waste
                     if not shape.is_groove
                 )
-        edges = (far, near, *ends)
-        return _Bar(laid, (low, high), edges, ring, tuple(worked), tuple(waste))
+        return _Bar(
+            laid.board,
+            lie,
+            laid.has_ends,
+            (low, high),
+            (far, near, *ends),
+            ring,
+            tuple(worked),
+            tuple(waste),
+        )
 
     def place(self, junction: Junction) -> str:
         """Where on the piece two boards meet, in words."""
@@ -199,7 +208,7 @@ class _Frame:
             }
             for number, hand in enumerate(Hand):
                 if hand not in corners:
-                    if not bar.laid.has_ends[number]:
+                    if not bar.has_ends[number]:
                         return None
                     end = bar.lie.point(ZERO, bar.span[number])[axis]
                     reached.append((end, end, False))
@@ -214,26 +223,36 @@ class _Frame:
 
     def figure(self, room: Fraction) -> Figure:
         """The sketch with its words, within so much room from side to side."""
-        labels = [(one, [*self._label(one)]) for one in self._all.junctions]
-        words = (self._lettering.width(*row) for _, rows in labels for row in rows)
-        beside = 3 * LANE + max(words, default=ZERO)
+        labels = [(one, [*self._label(one, room)]) for one in self._all.junctions]
+        words = [self._lettering.width(*row) for _, rows in labels for row in rows]
+        wide = room - 2 * (3 * LANE + max(words, default=ZERO))
+        near_side = NEAR_SIDE
+        if wide < NARROWEST:
+            # Nothing but lines with figures has room beside it, where half of a label may stand.
+            wide = room - max(6 * LANE, *words)
+            near_side = ZERO
         (left, low), (right, high) = self._low, self._high
-        scale = min(min(WIDEST, room - 2 * beside) / (right - left), HIGHEST / (high - low))
-        sheet = _Sheet(self._low, self._high, scale)
-        strokes = [line for line in (sheet.line(*span) for span in self._seen()) if _is_seen(line)]
+        scale = min(min(WIDEST, wide) / (right - left), HIGHEST / (high - low))
+        sheet = _Sheet(self._low, self._high, scale, near_side)
+        spans = ((sheet.point(start), sheet.point(end)) for start, end in self._seen())
+        # Where slanting edges all but meet they leave what is no line.
+        seen = (
+            span for span in spans if max(abs(b - a) for a, b in zip(*span, strict=True)) > LEAST
+        )
+        strokes = [Stroke(Role.FRAME, *span) for span in seen]
         strokes += self._running(sheet)
         texts = []
         for sides, figure in self._overall_figures(sheet):
             strokes += sides
             texts.append(figure)
-        texts += self._labels(labels, sheet)
-        texts += self._board_names(sheet, Ground(self._lettering, strokes, texts))
-        points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
-        points += [corner for text in texts for corner in text_corners(text, self._lettering)]
-        left, low = (min(point[axis] for point in points) for axis in (0, 1))
-        right, high = (max(point[axis] for point in points) for axis in (0, 1))
-        drawn = Figure(right - left, high - low, tuple(strokes), tuple(texts))
-        return drawn.moved(-left, -low)
+        ground = Ground(self._lettering, strokes, texts)
+        texts += self._labels(labels, sheet, ground)
+        (left, low), (right, high) = extent(strokes, texts, self._lettering)
+        spare = max(ZERO, room - (right - left)) / 2
+        for side in (left - spare, right + spare):
+            ground.rule((side, low - HIGHEST), (side, high + HIGHEST))
+        texts += self._board_names(sheet, ground)
+        return fitted(tuple(strokes), tuple(texts), self._lettering)
 
     def _seen(self) -> Iterator[Span]:
         """All lines, as far as neither waste nor another board hides them."""
@@ -282,10 +301,10 @@ class _Frame:
                 return number, along + part.guide[0]
         return None
 
-    def _label(self, junction: Junction) -> Iterator[Row]:
+    def _label(self, junction: Junction, most: Fraction) -> Iterator[Row]:
         """What a place is called, and how far it is from which end of the board there."""
         name, room = junction.first.corner.told, WIDEST if junction.is_end_to_end else NAME
-        for row in wrapped(name, room, HEADING, self._lettering, bold=True):
+        for row in wrapped(name, min(room, most / 2), HEADING, self._lettering, bold=True):
             yield row, HEADING, True
         if let_in := self._let_in(junction):
             number, far = let_in
@@ -297,46 +316,36 @@ class _Frame:
                 yield row, BODY, False
 
     def _labels(
-        self, labels: Sequence[tuple[Junction, Sequence[Row]]], sheet: "_Sheet"
+        self, labels: Sequence[tuple[Junction, Sequence[Row]]], sheet: "_Sheet", ground: Ground
     ) -> Iterator[Text]:
         """Each label beside the piece at its place's height, or above or below the piece."""
-        sides: dict[bool, list[tuple[Fraction, Sequence[Row]]]] = {False: [], True: []}
-        taken: list[tuple[bool, Fraction, Fraction, Fraction]] = []
-        for junction, rows in labels:
-            at = self._middle(junction)
-            x, y = sheet.point(at)
-            if NEAR_SIDE * sheet.right < x < (1 - NEAR_SIDE) * sheet.right:
-                is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
-                half = max(self._lettering.width(*row) for row in rows) / 2 + AIR
-                # Of labels that are close to each other the later one stands further out.
-                ends = [
-                    end
-                    for above, low, high, end in taken
-                    if above is is_above and low < x + half and x - half < high
-                ]
-                if is_above:
-                    top = max((sheet.top + GAP, *ends)) + _height(rows)
-                    taken.append((True, x - half, x + half, top + AIR))
-                else:
-                    top = min((-2 * LANE - GAP, *ends))
-                    taken.append((False, x - half, x + half, top - _height(rows) - AIR))
-                yield from _set(rows, (x, top), Align.CENTRE)
-            else:
-                sides[self._is_beyond(at[0], 0)].append((y, rows))
-        for is_right, ones in sides.items():
-            lanes = int(self._has_running(is_right)) + int(
-                is_right and self._overall(1) is not None
-            )
-            away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
-            x, align = (sheet.right + away, Align.LEFT) if is_right else (-away, Align.RIGHT)
-            free: Fraction | None = None
-            for y, rows in sorted(ones, key=lambda one: one[0], reverse=True):
-                top = y + HEADING * LINE_PITCH / 2
-                top = top if free is None else min(top, free)
-                yield from _set(rows, (x, top), align)
-                free = top - _height(rows) - AIR
+        # Of labels that are close to each other the lower place's stands lower or further out.
+        from_top = sorted(labels, key=lambda one: -self._middle(one[0])[1])
+        for junction, rows in from_top:
+            yield from ground.placed_together(self._label_ways(junction, rows, sheet))
 
-    def _runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
+    def _label_ways(
+        self, junction: Junction, rows: Sequence[Row], sheet: "_Sheet"
+    ) -> Iterator[tuple[Text, ...]]:
+        """Places of a label, the nearest to the piece first."""
+        at = self._middle(junction)
+        x, y = sheet.point(at)
+        if sheet.near_side < x / sheet.right < 1 - sheet.near_side:
+            is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
+            nearest = sheet.top + GAP + _height(rows) if is_above else -2 * LANE - GAP
+            for out in range(FURTHEST):
+                yield (*_set(rows, (x, nearest + out * (1 if is_above else -1)), Align.CENTRE),)
+            return
+        is_right = self._is_beyond(at[0], 0)
+        lanes = (is_right in self._run_beside) + (is_right and self._overall(1) is not None)
+        away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
+        top = y + HEADING * LINE_PITCH / 2
+        for down, out in product(range(FURTHEST), range(int(LANE))):
+            side = sheet.right + away + out if is_right else -away - out
+            align = Align.LEFT if is_right else Align.RIGHT
+            yield (*_set(rows, (side, top - down), align),)
+
+    def _found_runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
         """Upright boards at the piece's sides that others are let into: where, from their end."""
         found: dict[Hashable, tuple[bool, Lie, list[Fraction]]] = {}
         upright = [bar for bar in self._bars.values() if not bar.is_level]
@@ -348,20 +357,17 @@ class _Frame:
             number, far = let_in
             bar, lie = self._bars[one.pieces[number]], self._lie(one, number)
             sides = [corner[0] for corner in bar.ring]
-            is_right = max(sides) == right
-            if bar.is_level or (not is_right and min(sides) != left):
+            if bar.is_level or (min(sides) != left and max(sides) != right):
                 continue
-            start = Lie(lie.point(ZERO, -(one.both[number].place.along or ZERO)), *_axes(lie))
+            is_right = self._is_beyond((min(sides) + max(sides)) / 2, 0)
+            start = lie.moved(-(one.both[number].place.along or ZERO))
             key = one.pieces[number], one.both[number].hand
             found.setdefault(key, (is_right, start, []))[2].append(far)
         yield from found.values()
 
-    def _has_running(self, is_right: bool) -> bool:
-        return any(is_right == side for side, _, _ in self._runners())
-
     def _running(self, sheet: "_Sheet") -> Iterator[Stroke]:
         """Lines beside the piece from a board's end to what is let in, with a tick at each."""
-        for is_right, lie, fars in self._runners():
+        for is_right, lie, fars in self._runners:
             x = sheet.right + LANE if is_right else -LANE
             heights = [sheet.point(lie.point(ZERO, far))[1] for far in (ZERO, *sorted(fars))]
             yield Stroke(Role.DIMENSION, (x, heights[0]), (x, heights[-1]))
@@ -377,7 +383,7 @@ class _Frame:
             low, high = (sheet.point((at, at))[axis] for at in outer)
             words, middle = self._tell(outer[1] - outer[0]), (low + high) / 2
             half = self._lettering.width(words, BODY) / 2 + AIR
-            beside = sheet.right + LANE * (1 + self._has_running(True)) if is_upright else -LANE
+            beside = sheet.right + LANE * (1 + (True in self._run_beside)) if is_upright else -LANE
 
             def at(
                 place: Fraction, off: Fraction, beside: Fraction = beside, turned: bool = is_upright
@@ -427,6 +433,7 @@ class _Sheet(Struct, frozen=True):
     low: Point
     high: Point
     scale: Fraction
+    near_side: Fraction
 
     @property
     def right(self) -> Fraction:
@@ -441,19 +448,6 @@ class _Sheet(Struct, frozen=True):
     def point(self, at: Point) -> Point:
         """A point on the paper."""
         return (at[0] - self.low[0]) * self.scale, (at[1] - self.low[1]) * self.scale
-
-    def line(self, start: Point, end: Point) -> Stroke:
-        """A line on the paper."""
-        return Stroke(Role.FRAME, self.point(start), self.point(end))
-
-
-def _is_seen(line: Stroke) -> bool:
-    """Whether it is longer than what slanting edges leave where they all but meet."""
-    return max(abs(b - a) for a, b in zip(line.start, line.end, strict=True)) > LEAST
-
-
-def _axes(lie: Lie) -> tuple[Point, Point]:
-    return lie.across, lie.along
 
 
 def _height(rows: Sequence[Row]) -> Fraction:

@@ -21,7 +21,7 @@ from joinery_templates.drawings.look import BODY, HEADING, NAMES, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.waste_words import waste_in_label
 from joinery_templates.joint import Placed
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
@@ -124,9 +124,7 @@ def _label(
 
 def name_cap(name: str, room: Fraction, lettering: Lettering) -> Fraction:
     """As large as a name can be on one line; else on two, and small only where that must be."""
-    sizes = {
-        largest_cap(name, room, NAMES, lettering, bold=True, lines=lines) for lines in (1, 2)
-    } - {BODY}
+    sizes = {largest_cap(name, room, NAMES, lettering, lines) for lines in (1, 2)} - {BODY}
     return min(sizes, default=BODY)
 
 
@@ -222,5 +220,5 @@ def also_words(setup: DrawingSetup) -> str:
 def section(board: Board, units: Units) -> str:
     """A board's width and thickness, or the diameter of a round one."""
     if board.is_round:
-        return f"{length_text(board.width, units)} round"
-    return f"{length_text(board.width, units)} × {length_text(board.thickness, units)}"
+        return f"{told_text(board.width, units)} round"
+    return f"{told_text(board.width, units)} × {told_text(board.thickness, units)}"

@@ -23,7 +23,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Board, Face
 
 ROW = BODY * LINE_PITCH
@@ -225,7 +225,7 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
     told = (
-        f"{length_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
+        f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
         "Lay a long edge along an arris, the arrow at that end, and pencil the marks on the arris: "
         "there templates and boards are laid on. Knife nothing from the rod."
     )

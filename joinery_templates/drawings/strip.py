@@ -13,7 +13,7 @@ from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import REFERENCE_EDGE, Member, Placed, SettingOut
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
 
@@ -116,7 +116,7 @@ def _figures(
 
 def bare_figure(length: Fraction, units: Units) -> str:
     """A length beside its mark, where the units are told once for all."""
-    return length_text(length, units).replace(f" {units}", "")
+    return told_text(length, units).replace(f" {units}", "")
 
 
 def strip_heading(placed: Sequence[Placed], joint: str) -> str:

@@ -101,7 +101,7 @@ class Job(Struct, frozen=True):
 
     @property
     def tell(self) -> Tell:
-        """How figures are said."""
+        """How figures are said on paper."""
         return teller(self.units, self.both)
 
     @property

@@ -245,11 +245,7 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
                 words += f", parts {start} {to} {stop} of {count}"
         label = column((Paragraph(numbers, BODY, bold=True),), numbered, lettering)
         told = column((Paragraph(words, BODY),), width - numbered, lettering)
-        parts = (
-            label.moved(Fraction(0), told.height - label.height),
-            told.moved(numbered, Fraction(0)),
-        )
-        yield joined(width, told.height, parts)
+        yield beside((label, told))
 
 
 HOW_TO_TAPE = (

@@ -17,7 +17,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
 from joinery_templates.lengths import mm_text
 
 Interval = tuple[Fraction, Fraction]
@@ -190,20 +190,19 @@ def checked_seams(
     """
     order = sorted(range(len(given)), key=lambda index: given[index])
     seams = tuple(given[index] for index in order)
-    findings = list(_misplaced(length, seams, order))
-    if not findings:
-        for tile, (start, end) in enumerate(tile_spans(length, overlap, seams)):
-            if end - start > room:
-                message = (
-                    f"The tile from {mm_text(start)} to {mm_text(end)} is "
-                    f"{mm_text(end - start)} long; a page has room for {mm_text(room)}."
-                )
-                # A tile is told at the seam that ends it, the last one at the last seam.
-                place = f"seams[{order[min(tile, len(order) - 1)]}]"
-                remedy = "Move this seam or add another one."
-                findings.append(mistake("seam-impossible", message, remedy, place))
-    if findings:
-        raise InputError(*findings)
+    refuse(_misplaced(length, seams, order))
+    refuse(
+        mistake(
+            "seam-impossible",
+            f"The tile from {mm_text(start)} to {mm_text(end)} is {mm_text(end - start)} long; "
+            f"a page has room for {mm_text(room)}.",
+            "Move this seam or add another one.",
+            # A tile is told at the seam that ends it, the last one at the last seam.
+            f"seams[{order[min(tile, len(order) - 1)]}]",
+        )
+        for tile, (start, end) in enumerate(tile_spans(length, overlap, seams))
+        if end - start > room
+    )
     return seams
 
 

@@ -14,6 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
+    DIRECTION,
     HATCHES,
     LAYOUT_ROLES,
     Figure,
@@ -327,7 +328,7 @@ class Scissors:
         first, words = texts[0], texts[0].paragraph or texts[0].words
         if any((text.paragraph or text.words) != words for text in texts):
             return
-        x, y = {0: (0, -1), 90: (1, 0), 180: (0, 1), 270: (-1, 0)}[first.turn]
+        cosine, sine = DIRECTION[first.turn]
         wide = max(self._lettering.width(text.words, text.cap, text.bold) for text in texts)
         for share in NARROWER:
             rows = wrapped(words, wide / share, first.cap, self._lettering, first.bold)
@@ -335,7 +336,7 @@ class Scissors:
                 up = Fraction(len(rows) - len(texts), 2)
                 depths = [first.cap * LINE_PITCH * (n - up) for n in range(len(rows))]
                 yield tuple(
-                    replace(first.moved(x * depth, y * depth), words=row)
+                    replace(first.moved(sine * depth, -cosine * depth), words=row)
                     for row, depth in zip(rows, depths, strict=True)
                 )
 

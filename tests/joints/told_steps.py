@@ -208,6 +208,23 @@ def _rebates_of_both(joint):
     return _rebates(joint) * 2
 
 
+@sentence(r"call it N mm deep on the end grain and, on the inside face, N mm\.")
+def _rebate_seen(joint):
+    """From the end, and from the inside face down to the lap."""
+    (lap,) = _rebates(joint)
+    return [lap, told.same(*(_below_lap(joint, role) for role in ("tail board", "pin board")))]
+
+
+@sentence(r"on the inside face, N mm on the (tail board) \(\w+\), N mm on the (pin board)")
+def _rebates_seen(joint, one, other):
+    return [_below_lap(joint, one), _below_lap(joint, other)]
+
+
+def _below_lap(joint, role):
+    (lap,) = _rebates(joint)
+    return [board_of(joint, role).thickness - one for one in lap]
+
+
 @sentence(r"try step and lap with the gauge at N mm")
 def _tried(joint):
     return _rebates(joint)

@@ -15,13 +15,14 @@ carried over where the boards meet. Both are gauged from the outside faces.
 """
 
 import math
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, ClassVar
 
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import REFERENCE_EDGE, Member, Pose
+from joinery_templates.joint import REFERENCE_EDGE, Loose, Member
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
 from joinery_templates.joints.parameter import Table
@@ -136,11 +137,7 @@ class Parameters(Table):
 
 
 class Dowelled(Layout, frozen=True):
-    """Two boards that dowels join; each form says how they meet.
-
-    Attributes:
-        given: the parameters.
-    """
+    """Two boards that dowels join; each form says how they meet."""
 
     own: ClassVar[tuple[str, ...]] = ()
     """The parameters that not every form has."""
@@ -148,8 +145,7 @@ class Dowelled(Layout, frozen=True):
     """For each board the axis that its holes run along, and which way they go into it."""
     most: ClassVar[tuple[Fraction | None, Fraction | None]] = (None, MOST_OF_A_BOARD)
     """Of what each board has below the holes' mouths, how much they take at most by rule."""
-    stance: ClassVar[Pose] = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
-    at_corner: ClassVar[bool] = False
+    stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     start: ClassVar[str] = REFERENCE_EDGE
     """Where the row is measured from."""
     usual_pitch: ClassVar[Fraction] = NEAREST
@@ -172,8 +168,8 @@ class Dowelled(Layout, frozen=True):
         raise NotImplementedError
 
     @property
-    def joined(self) -> Placement:
-        """The same in the frame of the second board's own marks."""
+    def as_met(self) -> Placement:
+        """The same as the first board meets it, whatever the second one's own marks."""
         return self.placement
 
     @property
@@ -281,7 +277,7 @@ class Dowelled(Layout, frozen=True):
     def holes(self, number: int) -> tuple[Cut, ...]:
         """A board's holes."""
         (axis, way), depth = self.into[number], self.depths[number]
-        onto_second = self.placement.reversed()
+        onto_second = self.as_met.reversed()
         mouths = map(self.mouth, self.shown)
         places = map(onto_second.point, mouths) if number else mouths
         return tuple(
@@ -293,7 +289,7 @@ class Dowelled(Layout, frozen=True):
         """One of the dowels."""
         return round_stock("dowel", self.diameter, self.dowel)
 
-    def dowel_frames(self) -> tuple[Placement, ...]:
+    def _frames(self) -> tuple[Placement, ...]:
         """Each dowel in the first board's frame, as far from the bottom of one hole as the other.
 
         Its y runs into the first board.
@@ -309,7 +305,7 @@ class Dowelled(Layout, frozen=True):
             found.append(Placement(rows, (corner[0], corner[1], corner[2])))
         return tuple(found)
 
-    def filled(self) -> tuple[HalfSpace, ...]:
+    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
         """Where the dowels go and the wood round them: there nothing is missing."""
         axis, way = self.into[0]
         low, high = [ZERO] * 3, [self.boards[0].width, ZERO, self.thick]
@@ -319,17 +315,17 @@ class Dowelled(Layout, frozen=True):
         ends = -way * other, way * one
         at = self.mouth(ZERO)[axis]
         low[axis], high[axis] = sorted(at + end for end in ends)
-        return block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+        yield block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
-    def members(self) -> tuple[Member, Member]:
-        """Both boards, the first one first; the end grain stands for the wrap."""
-        hands = (Hand.RIGHT, Hand.LEFT) if self.into[0][0] == 0 else (Hand.LEFT, Hand.RIGHT)
-        shown = (Face.END_GRAIN, Face.INSIDE)
-        one, other = (
-            Member(role.words, part, hand, faces=(face,) if part.folds else ())
-            for role, part, hand, face in zip(self.roles, self.parts, hands, shown, strict=True)
-        )
-        return one, other
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """Of an end the one face that has the holes."""
+        return (Face.INSIDE if number else Face.END_GRAIN,) if part.folds else ()
+
+    def loose(self) -> Iterator[Loose]:
+        """The dowels."""
+        count = len(self.positions)
+        stock = Member(f"dowel, make {count}", self.stock, Hand.LEFT)
+        yield Loose(stock, self._frames(), is_inside=True, count=count)
 
 
 class OnEnd(Dowelled, frozen=True):
@@ -374,15 +370,15 @@ class Frame(OnEnd, frozen=True):
         return self.boards[0].length, self.met.width
 
     @property
-    def placement(self) -> Placement:
+    def as_met(self) -> Placement:
         """Outside faces level, the stile's reference edge at the rail's end."""
         rows = ((ZERO, -ONE, ZERO), (-ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
         return Placement(rows, (self.line, ZERO, ZERO))
 
     @property
-    def joined(self) -> Placement:
-        """In the frame of a leg's own marks."""
-        return self.upright.on_rail(self.placement, self.boards[1])
+    def placement(self) -> Placement:
+        """The same in the frame of a leg's own marks."""
+        return self.upright.on_rail(self.as_met, self.boards[1])
 
     @property
     def on_second(self) -> str:
@@ -409,11 +405,11 @@ class Frame(OnEnd, frozen=True):
         )
         return self.end(), stile
 
-    def members(self) -> tuple[Member, Member]:
+    def members(self, *parts: Part) -> tuple[Member, ...]:
         """Both boards; on a leg's inside face the rail's other end, as with tenons."""
-        one, other = super().members()
+        rail, other = super().members(*parts)
         is_turned = self.upright.entered is Face.INSIDE
-        return replace(one, hand=one.hand.other) if is_turned else one, other
+        return replace(rail, hand=rail.hand.other) if is_turned else rail, other
 
 
 class Corner(OnEnd, frozen=True):
@@ -472,6 +468,7 @@ class Edge(Dowelled, frozen=True):
     """
 
     own = ("seam", "drawn")
+    hands = (Hand.RIGHT, Hand.LEFT)
     into = ((0, -1), (0, 1))
     most = (Fraction(1, 2), Fraction(1, 2))
     stance = pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(-1, 0, 0))

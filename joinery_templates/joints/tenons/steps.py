@@ -6,14 +6,14 @@ So the trade goes about it (common practice, no source).
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, dashed_line
+from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS
 
 
-def steps(tenon: Tenon) -> Iterator[Step]:
+def order_of_work(tenon: Tenon) -> Iterator[Step]:
     """All steps, with the layout's own figures."""
     given = tenon.given
     yield from _preparing(tenon)
@@ -24,7 +24,7 @@ def steps(tenon: Tenon) -> Iterator[Step]:
     if tenon.channel_depth:
         yield _ploughing(tenon)
     yield from rail_steps.tenoning(tenon)
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         yield rail_steps.mitring(tenon)
     if given.wedges:
         yield from rail_steps.wedging(tenon)
@@ -51,9 +51,8 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         Task.PREPARE,
         "Prepare",
         f"{marks} Make {tenon.named(0)} as long as the space between the {name}s{where} and "
-        f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} Measure "
-        f"width and thickness of {tenon.named(0)} and {tenon.named(1)} again: if they are not "
-        f"{PRINT_AGAIN}.",
+        f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} "
+        f"{measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
     end, clamped = f"{tenon.upright.end} that it faces", "both stiles together, ends level"
     if tenon.upright.is_leg:
