@@ -1308,7 +1308,7 @@ def _second_line(joint):
     return [told.middles(joint, 1, 1)]
 
 
-@sentence(r"comes, N mm from the top end[, ]")
+@sentence(r"comes, N mm from the top end[, .]")
 def _line_from_end(joint):
     return [[joint.members[1].part.along]]
 
