@@ -23,7 +23,7 @@ from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, 
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
 from joinery_templates.joint import Joint, Step
-from joinery_templates.lengths import Tell
+from joinery_templates.lengths import Tell, as_told
 
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
@@ -133,7 +133,8 @@ def _step(
 ) -> Figure:
     """A step's number, heading and words, beside its picture."""
     heading = Paragraph(step.heading, HEADING, bold=True)
-    words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
+    body = Paragraph(as_told(step.words), BODY)
+    words = column((heading, body), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
     told = beside((left, label, words))
@@ -147,8 +148,8 @@ def _table(
     figures = width / 3
 
     def row(name: str, figure: str) -> Figure:
-        left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
-        right = column((Paragraph(figure, BODY),), figures, lettering)
+        left = column((Paragraph(as_told(name), BODY),), width - figures - 2, lettering)
+        right = column((Paragraph(as_told(figure), BODY),), figures, lettering)
         return beside((left, right), Fraction(2))
 
     above, again = (
