@@ -216,7 +216,7 @@ def legs(draw: st.DrawFn) -> str:
     )
 
 
-@cases(20)
+@cases(12)
 @given(legs())
 def test_tenons_are_refused_where_and_only_where_they_take_the_same_wood(text: str) -> None:
     """The other way to find it shares no code with the check: exact clipping of whole rails."""

@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 
 from joinery_templates.joint import Joint, Member
 from tests.joints import told_figures as told
@@ -1076,6 +1077,7 @@ def _dashed(joint, solid=None):
     return []
 
 
+@cache
 def wall_on_line(member: Member) -> bool:
     """Whether wood turns to waste, or waste to wood, just at y = 0 on a face of the board."""
     wood, way = wood_of(member), (ZERO, Fraction(1), ZERO)
