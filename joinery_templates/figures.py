@@ -3,7 +3,8 @@
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.errors import Finding
+from msgspec import to_builtins
+
 from joinery_templates.exact import degrees_of
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.joint import Clearing, Member
@@ -30,18 +31,7 @@ def figures_of(job: Job) -> dict[str, Any]:
         "units": str(job.units),
         "paper": job.sheets.paper.name,
         "joints": [_joint(one, job.tools.chisels) for one in job.joints],
-        "findings": [_finding(finding) for finding in job.findings],
-    }
-
-
-def _finding(finding: Finding) -> dict[str, str]:
-    return {
-        "level": str(finding.level),
-        "code": finding.code,
-        "place": finding.place,
-        "message": finding.message,
-        "remedy": finding.remedy,
-        "source": finding.source,
+        "findings": to_builtins(job.findings),
     }
 
 

@@ -2,7 +2,7 @@
 
 A length is a `Fraction` of millimetres everywhere inside the program. One inch
 is 127/5 mm (25.4 mm exactly, the international inch of 1959), so fractions of
-an inch are exact too. Millimetres that had to be rounded for printing say so (≈).
+an inch are exact too. Millimetres that had to be rounded say so (≈), save on paper.
 """
 
 import re
@@ -233,8 +233,27 @@ Tell = Callable[[Fraction], str]
 
 
 def teller(units: Units, both: bool = False) -> Tell:
-    """What says lengths in a person's units, or in both kinds."""
-    return partial(both_units if both else length_text, units=units)
+    """What says lengths on paper in a person's units, or in both kinds."""
+    return partial(told_text, units=units, both=both)
+
+
+def told_text(length: Fraction, units: Units, both: bool = False) -> str:
+    """A length as it is told on paper; `check` tells it exactly."""
+    return as_told((both_units if both else length_text)(length, units))
+
+
+def as_told(words: str) -> str:
+    """Words in which millimetres that had to be rounded are told to a tenth.
+
+    Nobody sets a tool nearer than that (our judgement), so nothing says that it was rounded; what
+    a job gives, such as 12.25, stays, and so do the hundredths of what is below a millimetre.
+    """
+    return re.sub(r"≈(-?\d+\.?\d*)", _in_tenths, words)
+
+
+def _in_tenths(figure: re.Match[str]) -> str:
+    told = Fraction(figure[1])
+    return decimal_text(told, 1).removeprefix("≈") if abs(told) >= 1 else figure[1]
 
 
 def both_units(length: Fraction, units: Units) -> str:

@@ -11,11 +11,13 @@ from joinery_templates.errors import InputError
 from joinery_templates.lengths import (
     LONGEST,
     Units,
+    as_told,
     decimal_text,
     inch_text,
     mm_text,
     read_length,
     read_number,
+    told_text,
 )
 
 LENGTHS = st.fractions(min_value=1 - LONGEST, max_value=LONGEST - 1)
@@ -273,6 +275,29 @@ def test_millimetres_that_were_rounded_say_so(length):
         assert abs(near - length) <= Fraction("0.005")
     else:
         assert read_length(text, Units.MM) == length
+
+
+@pytest.mark.parametrize(
+    ("length", "told"),
+    [
+        ("73/6", "12.2 mm"),  # 12.1666…
+        ("137/7", "19.6 mm"),  # 19.5714…
+        ("49/4", "12.25 mm"),  # as it was given
+        ("1/3", "0.33 mm"),
+        ("3001/300", "10 mm"),
+    ],
+)
+def test_on_paper_what_had_to_be_rounded_is_told_to_a_tenth(length, told):
+    assert told_text(Fraction(length), Units.MM) == told
+    exact = mm_text(Fraction(length))
+    assert as_told(f"Gauge {exact} on the face.") == f"Gauge {told} on the face."
+
+
+@given(LENGTHS)
+def test_what_is_told_on_paper_is_within_a_shade_of_the_length(length):
+    """A twentieth, and half a hundredth; below a millimetre half a hundredth."""
+    near = read_length(told_text(length, Units.MM), Units.MM)
+    assert abs(near - length) <= (Fraction("0.055") if abs(length) >= 1 else Fraction("0.005"))
 
 
 @given(LENGTHS)

@@ -9,17 +9,16 @@ import typer
 
 from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import mistakes_at, mistakes_at_options, note, say, say_json
-from joinery_templates.cli.options import PAPER, UNITS, AsJson, Force, Output
+from joinery_templates.cli.options import PAPER, UNITS, AsJson, Force, Output, asked
 from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.profile_words import profile_figures, profile_lines
 from joinery_templates.cli.sheet import sheet_frame, write_sheet
-from joinery_templates.errors import InputError, mistake, refusal
+from joinery_templates.errors import InputError, mistake, refusal, refuse
 from joinery_templates.lengths import Units, read_length
 from joinery_templates.printers.readings import Readings, judged, read_reading
 from joinery_templates.printers.store import Profile, known_profiles, profile_file, text_with
 from joinery_templates.sheets.calibration import (
     LENGTHS,
-    TITLE,
     Stated,
     calibration_booklet,
     command,
@@ -40,45 +39,21 @@ def calibrate(
             metavar="[NAME]", help="What you call the printer; without it the sheet is drawn."
         ),
     ] = None,
-    across: Annotated[
-        str | None,
-        typer.Option(
-            metavar=READING,
-            help='Measured width of the rectangle: a millimetre and its line, such as "150 line '
-            '17", or what the rule reads.',
-        ),
-    ] = None,
-    along: Annotated[
-        str | None, typer.Option(metavar=READING, help="Measured height of the rectangle.")
-    ] = None,
-    rising: Annotated[
-        str | None, typer.Option(metavar=READING, help="Measured diagonal that rises to the right.")
-    ] = None,
-    falling: Annotated[
-        str | None, typer.Option(metavar=READING, help="Measured diagonal that falls to the right.")
-    ] = None,
-    date: Annotated[
-        str | None, typer.Option(metavar="<words>", help="When it was measured; may be left out.")
-    ] = None,
-    reach_left: Annotated[
-        str | None,
-        typer.Option(metavar=READING, help="Lowest figure printed at the left edge, in mm."),
-    ] = None,
-    reach_right: Annotated[
-        str | None, typer.Option(metavar=READING, help="The same at the right edge.")
-    ] = None,
-    reach_top: Annotated[
-        str | None, typer.Option(metavar=READING, help="The same at the top edge.")
-    ] = None,
-    reach_bottom: Annotated[
-        str | None, typer.Option(metavar=READING, help="The same at the bottom edge.")
-    ] = None,
-    paper: Annotated[
-        str, typer.Option(metavar=PAPER, help="Paper that the sheet is, or was, drawn on.")
-    ] = "A4",
-    units: Annotated[
-        str, typer.Option(metavar=UNITS, help="Units of numbers that name none.")
-    ] = "mm",
+    across: str | None = asked(
+        READING,
+        'Measured width of the rectangle: a millimetre and its line, such as "150 line '
+        '17", or what the rule reads.',
+    ),
+    along: str | None = asked(READING, "Measured height of the rectangle."),
+    rising: str | None = asked(READING, "Measured diagonal that rises to the right."),
+    falling: str | None = asked(READING, "Measured diagonal that falls to the right."),
+    date: str | None = asked("<words>", "When it was measured; may be left out."),
+    reach_left: str | None = asked(READING, "Lowest figure printed at the left edge, in mm."),
+    reach_right: str | None = asked(READING, "The same at the right edge."),
+    reach_top: str | None = asked(READING, "The same at the top edge."),
+    reach_bottom: str | None = asked(READING, "The same at the bottom edge."),
+    paper: str = asked(PAPER, "Paper that the sheet is, or was, drawn on.", "A4"),
+    units: str = asked(UNITS, "Units of numbers that name none.", "mm"),
     listed: Annotated[
         bool, typer.Option("--list", help="List the profiles that are kept.")
     ] = False,
@@ -95,9 +70,11 @@ def calibrate(
     reach = {"left": reach_left, "right": reach_right, "top": reach_top, "bottom": reach_bottom}
     told = {**given, "date": date, **{f"reach-{side}": at for side, at in reach.items()}}
     if name is None or listed:
-        _refuse({**told, "json": json and not listed}, "goes with the NAME of a printer")
+        _refuse_surplus({**told, "json": json and not listed}, "goes with the NAME of a printer")
     if name is not None or listed:
-        _refuse({"output": output, "force": force}, "goes with the sheet, without NAME or --list")
+        _refuse_surplus(
+            {"output": output, "force": force}, "goes with the sheet, without NAME or --list"
+        )
     if listed:
         _list(json)
         return
@@ -107,7 +84,6 @@ def calibrate(
             SHEET if output is None else output,
             force,
             lambda lettering: calibration_booklet(frame, lettering),
-            TITLE,
             "Print at 100 %, then measure",
             f"print it at 100 % and measure it; then: {command(frame)}",
         )
@@ -126,19 +102,17 @@ def calibrate(
     note(f"Kept. Draw with it: joinery-templates draw JOB --printer {shlex.quote(name)}")
 
 
-def _refuse(given: dict[str, object], where: str) -> None:
+def _refuse_surplus(given: dict[str, object], where: str) -> None:
     """Refuse options that would be passed over.
 
     Raises:
         InputError: with each that was given.
     """
-    surplus = [
+    refuse(
         mistake("option-surplus", f"This {where}.", "Leave it out here.", f"--{option}")
         for option, value in given.items()
         if value not in (None, False)
-    ]
-    if surplus:
-        raise InputError(*surplus)
+    )
 
 
 def _check_words(option: str, words: str) -> None:
@@ -165,26 +139,21 @@ def _asked(
         InputError: where one is missing and nobody can be asked.
     """
     if not sys.stdin.isatty():
-        missing = [
+        refuse(
             mistake(
                 "reading-missing", "This reading is missing.", "Say what you measured.", f"--{name}"
             )
             for name, value in given.items()
             if value is None
-        ]
-        if missing:
-            raise InputError(*missing)
-    questions = _questions(frame, stated)
+        )
+    questions = {
+        name: f"{name}, stated {stated_text(frame, length)}"
+        for name, length in zip(LENGTHS, stated.lengths, strict=True)
+    }
     return {
         name: value if value is not None else _asked_for(name, questions[name], stated, units)
         for name, value in given.items()
     }
-
-
-def _questions(frame: Frame, stated: Stated) -> dict[str, str]:
-    """What is asked for each reading, with the length as the sheet states it."""
-    told = (stated_text(frame, length) for length in stated.lengths)
-    return {name: f"{name}, stated {words}" for name, words in zip(LENGTHS, told, strict=True)}
 
 
 def _asked_for(name: str, question: str, stated: Stated, units: Units) -> str:
@@ -197,8 +166,7 @@ def _asked_for(name: str, question: str, stated: Stated, units: Units) -> str:
         typer.echo(f"{question}: ", nl=False, err=True)
         answer = sys.stdin.readline()
         if not answer:
-            missing = mistake("reading-missing", "The readings end here.", "Give them all.")
-            raise InputError(missing)
+            raise refusal("reading-missing", "The readings end here.", "Give them all.")
         answer = answer.strip()
         try:
             read_reading(name, answer, stated, units)

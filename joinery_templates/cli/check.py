@@ -3,6 +3,7 @@
 import textwrap
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 
 from joinery_templates.build import booklet_of
 from joinery_templates.cli.job_input import job_from
@@ -15,7 +16,7 @@ from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.joint import Member
 from joinery_templates.joints.tool_fit import tool_table
-from joinery_templates.lengths import Units, inch_text, mm_text
+from joinery_templates.lengths import Units, both_units, inch_text, length_text, mm_text
 from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.faces import laid_out
 
@@ -57,7 +58,8 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
     yield ""
     title = "" if one.name == joint.title else f", {joint.title.lower()}"
     yield f"{one.name}{title}, at {', '.join(corner.name for corner in one.corners)}"
-    rows = (*setting_rows(joint, job.tell), *size_rows(joint, job.tell))
+    exact = partial(both_units if job.both else length_text, units=job.units)
+    rows = (*setting_rows(joint, exact), *size_rows(joint, exact))
     for name, figure in (*rows, *tool_table(joint, job.tools, job.units)[1]):
         *before, last = textwrap.wrap(name, NAMES)
         yield from (f"  {line}" for line in before)

@@ -23,7 +23,7 @@ from joinery_templates.choices import (
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, read_given, write_result
 from joinery_templates.cli.job_input import job_from, job_of_kind
 from joinery_templates.cli.messages import note, number_of, say, say_json, tell_findings
-from joinery_templates.cli.options import FILE, AsJson, Force, Open, PaperName, UnitsName
+from joinery_templates.cli.options import FILE, AsJson, Force, Open, PaperName, UnitsName, asked
 from joinery_templates.cli.parameter_options import as_written
 from joinery_templates.cli.viewer import check_viewed, view
 from joinery_templates.drawings.choice import seen_face, set_out_first
@@ -52,51 +52,25 @@ def compare(
     subject: Annotated[
         str, typer.Argument(metavar="JOB|KIND", help="A job file, or a kind of joint.")
     ],
-    joint: Annotated[
-        int, typer.Option(metavar="<number>", help="Which joint of the job, counted from 1.")
-    ] = 1,
-    tails: Annotated[
-        str | None, typer.Option(metavar="<counts>", help="Numbers of tails, such as 3..6 or 3,5.")
-    ] = None,
-    pin: Annotated[
-        str | None,
-        typer.Option(metavar="<lengths>", help="Widths of the pins, such as 3, 5, 8 mm."),
-    ] = None,
-    half_pin: Annotated[
-        str | None,
-        typer.Option(metavar="<lengths>", help="Widths of the half pins, such as 6, 9 mm."),
-    ] = None,
-    slope: Annotated[
-        str | None, typer.Option(metavar="<slopes>", help="Slopes, such as 1:6, 1:8.")
-    ] = None,
-    spacing: Annotated[
-        str | None,
-        typer.Option(metavar="<styles>", help="Styles of spacing, such as even, graded."),
-    ] = None,
-    vary: Annotated[
-        list[str] | None,
-        typer.Option(
-            metavar="<name=values>", help="Anything else of the joint, such as fingers=5..9."
-        ),
-    ] = None,
-    cutter: Annotated[
-        str | None,
-        typer.Option(
-            metavar="<{ ... }>",
-            help="Also show the layout that a router's cutter makes, such as "
-            "'{ diameter = 12.7, side_angle = 14 }'.",
-        ),
-    ] = None,
-    width: Annotated[
-        str | None, typer.Option(metavar="<length>", help="With a KIND: width of the boards.")
-    ] = None,
-    thickness: Annotated[
-        str | None, typer.Option(metavar="<length>", help="With a KIND: their thickness.")
-    ] = None,
-    second_thickness: Annotated[
-        str | None,
-        typer.Option(metavar="<length>", help="With a KIND: the second board's, if it differs."),
-    ] = None,
+    joint: int = asked("<number>", "Which joint of the job, counted from 1.", 1),
+    tails: str | None = asked("<counts>", "Numbers of tails, such as 3..6 or 3,5."),
+    pin: str | None = asked("<lengths>", "Widths of the pins, such as 3, 5, 8 mm."),
+    half_pin: str | None = asked("<lengths>", "Widths of the half pins, such as 6, 9 mm."),
+    slope: str | None = asked("<slopes>", "Slopes, such as 1:6, 1:8."),
+    spacing: str | None = asked("<styles>", "Styles of spacing, such as even, graded."),
+    vary: list[str] | None = asked(
+        "<name=values>", "Anything else of the joint, such as fingers=5..9."
+    ),
+    cutter: str | None = asked(
+        "<{ ... }>",
+        "Also show the layout that a router's cutter makes, such as "
+        "'{ diameter = 12.7, side_angle = 14 }'.",
+    ),
+    width: str | None = asked("<length>", "With a KIND: width of the boards."),
+    thickness: str | None = asked("<length>", "With a KIND: their thickness."),
+    second_thickness: str | None = asked(
+        "<length>", "With a KIND: the second board's, if it differs."
+    ),
     paper: PaperName = None,
     units: UnitsName = None,
     output: Annotated[
@@ -105,10 +79,7 @@ def compare(
             "--output", "-o", metavar=FILE, help="Where to write: a .pdf, full size; .svg or .png."
         ),
     ] = None,
-    pick: Annotated[
-        str | None,
-        typer.Option(metavar="<letter>", help="Write this layout into the job file."),
-    ] = None,
+    pick: str | None = asked("<letter>", "Write this layout into the job file."),
     force: Force = False,
     json: AsJson = False,
     open_it: Open = False,
@@ -277,7 +248,7 @@ def _figures(choice: Choice, units: Units) -> dict[str, object]:
     return {
         "letter": choice.letter,
         "figures": dict(all_figures(choice.one.joint, units)),
-        "parameters": {name: value for name, value in choice.values.items() if value is not None},
+        "parameters": choice.said,
         "findings": [finding.message for finding in choice.one.joint.findings],
     }
 
@@ -293,9 +264,8 @@ def _picked(choices: Sequence[Choice], letter: str) -> Choice:
 
 def _pick(subject: str, sizes: Mapping[str, str], job: Job, number: int, choice: Choice) -> None:
     """Write a layout into the job file; for a kind of joint, print the command that draws it."""
-    said = {name: value for name, value in choice.values.items() if value is not None}
     if subject in kinds():
-        words = {**sizes, "units": str(job.units), **said}
+        words = {**sizes, "units": str(job.units), **choice.said}
         options = (f"--{name.replace('_', '-')} {shlex.quote(str(words[name]))}" for name in words)
         say(f"joinery-templates quick {subject} {' '.join(options)}")
         return

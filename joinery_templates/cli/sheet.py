@@ -27,7 +27,6 @@ def write_sheet(
     name: str,
     force: bool,
     drawn: Callable[[Lettering], Booklet],
-    title: str,
     subject: str,
     remark: str,
 ) -> None:
@@ -37,7 +36,6 @@ def write_sheet(
         name: of the file, or `-`.
         force: whether a file that is not ours may be replaced.
         drawn: makes its pages.
-        title: of the PDF.
         subject: what the PDF says of itself.
         remark: what to do with the sheet.
 
@@ -48,6 +46,7 @@ def write_sheet(
     from joinery_templates.pdf.writer import About, write_pdf
 
     check_target(name, is_own_pdf, force)
-    content = write_pdf(drawn(DejaVu()), About(title, subject), None)
+    booklet = drawn(DejaVu())
+    content = write_pdf(booklet, About(booklet.pages[0].title, subject), None)
     write_result(name, content, is_own_pdf, force)
     note(f"{'standard output' if name == STANDARD else name}: {remark}")

@@ -1,20 +1,16 @@
 """`sizing`: a sheet on which a board's thickness and width are read without a caliper."""
 
-from typing import Annotated
-
-import typer
-
-from joinery_templates.cli.options import PAPER, UNITS, Force, Output
+from joinery_templates.cli.options import PAPER, UNITS, Force, Output, asked
 from joinery_templates.cli.parameter_options import named_units
 from joinery_templates.cli.sheet import sheet_frame, write_sheet
-from joinery_templates.sheets.sizing import TITLE, sizing_booklet
+from joinery_templates.sheets.sizing import sizing_booklet
 
 SHEET = "sizing.pdf"
 
 
 def sizing(
-    paper: Annotated[str, typer.Option(metavar=PAPER, help="The paper to draw on.")] = "A4",
-    units: Annotated[str, typer.Option(metavar=UNITS, help="The units to read in.")] = "mm",
+    paper: str = asked(PAPER, "The paper to draw on.", "A4"),
+    units: str = asked(UNITS, "The units to read in.", "mm"),
     output: Output = None,
     force: Force = False,
 ) -> None:
@@ -24,7 +20,6 @@ def sizing(
         SHEET if output is None else output,
         force,
         lambda lettering: sizing_booklet(frame, read_in, lettering),
-        TITLE,
         "Print at 100 %, then lay the board on",
         "print it at 100 %, check its rulers, and lay your boards on it.",
     )

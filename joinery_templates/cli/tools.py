@@ -6,7 +6,7 @@ import typer
 
 from joinery_templates.cli.files import keep_settings
 from joinery_templates.cli.messages import mistakes_at_options, note, say, say_json
-from joinery_templates.cli.options import UNITS, AsJson
+from joinery_templates.cli.options import UNITS, AsJson, asked
 from joinery_templates.cli.parameter_options import as_written, named_units, sort_of_value
 from joinery_templates.jobs.kept_tools import kept_tools, text_with, tools_file, written
 from joinery_templates.jobs.tables import Written
@@ -36,9 +36,7 @@ def tools(
         bool | None,
         typer.Option("--kerf-shown/--no-kerf-shown", help=parameter_of(Tools, "kerf_shown").help),
     ] = None,
-    units: Annotated[
-        str, typer.Option(metavar=UNITS, help="Units of numbers that name none.")
-    ] = "mm",
+    units: str = asked(UNITS, "Units of numbers that name none.", "mm"),
     json: AsJson = False,
 ) -> None:
     """Without options, shows what is kept.

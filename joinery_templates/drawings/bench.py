@@ -14,14 +14,16 @@ from joinery_templates.drawings.figure import (
     Role,
     Section,
     Stroke,
+    beside,
     box,
     joined,
+    raised,
 )
 from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.settings import ToolSetting, size_rows, tool_settings
 from joinery_templates.joint import Joint, Step
-from joinery_templates.lengths import Tell
+from joinery_templates.lengths import Tell, as_told
 
 PAD = Fraction(2)
 """Between a box and what stands in it, and between two boxes."""
@@ -101,16 +103,7 @@ def _settings(
     for start in range(0, len(told), count):
         row = told[start : start + count]
         high = max(figure.height for figure in row)
-        boxes = (
-            _framed(_raised(figure, high), room).moved(number * (room + PAD), Fraction(0))
-            for number, figure in enumerate(row)
-        )
-        yield joined(width, high + 3 * PAD, boxes)
-
-
-def _raised(figure: Figure, height: Fraction) -> Figure:
-    """The contents at the top of a higher box."""
-    return replace(figure.moved(Fraction(0), height - figure.height), height=height)
+        yield beside((_framed(raised(figure, high), room) for figure in row), PAD)
 
 
 def _framed(figure: Figure, width: Fraction) -> Figure:
@@ -127,7 +120,7 @@ def _framed(figure: Figure, width: Fraction) -> Figure:
         for low, high in pairwise(stops)
     )
     framed = joined(width, height, (Figure(width, height, (bottom, top, *sides)), inside))
-    return _raised(framed, height + PAD)
+    return raised(framed, height + PAD)
 
 
 def _step(
@@ -140,16 +133,12 @@ def _step(
 ) -> Figure:
     """A step's number, heading and words, beside its picture."""
     heading = Paragraph(step.heading, HEADING, bold=True)
-    words = column((heading, Paragraph(step.words, BODY)), width - indent - INDENT, lettering)
+    body = Paragraph(as_told(step.words), BODY)
+    words = column((heading, body), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
-    height = max(words.height, picture.height if picture else Fraction(0)) + PAD
-    parts = [
-        _raised(label, height).moved(indent - INDENT, Fraction(0)),
-        _raised(words, height).moved(indent, Fraction(0)),
-    ]
-    if picture:
-        parts.append(_raised(picture, height))
-    return joined(width, height, parts)
+    left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
+    told = beside((left, label, words))
+    return raised(told, told.height + PAD)
 
 
 def _table(
@@ -159,11 +148,9 @@ def _table(
     figures = width / 3
 
     def row(name: str, figure: str) -> Figure:
-        left = column((Paragraph(name, BODY),), width - figures - 2, lettering)
-        right = column((Paragraph(figure, BODY),), figures, lettering)
-        height = max(left.height, right.height)
-        parts = (_raised(left, height), _raised(right, height).moved(width - figures, Fraction(0)))
-        return joined(width, height, parts)
+        left = column((Paragraph(as_told(name), BODY),), width - figures - 2, lettering)
+        right = column((Paragraph(as_told(figure), BODY),), figures, lettering)
+        return beside((left, right), Fraction(2))
 
     above, again = (
         column((Paragraph(words, HEADING, bold=True),), width, lettering)

@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across, seen_mirrored
-from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, joined
+from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, closed, joined
 from joinery_templates.drawings.lettering import Paragraph, column
 from joinery_templates.drawings.look import BODY, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.joint import Joint, Member
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import laid_out
-from joinery_templates.wood.polygons import HalfPlane
+from joinery_templates.wood.polygons import HalfPlane, Polygon
 
 PAST = Fraction(8)
 """What is shown of the board past its baseline."""
@@ -70,22 +70,20 @@ def _seen(member: Member) -> Figure:
     lie = Lie(*lie_across(Fraction(0), layout.width, seen_mirrored(face, member.hand)), zero, -1)
     strokes = list(drawn_face(layout, lie, shown))
     outline = layout.outline.clipped(HalfPlane(Fraction(0), Fraction(1), shown))
-    strokes += _edges(outline.corners if outline else (), lie)
+    strokes += _edges(outline, lie) if outline else ()
     top = zero - layout.low
     if Face.END_GRAIN in part.faces and part.slant is None:
         grain = laid_out(part, Face.END_GRAIN)
         mirrored = seen_mirrored(Face.END_GRAIN, member.hand)
         above = Lie(*lie_across(Fraction(0), grain.width, mirrored), zero, 1)
         strokes += drawn_face(grain, above)
-        strokes += _edges(grain.outline.corners, above)
+        strokes += _edges(grain.outline, above)
         top = zero + grain.height
     return Figure(layout.width, top, tuple(dict.fromkeys(strokes)))
 
 
-def _edges(corners: Sequence[tuple[Fraction, Fraction]], lie: Lie) -> Iterator[Stroke]:
-    points = [lie.point(corner) for corner in corners]
-    for start, end in zip(points, points[1:] + points[:1], strict=True):
-        yield Stroke(Role.OUTLINE, start, end)
+def _edges(shape: Polygon, lie: Lie) -> Iterator[Stroke]:
+    return closed(Role.OUTLINE, [lie.point(corner) for corner in shape.corners])
 
 
 def below_each_other(drawn: Sequence[tuple[Figure, ...]], gap: Fraction) -> Figure:

@@ -10,10 +10,11 @@ from joinery_templates.drawings.figure import (
     Figure,
     Role,
     Text,
+    beside,
     box,
     downwards,
-    joined,
     line,
+    raised,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY
@@ -63,8 +64,7 @@ def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering
         min(WIDEST_NAME, max(lettering.width(cell, BODY, bold=True) for cell in cells))
         for cells in zip(*rows, strict=True)
     ]
-    lefts = [sum(wide[:number], number * GAP) for number in range(len(wide))]
-    wide[-1] = width - lefts[-1]
+    wide[-1] = width - sum(wide[:-1], GAP * (len(wide) - 1))
     if wide[-1] < NARROWEST:
         return column(_in_sentences(rows), width, lettering)
 
@@ -73,12 +73,8 @@ def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering
             column((Paragraph(cell, BODY, bold=is_head or not at),), wide[at], lettering)
             for at, cell in enumerate(cells)
         ]
-        high = max(part.height for part in parts)
-        placed = (
-            part.moved(left, high + PAD - part.height)
-            for part, left in zip(parts, lefts, strict=True)
-        )
-        return joined(width, high + PAD, placed)
+        told = beside(parts, GAP)
+        return raised(told, told.height + PAD)
 
     head, *told = (row(cells, is_head=cells is rows[0]) for cells in rows)
     rule = Figure(width, PAD, (line(Role.FRAME, 0, PAD, width, PAD),))
@@ -102,20 +98,15 @@ WHICH_END = (
 def which_end(width: Fraction, lettering: Lettering) -> Figure:
     """The rule of hands, beside a board that is held so, or above it where that is narrow."""
     sketch = _held_board(min(LONGEST, width), lettering)
-    beside = width - sketch.width - GAP
+    room = width - sketch.width - GAP
     words = column(
         (Paragraph(WHICH_END, BODY, after=PAD),),
-        beside if beside >= BESIDE else width,
+        room if room >= BESIDE else width,
         lettering,
     )
-    if beside < BESIDE:
-        return downwards((words, structs.replace(sketch, width=width)))
-    high = max(words.height, sketch.height)
-    parts = (
-        sketch.moved(Fraction(0), high - sketch.height),
-        words.moved(sketch.width + GAP, high - words.height),
-    )
-    return joined(width, high, parts)
+    if room < BESIDE:
+        return downwards((words, sketch))
+    return beside((sketch, words), GAP)
 
 
 def _held_board(long: Fraction, lettering: Lettering) -> Figure:

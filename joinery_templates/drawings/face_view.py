@@ -18,7 +18,7 @@ from joinery_templates.exact import ONE, ZERO
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Surface
 from joinery_templates.wood.faces import FaceLayout, ends_of
-from joinery_templates.wood.kerf import as_far_as_sawn, kerf_lines
+from joinery_templates.wood.kerf import kerf_lines
 from joinery_templates.wood.polygons import Edge, HalfPlane
 
 PRICK_RADIUS = Fraction(7, 10)
@@ -112,17 +112,13 @@ def _by_tool(line: Edge, reached: HalfPlane | None) -> Iterator[tuple[Role, Edge
         return
     beyond = HalfPlane(-reached.a, -reached.b, -reached.limit)
     for tool, where in ((role, reached), (Role.KNIFE, beyond)):
-        if part := as_far_as_sawn(line, where):
+        if part := line.within(where):
             yield tool, part
 
 
 def _broken_off(lines: Iterable[Edge], to: Fraction | None) -> Iterator[Edge]:
     """The lines, those of grooves no further than told."""
+    before = None if to is None else HalfPlane(ZERO, ONE, to)
     for edge in lines:
-        low, high = sorted((edge.start[1], edge.end[1]))
-        if edge.surface is not Surface.GROOVE or to is None or high <= to:
-            yield edge
-        elif low < to:
-            share = (to - edge.start[1]) / (edge.end[1] - edge.start[1])
-            is_down = edge.start[1] == low
-            yield edge.part(Fraction(0), share) if is_down else edge.part(share, Fraction(1))
+        if part := edge.within(before if edge.surface is Surface.GROOVE else None):
+            yield part

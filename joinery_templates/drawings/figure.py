@@ -4,7 +4,7 @@ A stroke carries a role, never a pen or a colour. Coordinates are exact
 millimetres from the box's lower left corner, y up.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
@@ -31,6 +31,7 @@ class Role(StrEnum):
     HOLE = "edge of a hole that is bored"
     KERF = "far side of the saw cut"
     MARK = "setting-out mark"
+    SETTING = "setting of a tool"
     OUTLINE = "edge of the board"
     FOLD = "fold line"
     TRIM = "trim the paper here"
@@ -51,7 +52,9 @@ class Role(StrEnum):
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 
 
-LAYOUT_ROLES = frozenset({Role.SAW, Role.KNIFE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
+LAYOUT_ROLES = frozenset(
+    {Role.SAW, Role.KNIFE, Role.GROOVE, Role.HOLE, Role.MARK, Role.SETTING, Role.PRICK}
+)
 """Roles that a tool follows; a seam keeps away from them."""
 HATCHES = frozenset({Role.HATCH, Role.OPEN_HATCH})
 
@@ -70,6 +73,10 @@ class Stroke(Struct, frozen=True):
     role: Role
     start: Point
     end: Point
+
+
+DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
+"""How far along and up words run that have each of the turns: its cosine and sine."""
 
 
 class Text(Struct, frozen=True):
@@ -202,12 +209,13 @@ def line(role: Role, x0: object, y0: object, x1: object, y1: object) -> Stroke:
 
 def box(role: Role, x0: object, y0: object, x1: object, y1: object) -> tuple[Stroke, ...]:
     """The four sides of an upright rectangle."""
-    return (
-        line(role, x0, y0, x1, y0),
-        line(role, x1, y0, x1, y1),
-        line(role, x1, y1, x0, y1),
-        line(role, x0, y1, x0, y0),
-    )
+    left, low, right, high = map(_exact, (x0, y0, x1, y1))
+    return tuple(closed(role, ((left, low), (right, low), (right, high), (left, high))))
+
+
+def closed(role: Role, corners: Sequence[Point]) -> Iterator[Stroke]:
+    """Lines from corner to corner, and back to the first."""
+    return (Stroke(role, *ends) for ends in pairwise((*corners, corners[0])))
 
 
 def cross(role: Role, at: Point, arm: Fraction) -> tuple[Stroke, ...]:
@@ -228,8 +236,7 @@ def ring(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
     half, high, _ = _hexagon(radius)
     left, right, top, low = x - half, x + half, y + high, y - high
     corners = (x + radius, y), (right, top), (left, top), (x - radius, y), (left, low), (right, low)
-    for start, end in pairwise((*corners, corners[0])):
-        yield Stroke(role, start, end)
+    return closed(role, corners)
 
 
 def circle(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
@@ -242,8 +249,7 @@ def circle(role: Role, at: Point, radius: Fraction) -> Iterator[Stroke]:
         )
         for turn in (2 * pi * number / ROUND for number in range(ROUND))
     ]
-    for start, end in pairwise((*corners, corners[0])):
-        yield Stroke(role, start, end)
+    return closed(role, corners)
 
 
 @lru_cache(maxsize=1024)
@@ -277,15 +283,15 @@ def in_bytes(drawn: object) -> bytes:
 def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
     """Blocks of which the first cannot be parted from its heading; nothing where there are none."""
     for number, block in enumerate(blocks):
-        if number:
-            yield block
-        else:
-            height = heading.height + block.height
-            width = max(heading.width, block.width)
-            yield joined(width, height, (heading.moved(Fraction(0), block.height), block))
+        yield block if number else downwards((heading, block))
 
 
-def beside(figures: Iterable[Figure], gap: Fraction) -> Figure:
+def raised(figure: Figure, height: Fraction) -> Figure:
+    """The contents at the top of a higher box."""
+    return replace(figure.moved(Fraction(0), height - figure.height), height=height)
+
+
+def beside(figures: Iterable[Figure], gap: Fraction = Fraction(0)) -> Figure:
     """Figures side by side, their upper edges level."""
     listed = tuple(figures)
     height = max(figure.height for figure in listed)
@@ -387,21 +393,12 @@ class Columns(Struct, frozen=True):
 
     def _measured(self) -> Callable[[int, int], Fraction]:
         """What says how high a column is that holds the rows from one to another."""
-        depths = [
-            tuple(accumulate((row.height for row in one.rows), initial=Fraction(0)))
-            for one in self.sections
-        ]
+        rows = (row.height for one in self.sections for row in one.rows)
+        down = tuple(accumulate(rows, initial=Fraction(0)))
 
         def room(start: int, end: int) -> Fraction:
-            total, before = Fraction(0), 0
-            for one, down in zip(self.sections, depths, strict=True):
-                count = len(one.rows)
-                low, high = (min(max(at - before, 0), count) for at in (start, end))
-                heading = one.again if low else one.heading
-                if low < high:
-                    total += down[high] - down[low] + (heading.height if heading else 0)
-                before += count
-            return total
+            headings = (one.heading.height for one in self._part(start, end) if one.heading)
+            return sum(headings, down[end] - down[start])
 
         return room
 
@@ -421,14 +418,14 @@ Block = Figure | Columns
 
 
 def downwards(figures: Iterable[Figure]) -> Figure:
-    """Figures of one width, the first at the top."""
+    """Figures below each other, the first at the top."""
     listed = tuple(figures)
     height = top = sum((figure.height for figure in listed), Fraction(0))
     parts = []
     for figure in listed:
         top -= figure.height
         parts.append(figure.moved(Fraction(0), top))
-    return joined(listed[0].width, height, parts)
+    return joined(max(figure.width for figure in listed), height, parts)
 
 
 def _exact(number: object) -> Fraction:

@@ -1,7 +1,9 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
+from operator import ne
 
 from msgspec.structs import replace
 
@@ -21,7 +23,7 @@ from joinery_templates.drawings.look import BODY, HEADING, NAMES, TITLE
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.waste_words import waste_in_label
 from joinery_templates.joint import Placed
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Board, Face
 
 Ways = tuple[str, str, str]
@@ -45,6 +47,14 @@ def heading(placed: Placed) -> str:
     if placed.place.on_leg:
         name += f" for {' and '.join(mate.part.board.called for mate in placed.mates)}"
     return name
+
+
+def named_together(names: Sequence[str]) -> str:
+    """Names of corners in a row, such as ``Corners A, B``."""
+    letters = [name.removeprefix("Corner ") for name in names]
+    if len(names) > 1 and all(map(ne, names, letters)):
+        return f"Corners {', '.join(letters)}"
+    return ", ".join(names)
 
 
 def job_words(room: Fraction, setup: DrawingSetup) -> str:
@@ -124,9 +134,7 @@ def _label(
 
 def name_cap(name: str, room: Fraction, lettering: Lettering) -> Fraction:
     """As large as a name can be on one line; else on two, and small only where that must be."""
-    sizes = {
-        largest_cap(name, room, NAMES, lettering, bold=True, lines=lines) for lines in (1, 2)
-    } - {BODY}
+    sizes = {largest_cap(name, room, NAMES, lettering, lines) for lines in (1, 2)} - {BODY}
     return min(sizes, default=BODY)
 
 
@@ -222,5 +230,5 @@ def also_words(setup: DrawingSetup) -> str:
 def section(board: Board, units: Units) -> str:
     """A board's width and thickness, or the diameter of a round one."""
     if board.is_round:
-        return f"{length_text(board.width, units)} round"
-    return f"{length_text(board.width, units)} × {length_text(board.thickness, units)}"
+        return f"{told_text(board.width, units)} round"
+    return f"{told_text(board.width, units)} × {told_text(board.thickness, units)}"

@@ -23,7 +23,7 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Board, Face
 
 ROW = BODY * LINE_PITCH
@@ -177,8 +177,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         for number, one in enumerate(read, 1)
     )
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
-    what = _what(rod)
-    return Pattern(f"rod for {what}", group, (figure,), short=f"rod for {rod.board.called}")
+    return Pattern(_what(rod), group, (figure,), short=rod.board.called)
 
 
 def _what(rod: Rod) -> str:
@@ -225,7 +224,7 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
     told = (
-        f"{length_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
+        f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
         "Lay a long edge along an arris, the arrow at that end, and pencil the marks on the arris: "
         "there templates and boards are laid on. Knife nothing from the rod."
     )

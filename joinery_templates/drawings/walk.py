@@ -21,14 +21,12 @@ from joinery_templates.drawings.settings import MARK_HALF, card_room, cards, len
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import Mark, SettingOut
-from joinery_templates.lengths import INCH, Units, length_text
+from joinery_templates.lengths import Units, told_text
 
 ARM = Fraction(1)
 GAP = Fraction(3)
 TAIL = "tail "
 """Marks of tails, and of the spaces for them, say so; only those are walked."""
-EACH_WAY = 3
-"""Settings told on either side of the one that is laid out."""
 
 
 class Walk(Struct, frozen=True):
@@ -66,11 +64,6 @@ class Walk(Struct, frozen=True):
     def back(self) -> list[Fraction]:
         """The points of the walk back."""
         return [self.last - n * self.step for n in range(1, self.count + 1)]
-
-    def other(self, pin: Fraction) -> Fraction:
-        """The setting that makes pins so wide instead."""
-        span = self.last - self.first
-        return (span + (pin if self.past else -pin)) / self.count
 
 
 def walk_of(row: SettingOut) -> Walk | None:
@@ -116,7 +109,7 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
     if walk is None:
         return
     title = f"Divider walk for {what}"
-    drawn = _drawn(walk, setup).moved(MARGIN, MARGIN)
+    drawn = _drawn(walk, row.start, setup).moved(MARGIN, MARGIN)
     drawn = replace(drawn, height=drawn.height + MARGIN)
     words = [
         Paragraph(title, HEADING, bold=True, after=Fraction(1)),
@@ -134,7 +127,7 @@ def walk_patterns(row: SettingOut, what: str, group: str, setup: DrawingSetup) -
         yield from cards(group, steps, parts, "divider walk", setup)
 
 
-def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
+def _drawn(walk: Walk, start: str, setup: DrawingSetup) -> Figure:
     """The line across the board, both walks' points, and the two settings to be picked up."""
     settings = tuple(_settings(walk, setup.units))
     number, pitch = BODY + 2, 2 * MARK_HALF + BODY + 2
@@ -165,7 +158,9 @@ def _drawn(walk: Walk, setup: DrawingSetup) -> Figure:
         strokes += length_lines(Fraction(0), low, length)
         texts.append(Text(words, (Fraction(0), low + MARK_HALF + 1), BODY, stays=True))
         widest = max(widest, length, setup.lettering.width(words, BODY))
-    return Figure(widest, above + 5 + BODY, tuple(strokes), tuple(texts))
+    top = above + 7 + BODY
+    texts.append(Text(f"◄ {start}", (Fraction(0), top), BODY, stays=True))
+    return Figure(widest, top + BODY, tuple(strokes), tuple(texts))
 
 
 def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
@@ -177,19 +172,19 @@ def _settings(walk: Walk, units: Units) -> Iterator[tuple[str, Fraction]]:
     )
     edges = ("each edge",) if lines[0] == lines[1] else ("the reference edge", "the far edge")
     for edge, (length, more) in zip(edges, lines, strict=False):
-        yield f"from {edge} of the board to the line {length_text(length, units)}{more}", length
-    yield f"step {length_text(walk.step, units)}", walk.step
+        yield f"from {edge} of the board to the line {told_text(length, units)}{more}", length
+    yield f"step {told_text(walk.step, units)}", walk.step
 
 
 def _included(mark: Mark, width: Fraction, units: Units) -> str:
-    told = length_text(width, units)
+    told = told_text(width, units)
     if mark.what.startswith("mitred"):
         return f", the mitre of {told} included"
     return f", the {told} to the {mark.what} included"
 
 
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
-    pin = length_text(walk.pin, units)
+    pin = told_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     yield (
         "1. Set the dividers to the distance from edge to line, off its rings, and prick it in "
@@ -201,8 +196,8 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     )
     wider, narrower = ("Open", "Close") if walk.past else ("Close", "Open")
     yield (
-        f"3. {wider} the dividers a little for wider pins, {narrower.lower()} them for narrower "
-        f"ones: {'; '.join(_others(walk, units))}."
+        f"3. {wider} the dividers a shade for wider pins, {narrower.lower()} them for narrower "
+        f"ones: a pin changes by {walk.count} times the shade."
     )
     yield (
         "4. When you like it, walk again and prick (figures above the line), then walk back from "
@@ -222,8 +217,8 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
         points += f" and from both lines, but not from the two points {walk.count}"
     if row.stretch != 1:
         return (
-            f"From {points} draw the lines over the end grain and down the faces with the bevels "
-            "set as the tool settings say: neither is square to a slanting end."
+            f"Draw the lines from {points}, over the end grain and down the faces, with the "
+            "bevels set as the tool settings say: neither is square to a slanting end."
         )
     if any(mark.what.startswith("space for") for mark in row.marks):
         where = "end" if row.along_end else "step of the rebate, once that is cut,"
@@ -244,15 +239,6 @@ def _gauged(walk: Walk) -> str:
     mitre = " Scribe the mitre with a gauge, from the edge, too." if len(edges) < len(marks) else ""
     level = f" Gauge {' and '.join(edges)} too, as the tool settings say." if edges else ""
     return mitre + level
-
-
-def _others(walk: Walk, units: Units) -> Iterator[str]:
-    """What other settings make of the pins, up to three each way."""
-    grain = Fraction(1, 2) if units is Units.MM else INCH / 32
-    for number in range(-EACH_WAY, EACH_WAY + 1):
-        pin = walk.pin + number * grain
-        if number and pin > grain:
-            yield f"{length_text(walk.other(pin), units)} makes {length_text(pin, units)}"
 
 
 def why_not(row: SettingOut) -> str:

@@ -8,12 +8,12 @@ from itertools import chain
 from msgspec import Struct
 
 from joinery_templates.drawings.face_view import PRICK_RADIUS, Lie, drawn_face
-from joinery_templates.drawings.figure import Align, Point, Role, Stroke, Text
+from joinery_templates.drawings.figure import DIRECTION, Align, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Lettering
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import FaceLayout, laid_out
@@ -21,8 +21,6 @@ from joinery_templates.wood.polygons import Mouth, Waste
 
 MIDDLE = (ASCENT - DESCENT) / 2
 """From the foot of letters to the middle of the room that they take, in heights of a capital."""
-_UP = {0: (0, 1), 90: (-1, 0), 180: (0, -1)}
-"""Where the top of turned letters is."""
 SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
 """Where along a long piece words are tried."""
 CLEAR_OF_PRICKS = PRICK_RADIUS / 2
@@ -67,7 +65,7 @@ def waste_words(
         turn: 180 where the face is read upside down.
     """
     for piece, said in _told(part, layout, saying.units):
-        number = (said[0].split(":")[0],) if _is_staged(part) else ()
+        number = _number(part, said)
         ways = (_ways(piece, words, layout, lie, saying, turn) for words in (said, number) if words)
         yield from ground.placed_together(chain.from_iterable(ways))
     row = _untold(part, layout.face, saying)
@@ -114,16 +112,30 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     around = (Stroke(Role.OUTLINE, *map(AT_ZERO.point, both)) for both in ends)
     drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, saying.kerf)
     ground = Ground(saying.lettering, (*drawn, *around))
-    # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
-    untold: dict[str, dict[str, None]] = {}
+    untold: dict[str, dict[str, None]] = {}  # what is alike deep is told together
+    bare = set()  # of stages with a piece that has no room for its number
     for piece, said in told:
+        number = _number(part, said)
         if not ground.placed_together(_ways(piece, said, layout, AT_ZERO, saying, 0)):
-            deep = bool(piece.depth and (piece.depth[0] > 0 or not _is_staged(part)))
-            *stages, depth = said if deep else (*said[:1], "")
+            *stages, depth = said if piece.depth else (*said[:1], "")
             if piece.mouth:
                 stages, depth = [f"bore {', '.join(said)}"], ""
             untold.setdefault(depth, {}).update(dict.fromkeys(stages or ["waste"]))
-    return "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
+            if number and not ground.placed_together(
+                _ways(piece, number, layout, AT_ZERO, saying, 0)
+            ):
+                bare.add(said[0])
+    row = "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
+    for stage in bare:
+        count = sum(said[0] == stage for _, said in told)
+        often = "" if count == 1 else f" ({'twice' if count == 2 else f'{count} times'})"
+        row = row.replace(stage, stage.replace(":", f"{often}:", 1))
+    return row
+
+
+def _number(part: Part, said: tuple[str, ...]) -> tuple[str, ...]:
+    """The shortest that is said of waste that leaves at one of several stages: in which."""
+    return (said[0].split(":")[0],) if _is_staged(part) else ()
 
 
 def _of_all(who: tuple[str, ...], deep: str) -> str:
@@ -134,7 +146,7 @@ def _of_all(who: tuple[str, ...], deep: str) -> str:
 
 def depth_words(depth: tuple[Fraction, Fraction], units: Units) -> str:
     """How deep waste goes: one depth, or from the least to the greatest."""
-    low, high = (length_text(one, units) for one in depth)
+    low, high = (told_text(one, units) for one in depth)
     if low == high:
         return f"{high} deep"
     return f"{low.removesuffix(f' {units}')} to {high} deep" if depth[0] else f"up to {high} deep"
@@ -147,7 +159,7 @@ def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
     (left, _), (right, _) = piece.extent
     is_open = left == 0 or right == layout.width
     if layout.face in OTHER_EDGE and is_open and low == high > part.board.width / 2:
-        rest = length_text(part.board.width - high, units)
+        rest = told_text(part.board.width - high, units)
         return f"stops {rest} before the {OTHER_EDGE[layout.face]}"
     return depth_words(piece.depth, units)
 
@@ -164,7 +176,7 @@ def _told(part: Part, layout: FaceLayout, units: Units) -> Iterator[tuple[Waste,
         depth = (_how_far(part, layout, piece, units),) if piece.depth else ()
         if piece.mouth:
             deep = depth[0].replace(f" {units} ", " ") if depth else "right through"
-            yield piece, (*stage, length_text(piece.mouth.diameter, units), deep)
+            yield piece, (*stage, told_text(piece.mouth.diameter, units), deep)
         elif (stage or depth) and not piece.is_groove:
             yield piece, (*stage, *depth)
 
@@ -242,10 +254,10 @@ def rows_about(
     middle: Point, rows: Sequence[str], turn: int = 0, whole: str = "", opaque: bool = False
 ) -> tuple[Text, ...]:
     """Rows of words about a point; `whole` is what they say together."""
-    across, up = _UP[turn]
+    cosine, sine = DIRECTION[turn]
     texts = []
     for number, words in enumerate(rows):
         rise = ((len(rows) - 1) * LINE_PITCH / 2 - number * LINE_PITCH - MIDDLE) * BODY
-        at = (middle[0] + across * rise, middle[1] + up * rise)
+        at = (middle[0] - sine * rise, middle[1] + cosine * rise)
         texts.append(Text(words, at, BODY, Align.CENTRE, turn, opaque=opaque, paragraph=whole))
     return tuple(texts)

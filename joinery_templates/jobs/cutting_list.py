@@ -7,7 +7,7 @@ from fractions import Fraction
 from joinery_templates.drawings.cutting_list import Entry
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.standing import Standing, are_told, by_board, pieces
-from joinery_templates.lengths import length_text
+from joinery_templates.lengths import told_text
 from joinery_templates.wood.board import Board
 
 MOST_TOLD = 4
@@ -40,7 +40,7 @@ def cutting_list(job: Job, lengths: dict[str, Fraction]) -> Iterator[Entry]:
 
 def _entry(job: Job, board: Board, count: int, length: Fraction | None, which: str) -> Entry:
     long, wide, thick = (
-        length_text(size, job.units) if size else ""
+        told_text(size, job.units) if size else ""
         for size in (length, board.width, board.thickness)
     )
     return Entry(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, InputError, refusal
+from joinery_templates.errors import Finding, InputError, refusal, refuse
 from joinery_templates.jobs.kept_tools import written_beside
 from joinery_templates.jobs.tables import JobWords, PaperTable
 from joinery_templates.joints.parameter import parameter_of
@@ -68,8 +68,7 @@ def check(overrides: Overrides, given: Mapping[str, object]) -> None:
                 declared.read(value, units)
             except InputError as error:
                 findings.extend(replace(finding, place=option) for finding in error.findings)
-    if findings:
-        raise InputError(*findings)
+    refuse(findings)
 
 
 def changes_to(given: Mapping[str, object], overrides: Overrides) -> dict[str, object]:

@@ -14,7 +14,7 @@ from joinery_templates.drawings.rod import Band, Rod
 from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
 from joinery_templates.jobs.standing import Standing, by_board, pieces
-from joinery_templates.lengths import Units, length_text
+from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import EDGES, Board, Face
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
@@ -114,7 +114,7 @@ def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[Face
     depths = [waste.depth for waste in seen[face] if waste.depth]
     deep = depth_words(max(depths), units) if depths else "right through"
     hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
-    bored = f"hole of {length_text(hole.diameter, units)}, " if hole else ""
+    bored = f"hole of {told_text(hole.diameter, units)}, " if hole else ""
     return face, f"{face}, {bored}{deep}", bool(depths)
 
 

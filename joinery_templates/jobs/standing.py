@@ -16,7 +16,7 @@ from msgspec import Struct
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
-from joinery_templates.joint import Placed
+from joinery_templates.joint import Placed, other_end
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface, Vector, at_least, at_most
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
@@ -26,11 +26,6 @@ THIN = Fraction(1, 3)
 """A wall between two joints thinner than this share of the board is weak (our judgement)."""
 SHAVING = Fraction(1, 100)
 """How much of a board's end is looked at, and how far before it."""
-OTHER_ENDS = {
-    True: dict(zip("ABCD", "BADC", strict=True)),
-    False: dict(zip("ABCD", "DCBA", strict=True)),
-}
-"""From the corner at a board's one end to that at its other end: at the sides, and in front."""
 IN_PLACE = Placement(AS_IT_IS, ORIGIN)
 
 At = tuple[bool, bool, str]
@@ -109,7 +104,7 @@ class Standing(Struct, frozen=True):
     def far_letter(self) -> str:
         """The corner that the other end of a piece is at."""
         _, at_side, letter = self.at
-        return letter if self.on_leg else OTHER_ENDS[at_side][letter]
+        return letter if self.on_leg else other_end(letter, at_side)
 
     @property
     def other_end(self) -> At | None:

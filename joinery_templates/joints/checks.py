@@ -1,6 +1,6 @@
 """What every joint asks of its boards, and advice that all share."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, advice, mistake
@@ -11,6 +11,11 @@ MOST_FIT = Fraction(1, 5)
 """A wider gap than 0.2 mm is too much for most glues (our judgement)."""
 USUAL_SLOPES = Fraction(1, 8), Fraction(1, 5)
 """Flatter holds little, and steeper leaves short grain at the corners (Joyce 1970)."""
+
+
+def first_found(*checks: Iterable[Finding]) -> Iterator[Finding]:
+    """What the first check finds that finds anything: those after it rest on it."""
+    yield from next(filter(None, map(tuple, checks)), ())
 
 
 def first_told(given: Table, *names: str) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.joint import Joint
 from joinery_templates.joints.parameter import Parameter, Table
@@ -85,7 +86,7 @@ class Kind(Struct, frozen=True):
         summary: one sentence for the list of joints.
         roles: the two boards, first the one that is set out first.
         parameter_class: whose attributes are its parameters.
-        build: the layout from a request; raises InputError where it cannot be cut.
+        lay_out: the joint from a request; raises InputError where it cannot be cut.
         example: a layout that builds, as raw values of a job file in mm: the
             boards' ``width`` and ``thickness`` by role key, and parameters.
         sources: where its rules come from.
@@ -99,7 +100,7 @@ class Kind(Struct, frozen=True):
     summary: str
     roles: tuple[BoardRole, BoardRole]
     parameter_class: type[Table]
-    build: Callable[[Request], Joint]
+    lay_out: Callable[[Request], Joint]
     example: Example
     sources: tuple[str, ...]
     also: tuple[str, ...] = ()
@@ -109,3 +110,11 @@ class Kind(Struct, frozen=True):
     def parameters(self) -> tuple[Parameter, ...]:
         """What it can be told."""
         return self.parameter_class.parameters
+
+    def build(self, request: Request) -> Joint:
+        """A joint of this kind.
+
+        Raises:
+            InputError: where it cannot be cut.
+        """
+        return replace(self.lay_out(request), kind=self.name, title=self.title)

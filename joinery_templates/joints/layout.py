@@ -1,12 +1,26 @@
-"""What every family's layout stands on: two boards, the words for them, and plain wood."""
+"""What every family's layout stands on: two boards, their joint put together, and plain wood."""
 
+from collections.abc import Iterable
 from fractions import Fraction
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from msgspec import Struct
 
-from joinery_templates.exact import degrees_of
-from joinery_templates.joint import Loose, Member, Pose
+from joinery_templates.errors import Finding, refuse
+from joinery_templates.exact import ZERO, degrees_of
+from joinery_templates.joint import (
+    Clearing,
+    Detail,
+    Joint,
+    LengthSetting,
+    Loose,
+    Member,
+    Pose,
+    SettingOut,
+    Size,
+    SlopeSetting,
+    Step,
+)
 from joinery_templates.joints.kind import BoardRole, Request
 from joinery_templates.lengths import Units, decimal_text, length_text
 from joinery_templates.wood.board import Board, Face, Hand
@@ -15,7 +29,6 @@ from joinery_templates.wood.cut import (
     Cut,
     HalfSpace,
     Part,
-    Stretch,
     Vector,
     at_least,
     at_most,
@@ -27,16 +40,29 @@ from joinery_templates.wood.placement import Placement
 class Layout(Struct, frozen=True):
     """Two boards on which a joint is laid out; 0 is the first board and 1 the second.
 
+    What follows `joint` are the parts of a `Joint`, as most joints have them: a family states
+    those that are its own, as methods or as functions that take the layout.
+
     Attributes:
         roles: what they are called; a family whose boards differ has words of its own.
+        hands: which end of a board, or which hand of a stretch, each is at corner A.
+        reference: what the reference edges are on the piece, where the joint decides that.
+        stance: how the pieces stand and come apart, where all joints of the family are alike.
+        is_mitred: see `Joint`.
         request: what the person gave.
+        given: what is told of the joint, with what follows from that alone.
     """
 
     roles: ClassVar[tuple[BoardRole, BoardRole]] = (
         BoardRole("first_board", "first board"),
         BoardRole("second_board", "second board"),
     )
+    hands: ClassVar[tuple[Hand, Hand]] = (Hand.LEFT, Hand.RIGHT)
+    reference: ClassVar[str] = ""
+    stance: ClassVar[Pose]
+    is_mitred: ClassVar[bool] = False
     request: Request
+    given: Any
 
     @property
     def boards(self) -> tuple[Board, Board]:
@@ -70,6 +96,128 @@ class Layout(Struct, frozen=True):
         """Added to a width by rule, where a chisel of the person's decided it."""
         return ", the nearest of your chisels" if width in self.request.tools.chisels else ""
 
+    @classmethod
+    def joint_of(cls, request: Request) -> Joint:
+        """The joint that is laid out so.
+
+        Raises:
+            InputError: where it cannot be cut.
+        """
+        return cls(request, request.given).joint()
+
+    def joint(self) -> Joint:
+        """All that is stated of the joint, put together.
+
+        Raises:
+            InputError: where it cannot be cut.
+        """
+        refuse(self.impossible())
+        parts = self.parts
+        return Joint(
+            members=self.members(*parts),
+            placements=(self.placement,),
+            filled=tuple(self.filled()),
+            sizes=tuple(self.sizes()),
+            steps=tuple(self.steps()),
+            pose=self.pose,
+            allowance=self.allowance,
+            rows=tuple(self.rows()),
+            lengths=tuple(self.lengths()),
+            slopes=tuple(self.slopes()),
+            rules=tuple(self.rules()),
+            findings=tuple(self.advise()),
+            faces=faces_with_lines(*parts),
+            loose=tuple(self.loose()),
+            at_corner=self.at_corner,
+            clearings=tuple(self.clearings()),
+            details=tuple(self.details()),
+            is_mitred=self.is_mitred,
+        )
+
+    def impossible(self) -> Iterable[Finding]:
+        """What cannot be cut."""
+        return ()
+
+    @property
+    def parts(self) -> tuple[Part, Part]:
+        """Both boards, as far as they take part, with their waste."""
+        raise NotImplementedError
+
+    def members(self, *parts: Part) -> tuple[Member, ...]:
+        """Both boards as they leave this room."""
+        return tuple(
+            Member(self.role(number), part, hand, self.reference, self.drawn(number, part))
+            for number, (part, hand) in enumerate(zip(parts, self.hands, strict=True))
+        )
+
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """The faces of a board that stand for the wrap; see `Member`."""
+        return ()
+
+    @property
+    def placement(self) -> Placement:
+        """The second board's frame in the first one's."""
+        raise NotImplementedError
+
+    def filled(self) -> Iterable[tuple[HalfSpace, ...]]:
+        """Where the joined boards must be full of wood."""
+        raise NotImplementedError
+
+    @property
+    def pose(self) -> Pose:
+        """How the pieces stand and come apart."""
+        return self.stance
+
+    @property
+    def allowance(self) -> Fraction:
+        """The clearance, where one can be told."""
+        return getattr(self.given, "fit", ZERO)
+
+    @property
+    def at_corner(self) -> bool:
+        """Whether two ends meet at a corner of a four-sided piece."""
+        return False
+
+    def rows(self) -> Iterable[SettingOut]:
+        """Marks along lines."""
+        return ()
+
+    def sizes(self) -> Iterable[Size]:
+        """What follows, by name."""
+        return ()
+
+    def lengths(self) -> Iterable[LengthSetting]:
+        """Tools set to lengths."""
+        return ()
+
+    def slopes(self) -> Iterable[SlopeSetting]:
+        """Bevels."""
+        return ()
+
+    def clearings(self) -> Iterable[Clearing]:
+        """The spaces that chisels and saw must suit."""
+        return ()
+
+    def loose(self) -> Iterable[Loose]:
+        """The pieces that have wood of their own."""
+        return ()
+
+    def details(self) -> Iterable[Detail]:
+        """What no board's own faces show."""
+        return ()
+
+    def rules(self) -> Iterable[str]:
+        """What was decided by a rule, with its source."""
+        return ()
+
+    def advise(self) -> Iterable[Finding]:
+        """What is unwise though it can be cut."""
+        return ()
+
+    def steps(self) -> Iterable[Step]:
+        """The order of work."""
+        raise NotImplementedError
+
 
 RAIL, STILE = "rail", "stile"
 FRAME_CORNERS = (
@@ -95,10 +243,6 @@ class RailAndStile(Layout, frozen=True):
     def stile(self) -> Board:
         """The board that it is let into."""
         return self.boards[1]
-
-    def members(self, rail: BoardEnd, stile: Stretch) -> tuple[Member, Member]:
-        """Both boards, the rail first."""
-        return Member(RAIL, rail, Hand.LEFT), Member(STILE, stile, Hand.RIGHT)
 
 
 Steps = tuple[int, int, int]

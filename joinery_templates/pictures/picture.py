@@ -125,13 +125,21 @@ class Pictures:
         scale = self._scale(shown.values(), room, WORDS_BESIDE)
         figures = []
         for words, view in shown.items():
-            drawn, said = self._worded(self._scene(view, scale), room, words != TOGETHER)
-            told = self._marked(drawn) if words == WASTE else words
+            scene = self._scene(view, scale)
+            drawn, said = self._worded(scene, room, words != TOGETHER)
+            told = self._marked(drawn) if words == WASTE else words + self._seen_from(scene)
             caption = Paragraph(told, BODY, align=Align.CENTRE)
             below = column((caption,), width, self._lettering)
             above = boxed(drawn, said, self._lettering, width, below.height + 1)
             figures.append(joined(width, above.height, (above, below)))
         return tuple(figures)
+
+    def _seen_from(self, scene: _Scene) -> str:
+        """From which side a corner is seen; elsewhere the boards' faces are named."""
+        first = scene.pieces[0][0]
+        face = next((face.name for face in first.faces if face.name in BROAD), "")
+        is_told = self._joint.at_corner and face
+        return f", seen from {face.removesuffix(' face')}" if is_told else ""
 
     def _marked(self, drawn: Sequence[Drawn]) -> str:
         """What a picture shows on the boards: holes, or waste, whose hatching may be seen."""

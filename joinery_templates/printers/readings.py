@@ -12,7 +12,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import astuple
 
-from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.errors import Finding, mistake, refusal, refuse
 from joinery_templates.lengths import INCH, Units, decimal_text, length_text, read_length
 from joinery_templates.measure.causes import likely_cause
 from joinery_templates.sheets.calibration import (
@@ -169,13 +169,12 @@ def _rounded(degrees: float) -> Fraction:
 
 def _check_each(readings: Readings, stated: Stated, units: Units, by_line: bool) -> None:
     tell, limit = (_misread, LINES_LIMIT) if by_line else (_absurd, LARGEST_ERROR)
-    findings = [
+    each = zip(LENGTHS, astuple(readings), stated.lengths, strict=True)
+    refuse(
         tell(name, reading, true, units)
-        for name, reading, true in zip(LENGTHS, astuple(readings), stated.lengths, strict=True)
+        for name, reading, true in each
         if not _near(reading, true, limit)
-    ]
-    if findings:
-        raise InputError(*findings)
+    )
 
 
 def _near(reading: Fraction, true: Fraction, limit: Fraction = LARGEST_ERROR) -> bool:

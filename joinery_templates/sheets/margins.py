@@ -5,7 +5,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import asdict
 
-from joinery_templates.errors import InputError, mistake
+from joinery_templates.errors import mistake, refuse
 from joinery_templates.lengths import mm_text
 
 USUAL = Fraction(10)
@@ -29,16 +29,13 @@ class Margins(Struct, frozen=True):
     bottom: Fraction = USUAL
 
     def __post_init__(self) -> None:
-        sides = asdict(self)
-        findings = [
+        refuse(
             mistake(
                 "margin-impossible",
                 f"The {side} margin is {mm_text(width)}.",
                 "A margin is between 0 and 100 mm.",
                 place=side,
             )
-            for side, width in sides.items()
+            for side, width in asdict(self).items()
             if not 0 <= width <= WIDEST
-        ]
-        if findings:
-            raise InputError(*findings)
+        )

@@ -17,7 +17,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-from joinery_templates.errors import Finding, InputError, mistake, refusal
+from joinery_templates.errors import Finding, InputError, mistake, refusal, refuse
 from joinery_templates.lengths import mm_text
 
 Interval = tuple[Fraction, Fraction]
@@ -54,6 +54,7 @@ def choose_seams(
     lines: Iterable[Interval],
     waste: Iterable[Interval] = (),
     words: Iterable[Interval] = (),
+    rows: Iterable[Interval] = (),
 ) -> tuple[Fraction, ...]:
     """The positions of the seams, in order; none where the pattern fits the page.
 
@@ -71,6 +72,7 @@ def choose_seams(
         lines: layout lines; a prick point has no length.
         waste: wood that goes; all between the lines on both sides of it goes too.
         words: where a seam would cut words.
+        rows: those of them that run along a seam, and cannot slide out of its way: as bad as waste.
 
     Raises:
         InputError: `page-too-small`.
@@ -80,12 +82,12 @@ def choose_seams(
         return ()
     if tiles > MOST_TILES:
         raise _page_too_small(length, room, overlap)
-    avoid, shun = _Stretches(lines), _Stretches(words)
+    avoid, shun, told = _Stretches(lines), _Stretches(words), _Stretches(rows)
     goes = avoid.gaps_with(_Stretches(waste))
     start, end, reach = overlap / 2, length - overlap / 2, room - overlap
 
     def grade(at: Fraction, clear: Fraction) -> int:
-        is_waste = avoid.gap(at) in goes
+        is_waste = avoid.gap(at) in goes or not told.clearance(at, ENOUGH)
         steps = math.ceil(2 * (ENOUGH - min(clear, ENOUGH)))
         if not is_waste and clear >= min(start, ENOUGH):
             return steps
@@ -190,20 +192,19 @@ def checked_seams(
     """
     order = sorted(range(len(given)), key=lambda index: given[index])
     seams = tuple(given[index] for index in order)
-    findings = list(_misplaced(length, seams, order))
-    if not findings:
-        for tile, (start, end) in enumerate(tile_spans(length, overlap, seams)):
-            if end - start > room:
-                message = (
-                    f"The tile from {mm_text(start)} to {mm_text(end)} is "
-                    f"{mm_text(end - start)} long; a page has room for {mm_text(room)}."
-                )
-                # A tile is told at the seam that ends it, the last one at the last seam.
-                place = f"seams[{order[min(tile, len(order) - 1)]}]"
-                remedy = "Move this seam or add another one."
-                findings.append(mistake("seam-impossible", message, remedy, place))
-    if findings:
-        raise InputError(*findings)
+    refuse(_misplaced(length, seams, order))
+    refuse(
+        mistake(
+            "seam-impossible",
+            f"The tile from {mm_text(start)} to {mm_text(end)} is {mm_text(end - start)} long; "
+            f"a page has room for {mm_text(room)}.",
+            "Move this seam or add another one.",
+            # A tile is told at the seam that ends it, the last one at the last seam.
+            f"seams[{order[min(tile, len(order) - 1)]}]",
+        )
+        for tile, (start, end) in enumerate(tile_spans(length, overlap, seams))
+        if end - start > room
+    )
     return seams
 
 

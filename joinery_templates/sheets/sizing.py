@@ -166,10 +166,10 @@ def _stations(
 ) -> Iterator[tuple[Figure, ...]]:
     """What is read one after the other, each with the words that say how."""
 
-    def words(heading: str, *rows: str) -> Figure:
+    def words(heading: str, *rows: str, room: Fraction = width) -> Figure:
         paragraphs = [Paragraph(heading, HEADING, bold=True, after=Fraction(1))]
         paragraphs += [Paragraph(row, BODY, after=Fraction(1)) for row in rows]
-        return column(paragraphs, width, lettering)
+        return column(paragraphs, room, lettering)
 
     fine = "0.1 mm" if scale.units is Units.MM else "1/128 in"
     told = words(
@@ -191,18 +191,12 @@ def _stations(
         "edge. Follow that edge to where it crosses a slanting line: the upright line nearest to "
         f"that crossing tells how many times {fine} to add. Wider boards need a rule.",
     )
-    beside = column(
-        (
-            Paragraph("Half pins, by eye", HEADING, bold=True, after=Fraction(1)),
-            Paragraph(
-                "Each is drawn on the edge of a board, narrow side up. Hold your board's end "
-                "against them, and choose. Its width is that of the narrow side: set your "
-                "dividers from ring to ring.",
-                BODY,
-            ),
-        ),
-        Fraction(60),
-        lettering,
+    beside = words(
+        "Half pins, by eye",
+        "Each is drawn on the edge of a board, narrow side up. Hold your board's end against "
+        "them, and choose. Its width is that of the narrow side: set your dividers from ring to "
+        "ring.",
+        room=Fraction(60),
     )
     room = height - told.height - GAP
     scaled = diagonal_scale(scale, room - 1 - BODY, lettering)

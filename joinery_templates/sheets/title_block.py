@@ -138,7 +138,7 @@ class TitleBlock(Struct, frozen=True):
     def _named(self, words: str, field: Box, kept: str = "") -> Iterator[Text]:
         """A name, large on one line or smaller on two; it is cut short only past these."""
         room, told = field.width - 2 * PAD, words + kept
-        cap = largest_cap(told, room, (HEADING, BODY), self.lettering, bold=True)
+        cap = largest_cap(told, room, (HEADING, BODY), self.lettering)
         lines = wrapped(told, room, cap, self.lettering, bold=True)
         if len(lines) > 2:
             first, rest = (words, kept.lstrip(", ")) if kept else (lines[0], " ".join(lines[1:]))

@@ -31,26 +31,13 @@ def kerf_lines(layout: FaceLayout, kerf: Fraction) -> tuple[Edge, ...]:
     }
     found: list[Edge] = []
     for line in layout.lines:
-        sawn = as_far_as_sawn(line, layout.sawn) if line.surface in SAWN else None
+        sawn = line.within(layout.sawn) if line.surface in SAWN else None
         if sawn is None:
             continue
         owner = owners.get((line.start, line.end)) or _owner(line, layout.waste)
         if owner is not None:
             found.extend(_beside(sawn, *owner, kerf))
     return tuple(found)
-
-
-def as_far_as_sawn(line: Edge, reached: HalfPlane | None) -> Edge | None:
-    """The part of a line that the saw reaches, in a half-plane or everywhere."""
-    if reached is None:
-        return line
-    before, after = reached.excess(line.start), reached.excess(line.end)
-    if before <= 0 and after <= 0:
-        return line
-    if before >= 0 and after >= 0:
-        return None
-    share = before / (before - after)
-    return line.part(Fraction(0), share) if before < 0 else line.part(share, Fraction(1))
 
 
 def _owner(line: Edge, waste: tuple[Polygon, ...]) -> tuple[Polygon, Edge] | None:

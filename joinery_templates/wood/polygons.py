@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from joinery_templates.exact import ZERO
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.wood.cut import AT_ONCE, Stage, Surface
 
 Point = tuple[Fraction, Fraction]
@@ -54,6 +54,18 @@ class Edge(Struct, frozen=True):
     def part(self, low: Fraction, high: Fraction) -> "Edge":
         """The stretch between two shares of the way."""
         return Edge(self.at(low), self.at(high), self.surface, self.lean)
+
+    def within(self, plane: HalfPlane | None) -> "Edge | None":
+        """The stretch in a half-plane, None where it has none; where no plane is given, all."""
+        if plane is None:
+            return self
+        before, after = plane.excess(self.start), plane.excess(self.end)
+        if before <= 0 and after <= 0:
+            return self
+        if before >= 0 and after >= 0:
+            return None
+        share = before / (before - after)
+        return self.part(ZERO, share) if before < 0 else self.part(share, ONE)
 
 
 class Polygon(Struct, frozen=True):

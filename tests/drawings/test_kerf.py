@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.wood.board import Board, Face
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -162,7 +162,7 @@ def distance(half_space: HalfSpace, point: tuple[Fraction, Fraction], z: Fractio
 
 
 @cases(8)
-@given(dovetails().map(build), st.sampled_from([Fraction(1, 5), HALF, Fraction(1)]))
+@given(dovetails().map(KIND.build), st.sampled_from([Fraction(1, 5), HALF, Fraction(1)]))
 def test_the_strip_is_as_wide_as_the_kerf_and_all_of_it_is_waste(joint, kerf):
     for member in joint.members:
         end = member.part

@@ -12,7 +12,6 @@ from joinery_templates.exact import square_root
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import quick_job
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.lengths import Units, read_length
 from joinery_templates.patterns import SETTING_OUT, patterns
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.wood.board import Face
@@ -104,29 +103,29 @@ def test_by_hand_five_tails_on_a_board_of_five_and_a_half_inches():
     assert "5 steps must land 1/8 in past the other line" in told
     assert "from each edge of the board to the line 5/16 in step" in told
     assert "step 1 in" in told
-    # Pins of 3/32 in: (4 7/8 + 3/32) / 5 = 0.99375 in.
-    assert "1 in bare (0.994) makes 3/32 in" in told
+    assert "◄ reference edge" in told
 
 
 @pytest.mark.parametrize(
     "given", [{"tails": "4"}, {"tails": "4", "start": "half-tail", "pin": "6 mm"}]
 )
-def test_each_other_setting_makes_the_pin_that_it_says(given):
+def test_a_shade_on_the_dividers_changes_a_pin_by_as_many_shades_as_there_are_steps(given):
     (pattern,) = walks(quick(**given))
     (one,) = quick(**given).joints
     walk = walk_of(one.joint.main_row)
     told = words_of(pattern)
-    pairs = re.findall(r"≈?([\d.]+ mm) makes ([\d.]+ mm)", told)
-    assert len(pairs) >= 4
     assert ("past the other line" in told) == walk.past
-    for setting, pin in pairs:
-        step, width = (read_length(words, Units.MM) for words in (setting, pin))
+    wider, times = re.search(
+        r"(Open|Close) the dividers a shade for wider pins, .* by (\d+) times the shade", told
+    ).groups()
+
+    def pin(step: Fraction) -> Fraction:
         lands = walk.first + walk.count * step
-        beyond = lands - walk.last if walk.past else walk.last - lands
-        assert abs(beyond - width) < Fraction(walk.count, 100)
-    wider = "Open" if walk.past else "Close"
-    assert f"{wider} the dividers a little for wider pins" in told
-    assert (walk.other(walk.pin + 1) > walk.step) == walk.past
+        return lands - walk.last if walk.past else walk.last - lands
+
+    assert pin(walk.step) == walk.pin
+    shade = Fraction(1, 10) if wider == "Open" else Fraction(-1, 10)
+    assert pin(walk.step + shade) == walk.pin + int(times) * Fraction(1, 10)
 
 
 def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
@@ -141,7 +140,7 @@ def test_between_mitred_edges_the_walk_is_the_dividers_own_setting():
     assert walk_of(one.joint.main_row).step == told
     assert walk_of(one.joint.main_row).first == 6 + 5 + Fraction(7, 6)
     (pattern,) = walks(job)
-    words = "from each edge of the board to the line ≈12.17 mm, the mitre of 6 mm included"
+    words = "from each edge of the board to the line 12.2 mm, the mitre of 6 mm included"
     assert words in words_of(pattern)
     (half,) = (size for size in one.joint.sizes if size.name.startswith("half pin"))
     assert half.name == "half pin at each edge, narrow side, from the mitre"

@@ -80,7 +80,7 @@ def test_it_says_how_many_of_each_board_there_are_and_which(job, rows):
         # Five along the seam; the patterns show one.
         ("bench_top", ("KEY", "5", "3 in", "1 3/8 in", "13/16 in", "")),
         # Two in the one tenon, as high as the mortise, 10 longer than they are driven in.
-        ("garden_gate", ("WEDGE", "2", "70 mm", "≈10.43 mm", "12 mm", "")),
+        ("garden_gate", ("WEDGE", "2", "70 mm", "10.4 mm", "12 mm", "")),
     ],
 )
 def test_it_has_all_that_is_made_of_wood_of_its_own(job, row):
@@ -92,5 +92,5 @@ def test_a_length_that_nobody_gave_follows_from_the_frame():
     text = (SAMPLES / "garden_trellis.toml").read_text("utf-8")
     lines = (line for line in text.splitlines() if not line.startswith("length = 714"))
     row = next(row for row in listed("\n".join(lines)) if row[0] == "SLANTING RAIL")
-    long = Fraction(row[2].removeprefix("≈").removesuffix(" mm"))
-    assert float(long) == pytest.approx(510 / 3**0.5 * 2 + 71.94 + 53.46, abs=0.02)
+    long = Fraction(row[2].removesuffix(" mm"))
+    assert float(long) == pytest.approx(510 / 3**0.5 * 2 + 71.94 + 53.46, abs=0.06)

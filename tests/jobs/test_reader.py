@@ -10,7 +10,7 @@ from joinery_templates.jobs import tables
 from joinery_templates.jobs.job import Corner
 from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.joints.dovetails.through_dovetail import Parameters, build
+from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.wood.board import Hand
@@ -59,9 +59,9 @@ def test_a_joint_s_parameters_and_tools_reach_it_exactly(monkeypatch: pytest.Mon
 
     def listening(request):
         seen.append(request)
-        return build(request)
+        return KIND.lay_out(request)
 
-    monkeypatch.setattr(tables, "known_kind", lambda _: replace(kind, build=listening))
+    monkeypatch.setattr(tables, "known_kind", lambda _: replace(kind, lay_out=listening))
     read_job(EVERYTHING)
     (request,) = seen
     assert request.given == Parameters(

@@ -26,4 +26,4 @@ def leaning(module, lean, second=None, plan=90, width=90, thicknesses=(12, 10), 
     )
     request = example_request(module.KIND, **more)
     changes = {"lean": Fraction(lean), "second_lean": Fraction(second), "plan": Fraction(plan)}
-    return module.build(replace(request, boards=boards, given=request.given.but(**changes)))
+    return module.KIND.build(replace(request, boards=boards, given=request.given.but(**changes)))

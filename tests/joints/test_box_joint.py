@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.box_joints import canted_box_joint
-from joinery_templates.joints.box_joints.box_joint import KIND, build
+from joinery_templates.joints.box_joints.box_joint import KIND
 from joinery_templates.joints.box_joints.fingers import FINGER, SPACE, Parameters, lay_fingers
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tools import Tools
@@ -43,7 +43,7 @@ def widths(given_: Request) -> list[Fraction]:
 
 def test_the_tray_in_inches_by_hand():
     """2 5/8 in in 7 fingers: 3/8 in each; baselines 3/8 + 1/64 = 25/64 in."""
-    joint = build(
+    joint = KIND.build(
         request(
             "2 5/8 in",
             ("3/8 in", "3/8 in"),
@@ -76,7 +76,7 @@ def test_the_tray_in_inches_by_hand():
 
 def test_lines_and_waste_of_an_even_number_by_hand():
     """60 mm in 4, boards of 10 and 8: the far edge is a space of the first board."""
-    joint = build(request("60 mm", ("10 mm", "8 mm"), fingers=4, first_proud="0.5 mm"))
+    joint = KIND.build(request("60 mm", ("10 mm", "8 mm"), fingers=4, first_proud="0.5 mm"))
     first, second = (member.part for member in joint.members)
     assert (first.reach, second.reach) == (Fraction("8.5"), 10)
     lines = {
@@ -112,21 +112,21 @@ def test_lines_and_waste_of_an_even_number_by_hand():
     ],
 )
 def test_all_that_stands_proud_is_planed_flush(proud, words):
-    joint = build(request("60 mm", ("10 mm", "8 mm"), fingers=4, **proud))
+    joint = KIND.build(request("60 mm", ("10 mm", "8 mm"), fingers=4, **proud))
     assert words in joint.steps[-1].words
 
 
 def test_a_square_corner_is_pressed_both_ways_and_a_leaning_one_over_blocks():
-    square = build(request("60 mm", ("10 mm", "8 mm"), fingers=4)).steps[-1].words
-    assert "clamp both ways, over straight cauls, and check" in square
-    tray = canted_box_joint.build(example_request(canted_box_joint.KIND))
+    square = KIND.build(request("60 mm", ("10 mm", "8 mm"), fingers=4)).steps[-1].words
+    assert "clamp both ways, over straight battens as cauls, and check" in square
+    tray = canted_box_joint.KIND.build(example_request(canted_box_joint.KIND))
     (glue,) = (step.words for step in tray.steps if step.task is Task.GLUE)
     assert "clamp over blocks bevelled as the boards lean, 12° off square" in glue
 
 
 def test_three_pieces_are_the_slip_joint_that_corner_locking_multiplies():
     """Noyes 1910, no. 46: tongue and slot, thirds of the width alike."""
-    joint = build(request("36 mm", fingers=3))
+    joint = KIND.build(request("36 mm", fingers=3))
     assert len(joint.members[0].part.cuts) == 1
     assert len(joint.members[1].part.cuts) == 2
     assert marks(joint, 0) == marks(joint, 1) == [12, 24]
@@ -172,16 +172,16 @@ def test_the_number_by_rule_is_odd_and_makes_fingers_as_wide_as_the_wood_is_thic
 
 
 def test_what_a_rule_decided_is_told():
-    told = [rule.partition(":")[0] for rule in build(request("100 mm", finger="12 mm")).rules]
+    told = [rule.partition(":")[0] for rule in KIND.build(request("100 mm", finger="12 mm")).rules]
     assert told == ["Number of fingers", "Edges"]
-    assert build(request("100 mm", fingers=5)).rules == ()
-    (rule,) = build(request("100 mm", finger="20 mm")).rules
+    assert KIND.build(request("100 mm", fingers=5)).rules == ()
+    (rule,) = KIND.build(request("100 mm", finger="20 mm")).rules
     assert rule.startswith("Number of fingers: as many")
 
 
 def test_starting_with_a_space_exchanges_fingers_and_spaces():
-    one = build(request("60 mm", fingers=5))
-    other = build(request("60 mm", fingers=5, start=SPACE))
+    one = KIND.build(request("60 mm", fingers=5))
+    other = KIND.build(request("60 mm", fingers=5, start=SPACE))
     assert one.members[0].part.cuts == other.members[1].part.cuts
     assert one.members[1].part.cuts == other.members[0].part.cuts
 
@@ -202,7 +202,7 @@ REFUSED = {
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
     with pytest.raises(InputError) as caught:
-        build(request("100 mm", **raw))
+        KIND.build(request("100 mm", **raw))
     (finding,) = caught.value.findings
     assert (finding.code, finding.place) == expected
     assert finding.remedy
@@ -212,7 +212,7 @@ def test_boards_of_two_widths_or_too_short_are_refused_all_at_once():
     wide = Board("side", Fraction(60), Fraction(12), Fraction(10))
     narrow = Board("end", Fraction(58), Fraction(12), Fraction(12))
     with pytest.raises(InputError) as caught:
-        build(Request((wide, narrow), Parameters(fingers=5), Units.MM, Tools()))
+        KIND.build(Request((wide, narrow), Parameters(fingers=5), Units.MM, Tools()))
     assert [finding.code for finding in caught.value.findings] == [
         "widths-differ",
         "board-too-short",
@@ -236,7 +236,7 @@ ADVISED = {
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
     raw = {"width": "100 mm", **raw}
-    findings = build(request(**raw)).findings
+    findings = KIND.build(request(**raw)).findings
     assert [finding.code for finding in findings] == codes
     assert all(finding.source and finding.remedy for finding in findings)
 
@@ -278,7 +278,7 @@ def test_widths_add_up_and_both_boards_share_every_mark(request_):
     assert sum(piece.width for piece in pieces) == request_.boards[0].width
     assert all(one.high == other.low for one, other in pairwise(pieces))
     assert all(one.finger is not other.finger for one, other in pairwise(pieces))
-    joint = build(request_)
+    joint = KIND.build(request_)
     assert marks(joint, 0) == marks(joint, 1) == [piece.low for piece in pieces[1:]]
 
 
@@ -311,7 +311,7 @@ def test_whatever_is_given_is_kept_and_adds_up_or_is_refused_kindly(given_, widt
 @SOLID_PROPERTY
 @given(box_joints())
 def test_the_boards_fill_the_corner_and_do_not_overlap(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     assert abs(mated.missing) < CLOSE_MM3
 
@@ -319,7 +319,7 @@ def test_the_boards_fill_the_corner_and_do_not_overlap(request_):
 @SOLID_PROPERTY
 @given(box_joints(fits=GAPS))
 def test_a_clearance_is_missing_at_every_side_and_nowhere_else(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     mated = mate(joint)
     assert mated.overlap < CLOSE_MM3
     assert mated.missing == pytest.approx(
@@ -330,7 +330,7 @@ def test_a_clearance_is_missing_at_every_side_and_nowhere_else(request_):
 @SOLID_PROPERTY
 @given(box_joints(fits=PRESSED))
 def test_a_negative_fit_overlaps_at_every_side_and_nowhere_else(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     mated = mate(joint)
     assert abs(mated.missing) < CLOSE_MM3
     assert mated.clash == pytest.approx(
@@ -341,7 +341,7 @@ def test_a_negative_fit_overlaps_at_every_side_and_nowhere_else(request_):
 @pytest.mark.parametrize("member", [0, 1])
 @pytest.mark.parametrize("distance", ["0.2", "-0.2", "0.001"])
 def test_the_check_of_solids_sees_a_space_out_of_place(member, distance):
-    joint = build(request("60 mm", ("10 mm", "8 mm"), fingers=5))
+    joint = KIND.build(request("60 mm", ("10 mm", "8 mm"), fingers=5))
     faulty = mate(with_fault(joint, member, Fraction(distance), 1))
     volume = abs(float(Fraction(distance))) * 10 * 8
     # A space of the first board is closed on both sides; the second's middle one too.
@@ -350,7 +350,7 @@ def test_the_check_of_solids_sees_a_space_out_of_place(member, distance):
 
 
 def test_fingers_slide_apart_along_either_board_for_only_glue_holds_them():
-    mated = mate(build(request("60 mm", fingers=5)))
+    mated = mate(KIND.build(request("60 mm", fingers=5)))
     for pull in ((0, 0.1, 0), (0, 0, -0.1)):
         assert (mated.first.translate(pull) ^ mated.second).volume() < CLOSE_MM3
     assert (mated.first.translate((0.1, 0, 0)) ^ mated.second).volume() > 1

@@ -90,15 +90,19 @@ def test_unequal_boards_come_flush_outside_and_meet_in_the_middle_of_the_thinner
 def test_a_cross_is_notched_by_half_the_mates_width_from_the_middle_of_the_length():
     """Noyes 1910, p. 156: of 300 and 60 the lines are at 150 - 30 and 150 + 30."""
     one = with_lengths(request(halving.KIND, form="cross"), 300, 400)
-    joint = halving.build(one)
+    joint = halving.KIND.build(one)
     assert [[mark.position for mark in row.marks] for row in joint.rows] == [[120, 180], [175, 225]]
     parts = [member.part for member in joint.members]
     assert [(part.along, part.start, part.reach) for part in parts] == [(120, 0, 60), (175, 0, 50)]
     # At 60 degrees the middle of the slanting notch is there too.
-    slanting = halving.build(with_lengths(request(halving.KIND, form="cross", angle=60), 300, 400))
+    slanting = halving.KIND.build(
+        with_lengths(request(halving.KIND, form="cross", angle=60), 300, 400)
+    )
     ys = [y for line in lines(slanting, 0, Face.INSIDE) for _, y in line]
     assert (max(ys) + min(ys)) / 2 + float(slanting.members[0].part.along) == pytest.approx(150)
-    told = halving.build(with_lengths(request(halving.KIND, form="cross", at="30 mm"), 300, 400))
+    told = halving.KIND.build(
+        with_lengths(request(halving.KIND, form="cross", at="30 mm"), 300, 400)
+    )
     assert [member.part.along for member in told.members] == [120, 30]
 
 
@@ -356,7 +360,7 @@ REFUSED = {
 
 @pytest.mark.parametrize(("kind", "raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(kind, raw, expected):
-    (finding,) = refused(request(kind.KIND, **raw), kind.build)
+    (finding,) = refused(request(kind.KIND, **raw), kind.KIND.build)
     assert (finding.code, finding.place) == expected
     assert finding.remedy
 
@@ -373,7 +377,7 @@ def test_an_angle_too_sharp_is_refused_with_its_limits(kind, angle):
 
 def test_boards_too_short_are_told_together():
     one = with_lengths(request(halving.KIND), 61, 51)
-    assert [found.code for found in refused(one, halving.build)] == ["board-too-short"] * 2
+    assert [found.code for found in refused(one, halving.KIND.build)] == ["board-too-short"] * 2
 
 
 ADVISED = {
@@ -397,7 +401,7 @@ ADVISED = {
 
 @pytest.mark.parametrize(("kind", "raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(kind, raw, codes):
-    assert codes_of(kind.build(request(kind.KIND, **raw)).findings) == codes
+    assert codes_of(kind.KIND.build(request(kind.KIND, **raw)).findings) == codes
 
 
 def test_slots_and_notches_are_held_against_chisels_and_saw():

@@ -6,7 +6,7 @@ import pytest
 
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.double_lapped_dovetail import KIND, build
+from joinery_templates.joints.dovetails.double_lapped_dovetail import KIND
 from joinery_templates.joints.kind import Request
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
@@ -31,7 +31,7 @@ def box(
 
 
 def sound(**changes: object) -> Joint:
-    return build(box(**(SOUND | changes)))
+    return KIND.build(box(**(SOUND | changes)))
 
 
 # Three tails on 120 less two half pins of 8 and two pins of 6: 92/3 each. They are
@@ -69,7 +69,7 @@ def test_the_pin_board_by_hand():
 
 
 def test_both_laps_are_a_quarter_by_rule():
-    joint = build(box(tails=3))
+    joint = KIND.build(box(tails=3))
     named = {size.name: size.length for size in joint.sizes}
     assert named["lap, on the pin board's outside"] == 5  # 19 / 4 = 4.75
     assert named["lap, on the tail board's outside"] == Fraction("4.5")  # 18 / 4
@@ -127,7 +127,7 @@ def test_a_tail_is_weak_by_the_thickness_that_is_left_of_its_board():
     given = {"tail_lap": "10 mm", "tails": 8, "half_pin": None, "pin": "6 mm"}
     for tail, found in (("7.99 mm", True), ("8 mm", False)):
         raw = SOUND | given | {"tail": tail}
-        codes = {finding.code for finding in build(box(("26 mm", "19 mm"), **raw)).findings}
+        codes = {finding.code for finding in KIND.build(box(("26 mm", "19 mm"), **raw)).findings}
         assert ("tail-weak" in codes) is found
 
 

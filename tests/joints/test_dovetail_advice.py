@@ -11,8 +11,8 @@ from joinery_templates.errors import Finding, Level
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.dovetails import advice
 from joinery_templates.joints.dovetails.routing.cutter import Cutter
+from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.joints.dovetails.through_dovetail import KIND as THROUGH
-from joinery_templates.joints.dovetails.through_dovetail import build
 from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.tools import Tools
 from tests.joints.strategies import dovetail, example_request
@@ -50,7 +50,7 @@ CASES: dict[str, tuple[dict[str, object], dict[str, object]]] = {
 
 
 def advice_on(changes: dict[str, object]) -> dict[str, Finding]:
-    joint = build(dovetail("140 mm", **(SOUND | changes)))
+    joint = KIND.build(dovetail("140 mm", **(SOUND | changes)))
     return {finding.code: finding for finding in joint.findings}
 
 
@@ -122,7 +122,7 @@ def test_a_tail_of_less_than_three_millimetres_is_weak_in_a_thin_board_too():
     raw = {"slope": "1:6", "tails": 3, "half_pin": "4 mm", "pin": "3 mm"}
     # 6 mm at 1:6 is 2 off the width; (w - 14) / 3 - 2 at the baseline, of which 1.5 is a quarter.
     for width, weak in (("28.9 mm", True), ("29 mm", False)):
-        joint = build(dovetail(width, ("6 mm", "6 mm"), **raw))
+        joint = KIND.build(dovetail(width, ("6 mm", "6 mm"), **raw))
         assert ("tail-weak" in {f.code for f in joint.findings}) is weak
 
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from msgspec.structs import replace
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters, build
+from joinery_templates.joints.dovetails.through_dovetail import KIND, Parameters
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import Quantity, read_parameters
 from joinery_templates.joints.spacing.parameters import HALF_PIN
@@ -80,7 +80,7 @@ def lines(layout: FaceLayout) -> Lines:
 @PROPERTY
 @given(ANY)
 def test_lines_of_neighbouring_faces_meet_on_the_arris_they_share(request_):
-    for member in build(request_).members:
+    for member in KIND.build(request_).members:
         layouts = face_layouts(member.part)
         assert disagreements(member.part, layouts) == set()
         # Each face's lines do reach the end, so that there is something to agree on.
@@ -88,9 +88,9 @@ def test_lines_of_neighbouring_faces_meet_on_the_arris_they_share(request_):
 
 
 def test_the_check_of_neighbours_sees_a_face_from_another_layout():
-    joint = build(worked_request())
+    joint = KIND.build(worked_request())
     end = joint.members[0].part
-    other = build(with_given(worked_request(), half_pin=Fraction("7.01"))).members[0].part
+    other = KIND.build(with_given(worked_request(), half_pin=Fraction("7.01"))).members[0].part
     for face in (Face.OUTSIDE, Face.INSIDE, Face.END_GRAIN):
         mixed = face_layouts(end) | {face: face_layouts(other)[face]}
         assert disagreements(end, mixed)
@@ -100,7 +100,7 @@ def test_the_check_of_neighbours_sees_a_face_from_another_layout():
 @given(ANY)
 def test_every_face_shows_the_boundary_of_its_waste_once(request_):
     """Against shapely's union of the waste."""
-    for member in build(request_).members:
+    for member in KIND.build(request_).members:
         for face, layout in face_layouts(member.part).items():
             expected = outline_of_waste(member.part, face, member.part.reach + 10)
             assert length_of_lines(layout) == pytest.approx(expected.length, abs=1e-7)
@@ -110,7 +110,7 @@ def test_every_face_shows_the_boundary_of_its_waste_once(request_):
 @PROPERTY
 @given(ANY)
 def test_every_line_lies_on_its_face_and_not_past_the_baseline(request_):
-    for member in build(request_).members:
+    for member in KIND.build(request_).members:
         board = member.part.board
         for layout in face_layouts(member.part).values():
             for x, y, z in line_ends(member.part, layout):
@@ -122,7 +122,7 @@ def test_every_line_lies_on_its_face_and_not_past_the_baseline(request_):
 @PROPERTY
 @given(ANY)
 def test_tails_and_pins_are_the_width_on_every_row(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     for row in joint.rows:
         positions = [Fraction(0), *(mark.position for mark in row.marks), row.width]
         steps = [after - before for before, after in pairwise(positions)]
@@ -133,7 +133,7 @@ def test_tails_and_pins_are_the_width_on_every_row(request_):
 @PROPERTY
 @given(ANY)
 def test_rows_stand_where_the_lines_on_the_faces_do(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     tails, pins = (member.part for member in joint.members)
     outside, baseline, pins_outside, pins_inside = (
         {mark.position for mark in row.marks} for row in joint.rows
@@ -154,8 +154,8 @@ def xs_at(end: BoardEnd, face: Face, y: Fraction) -> set[Fraction]:
 @given(dovetails(fits=NO_FIT | GAPS, starts=(HALF_PIN,)))
 def test_half_pins_exchanged_give_the_mirrored_layout(request_):
     given_ = request_.given
-    joint = build(request_)
-    mirrored = build(
+    joint = KIND.build(request_)
+    mirrored = KIND.build(
         with_given(request_, half_pin=given_.half_pin_far, half_pin_far=given_.half_pin)
     )
     for one, other in zip(joint.members, mirrored.members, strict=True):
@@ -212,12 +212,12 @@ def geometry(joint: Joint) -> Joint:
 @PROPERTY
 @given(dovetails(fits=NO_FIT | GAPS))
 def test_metric_and_inch_forms_of_a_layout_are_equal_exactly(request_):
-    metric, inch = (build(written(request_, units)) for units in (Units.MM, Units.INCH))
-    assert geometry(metric) == geometry(inch) == geometry(build(request_))
+    metric, inch = (KIND.build(written(request_, units)) for units in (Units.MM, Units.INCH))
+    assert geometry(metric) == geometry(inch) == geometry(KIND.build(request_))
     assert [f.code for f in metric.findings] == [f.code for f in inch.findings]
 
 
 def test_the_comparison_of_metric_and_inch_sees_a_hair():
     request = worked_request()
     hair = with_given(request, pin=Fraction(4) + INCH / 10**9)
-    assert geometry(build(written(hair, Units.MM))) != geometry(build(request))
+    assert geometry(KIND.build(written(hair, Units.MM))) != geometry(KIND.build(request))

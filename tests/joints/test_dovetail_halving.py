@@ -6,7 +6,7 @@ from math import isclose
 import pytest
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.halvings.dovetail_halving import KIND, build
+from joinery_templates.joints.halvings.dovetail_halving import KIND
 from joinery_templates.joints.halvings.dovetail_shape import (
     FAR_EDGE,
     INSIDE,
@@ -38,7 +38,7 @@ def marks(joint: Joint) -> dict[tuple[str, str], list[Fraction]]:
 
 def test_the_usual_form_by_hand():
     """Right across 60 at 1:6 a side comes in by 10: the neck of a rail of 48 is 28."""
-    joint = build(request())
+    joint = KIND.build(request())
     assert sizes(joint) == {
         "dovetail at its end (wide)": 48,
         "dovetail at the shoulder (neck)": 28,
@@ -57,7 +57,7 @@ def test_the_usual_form_by_hand():
 def test_the_rail_is_as_long_as_the_space_and_a_dovetail_at_each_end():
     """Right across 60 and 0.5 past it; or as long as the dovetail is told to be."""
     for raw, more in (({"end_proud": "0.5 mm"}, "60.5 mm"), ({"lap_length": "40 mm"}, "40 mm")):
-        first = build(request(**raw)).steps[0].words
+        first = KIND.build(request(**raw)).steps[0].words
         assert f"as long as the space between the stiles and {more} more for the dovetail" in first
 
 
@@ -66,7 +66,7 @@ def test_one_in_inches_that_stops_with_a_wider_shoulder_and_a_fit_by_hand():
 
     The fit of 0.02 in at 1:4 is 0.02 x sqrt(17) / 4 = 0.0206155 in along the stile.
     """
-    joint = build(
+    joint = KIND.build(
         request(
             ("2 1/2 in", "3/4 in"),
             ("3 in", "3/4 in"),
@@ -101,7 +101,7 @@ def test_one_in_inches_that_stops_with_a_wider_shoulder_and_a_fit_by_hand():
 
 def test_stile_marks_are_measured_from_the_rails_edge_on_the_line():
     """From the far edge the line is the rail's far edge: a straight side there lies on it."""
-    joint = build(request(enters=FAR_EDGE, sides=REFERENCE_EDGE))
+    joint = KIND.build(request(enters=FAR_EDGE, sides=REFERENCE_EDGE))
     row = joint.rows[-1]
     assert (row.title, row.start) == ("far edge, on its arris", "rail's far edge")
     assert [(mark.position, mark.what) for mark in row.marks] == [(38, "socket ends")]
@@ -112,7 +112,7 @@ def test_stile_marks_are_measured_from_the_rails_edge_on_the_line():
 
 def test_halves_of_one_thickness_are_gauged_alike_and_half_is_left_of_both():
     """Noyes 1910, nos. 14 to 17: half of each; 20 mm gives 10 and 10."""
-    joint = build(request(stile=("60 mm", "20 mm")))
+    joint = KIND.build(request(stile=("60 mm", "20 mm")))
     assert sizes(joint)["thickness of the dovetail"] == 10
     assert sizes(joint)["thickness left of the stile"] == 10
 
@@ -121,7 +121,7 @@ def test_halves_of_one_thickness_are_gauged_alike_and_half_is_left_of_both():
 @pytest.mark.parametrize("lap", ["9.6 mm", "10 mm", "10.7 mm"])
 def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, shows):
     """Noyes 1910, as above: one setting from the face of both, and faces come flush."""
-    joint = build(request(stile=("60 mm", "20 mm"), lap=lap, shows=shows))
+    joint = KIND.build(request(stile=("60 mm", "20 mm"), lap=lap, shows=shows))
     found = sizes(joint)
     assert found["thickness of the dovetail"] + found["thickness left of the stile"] == 20
     assert abs(mate(joint).missing) < CLOSE_MM3
@@ -129,7 +129,7 @@ def test_what_one_gauge_setting_leaves_of_both_adds_up_to_the_thickness(lap, sho
 
 def test_the_end_stands_over_by_the_sixteenth_of_an_inch_that_is_left_for_cleaning_off():
     """Noyes 1910, no. 16: let the end stand over by 1/16 in."""
-    joint = build(request(stile=("2 in", "18 mm"), end_proud="1/16 in"))
+    joint = KIND.build(request(stile=("2 in", "18 mm"), end_proud="1/16 in"))
     rail = joint.members[0].part
     assert rail.reach == INCH * 33 / 16
     assert mate(joint).first.bounding_box()[1] == 0
@@ -148,7 +148,7 @@ def as_set(*segments: tuple[tuple[int, int], tuple[int, int]]) -> set[frozenset[
 
 def test_every_face_of_both_boards_by_hand():
     """Rail 48, lap 10 of 20, stile 60 x 18; the stile's y runs up from the rail's edge, below 0."""
-    joint = build(request())
+    joint = KIND.build(request())
     rail = [lines(joint, 0, face) for face in Face]
     assert rail == [
         as_set(((0, 0), (10, 60)), ((48, 0), (38, 60)), ((0, 60), (10, 60)), ((38, 60), (48, 60))),
@@ -181,7 +181,7 @@ def test_every_face_of_both_boards_by_hand():
     ],
 )
 def test_wood_and_waste_of_the_rail_by_hand(x, y, z, waste):
-    assert is_waste(build(request()).members[0].part, *map(Fraction, (x, y, z))) is waste
+    assert is_waste(KIND.build(request()).members[0].part, *map(Fraction, (x, y, z))) is waste
 
 
 # Refused and advised
@@ -212,13 +212,13 @@ REFUSED = {
 
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
-    (finding,) = refused(request(**raw), build)
+    (finding,) = refused(request(**raw), KIND.build)
     assert (finding.code, finding.place) == expected
     assert finding.remedy
 
 
 def test_boards_too_short_are_told_together():
-    told = refused(with_lengths(request(), 60, 48), build)
+    told = refused(with_lengths(request(), 60, 48), KIND.build)
     assert [finding.code for finding in told] == ["board-too-short"] * 2
 
 
@@ -244,21 +244,21 @@ ADVISED = {
 
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
-    findings = build(request(**raw)).findings
+    findings = KIND.build(request(**raw)).findings
     assert codes_of(findings) == codes
     assert all(finding.place for finding in findings)
 
 
 def test_what_a_rule_decided_is_told_and_what_was_given_is_not():
-    assert [rule.partition(":")[0] for rule in build(request()).rules] == [
+    assert [rule.partition(":")[0] for rule in KIND.build(request()).rules] == [
         "Lap",
         "Shoulder beside the dovetail",
     ]
-    assert build(request(lap="9 mm", shoulder="12 mm")).rules == ()
+    assert KIND.build(request(lap="9 mm", shoulder="12 mm")).rules == ()
 
 
 def test_the_order_of_work_says_which_side_slopes_and_which_face_the_waste_is_on():
-    told = " ".join(step.words for step in build(request(sides=FAR_EDGE, shows=INSIDE)).steps)
+    told = " ".join(step.words for step in KIND.build(request(sides=FAR_EDGE, shows=INSIDE)).steps)
     assert "the side at the far edge (at the reference edge it stays straight)" in told
     assert "The waste is on the outside face." in told
     assert "square to the inside face" in told

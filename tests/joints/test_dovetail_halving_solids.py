@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from joinery_templates.joints.halvings.dovetail_halving import KIND, build
+from joinery_templates.joints.halvings.dovetail_halving import KIND
 from joinery_templates.joints.halvings.dovetail_shape import (
     BOTH,
     FAR_EDGE,
@@ -87,7 +87,7 @@ def side_area(request_: Request, shy: Fraction = ZERO) -> float:
 @SOLID_PROPERTY
 @given(halvings())
 def test_the_boards_fill_the_crossing_and_do_not_overlap(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     assert abs(mated.missing) < CLOSE_MM3
 
@@ -95,7 +95,7 @@ def test_the_boards_fill_the_crossing_and_do_not_overlap(request_):
 @SOLID_PROPERTY
 @given(halvings(fits=GAPS, least_at_end=1))
 def test_a_clearance_is_missing_at_every_sloping_side_and_nowhere_else(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     wanted = float(request_.given.fit) * side_area(request_, SHY_MM)
     assert mated.missing == pytest.approx(wanted, rel=1e-4)
@@ -104,7 +104,7 @@ def test_a_clearance_is_missing_at_every_sloping_side_and_nowhere_else(request_)
 @SOLID_PROPERTY
 @given(halvings(fits=PRESSED))
 def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert abs(mated.missing) < CLOSE_MM3
     assert mated.clash == pytest.approx(-float(request_.given.fit) * side_area(request_), rel=0.02)
 
@@ -113,7 +113,7 @@ def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(request_
 @given(halvings())
 def test_the_outside_faces_are_one_plane_without_a_hole(request_):
     """Just under z = 0 both together are a T without a gap: stile, and rail past its shoulder."""
-    joint = build(request_)
+    joint = KIND.build(request_)
     mated = mate(joint)
     assert mated.first.bounding_box()[2] == mated.second.bounding_box()[2] == 0
     level = 1e-6
@@ -131,7 +131,7 @@ def test_the_outside_faces_are_one_plane_without_a_hole(request_):
 @SOLID_PROPERTY
 @given(halvings())
 def test_the_rail_cannot_be_drawn_out_along_its_length_but_lifts_out_square_to_the_face(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     given_ = request_.given
     drawn_out = (mated.first.translate((0, 1, 0)) ^ mated.second).volume()
     # Each sloping side of the dovetail is drawn into the wall in front of it.
@@ -146,7 +146,7 @@ def test_the_rail_cannot_be_drawn_out_along_its_length_but_lifts_out_square_to_t
 @pytest.mark.parametrize("member", [0, 1])
 @pytest.mark.parametrize("axis", [0, 1, 2])
 def test_the_check_of_solids_sees_a_cut_out_of_place(member, axis):
-    joint = build(example_request(KIND, lap_length="50 mm", end_proud="0 mm"))
+    joint = KIND.build(example_request(KIND, lap_length="50 mm", end_proud="0 mm"))
     number = 1 if member == 0 and axis == 0 else 0  # a side of the dovetail; lap; socket
     for distance in (Fraction("0.2"), Fraction("-0.2")):
         faulty = mate(with_fault(joint, member, distance, number, axis))

@@ -7,7 +7,7 @@ import pytest
 from joinery_templates.errors import Level
 from joinery_templates.exact import degrees_of
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.joints.reading import read_slope
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
@@ -43,7 +43,7 @@ def fractions(*figures: str) -> list[Fraction]:
 @pytest.fixture
 def metric() -> Joint:
     """140 mm wide, half pin 7, pin 3, four tails at 1:6, boards 20 (tails) and 18 mm (pins)."""
-    return build(
+    return KIND.build(
         dovetail("140 mm", ("20 mm", "18 mm"), half_pin="7 mm", pin="3 mm", tails=4, slope="1:6")
     )
 
@@ -113,7 +113,7 @@ def test_metric_case_lines_on_the_outside_face_start_at_the_marks_and_end_at_the
 
 
 def test_inch_case_divider_is_exactly_an_inch():
-    joint = build(
+    joint = KIND.build(
         dovetail(
             "5 1/2 in",
             ("3/4 in", "3/4 in"),
@@ -130,7 +130,7 @@ def test_inch_case_divider_is_exactly_an_inch():
 
 def test_noyes_48_baseline_stands_a_thirty_second_further_than_the_other_piece_is_thick():
     """Noyes 1910, no. 48."""
-    joint = build(
+    joint = KIND.build(
         dovetail("4 in", ("3/4 in", "5/8 in"), Units.INCH, tails=3, tails_proud="1/32 in")
     )
     assert joint.members[0].part.reach == (Fraction(5, 8) + Fraction(1, 32)) * INCH
@@ -153,7 +153,7 @@ def test_noyes_48_layout_by_dividing_the_shoulder_line():
     4 in wide, 4 tails, sockets 1/2 in at the shoulder, 3/4 in thick (our figures on his
     method). At the end that is a half pin of 3/32 in, pins of 3/16 in, tails of 13/16 in.
     """
-    joint = build(
+    joint = KIND.build(
         dovetail(
             "4 in",
             ("3/4 in", "3/4 in"),
@@ -172,7 +172,7 @@ def test_noyes_48_layout_by_dividing_the_shoulder_line():
 
 def test_ross_1901_slope_of_one_in_four_is_drawn_with_advice():
     """Ross, Elementary Course in Woodwork, 1901, sets his pupils' bevel to 1 in 4."""
-    joint = build(dovetail("90 mm", tails=3, slope="1:4", half_pin="8 mm", pin="6 mm"))
+    joint = KIND.build(dovetail("90 mm", tails=3, slope="1:4", half_pin="8 mm", pin="6 mm"))
     assert joint.slopes[0].slope == Fraction(1, 4)
     assert [(f.code, f.level) for f in joint.findings if "slope" in f.code] == [
         ("slope-steep", Level.ADVICE)
@@ -196,13 +196,13 @@ def test_ross_1901_slope_of_one_in_four_is_drawn_with_advice():
 )
 def test_slopes_from_one_in_five_to_one_in_eight_draw_no_advice(slope, advice):
     """Joyce 1970, on dovetailing; the angles are atan(1/5), atan(1/8)."""
-    joint = build(dovetail("90 mm", tails=3, slope=slope, half_pin="8 mm", pin="6 mm"))
+    joint = KIND.build(dovetail("90 mm", tails=3, slope=slope, half_pin="8 mm", pin="6 mm"))
     assert [f.code for f in joint.findings if f.code.startswith("slope")] == advice
 
 
 def test_tails_proud_widens_the_pin_on_its_outside_face():
     """The tail has come in before it reaches the pin board: by 0.6 / 6 on each side."""
-    joint = build(
+    joint = KIND.build(
         dovetail(
             "140 mm",
             ("20 mm", "18 mm"),
@@ -221,7 +221,7 @@ def test_tails_proud_widens_the_pin_on_its_outside_face():
 def test_fit_is_taken_off_the_pins_square_to_their_sides():
     """At 7:24, with the triangle 7-24-25, 0.24 mm square to the side is 0.25 mm across."""
     plain, fitted = (
-        build(dovetail("90 mm", half_pin="8 mm", pin="6 mm", tails=2, slope="7:24", fit=fit))
+        KIND.build(dovetail("90 mm", half_pin="8 mm", pin="6 mm", tails=2, slope="7:24", fit=fit))
         for fit in ("0", "0.24 mm")
     )
     narrow = "pin on the pin board's outside face (narrow)"
@@ -231,12 +231,12 @@ def test_fit_is_taken_off_the_pins_square_to_their_sides():
 
 
 def test_the_dividers_are_left_out_where_there_is_nothing_to_step():
-    joint = build(dovetail("30 mm", tails=1, half_pin="8 mm"))
+    joint = KIND.build(dovetail("30 mm", tails=1, half_pin="8 mm"))
     assert [setting.tool for setting in joint.lengths] == ["gauge", "gauge"]
 
 
 def test_half_tails_are_named_by_their_edge():
-    joint = build(dovetail("60 mm", start="half-tail", tails=1, pin="5 mm", slope="1:8"))
+    joint = KIND.build(dovetail("60 mm", start="half-tail", tails=1, pin="5 mm", slope="1:8"))
     assert [mark.what for mark in joint.main_row.marks] == [
         "half tail at the reference edge ends",
         "tail 1 starts",

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dowels.dowel import KIND, build
+from joinery_templates.joints.dowels.dowel import KIND
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.hole import FLATS
@@ -32,7 +32,7 @@ DOT = 0.5
 
 def joint(first=("60 mm", "20 mm"), second=("60 mm", "20 mm"), units=Units.MM, **raw) -> Joint:
     tools = raw.pop("tools", None)
-    return build(request_of(KIND, first, second, units, tools, **raw))
+    return KIND.build(request_of(KIND, first, second, units, tools, **raw))
 
 
 # The bands of the books

@@ -6,7 +6,7 @@ import pytest
 
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.full_blind_dovetail import KIND, build
+from joinery_templates.joints.dovetails.full_blind_dovetail import KIND
 from joinery_templates.joints.kind import Request
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
@@ -31,7 +31,7 @@ def box(
 
 
 def sound(thicknesses: tuple[str, str] = ("20 mm", "20 mm"), **changes: object) -> Joint:
-    return build(box(thicknesses, **(SOUND | changes)))
+    return KIND.build(box(thicknesses, **(SOUND | changes)))
 
 
 # 110 less two mitres of 5: 100 = 8 + 3 t + 2 * 6 + 8, so t = 24. The tails are
@@ -77,11 +77,11 @@ def test_outside_nothing_shows_and_both_edges_show_the_rebate_and_the_mitre(memb
 
 def test_the_outer_half_is_mitred_and_the_inner_half_dovetailed():
     """Noyes 1910, p. 167: about half is dovetailed, the outer part mitred."""
-    joint = build(box(tails=3))
+    joint = KIND.build(box(tails=3))
     named = {size.name: size.length for size in joint.sizes}
     assert named["lap, on the outside of both boards"] == 10
     assert any("half of the thinner board" in rule for rule in joint.rules)
-    inches = build(box(("3/4 in", "3/4 in"), Units.INCH, tails=3))
+    inches = KIND.build(box(("3/4 in", "3/4 in"), Units.INCH, tails=3))
     named = {size.name: size.length for size in inches.sizes}
     assert named["lap, on the outside of both boards"] == Fraction(3, 8) * INCH
 
@@ -109,7 +109,7 @@ def test_the_tail_boards_wood_by_volume():
 
 @pytest.mark.parametrize("thicknesses", [("16 mm", "20 mm"), ("20 mm", "16 mm")])
 def test_boards_of_two_thicknesses_mate_and_are_advised_against(thicknesses):
-    joint = build(box(thicknesses, tails=3))
+    joint = KIND.build(box(thicknesses, tails=3))
     mated = mate(joint)
     assert max(mated.overlap, abs(mated.missing)) < 1e-4
     assert [(f.code, f.place) for f in joint.findings] == [("mitre-not-to-the-corner", "mitre")]
@@ -118,7 +118,7 @@ def test_boards_of_two_thicknesses_mate_and_are_advised_against(thicknesses):
 
 def test_the_lap_by_rule_is_never_advised_against_for_its_thickness():
     for tenths in range(60, 300, 7):
-        joint = build(box((f"{tenths / 10} mm",) * 2, tails=3))
+        joint = KIND.build(box((f"{tenths / 10} mm",) * 2, tails=3))
         assert "lap-thick" not in [finding.code for finding in joint.findings]
 
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.housings.housing import KIND, build
+from joinery_templates.joints.housings.housing import KIND
 from joinery_templates.joints.housings.trench import BackRebate, Parameters
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tools import Tools
@@ -40,12 +40,12 @@ def as_set(*segments: tuple[tuple[float, float], tuple[float, float]]) -> set[fr
 
 def test_the_housing_is_as_wide_as_the_shelf_and_a_third_of_the_side_deep():
     """Width: Noyes 1910, pp. 157-158. A third of 20 is 6.67, down to 6.5."""
-    joint = build(request())
+    joint = KIND.build(request())
     assert [setting.length for setting in joint.lengths] == [Fraction("6.5"), 18]
     assert [size.length for size in joint.sizes] == [Fraction("6.5"), Fraction("13.5")]
     assert len(joint.rules) == 1
     assert joint.findings == ()
-    inches = build(request(("8 in", "3/4 in"), ("8 in", "1 in"), units=Units.INCH))
+    inches = KIND.build(request(("8 in", "3/4 in"), ("8 in", "1 in"), units=Units.INCH))
     assert [setting.length / INCH for setting in inches.lengths] == [
         Fraction(5, 16),
         Fraction(3, 4),
@@ -54,7 +54,7 @@ def test_the_housing_is_as_wide_as_the_shelf_and_a_third_of_the_side_deep():
 
 def test_every_face_of_the_side_by_hand():
     """5 deep in 20 with a fit of 0.1: the upper wall stays on the line, the lower one gives."""
-    joint = build(request(depth="5 mm", fit="0.1 mm"))
+    joint = KIND.build(request(depth="5 mm", fit="0.1 mm"))
     low = Fraction("18.1")
     edge = as_set(((15, 0), (20, 0)), ((15, low), (20, low)), ((15, 0), (15, low)))
     assert {face: lines(joint, face) for face in Face} == {
@@ -68,7 +68,7 @@ def test_every_face_of_the_side_by_hand():
 
 def test_a_stopped_and_shouldered_housing_before_a_rebate_by_hand():
     """Shelf 192 x 18 in a side of 200: stop 12, cut back 13; tongue 12; rebate 8 wide, 7 deep."""
-    joint = build(
+    joint = KIND.build(
         request(
             ("192 mm", "18 mm"),
             depth="5 mm",
@@ -117,7 +117,7 @@ def housings(draw: st.DrawFn, fits: st.SearchStrategy[Fraction], plain: bool) ->
 @SOLID_PROPERTY
 @given(housings(st.integers(-30, 50).map(lambda count: Fraction(count, 100)), plain=True))
 def test_the_shelf_fills_the_housing_but_for_the_fit_at_its_lower_face(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     shelf, given_ = request_.boards[0], request_.given
     area = float(shelf.width * given_.depth)
     kept = float((shelf.width - 2 * SHY_MM) * (given_.depth - 2 * SHY_MM))
@@ -132,7 +132,7 @@ def test_the_shelf_fills_the_housing_but_for_the_fit_at_its_lower_face(request_)
 @SOLID_PROPERTY
 @given(housings(st.just(Fraction(0)), plain=False))
 def test_stopped_shouldered_and_rebated_housings_are_full_and_nothing_overlaps(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     mated = mate(joint)
     assert mated.overlap < CLOSE_MM3
     assert mated.missing < CLOSE_MM3
@@ -186,13 +186,13 @@ REFUSED = {
 
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
-    (finding,) = refused(request(**raw), build)
+    (finding,) = refused(request(**raw), KIND.build)
     assert (finding.code, finding.place) == expected
     assert finding.remedy
 
 
 def test_boards_too_short_are_told_together():
-    told = refused(with_lengths(request(depth="6 mm"), 6, 18), build)
+    told = refused(with_lengths(request(depth="6 mm"), 6, 18), KIND.build)
     assert [finding.code for finding in told] == ["board-too-short"] * 2
 
 
@@ -211,10 +211,10 @@ ADVISED = {
 
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
-    assert codes_of(build(request(**raw)).findings) == codes
+    assert codes_of(KIND.build(request(**raw)).findings) == codes
 
 
 def test_the_steps_make_the_shelf_longer_for_both_ends_and_tell_the_gap():
-    told = " ".join(step.words for step in build(request(depth="6 mm", fit="0.1 mm")).steps)
+    told = " ".join(step.words for step in KIND.build(request(depth="6 mm", fit="0.1 mm")).steps)
     assert "as long as the space between the sides and 12 mm more" in told
     assert "come to the lower line but for 0.1 mm of gap" in told

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError, Level
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.lapped_dovetail import KIND, build
+from joinery_templates.joints.dovetails.lapped_dovetail import KIND
 from joinery_templates.joints.kind import Request
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
@@ -27,7 +27,7 @@ def drawer(
 
 
 def sound(**changes: object) -> Joint:
-    return build(drawer(**(SOUND | changes)))
+    return KIND.build(drawer(**(SOUND | changes)))
 
 
 def gauges(joint: Joint) -> list[Fraction]:
@@ -48,7 +48,7 @@ def size(joint: Joint, start: str) -> Fraction:
 
 def test_a_front_of_19_mm_keeps_a_lap_of_5_and_has_tails_of_14():
     """Joyce 1970: 5 mm in 19 mm is usual."""
-    joint = build(drawer(tails=3))
+    joint = KIND.build(drawer(tails=3))
     assert size(joint, "lap") == 5
     assert joint.members[0].part.reach == 14
     assert "quarter" in " ".join(joint.rules)
@@ -57,7 +57,7 @@ def test_a_front_of_19_mm_keeps_a_lap_of_5_and_has_tails_of_14():
 @pytest.mark.parametrize("given", [{}, {"lap": "3/16 in"}], ids=["by rule", "given"])
 def test_a_front_of_three_quarters_is_gauged_at_nine_sixteenths(given):
     """Joyce 1970: a lap of 3/16 in in 3/4 in, so the gauge is set to 9/16 in."""
-    joint = build(drawer("5 in", ("1/2 in", "3/4 in"), Units.INCH, tails=3, **given))
+    joint = KIND.build(drawer("5 in", ("1/2 in", "3/4 in"), Units.INCH, tails=3, **given))
     assert size(joint, "lap") == Fraction(3, 16) * INCH
     assert gauges(joint)[0] == Fraction(9, 16) * INCH
     assert joint.members[0].part.reach == Fraction(9, 16) * INCH
@@ -137,7 +137,7 @@ def test_the_rows_stand_where_the_lines_end_with_a_fit_too():
 
 
 def tails_of(request: Request) -> int:
-    return len(build(request).main_row.marks) // 2
+    return len(KIND.build(request).main_row.marks) // 2
 
 
 @pytest.mark.parametrize(
@@ -148,19 +148,19 @@ def test_a_drawer_has_two_whole_pins_up_to_six_inches_and_three_above(width, tai
     request = drawer(width, thicknesses=("10 mm", "19 mm"))
     assert tails_of(request) == tails
     by_rule = tails_of(drawer(width, thicknesses=("10 mm", "19 mm"), use="carcase")) > tails
-    assert any("two whole pins" in rule for rule in build(request).rules) is by_rule
+    assert any("two whole pins" in rule for rule in KIND.build(request).rules) is by_rule
     assert by_rule or width == "155 mm"
 
 
 def test_a_drawer_as_wide_as_a_chest_gets_more_than_three_pins_and_no_advice():
     """Noyes 1910, no. 48: tails are not wider than 1 3/4 in; four of 450 would be 103 mm."""
-    joint = build(drawer("450 mm", thicknesses=("20 mm", "20 mm")))
+    joint = KIND.build(drawer("450 mm", thicknesses=("20 mm", "20 mm")))
     assert size(joint, "tail at the end") <= Fraction(7, 4) * INCH
     assert codes(joint) == []
 
 
 def test_a_drawer_too_shallow_for_two_whole_pins_gets_fewer():
-    joint = build(drawer("40 mm"))
+    joint = KIND.build(drawer("40 mm"))
     assert tails_of(drawer("40 mm")) < 3
     assert not any("two whole pins" in rule for rule in joint.rules)
 
@@ -177,13 +177,13 @@ def test_a_drawer_too_shallow_for_two_whole_pins_gets_fewer():
     ids=["carcase", "count", "tail wished for", "half tails", "a style"],
 )
 def test_a_carcase_or_a_layout_that_is_given_is_no_drawer(given):
-    joint = build(drawer("400 mm", **given))
+    joint = KIND.build(drawer("400 mm", **given))
     assert len(joint.main_row.marks) // 2 > 4
     assert not any("two whole pins" in rule for rule in joint.rules)
 
 
 def test_tails_of_two_widths_are_both_listed():
-    joint = build(drawer("150 mm", spacing={"style": "listed", "widths": [40, 6, 30, 6, 40]}))
+    joint = KIND.build(drawer("150 mm", spacing={"style": "listed", "widths": [40, 6, 30, 6, 40]}))
     named = {size.name: size.length for size in joint.sizes}
     # 14 long at 1:7: 4 narrower at the baseline.
     assert named["narrowest tail at the end (wide)"] == 30
@@ -231,7 +231,7 @@ def test_every_piece_of_advice_stands_at_a_parameter():
 def test_boards_of_two_widths_or_too_short_are_refused():
     request = drawer(**SOUND)
     side, front = request.boards
-    reaches = [member.part.reach for member in build(request).members]
+    reaches = [member.part.reach for member in KIND.build(request).members]
     assert reaches == [14, 12]
     for boards in (
         (replace(side, width=side.width + 1), front),
@@ -239,10 +239,10 @@ def test_boards_of_two_widths_or_too_short_are_refused():
         (side, replace(front, length=Fraction(12))),
     ):
         with pytest.raises(InputError) as caught:
-            build(replace(request, boards=boards))
+            KIND.build(replace(request, boards=boards))
         assert caught.value.findings[0].code in ("widths-differ", "board-too-short")
     longer = (replace(side, length=Fraction("14.001")), replace(front, length=Fraction("12.001")))
-    assert build(replace(request, boards=longer)).rows == build(request).rows
+    assert KIND.build(replace(request, boards=longer)).rows == KIND.build(request).rows
 
 
 @pytest.mark.parametrize(

@@ -57,7 +57,7 @@ def test_bevels_at_15_and_10_degrees_are_those_of_the_published_formulas(module)
 
 def test_mitres_of_a_six_sided_piece_are_30_degrees_off_square():
     """Half of 180 - 120 (Noyes: the plane of a mitre halves the angle)."""
-    joint = angled_mitre.build(example_request(angled_mitre.KIND))
+    joint = angled_mitre.KIND.build(example_request(angled_mitre.KIND))
     assert settings_of(joint, "through the thickness") == [pytest.approx(30, abs=1e-6)]
     inside = lay_out(joint.members[0].part, Face.INSIDE, Fraction(40)).lines
     (line,) = inside
@@ -79,7 +79,7 @@ def test_mitres_of_a_six_sided_piece_are_30_degrees_off_square():
 @pytest.mark.parametrize("module", CANTED)
 def test_angles_that_cannot_be_cut_are_refused_with_the_limit(module, given_, code):
     with pytest.raises(InputError) as caught:
-        module.build(example_request(module.KIND, **given_))
+        module.KIND.build(example_request(module.KIND, **given_))
     assert code in [finding.code for finding in caught.value.findings]
     assert all(any(sign.isdigit() for sign in f.remedy) for f in caught.value.findings)
 
@@ -107,10 +107,10 @@ def test_heights_agree_at_the_outside_arrises_or_when_planed_level(second_width,
     )
     request = replace(request, boards=boards)
     if is_taken:
-        assert canted_dovetail.build(request)
+        assert canted_dovetail.KIND.build(request)
         return
     with pytest.raises(InputError) as caught:
-        canted_dovetail.build(request)
+        canted_dovetail.KIND.build(request)
     (finding,) = caught.value.findings
     assert (finding.code, finding.place) == ("heights-differ", "second_lean")
     # The wider one is planed: the second to the figure above, or the first to
@@ -123,7 +123,9 @@ def test_upright_boards_of_two_widths_are_not_said_to_lean():
     request = example_request(angled_dovetail.KIND)
     first, second = request.boards
     with pytest.raises(InputError) as caught:
-        angled_dovetail.build(replace(request, boards=(first, replace(second, width=Fraction(80)))))
+        angled_dovetail.KIND.build(
+            replace(request, boards=(first, replace(second, width=Fraction(80))))
+        )
     (finding,) = caught.value.findings
     assert "ean" not in finding.message
     assert finding.place == ""
@@ -133,31 +135,31 @@ def test_upright_boards_of_two_widths_are_not_said_to_lean():
 def test_the_width_told_for_the_other_board_is_taken():
     request = example_request(canted_dovetail.KIND, lean=20, second_lean=0)
     with pytest.raises(InputError, match="to a width of"):
-        canted_dovetail.build(request)
+        canted_dovetail.KIND.build(request)
     first, second = request.boards
     wanted = replace(second, width=Fraction("84.6"))
-    assert canted_dovetail.build(replace(request, boards=(first, wanted)))
+    assert canted_dovetail.KIND.build(replace(request, boards=(first, wanted)))
 
 
 def test_a_board_shorter_than_its_slanting_joint_is_refused():
     request = example_request(canted_dovetail.KIND)
     first, second = request.boards
-    reach = canted_dovetail.build(request).members[0].part.reach
+    reach = canted_dovetail.KIND.build(request).members[0].part.reach
     for length, is_refused in ((reach, True), (reach + 1, False)):
         boards = (replace(first, length=length), second)
         if is_refused:
             with pytest.raises(InputError) as caught:
-                canted_dovetail.build(replace(request, boards=boards))
+                canted_dovetail.KIND.build(replace(request, boards=boards))
             assert caught.value.findings[0].code == "board-too-short"
         else:
-            assert canted_dovetail.build(replace(request, boards=boards))
+            assert canted_dovetail.KIND.build(replace(request, boards=boards))
 
 
 @pytest.mark.parametrize("module", LEANING)
 def test_only_a_corner_square_in_plan_is_shown_as_one_of_a_four_sided_piece(module):
     request: Request = example_request(module.KIND, Units.MM, plan=90)
-    assert module.build(request).at_corner
-    assert not module.build(example_request(module.KIND, Units.MM, plan=108)).at_corner
+    assert module.KIND.build(request).at_corner
+    assert not module.KIND.build(example_request(module.KIND, Units.MM, plan=108)).at_corner
 
 
 CHANNELS = {"groove": {"from_edge": 10, "width": 4}, "rebate": {"width": 4}}
@@ -165,7 +167,7 @@ CHANNELS = {"groove": {"from_edge": 10, "width": 4}, "rebate": {"width": 4}}
 
 def test_where_boards_lean_a_groove_is_refused_and_not_left_out_in_silence():
     with pytest.raises(InputError) as caught:
-        canted_dovetail.build(example_request(canted_dovetail.KIND, **CHANNELS))
+        canted_dovetail.KIND.build(example_request(canted_dovetail.KIND, **CHANNELS))
     assert [finding.place for finding in caught.value.findings] == ["groove", "rebate"]
 
 

@@ -123,21 +123,21 @@ def words(joint):
 
 
 def test_only_a_ring_that_is_not_square_is_told_to_be_drawn_in_all_at_once():
-    ring = words(angled_dovetail.build(example_request(angled_dovetail.KIND)))
+    ring = words(angled_dovetail.KIND.build(example_request(angled_dovetail.KIND)))
     told = ring["Close the ring and glue"]
     assert "the last cannot be entered" in told
     assert told.index("dry run") < told.index("draw it up with a band clamp")
     assert "bevel set to 120° before" in told
-    tray = words(canted_dovetail.build(example_request(canted_dovetail.KIND)))
+    tray = words(canted_dovetail.KIND.build(example_request(canted_dovetail.KIND)))
     assert "Close the ring and glue" not in tray
     assert "the other on both at once" in tray["Fit and glue"]
     assert "blocks bevelled as the tail board leans, 12° off square" in tray["Fit and glue"]
 
 
 def test_ends_that_slant_nowhere_are_not_said_to_slant():
-    ring = words(angled_dovetail.build(example_request(angled_dovetail.KIND)))
+    ring = words(angled_dovetail.KIND.build(example_request(angled_dovetail.KIND)))
     assert "slant" not in ring["Cut the ends"]
-    tray = words(canted_dovetail.build(example_request(canted_dovetail.KIND)))
+    tray = words(canted_dovetail.KIND.build(example_request(canted_dovetail.KIND)))
     assert "slanting end" in tray["Cut the ends"]
 
 
@@ -154,7 +154,7 @@ def test_figures_that_are_square_to_the_edges_say_so_where_the_end_is_not():
     for joint, is_told in (
         (leaning(canted_dovetail, 12), True),
         (leaning(canted_box_joint, 12), True),
-        (angled_dovetail.build(example_request(angled_dovetail.KIND)), False),
+        (angled_dovetail.KIND.build(example_request(angled_dovetail.KIND)), False),
     ):
         names = ("tail", "half pin", "space for a pin", "finger")
         sizes = [

@@ -83,13 +83,13 @@ def upright(plain, module, parameter_class):
     values = {name: getattr(plain.given, name) for name in names_of(parameter_class)}
     more = ("slope", "tails_proud", "pins_proud", "fit")
     values |= {name: getattr(plain.given, name) for name in more if hasattr(plain.given, name)}
-    return module.build(replace(plain, given=module.Parameters(**values)))
+    return module.KIND.build(replace(plain, given=module.Parameters(**values)))
 
 
 @cases(10)
 @given(dovetails(fits=st.sampled_from([Fraction(0), Fraction(1, 20)])))
 def test_upright_and_square_it_is_the_through_dovetail_in_all_that_is_told(request_):
-    plain = through_dovetail.build(request_)
+    plain = through_dovetail.KIND.build(request_)
     joint = upright(request_, canted_dovetail, SpacingParameters)
     assert replace(joint, kind=plain.kind, title=plain.title) == plain
 
@@ -97,7 +97,7 @@ def test_upright_and_square_it_is_the_through_dovetail_in_all_that_is_told(reque
 @pytest.mark.parametrize("changes", [{}, {"fingers": 4, "fit": "0.1 mm"}, {"start": "space"}])
 def test_upright_and_square_it_is_the_box_joint_in_all_that_is_told(changes):
     request = example_request(box_joint.KIND, **changes)
-    plain = box_joint.build(request)
+    plain = box_joint.KIND.build(request)
     joint = upright(request, canted_box_joint, fingers.Parameters)
     assert replace(joint, kind=plain.kind, title=plain.title) == plain
 
@@ -148,7 +148,7 @@ def test_half_tails_at_the_edges_mate_and_unfold_as_drawn(lean, second, plan):
         tails_proud=Fraction(1, 2),
         pins_proud=Fraction(1, 4),
     )
-    joint = canted_dovetail.build(Request(boards, given_, Units.MM, Tools()))
+    joint = canted_dovetail.KIND.build(Request(boards, given_, Units.MM, Tools()))
     mated = mate(joint)
     assert mated.overlap < CLOSE_MM3
     assert abs(mated.missing) < CLOSE_MM3

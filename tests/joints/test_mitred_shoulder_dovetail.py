@@ -8,7 +8,7 @@ from shapely import Polygon
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
 from joinery_templates.joints.dovetails import through_dovetail
-from joinery_templates.joints.dovetails.mitred_shoulder_dovetail import KIND, build
+from joinery_templates.joints.dovetails.mitred_shoulder_dovetail import KIND
 from joinery_templates.joints.kind import Request
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face
@@ -30,7 +30,7 @@ def frame(
 
 
 def sound(thicknesses: tuple[str, str] = ("12 mm", "12 mm"), **changes: object) -> Joint:
-    return build(frame(thicknesses=thicknesses, **(SOUND | changes)))
+    return KIND.build(frame(thicknesses=thicknesses, **(SOUND | changes)))
 
 
 def positions(joint: Joint) -> list[Fraction]:
@@ -77,7 +77,7 @@ def test_ends_that_stand_proud_shift_the_mitre_to_where_the_outside_faces_meet()
 
 
 def test_away_from_the_mitre_it_is_the_through_dovetail_of_a_narrower_board():
-    plain = through_dovetail.build(
+    plain = through_dovetail.KIND.build(
         dovetail("90 mm", ("12 mm", "12 mm"), slope="1:6", tails=3, half_pin="7 mm", pin="5 mm")
     )
     joint = sound()
@@ -131,7 +131,7 @@ def test_the_tail_boards_wood_by_volume():
 
 def test_the_mitre_by_rule_in_either_unit():
     for units, mitre in ((Units.MM, Fraction(6)), (Units.INCH, INCH / 4)):
-        joint = build(frame("120 mm", units=units, tails=3))
+        joint = KIND.build(frame("120 mm", units=units, tails=3))
         assert positions(joint)[0] == mitre
         assert any("Mitred edge" in rule for rule in joint.rules)
 

@@ -11,7 +11,7 @@ from joinery_templates.drawings.sketch import sketched
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.tenons.mortise_and_tenon import KIND, Parameters, build
+from joinery_templates.joints.tenons.mortise_and_tenon import KIND, Parameters
 from joinery_templates.joints.tool_fit import tool_table, with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import INCH, Units, read_length
@@ -43,7 +43,7 @@ def settings(joint: Joint) -> list[Fraction]:
 
 def test_what_the_rules_give_by_hand():
     """A third of 21 is 7 and stands in its middle; 64 x 3/4 is 48, less 2; 60 / 6 is 10."""
-    joint = build(request())
+    joint = KIND.build(request())
     assert sizes(joint) == {
         "thickness of the tenon": 7,
         "width of the tenon, length of the mortise": 40,
@@ -69,7 +69,7 @@ def test_what_the_rules_give_by_hand():
 
 def test_the_end_is_divided_in_three_parts_and_the_mortise_deeper_than_the_tenon_is_long():
     """Noyes 1910, p. 160: 30 mm gives 10, 10 and 10."""
-    joint = build(request(rail=("60 mm", "30 mm"), stile=("64 mm", "30 mm")))
+    joint = KIND.build(request(rail=("60 mm", "30 mm"), stile=("64 mm", "30 mm")))
     assert settings(joint)[:2] == [10, 10]
     assert sizes(joint)["left between mortise and inside face"] == 10
     assert 64 - sizes(joint)["left of the stile below the mortise"] > joint.members[0].part.reach
@@ -77,13 +77,13 @@ def test_the_end_is_divided_in_three_parts_and_the_mortise_deeper_than_the_tenon
 
 def test_a_corner_rail_divided_as_a_handbook_does():
     """Joyce 1970: of 75 a third, 25, less a bare 1.5: the tenon is 48.5."""
-    joint = build(request(rail=("75 mm", "21 mm"), shoulder="1.5 mm", shoulder_far="25 mm"))
+    joint = KIND.build(request(rail=("75 mm", "21 mm"), shoulder="1.5 mm", shoulder_far="25 mm"))
     assert sizes(joint)["width of the tenon, length of the mortise"] == Fraction("48.5")
 
 
 def test_a_leg_of_two_inches_is_mortised_one_and_a_half_deep():
     """Zerbe, Carpentry for Boys, 1914, ch. V: three quarters."""
-    joint = build(request(("3 in", "3/4 in"), ("2 in", "2 in"), units=Units.INCH))
+    joint = KIND.build(request(("3 in", "3/4 in"), ("2 in", "2 in"), units=Units.INCH))
     assert joint.members[0].part.reach == INCH * 23 / 16
     assert settings(joint)[-1] == INCH * 3 / 2
 
@@ -101,13 +101,13 @@ CHISELS = {
 @pytest.mark.parametrize(("thick", "owned", "wanted"), CHISELS.values(), ids=CHISELS)
 def test_the_mortise_takes_the_chisel_nearest_to_a_third(thick, owned, wanted):
     chisels = tuple(read_length(one, Units.MM) for one in owned)
-    joint = build(request(rail=("60 mm", thick), tools=Tools(chisels=chisels)))
+    joint = KIND.build(request(rail=("60 mm", thick), tools=Tools(chisels=chisels)))
     assert settings(joint)[0] == read_length(wanted, Units.MM)
     assert ("your chisels" in joint.rules[0]) == (wanted in owned)
 
 
 def test_the_fit_is_taken_off_both_cheeks_of_the_tenon_and_the_mortise_stays():
-    joint = build(request(fit="0.1 mm"))
+    joint = KIND.build(request(fit="0.1 mm"))
     assert settings(joint)[:3] == [7, 7, Fraction("7.1")]
     assert sizes(joint)["thickness of the tenon"] == Fraction("6.8")
     rail, stile = (member.part for member in joint.members)
@@ -127,7 +127,7 @@ def as_set(*segments: object) -> set[frozenset[object]]:
 
 def test_every_face_of_both_boards_by_hand():
     """Shoulders of 4 and 14, cheeks at 7 and 14 of 21, 46 long: whole on edges and end, too."""
-    joint = build(request(shoulder="4 mm", shoulder_far="14 mm"))
+    joint = KIND.build(request(shoulder="4 mm", shoulder_far="14 mm"))
     edge = as_set(
         *(((a, 46), (b, 46)) for a, b in ((0, 7), (7, 14), (14, 21))),
         *(((z, 0), (z, 46)) for z in (7, 14)),
@@ -151,7 +151,7 @@ def test_every_face_of_both_boards_by_hand():
 
 
 def test_without_a_shoulder_at_an_edge_the_tenon_is_seen_on_it():
-    joint = build(request(shoulder="0 mm"))
+    joint = KIND.build(request(shoulder="0 mm"))
     on_edge = lines(joint, 0, Face.REFERENCE_EDGE)
     cheeks = as_set(((7, 0), (7, 46)), ((14, 0), (14, 46)))
     assert on_edge == cheeks | as_set(((0, 46), (7, 46)), ((14, 46), (21, 46)))
@@ -164,7 +164,7 @@ def test_without_a_shoulder_at_an_edge_the_tenon_is_seen_on_it():
 
 def test_a_mortise_asks_for_a_chisel_and_for_no_saw():
     tools = Tools(chisels=(Fraction(6), Fraction(7)), kerf=Fraction(5))
-    joint = with_tool_advice(build(request(tools=tools)), tools, Units.MM)
+    joint = with_tool_advice(KIND.build(request(tools=tools)), tools, Units.MM)
     assert tool_table(joint, tools, Units.MM)[1] == (
         ("stile, mortise, narrowest 7 mm", "chisel of 7 mm"),
         ("chosen from those that the job names", "6 mm, 7 mm"),
@@ -204,7 +204,7 @@ def tenon_width(one: Request) -> Fraction:
 @SOLID_PROPERTY
 @given(tenons())
 def test_the_boards_fill_the_joint_and_only_the_extra_depth_is_left_empty(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     assert abs(mated.missing) < CLOSE_MM3
     given_ = request_.given
@@ -219,7 +219,7 @@ def test_the_boards_fill_the_joint_and_only_the_extra_depth_is_left_empty(reques
 @SOLID_PROPERTY
 @given(tenons(fits=GAPS))
 def test_a_clearance_is_missing_at_both_cheeks_and_nowhere_else(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     fit, given_ = request_.given.fit, request_.given
     shy = sum(not one for one in (given_.shoulder, given_.shoulder_far)) * SHY_MM
@@ -231,7 +231,7 @@ def test_a_clearance_is_missing_at_both_cheeks_and_nowhere_else(request_):
 @SOLID_PROPERTY
 @given(tenons(fits=PRESSED))
 def test_a_negative_fit_overlaps_at_both_cheeks_and_nowhere_else(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert abs(mated.missing) < CLOSE_MM3
     area = tenon_width(request_) * request_.given.tenon_length
     assert mated.overlap == pytest.approx(float(-2 * request_.given.fit * area), rel=1e-4)
@@ -240,7 +240,7 @@ def test_a_negative_fit_overlaps_at_both_cheeks_and_nowhere_else(request_):
 @SOLID_PROPERTY
 @given(tenons())
 def test_outside_faces_are_one_plane_and_the_rail_goes_in_along_its_length_alone(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.first.bounding_box()[2] == mated.second.bounding_box()[2] == 0
     for out in (0.01, 1, 200):
         assert (mated.first.translate((0, out, 0)) ^ mated.second).volume() < CLOSE_MM3
@@ -251,7 +251,7 @@ def test_outside_faces_are_one_plane_and_the_rail_goes_in_along_its_length_alone
 @pytest.mark.parametrize("member", [0, 1])
 @pytest.mark.parametrize("axis", [0, 1, 2])
 def test_the_check_of_solids_sees_a_cut_out_of_place(member, axis):
-    joint = build(request())
+    joint = KIND.build(request())
     number = 2 if member == 0 and axis == 0 else 0  # beside the tenon; cheek; mortise
     # The mortise is deeper than it must be: only less depth is a fault, and more than the extra.
     for distance in (Fraction("-2.2"), *(() if (member, axis) == (1, 0) else (Fraction("0.2"),))):
@@ -321,7 +321,7 @@ def test_the_mortise_is_seen_in_the_sketch_of_its_edge():
 
     Of the rows 19 have their middle in the mortise, 10 to 50, and of the columns 6, in 7 to 14.
     """
-    drawn = sketched(build(request()).members[1].part, Face.REFERENCE_EDGE)
+    drawn = sketched(KIND.build(request()).members[1].part, Face.REFERENCE_EDGE)
     rows = [row for row in drawn if "." in row]
     assert {row.count(".") for row in rows} == {6}
     assert len(rows) == 19
@@ -348,7 +348,7 @@ REFUSED = {
 
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
-    (finding,) = refused(request(**raw), build)
+    (finding,) = refused(request(**raw), KIND.build)
     assert (finding.code, finding.place) == expected
     assert finding.remedy
 
@@ -357,9 +357,9 @@ def test_the_stiles_place_is_told_from_the_end_towards_which_y_falls():
     """The horn lies before the line of the rail's far edge, 20 mm long; 0 is told, none is not."""
     for given_, along in (("20 mm", 20), ("0 mm", 0), (None, None)):
         horn = {} if given_ is None else {"horn": given_}
-        part = build(request(**horn)).members[1].part
+        part = KIND.build(request(**horn)).members[1].part
         assert [part.place(hand).along for hand in Hand] == [along, along]
-    rail_on_stile = build(request()).placement.reversed()
+    rail_on_stile = KIND.build(request()).placement.reversed()
     far, reference = (rail_on_stile.point((Fraction(x), ZERO, ZERO))[1] for x in (60, 0))
     assert (far, reference) == (0, 60)
 
@@ -367,7 +367,7 @@ def test_the_stiles_place_is_told_from_the_end_towards_which_y_falls():
 def test_boards_too_short_are_told_together_and_the_horn_counts():
     plain = request(horn="20 mm")
     for stile, codes in ((80, ["board-too-short"] * 2), (81, ["board-too-short"])):
-        told = refused(with_lengths(plain, 46, stile), build)
+        told = refused(with_lengths(plain, 46, stile), KIND.build)
         assert [finding.code for finding in told] == codes
 
 
@@ -413,7 +413,7 @@ ADVISED = {
 
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
-    findings = build(request(**raw)).findings
+    findings = KIND.build(request(**raw)).findings
     assert codes_of(findings) == codes
     # What the boards are to blame for has no place among the parameters.
     on_boards = {"rail-wide"} if "tenon_thickness" in raw else {"rail-wide", "mortise-wall-thin"}
@@ -423,13 +423,13 @@ def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
 
 def test_a_mortise_as_deep_as_a_handbook_takes_it_is_not_spoken_against():
     """Fairham, Woodwork Joints: seven eighths of 64 are 56."""
-    joint = build(request(tenon_length="54 mm"))
+    joint = KIND.build(request(tenon_length="54 mm"))
     assert settings(joint)[-1] == 56
     assert joint.findings == ()
 
 
 def test_the_mortise_comes_first_and_the_tenon_is_fitted_to_it():
-    headings = [step.heading for step in build(request()).steps]
+    headings = [step.heading for step in KIND.build(request()).steps]
     order = [
         "Chop the mortise",
         "Saw the cheeks",
@@ -440,14 +440,14 @@ def test_the_mortise_comes_first_and_the_tenon_is_fitted_to_it():
 
 
 def test_the_steps_tell_the_horn_the_shoulders_and_the_fit_where_there_are_any():
-    plain = " ".join(step.words for step in build(request(shoulder="0 mm")).steps)
+    plain = " ".join(step.words for step in KIND.build(request(shoulder="0 mm")).steps)
     assert "horn" not in plain
     assert "10 mm from the rail's far edge" in plain
     assert "from the reference edge" not in plain
-    told = " ".join(step.words for step in build(request(horn="20 mm", fit="0.1 mm")).steps)
+    told = " ".join(step.words for step in KIND.build(request(horn="20 mm", fit="0.1 mm")).steps)
     assert "saw off every horn" in told
     assert "Set the mortise gauge to 6.8 mm and its stock to 7.1 mm" in told
-    assert ZERO not in settings(build(request(horn="0 mm")))
+    assert ZERO not in settings(KIND.build(request(horn="0 mm")))
 
 
 def test_the_size_of_the_whole_frame_is_told_where_its_boards_lengths_are():

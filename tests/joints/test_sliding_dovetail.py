@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from joinery_templates.errors import InputError
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint
-from joinery_templates.joints.housings.sliding_dovetail import build
+from joinery_templates.joints.housings.sliding_dovetail import KIND
 from joinery_templates.joints.housings.tail import BOTH, LOWER, UPPER, Parameters
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.parameter import read_parameters
@@ -70,7 +70,7 @@ def sizes_of(joint: Joint) -> dict[str, Fraction]:
 
 def test_a_stopped_and_tapered_housing_by_hand():
     """100 wide, stop 15, taper 1:50: from the back to the stop it comes in by 85 / 50 = 1.7."""
-    joint = build(request(stop="15 mm", taper=50, **WORKED))
+    joint = KIND.build(request(stop="15 mm", taper=50, **WORKED))
     assert segments(joint, 1, Face.INSIDE) == lines(
         (15, 2, 100, 2),
         (15, "14.3", 100, 16),
@@ -85,7 +85,7 @@ def test_a_stopped_and_tapered_housing_by_hand():
 
 def test_the_tail_of_that_housing_by_hand():
     """It starts at 16, where the taper has come in by 84 / 50 = 1.68."""
-    joint = build(request(stop="15 mm", taper=50, **WORKED))
+    joint = KIND.build(request(stop="15 mm", taper=50, **WORKED))
     assert segments(joint, 0, Face.END_GRAIN) == lines(
         (16, 1, 100, 1),
         (16, "15.32", 100, 17),
@@ -101,7 +101,7 @@ def test_the_tail_of_that_housing_by_hand():
 
 def test_a_through_housing_shows_its_section_on_both_edges():
     """At the front it has come in by 100 / 50 = 2."""
-    joint = build(request(taper=50, **WORKED))
+    joint = KIND.build(request(taper=50, **WORKED))
     assert segments(joint, 1, Face.INSIDE) == lines((0, 2, 100, 2), (0, 14, 100, 16))
     assert segments(joint, 1, Face.REFERENCE_EDGE) == lines(
         (20, 2, 14, 1), (20, 14, 14, 15), (14, 1, 14, 15)
@@ -117,7 +117,7 @@ def test_a_through_housing_shows_its_section_on_both_edges():
     ],
 )
 def test_one_side_alone_slopes_and_carries_the_taper(sides, housing, end_grain):
-    joint = build(request(sides=sides, taper=50, **WORKED))
+    joint = KIND.build(request(sides=sides, taper=50, **WORKED))
     assert segments(joint, 1, Face.INSIDE) == housing
     assert segments(joint, 0, Face.END_GRAIN) == end_grain
     plain = Face.INSIDE if sides == UPPER else Face.OUTSIDE
@@ -127,7 +127,7 @@ def test_one_side_alone_slopes_and_carries_the_taper(sides, housing, end_grain):
 
 def test_a_gap_is_taken_off_the_tail_square_to_each_side():
     """Slope 3:4 leans 5/4 of a gap along the end, since 3² + 4² = 5²; here as 1:4/3."""
-    joint = build(
+    joint = KIND.build(
         request(
             slope="3:8", depth="8 mm", thicknesses=("30 mm", "20 mm"), shoulder="4 mm", fit="0.1 mm"
         )
@@ -141,7 +141,7 @@ def test_a_gap_is_taken_off_the_tail_square_to_each_side():
 
 
 def test_settings_and_sizes_by_hand():
-    joint = build(request(stop="15 mm", taper=50, **WORKED))
+    joint = KIND.build(request(stop="15 mm", taper=50, **WORKED))
     lower = "lower side of the tail on the end grain, from the lower face"
     assert lengths_of(joint) == {
         "depth of the housing and length of the tail": 6,
@@ -177,7 +177,7 @@ def test_settings_and_sizes_by_hand():
 )
 def test_every_figure_at_the_front_says_where_that_is(more, tail, housing):
     """A stopped tail begins further in than its housing; both are told from the front edge."""
-    joint = build(request(taper=50, **more, **WORKED))
+    joint = KIND.build(request(taper=50, **more, **WORKED))
     told = [*lengths_of(joint), *sizes_of(joint), *(row.title for row in joint.rows)]
     at_front = [words for words in told if words.endswith((f", {tail}", f", {housing}"))]
     assert len(at_front) == 6
@@ -190,7 +190,7 @@ def test_every_figure_at_the_front_says_where_that_is(more, tail, housing):
 
 
 def test_the_templates_names_of_edges_and_faces_are_told_once_and_then_left():
-    steps = build(request(stop="15 mm", taper=50, **WORKED)).steps
+    steps = KIND.build(request(stop="15 mm", taper=50, **WORKED)).steps
     first, rest = steps[0].words, " ".join(step.words for step in steps[1:])
     assert "front edge is called the reference edge and the back edge the far edge" in first
     for words in ("reference edge", "far edge", "outside face"):
@@ -200,7 +200,7 @@ def test_the_templates_names_of_edges_and_faces_are_told_once_and_then_left():
 
 def test_the_words_for_fitting_say_how_far_a_shaving_lets_it_go():
     """At 1 in 100 a tenth of a millimetre is 10 mm of the way."""
-    joint = build(request("250 mm", stop="15 mm", taper=100, **WORKED))
+    joint = KIND.build(request("250 mm", stop="15 mm", taper=100, **WORKED))
     told = {step.heading: step.words for step in joint.steps}
     assert "0.1 mm off the tail's lower side lets it go 10 mm further" in told["Fit"]
     assert "at the upper face 2 mm deep;" in told["Saw the shoulders"]
@@ -222,7 +222,7 @@ def test_the_words_for_fitting_say_how_far_a_shaving_lets_it_go():
     ],
 )
 def test_depth_and_shoulder_by_rule(thickness, units, depth, shoulder):
-    joint = build(request(thicknesses=("18 mm", thickness), units=units))
+    joint = KIND.build(request(thicknesses=("18 mm", thickness), units=units))
     assert lengths_of(joint)["depth of the housing and length of the tail"] == depth
     assert sizes_of(joint)["shoulder at the upper face"] == shoulder
     assert [rule.partition(":")[0] for rule in joint.rules] == ["Depth of the housing", "Shoulder"]
@@ -245,7 +245,7 @@ REFUSED = {
 @pytest.mark.parametrize(("raw", "expected"), REFUSED.values(), ids=REFUSED)
 def test_what_cannot_be_is_refused_with_its_code_and_place(raw, expected):
     with pytest.raises(InputError) as caught:
-        build(request(**(WORKED | raw)))
+        KIND.build(request(**(WORKED | raw)))
     (finding,) = caught.value.findings
     assert (finding.code, finding.place) == expected
     assert finding.message
@@ -256,7 +256,7 @@ def test_everything_wrong_with_the_boards_is_told_at_once():
     wide = Board("shelf", Fraction(120), Fraction(18), Fraction(6))
     narrow = Board("upright", Fraction(100), Fraction(20), Fraction(18))
     with pytest.raises(InputError) as caught:
-        build(replace(request(**WORKED), boards=(wide, narrow)))
+        KIND.build(replace(request(**WORKED), boards=(wide, narrow)))
     assert [finding.code for finding in caught.value.findings] == [
         "widths-differ",
         "board-too-short",
@@ -285,7 +285,7 @@ ADVISED = {
 
 @pytest.mark.parametrize(("raw", "codes"), ADVISED.values(), ids=ADVISED)
 def test_advice_is_given_where_it_is_due_and_only_there(raw, codes):
-    findings = build(request(**(WORKED | raw))).findings
+    findings = KIND.build(request(**(WORKED | raw))).findings
     assert [finding.code for finding in findings] == codes
     assert all(finding.source and finding.remedy for finding in findings)
 
@@ -342,7 +342,7 @@ def gap_volume(request_: Request, shy: Fraction = ZERO) -> float:
 @SOLID_PROPERTY
 @given(sliding_dovetails())
 def test_tail_and_shoulders_fill_the_housing_and_do_not_overlap(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     assert abs(mated.missing) < CLOSE_MM3
 
@@ -367,7 +367,7 @@ def test_whatever_is_given_builds_soundly_or_is_refused_kindly(given_, sizes, un
     width, thickness, side_width, side_thickness = sizes
     boards = (Board("shelf", width, thickness), Board("upright", side_width, side_thickness))
     try:
-        joint = build(Request(boards, given_, units, Tools()))
+        joint = KIND.build(Request(boards, given_, units, Tools()))
     except InputError as error:
         assert all(f.message and f.remedy for f in error.findings)  # noqa: PT017
         return
@@ -384,7 +384,7 @@ def test_whatever_is_given_builds_soundly_or_is_refused_kindly(given_, sizes, un
 @SOLID_PROPERTY
 @given(sliding_dovetails(fits=GAPS))
 def test_a_gap_is_missing_at_the_sloping_sides_and_nowhere_else(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     assert mated.missing == pytest.approx(gap_volume(request_, SHY_MM), rel=1e-5)
 
@@ -392,7 +392,7 @@ def test_a_gap_is_missing_at_the_sloping_sides_and_nowhere_else(request_):
 @SOLID_PROPERTY
 @given(sliding_dovetails(fits=PRESSED))
 def test_a_negative_fit_overlaps_at_the_sloping_sides_and_nowhere_else(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert abs(mated.missing) < CLOSE_MM3
     assert mated.clash == pytest.approx(gap_volume(request_), rel=1e-5)
 
@@ -400,7 +400,7 @@ def test_a_negative_fit_overlaps_at_the_sloping_sides_and_nowhere_else(request_)
 @SOLID_PROPERTY
 @given(sliding_dovetails())
 def test_the_shelf_slides_in_from_the_back(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     for back in (0.5, 5, 50):
         assert (mated.first.translate((back, 0, 0)) ^ mated.second).volume() < CLOSE_MM3
 
@@ -411,7 +411,7 @@ def test_a_taper_stops_the_shelf_at_its_place_and_a_parallel_tail_runs_on_to_the
     """Half a millimetre too far forward the tapered side is 0.5 / N too thick all along."""
     given_ = request_.given.but(stop_clearance=Fraction(1))
     request_ = replace(request_, given=given_)
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     overlap = (mated.first.translate((-0.5, 0, 0)) ^ mated.second).volume()
     if not given_.taper:
         assert overlap < CLOSE_MM3
@@ -426,7 +426,7 @@ def test_a_taper_stops_the_shelf_at_its_place_and_a_parallel_tail_runs_on_to_the
 @given(sliding_dovetails())
 def test_it_cannot_be_pulled_out_of_the_side(request_):
     """Pulled by 1, each sloping side holds with its slope's share over what is still inside."""
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     held = (mated.first.translate((0, 1, 0)) ^ mated.second).volume()
     given_ = request_.given
     wanted = sloped(request_) * given_.slope * (given_.depth - 1) * tail_length(request_)
@@ -436,7 +436,7 @@ def test_it_cannot_be_pulled_out_of_the_side(request_):
 @SOLID_PROPERTY
 @given(sliding_dovetails())
 def test_a_stopped_housing_shows_nothing_at_the_front_and_the_shelf_covers_its_shoulder(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     shelf, side = (member.part for member in joint.members)
     shown = lay_out(side, Face.REFERENCE_EDGE, side.reach + 10)
     assert bool(shown.lines) == bool(shown.waste) == (not request_.given.stop)
@@ -449,13 +449,13 @@ def test_a_stopped_housing_shows_nothing_at_the_front_and_the_shelf_covers_its_s
 
 @pytest.mark.parametrize(("member", "axis"), [(0, 2), (1, 1), (1, 2)])
 def test_the_check_of_solids_sees_a_wall_out_of_place(member, axis):
-    joint = build(request(stop="15 mm", taper=50, **WORKED))
+    joint = KIND.build(request(stop="15 mm", taper=50, **WORKED))
     faulty = mate(with_fault(joint, member, Fraction("0.01"), 1 - member, axis))
     assert max(faulty.clash, faulty.missing) > 1
 
 
 def test_a_shelf_narrower_than_the_side_leaves_the_housing_open_behind_it():
     """The taper runs on: 10 behind the shelf the mouth is 10 / 50 = 0.2 wider."""
-    joint = build(request(side_width="110 mm", taper=50, **WORKED))
+    joint = KIND.build(request(side_width="110 mm", taper=50, **WORKED))
     assert segments(joint, 1, Face.INSIDE) == lines((0, 2, 110, 2), (0, 14, 110, "16.2"))
     assert sizes_of(joint)["tail at the shoulders (narrow), at the shelf's back edge"] == 14

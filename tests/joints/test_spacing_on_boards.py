@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.errors import Level
-from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import KIND
 from tests.cli.command_line import run
 from tests.joints.solids import CLOSE_MM3, mate
 from tests.joints.strategies import dovetail
@@ -34,7 +34,7 @@ STYLES = {
 
 @pytest.mark.parametrize("raw", STYLES.values(), ids=STYLES)
 def test_boards_with_uneven_tails_mate_and_their_marks_stand_in_order(raw):
-    joint = build(dovetail("140 mm", ("20 mm", "18 mm"), **raw))
+    joint = KIND.build(dovetail("140 mm", ("20 mm", "18 mm"), **raw))
     mated = mate(joint)
     assert mated.overlap < CLOSE_MM3
     assert abs(mated.missing) < CLOSE_MM3
@@ -67,7 +67,7 @@ def test_joints_shows_what_stands_in_a_table() -> None:
 
 def test_half_tails_that_differ_are_told_one_by_one():
     """Tails grow 5/4 each from edge to edge, so the far half tail is (5/4)^2 of the near one."""
-    joint = build(
+    joint = KIND.build(
         dovetail(
             "100 mm",
             ("12 mm", "12 mm"),

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import InputError
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.joints.kind import Request
 from tests.joints.strategies import dovetail, dovetails, with_given
 from tests.strategies import PROPERTY
@@ -23,7 +23,7 @@ def request(**changes: object) -> Request:
 
 def codes(request_: Request) -> list[tuple[str, str]]:
     with pytest.raises(InputError) as caught:
-        build(request_)
+        KIND.build(request_)
     assert all(finding.message and finding.remedy for finding in caught.value.findings)
     return [(finding.code, finding.place) for finding in caught.value.findings]
 
@@ -42,14 +42,14 @@ def told(joint: Joint) -> str:
 def test_boards_of_different_widths_are_refused():
     wider = with_boards(request(), {}, {"width": Fraction("90.1")})
     with pytest.raises(InputError, match=r"90\.1 mm") as caught:
-        build(wider)
+        KIND.build(wider)
     assert [finding.code for finding in caught.value.findings] == ["widths-differ"]
 
 
 @pytest.mark.parametrize("short", [0, 1], ids=["tail board", "pin board"])
 def test_a_board_no_longer_than_its_joint_is_refused(short):
     request_ = request(tails_proud="0.5 mm", pins_proud="0.25 mm")
-    reach = build(request_).members[short].part.reach
+    reach = KIND.build(request_).members[short].part.reach
     assert reach == [Fraction("15.5"), Fraction("12.25")][short]
     for length, refused in ((reach, True), (reach + Fraction(1, 1000), False)):
         changes: list[dict[str, Fraction]] = [{}, {}]
@@ -58,7 +58,7 @@ def test_a_board_no_longer_than_its_joint_is_refused(short):
         if refused:
             assert codes(changed) == [("board-too-short", "")]
         else:
-            assert build(changed).rows == build(request_).rows
+            assert KIND.build(changed).rows == KIND.build(request_).rows
 
 
 def test_all_that_is_wrong_with_the_boards_is_told_at_once():
@@ -103,7 +103,7 @@ def test_a_fit_that_leaves_no_wood_or_no_room_is_refused_and_a_hair_less_is_not(
     raw = SOUND | {"slope": "7:24"} | changes
     board = ("12 mm", "15 mm")
     assert codes(dovetail("90 mm", board, fit=refused, **raw)) == [("no-room", "fit")]
-    assert_marks_in_order(build(dovetail("90 mm", board, fit=allowed, **raw)))
+    assert_marks_in_order(KIND.build(dovetail("90 mm", board, fit=allowed, **raw)))
 
 
 def assert_marks_in_order(joint: Joint) -> None:
@@ -117,7 +117,7 @@ def assert_marks_in_order(joint: Joint) -> None:
 def test_any_fit_keeps_every_mark_on_its_board_and_in_order_or_is_refused(request_, fit):
     narrow = with_given(request_, fit=fit)
     try:
-        joint = build(narrow)
+        joint = KIND.build(narrow)
     except InputError as error:
         assert [finding.place for finding in error.findings] == ["fit"]  # noqa: PT017
         return
@@ -125,7 +125,7 @@ def test_any_fit_keeps_every_mark_on_its_board_and_in_order_or_is_refused(reques
 
 
 def test_the_order_of_work_names_the_layouts_own_figures():
-    words = told(build(request(tails_proud="0.5 mm", pins_proud="0.25 mm")))
+    words = told(KIND.build(request(tails_proud="0.5 mm", pins_proud="0.25 mm")))
     for figure in (
         "15.5 mm for the tail board (SIDE)",
         "12.25 mm for the pin board (END)",
@@ -137,23 +137,23 @@ def test_the_order_of_work_names_the_layouts_own_figures():
 
 
 def test_the_order_of_work_says_nothing_of_planing_flush_where_nothing_stands_proud():
-    assert "flush when" not in told(build(request()))
-    assert "The pins stand 1 mm proud:" in told(build(request(pins_proud="1 mm")))
+    assert "flush when" not in told(KIND.build(request()))
+    assert "The pins stand 1 mm proud:" in told(KIND.build(request(pins_proud="1 mm")))
 
 
 def test_the_order_of_work_suits_a_single_tail():
-    words = told(build(dovetail("30 mm", tails=1, half_pin="8 mm")))
+    words = told(KIND.build(dovetail("30 mm", tails=1, half_pin="8 mm")))
     assert "1 tail at" in words
     assert "Chop between" not in words  # there is no space between tails
 
 
 def test_the_order_of_work_saws_the_edges_of_the_board_whose_edges_are_cut():
     """With half pins the tail board loses its edges; with half tails the pin board does."""
-    pins = told(build(request()))
+    pins = told(KIND.build(request()))
     assert "both edges of the tail board (SIDE)" in pins
     assert "half-pin waste" in pins
     assert "half-tail waste" not in pins
-    tails = told(build(dovetail("90 mm", start="half-tail", tails=2, pin="5 mm")))
+    tails = told(KIND.build(dovetail("90 mm", start="half-tail", tails=2, pin="5 mm")))
     assert "both edges of the pin board (END)" in tails
     assert "half-tail waste" in tails
     assert "half-pin waste" not in tails
@@ -168,12 +168,12 @@ def test_the_order_of_work_saws_the_edges_of_the_board_whose_edges_are_cut():
     ],
 )
 def test_sizes_name_only_what_there_is(tails, names):
-    joint = build(dovetail("60 mm", start="half-tail", tails=tails, pin="5 mm"))
+    joint = KIND.build(dovetail("60 mm", start="half-tail", tails=tails, pin="5 mm"))
     assert {size.name for size in joint.sizes if "at the end" in size.name} == names
 
 
 def test_different_half_pins_are_both_listed():
-    joint = build(request(half_pin_far="8 mm"))
+    joint = KIND.build(request(half_pin_far="8 mm"))
     named = {size.name: size.length for size in joint.sizes}
     assert named["half pin at the reference edge, narrow side"] == 6
     assert named["half pin at the far edge, narrow side"] == 8

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.wood.cut import at_least, at_most
 from tests.joints.solids import CLOSE_MM3, SHY_MM, board_solid, convex, mate, placed, with_fault
 from tests.joints.strategies import GAPS, PRESSED, ZERO, dovetail, dovetails
@@ -29,7 +29,7 @@ CASES = {
 
 def worked(**changes: object) -> Joint:
     raw = {"tails": 3, "half_pin": "6 mm", "pin": "4 mm", "slope": "1:6"} | changes
-    return build(dovetail("90 mm", ("12 mm", "15 mm"), **raw))
+    return KIND.build(dovetail("90 mm", ("12 mm", "15 mm"), **raw))
 
 
 def sloping_sides(joint: Joint) -> int:
@@ -46,7 +46,7 @@ def side_area(joint: Joint, shy: Fraction = ZERO) -> float:
 @SOLID_PROPERTY
 @given(dovetails())
 def test_the_boards_fill_the_corner_and_do_not_overlap(request_):
-    mated = mate(build(request_))
+    mated = mate(KIND.build(request_))
     assert mated.overlap < CLOSE_MM3
     assert abs(mated.missing) < CLOSE_MM3
 
@@ -54,7 +54,7 @@ def test_the_boards_fill_the_corner_and_do_not_overlap(request_):
 @SOLID_PROPERTY
 @given(dovetails(fits=GAPS))
 def test_a_clearance_is_missing_at_every_sloping_side_and_nowhere_else(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     mated = mate(joint)
     fit = float(joint.allowance)
     assert mated.overlap < CLOSE_MM3
@@ -66,7 +66,7 @@ def test_a_clearance_is_missing_at_every_sloping_side_and_nowhere_else(request_)
 @SOLID_PROPERTY
 @given(dovetails(fits=GAPS))
 def test_the_gap_measured_square_to_a_sloping_side_is_the_fit(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     mated = mate(joint)
     tails, pins = (member.part.board.thickness for member in joint.members)
     first = request_.given.tails_proud + pins * Fraction(1, 3)
@@ -84,7 +84,7 @@ def test_the_gap_measured_square_to_a_sloping_side_is_the_fit(request_):
 @SOLID_PROPERTY
 @given(dovetails(fits=PRESSED))
 def test_a_negative_fit_overlaps_at_every_sloping_side_and_nowhere_else(request_):
-    joint = build(request_)
+    joint = KIND.build(request_)
     mated = mate(joint)
     assert mated.clash == pytest.approx(
         sloping_sides(joint) * -float(joint.allowance) * side_area(joint),

@@ -13,7 +13,7 @@ from joinery_templates.errors import Level
 from joinery_templates.joint import Clearing, Joint
 from joinery_templates.joints.box_joints import box_joint
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.joints.dovetails.through_dovetail import build
+from joinery_templates.joints.dovetails.through_dovetail import KIND
 from joinery_templates.joints.gauge import nearest_setting
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.tool_fit import (
@@ -42,13 +42,15 @@ def request(changes: dict[str, object]) -> Request:
 
 
 def spaces(**changes: object) -> list[tuple[str, Fraction, Fraction]]:
-    joint = build(request(changes))
+    joint = KIND.build(request(changes))
     return [(c.what, c.narrowest, c.widest) for c in joint.clearings]
 
 
 def box(width: str, **raw: object) -> Joint:
     names = "side", "side"
-    return box_joint.build(worked.request(box_joint.KIND, width, ("12", "12"), names=names, **raw))
+    return box_joint.KIND.build(
+        worked.request(box_joint.KIND, width, ("12", "12"), names=names, **raw)
+    )
 
 
 # What there is to be cleared
@@ -214,13 +216,13 @@ def test_between_parallel_saw_cuts_the_chisel_is_a_little_narrower():
     owned = mm("20", "32", "40")
     assert (chisel_for(notch, owned), chisel_for(mortise, owned)) == (20, 32)
     assert chisel_for(notch, mm("32")) == 32
-    told = replace(build(request({})), clearings=(notch, mortise))
+    told = replace(KIND.build(request({})), clearings=(notch, mortise))
     rows = tool_table(told, Tools(), Units.MM)[1]
     assert [chisel for _, chisel in rows] == ["chisel of 31 mm at most", "chisel of 32 mm at most"]
 
 
 def advice_on(tools: Tools, units: Units = Units.MM, **changes: object) -> dict[str, str]:
-    before = build(request(changes))
+    before = KIND.build(request(changes))
     found = with_tool_advice(before, tools, units).findings[len(before.findings) :]
     assert all(f.level is Level.ADVICE and f.source and f.remedy for f in found)
     return {finding.code: finding.told() for finding in found}
@@ -308,7 +310,7 @@ def test_the_nearest_setting_is_a_step_and_no_other_is_nearer(length, step):
 
 
 def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
-    joint = build(request({}))
+    joint = KIND.build(request({}))
     tools = Tools(chisels=mm("3", "18"), kerf=Fraction(1, 2))
     heading, rows = tool_table(joint, tools, Units.MM)
     assert heading == "Widest chisel for each space"
@@ -321,7 +323,7 @@ def test_the_bench_page_says_which_chisel_clears_what_and_what_the_saw_leaves():
 
 
 def test_it_says_where_no_chisel_clears_and_where_the_cuts_meet():
-    joint = build(request({"pin": "1 mm"}))
+    joint = KIND.build(request({"pin": "1 mm"}))
     space, _, _, cuts = tool_table(joint, Tools(chisels=mm("3"), kerf=Fraction(1, 2)), Units.MM)[1]
     assert space[1] == "no chisel of yours"
     assert cuts[1] == "nothing: they meet"
@@ -329,7 +331,7 @@ def test_it_says_where_no_chisel_clears_and_where_the_cuts_meet():
 
 def test_where_no_chisels_are_told_it_says_the_widest_that_goes_in():
     """Sockets of 20.5 mm and spaces of 6 mm: chisels are sold in whole mm, or sixteenths."""
-    joint = build(request({}))
+    joint = KIND.build(request({}))
     heading, rows = tool_table(joint, Tools(), Units.MM)
     assert heading.endswith("or your next narrower one")
     assert [chisel for _, chisel in rows] == ["chisel of 6 mm at most", "chisel of 20 mm at most"]
@@ -339,12 +341,12 @@ def test_where_no_chisels_are_told_it_says_the_widest_that_goes_in():
         "chisel of 3/16 in at most",
         "chisel of 3/4 in at most",
     ]
-    _, (space, _) = tool_table(build(request({"pin": "0.8 mm"})), Tools(), Units.MM)
+    _, (space, _) = tool_table(KIND.build(request({"pin": "0.8 mm"})), Tools(), Units.MM)
     assert space[1] == "no chisel: a fret saw"
 
 
 def test_it_says_what_the_saw_leaves_only_where_its_cut_is_known():
-    joint = build(request({}))
+    joint = KIND.build(request({}))
     assert len(tool_table(joint, Tools(kerf=Fraction(1, 2)), Units.MM)[1]) == 3
     assert len(tool_table(joint, Tools(chisels=mm("3")), Units.MM)[1]) == 3
     none_to_clear = box("24", fingers=2)

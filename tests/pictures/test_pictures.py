@@ -166,3 +166,19 @@ def test_a_caption_says_hatched_only_where_hatching_is_seen(name, caption):
     assert last.texts[-1].words == caption
     hatched = [one for one in last.strokes if one.role is Role.HATCH]
     assert ("hatched" in caption) == any(math.dist(one.start, one.end) > 3 for one in hatched)
+
+
+@every_kind
+def test_a_caption_says_from_which_side_a_corner_is_seen(name):
+    """A board's outside face is where z is 0, and its wood where z is more."""
+    joint = joint_of(name)
+    up, front = joint.pose.up, joint.pose.front
+    level = [
+        f - u * sum(a * b for a, b in zip(front, up, strict=True)) / sum(a * a for a in up)
+        for f, u in zip(front, up, strict=True)
+    ]
+    side = "outside" if level[2] < 0 else "inside"
+    told = f", seen from {side}" if joint.at_corner else ""
+    for figure, caption in zip(figures_of(name)[0], ("Apart", "Together"), strict=False):
+        rows = [one.words for one in figure.texts if one.paragraph.startswith(caption)]
+        assert " ".join(rows) == caption + told

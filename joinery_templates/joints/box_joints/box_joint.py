@@ -10,16 +10,20 @@ The first board's end, outside face, with 5 fingers and spaces in all::
 The second board has a finger where the first has a space, and the other way round.
 """
 
+from collections.abc import Iterator
+
+from msgspec.structs import replace
+
+from joinery_templates.errors import Finding
 from joinery_templates.joint import Joint
-from joinery_templates.joints.box_joints import fingers
-from joinery_templates.joints.box_joints.corner import FingerCorner, lay_corner
-from joinery_templates.joints.box_joints.work import advise, order_of_work
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE
+from joinery_templates.joints.box_joints import fingers, work
+from joinery_templates.joints.box_joints.corner import FingerCorner
+from joinery_templates.joints.corners.angles import pair_of
+from joinery_templates.joints.corners.layout import no_room
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_fingers
-from joinery_templates.wood.leaning import LeaningCorner
 
 SLIP_JOINT = f"{NOYES}, no. 46: the slip joint; several side by side are called corner locking"
 
@@ -28,55 +32,45 @@ class Parameters(Meeting, fingers.Parameters):
     """The parameters of a box joint."""
 
 
-def build(request: Request) -> Joint:
-    """The layout of a box joint.
+class Stated(FingerCorner, frozen=True, dict=True):
+    """All that is stated of a box joint."""
 
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    return box_joint(KIND, request, UPRIGHT_AND_SQUARE)
+    steps = work.order_of_work
+
+    def impossible(self) -> Iterator[Finding]:
+        """A finger or a space that comes to nothing."""
+        what, remedy = "a finger or a space", "Give wider fingers, or another fit."
+        return no_room(self.rows(), what, remedy, "fit" if self.given.fit else "finger")
+
+    def advise(self) -> Iterator[Finding]:
+        """What is unwise though it can be cut."""
+        yield from work.advise(self)
+        yield from self.advise_on_strips()
 
 
-def box_joint(kind: Kind, request: Request, angles: LeaningCorner) -> Joint:
+def box_joint(request: Request) -> Joint:
     """Fingers where the boards meet at any angles.
-
-    Args:
-        kind: of the joint.
-        request: what it is built from.
-        angles: of the corner.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given: fingers.Parameters = request.given
-    corner = lay_corner(request, given, angles)
-    return Joint(
-        kind=kind.name,
-        title=kind.title,
-        members=corner.members(*corner.ends()),
-        placements=(corner.pair.placement,),
-        filled=corner.pair.filled(),
-        allowance=given.fit,
-        rows=tuple(corner.rows()),
-        sizes=tuple(corner.sizes()),
-        lengths=tuple(corner.lengths()),
-        slopes=(*corner.end_bevels(), *corner.edge_bevels()),
-        rules=corner.rules,
-        findings=(*advise(corner), *corner.advise_on_strips()),
-        steps=tuple(order_of_work(corner)),
-        pose=corner.pose,
-        at_corner=corner.pair.is_square_in_plan,
-        clearings=tuple(corner.clearings()),
-    )
+    past = (given.first_proud, given.second_proud)
+    pair = pair_of(request, "At a box-jointed corner", past)
+    first, second = request.boards
+    low, high = pair.shared
+    level = replace(first, width=high - low - sum(pair.level_edges))
+    divisions, rules = fingers.lay_fingers(given, (level, second), request.units)
+    return Stated(request, given, pair, divisions, rules).joint()
 
 
 KIND = Kind(
     name="box-joint",
     title="Box joint",
     summary="Square fingers of both boards interlock (corner locking): boxes and trays.",
-    roles=FingerCorner.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=box_joint,
     example=Example(
         width="84 mm",
         thicknesses=("12 mm", "12 mm"),

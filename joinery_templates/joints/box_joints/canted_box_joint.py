@@ -3,12 +3,10 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
-from joinery_templates.joint import Joint
 from joinery_templates.joints.box_joints import fingers
-from joinery_templates.joints.box_joints.box_joint import SLIP_JOINT, box_joint
-from joinery_templates.joints.box_joints.corner import FingerCorner
+from joinery_templates.joints.box_joints.box_joint import SLIP_JOINT, Stated, box_joint
 from joinery_templates.joints.corners.angles import RATIOS, Canted
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.spread import more_or_fewer_fingers
 
 
@@ -16,23 +14,13 @@ class Parameters(Canted, fingers.Parameters):
     """The parameters of a canted box joint."""
 
 
-def build(request: Request) -> Joint:
-    """The layout of a canted box joint.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    return box_joint(KIND, request, given.angles)
-
-
 KIND = Kind(
     name="canted-box-joint",
     title="Canted box joint",
     summary="Square fingers (corner locking) where the sides lean: trays and hoppers.",
-    roles=FingerCorner.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=box_joint,
     example=Example(
         width="84 mm",
         thicknesses=("12 mm", "12 mm"),

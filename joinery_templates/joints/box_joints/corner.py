@@ -5,35 +5,29 @@ stand in the piece; they are spaced over what is left of the width when the edge
 planed level. The second board has a finger where the first has a space.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from functools import cached_property
 
-from msgspec.structs import replace
-
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Clearing, LengthSetting, SettingOut, Size, Task
-from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters, lay_fingers
+from joinery_templates.joints.box_joints.fingers import FINGER, Division, Parameters
 from joinery_templates.joints.corners import layout
-from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.pair import Sides
-from joinery_templates.joints.kind import Request
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
-from joinery_templates.wood.leaning import LeaningCorner
 
 
 class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
     """The fingers on two boards, and all that follows from them.
 
     Attributes:
-        given: the parameters.
         divisions: across the first board, over what its level edges leave of the width.
-        rules: what was decided by a rule.
+        decided: what was decided by a rule, in words.
     """
 
     given: Parameters
     divisions: tuple[Division, ...]
-    rules: tuple[str, ...]
+    decided: tuple[str, ...]
 
     @property
     def finger(self) -> Fraction:
@@ -59,7 +53,12 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
         """The same, as the walls of the second board's spaces."""
         return self.pair.carried(self.sides, self.given.fit)
 
-    def ends(self) -> tuple[BoardEnd, BoardEnd]:
+    def rules(self) -> Iterable[str]:
+        """How many fingers there are, and how wide."""
+        return self.decided
+
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
         """Both boards, the fit taken off the second one's fingers."""
         return (
             self.pair.end(0, tuple(self.pair.spaces(self.sides))),
@@ -131,30 +130,3 @@ class FingerCorner(layout.CornerLayout, frozen=True, dict=True):
             task = Task.CUT_SECOND if number else Task.CLEAR_FIRST
             for width in sorted(inner):
                 yield Clearing(f"{role.words}, space for a finger", width, width, FINGER, task)
-
-
-def lay_corner(request: Request, given: Parameters, angles: LeaningCorner) -> FingerCorner:
-    """The fingers on two boards that meet at some angles.
-
-    Args:
-        request: boards and units.
-        given: what fixes the fingers.
-        angles: of the corner.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    past = (given.first_proud, given.second_proud)
-    pair = pair_of(request, angles, "At a box-jointed corner", past)
-    first, second = request.boards
-    low, high = pair.shared
-    level = replace(first, width=high - low - sum(pair.level_edges))
-    divisions, rules = lay_fingers(given, (level, second), request.units)
-    corner = FingerCorner(request, pair, given, divisions, rules)
-    layout.check_room(
-        corner.rows(),
-        "a finger or a space",
-        "Give wider fingers, or another fit.",
-        "fit" if given.fit else "finger",
-    )
-    return corner

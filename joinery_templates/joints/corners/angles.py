@@ -87,7 +87,6 @@ UPRIGHT_AND_SQUARE = leaning_corner((ZERO, ZERO))
 
 def pair_of(
     request: Request,
-    angles: LeaningCorner,
     where: str,
     past: tuple[Fraction, Fraction] = (ZERO, ZERO),
     starts: tuple[Fraction, Fraction] = (ZERO, ZERO),
@@ -96,8 +95,7 @@ def pair_of(
     """Both boards in the corner.
 
     Args:
-        request: boards and units.
-        angles: of the corner.
+        request: boards and units, and the angles where they can be told.
         where: what such a corner is called where its boards differ, such as ``At a lapped
             corner``.
         past: how far each end stands past the other board's outside face.
@@ -107,7 +105,9 @@ def pair_of(
     Raises:
         InputError: where such a corner cannot be cut from these boards.
     """
-    layout, insets = Layout(request), insets_of(request)
+    given, insets = request.given, insets_of(request)
+    layout = Layout(request, given)
+    angles = given.angles if isinstance(given, Canted | Angled) else UPRIGHT_AND_SQUARE
     pair = BoardPair(request.boards, angles, past, starts, mitred, insets)
     refuse(_on_angles(pair))
     unlike = () if insets != LEVEL else _on_widths(layout, pair, where)
@@ -120,7 +120,7 @@ def _on_widths(layout: Layout, pair: BoardPair, where: str) -> Iterator[Finding]
     if pair.is_slanted:
         yield from _on_heights(layout, pair)
     else:
-        can_be_told = isinstance(layout.request.given, Meeting)
+        can_be_told = isinstance(layout.given, Meeting)
         yield from widths_differ(layout, where, SAY_HOW if can_be_told else "")
 
 

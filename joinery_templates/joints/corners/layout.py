@@ -5,12 +5,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates import joint
-from joinery_templates.errors import OURS, Finding, advice, refusal
+from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.exact import ZERO, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
 from joinery_templates.joints.layout import Layout
-from joinery_templates.wood.board import EDGES, Hand
-from joinery_templates.wood.cut import BoardEnd, HalfSpace
+from joinery_templates.wood.board import EDGES, Face, Hand
+from joinery_templates.wood.cut import HalfSpace, Part
+from joinery_templates.wood.placement import Placement
 
 OUTSIDE = "outside face, along the end"
 INSIDE = "inside face, along the end"
@@ -34,16 +35,26 @@ class CornerLayout(Layout, frozen=True):
         pair: the boards in it.
     """
 
+    hands = (Hand.RIGHT, Hand.LEFT)
     pair: BoardPair
 
-    def members(self, one: BoardEnd, other: BoardEnd) -> tuple[joint.Member, joint.Member]:
-        """Both boards as they leave this room."""
-        first, second = (role.words for role in self.roles)
-        faces = self.pair.drawn_faces
-        return (
-            joint.Member(first, one, Hand.RIGHT, faces=faces),
-            joint.Member(second, other, Hand.LEFT, faces=faces),
-        )
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """Where no wrap can be folded, each face by itself."""
+        return self.pair.drawn_faces
+
+    @property
+    def placement(self) -> Placement:
+        """As the corner has it."""
+        return self.pair.placement
+
+    def filled(self) -> Iterable[tuple[HalfSpace, ...]]:
+        """Where both boards have room in the corner."""
+        return self.pair.filled()
+
+    @property
+    def at_corner(self) -> bool:
+        """Whether four of these make a piece with four sides."""
+        return self.pair.is_square_in_plan
 
     @property
     def pose(self) -> joint.Pose:
@@ -56,6 +67,10 @@ class CornerLayout(Layout, frozen=True):
         right, along, through = angles.grain_of_other(0)
         up = angles.frames[0].seen((ZERO, ZERO, Fraction(1)))
         return joint.Pose(up, inside if is_hidden else outside, (-right, -along, -through))
+
+    def slopes(self) -> Iterable[joint.SlopeSetting]:
+        """The ends and the edges."""
+        return (*self.end_bevels(), *self.edge_bevels())
 
     def end_bevels(self) -> tuple[joint.SlopeSetting, ...]:
         """The ends across the faces and through the thickness."""
@@ -125,7 +140,7 @@ class CornerLayout(Layout, frozen=True):
 
     def with_edges(self, number: int, sides: Iterable[Named]) -> Iterator[Named]:
         """The sides on a board, and where its waste stops level with the other's edge."""
-        other, (near, far) = self.roles[1 - number].words, self.pair.running_on(number)
+        other, (near, far) = self.role(1 - number), self.pair.running_on(number)
         stopped = self.stopped_at(number)
         if near and stopped[0]:
             yield near, f"{other}'s {EDGES[0]}"
@@ -135,7 +150,7 @@ class CornerLayout(Layout, frozen=True):
 
     def inset_gauges(self) -> Iterator[joint.LengthSetting]:
         """Where the narrower board's edges come on the wider one."""
-        narrow, wide = (self.roles[n].words for n in (1 - self.pair.wider, self.pair.wider))
+        narrow, wide = (self.role(n) for n in (1 - self.pair.wider, self.pair.wider))
         for inset, edge in zip(self.pair.insets, EDGES, strict=True):
             if inset:
                 use = f"{narrow}'s {edge}, from the {wide}'s {edge}"
@@ -164,7 +179,7 @@ class CornerLayout(Layout, frozen=True):
 
     def from_edge(self, number: int) -> str:
         """Added to what stands at an edge, 0 or 1, of the narrower board."""
-        narrow = self.roles[1 - self.pair.wider].words
+        narrow = self.role(1 - self.pair.wider)
         return f", from the {narrow}'s edge" if self.pair.insets[number] else ""
 
     def run_outs(self) -> tuple[joint.Size, ...]:
@@ -185,16 +200,16 @@ class CornerLayout(Layout, frozen=True):
 
     def planed_off(self) -> Iterator[joint.Size]:
         """What the first board's edges lose where they are planed level."""
-        for lost, edge in zip(self.pair.level_edges, ("reference", "far"), strict=True):
+        for lost, edge in zip(self.pair.level_edges, EDGES, strict=True):
             if lost:
-                what = f"{edge} edge, planed off the {self.roles[0].words}'s outside face"
+                what = f"{edge}, planed off the {self.role(0)}'s outside face"
                 yield joint.Size(what, lost)
 
     @property
     def end_words(self) -> str:
         """The first board's end, and whether it slants across the faces."""
         slanting = "slanting " if self.pair.end_slope(0) else ""
-        return f"{self.roles[0].words}'s {slanting}end"
+        return f"{self.role(0)}'s {slanting}end"
 
     @property
     def square_across(self) -> str:
@@ -228,9 +243,7 @@ class CornerLayout(Layout, frozen=True):
         line = plane or self.pair.end_plane(number)
         marks = tuple(joint.Mark(where_side_meets(side, line, z), what) for side, what in sides)
         stretch, width = self.pair.along_end(number), self.boards[number].width
-        return joint.SettingOut(
-            title, self.roles[number].words, width, marks, main, stretch=stretch
-        )
+        return joint.SettingOut(title, self.role(number), width, marks, main, stretch=stretch)
 
     def flush_words(self, names: tuple[str, str]) -> str:
         """What is planed flush at the end, if anything.
@@ -258,23 +271,23 @@ def named_sides(
                 yield side, f"{name} {verb}"
 
 
-def check_room(rows: Iterable[joint.SettingOut], what: str, remedy: str, place: str) -> None:
-    """Refuse a layout of which something comes to nothing on one of its lines.
+def no_room(
+    rows: Iterable[joint.SettingOut], what: str, remedy: str, place: str
+) -> Iterator[Finding]:
+    """A layout of which something comes to nothing: the first line on which marks meet.
 
     Args:
         rows: the marks along each line.
         what: what would come to nothing, in words.
         remedy: how to mend it.
         place: the parameter to look at.
-
-    Raises:
-        InputError: where the marks along a line are not in order.
     """
     for row in rows:
         places = [ZERO, *(mark.position for mark in row.marks), row.width]
         if any(high <= low for low, high in pairwise(places)):
             message = f"On the {row.role} ({row.title}) {what} comes to nothing."
-            raise refusal("no-room", message, remedy, place)
+            yield mistake("no-room", message, remedy, place)
+            return
 
 
 def degrees(slope: Fraction) -> str:

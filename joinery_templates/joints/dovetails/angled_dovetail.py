@@ -4,13 +4,12 @@ Such as the corners of a six-sided box. The boards stand upright; for sides that
 well, see the canted dovetail.
 """
 
-from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, SIX_SIDES_CORNERS, Angled
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 
@@ -19,22 +18,13 @@ class Parameters(Meeting, ThroughEnds, Angled, DovetailParameters):
     """The parameters of an angled dovetail."""
 
 
-def build(request: Request) -> Joint:
-    """The layout of an angled dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    return through_joint(KIND, request, request.given.angles)
-
-
 KIND = Kind(
     name="angled-dovetail",
     title="Angled dovetail",
     summary="Through dovetails at a corner that is not square in plan, such as of six-sided boxes.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=through_joint,
     example=Example(
         width="90 mm",
         thicknesses=("12 mm", "12 mm"),

@@ -3,12 +3,11 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
-from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import ALONG_THE_GRAIN, RATIOS, Canted
 from joinery_templates.joints.dovetails.corner import ROLES
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.dovetails.through_dovetail import through_joint
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
 
@@ -17,22 +16,13 @@ class Parameters(ThroughEnds, Canted, DovetailParameters):
     """The parameters of a canted dovetail."""
 
 
-def build(request: Request) -> Joint:
-    """The layout of a canted dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    return through_joint(KIND, request, request.given.angles)
-
-
 KIND = Kind(
     name="canted-dovetail",
     title="Canted dovetail",
     summary="Through dovetails where the sides lean: trays, hoppers, cradles.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=through_joint,
     example=Example(
         width="90 mm",
         thicknesses=("12 mm", "12 mm"),

@@ -56,18 +56,17 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
     """A spacing on two boards, and the wood that follows from it.
 
     Attributes:
-        given: what fixes the tails, with what follows from a cutter.
         mitres: how much is mitred right through at the reference edge and at the far edge,
             where neither board runs on past the other.
         spacing: the tails at their ends, over the width between `margins`; none at first.
-        rules: what was decided by a rule.
+        decided: what was decided by a rule, in words.
     """
 
     roles = ROLES
     given: DovetailParameters
     mitres: tuple[Fraction, Fraction]
     spacing: Spacing = Spacing(ZERO, ())
-    rules: tuple[str, ...] = ()
+    decided: tuple[str, ...] = ()
 
     @property
     def tail_board(self) -> Board:
@@ -209,29 +208,28 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
 def lay_tails(
     request: Request,
     pair: BoardPair,
-    given: DovetailParameters,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
     most_pins: int | None = None,
 ) -> DovetailCorner:
     """The tails on what is free of the width.
 
     Args:
-        request: units and tools.
+        request: units and tools; spacing, slope and fit, and perhaps a cutter that decides some.
         pair: both boards in the corner.
-        given: spacing, slope and fit, and perhaps a cutter that decides some of them.
         mitres: how much is mitred at the reference edge and at the far edge.
         most_pins: how many whole pins are enough, where even tails are proposed.
 
     Raises:
         InputError: where nothing that can be cut follows.
     """
+    given: DovetailParameters = request.given
     rules: tuple[str, ...] = ()
     if isinstance(given, RoutedParameters):
         low, high = pair.shared
         shared = replace(request.boards[0], width=high - low)
         met = replace(request, boards=(shared, request.boards[1]))
         given, rules = settle(met, given, pair.depth(0))
-    bare = DovetailCorner(request, pair, given, mitres)
+    bare = DovetailCorner(request, given, pair, mitres)
     check_upright(bare.channels, pair)
     check_whole(bare.channels, bare, pair)
     margins = bare.margins
@@ -264,4 +262,4 @@ def lay_tails(
     if given.slope is None:
         owned = f"Slope: {bare.slope_text}, the nearest of your markers to 1:7 ({OURS})."
         rules = (owned if request.tools.slopes else SLOPE_RULE,)
-    return replace(bare, spacing=spacing, rules=(*rules, *spacing.rules))
+    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules))

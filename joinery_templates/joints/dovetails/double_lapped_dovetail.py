@@ -24,7 +24,7 @@ from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
@@ -51,27 +51,19 @@ class Parameters(Meeting, DovetailParameters):
     )
 
 
-def build(request: Request) -> Joint:
-    """The layout of a double-lapped dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     units, (tail_board, pin_board) = request.units, request.boards
     lap, rules = laps.settle_lap(given.lap, pin_board, units, f"Pin board's lap: {laps.LAP_RULE}")
     tail_lap, more = laps.settle_lap(
         given.tail_lap, tail_board, units, f"Tail board's lap: {TAIL_LAP_RULE}", "tail_lap"
     )
-    pair = pair_of(
-        request, UPRIGHT_AND_SQUARE, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO)
-    )
-    corner = lay_tails(request, pair, given)
+    pair = pair_of(request, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO))
+    corner = lay_tails(request, pair)
     sawn = Surface.SAWN_SHOULDER
     within = (side.turned() for side in pair.running_on(0) if side)
     rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn), *within), Stage(1, "rebate"))
     return figures.dovetail_joint(
-        KIND,
         corner,
         ends=corner.ends(tails=(rebate,), stage=Stage(2, "spaces")),
         rows=(
@@ -175,7 +167,7 @@ KIND = Kind(
     summary="A lap on both boards: all that shows is a thin line of the tail board's end grain.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("18 mm", "19 mm"),

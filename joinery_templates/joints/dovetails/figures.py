@@ -5,18 +5,17 @@ from fractions import Fraction
 from itertools import pairwise
 
 from joinery_templates import joint
-from joinery_templates.errors import Finding
+from joinery_templates.errors import Finding, refuse
 from joinery_templates.exact import ZERO, square_root
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SettingOut, Size, Task
-from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, check_room, named_sides
+from joinery_templates.joints.corners.layout import INSIDE, OUTSIDE, Named, named_sides, no_room
 from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
 from joinery_templates.joints.dovetails.routing.work import with_cutter
-from joinery_templates.joints.grooves.corner import Crossed, is_past_the_other
+from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, is_past_the_other
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.grooves.work import with_grooves
-from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
@@ -78,7 +77,7 @@ def through_rows(corner: DovetailCorner) -> Iterator[SettingOut]:
     yield inside_row(corner)
 
 
-def _check_room(corner: DovetailCorner) -> None:
+def _no_room(corner: DovetailCorner) -> Iterator[Finding]:
     """Wood must be left of every pin and tail, and room in every socket."""
     remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
     place = "fit" if corner.fit else "tails"
@@ -90,7 +89,7 @@ def _check_room(corner: DovetailCorner) -> None:
         pin_row(corner, LAP_LINE if corner.lap else OUTSIDE, corner.lap),
         inside_row(corner),
     )
-    check_room(lines, "a tail or a pin", remedy, place)
+    return no_room(lines, "a tail or a pin", remedy, place)
 
 
 def _sizes(corner: DovetailCorner) -> Iterator[Size]:
@@ -235,7 +234,6 @@ def _clearings(corner: DovetailCorner) -> Iterator[Clearing]:
 
 
 def dovetail_joint(
-    kind: Kind,
     corner: DovetailCorner,
     *,
     ends: tuple[BoardEnd, BoardEnd],
@@ -251,7 +249,6 @@ def dovetail_joint(
     """The whole layout: what the kind says, and what every dovetail has.
 
     Args:
-        kind: of the joint.
         corner: the layout.
         ends: the tail board's and the pin board's end.
         rows: see `Joint` for these.
@@ -266,19 +263,17 @@ def dovetail_joint(
     Raises:
         InputError: where a tail or pin comes to nothing, or a groove cannot be ploughed.
     """
-    _check_room(corner)
+    refuse(_no_room(corner))
     by_hand = Joint(
-        kind=kind.name,
-        title=kind.title,
         members=corner.members(*ends),
-        placements=(corner.pair.placement,),
+        placements=(corner.placement,),
         filled=corner.pair.filled(),
         allowance=corner.fit,
         rows=tuple(rows),
         sizes=(*_sizes(corner), *sizes, *corner.run_outs()),
         lengths=(*gauges, *_strips(corner), *corner.inset_gauges(), *_dividers(corner)),
         slopes=tuple(_slopes(corner)),
-        rules=(*corner.rules, *rules),
+        rules=(*corner.decided, *rules),
         findings=(
             *advise(corner),
             *corner.advise_on_strips(),
@@ -288,12 +283,12 @@ def dovetail_joint(
         steps=tuple(steps),
         pose=corner.pose,
         faces=faces,
-        at_corner=corner.pair.is_square_in_plan,
+        at_corner=corner.at_corner,
         clearings=tuple(_clearings(corner)),
         is_mitred=is_mitred,
     )
-    grooved = with_grooves(by_hand, corner, corner.channels, lambda one: _crossed(corner, one))
-    return with_cutter(grooved, corner)
+    grooves = [CornerGroove(corner, one, _crossed(corner, one)) for one in corner.channels]
+    return with_cutter(with_grooves(by_hand, grooves), corner)
 
 
 def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:

@@ -26,7 +26,7 @@ from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps as corners
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.dovetails import figures, laps, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
@@ -52,21 +52,15 @@ class Parameters(DovetailParameters):
     mitre: Fraction | None = mitred_edges.mitre_parameter()
 
 
-def build(request: Request) -> Joint:
-    """The layout of a full-blind dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     units = request.units
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
     lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a mitred corner", starts=(lap, lap))
-    corner = mitred_edges.lay_between(request, pair, given, given.mitre)
+    pair = pair_of(request, "At a mitred corner", starts=(lap, lap))
+    corner = mitred_edges.lay_between(request, pair)
     return figures.dovetail_joint(
-        KIND,
         corner,
         ends=_ends(corner),
         rows=(
@@ -147,11 +141,16 @@ def _gauge(corner: DovetailCorner) -> Iterator[Step]:
 
 def _rebate(corner: DovetailCorner) -> Step:
     lap = corner.text(corner.lap)
+    deep = [corner.text(board.thickness - corner.lap) for board in corner.boards]
+    seen = deep[0]
+    if deep[0] != deep[1]:
+        seen = f"{deep[0]} on {corner.the_tail_board}, {deep[1]} on {corner.the_pin_board}"
     return Step(
         Task.REBATE,
         "Rebate both ends",
         f"Saw and plane a square rebate from edge to edge across the inside of both ends, {lap} "
-        f"from the end and down to {lap} from the outside face. Saw {BESIDE}; plane down to the "
+        f"from the end and down to {lap} from the outside face. So the templates call it {lap} "
+        f"deep on the end grain and, on the inside face, {seen}. Saw {BESIDE}; plane down to the "
         f"middle of the lines, and try step and lap with the gauge at {lap}: one board is marked "
         "from the other against them. Scribe the mitred strips over the step too, with the gauge "
         "set for them. The lap that is left there is mitred last.",
@@ -162,12 +161,13 @@ def _pins(corner: DovetailCorner) -> Step:
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
-        "Check the marks on the inside face with the setting-out strip, laid along the pins' ends: "
-        "mark must meet line. Draw the pins from them on the step of the rebate with the bevel, "
-        f"at {corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
-        "at a slant, until it meets the lap and the baseline and no further; chop at the "
-        "baseline and split the waste off from the step, down to the lap. The outer side of a half "
-        "pin is the scribed line of the mitred strip: nothing is sawn there yet.",
+        "Check the marks with the setting-out strip, laid along the arris of the step: mark must "
+        "meet line. Without paper, knife them from it and square them to the baseline. Draw the "
+        f"pins from them on the step of the rebate with the bevel, at {corner.slope_text}, widest "
+        f"at the inside face. Saw {BESIDE}, with the saw held at a slant, until it meets the lap "
+        "and the baseline and no further; chop at the baseline and split the waste off from the "
+        "step, down to the lap. The outer side of a half pin is the scribed line of the mitred "
+        "strip: nothing is sawn there yet.",
     )
 
 
@@ -199,7 +199,7 @@ KIND = Kind(
     summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=_lay_out,
     example=Example(
         width="130 mm",
         thicknesses=("20 mm", "20 mm"),

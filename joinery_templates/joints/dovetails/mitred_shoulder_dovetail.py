@@ -16,7 +16,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON
 from joinery_templates.joint import Joint, Step, Task
 from joinery_templates.joints.corners import steps as corners
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
@@ -40,18 +40,12 @@ class Parameters(Meeting, ThroughEnds, DovetailParameters):
     )
 
 
-def build(request: Request) -> Joint:
-    """The layout of a through dovetail with mitred edges.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "At a dovetailed corner", given.past)
+    pair = pair_of(request, "At a dovetailed corner", given.past)
     edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
-    corner = mitred_edges.lay_between(request, pair, given, given.mitre, edges)
+    corner = mitred_edges.lay_between(request, pair, edges)
     return figures.dovetail_joint(
-        KIND,
         corner,
         ends=corner.ends(
             *mitred_edges.mitred_edge_cuts(corner, Stage(2, mitred_edges.MITRED_LAST)),
@@ -133,7 +127,7 @@ KIND = Kind(
     summary="Through, but mitred along one edge or both, where a moulding or rebate runs on.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=_lay_out,
     example=Example(
         width="110 mm",
         thicknesses=("15 mm", "15 mm"),

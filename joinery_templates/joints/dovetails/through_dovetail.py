@@ -10,7 +10,7 @@ The tail board's end, outside face (n = 2)::
 """
 
 from joinery_templates.joint import Joint
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures
 from joinery_templates.joints.dovetails.corner import ROLES, lay_tails
@@ -20,40 +20,22 @@ from joinery_templates.joints.dovetails.steps import through_steps
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
-from joinery_templates.wood.leaning import LeaningCorner
 
 
 class Parameters(Meeting, ThroughEnds, RoutedParameters):
     """The parameters of a through dovetail."""
 
 
-def build(request: Request) -> Joint:
-    """The layout of a through dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    return through_joint(KIND, request, UPRIGHT_AND_SQUARE, "At a through-dovetailed corner")
-
-
-def through_joint(
-    kind: Kind, request: Request, angles: LeaningCorner, where: str = "At this corner"
-) -> Joint:
+def through_joint(request: Request) -> Joint:
     """Tails right through where the boards meet at any angles.
-
-    Args:
-        kind: of the joint; its parameters are those of a dovetail and `ThroughEnds`.
-        request: what it is built from.
-        angles: of the corner.
-        where: what such a corner is called where its boards differ.
 
     Raises:
         InputError: where it cannot be cut.
     """
     given = request.given
-    corner = lay_tails(request, pair_of(request, angles, where, given.past), given)
+    pair = pair_of(request, "At a through-dovetailed corner", given.past)
+    corner = lay_tails(request, pair)
     return figures.dovetail_joint(
-        kind,
         corner,
         ends=corner.ends(),
         rows=figures.through_rows(corner),
@@ -68,7 +50,7 @@ KIND = Kind(
     summary="Tails and pins right through both boards, seen on both faces: boxes and carcases.",
     roles=ROLES,
     parameter_class=Parameters,
-    build=build,
+    lay_out=through_joint,
     example=Example(
         width="90 mm",
         thicknesses=("12 mm", "12 mm"),

@@ -15,11 +15,12 @@ carried over where the boards meet. Both are gauged from the outside faces.
 """
 
 import math
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, ClassVar
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import REFERENCE_EDGE, Member, Pose
+from joinery_templates.joint import REFERENCE_EDGE, Loose, Member
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
 from joinery_templates.joints.parameter import Table
@@ -132,11 +133,7 @@ class Parameters(Table):
 
 
 class Dowelled(Layout, frozen=True):
-    """Two boards that dowels join; each form says how they meet.
-
-    Attributes:
-        given: the parameters.
-    """
+    """Two boards that dowels join; each form says how they meet."""
 
     own: ClassVar[tuple[str, ...]] = ()
     """The parameters that not every form has."""
@@ -144,8 +141,7 @@ class Dowelled(Layout, frozen=True):
     """For each board the axis that its holes run along, and which way they go into it."""
     most: ClassVar[tuple[Fraction | None, Fraction | None]] = (None, MOST_OF_A_BOARD)
     """Of what each board has below the holes' mouths, how much they take at most by rule."""
-    stance: ClassVar[Pose] = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
-    at_corner: ClassVar[bool] = False
+    stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     start: ClassVar[str] = REFERENCE_EDGE
     """Where the row is measured from."""
     usual_pitch: ClassVar[Fraction] = NEAREST
@@ -279,7 +275,7 @@ class Dowelled(Layout, frozen=True):
         """One of the dowels."""
         return round_stock("dowel", self.diameter, self.dowel)
 
-    def dowel_frames(self) -> tuple[Placement, ...]:
+    def _frames(self) -> tuple[Placement, ...]:
         """Each dowel in the first board's frame, as far from the bottom of one hole as the other.
 
         Its y runs into the first board.
@@ -295,7 +291,7 @@ class Dowelled(Layout, frozen=True):
             found.append(Placement(rows, (corner[0], corner[1], corner[2])))
         return tuple(found)
 
-    def filled(self) -> tuple[HalfSpace, ...]:
+    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
         """Where the dowels go and the wood round them: there nothing is missing."""
         axis, way = self.into[0]
         low, high = [ZERO] * 3, [self.boards[0].width, ZERO, self.thick]
@@ -305,17 +301,17 @@ class Dowelled(Layout, frozen=True):
         ends = -way * other, way * one
         at = self.mouth(ZERO)[axis]
         low[axis], high[axis] = sorted(at + end for end in ends)
-        return block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+        yield block((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
-    def members(self) -> tuple[Member, Member]:
-        """Both boards, the first one first; the end grain stands for the wrap."""
-        hands = (Hand.RIGHT, Hand.LEFT) if self.into[0][0] == 0 else (Hand.LEFT, Hand.RIGHT)
-        shown = (Face.END_GRAIN, Face.INSIDE)
-        one, other = (
-            Member(role.words, part, hand, faces=(face,) if part.folds else ())
-            for role, part, hand, face in zip(self.roles, self.parts, hands, shown, strict=True)
-        )
-        return one, other
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """Of an end the one face that has the holes."""
+        return (Face.INSIDE if number else Face.END_GRAIN,) if part.folds else ()
+
+    def loose(self) -> Iterator[Loose]:
+        """The dowels."""
+        count = len(self.positions)
+        stock = Member(f"dowel, make {count}", self.stock, Hand.LEFT)
+        yield Loose(stock, self._frames(), is_inside=True, count=count)
 
 
 class OnEnd(Dowelled, frozen=True):
@@ -424,6 +420,7 @@ class Edge(Dowelled, frozen=True):
     """
 
     own = ("seam", "drawn")
+    hands = (Hand.RIGHT, Hand.LEFT)
     into = ((0, -1), (0, 1))
     most = (Fraction(1, 2), Fraction(1, 2))
     stance = pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(-1, 0, 0))

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON
-from joinery_templates.joint import Joint, LengthSetting, Loose, Mark, Member, SettingOut, Size
+from joinery_templates.joint import Joint, LengthSetting, Mark, SettingOut, Size
 from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.dowels.boards import (
     APART,
@@ -26,10 +26,9 @@ from joinery_templates.joints.layout import FRAME_CORNERS, faces_with_lines
 from joinery_templates.joints.spread import Layouts
 from joinery_templates.joints.tool_fit import BIT
 from joinery_templates.lengths import Units
-from joinery_templates.wood.board import Hand
 
 
-def build(request: Request) -> Joint:
+def lay_out(request: Request) -> Joint:
     """The layout of a dowelled joint.
 
     Raises:
@@ -38,24 +37,20 @@ def build(request: Request) -> Joint:
     given: Parameters = request.given
     dowelled: Dowelled = FORMS[given.form](request, given)
     refuse_impossible(dowelled)
-    members = dowelled.members()
-    count = len(dowelled.positions)
-    stock = Member(f"dowel, make {count}", dowelled.stock, Hand.LEFT)
+    parts = dowelled.parts
     return Joint(
-        kind=KIND.name,
-        title=KIND.title,
-        members=members,
+        members=dowelled.members(*parts),
         placements=(dowelled.placement,),
-        filled=(dowelled.filled(),),
+        filled=tuple(dowelled.filled()),
         rows=tuple(_rows(dowelled)),
         sizes=tuple(_sizes(dowelled)),
         lengths=tuple(_lengths(dowelled)),
         rules=tuple(_rules(dowelled)),
         findings=tuple(advise(dowelled)),
         steps=tuple(order_of_work(dowelled)),
-        pose=dowelled.stance,
-        faces=faces_with_lines(*(member.part for member in members)),
-        loose=(Loose(stock, dowelled.dowel_frames(), is_inside=True, count=count),),
+        pose=dowelled.pose,
+        faces=faces_with_lines(*parts),
+        loose=tuple(dowelled.loose()),
         at_corner=dowelled.at_corner,
     )
 
@@ -130,7 +125,7 @@ KIND = Kind(
     summary="Dowels in bored holes: boards edge to edge, a rail on a stile, shelves and sides.",
     roles=Dowelled.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=lay_out,
     example=Example(
         width="60 mm",
         thicknesses=("20 mm", "20 mm"),

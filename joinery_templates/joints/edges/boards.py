@@ -7,8 +7,8 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Loose, Member
-from joinery_templates.joints.layout import Layout, block, let_between
+from joinery_templates.joint import Loose
+from joinery_templates.joints.layout import Layout, block, let_between, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -19,7 +19,16 @@ from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.tongues import usual_tongue
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Face, Hand
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Place, Surface, at_least, at_most
+from joinery_templates.wood.cut import (
+    BoardEnd,
+    Cut,
+    HalfSpace,
+    Part,
+    Place,
+    Surface,
+    at_least,
+    at_most,
+)
 from joinery_templates.wood.placement import ACROSS, AS_IT_IS, ORIGIN, Placement
 
 SOLID, LOOSE = "solid", "loose"
@@ -88,6 +97,8 @@ class Parameters(Table):
 class Edges(Layout, frozen=True):
     """Two boards edge to edge."""
 
+    hands = (Hand.LEFT, Hand.LEFT)
+    stance = pose(up=(0, 0, -1), front=(-1, -2, 0), apart=(-1, 0, 0))
     given: Parameters
 
     @property
@@ -142,8 +153,16 @@ class Edges(Layout, frozen=True):
         """Of the first board's width."""
         return self.boards[0].width - (self.long if self.is_solid else ZERO)
 
-    def member(self, number: int) -> Member:
-        """A board with its edge worked; both lie the same way round."""
+    @property
+    def parts(self) -> tuple[Part, Part]:
+        """Both boards with an edge worked; they lie the same way round."""
+        return self._part(0), self._part(1)
+
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """The end, which shows the edge."""
+        return (Face.END_GRAIN,)
+
+    def _part(self, number: int) -> AlongEdge:
         board = self.boards[number]
         floor = self.depth
         within = (at_least(2, self.low, Surface.WALL), at_most(2, self.high, Surface.WALL))
@@ -157,8 +176,7 @@ class Edges(Layout, frozen=True):
         worked = "tongue on the far edge" if self.is_solid else "groove in the far edge"
         if number:
             worked = "groove in the reference edge"
-        part = AlongEdge(board, tuple(cuts), SHOWN, gauged=False, worked=worked)
-        return Member(self.roles[number].words, part, Hand.LEFT, faces=(Face.END_GRAIN,))
+        return AlongEdge(board, tuple(cuts), SHOWN, gauged=False, worked=worked)
 
     @property
     def placement(self) -> Placement:

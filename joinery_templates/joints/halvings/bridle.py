@@ -7,8 +7,8 @@ slotted and straddles what is left in the middle of the stile. See `crossing` fo
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import Finding, refuse
-from joinery_templates.joint import Clearing, Joint, LengthSetting, Mark, SettingOut, Size, Task
+from joinery_templates.errors import Finding
+from joinery_templates.joint import Clearing, LengthSetting, Mark, SettingOut, Size, Step, Task
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
@@ -18,12 +18,10 @@ from joinery_templates.joints.halvings.crossing import (
     Crossing,
     CrossingParameters,
     Layer,
-    angle_parameter,
-    mitred_parameter,
     overhang_parameter,
     place_parameter,
 )
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import FAIRHAM, SELDEN
@@ -42,8 +40,6 @@ class Parameters(CrossingParameters):
     form: str = choice_parameter(
         "A corner, or a tee where the rail's slotted end straddles the stile.", CORNER, TEE
     )
-    angle: Fraction = angle_parameter()
-    mitred: bool = mitred_parameter()
     tongue: Fraction | None = size_parameter(
         "Thickness of the tongue, and width of the slot.",
         "a third of the thinner board, by the nearest of your chisels or else rounded to a gauge "
@@ -60,6 +56,7 @@ class Bridle(Crossing, frozen=True, dict=True):
 
     waste = "cheek"
     usual_overhang = OVERHANG
+    stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
     given: Parameters
 
     @property
@@ -84,112 +81,87 @@ class Bridle(Crossing, frozen=True, dict=True):
         outer = Layer(None if self.given.mitred else slotted, high=low)
         return outer, Layer(self.tongued, low, high), Layer(slotted, low=high)
 
+    def clearings(self) -> Iterator[Clearing]:
+        """The slot, and what boards have between walls that run through."""
+        wide, task = self.tongue, Task.CUT_SECOND if self.tongued == RAILS else Task.SAW_FIRST
+        yield Clearing(f"{self.role(1 - self.tongued)}, slot", wide, wide, "tongue", task)
+        yield from super().clearings()
 
-def build(request: Request) -> Joint:
-    """The layout of a bridle.
+    def lengths(self) -> Iterator[LengthSetting]:
+        """The gauges for tongue and slot, and those of the shoulders."""
+        use = "nearer side of tongue and slot, from the outside face of both"
+        yield LengthSetting("mortise gauge", "its points, for tongue and slot", self.tongue)
+        yield LengthSetting("gauge", use, self.low)
+        yield from super().lengths()
 
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    bridle = Bridle(request, given)
-    refuse(_impossible(bridle))
-    use = "nearer side of tongue and slot, from the outside face of both"
-    slot = Clearing(
-        f"{bridle.roles[1 - bridle.tongued].words}, slot",
-        bridle.tongue,
-        bridle.tongue,
-        "tongue",
-        Task.CUT_SECOND if bridle.tongued == RAILS else Task.SAW_FIRST,
-    )
-    return Joint(
-        kind=KIND.name,
-        title=KIND.title,
-        members=bridle.cut_members(),
-        placements=(bridle.placement,),
-        filled=tuple(bridle.filled()),
-        rows=(*_rows(bridle), *bridle.rows()),
-        sizes=(*_sizes(bridle), *bridle.sizes()),
-        lengths=(
-            LengthSetting("mortise gauge", "its points, for tongue and slot", bridle.tongue),
-            LengthSetting("gauge", use, bridle.low),
-            *bridle.gauges(),
-        ),
-        slopes=tuple(bridle.bevels()),
-        rules=tuple(_rules(bridle)),
-        findings=tuple(_advice(bridle)),
-        steps=tuple(work.order_of_work(bridle, _gauging(bridle), _fitting(bridle))),
-        pose=pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0)),
-        faces=bridle.wrapped,
-        at_corner=False,
-        clearings=(slot, *bridle.notches()),
-    )
+    def steps(self) -> Iterator[Step]:
+        """The order of work."""
+        return work.order_of_work(self, self._gauging(), self._fitting())
 
+    def sizes(self) -> Iterator[Size]:
+        """Of tongue and slot, and where the boards cross."""
+        slotted = 1 - self.tongued
+        role, thick = self.role(slotted), self.boards[slotted].thickness
+        yield Size("thickness of the tongue", self.tongue)
+        yield Size(f"{role}, outside of the slot", self.low)
+        yield Size(f"{role}, inside of the slot", thick - self.low - self.tongue)
+        yield from super().sizes()
 
-def _impossible(bridle: Bridle) -> Iterator[Finding]:
-    yield from no_room_beside(bridle, bridle.tongue)
-    yield from work.impossible(bridle)
+    def rules(self) -> Iterator[str]:
+        """What was decided by a rule."""
+        given, text = self.given, self.text
+        if given.tongue is None:
+            yield (
+                f"Thickness of the tongue: {text(self.tongue)}, about a third of the thinner "
+                f"board{self.by_chisel(self.tongue)} ({THIRDS}; {BAND}; {BY_CHISEL})."
+            )
+        if given.overhang is None:
+            yield f"Overhang: {text(self.overhang)} ({OVERLAP})."
 
+    def rows(self) -> Iterator[SettingOut]:
+        """Slot and tongue through the thickness of the ends."""
+        for number, role in enumerate(self.roles):
+            if self.is_end(number):
+                what = "tongue" if number == self.tongued else "slot"
+                marks = (
+                    Mark(self.low, f"{what} starts"),
+                    Mark(self.low + self.tongue, f"{what} ends"),
+                )
+                yield SettingOut(
+                    "end grain, from face to face",
+                    role.words,
+                    self.boards[number].thickness,
+                    marks,
+                    start="outside face",
+                    along_end=False,
+                )
+        yield from super().rows()
 
-def _advice(bridle: Bridle) -> Iterator[Finding]:
-    yield from unusual_tongue(bridle, bridle.tongue, f"{THIRDS}; {BAND}; {BY_CHISEL}")
-    yield from work.advise(bridle)
+    def impossible(self) -> Iterator[Finding]:
+        """A tongue with nothing beside it, and what no crossing can have."""
+        yield from no_room_beside(self, self.tongue)
+        yield from work.impossible(self)
 
+    def advise(self) -> Iterator[Finding]:
+        """An unusual tongue, and what is unwise at any crossing."""
+        yield from unusual_tongue(self, self.tongue, f"{THIRDS}; {BAND}; {BY_CHISEL}")
+        yield from work.advise(self)
 
-def _rules(bridle: Bridle) -> Iterator[str]:
-    given, text = bridle.given, bridle.text
-    if given.tongue is None:
-        yield (
-            f"Thickness of the tongue: {text(bridle.tongue)}, about a third of the thinner "
-            f"board{bridle.by_chisel(bridle.tongue)} ({THIRDS}; {BAND}; {BY_CHISEL})."
+    def _gauging(self) -> str:
+        return (
+            f"Set the points of a mortise gauge {self.text(self.tongue)} apart, by the chisel "
+            f"itself where it is as wide, and the nearer one {self.text(self.low)} from the "
+            f"stock; leave it so. With the stock on the outside face each time, scribe "
+            f"{work.scribed(self)}. What is between the lines stays on one board and goes from the "
+            "other."
         )
-    if given.overhang is None:
-        yield f"Overhang: {text(bridle.overhang)} ({OVERLAP})."
 
-
-def _rows(bridle: Bridle) -> Iterator[SettingOut]:
-    """Slot and tongue through the thickness of the ends."""
-    for number, role in enumerate(bridle.roles):
-        if bridle.is_end(number):
-            what = "tongue" if number == bridle.tongued else "slot"
-            marks = (
-                Mark(bridle.low, f"{what} starts"),
-                Mark(bridle.low + bridle.tongue, f"{what} ends"),
-            )
-            yield SettingOut(
-                "end grain, from face to face",
-                role.words,
-                bridle.boards[number].thickness,
-                marks,
-                start="outside face",
-                along_end=False,
-            )
-
-
-def _sizes(bridle: Bridle) -> Iterator[Size]:
-    slotted = 1 - bridle.tongued
-    role, thick = bridle.roles[slotted].words, bridle.boards[slotted].thickness
-    yield Size("thickness of the tongue", bridle.tongue)
-    yield Size(f"{role}, outside of the slot", bridle.low)
-    yield Size(f"{role}, inside of the slot", thick - bridle.low - bridle.tongue)
-
-
-def _gauging(bridle: Bridle) -> str:
-    return (
-        f"Set the points of a mortise gauge {bridle.text(bridle.tongue)} apart, by the chisel "
-        f"itself where it is as wide, and the nearer one {bridle.text(bridle.low)} from the "
-        f"stock; leave it so. With the stock on the outside face each time, scribe "
-        f"{work.scribed(bridle)}. What is between the lines stays on one board and goes from the "
-        "other."
-    )
-
-
-def _fitting(bridle: Bridle) -> str:
-    slotted, tongued = (bridle.named(number) for number in (1 - bridle.tongued, bridle.tongued))
-    return (
-        f"Push {bridle.named(RAILS)} in along its length: the slot of {slotted} goes over the "
-        f"tongue of {tongued} by hand, with pressure and no blows, or its cheeks split off."
-    )
+    def _fitting(self) -> str:
+        slotted, tongued = (self.named(number) for number in (1 - self.tongued, self.tongued))
+        return (
+            f"Push {self.named(RAILS)} in along its length: the slot of {slotted} goes over the "
+            f"tongue of {tongued} by hand, with pressure and no blows, or its cheeks split off."
+        )
 
 
 KIND = Kind(
@@ -199,7 +171,7 @@ KIND = Kind(
     "and tees of frames, at any angle.",
     roles=Bridle.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=Bridle.joint_of,
     example=Example(
         width="50 mm",
         thicknesses=("21 mm", "21 mm"),

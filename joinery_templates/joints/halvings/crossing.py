@@ -29,17 +29,16 @@ from joinery_templates.joint import (
     Clearing,
     LengthSetting,
     Mark,
-    Member,
     SettingOut,
     Size,
     SlopeSetting,
     Task,
 )
-from joinery_templates.joints.layout import RailAndStile, faces_with_lines
+from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import distance_parameter
+from joinery_templates.joints.shared_parameters import choice_parameter, distance_parameter
 from joinery_templates.lengths import Units
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     AT_ONCE,
     BoardEnd,
@@ -64,28 +63,6 @@ FAR_EDGE_AT = ("far edge on the left", "far edge on the right")
 """How two that are mirror images are told apart: the other board's reference edge is down."""
 
 
-def angle_parameter() -> Any:
-    """The angle between the boards."""
-    return parameter(
-        Quantity.ANGLE,
-        "Angle between the reference edges of rail and stile.",
-        default=SQUARE,
-        rule="90, square",
-        low=LEAST_ANGLE,
-        high=MOST_ANGLE,
-    )
-
-
-def mitred_parameter() -> Any:
-    """Whether a corner shows a mitre."""
-    return parameter(
-        Quantity.FLAG,
-        "Whether the outside face of a corner shows a mitre.",
-        default=False,
-        rule="false",
-    )
-
-
 def place_parameter(board: str, mate: str, rule: str) -> Any:
     """Where along a board the joint is."""
     return distance_parameter(
@@ -102,11 +79,23 @@ def overhang_parameter(rule: str) -> Any:
 
 
 class CrossingParameters(Table):
-    """What the parameters of every crossing say; each kind declares them in its own words."""
+    """What the parameters of every crossing say; some each kind declares in its own words."""
 
-    form: str
-    angle: Fraction
-    mitred: bool
+    form: str = choice_parameter("How the boards cross.", CORNER, TEE)
+    angle: Fraction = parameter(
+        Quantity.ANGLE,
+        "Angle between the reference edges of rail and stile.",
+        default=SQUARE,
+        rule="90, square",
+        low=LEAST_ANGLE,
+        high=MOST_ANGLE,
+    )
+    mitred: bool = parameter(
+        Quantity.FLAG,
+        "Whether the outside face of a corner shows a mitre.",
+        default=False,
+        rule="false",
+    )
     at: Fraction | None
     overhang: Fraction | None
 
@@ -270,23 +259,14 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         """From a board's end to the squared line, where that is told."""
         return self.given.at if number == STILES else None
 
-    def cut_members(self) -> tuple[Member, Member]:
-        """Both boards, the rail first."""
-        hands = Hand.LEFT, Hand.RIGHT
-        rail, stile = (
-            Member(self.roles[number].words, self.part(number), hand, faces=self._faces(number))
-            for number, hand in enumerate(hands)
-        )
-        return rail, stile
-
-    def _faces(self, number: int) -> tuple[Face, ...]:
-        """All that carry lines, for a slot's bottom is seen on the edges alone."""
-        return tuple(Face) if self.is_slotted(number) else ()
-
     @property
-    def wrapped(self) -> tuple[Face, ...]:
-        """The faces that a wrap folds over and that carry lines."""
-        return faces_with_lines(self.part(RAILS), self.part(STILES))
+    def parts(self) -> tuple[Part, Part]:
+        """Both boards, the rail first."""
+        return self.part(RAILS), self.part(STILES)
+
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """All faces that carry lines, for a slot's bottom is seen on the edges alone."""
+        return tuple(Face) if self.is_slotted(number) else ()
 
     @property
     def placement(self) -> Placement:
@@ -345,7 +325,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
 
     def mate(self, number: int) -> str:
         """The other board, in a word."""
-        return self.roles[1 - number].words
+        return self.role(1 - number)
 
     def sizes(self) -> Iterator[Size]:
         """From each end to its shoulder, and where and how far the mate runs across a board."""
@@ -362,14 +342,14 @@ class Crossing(RailAndStile, frozen=True, dict=True):
                 yield Size(f"{role.words}'s end to its shoulder, along its reference edge", near)
                 yield Size(f"{role.words}'s end to its shoulder, along its far edge", far)
 
-    def gauges(self) -> Iterator[LengthSetting]:
+    def lengths(self) -> Iterator[LengthSetting]:
         """From each end to a shoulder that is square."""
         for number, role in enumerate(self.roles):
             if self.is_end(number) and self.is_square:
                 near, _ = self.shoulders(number)
                 yield LengthSetting("gauge", f"{role.words}'s shoulder line, from its end", near)
 
-    def bevels(self) -> Iterator[SlopeSetting]:
+    def slopes(self) -> Iterator[SlopeSetting]:
         """Lines that are not square across a board."""
         if not self.is_square:
             yield SlopeSetting(
@@ -382,7 +362,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
                     use = f"mitre, off square across the {role.words}, stock on an edge"
                     yield SlopeSetting(use, abs(lean))
 
-    def notches(self) -> Iterator[Clearing]:
+    def clearings(self) -> Iterator[Clearing]:
         """The spaces between two walls that boards have which run through."""
         for number, role in enumerate(self.roles):
             if not self.is_end(number):

@@ -186,7 +186,7 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
     heading = f"Lay on {board}"
     if crossing.is_end(number):
         laid = fold_over()
-        if crossing.cut_members()[number].faces:
+        if crossing.is_slotted(number):
             laid = (
                 "Trim the templates along their outer lines and lay each on the face that it "
                 "names, flush with the end and the arrises; glue or tape them."

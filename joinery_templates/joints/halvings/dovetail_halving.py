@@ -16,8 +16,9 @@ the rail::
 from collections.abc import Iterator
 
 from joinery_templates import joint
-from joinery_templates.errors import COMMON, Finding, mistake, refuse
-from joinery_templates.joints.checks import too_short
+from joinery_templates.errors import COMMON, Finding, mistake
+from joinery_templates.joints.checks import first_found, too_short
+from joinery_templates.joints.halvings import dovetail_work
 from joinery_templates.joints.halvings.dovetail_shape import (
     DOVETAILED,
     FAR_EDGE,
@@ -26,47 +27,80 @@ from joinery_templates.joints.halvings.dovetail_shape import (
     DovetailHalving,
     Parameters,
 )
-from joinery_templates.joints.halvings.dovetail_work import advise, order_of_work, rules_of
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import RAIL, STILE
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spread import usual_slopes
 
 
-def build(request: Request) -> joint.Joint:
-    """The layout of a dovetailed halving.
+class Stated(DovetailHalving, frozen=True):
+    """All that is stated of a dovetailed halving."""
 
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    halving = DovetailHalving(request, given)
-    # What reaches where is settled before widths are asked for.
-    for check in (_lengthwise, _in_thickness, _across):
-        refuse(check(halving))
-    widest = halving.rail.width - sum(halving.sloped) * (halving.at_other_edge - halving.fit_across)
-    return joint.Joint(
-        kind=KIND.name,
-        title=KIND.title,
-        members=halving.members(halving.rail_end(), halving.stile_part()),
-        placements=(halving.placement,),
-        filled=halving.filled(),
-        allowance=given.fit,
-        rows=tuple(_rows(halving)),
-        sizes=tuple(_sizes(halving)),
-        lengths=tuple(_lengths(halving)),
-        slopes=(
-            joint.SlopeSetting(
-                "sides of the dovetail, stock on the rail's end", halving.slope, "slope"
-            ),
-        ),
-        rules=tuple(rules_of(halving)),
-        findings=tuple(advise(halving)),
-        steps=tuple(order_of_work(halving)),
-        pose=halving.pose,
-        at_corner=False,
-        clearings=(joint.Clearing("stile, socket", halving.socket_neck, widest, "shoulder"),),
-    )
+    rules = dovetail_work.rules_of
+    advise = dovetail_work.advise
+    steps = dovetail_work.order_of_work
+
+    def impossible(self) -> Iterator[Finding]:
+        """What reaches where is settled before widths are asked for."""
+        return first_found(_lengthwise(self), _in_thickness(self), _across(self))
+
+    def slopes(self) -> Iterator[joint.SlopeSetting]:
+        """The sides' slope."""
+        use = "sides of the dovetail, stock on the rail's end"
+        yield joint.SlopeSetting(use, self.slope, "slope")
+
+    def clearings(self) -> Iterator[joint.Clearing]:
+        """The socket."""
+        widest = self.rail.width - sum(self.sloped) * (self.at_other_edge - self.fit_across)
+        yield joint.Clearing("stile, socket", self.socket_neck, widest, "shoulder")
+
+    def rows(self) -> Iterator[joint.SettingOut]:
+        """Where dovetail and socket begin and end."""
+        near_edge, width = self.given.enters, self.rail.width
+        # From the line on the stile; it stands for the rail's edge of the same name.
+        turned = near_edge == FAR_EDGE
+        far_place = "at the socket's end" if self.stopped else f"{self.other_edge}, on its arris"
+        gap = self.fit_across
+        for title, role, inset, start, flipped in (
+            (f"{self.given.shows} face, along the end", RAIL, self.at_end, REFERENCE_EDGE, False),
+            ("at the shoulder", RAIL, self.shoulder, REFERENCE_EDGE, False),
+            (f"{near_edge}, on its arris", STILE, self.shoulder - gap, self.line, turned),
+            (far_place, STILE, self.at_other_edge - gap, self.line, turned),
+        ):
+            what = "dovetail" if role == RAIL else "socket"
+            low, high = self.sloped[::-1] if flipped else self.sloped
+            marks = (
+                *((joint.Mark(inset, f"{what} starts"),) if low else ()),
+                *((joint.Mark(width - inset, f"{what} ends"),) if high else ()),
+            )
+            if inset > 0:
+                yield joint.SettingOut(title, role, width, marks, start=start, along_end=False)
+
+    def sizes(self) -> Iterator[joint.Size]:
+        """Of the dovetail, its socket and what is left of the stile."""
+        yield joint.Size("dovetail at its end (wide)", self.wide)
+        yield joint.Size("dovetail at the shoulder (neck)", self.neck)
+        yield joint.Size("shoulder beside the dovetail", self.shoulder)
+        if self.given.fit:
+            yield joint.Size("socket where the rail comes in, with the fit", self.socket_neck)
+        yield joint.Size("thickness of the dovetail", self.lap)
+        yield joint.Size("thickness left of the stile", self.kept)
+        if self.stopped:
+            yield joint.Size(
+                "left of the stile past the socket's end", self.stile.width - self.reach
+            )
+
+    def lengths(self) -> Iterator[joint.LengthSetting]:
+        """Gauges, and the rule for the shoulder."""
+        yield joint.LengthSetting(
+            "gauge",
+            "flat of the lap and floor of the socket, both from the outside face",
+            self.gauged,
+        )
+        yield joint.LengthSetting("rule", "rail's shoulder, from its end", self.reach)
+        if self.stopped:
+            use = f"end of the socket, from the stile's {self.given.enters}"
+            yield joint.LengthSetting("gauge", use, self.reach)
 
 
 def _lengthwise(halving: DovetailHalving) -> Iterator[Finding]:
@@ -152,62 +186,13 @@ def _across(halving: DovetailHalving) -> Iterator[Finding]:
         )
 
 
-def _rows(halving: DovetailHalving) -> Iterator[joint.SettingOut]:
-    """Where the dovetail and its socket begin and end; no strip is needed beside the patterns."""
-    near_edge, width = halving.given.enters, halving.rail.width
-    # From the line on the stile; it stands for the rail's edge of the same name.
-    turned = near_edge == FAR_EDGE
-    far_place = "at the socket's end" if halving.stopped else f"{halving.other_edge}, on its arris"
-    gap = halving.fit_across
-    for title, role, inset, start, flipped in (
-        (f"{halving.given.shows} face, along the end", RAIL, halving.at_end, REFERENCE_EDGE, False),
-        ("at the shoulder", RAIL, halving.shoulder, REFERENCE_EDGE, False),
-        (f"{near_edge}, on its arris", STILE, halving.shoulder - gap, halving.line, turned),
-        (far_place, STILE, halving.at_other_edge - gap, halving.line, turned),
-    ):
-        what = "dovetail" if role == RAIL else "socket"
-        low, high = halving.sloped[::-1] if flipped else halving.sloped
-        marks = (
-            *((joint.Mark(inset, f"{what} starts"),) if low else ()),
-            *((joint.Mark(width - inset, f"{what} ends"),) if high else ()),
-        )
-        if inset > 0:
-            yield joint.SettingOut(title, role, width, marks, start=start, along_end=False)
-
-
-def _sizes(halving: DovetailHalving) -> Iterator[joint.Size]:
-    yield joint.Size("dovetail at its end (wide)", halving.wide)
-    yield joint.Size("dovetail at the shoulder (neck)", halving.neck)
-    yield joint.Size("shoulder beside the dovetail", halving.shoulder)
-    if halving.given.fit:
-        yield joint.Size("socket where the rail comes in, with the fit", halving.socket_neck)
-    yield joint.Size("thickness of the dovetail", halving.lap)
-    yield joint.Size("thickness left of the stile", halving.kept)
-    if halving.stopped:
-        yield joint.Size(
-            "left of the stile past the socket's end", halving.stile.width - halving.reach
-        )
-
-
-def _lengths(halving: DovetailHalving) -> Iterator[joint.LengthSetting]:
-    yield joint.LengthSetting(
-        "gauge",
-        "flat of the lap and floor of the socket, both from the outside face",
-        halving.gauged,
-    )
-    yield joint.LengthSetting("rule", "rail's shoulder, from its end", halving.reach)
-    if halving.stopped:
-        use = f"end of the socket, from the stile's {halving.given.enters}"
-        yield joint.LengthSetting("gauge", use, halving.reach)
-
-
 KIND = Kind(
     name="dovetail-halving",
     title="Dovetailed halving",
     summary="A rail let into a stile's face by a half-thick dovetail, flush: T joints of frames.",
-    roles=DovetailHalving.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=Stated.joint_of,
     example=Example(
         width="50 mm",
         thicknesses=("20 mm", "20 mm"),

@@ -94,11 +94,7 @@ class Parameters(Table):
 
 
 class DovetailHalving(RailAndStile, frozen=True):
-    """A rail and a stile, and what is taken from both.
-
-    Attributes:
-        given: the parameters.
-    """
+    """A rail and a stile, and what is taken from both."""
 
     given: Parameters
 
@@ -257,7 +253,12 @@ class DovetailHalving(RailAndStile, frozen=True):
         if far:
             yield HalfSpace((-ONE, -slope, ZERO), inset - self.rail.width)
 
-    def rail_end(self) -> BoardEnd:
+    @property
+    def parts(self) -> tuple[BoardEnd, Stretch]:
+        """The rail's end and the stile."""
+        return self._rail_end(), self._stile_part()
+
+    def _rail_end(self) -> BoardEnd:
         """The rail with all but the dovetail taken away."""
         shoulder = at_most(1, self.reach, Surface.SAWN_SHOULDER)
         before, behind = at_most(2, self.gauged), at_least(2, self.gauged)
@@ -266,7 +267,7 @@ class DovetailHalving(RailAndStile, frozen=True):
         cuts = (Cut((cheek, shoulder), Stage(1, "lap")), *beside)
         return BoardEnd(self.rail, cuts, self.reach)
 
-    def stile_part(self) -> Stretch:
+    def _stile_part(self) -> Stretch:
         """The stile with the socket, which is larger than the dovetail by the fit."""
         carried = self.placement.reversed().half_space
         socket = Cut(tuple(carried(one) for one in self._socket()))

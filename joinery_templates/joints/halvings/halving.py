@@ -7,9 +7,9 @@ are marked come flush, whatever the boards' thicknesses. See `crossing` for the 
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import COMMON, Finding, advice, mistake, refuse
+from joinery_templates.errors import COMMON, Finding, advice, mistake
 from joinery_templates.exact import ZERO
-from joinery_templates.joint import Joint, LengthSetting, Size
+from joinery_templates.joint import LengthSetting, Pose, Size, Step
 from joinery_templates.joints.checks import only_with
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
@@ -21,13 +21,11 @@ from joinery_templates.joints.halvings.crossing import (
     Crossing,
     CrossingParameters,
     Layer,
-    angle_parameter,
-    mitred_parameter,
     overhang_parameter,
     place_parameter,
 )
 from joinery_templates.joints.halvings.dovetail_shape import HALVINGS, INSIDE, OUTSIDE
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS, RAIL, STILE, pose
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, NOYES
@@ -54,8 +52,6 @@ class Parameters(CrossingParameters):
         TEE,
         CROSS,
     )
-    angle: Fraction = angle_parameter()
-    mitred: bool = mitred_parameter()
     depth: Fraction | None = size_parameter(
         "From the outside face of both boards to where they meet.",
         f"half of the thinner board's thickness ({HALF})",
@@ -105,109 +101,91 @@ class Halving(Crossing, frozen=True, dict=True):
             is_inner = self.layers[-1].kept_by == number
             yield number, board.thickness - self.depth if is_inner else self.depth
 
+    @property
+    def pose(self) -> Pose:
+        """Flat on the bench; the rail is lifted off where it shows."""
+        up = (0, 0, -1 if self.given.shows == OUTSIDE else 1)
+        return pose(up, front=(-2, 1, 0), apart=up)
 
-def build(request: Request) -> Joint:
-    """The layout of a halving.
+    def lengths(self) -> Iterator[LengthSetting]:
+        """The gauge that serves for both, and those of the shoulders."""
+        yield LengthSetting("gauge", "both boards, from the outside face", self.depth)
+        yield from super().lengths()
 
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    halving = Halving(request, given)
-    refuse(_impossible(halving))
-    up = -1 if given.shows == OUTSIDE else 1
-    return Joint(
-        kind=KIND.name,
-        title=KIND.title,
-        members=halving.cut_members(),
-        placements=(halving.placement,),
-        filled=tuple(halving.filled()),
-        rows=tuple(halving.rows()),
-        sizes=(*_sizes(halving), *halving.sizes()),
-        lengths=(
-            LengthSetting("gauge", "both boards, from the outside face", halving.depth),
-            *halving.gauges(),
-        ),
-        slopes=tuple(halving.bevels()),
-        rules=tuple(_rules(halving)),
-        findings=tuple(_advice(halving)),
-        steps=tuple(work.order_of_work(halving, _gauging(halving), _fitting(halving))),
-        pose=pose(up=(0, 0, up), front=(-2, 1, 0), apart=(0, 0, up)),
-        faces=halving.wrapped,
-        at_corner=False,
-        clearings=tuple(halving.notches()),
-    )
+    def steps(self) -> Iterator[Step]:
+        """The order of work."""
+        return work.order_of_work(self, self._gauging(), self._fitting())
 
+    def sizes(self) -> Iterator[Size]:
+        """Of the joint's own, and what is left of both boards at it."""
+        for number, left in self.thicknesses():
+            yield Size(f"{self.role(number)}, thickness left at the joint", left)
+        yield from super().sizes()
 
-def _impossible(halving: Halving) -> Iterator[Finding]:
-    given, text, thinner = halving.given, halving.text, halving.thinner
-    if halving.depth >= thinner.thickness:
-        yield mistake(
-            "no-room",
-            f"At a depth of {text(halving.depth)} nothing is left of one board: "
-            f'"{thinner.name}" is {text(thinner.thickness)} thick.',
-            f"Give less: half of the thinner board is usual, {text(thinner.thickness / 2)}.",
-            "depth",
-        )
-    if given.rail_at is not None and given.form != CROSS:
-        yield only_with("rail_at", CROSS, "The rail's place is told of a cross only.")
-    yield from work.impossible(halving)
-
-
-def _advice(halving: Halving) -> Iterator[Finding]:
-    for number, left in halving.thicknesses():
-        board = halving.boards[number]
-        if left < board.thickness * THIRD:
-            told = halving.given.depth is not None
-            yield advice(
-                "lap-thin",
-                f'Only {halving.text(left)} of "{board.name}" is left at the joint, less than a '
-                f"third of its {halving.text(board.thickness)}.",
-                f"{HALF}: half of each; the third is our judgement",
-                "Gauge nearer to the middle." if told else "Take boards nearer in thickness.",
-                "depth" if told else "",
+    def rules(self) -> Iterator[str]:
+        """What was decided by a rule."""
+        given, text = self.given, self.text
+        if given.depth is None:
+            yield (
+                f"Depth: {text(self.depth)} from the outside face, half of the thinner board's "
+                f"thickness ({HALF})."
             )
-    yield from work.advise(halving)
+        if given.overhang is None and given.form != CROSS:
+            yield f"Overhang: {text(self.overhang)} ({OVERLAP})."
+        if given.form == CROSS:
+            for number, told in ((RAILS, given.rail_at), (STILES, given.at)):
+                along = self.along(number)
+                if told is None and along is not None:
+                    yield (
+                        f"Place: in the middle of {self.named(number)}, so that the "
+                        f"{self.mate(number)} starts {text(along)} from its end ({MIDDLE})."
+                    )
 
+    def impossible(self) -> Iterator[Finding]:
+        """A notch right through, and what no crossing can have."""
+        given, text, thinner = self.given, self.text, self.thinner
+        if self.depth >= thinner.thickness:
+            yield mistake(
+                "no-room",
+                f"At a depth of {text(self.depth)} nothing is left of one board: "
+                f'"{thinner.name}" is {text(thinner.thickness)} thick.',
+                f"Give less: half of the thinner board is usual, {text(thinner.thickness / 2)}.",
+                "depth",
+            )
+        if given.rail_at is not None and given.form != CROSS:
+            yield only_with("rail_at", CROSS, "The rail's place is told of a cross only.")
+        yield from work.impossible(self)
 
-def _rules(halving: Halving) -> Iterator[str]:
-    given, text = halving.given, halving.text
-    if given.depth is None:
-        yield (
-            f"Depth: {text(halving.depth)} from the outside face, half of the thinner board's "
-            f"thickness ({HALF})."
-        )
-    if given.overhang is None and given.form != CROSS:
-        yield f"Overhang: {text(halving.overhang)} ({OVERLAP})."
-    if given.form == CROSS:
-        for number, told in ((RAILS, given.rail_at), (STILES, given.at)):
-            along = halving.along(number)
-            if told is None and along is not None:
-                yield (
-                    f"Place: in the middle of {halving.named(number)}, so that the "
-                    f"{halving.mate(number)} starts {text(along)} from its end ({MIDDLE})."
+    def advise(self) -> Iterator[Finding]:
+        """A thin lap, and what is unwise at any crossing."""
+        for number, left in self.thicknesses():
+            board = self.boards[number]
+            if left < board.thickness * THIRD:
+                told = self.given.depth is not None
+                yield advice(
+                    "lap-thin",
+                    f'Only {self.text(left)} of "{board.name}" is left at the joint, less than a '
+                    f"third of its {self.text(board.thickness)}.",
+                    f"{HALF}: half of each; the third is our judgement",
+                    "Gauge nearer to the middle." if told else "Take boards nearer in thickness.",
+                    "depth" if told else "",
                 )
+        yield from work.advise(self)
 
+    def _gauging(self) -> str:
+        """One setting for both, so that an error on the one is made good by the other."""
+        return (
+            f"Set a gauge to {self.text(self.depth)} and leave it so. With its stock on the "
+            f"outside face each time, scribe {work.scribed(self)}. If the setting is a hair out, "
+            f"one gets thicker by what the other gets thinner, and the faces stay flush."
+        )
 
-def _sizes(halving: Halving) -> Iterator[Size]:
-    for number, left in halving.thicknesses():
-        yield Size(f"{halving.roles[number].words}, thickness left at the joint", left)
-
-
-def _gauging(halving: Halving) -> str:
-    """One setting for both, so that an error on the one is made good by the other."""
-    return (
-        f"Set a gauge to {halving.text(halving.depth)} and leave it so. With its stock on the "
-        f"outside face each time, scribe {work.scribed(halving)}. If the setting is a hair out, "
-        f"one gets thicker by what the other gets thinner, and the faces stay flush."
-    )
-
-
-def _fitting(halving: Halving) -> str:
-    return (
-        f"Lay {halving.named(RAILS)} into {halving.named(STILES)} from the "
-        f"{halving.given.shows} face, square to that face; it goes down with light taps on a block."
-    )
+    def _fitting(self) -> str:
+        return (
+            f"Lay {self.named(RAILS)} into {self.named(STILES)} from the "
+            f"{self.given.shows} face, square to that face; it goes down with light taps on a "
+            "block."
+        )
 
 
 KIND = Kind(
@@ -217,7 +195,7 @@ KIND = Kind(
     "tees and crosses of frames, at any angle.",
     roles=Halving.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=Halving.joint_of,
     example=Example(
         width="50 mm",
         thicknesses=("20 mm", "20 mm"),

@@ -6,7 +6,6 @@ from typing import Any, ClassVar
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Member
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import BoardRole
 from joinery_templates.joints.layout import Layout, block
@@ -14,8 +13,8 @@ from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import distance_parameter, size_parameter
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.wood.board import Board, Hand
-from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, Stretch, at_most
+from joinery_templates.wood.board import Board
+from joinery_templates.wood.cut import AT_ONCE, Cut, HalfSpace, Stage, Stretch, at_most
 from joinery_templates.wood.placement import ORIGIN, Placement, end_to_end
 
 SHELF, SIDE = "shelf", "side"
@@ -70,13 +69,10 @@ class HousingParameters(Table):
 
 
 class ShelfInSide(Layout, frozen=True):
-    """A shelf and the side that it is let into.
-
-    Attributes:
-        given: the parameters.
-    """
+    """A shelf and the side that it is let into."""
 
     roles = (BoardRole(SHELF, SHELF), BoardRole(SIDE, SIDE))
+    reference = "front edge"
     share_of_shelf: ClassVar[Fraction | None] = None
     """Of the shelf's thickness, what the depth comes to at the most by rule."""
     given: HousingParameters
@@ -139,19 +135,17 @@ class ShelfInSide(Layout, frozen=True):
             sawn=sawn,
         )
 
-    def filled(self, thick: Fraction) -> Iterator[tuple[HalfSpace, ...]]:
-        """Where the shelf's end, so thick, crosses the side, but for the clearance before it."""
-        deep, stop = self.depth, self.given.stop
+    @property
+    def thick(self) -> Fraction:
+        """Of the shelf's end, or of what takes it where that is more."""
+        return self.shelf.thickness
+
+    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
+        """Where the shelf's end crosses the side, but for the clearance before it."""
+        deep, stop, thick = self.depth, self.given.stop, self.thick
         yield block((self.start, ZERO, ZERO), (self.shelf.width, deep, thick))
         if stop:
             yield block(ORIGIN, (stop, deep, thick))
-
-    def members(self, shelf: BoardEnd, side: Stretch) -> tuple[Member, Member]:
-        """Both boards, the shelf first; reference edges are at the front."""
-        return (
-            Member(SHELF, shelf, Hand.LEFT, "front edge"),
-            Member(SIDE, side, Hand.RIGHT, "front edge"),
-        )
 
     @property
     def line_place(self) -> str:

@@ -128,7 +128,7 @@ def _housing(housing: Housing) -> Iterator[Step]:
 def _shelf_end(housing: Housing) -> Iterator[Step]:
     """What leaves the shelf's end, where anything does."""
     text, depth = housing.text, housing.text(housing.depth)
-    if not housing.shelf_end().cuts:
+    if not housing.parts[0].cuts:
         return
     yield Step(Task.LAY_ON, f"Lay on {housing.named(0)}", fold_over("front edge"))
     if housing.start:

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake, refuse
-from joinery_templates.joints.checks import loose_fit, too_short, unusual_slope
+from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
+from joinery_templates.joints.checks import first_found, loose_fit, too_short, unusual_slope
 from joinery_templates.joints.housings.tail import FACES, LONGEST_PARALLEL, SlidingTail
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spacing.terms import weakest_tail
@@ -20,15 +20,9 @@ STEEPEST_TAPER = 20
 """A steeper taper than 1 in 20 does not hold the shelf in place (our judgement)."""
 
 
-def check(tail: SlidingTail) -> None:
-    """Refuse what cannot be cut.
-
-    Raises:
-        InputError: with everything that makes it impossible.
-    """
-    # What has no sound boards and no room is not asked for its fit.
-    for findings in (_on_boards, _on_sizes, _on_room):
-        refuse(findings(tail))
+def impossible(tail: SlidingTail) -> Iterator[Finding]:
+    """What cannot be cut; what has no sound boards and no room is not asked for its fit."""
+    return first_found(_on_boards(tail), _on_sizes(tail), _on_room(tail))
 
 
 def rules_of(tail: SlidingTail) -> Iterator[str]:

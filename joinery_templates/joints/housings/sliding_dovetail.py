@@ -23,49 +23,91 @@ from msgspec.structs import replace
 
 from joinery_templates import joint
 from joinery_templates.exact import ZERO
+from joinery_templates.joints.housings import sliding_checks
 from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
-from joinery_templates.joints.housings.sliding_checks import SLOPED_DADO, advise, check, rules_of
 from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
 from joinery_templates.joints.housings.tail import FACES, Parameters, SlidingTail
-from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import faces_with_lines, pose
+from joinery_templates.joints.kind import Example, Kind
+from joinery_templates.joints.layout import pose
 from joinery_templates.joints.spread import usual_slopes
 from joinery_templates.wood.cut import BoardEnd, Cut, Stretch, Surface, at_least, at_most
 
 BEVEL = "sides of the tail, stock on the shelf's end; of the housing, stock on the inside face"
 
 
-def build(request: Request) -> joint.Joint:
-    """The layout of a sliding dovetail.
+class Stated(SlidingTail, frozen=True):
+    """All that is stated of a sliding dovetail."""
 
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    tail = SlidingTail(request, given)
-    check(tail)
-    shelf = _shelf(tail)
-    mouth = tail.housing_width(given.stop, tail.depth)
-    bottom = tail.housing_width(tail.shelf.width, ZERO)
-    return joint.Joint(
-        kind=KIND.name,
-        title=KIND.title,
-        members=tail.members(shelf, _side(tail)),
-        placements=(tail.placement,),
-        filled=tuple(tail.filled(tail.shelf.thickness)),
-        allowance=given.fit,
-        rows=tuple(_rows(tail)),
-        sizes=tuple(_sizes(tail)),
-        lengths=tuple(_lengths(tail)),
-        slopes=(joint.SlopeSetting(BEVEL, tail.slope, "slope"),),
-        rules=tuple(rules_of(tail)),
-        findings=tuple(advise(tail)),
-        steps=tuple(order_of_work(tail)),
-        pose=pose(up=(0, 0, -1), front=(2, 1, 0), apart=(1, 0, 0)),
-        faces=faces_with_lines(shelf),
-        at_corner=False,
-        clearings=(joint.Clearing("housing", mouth, bottom, "shoulder"),),
-    )
+    stance = pose(up=(0, 0, -1), front=(2, 1, 0), apart=(1, 0, 0))
+    impossible = sliding_checks.impossible
+    rules = sliding_checks.rules_of
+    advise = sliding_checks.advise
+    steps = order_of_work
+
+    @property
+    def parts(self) -> tuple[BoardEnd, Stretch]:
+        """The shelf's end and the side."""
+        return _shelf(self), _side(self)
+
+    def slopes(self) -> Iterator[joint.SlopeSetting]:
+        """One bevel for both boards."""
+        yield joint.SlopeSetting(BEVEL, self.slope, "slope")
+
+    def clearings(self) -> Iterator[joint.Clearing]:
+        """The housing, from its mouth in front to its bottom at the back."""
+        mouth = self.housing_width(self.given.stop, self.depth)
+        bottom = self.housing_width(self.shelf.width, ZERO)
+        yield joint.Clearing("housing", mouth, bottom, "shoulder")
+
+    def rows(self) -> Iterator[joint.SettingOut]:
+        """The housing's two lines, measured down the side; the squared line is no mark."""
+        thickness = self.shelf.thickness
+        for words, x in _places(self, "housing", self.given.stop):
+            edges = zip(self.edges(x, self.depth), ("starts", "ends"), strict=True)
+            yield joint.SettingOut(
+                f"inside face, down the side{words}",
+                SIDE,
+                thickness,
+                tuple(
+                    joint.Mark(at, f"housing {what}") for at, what in edges if 0 < at < thickness
+                ),
+                start=f"line of {LINE}",
+                along_end=False,
+            )
+
+    def sizes(self) -> Iterator[joint.Size]:
+        """The tail at both its widths, and the shoulders; the housing's mouth is a tool setting."""
+        for words, x in _places(self, "tail", self.start):
+            yield joint.Size(f"tail at its end (wide){words}", self.width_at(x, ZERO))
+            yield joint.Size(f"tail at the shoulders (narrow){words}", self.width_at(x, self.depth))
+        for number in self.sloping:
+            for words, x in _places_of_side(self, number):
+                shoulder = f"shoulder at the {FACES[number]} face{words}"
+                yield joint.Size(shoulder, self.inset(number, x, self.depth))
+
+    def lengths(self) -> Iterator[joint.LengthSetting]:
+        """Gauges; a taper is too fine for a bevel and is set as two lengths."""
+        yield joint.LengthSetting(
+            "gauge", "depth of the housing and length of the tail", self.depth
+        )
+        for number in self.sloping:
+            # No rule reads hundredths: dividers pick it off its card.
+            tool, face = "dividers" if number == self.tapered else "gauge", FACES[number]
+            for words, x in _places_of_side(self, number):
+                length = self.inset(number, x, ZERO)
+                if length > 0:
+                    use = f"{face} side of the tail on the end grain, from the {face} face{words}"
+                    yield joint.LengthSetting(tool, use, length)
+        stop = self.given.stop
+        for words, x in _places(self, "housing", stop):
+            mouth = self.housing_width(x, self.depth)
+            yield joint.LengthSetting("dividers", f"mouth of the housing{words}", mouth)
+        if stop:
+            use = "where the housing begins, its stop, from the front edge"
+            yield joint.LengthSetting("gauge", use, stop)
+            yield joint.LengthSetting(
+                "gauge", "where the tail begins, from the front edge", self.start
+            )
 
 
 def _shelf(tail: SlidingTail) -> BoardEnd:
@@ -94,21 +136,6 @@ def _side(tail: SlidingTail) -> Stretch:
     return tail.housed((Cut(tuple(walls)),), max(tail.shelf.thickness, widest), sawn)
 
 
-def _rows(tail: SlidingTail) -> Iterator[joint.SettingOut]:
-    """The housing's two lines, measured down the side; the squared line is no mark."""
-    thickness = tail.shelf.thickness
-    for words, x in _places(tail, "housing", tail.given.stop):
-        edges = zip(tail.edges(x, tail.depth), ("starts", "ends"), strict=True)
-        yield joint.SettingOut(
-            f"inside face, down the side{words}",
-            SIDE,
-            thickness,
-            tuple(joint.Mark(at, f"housing {what}") for at, what in edges if 0 < at < thickness),
-            start=f"line of {LINE}",
-            along_end=False,
-        )
-
-
 def _places(tail: SlidingTail, what: str, front: Fraction) -> tuple[tuple[str, Fraction], ...]:
     """Where a width is told, in words and from the front edge; with a taper at both ends.
 
@@ -129,46 +156,14 @@ def _places_of_side(tail: SlidingTail, number: int) -> tuple[tuple[str, Fraction
     return _places(tail, "tail", tail.start) if number == tail.tapered else (("", ZERO),)
 
 
-def _sizes(tail: SlidingTail) -> Iterator[joint.Size]:
-    """The tail at both its widths, and the shoulders; the housing's mouth is a tool setting."""
-    for words, x in _places(tail, "tail", tail.start):
-        yield joint.Size(f"tail at its end (wide){words}", tail.width_at(x, ZERO))
-        yield joint.Size(f"tail at the shoulders (narrow){words}", tail.width_at(x, tail.depth))
-    for number in tail.sloping:
-        for words, x in _places_of_side(tail, number):
-            shoulder = f"shoulder at the {FACES[number]} face{words}"
-            yield joint.Size(shoulder, tail.inset(number, x, tail.depth))
-
-
-def _lengths(tail: SlidingTail) -> Iterator[joint.LengthSetting]:
-    """Gauges; a taper is too fine for a bevel and is set as two lengths."""
-    yield joint.LengthSetting("gauge", "depth of the housing and length of the tail", tail.depth)
-    for number in tail.sloping:
-        # No rule reads hundredths: dividers pick it off its card.
-        tool, face = "dividers" if number == tail.tapered else "gauge", FACES[number]
-        for words, x in _places_of_side(tail, number):
-            length = tail.inset(number, x, ZERO)
-            if length > 0:
-                use = f"{face} side of the tail on the end grain, from the {face} face{words}"
-                yield joint.LengthSetting(tool, use, length)
-    stop = tail.given.stop
-    for words, x in _places(tail, "housing", stop):
-        mouth = tail.housing_width(x, tail.depth)
-        yield joint.LengthSetting("dividers", f"mouth of the housing{words}", mouth)
-    if stop:
-        use = "where the housing begins, its stop, from the front edge"
-        yield joint.LengthSetting("gauge", use, stop)
-        yield joint.LengthSetting("gauge", "where the tail begins, from the front edge", tail.start)
-
-
 KIND = Kind(
     name="sliding-dovetail",
     title="Sliding dovetail",
     summary="A shelf's end slides into a dovetailed housing from the back, through or stopped, "
     "parallel or tapered: shelves and divisions.",
-    roles=SlidingTail.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=Stated.joint_of,
     example=Example(
         width="250 mm",
         thicknesses=("18 mm", "20 mm"),
@@ -185,6 +180,10 @@ KIND = Kind(
         "dovetail-housing",
         "dovetail-dado",
     ),
-    sources=(SLOPED_DADO, DADO, "taper on the lower side: common practice, no source"),
+    sources=(
+        sliding_checks.SLOPED_DADO,
+        DADO,
+        "taper on the lower side: common practice, no source",
+    ),
     spread=usual_slopes,
 )

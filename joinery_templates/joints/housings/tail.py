@@ -71,11 +71,7 @@ class Parameters(HousingParameters):
 
 
 class SlidingTail(ShelfInSide, frozen=True):
-    """A tail and its housing in the shelf's frame; a side of the tail is 0, upper, or 1, lower.
-
-    Attributes:
-        given: the parameters.
-    """
+    """A tail and its housing in the shelf's frame; a side of the tail is 0, upper, or 1, lower."""
 
     share_of_shelf = Fraction(2, 3)
     given: Parameters

@@ -97,7 +97,17 @@ class Housing(ShelfInSide, frozen=True):
         usual = as_a_gauge_is_set(self.side.thickness / 3, self.units)
         return (rebate.depth or usual) if rebate else ZERO
 
-    def shelf_end(self) -> BoardEnd:
+    @property
+    def thick(self) -> Fraction:
+        """The shelf's, or the housing's where it is wider."""
+        return max(self.shelf.thickness, self.width)
+
+    @property
+    def parts(self) -> tuple[BoardEnd, Stretch]:
+        """The shelf's end and the side."""
+        return self._shelf_end(), self._side_part()
+
+    def _shelf_end(self) -> BoardEnd:
         """The shelf's end, cut back in front and below where it is told so."""
         shoulder = at_most(1, self.depth, Surface.SAWN_SHOULDER)
         cuts = self.cut_back(shoulder)
@@ -107,7 +117,7 @@ class Housing(ShelfInSide, frozen=True):
             cuts += (Cut(tongue, self.after_corner("shoulder")),)
         return BoardEnd(self.shelf, cuts, self.depth)
 
-    def side_part(self) -> Stretch:
+    def _side_part(self) -> Stretch:
         """The side with the trench across its inside face, and the rebate along its back."""
         side, stop = self.side, self.given.stop
         floor = at_least(2, side.thickness - self.depth, Surface.SHOULDER)

@@ -52,20 +52,15 @@ class Parameters(KeyParameters):
     )
 
 
-def build(request: Request) -> Joint:
-    """The layout of keys across a seam.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
-    layout = Layout(request)
+    layout = Layout(request, given)
     first, second = layout.boards
     told = [board.length for board in layout.boards if board.length is not None]
     seam = given.seam or min(told, default=None)
     usual = thick_rule(layout, seam, first.width, second.width, LONGEST_ACROSS)
-    key, rules = settle_key(given, layout, usual)
-    refuse(too_narrow(given, layout, key, (first.width, second.width)))
+    key, rules = settle_key(layout, usual)
+    refuse(too_narrow(layout, key, (first.width, second.width)))
     edge = (first.width, ZERO, ZERO)
     line = JointLine(
         name="the seam",
@@ -76,10 +71,11 @@ def build(request: Request) -> Joint:
         frame=Placement(((ZERO, -ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), edge),
         placement=Placement(AGAINST, edge),
     )
-    row = lay_keys(given, layout, key, line)
+    row = lay_keys(layout, key, line)
     is_whole = given.drawn == WHOLE_ROW
     keyed = KeyedJoint(
         request,
+        given,
         key,
         line,
         row,
@@ -95,7 +91,7 @@ def build(request: Request) -> Joint:
     marks = (Mark(at, f"middle of key {n}") for n, at in enumerate(row.positions, start=1))
     strip = SettingOut(
         line.name,
-        layout.roles[0].words,
+        layout.role(0),
         row.length,
         tuple(marks),
         main=True,
@@ -105,7 +101,6 @@ def build(request: Request) -> Joint:
     corner = (ZERO, low, ZERO)
     opposite = (first.width + second.width, high, layout.thinner.thickness)
     return keyed_joint(
-        KIND,
         keyed,
         (
             Stretch(first, one, low, high, words, start, ("joint at far edge",) * 2),
@@ -141,7 +136,7 @@ KIND = Kind(
     summary="Boards edge to edge, held by double-dovetail keys across the seam: tops and repairs.",
     roles=KeyedJoint.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),

@@ -8,7 +8,6 @@ from joinery_templates.errors import Finding
 from joinery_templates.joints.along_line import dividers_along, sizes_along
 from joinery_templates.joints.keys.row import KeyedJoint
 from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
-from joinery_templates.joints.kind import Kind
 from joinery_templates.joints.layout import faces_with_lines, pose
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.wood.board import Face, Hand
@@ -22,7 +21,6 @@ SOURCES = (
 
 
 def keyed_joint(
-    kind: Kind,
     keyed: KeyedJoint,
     parts: tuple[Part, Part],
     filled: tuple[tuple[HalfSpace, ...], ...],
@@ -35,7 +33,6 @@ def keyed_joint(
     """The whole layout.
 
     Args:
-        kind: of the joint.
         keyed: its keys.
         parts: what of both boards takes part, with all cuts.
         filled: the regions that must be full.
@@ -55,8 +52,6 @@ def keyed_joint(
     stock = joint.Member(f"key, make {keyed.count}", key.end(), Hand.LEFT, faces=(Face.OUTSIDE,))
     keys = tuple(line.key_at(key, position) for position in shown or row.positions)
     return joint.Joint(
-        kind=kind.name,
-        title=kind.title,
         members=(one, other),
         placements=(line.placement,),
         filled=filled,

@@ -3,20 +3,9 @@
 Such as the corners of a six-sided box. For sides that lean as well, see the canted mitre.
 """
 
-from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import SIX_SIDES_CORNERS, Angled
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.mitres.mitre import NOYES_MITRE, MitreCorner, mitre_joint
-
-
-def build(request: Request) -> Joint:
-    """The layout of an angled mitre.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    return mitre_joint(KIND, request)
-
 
 KIND = Kind(
     name="angled-mitre",
@@ -24,7 +13,7 @@ KIND = Kind(
     summary="Mitred corners that are not square in plan, such as of six-sided boxes.",
     roles=MitreCorner.roles,
     parameter_class=Angled,
-    build=build,
+    lay_out=mitre_joint,
     example=Example(
         width="90 mm",
         thicknesses=("12 mm", "12 mm"),

@@ -3,20 +3,9 @@
 One angle for all sides, or one for each board of the corner; square in plan or not.
 """
 
-from joinery_templates.joint import Joint
 from joinery_templates.joints.corners.angles import RATIOS, Canted
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.mitres.mitre import NOYES_MITRE, MitreCorner, mitre_joint
-
-
-def build(request: Request) -> Joint:
-    """The layout of a canted mitre.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    return mitre_joint(KIND, request)
-
 
 KIND = Kind(
     name="canted-mitre",
@@ -24,7 +13,7 @@ KIND = Kind(
     summary="Mitred corners where the sides lean: trays, hoppers, planters.",
     roles=MitreCorner.roles,
     parameter_class=Canted,
-    build=build,
+    lay_out=mitre_joint,
     example=Example(width="90 mm", thicknesses=("12 mm", "12 mm"), parameters=(("lean", 12),)),
     sources=(NOYES_MITRE, RATIOS),
 )

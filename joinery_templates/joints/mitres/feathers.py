@@ -201,15 +201,16 @@ class Feathered(SplinedMitre, frozen=True):
         )
         yield SettingOut(
             "along the outer corner",
-            self.roles[0].words,
+            self.role(0),
             self.width,
             marks,
             main=True,
             along_end=False,
         )
 
-    def own_sizes(self) -> Iterator[Size]:
-        """Slots and feathers."""
+    def sizes(self) -> Iterator[Size]:
+        """Mitre, slots and feathers."""
+        yield from super().sizes()
         yield Size("slots and feathers, thickness", self.slot)
         yield Size("feather, long side", 2 * self.height)
         yield Size("feather, from there to its point", self.height)
@@ -222,7 +223,8 @@ class Feathered(SplinedMitre, frozen=True):
         yield LengthSetting("gauge", use, self.slot_reach)
 
     def slopes(self) -> Iterator[SlopeSetting]:
-        """Of slots that slant."""
+        """The ends, and slots that slant."""
+        yield from super().slopes()
         if self.slope:
             use = "slots, off square to the corner, stock on the other board's outside face"
             yield SlopeSetting(use, self.slope)

@@ -9,11 +9,11 @@ from collections.abc import Iterator
 from joinery_templates.exact import square_root
 from joinery_templates.joint import Joint, Size, Step, Task
 from joinery_templates.joints.corners import steps
-from joinery_templates.joints.corners.angles import Angled, Canted, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
-from joinery_templates.joints.kind import Kind, Request
-from joinery_templates.joints.layout import BESIDE, beside, faces_with_lines
+from joinery_templates.joints.kind import Request
+from joinery_templates.joints.layout import BESIDE, beside
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.wood.cut import BoardEnd, Cut
 
@@ -22,6 +22,13 @@ NOYES_MITRE = f"{NOYES}, p. 167: a mitre halves the angle at which the boards me
 
 class MitreCorner(CornerLayout, frozen=True):
     """A mitre on two boards, and all that follows from it."""
+
+    is_mitred = True
+
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both ends."""
+        return self.end(0), self.end(1)
 
     def end(self, number: int) -> BoardEnd:
         """A board, all of whose end before the mitre goes."""
@@ -118,30 +125,16 @@ def _steps(corner: MitreCorner) -> Iterator[Step]:
     yield from steps.level_the_edges(corner)
 
 
-def mitre_joint(kind: Kind, request: Request) -> Joint:
-    """The whole layout.
+class Stated(MitreCorner, frozen=True):
+    """All that is stated of a mitre that is glued."""
 
-    Args:
-        kind: of the joint; its parameters are the angles.
-        request: what it is built from.
+    steps = _steps
+
+
+def mitre_joint(request: Request) -> Joint:
+    """A mitre where the boards meet at any angles.
 
     Raises:
         InputError: where it cannot be cut.
     """
-    given: Angled | Canted = request.given
-    corner = MitreCorner(request, pair_of(request, given.angles, "In a mitre", mitred=True))
-    ends = corner.end(0), corner.end(1)
-    return Joint(
-        kind=kind.name,
-        title=kind.title,
-        members=corner.members(*ends),
-        placements=(corner.pair.placement,),
-        filled=corner.pair.filled(),
-        sizes=tuple(corner.sizes()),
-        slopes=(*corner.end_bevels(), *corner.edge_bevels()),
-        steps=tuple(_steps(corner)),
-        pose=corner.pose,
-        faces=faces_with_lines(*ends),
-        at_corner=corner.pair.is_square_in_plan,
-        is_mitred=True,
-    )
+    return Stated(request, request.given, pair_of(request, "In a mitre", mitred=True)).joint()

@@ -20,7 +20,7 @@ from joinery_templates.joints.mitres.splined import (
     into_board,
 )
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import HalfSpace, Stage, Surface, at_least, at_most
+from joinery_templates.wood.cut import HalfSpace, Part, Stage, Surface, at_least, at_most
 from joinery_templates.wood.placement import Placement
 
 SPARE = Fraction(1, 2)
@@ -40,7 +40,6 @@ class Splined(SplinedMitre, frozen=True):
     not_given = FEATHERS_ONLY
     other_form = FEATHERS
     stage = Stage(2, "groove")
-    drawn = (Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE)
     apart = (ZERO, ONE, -ONE)
 
     @property
@@ -79,6 +78,10 @@ class Splined(SplinedMitre, frozen=True):
     def long(self) -> Fraction:
         """Length of groove and spline along the corner."""
         return self.width - self.given.stop
+
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """Those with lines of the grooves; the end grain is sawn off."""
+        return Face.INSIDE, Face.REFERENCE_EDGE, Face.FAR_EDGE
 
     def waste(self, number: int) -> Iterator[tuple[HalfSpace, ...]]:
         """One groove."""
@@ -161,8 +164,9 @@ class Splined(SplinedMitre, frozen=True):
         if given.depth is None:
             yield f"Grooves: {text(self.depth)} deep, about two fifths of the boards ({OURS})."
 
-    def own_sizes(self) -> Iterator[Size]:
-        """Spline and grooves."""
+    def sizes(self) -> Iterator[Size]:
+        """Mitre, spline and grooves."""
+        yield from super().sizes()
         yield Size("spline, thickness", self.spline)
         yield Size("spline, across the joint", self.across)
         yield Size("grooves, from the inner corner along the mitre", self.from_corner)

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar
 
+from msgspec.structs import replace
+
 from joinery_templates.errors import Finding
 from joinery_templates.exact import ONE, ZERO, square_root
-from joinery_templates.joint import Clearing, SettingOut, SlopeSetting
+from joinery_templates.joint import Pose
 from joinery_templates.joints.checks import only_with, thicknesses_differ
 from joinery_templates.joints.mitres.mitre import MitreCorner
 from joinery_templates.joints.parameter import Quantity, Table, parameter, parameter_of
@@ -16,7 +18,6 @@ from joinery_templates.joints.shared_parameters import (
     distance_parameter,
     size_parameter,
 )
-from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage, Surface, Vector
 
 ROOT_2 = square_root(Fraction(2))
@@ -76,18 +77,12 @@ class Parameters(Table):
 
 
 class SplinedMitre(MitreCorner, frozen=True):
-    """A square mitre of two boards of one thickness, and what is let into it.
-
-    Attributes:
-        given: the parameters.
-    """
+    """A square mitre of two boards of one thickness, and what is let into it."""
 
     not_given: ClassVar[tuple[str, ...]]
     """Parameters that mean nothing in this form."""
     other_form: ClassVar[str]
     stage: ClassVar[Stage]
-    drawn: ClassVar[tuple[Face, ...]] = ()
-    """Faces that stand for the wrap."""
     apart: ClassVar[Vector]
     """The way in which it comes apart, in the first board's frame."""
     given: Parameters
@@ -106,7 +101,12 @@ class SplinedMitre(MitreCorner, frozen=True):
         """What leaves a board besides its end."""
         raise NotImplementedError
 
-    def cut_end(self, number: int) -> BoardEnd:
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both ends."""
+        return self._cut_end(0), self._cut_end(1)
+
+    def _cut_end(self, number: int) -> BoardEnd:
         """A board with its mitre, and what is cut into that afterwards."""
         mitred = self.end(number)
         (before,) = (cut.half_spaces for cut in mitred.cuts)
@@ -130,21 +130,10 @@ class SplinedMitre(MitreCorner, frozen=True):
             if getattr(self.given, name) != parameter_of(Parameters, name).default:
                 yield only_with(name, self.other_form, message)
 
-    def filled(self) -> tuple[tuple[HalfSpace, ...], ...]:
-        """Where the closed corner must be full."""
-        return self.pair.filled()
-
-    def rows(self) -> Iterator[SettingOut]:
-        """Marks along the corner."""
-        yield from ()
-
-    def slopes(self) -> Iterator[SlopeSetting]:
-        """Bevels besides those of the ends."""
-        yield from ()
-
-    def clearings(self) -> Iterator[Clearing]:
-        """What is cleared with a chisel."""
-        yield from ()
+    @property
+    def pose(self) -> Pose:
+        """As any corner, but for the way in which it comes apart."""
+        return replace(super().pose, apart=self.apart)
 
 
 def along_mitre(from_outside: Fraction, surface: Surface = Surface.SIDE) -> HalfSpace:

@@ -12,51 +12,20 @@ Seen on the boards' edges. ``y + z`` is measured along the mitre from the outer 
         |          \  inner corner           |         \  inner corner
 """
 
-from msgspec.structs import replace
-
-from joinery_templates.errors import COMMON, OURS, refuse
+from joinery_templates.errors import COMMON, OURS
 from joinery_templates.joint import Joint
-from joinery_templates.joints.corners.angles import UPRIGHT_AND_SQUARE, pair_of
+from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import faces_with_lines
 from joinery_templates.joints.mitres.feathers import Feathered
 from joinery_templates.joints.mitres.mitre import NOYES_MITRE
 from joinery_templates.joints.mitres.spline import Splined
 from joinery_templates.joints.mitres.splined import SPLINE, Parameters
 
 
-def build(request: Request) -> Joint:
-    """The layout of a splined mitre.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
-    pair = pair_of(request, UPRIGHT_AND_SQUARE, "In a mitre", mitred=True)
     form = Splined if given.form == SPLINE else Feathered
-    corner: Splined | Feathered = form(request, pair, given)
-    refuse(corner.impossible())
-    ends = corner.cut_end(0), corner.cut_end(1)
-    one, other = corner.members(*ends)
-    return Joint(
-        kind=KIND.name,
-        title=KIND.title,
-        members=(replace(one, faces=corner.drawn), replace(other, faces=corner.drawn)),
-        placements=(pair.placement,),
-        filled=corner.filled(),
-        rows=tuple(corner.rows()),
-        sizes=(*corner.sizes(), *corner.own_sizes()),
-        lengths=tuple(corner.lengths()),
-        slopes=(*corner.end_bevels(), *corner.slopes()),
-        rules=tuple(corner.rules()),
-        findings=tuple(corner.advise()),
-        steps=tuple(corner.steps()),
-        pose=replace(corner.pose, apart=corner.apart),
-        faces=faces_with_lines(*ends),
-        loose=corner.loose(),
-        clearings=tuple(corner.clearings()),
-        is_mitred=True,
-    )
+    return form(request, given, pair_of(request, "In a mitre", mitred=True)).joint()
 
 
 KIND = Kind(
@@ -66,7 +35,7 @@ KIND = Kind(
     "feathers across the corner.",
     roles=Splined.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=_lay_out,
     example=Example(
         width="90 mm",
         thicknesses=("18 mm", "18 mm"),

@@ -6,15 +6,15 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import Loose, Member
+from joinery_templates.joint import Loose
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import Layout, let_between
+from joinery_templates.joints.layout import Layout, block, let_between, pose
 from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import choice_parameter, size_parameter
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, WOOD_HANDBOOK
-from joinery_templates.wood.board import EDGES, Hand
-from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Surface, at_least, at_most
-from joinery_templates.wood.placement import ACROSS, Placement
+from joinery_templates.wood.board import EDGES, Face, Hand
+from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Surface, at_least, at_most
+from joinery_templates.wood.placement import ACROSS, AGAINST, ORIGIN, Placement
 
 PLAIN, HOOKED, KEYED = "plain", "hooked", "keyed"
 GLUE, NOTHING, BOLTS = "glue", "nothing", "bolts"
@@ -75,6 +75,8 @@ class Parameters(Table):
 class Scarf(Layout, frozen=True):
     """Two pieces of one section, end on end."""
 
+    hands = (Hand.RIGHT, Hand.LEFT)
+    stance = pose(up=(0, 0, -1), front=(-3, 1, -2), apart=(0, 0, 1))
     given: Parameters
 
     @property
@@ -157,15 +159,29 @@ class Scarf(Layout, frozen=True):
         shoulder = at_most(1, self.long, Surface.SAWN_SHOULDER)
         yield self._outside_of(far, self.low), step, shoulder
 
-    def member(self, number: int) -> Member:
-        """A board; turned end for end and face for face the second is like the first."""
-        cuts = tuple(
-            Cut(tuple(self._turned(side) if number else side for side in sides))
-            for sides in self._waste()
+    @property
+    def parts(self) -> tuple[Part, Part]:
+        """Both boards; turned end for end and face for face the second is like the first."""
+        first = tuple(self._waste())
+        second = (map(self._turned, sides) for sides in first)
+        one, other = (
+            BoardEnd(board, tuple(Cut(tuple(sides)) for sides in waste), self.long, gauged=False)
+            for board, waste in zip(self.boards, (first, second), strict=True)
         )
-        part = BoardEnd(self.boards[number], cuts, self.long, gauged=False)
-        hand = Hand.LEFT if number else Hand.RIGHT
-        return Member(self.roles[number].words, part, hand, faces=EDGES)
+        return one, other
+
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """The edges, which show the cut."""
+        return EDGES
+
+    @property
+    def placement(self) -> Placement:
+        """The second board on the first, end to end."""
+        return Placement(AGAINST, (ZERO, self.long, ZERO))
+
+    def filled(self) -> Iterator[tuple[HalfSpace, ...]]:
+        """All of the scarf."""
+        yield block(ORIGIN, (self.boards[0].width, self.long, self.deep))
 
     def _turned(self, side: HalfSpace) -> HalfSpace:
         """The same from the inside face."""

@@ -89,7 +89,7 @@ def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
                 "Give the board's length.",
                 name,
             )
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         yield from _mitred(tenon)
     if given.gap is not None and given.count == 1:
         yield mistake(

@@ -54,7 +54,7 @@ def bared_cheeks(tenon: Tenon) -> Iterator[Bared]:
     later = [cut for cut in staged if cut.stage.name != CHEEK]
     if tenon.has_detail:
         yield _cheek(tenon, Face.OUTSIDE, [cut for cut in later if cut.stage.name != MITRE])
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         # It looks as the inside face does, so it is laid out as if it lay there.
         slant = _mitre(tenon.rail.thickness - tenon.mitre)
         cuts = (
@@ -120,7 +120,7 @@ def _at_tenon(tenon: Tenon) -> Iterator[Named]:
             yield EDGE, Cut((at_least(0, tenon.rail.width - far), *between, end))
         for low, high in tenon.gaps:
             yield EDGE, Cut((at_least(0, low), at_most(0, high), *between, haunched))
-        for low, high in tenon.pieces if tenon.is_mitred else ():
+        for low, high in tenon.pieces if tenon.ends_mitred else ():
             wide = (at_least(0, low), at_most(0, high))
             yield MITRE, Cut((_mitre(tenon.cheeks[0][0]), *wide, *between))
     for between in map(_between_cheeks, repeat(tenon), tenon.cheeks):
@@ -170,7 +170,7 @@ def stile_part(tenon: Tenon) -> Stretch:
     """The stile with its mortises, which are chopped."""
     cuts = _staged(_in_stile(tenon))
     grooves = _channels(tenon, tenon.given.set_back)
-    to_stile = tenon.placement.reversed()
+    to_stile = tenon.as_met.reversed()
     depths = (ZERO, tenon.depth)
     ends = [
         to_stile.point(tenon.at_depth(x, deep))[1]
@@ -204,7 +204,7 @@ def _as_marked(tenon: Tenon, cut: Cut) -> Cut:
 
 
 def _in_stile(tenon: Tenon) -> Iterator[Named]:
-    to_stile, given = tenon.placement.reversed(), tenon.given
+    to_stile, given = tenon.as_met.reversed(), tenon.given
     if given.drawbore:
         for x in tenon.peg_places:
             centre = to_stile.point(tenon.at_depth(x, tenon.from_shoulder))
@@ -228,7 +228,7 @@ def _floor(tenon: Tenon) -> Sides:
 
 
 def _mortises(tenon: Tenon) -> Iterator[Sides]:
-    to_stile = tenon.placement.reversed()
+    to_stile = tenon.as_met.reversed()
     for low, high in tenon.pieces:
         ends = (at_most(0, high, Surface.WALL), at_least(0, low, Surface.WALL))
         for side in tenon.sides:

@@ -32,7 +32,7 @@ def filled(tenon: Tenon) -> Iterator[Sides]:
     open_from = end
     if tenon.given.wedges:
         open_from = tenon.flare_from
-    elif tenon.is_mitred:
+    elif tenon.ends_mitred:
         open_from = tenon.length - tenon.mitre
     bands = [(inner, open_from)]
     if tenon.given.drawbore:

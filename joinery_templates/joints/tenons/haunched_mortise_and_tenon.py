@@ -1,30 +1,20 @@
 """The haunched mortise and tenon: at a corner, a stub of the tenon goes on to the rail's edge."""
 
-from joinery_templates.joint import Joint
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS
+from joinery_templates.joints.shared_parameters import like
 from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.advice import HAUNCH
 from joinery_templates.joints.tenons.figures import IN_GROOVE, TWO_THIRDS_RULE
-from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.work import SOURCES, tenoned
+from joinery_templates.joints.tenons.work import SOURCES, Stated, held_by
 
 
 class Parameters(parameters.Parameters):
     """The parameters of a haunched mortise and tenon."""
 
-    haunch: parameters.Haunch | None = parameters.haunch_parameter("a square one, by its rules")
-
-
-def build(request: Request) -> Joint:
-    """The layout of a haunched mortise and tenon.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    haunch = given.haunch or parameters.Haunch()
-    return tenoned(KIND.name, KIND.title, request, given.but(haunch=haunch))
+    haunch: parameters.Haunch | None = like(
+        parameters.Parameters, "haunch", rule="a square one, by its rules"
+    )
 
 
 KIND = Kind(
@@ -32,9 +22,9 @@ KIND = Kind(
     title="Haunched mortise and tenon",
     summary="At a corner the tenon is narrower than the rail, and a short haunch, square or "
     "sloped, goes on to its edge and fills the groove: panelled frames and doors.",
-    roles=Tenon.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=held_by("haunch", parameters.Haunch),
     example=Example(
         width="75 mm",
         thicknesses=("21 mm", "21 mm"),

@@ -1,33 +1,20 @@
 """The mortise and tenon of a frame: stopped if nothing else is said, with every option."""
 
 from joinery_templates.errors import COMMON
-from joinery_templates.joint import Joint
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.spread import thin_and_thick_tenons
 from joinery_templates.joints.tenons.parameters import Parameters
-from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.work import SOURCES, tenoned
-
-
-def build(request: Request) -> Joint:
-    """The layout of a mortise and tenon.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    return tenoned(KIND.name, KIND.title, request, given)
-
+from joinery_templates.joints.tenons.work import SOURCES, Stated
 
 KIND = Kind(
     name="mortise-and-tenon",
     title="Mortise and tenon",
     summary="A rail's tenon in a stile's edge, stopped or through, single, twin or one above "
     "another, bare-faced or shouldered all round: frames and doors.",
-    roles=Tenon.roles,
+    roles=Stated.roles,
     parameter_class=Parameters,
-    build=build,
+    lay_out=Stated.joint_of,
     example=Example(
         width="60 mm",
         thicknesses=("21 mm", "21 mm"),

@@ -188,7 +188,7 @@ class Proportions(RailAndStile, frozen=True, dict=True):
     # Along the rail
 
     @property
-    def is_mitred(self) -> bool:
+    def ends_mitred(self) -> bool:
         """Whether the tenon's end is cut at 45 degrees, its outer cheek the longer one."""
         return self.given.tenon_end == MITRED
 
@@ -228,7 +228,7 @@ class Proportions(RailAndStile, frozen=True, dict=True):
             long = (self.stile.width + self.proud - least) / self.lean[1]
             return long if self.is_square else at_least_as_a_gauge_is_set(long, self.units)
         usual = (self.stile.width * 3 / 4 - self.extra - most) / self.lean[1]
-        if self.is_mitred:
+        if self.ends_mitred:
             tip = self.stile.width - self.mortise_from - CLEAR_OF_TIP[self.units]
             usual = at_most_as_a_gauge_is_set(min(usual, tip), self.units)
         return min(as_a_gauge_is_set(usual, self.units), LONG_ENOUGH[self.units])

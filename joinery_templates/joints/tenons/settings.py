@@ -9,6 +9,7 @@ from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.upright import BY_INSIDE
 from joinery_templates.joints.tool_fit import BIT
+from joinery_templates.wood.board import EDGES
 
 
 def lengths(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -45,13 +46,13 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     if tenon.given.rebate:
         use = "rail's inside shoulder, from its end"
         yield LengthSetting("rule", use, tenon.length - tenon.channel_depth)
-    for name, inset in zip(("reference", "far"), tenon.sawn_shoulders, strict=True):
+    for edge, inset in zip(EDGES, tenon.sawn_shoulders, strict=True):
         if inset:
-            yield LengthSetting("gauge", f"tenon's edge, from the rail's {name} edge", inset)
+            yield LengthSetting("gauge", f"tenon's edge, from the rail's {edge}", inset)
     if tenon.given.haunch:
         use = "haunch's end, from the shoulder"
         yield LengthSetting("gauge", use, tenon.haunch_length)
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         use = "mitre, on the tenon's inside cheek, from its end"
         yield LengthSetting("gauge", use, tenon.mitre)
 
@@ -88,7 +89,7 @@ def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:
         yield SlopeSetting(
             "rail's shoulder, off square, stock on an edge", abs(tenon.lean[0] / tenon.lean[1])
         )
-    if tenon.is_mitred:
+    if tenon.ends_mitred:
         yield SlopeSetting("mitre of the tenon's end, stock on the outside cheek", ONE)
     if tenon.given.haunch and not tenon.is_haunch_square:
         falls = tenon.haunch_length / tenon.shoulders[1]

@@ -91,7 +91,7 @@ def _chopping(tenon: Tenon) -> str:
     return (
         f"Clamp the {upright.name} over a leg of the bench, {upright.entered} up. Mark "
         f"{text(tenon.depth)} on the chisel with tape{below}. {how} When the depth is reached, "
-        f"chop both ends upright to the middle of their lines.{OPENS if tenon.is_mitred else ''}"
+        f"chop both ends upright to the middle of their lines.{OPENS if tenon.ends_mitred else ''}"
     )
 
 

@@ -59,8 +59,8 @@ class Tenon(Proportions, frozen=True, dict=True):
         return x, (self.shoulder.limit - deep - sine * x) / cosine, ZERO
 
     @cached_property
-    def placement(self) -> Placement:
-        """The stile on the rail: its reference edge at the shoulder."""
+    def as_met(self) -> Placement:
+        """The stile on the rail, as the rail meets it: its reference edge at the shoulder."""
         sine, cosine = self.lean
         rows = ((-sine, -cosine, ZERO), (-cosine, sine, ZERO), (ZERO, ZERO, ONE))
         return Placement(rows, (self.rail.width, self.length, -self.given.set_back))

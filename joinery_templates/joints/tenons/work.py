@@ -1,23 +1,22 @@
-"""A mortise and tenon of any kind of the family: all that is known of it, put together."""
+"""A mortise and tenon of any kind of the family: all that is stated of it."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import refuse
 from joinery_templates.joint import Detail, Joint, Member
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import RAIL, pose
-from joinery_templates.joints.tenons import figures, settings
-from joinery_templates.joints.tenons.advice import advise
-from joinery_templates.joints.tenons.checks import impossible
+from joinery_templates.joints.parameter import Table
+from joinery_templates.joints.tenons import advice, checks, figures, settings
 from joinery_templates.joints.tenons.cuts import bared_cheeks, rail_end, stile_part, wedge
 from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
-from joinery_templates.joints.tenons.steps import steps
+from joinery_templates.joints.tenons.steps import order_of_work
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.upright import BY_INSIDE
 from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.cut import Part
 from joinery_templates.wood.placement import Placement, round_the_corner
 
 SOURCES = (
@@ -33,66 +32,69 @@ SOURCES = (
 """What every kind of the family goes by."""
 
 
-def tenoned(name: str, title: str, request: Request, given: Parameters) -> Joint:
-    """The layout of a mortise and tenon.
+class Stated(Tenon, frozen=True, dict=True):
+    """All that is stated of a mortise and tenon."""
+
+    stance = pose(up=(1, 0, 0), front=(0, 7, -9), apart=(0, 1, 0))
+    impossible = checks.impossible
+    filled = filled
+    rows = figures.rows
+    sizes = figures.sizes
+    lengths = settings.lengths
+    slopes = settings.slopes
+    clearings = settings.clearings
+    rules = figures.rules
+    advise = advice.advise
+    steps = order_of_work
+
+    @property
+    def parts(self) -> tuple[Part, Part]:
+        """The rail's end and the stile."""
+        return rail_end(self), stile_part(self)
+
+    @property
+    def placement(self) -> Placement:
+        """The stile or leg on the rail, in the frame of its own marks."""
+        if self.upright is BY_INSIDE:
+            return self.as_met.of(round_the_corner(self.boards[1]))
+        return self.as_met
+
+    @property
+    def _rail_hand(self) -> Hand:
+        """On a leg's inside face the rail's other end, so that the leg is the other rails' too."""
+        return Hand.RIGHT if self.upright is BY_INSIDE else Hand.LEFT
+
+    def members(self, *parts: Part) -> tuple[Member, ...]:
+        """Both boards, the rail first."""
+        rail, stile = super().members(*parts)
+        return replace(rail, hand=self._rail_hand), stile
+
+    def drawn(self, number: int, part: Part) -> tuple[Face, ...]:
+        """Holes come out of the stile's inside, and are bored from outside alone."""
+        if not (number and self.given.drawbore):
+            return ()
+        return tuple(face for face in part.faces if face is not self.upright.within)
+
+    def details(self) -> Iterator[Detail]:
+        """The tenon's cheeks, seen at the rail's own end, and a wedge."""
+        for cheek in bared_cheeks(self):
+            yield Detail(Member(RAIL, cheek, self._rail_hand), board=0)
+        if self.given.wedges:
+            count = 2 * len(self.cheeks)
+            stock = Member(f"wedge, make {count}", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
+            yield Detail(stock, count=count)
+
+
+def held_by(name: str, by_rule: type[Table]) -> Callable[[Request], Joint]:
+    """A kind whose tenons always have a haunch, wedges or pegs: by their rules where not told.
 
     Args:
-        name: of the kind.
-        title: of the kind.
-        request: boards, units and tools.
-        given: what is told of it, with what makes the kind filled in.
-
-    Raises:
-        InputError: where it cannot be cut.
+        name: of the parameter.
+        by_rule: its table.
     """
-    tenon = Tenon(request, given)
-    refuse(impossible(tenon))
-    members = _members(tenon)
-    return Joint(
-        kind=name,
-        title=title,
-        members=members,
-        placements=(_on_rail(tenon),),
-        filled=tuple(filled(tenon)),
-        allowance=given.fit,
-        rows=tuple(figures.rows(tenon)),
-        sizes=tuple(figures.sizes(tenon)),
-        lengths=tuple(settings.lengths(tenon)),
-        slopes=tuple(settings.slopes(tenon)),
-        rules=tuple(figures.rules(tenon)),
-        findings=tuple(advise(tenon)),
-        steps=tuple(steps(tenon)),
-        pose=pose(up=(1, 0, 0), front=(0, 7, -9), apart=(0, 1, 0)),
-        at_corner=False,
-        clearings=tuple(settings.clearings(tenon)),
-        details=tuple(_details(tenon, members[0].hand)),
-    )
 
+    def lay_out(request: Request) -> Joint:
+        given: Parameters = request.given
+        return Stated(request, given.but(**{name: getattr(given, name) or by_rule()})).joint()
 
-def _on_rail(tenon: Tenon) -> Placement:
-    """The stile or leg on the rail, in the frame of its own marks."""
-    if tenon.upright is BY_INSIDE:
-        return tenon.placement.of(round_the_corner(tenon.boards[1]))
-    return tenon.placement
-
-
-def _members(tenon: Tenon) -> tuple[Member, Member]:
-    """Both boards. Holes come out of the stile's inside, and are bored from outside alone."""
-    rail, stile = tenon.members(rail_end(tenon), stile_part(tenon))
-    stile = replace(stile, role=tenon.upright.name)
-    if tenon.upright is BY_INSIDE:
-        # At corner A this is the rail's other end, and the same leg as the other rails have.
-        rail = replace(rail, hand=rail.hand.other)
-    if tenon.given.drawbore:
-        faces = tuple(face for face in stile.part.faces if face is not tenon.upright.within)
-        stile = replace(stile, faces=faces)
-    return rail, stile
-
-
-def _details(tenon: Tenon, rail_hand: Hand) -> Iterator[Detail]:
-    """The tenon's cheeks, seen at the rail's own end, and a wedge."""
-    for cheek in bared_cheeks(tenon):
-        yield Detail(Member(RAIL, cheek, rail_hand), board=0)
-    if tenon.given.wedges:
-        stock = Member("wedge", wedge(tenon), Hand.LEFT, faces=(Face.OUTSIDE,))
-        yield Detail(stock, count=2 * len(tenon.cheeks))
+    return lay_out
