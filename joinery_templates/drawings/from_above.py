@@ -17,6 +17,8 @@ GAP = Fraction(6, 5)
 NAME_PITCH = HEADING * 5 / 4
 """Of the rows of a corner's name."""
 ROW = BODY * (ASCENT + DESCENT) + GAP
+HALF = Fraction(20)
+"""Room for a corner's name, also where half of the piece is drawn narrower."""
 PLACES = {"A": "near left", "B": "far left", "C": "far right", "D": "near right"}
 SIDES = {False: ("AD", "BC"), True: ("AB", "CD")}
 """The corners at the ends of boards across, and of those at the sides; near or left ones first."""
@@ -44,11 +46,12 @@ class FromAbove(Struct, frozen=True):
 
     def corner_names(self, names: Mapping[str, str], away: Fraction) -> Iterator[Text]:
         """What corners are called, so far off the piece, and on which side the reader stands."""
-        low, room = Fraction(0), self.across / 2 - GAP
+        low, middle = Fraction(0), self.across / 2
+        half = max(middle, HALF)
         for letter, name in names.items():
-            x, _ = self.point(letter, Fraction(0), Fraction(0))
-            align = Align.RIGHT if letter in "CD" else Align.LEFT
-            rows = wrapped(name, room, HEADING, self.lettering, bold=True)
+            is_right = letter in "CD"
+            x, align = (middle + half, Align.RIGHT) if is_right else (middle - half, Align.LEFT)
+            rows = wrapped(name, half - GAP, HEADING, self.lettering, bold=True)
             top = self.along + away + (len(rows) - 1) * NAME_PITCH
             if letter in "AD":
                 top = -away - HEADING
@@ -56,7 +59,7 @@ class FromAbove(Struct, frozen=True):
                 y = top - number * NAME_PITCH
                 low = min(low, y)
                 yield Text(words, (x, y), HEADING, align, bold=True)
-        yield Text("towards you", (self.across / 2, low - ROW), BODY, Align.CENTRE)
+        yield Text("towards you", (middle, low - ROW), BODY, Align.CENTRE)
 
     def board_name(
         self, rows: Sequence[str], at_side: bool, far: int, off: Fraction

@@ -22,16 +22,15 @@ ENTERED = {0: EDGES, 2: (Face.OUTSIDE, Face.INSIDE)}
 """By the axis along which a rail comes: the face of the leg at its start, and at its end."""
 
 
-def leg_plan(junctions: Sequence[Junction], lettering: Lettering) -> Sketched:
-    """The legs from above, narrow enough for any column, and what comes to them.
-
-    It is told in words for all legs that are alike.
+def leg_plan(junctions: Sequence[Junction], room: Fraction, lettering: Lettering) -> Sketched:
+    """The legs from above, and what comes to them, in words for all legs that are alike.
 
     Args:
         junctions: of rails, first, and legs; several at one letter.
+        room: width that the sketch may have.
         lettering: how wide words run.
     """
-    paper = FromAbove(WIDE, HIGH, lettering)
+    paper = FromAbove(min(WIDE, room), HIGH, lettering)
     names = {one.letter: one.first.corner.told for one in junctions[::-1]}
     texts = (*paper.corner_names(names, AWAY), *_rail_names(junctions, paper))
     told = Paragraph(
@@ -92,7 +91,7 @@ def _strokes(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Stroke
             ends = (
                 ((at, deep), (at, HIGH / 2))
                 if one.first_at_side
-                else ((across, at), (WIDE / 2, at))
+                else ((across, at), (paper.across / 2, at))
             )
             yield Stroke(Role.FRAME, *(spot(one.letter, *end) for end in ends))
 
@@ -101,7 +100,7 @@ def _rail_names(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Tex
     """The names of the rails of each side; one without room is left to the words beside."""
     within = LEG + GAP
     for at_side, sides in SIDES.items():
-        room = HIGH - 2 * within if at_side else WIDE - 2 * within - 2 * ROW
+        room = HIGH - 2 * within if at_side else paper.across - 2 * within - 2 * ROW
         for far, letters in enumerate(sides):
             rails = dict.fromkeys(
                 one.first.board.called
