@@ -63,24 +63,44 @@ class FromAbove(Struct, frozen=True):
 
     def board_name(
         self, rows: Sequence[str], at_side: bool, far: int, off: Fraction
-    ) -> Iterator[Text]:
-        """A board's name along it, so far into the piece, in the order in which rows are read."""
+    ) -> Iterator[tuple[Text, ...]]:
+        """Ways to write a board's name along it: so far into the piece, or beside a narrow one."""
+        yield self._along(rows, at_side, far, off)
+        if self.across < 2 * HALF:
+            yield self._along(rows, at_side, far, -ROW * len(rows))
+
+    def _along(
+        self, rows: Sequence[str], at_side: bool, far: int, off: Fraction
+    ) -> tuple[Text, ...]:
+        """Rows of a name in the order in which they are read."""
+        texts = list[Text]()
         for number, words in enumerate(rows):
             inwards = off + ROW * (len(rows) - 1 - number if far == at_side else number)
             # The feet of letters are below, or right of letters that are turned.
             foot = inwards + BODY * (DESCENT if far == at_side else ASCENT)
             if at_side:
                 x = self.across - foot if far else foot
-                yield Text(words, (x, self.along / 2), BODY, Align.CENTRE, 90, stays=True)
+                texts.append(Text(words, (x, self.along / 2), BODY, Align.CENTRE, 90))
             else:
                 y = self.along - foot if far else foot
-                yield Text(words, (self.across / 2, y), BODY, Align.CENTRE, stays=True)
+                texts.append(Text(words, (self.across / 2, y), BODY, Align.CENTRE))
+        return tuple(texts)
 
-    def figure(self, strokes: Iterable[Stroke], texts: Iterable[Text]) -> Figure:
-        """The sketch; a board's name without room is left out rather than put on another."""
-        drawn, said = tuple(dict.fromkeys(strokes)), list[Text]()
-        ground = Ground(self.lettering)
-        for text in texts:
-            said += ground.placed((text,)) if text.stays else (text,)
-            ground.write(said[-1:])
+    def figure(
+        self,
+        strokes: Iterable[Stroke],
+        texts: Iterable[Text],
+        names: Iterable[Iterable[tuple[Text, ...]]],
+    ) -> Figure:
+        """The sketch; a board's name without room is left out rather than put on anything.
+
+        Args:
+            strokes: its lines.
+            texts: words that must stand.
+            names: of boards, each with the ways to write it.
+        """
+        drawn, said = tuple(dict.fromkeys(strokes)), [*texts]
+        ground = Ground(self.lettering, drawn, said)
+        for ways in names:
+            said += ground.placed_together(ways)
         return fitted(drawn, tuple(said), self.lettering)

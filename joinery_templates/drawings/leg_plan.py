@@ -32,7 +32,7 @@ def leg_plan(junctions: Sequence[Junction], room: Fraction, lettering: Lettering
     """
     paper = FromAbove(min(WIDE, room), HIGH, lettering)
     names = {one.letter: one.first.corner.told for one in junctions[::-1]}
-    texts = (*paper.corner_names(names, AWAY), *_rail_names(junctions, paper))
+    corners = paper.corner_names(names, AWAY)
     told = Paragraph(
         "Seen from above, not to proportion. On each leg a ring marks the outside face, and a V "
         "the reference edge.",
@@ -41,7 +41,10 @@ def leg_plan(junctions: Sequence[Junction], room: Fraction, lettering: Lettering
         after=Fraction(1),
     )
     lines = (Paragraph(words, BODY, after=Fraction(1)) for words in _told(junctions))
-    return paper.figure(_strokes(junctions, paper), texts), (told, *lines)
+    return paper.figure(_strokes(junctions, paper), corners, _rail_names(junctions, paper)), (
+        told,
+        *lines,
+    )
 
 
 def face_entered(one: Junction) -> Face:
@@ -96,7 +99,9 @@ def _strokes(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Stroke
             yield Stroke(Role.FRAME, *(spot(one.letter, *end) for end in ends))
 
 
-def _rail_names(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Text]:
+def _rail_names(
+    junctions: Sequence[Junction], paper: FromAbove
+) -> Iterator[Iterator[tuple[Text, ...]]]:
     """The names of the rails of each side; one without room is left to the words beside."""
     within = LEG + GAP
     for at_side, sides in SIDES.items():
@@ -108,4 +113,4 @@ def _rail_names(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Tex
                 if one.letter in letters and one.first_at_side is at_side
             )
             names = [shortened(name, room, BODY, paper.lettering) for name in rails][:2]
-            yield from paper.board_name(names, at_side, far, within)
+            yield paper.board_name(names, at_side, far, within)
