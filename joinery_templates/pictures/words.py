@@ -1,14 +1,13 @@
 """What is written on a picture: names of boards, faces, the reference edge, each clear of lines."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import product
 from math import cos, pi, sin
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align
-from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering
+from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering, Row
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.joint import REFERENCE_EDGE
@@ -27,8 +26,6 @@ ON_THE_WAY = 6
 SIDEWAYS, BESIDE = 0.3, 0.8
 """A line that runs more sideways than this has its words beside its end, so far away, in mm."""
 
-Row = tuple[str, Fraction, bool]
-"""Words, the height of a capital, whether bold."""
 Spot = tuple[float, float]
 _BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
 
