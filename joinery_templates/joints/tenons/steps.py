@@ -135,7 +135,9 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            f"{fence}, and let it run right through, over the mortises.",
+            f"{fence}, and let it run right through, over the mortises. Make the panel "
+            f"{text(2 * tenon.channel_depth)} larger than the space along its grain, less a hair, "
+            "and across the grain less by as much as it may swell.",
         )
     return Step(
         Task.PLOUGH,
