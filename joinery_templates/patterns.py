@@ -27,7 +27,7 @@ from joinery_templates.drawings.plan import Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.strip import set_out_alike, strip, strip_heading
+from joinery_templates.drawings.strip import strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.cutting_list import cutting_list
 from joinery_templates.jobs.job import Job, JointJob
@@ -133,10 +133,9 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
 
 
 def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
-    """The setting-out strip and the cards of tool settings."""
-    row = one.joint.main_row
-    if row:
-        alike = set_out_alike(one.joint, row)
+    """The setting-out strips and the cards of tool settings."""
+    for row in one.joint.strips:
+        alike = one.joint.set_out_by(row)
         placed = [at for at in one.placed if at.member in alike]
         yield strip(SETTING_OUT, row, placed, one.name, setup)
         yield from walk_patterns(row, strip_heading(placed, one.name), SETTING_OUT, setup)
@@ -250,14 +249,13 @@ def plans(
     at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
         yield leg_plan(at_legs, lettering)
-    corners: list[Junction] = []
+    boxes: list[list[Junction]] = []
     for one, junction in _junctions(job):
         if one.joint.at_corner:
-            if junction.letter in {known.letter for known in corners}:
-                yield corner_plan(corners, width, job.tell, lettering)
-                corners = []
-            corners.append(junction)
-    if corners:
+            if not boxes or junction.letter in {known.letter for known in boxes[-1]}:
+                boxes.append([])
+            boxes[-1].append(junction)
+    for corners in boxes:
         yield corner_plan(corners, width, job.tell, lettering)
     for arrangement in flat:
         yield frame_plan(arrangement, width, job.tell, lettering)

@@ -40,8 +40,7 @@ def draw(
     A PDF drawn earlier carries its job: give it instead of the job file to draw it again.
     An older PDF of that name is replaced; any other file is left alone without --force.
     """
-    name = _pdf_name(job) if output is None else output
-    _check_output(job, name)
+    name = _pdf_name(job, output)
     check_viewed(name, open_it)
     profile = None
     if printer is not None:
@@ -76,33 +75,24 @@ def write_templates(job: Job, drawn: tuple[bytes, Booklet], output: str, force: 
     note("Print at 100 % (actual size), then check the rulers on the pages with a steel rule.")
 
 
-def _pdf_name(job: str) -> str:
-    if job == STANDARD:
-        return STANDARD
-    name = f"{Path(job).stem}.pdf"
-    if _same_file(name, job):
-        raise refusal(
-            "would-overwrite",
-            "The PDF would be written over the one that is given.",
-            "Name another file with --output.",
-            job[:200],
-        )
-    return name
-
-
-def _check_output(job: str, output: str) -> None:
-    """Refuse to write a PDF over the job file that it is drawn from.
+def _pdf_name(job: str, output: str | None) -> str:
+    """Where the PDF is written: to what was named, else to a file called after the job.
 
     Raises:
-        InputError: where that would happen; over a PDF that was named, it may.
+        InputError: where that is the job file itself; over a PDF that was named, it may be written.
     """
-    if not job.lower().endswith(".pdf") and _same_file(job, output):
+    usual = STANDARD if job == STANDARD else f"{Path(job).stem}.pdf"
+    name = usual if output is None else output
+    is_pdf = job.lower().endswith(".pdf")
+    if _same_file(job, name) and (output is None or not is_pdf):
+        written_over = "the one that is given" if is_pdf else "the job file"
         raise refusal(
             "would-overwrite",
-            "The PDF would be written over the job file.",
+            f"The PDF would be written over {written_over}.",
             "Name another file with --output.",
-            output[:200],
+            name[:200],
         )
+    return name
 
 
 def _same_file(one: str, other: str) -> bool:

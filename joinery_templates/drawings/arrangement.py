@@ -80,6 +80,14 @@ class Lie(Struct, frozen=True):
         )
         return x, y
 
+    def moved(self, along: Fraction) -> "Lie":
+        """The same frame so much further along the board."""
+        return Lie(self.point(Fraction(0), along), self.across, self.along)
+
+    def facing(self, turn: int) -> "Lie":
+        """The same frame, its lengths counted the same way (1), or the other (-1)."""
+        return Lie(self.origin, self.across, (turn * self.along[0], turn * self.along[1]))
+
     def place(self, point: Point) -> Fraction:
         """How far along the board a point of the plane is."""
         (x, y), (x0, y0), (right, up) = point, self.origin, self.along
@@ -166,9 +174,8 @@ class Arrangement:
         level, up = (way, zero), (zero, -way if axis == BY_EDGES else way)
         across, along = (up, level) if self.is_level else (level, (zero, -way))
         # Laid by its joint, wherever that is on the board.
-        turn = 1 if start.first.hand is Hand.LEFT else -1
-        first = Lie((zero, zero), across, (turn * along[0], turn * along[1]))
-        self._take(start, 0, first)
+        first = Lie((zero, zero), across, along)
+        self._take(start, 0, first.facing(1 if start.first.hand is Hand.LEFT else -1))
         self._spread()
         self.follows = {name: length for name, length in self._lengths.items() if name not in given}
         self.is_known = True
@@ -184,9 +191,7 @@ class Arrangement:
         anchor, offset, turn = self._anchor(junction, number)
         if piece is None or anchor not in piece.known:
             return None
-        along = (turn * piece.along[0], turn * piece.along[1])
-        here = Lie(piece.known[anchor], piece.across, along)
-        return Lie(here.point(Fraction(0), offset), piece.across, along)
+        return Lie(piece.known[anchor], piece.across, piece.along).facing(turn).moved(offset)
 
     def laid(self) -> Iterator[Laid]:
         """Each piece where it lies."""
@@ -248,10 +253,10 @@ class Arrangement:
         """A board's frame at a joint becomes known; whether that is new."""
         placed, key = junction.both[number], junction.pieces[number]
         anchor, offset, turn = self._anchor(junction, number)
-        along = (turn * lie.along[0], turn * lie.along[1])
-        piece = self._pieces.setdefault(key, _Piece(placed.board, lie.across, along, {}))
+        new = _Piece(placed.board, lie.across, lie.facing(turn).along, {})
+        piece = self._pieces.setdefault(key, new)
         is_new = anchor not in piece.known
-        piece.known.setdefault(anchor, lie.point(Fraction(0), -offset))
+        piece.known.setdefault(anchor, lie.moved(-offset).origin)
         return is_new
 
     def _spread(self) -> None:

@@ -80,14 +80,25 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
     below = _short_name(name, width, setup) if slim else label
     shown = part.reach + HOLD + below.height
     lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    written, zero = below.moved(RIM, EDGE), EDGE + shown
+    written = _written(placed, face, lines, below, shown, setup)
+    return _beside(lines, written, label if slim else None, setup)
+
+
+def _written(
+    placed: Placed, face: Face, lines: Figure, name: Figure, shown: Fraction, setup: DrawingSetup
+) -> Figure:
+    """What stands on a face that is shown so far: below its lines a name or label, and words."""
+    part, layout = placed.member.part, laid_out(placed.member.part, face)
+    written = name.moved(RIM, EDGE)
     ground = Ground(setup.lettering, lines.strokes, written.texts)
-    lie = Lie(*lie_across(RIM, width, mirrored), zero, -1)
-    said = list(groove_words(part, lie, ground, setup.units) if face is Face.INSIDE else ())
-    said += above_guide(part, lie, ground, width, setup.lettering)
-    said += waste_words(part, laid_out(part, face), lie, setup.saying, ground)
-    written = replace(written, texts=(*written.texts, *said))
-    return _beside(lines, [written], label if slim else None, setup)
+    mirrored = seen_mirrored(face, placed.hand)
+    lie = Lie(*lie_across(RIM, layout.width, mirrored), EDGE + shown, -1)
+    said = (
+        *(groove_words(part, lie, ground, setup.units) if face is Face.INSIDE else ()),
+        *above_guide(part, lie, ground, layout.width, setup.lettering),
+        *waste_words(part, layout, lie, setup.saying, ground),
+    )
+    return replace(written, texts=(*written.texts, *said))
 
 
 def _short_name(told: Sequence[str], width: Fraction, setup: DrawingSetup) -> Figure:
@@ -121,22 +132,22 @@ def _turned(words: str) -> str:
 
 
 def _beside(
-    lines: Figure, words: list[Figure], label: Figure | None, setup: DrawingSetup
+    lines: Figure, words: Figure, label: Figure | None, setup: DrawingSetup
 ) -> tuple[Figure, ...]:
     """A face with its words, and its label on paper that is trimmed away.
 
     That is beside the face, or below it where this takes less paper.
     """
     if label is None:
-        return lines, joined(lines.width, lines.height, words)
+        return lines, replace(words, width=lines.width, height=lines.height)
     box = (lines.width + BESIDE, max(lines.height, label.height + 2 * EDGE))
     at, up = (lines.width, (box[1] - label.height) / 2), Fraction(0)
     below = (max(lines.width, BESIDE + EDGE), lines.height + label.height + EDGE)
     if below[0] * below[1] < box[0] * box[1] and setup.takes(*below):
         box, at, up = below, (EDGE, EDGE), label.height + EDGE
-    shifted = [one.moved(Fraction(0), up) for one in (lines, *words)]
-    lines = replace(shifted[0], width=box[0], height=box[1])
-    return lines, joined(*box, [*shifted[1:], label.as_part("label").moved(*at)])
+    lines, words = (one.moved(Fraction(0), up) for one in (lines, words))
+    both = joined(*box, (words, label.as_part("label").moved(*at)))
+    return replace(lines, width=box[0], height=box[1]), both
 
 
 def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
@@ -199,14 +210,7 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     if raised:
         shown -= raised
         lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    written = name.moved(RIM, EDGE)
-    ground = Ground(setup.lettering, lines.strokes, written.texts)
-    lie = Lie(*lie_across(RIM, placed.board.thickness, mirrored), EDGE + shown, -1)
-    said = (
-        *waste_words(part, laid_out(part, face), lie, setup.saying, ground),
-        *above_guide(part, lie, ground, placed.board.thickness, setup.lettering),
-    )
-    return _beside(lines, [replace(written, texts=(*written.texts, *said))], beside, setup)
+    return _beside(lines, _written(placed, face, lines, name, shown, setup), beside, setup)
 
 
 def _raised(

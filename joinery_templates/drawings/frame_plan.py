@@ -21,7 +21,7 @@ from joinery_templates.drawings.arrangement import (
 from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.from_above import GAP
-from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, fitted, wrapped
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, extent, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
@@ -40,6 +40,8 @@ LANE = Fraction(3)
 TICK, LEAST = Fraction(1), Fraction(1, 20)
 FARTHEST = 6
 """So many half rows beside a slanting board there may be its name."""
+FURTHEST = 60
+"""So many millimetres out of its best place there may be a label."""
 NARROWEST = Fraction(24)
 """Where so little is left between labels at both sides, they stand above and below the piece."""
 NEAR_SIDE = Fraction(1, 4)
@@ -82,7 +84,9 @@ class _Bar(Struct, frozen=True):
     """A board's face as far as it is shown.
 
     Attributes:
-        laid: the board where it lies.
+        board: what it is cut from.
+        lie: how it lies.
+        has_ends: whether its left-hand and its right-hand end are known.
         span: from where to where along it.
         edges: its own, and where it ends.
         ring: its corners.
@@ -90,22 +94,14 @@ class _Bar(Struct, frozen=True):
         waste: what leaves it.
     """
 
-    laid: Laid
+    board: Board
+    lie: Lie
+    has_ends: tuple[bool, bool]
     span: tuple[Fraction, Fraction]
     edges: tuple[Span, ...]
     ring: Ring
     worked: tuple[Span, ...]
     waste: tuple[Ring, ...]
-
-    @property
-    def board(self) -> Board:
-        """What it is cut from."""
-        return self.laid.board
-
-    @property
-    def lie(self) -> Lie:
-        """How it lies."""
-        return self.laid.lie
 
     @property
     def is_level(self) -> bool:
@@ -129,6 +125,8 @@ class _Frame:
         self._bars = {laid.key: self._bar(laid) for laid in arrangement.laid()}
         xs, ys = zip(*(corner for bar in self._bars.values() for corner in bar.ring), strict=True)
         self._low, self._high = (min(xs), min(ys)), (max(xs), max(ys))
+        self._runners = [*self._found_runners()]
+        self._run_beside = {is_right for is_right, _, _ in self._runners}
 
     def _bar(self, laid: Laid) -> _Bar:
         """A board from end to end, or as far as is known of it, with all its joints."""
@@ -158,8 +156,16 @@ class _Frame:
                     for shape in layout.waste
                     if not shape.is_groove
                 )
-        edges = (far, near, *ends)
-        return _Bar(laid, (low, high), edges, ring, tuple(worked), tuple(waste))
+        return _Bar(
+            laid.board,
+            lie,
+            laid.has_ends,
+            (low, high),
+            (far, near, *ends),
+            ring,
+            tuple(worked),
+            tuple(waste),
+        )
 
     def place(self, junction: Junction) -> str:
         """Where on the piece two boards meet, in words."""
@@ -202,7 +208,7 @@ class _Frame:
             }
             for number, hand in enumerate(Hand):
                 if hand not in corners:
-                    if not bar.laid.has_ends[number]:
+                    if not bar.has_ends[number]:
                         return None
                     end = bar.lie.point(ZERO, bar.span[number])[axis]
                     reached.append((end, end, False))
@@ -228,14 +234,24 @@ class _Frame:
         (left, low), (right, high) = self._low, self._high
         scale = min(min(WIDEST, wide) / (right - left), HIGHEST / (high - low))
         sheet = _Sheet(self._low, self._high, scale, near_side)
-        strokes = [line for line in (sheet.line(*span) for span in self._seen()) if _is_seen(line)]
+        spans = ((sheet.point(start), sheet.point(end)) for start, end in self._seen())
+        # Where slanting edges all but meet they leave what is no line.
+        seen = (
+            span for span in spans if max(abs(b - a) for a, b in zip(*span, strict=True)) > LEAST
+        )
+        strokes = [Stroke(Role.FRAME, *span) for span in seen]
         strokes += self._running(sheet)
         texts = []
         for sides, figure in self._overall_figures(sheet):
             strokes += sides
             texts.append(figure)
-        texts += self._labels(labels, sheet)
-        texts += self._board_names(sheet, Ground(self._lettering, strokes, texts))
+        ground = Ground(self._lettering, strokes, texts)
+        texts += self._labels(labels, sheet, ground)
+        (left, low), (right, high) = extent(strokes, texts, self._lettering)
+        spare = max(ZERO, room - (right - left)) / 2
+        for side in (left - spare, right + spare):
+            ground.rule((side, low - HIGHEST), (side, high + HIGHEST))
+        texts += self._board_names(sheet, ground)
         return fitted(tuple(strokes), tuple(texts), self._lettering)
 
     def _seen(self) -> Iterator[Span]:
@@ -300,46 +316,36 @@ class _Frame:
                 yield row, BODY, False
 
     def _labels(
-        self, labels: Sequence[tuple[Junction, Sequence[Row]]], sheet: "_Sheet"
+        self, labels: Sequence[tuple[Junction, Sequence[Row]]], sheet: "_Sheet", ground: Ground
     ) -> Iterator[Text]:
         """Each label beside the piece at its place's height, or above or below the piece."""
-        sides: dict[bool, list[tuple[Fraction, Sequence[Row]]]] = {False: [], True: []}
-        taken: list[tuple[bool, Fraction, Fraction, Fraction]] = []
-        for junction, rows in labels:
-            at = self._middle(junction)
-            x, y = sheet.point(at)
-            if sheet.near_side < x / sheet.right < 1 - sheet.near_side:
-                is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
-                half = max(self._lettering.width(*row) for row in rows) / 2 + AIR
-                # Of labels that are close to each other the later one stands further out.
-                ends = [
-                    end
-                    for above, low, high, end in taken
-                    if above is is_above and low < x + half and x - half < high
-                ]
-                if is_above:
-                    top = max((sheet.top + GAP, *ends)) + _height(rows)
-                    taken.append((True, x - half, x + half, top + AIR))
-                else:
-                    top = min((-2 * LANE - GAP, *ends))
-                    taken.append((False, x - half, x + half, top - _height(rows) - AIR))
-                yield from _set(rows, (x, top), Align.CENTRE)
-            else:
-                sides[self._is_beyond(at[0], 0)].append((y, rows))
-        for is_right, ones in sides.items():
-            lanes = int(self._has_running(is_right)) + int(
-                is_right and self._overall(1) is not None
-            )
-            away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
-            x, align = (sheet.right + away, Align.LEFT) if is_right else (-away, Align.RIGHT)
-            free: Fraction | None = None
-            for y, rows in sorted(ones, key=lambda one: one[0], reverse=True):
-                top = y + HEADING * LINE_PITCH / 2
-                top = top if free is None else min(top, free)
-                yield from _set(rows, (x, top), align)
-                free = top - _height(rows) - AIR
+        # Of labels that are close to each other the lower place's stands lower or further out.
+        from_top = sorted(labels, key=lambda one: -self._middle(one[0])[1])
+        for junction, rows in from_top:
+            yield from ground.placed_together(self._label_ways(junction, rows, sheet))
 
-    def _runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
+    def _label_ways(
+        self, junction: Junction, rows: Sequence[Row], sheet: "_Sheet"
+    ) -> Iterator[tuple[Text, ...]]:
+        """Places of a label, the nearest to the piece first."""
+        at = self._middle(junction)
+        x, y = sheet.point(at)
+        if sheet.near_side < x / sheet.right < 1 - sheet.near_side:
+            is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
+            nearest = sheet.top + GAP + _height(rows) if is_above else -2 * LANE - GAP
+            for out in range(FURTHEST):
+                yield (*_set(rows, (x, nearest + out * (1 if is_above else -1)), Align.CENTRE),)
+            return
+        is_right = self._is_beyond(at[0], 0)
+        lanes = (is_right in self._run_beside) + (is_right and self._overall(1) is not None)
+        away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
+        top = y + HEADING * LINE_PITCH / 2
+        for down, out in product(range(FURTHEST), range(int(LANE))):
+            side = sheet.right + away + out if is_right else -away - out
+            align = Align.LEFT if is_right else Align.RIGHT
+            yield (*_set(rows, (side, top - down), align),)
+
+    def _found_runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
         """Upright boards at the piece's sides that others are let into: where, from their end."""
         found: dict[Hashable, tuple[bool, Lie, list[Fraction]]] = {}
         upright = [bar for bar in self._bars.values() if not bar.is_level]
@@ -354,17 +360,14 @@ class _Frame:
             if bar.is_level or (min(sides) != left and max(sides) != right):
                 continue
             is_right = self._is_beyond((min(sides) + max(sides)) / 2, 0)
-            start = Lie(lie.point(ZERO, -(one.both[number].place.along or ZERO)), *_axes(lie))
+            start = lie.moved(-(one.both[number].place.along or ZERO))
             key = one.pieces[number], one.both[number].hand
             found.setdefault(key, (is_right, start, []))[2].append(far)
         yield from found.values()
 
-    def _has_running(self, is_right: bool) -> bool:
-        return any(is_right == side for side, _, _ in self._runners())
-
     def _running(self, sheet: "_Sheet") -> Iterator[Stroke]:
         """Lines beside the piece from a board's end to what is let in, with a tick at each."""
-        for is_right, lie, fars in self._runners():
+        for is_right, lie, fars in self._runners:
             x = sheet.right + LANE if is_right else -LANE
             heights = [sheet.point(lie.point(ZERO, far))[1] for far in (ZERO, *sorted(fars))]
             yield Stroke(Role.DIMENSION, (x, heights[0]), (x, heights[-1]))
@@ -380,7 +383,7 @@ class _Frame:
             low, high = (sheet.point((at, at))[axis] for at in outer)
             words, middle = self._tell(outer[1] - outer[0]), (low + high) / 2
             half = self._lettering.width(words, BODY) / 2 + AIR
-            beside = sheet.right + LANE * (1 + self._has_running(True)) if is_upright else -LANE
+            beside = sheet.right + LANE * (1 + (True in self._run_beside)) if is_upright else -LANE
 
             def at(
                 place: Fraction, off: Fraction, beside: Fraction = beside, turned: bool = is_upright
@@ -445,19 +448,6 @@ class _Sheet(Struct, frozen=True):
     def point(self, at: Point) -> Point:
         """A point on the paper."""
         return (at[0] - self.low[0]) * self.scale, (at[1] - self.low[1]) * self.scale
-
-    def line(self, start: Point, end: Point) -> Stroke:
-        """A line on the paper."""
-        return Stroke(Role.FRAME, self.point(start), self.point(end))
-
-
-def _is_seen(line: Stroke) -> bool:
-    """Whether it is longer than what slanting edges leave where they all but meet."""
-    return max(abs(b - a) for a, b in zip(line.start, line.end, strict=True)) > LEAST
-
-
-def _axes(lie: Lie) -> tuple[Point, Point]:
-    return lie.across, lie.along
 
 
 def _height(rows: Sequence[Row]) -> Fraction:

@@ -4,17 +4,16 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-from msgspec.structs import replace
-
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
-from joinery_templates.joint import REFERENCE_EDGE, Joint, Member, Placed, SettingOut
+from joinery_templates.joint import REFERENCE_EDGE, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, told_text
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.faces import end_at, laid_out
@@ -58,7 +57,8 @@ def strip(
         setup: how patterns are drawn.
     """
     member = placed[0].member
-    waste = _waste_along_end(member, row.stretch) if row.along_end else _spaces(row.along_line)
+    spaces = row.waste or _spaces(row.along_line)
+    waste = _waste_along_end(member, row.stretch) if row.along_end else spaces
     lettering, width = setup.lettering, row.along_line.width
     marks = [mark.position for mark in row.along_line.marks]
     figures = [bare_figure(mark, setup.units) for mark in marks]
@@ -88,7 +88,7 @@ def strip(
         for number, (words, paragraph) in enumerate(name, start=1)
     )
     drawn = Figure(width, high, tuple(strokes), tuple(texts))
-    which = f"strip for {what}"
+    which = f"strip for {what}{'' if row.main else f', {row.title}'}"
     named = Paragraph(f"Setting-out {which}", HEADING, bold=True)
     told = (*_where(placed), _what_to_do(row, placed, bool(waste), setup.units))
     words = (named, *(Paragraph(words, BODY) for words in told))
@@ -120,24 +120,15 @@ def bare_figure(length: Fraction, units: Units) -> str:
     return told_text(length, units).replace(f" {units}", "")
 
 
-def set_out_alike(joint: Joint, row: SettingOut) -> list[Member]:
-    """The boards that one strip is for: a row's own, and those with the same marks for the same."""
-    alike = {one.role for one in joint.rows if replace(one, role=row.role, main=row.main) == row}
-    return [one for one in joint.members if one.role in alike]
-
-
 def strip_heading(placed: Sequence[Placed], joint: str) -> str:
     """What a strip is for: boards, corners, and joint; ends where no corner is told."""
     corners = dict.fromkeys(one.corner for one in placed if one.corner.like)
     if not corners:
         ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
         return f"{' and '.join(ends)} · {joint}"
-    names = [corner.name for corner in corners]
-    if len(corners) > 1 and all(corner.letter for corner in corners):
-        first, *others = (corner.letter for corner in corners)
-        names = [f"Corners {first}", *others]
-    more = len(names) - MOST_NAMED
-    where = ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    more = len(corners) - MOST_NAMED
+    where = named_together([corner.name for corner in corners][:MOST_NAMED])
+    where += f" and {more} more" if more > 0 else ""
     return f"{_boards(placed)} · {where} · {joint}"
 
 
@@ -153,7 +144,7 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
         board = f"{one.board.called}, " if several else ""
         ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
     for end, corners in ends.items():
-        yield f"{end}: {', '.join(corners)}"
+        yield f"{end}: {named_together(corners)}"
 
 
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:

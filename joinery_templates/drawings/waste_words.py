@@ -8,7 +8,7 @@ from itertools import chain
 from msgspec import Struct
 
 from joinery_templates.drawings.face_view import PRICK_RADIUS, Lie, drawn_face
-from joinery_templates.drawings.figure import Align, Point, Role, Stroke, Text
+from joinery_templates.drawings.figure import DIRECTION, Align, Point, Role, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Lettering
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
@@ -21,8 +21,6 @@ from joinery_templates.wood.polygons import Mouth, Waste
 
 MIDDLE = (ASCENT - DESCENT) / 2
 """From the foot of letters to the middle of the room that they take, in heights of a capital."""
-_UP = {0: (0, 1), 90: (-1, 0), 180: (0, -1)}
-"""Where the top of turned letters is."""
 SHARES = tuple(Fraction(share, 8) for share in (4, 2, 6, 1, 7))
 """Where along a long piece words are tried."""
 CLEAR_OF_PRICKS = PRICK_RADIUS / 2
@@ -256,10 +254,10 @@ def rows_about(
     middle: Point, rows: Sequence[str], turn: int = 0, whole: str = "", opaque: bool = False
 ) -> tuple[Text, ...]:
     """Rows of words about a point; `whole` is what they say together."""
-    across, up = _UP[turn]
+    cosine, sine = DIRECTION[turn]
     texts = []
     for number, words in enumerate(rows):
         rise = ((len(rows) - 1) * LINE_PITCH / 2 - number * LINE_PITCH - MIDDLE) * BODY
-        at = (middle[0] + across * rise, middle[1] + up * rise)
+        at = (middle[0] - sine * rise, middle[1] + cosine * rise)
         texts.append(Text(words, at, BODY, Align.CENTRE, turn, opaque=opaque, paragraph=whole))
     return tuple(texts)

@@ -11,10 +11,11 @@ from msgspec.structs import replace
 
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
-from joinery_templates.joint import Step, Task
+from joinery_templates.joint import Joint, Step, Task
 
 CUT_ALL_FIRST = "A board here has other joints too. Cut all of this job's joints{} before you glue."
 TRY_DRY = " and try the whole piece dry"
+WITHOUT = "the marks along the board without a template."
 LONG = 60
 """Less is said again: to name a step would not be shorter."""
 
@@ -32,6 +33,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if placed.place.end is None and placed.board.name in on_rods
         ]
         gauged = next((step for step in one.joint.steps if step.task is Task.GAUGE), None)
+        laid_on = _laid_on(one.joint)
         steps = []
         for number, step in enumerate(one.joint.steps, start=1):
             words = step.words
@@ -40,10 +42,23 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
                 words += f" Mark from the rod for {placed[0]} what stands on it."
+            if step is laid_on:
+                many = "strips give" if len(one.joint.strips) > 1 else "strip gives"
+                words += f" On further pieces the setting-out {many} {WITHOUT}"
             steps.append(
                 replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
             )
         yield tuple(steps)
+
+
+def _laid_on(joint: Joint) -> Step | None:
+    """Where templates are laid on, if the strips follow from their lines.
+
+    Of a main row's strip the joint's own steps say when it is laid on.
+    """
+    if joint.main_row or not joint.strips:
+        return None
+    return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0])
 
 
 def _boards(one: JointJob) -> set[str]:

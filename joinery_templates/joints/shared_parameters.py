@@ -3,7 +3,9 @@
 from fractions import Fraction
 from typing import Any
 
-from joinery_templates.joints.parameter import Quantity, parameter
+from msgspec.structs import replace
+
+from joinery_templates.joints.parameter import Quantity, Table, parameter, parameter_of
 
 REFERENCE, FAR = "reference", "far"
 """The edges of a board, as a choice."""
@@ -49,3 +51,8 @@ def fit_parameter(gap: str) -> Any:
 def proud_parameter(words: str) -> Any:
     """How far something stands past a face, to be planed flush."""
     return parameter(Quantity.LENGTH, words, default=Fraction(0), rule="0", low=0, high=10)
+
+
+def like(table: type[Table], name: str, **otherwise: Any) -> Any:
+    """A parameter as another table declares it, but for what is otherwise; see `Parameter`."""
+    return replace(parameter_of(table, name), **otherwise)

@@ -1,25 +1,20 @@
 """Reading a PDF of unknown origin in a process of its own, with a clock and a memory limit.
 
 The limits in `allowance` keep what we read ourselves in bounds; this keeps the
-PDF library in bounds too, which can spend minutes on a hostile file. Between the
-processes go a line of JSON and plain doubles, nothing that could run as code.
+PDF library in bounds too, which can spend minutes on a hostile file. What goes between the
+processes is numbers and words of the types told here, nothing that could run as code.
 """
 
-import base64
-import json
 import subprocess
 import sys
-from array import array
 from importlib.util import find_spec
-from itertools import chain, islice
 from pathlib import Path
 
-from msgspec import Struct
+from msgspec import Struct, msgpack
 
-from joinery_templates.errors import InputError, MachineError, mistake
+from joinery_templates.errors import Finding, InputError, MachineError, mistake
 from joinery_templates.measure.allowance import LARGEST_FILE, too_large
 from joinery_templates.measure.document import attached_job, open_document, unreadable
-from joinery_templates.measure.plane import Box, Segment
 from joinery_templates.measure.strokes import PageStrokes, page_strokes
 
 SECONDS = 20.0
@@ -79,39 +74,20 @@ def read_apart(data: bytes, seconds: float = SECONDS) -> ReadBack:
 
 def _unpacked(answer: bytes) -> ReadBack:
     """The other process's answer."""
-    head, _, numbers = answer.partition(b"\n")
-    told = json.loads(head)
-    if "findings" in told:
-        raise InputError(*(mistake(*finding) for finding in told["findings"]))
-    values = array("d")
-    values.frombytes(numbers)
-    each = iter(values)
-    lines = map(Segment, each, each, each, each)
-    pages = tuple(
-        PageStrokes(Box(*crop), tuple(islice(lines, count)), text_seen, tuple(fonts))
-        for crop, count, text_seen, fonts in told["pages"]
-    )
-    job = told["job"]
-    return ReadBack(pages, None if job is None else base64.b64decode(job), told["described"])
+    told: ReadBack | tuple[Finding, ...]
+    told = msgpack.decode(answer, type=ReadBack | tuple[Finding, ...])
+    if isinstance(told, tuple):
+        raise InputError(*told)
+    return told
 
 
 def _packed(data: bytes) -> bytes:
     """What the reading process answers."""
     try:
         document = open_document(data)
-        pages = page_strokes(document)
-        job, described = attached_job(document)
+        return msgpack.encode(ReadBack(page_strokes(document), *attached_job(document)))
     except InputError as problem:
-        told = [(one.code, one.message, one.remedy, one.place) for one in problem.findings]
-        return json.dumps({"findings": told}).encode() + b"\n"
-    head = {
-        "described": described,
-        "job": None if job is None else base64.b64encode(job).decode(),
-        "pages": [(page.crop, len(page.segments), *page[2:]) for page in pages],
-    }
-    lines = chain.from_iterable(page.segments for page in pages)
-    values = array("d", chain.from_iterable(lines))
-    return json.dumps(head).encode() + b"\n" + values.tobytes()
+        return msgpack.encode(problem.findings)
 
 
 def _homes() -> list[str]:

@@ -13,7 +13,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from joinery_templates.drawings.figure import Figure, Point, Stroke, Text
+from joinery_templates.drawings.figure import DIRECTION, Figure, Point, Stroke, Text
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, SHARE_BEFORE
 from joinery_templates.drawings.look import GROUND, PENS
 from joinery_templates.pdf.fonts import BOLD, REGULAR, DejaVu, load, printable, runs, size_pt
@@ -23,9 +23,7 @@ from joinery_templates.sheets.page import Booklet, Bookmark, Window
 
 _SPILL = Fraction(3)
 """A form's box reaches this far past its figure, so that line ends are not clipped."""
-_DIRECTION = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}
-"""Cosine and sine of each turn that words can have."""
-_TURN = {turn: f"{c} {s} {-s} {c}" for turn, (c, s) in _DIRECTION.items()}
+_TURN = {turn: f"{c} {s} {-s} {c}" for turn, (c, s) in DIRECTION.items()}
 _ESCAPED = str.maketrans({"\\": "\\\\", "(": "\\(", ")": "\\)", "\r": "\\r"})
 """What would end a string, or be taken for another sign in it."""
 _ORDER = {role: number for number, role in enumerate(PENS)}
@@ -217,7 +215,7 @@ def _words(texts: tuple[Text, ...], document: Any) -> Iterator[str]:
     yield "BT"
     pen = ("", 0.0)
     for text, start in zip(texts, starts, strict=True):
-        size, (cosine, sine) = size_pt(text.cap, text.bold), _DIRECTION[text.turn]
+        size, (cosine, sine) = size_pt(text.cap, text.bold), DIRECTION[text.turn]
         (x, y), along = (points(at) for at in text.at), points(start)
         stretches = runs(text.words, text.bold)
         for name, share, signs in stretches:

@@ -127,7 +127,7 @@ def flats(body: Region, taken: Sequence[Region], waste: Sequence[Region], eye: S
     """
     size = _size(body)
     sides = [(plane, _section(plane, body, size)) for plane in body]
-    walls: list[tuple[Plane, int, Ring]] = []
+    faces: list[tuple[Plane, Ring, int | None]] = [(plane, ring, None) for plane, ring in sides]
     extents = []
     for number, cut in enumerate(taken):
         inside = [
@@ -136,21 +136,17 @@ def flats(body: Region, taken: Sequence[Region], waste: Sequence[Region], eye: S
             if not any(_same(plane, side, 0) for side in body)
             if (ring := _section(plane, (*body, *cut), size))
         ]
-        walls += [(plane, number, ring) for plane, ring in inside]
+        faces += [(plane.turned(), ring, number) for plane, ring in inside]
         mouths = [hole for plane, ring in sides if (hole := _hole(ring, plane, cut))]
         extents.append(_extent([*mouths, *(ring for _, ring in inside)]))
     found = []
-    for plane, ring in sides:
+    for plane, ring, own in faces:
         if _towards(plane, eye):
-            near = [cut for cut, box in zip(taken, extents, strict=True) if box]
-            found.append(Flat(plane, ring, *(_holes(ring, plane, cuts) for cuts in (near, waste))))
-    for wall, number, ring in walls:
-        plane, box = wall.turned(), _extent([ring])
-        if _towards(plane, eye):
+            box = _extent([ring])
             near = [
                 cut
-                for other, (cut, extent) in enumerate(zip(taken, extents, strict=True))
-                if other != number and _meet(box, extent)
+                for number, (cut, extent) in enumerate(zip(taken, extents, strict=True))
+                if number != own and _meet(box, extent)
             ]
             found.append(Flat(plane, ring, *(_holes(ring, plane, cuts) for cuts in (near, waste))))
     return found

@@ -6,7 +6,7 @@ line; the match marks on both then stand on each other.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, count, groupby, pairwise, product
 
@@ -14,6 +14,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import (
+    DIRECTION,
     HATCHES,
     LAYOUT_ROLES,
     Figure,
@@ -124,12 +125,14 @@ class _InTheWay(Struct, frozen=True):
         tooled: those of them that a tool follows.
         waste: wood that goes.
         words: what is written.
+        rows: those of the words that run along a seam.
     """
 
     lines: Sequence[Interval]
     tooled: Sequence[Interval]
     waste: Sequence[Interval]
     words: Sequence[Interval]
+    rows: Sequence[Interval]
 
 
 class Scissors:
@@ -218,7 +221,9 @@ class Scissors:
             if length <= room:
                 return ()
             way = self._standing(pattern, axis)
-            return choose_seams(length, room, self._overlap, way.lines, way.waste, way.words)
+            return choose_seams(
+                length, room, self._overlap, way.lines, way.waste, way.words, way.rows
+            )
 
         given = _given(pattern, width)
         if given:
@@ -235,14 +240,15 @@ class Scissors:
                 joined(_lines(pattern, axis, KEPT_CLEAR)),
                 joined(_lines(pattern, axis, LAYOUT_ROLES - {Role.PRICK})),
                 joined(_waste(pattern, axis)),
-                joined(self._words(pattern, axis)),
+                joined(self._words(pattern, axis, (0, 1))),
+                joined(self._words(pattern, axis, (1 - axis,))),
             )
         return self._in_the_way[key]
 
-    def _words(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
-        """Where a seam would cut words."""
+    def _words(self, pattern: Pattern, axis: int, along: Collection[int]) -> Iterator[Interval]:
+        """Where a seam across an axis would cut words that run along one of these."""
         for layer in pattern.layers:
-            for text in layer.texts:
+            for text in (one for one in layer.texts if one.turn // 90 % 2 in along):
                 low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
                 yield low - MARK_AIR, high + MARK_AIR
 
@@ -327,7 +333,7 @@ class Scissors:
         first, words = texts[0], texts[0].paragraph or texts[0].words
         if any((text.paragraph or text.words) != words for text in texts):
             return
-        x, y = {0: (0, -1), 90: (1, 0), 180: (0, 1), 270: (-1, 0)}[first.turn]
+        cosine, sine = DIRECTION[first.turn]
         wide = max(self._lettering.width(text.words, text.cap, text.bold) for text in texts)
         for share in NARROWER:
             rows = wrapped(words, wide / share, first.cap, self._lettering, first.bold)
@@ -335,7 +341,7 @@ class Scissors:
                 up = Fraction(len(rows) - len(texts), 2)
                 depths = [first.cap * LINE_PITCH * (n - up) for n in range(len(rows))]
                 yield tuple(
-                    replace(first.moved(x * depth, y * depth), words=row)
+                    replace(first.moved(sine * depth, -cosine * depth), words=row)
                     for row, depth in zip(rows, depths, strict=True)
                 )
 
@@ -460,12 +466,12 @@ def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
 def _lines(pattern: Pattern, axis: int, roles: frozenset[Role]) -> Iterator[Interval]:
     """Where lines stand that a seam across this axis would run beside.
 
-    A line that the seam must cross anyway, as a baseline, is of no account.
+    A line that the seam must cross anyway, as a baseline, is of no account; a mitre is.
     """
     for stroke in pattern.strokes:
         if stroke.role in roles:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
-            if abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
+            if 2 * abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
                 yield low, high
 
 

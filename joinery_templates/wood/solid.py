@@ -55,7 +55,8 @@ class Solid(Struct, frozen=True):
 
     def moved(self, by: Vector) -> "Solid":
         """The same elsewhere."""
-        sides = (tuple(_sum(point, by) for point in ring) for ring in self.sides)
+        a, b, c = by
+        sides = (tuple((x + a, y + b, z + c) for x, y, z in ring) for ring in self.sides)
         return Solid(tuple(sides))
 
     def extent(self, axis: int) -> tuple[Fraction, Fraction]:
@@ -82,7 +83,3 @@ def _kept(ring: Ring, half_space: HalfSpace) -> Iterator[Vector]:
             yield x, y, z
         if here <= 0:
             yield point
-
-
-def _sum(one: Vector, other: Vector) -> Vector:
-    return one[0] + other[0], one[1] + other[1], one[2] + other[2]

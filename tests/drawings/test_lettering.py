@@ -63,11 +63,11 @@ def test_a_figure_is_not_broken_because_another_word_is():
 
 def test_the_largest_letters_are_taken_with_which_words_fit_unbroken():
     caps = (Fraction(5), Fraction(3), Fraction(2))
-    # "abcd efgh" in 20 mm: at 5 mm each word fills a line, at 3 mm too, at 2 mm both fit on one.
-    assert largest_cap("abcd efgh", Fraction(20), caps, SQUARE, lines=2) == 5
-    assert largest_cap("abcd efgh", Fraction(20), caps, SQUARE, lines=1) == 2
-    assert largest_cap("abcde fgh", Fraction(20), caps, SQUARE, lines=2) == 3
-    assert largest_cap("abcdefghijkl", Fraction(20), caps, SQUARE, lines=2) == 2
+    # Bold: "abcd efgh" in 40 mm: at 5 mm each word fills a line, at 2 mm both fit on one.
+    assert largest_cap("abcd efgh", Fraction(40), caps, SQUARE, lines=2) == 5
+    assert largest_cap("abcd efgh", Fraction(40), caps, SQUARE, lines=1) == 2
+    assert largest_cap("abcde fgh", Fraction(40), caps, SQUARE, lines=2) == 3
+    assert largest_cap("abcdefghijkl", Fraction(40), caps, SQUARE, lines=2) == 2
 
 
 def test_no_words_take_no_line():

@@ -8,10 +8,13 @@ import pytest
 
 from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
 from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
+from joinery_templates.joints.catalogue import kinds
 from joinery_templates.patterns import patterns
 from joinery_templates.pdf.fonts import DejaVu
 from tests.drawings.setting_out import JOBS, SHEET, drawn, every_job
+from tests.joints.strategies import example_request
 from tests.pdf.page_reading import box_of
 
 FIGURE = r"(?:(\d+) )?(?:(\d+)/(\d+)|(\d+(?:\.\d+)?))"
@@ -37,22 +40,22 @@ def strokes(pattern: Pattern, role: Role) -> list[Stroke]:
 def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_that_joint(job):
     """In the list of contents, above the strip, and on the strip when that is cut off."""
     read, drawn_ = drawn(job)
-    wanted = [one for one in read.joints if one.joint.main_row]
+    wanted = [(one, row) for one in read.joints for row in one.joint.strips]
     strips = [p for p in drawn_ if p.title.startswith("strip for ")]
     assert len(strips) == len(wanted)
-    for one, strip in zip(wanted, strips, strict=True):
-        row = one.joint.main_row
+    for (one, row), strip in zip(wanted, strips, strict=True):
         (member,) = (m for m in one.joint.members if m.role == row.role)
         board, *_, name = strip.title.removeprefix("strip for ").split(" · ")
         assert board.startswith(member.part.board.called)
-        assert name == one.name
+        assert name == one.name + (f", {row.title}" if not row.main else "")
         assert strip.short.startswith("strip for ")
-        assert strip.short.endswith(f" · {name}")  # where a page has no room for all
+        assert strip.short.endswith(f" · {one.name}")  # where a page has no room for all
         right, top = (max(s.start[axis] for s in strokes(strip, Role.OUTLINE)) for axis in (0, 1))
         for trimmed in (True, False):
             kept = [t for t in texts(strip) if (t.at[0] < right and t.at[1] < top) == trimmed]
             said = " ".join(t.words for t in kept)
-            assert strip.title.removeprefix("strip for ") in said
+            assert row.main or row.title in said
+            assert strip.title.removeprefix("strip for ").split(", the")[0] in said
         ends = {}
         for corner in one.corners:
             hand = member.hand.other if corner.mirrored else member.hand
@@ -61,11 +64,13 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
             assert corner.letter in strip.title
         several = len(ends) == 2 or " and " in board
         turned = "turn the strip end for end, printed side up" in said
-        assert turned == (several and (row.along_end or job.stem in ("jewel_box", "face_frame")))
+        across = row.along_end or row.title == "the squared line"
+        assert turned == (several and (across or job.stem in ("jewel_box", "face_frame")))
         assert "along along" not in said
         for hand, corners in ends.items():
             if member.part.place(hand).end:
-                assert f"{hand}: {', '.join(corners)}" in said
+                letters = ", ".join(name.removeprefix("Corner ") for name in corners)
+                assert re.search(f"{hand}: (Corners? )?{letters}", said)
 
 
 def test_a_strip_is_for_both_boards_only_where_their_marks_mean_the_same():
@@ -106,11 +111,13 @@ def strip_titles(name: str) -> list[str]:
 
 @every_job
 def test_the_order_of_work_says_when_the_strip_is_laid_on_and_only_where_there_is_one(job):
-    for one in drawn(job)[0].joints:
+    read = drawn(job)[0]
+    for one, told in zip(read.joints, orders_of_work(read), strict=True):
         row = one.joint.main_row
-        steps = [step for step in one.joint.steps if "setting-out strip" in step.words]
-        assert len(steps) == bool(row)
-        for step in steps:
+        steps = [s for s in told if "setting-out strip" in s.words]
+        said_before = any(s.words.startswith("As in step") for s in told)
+        assert len(steps) == bool(one.joint.strips) or (said_before and not steps)
+        for step in steps if row else ():
             assert row.role.split()[0] in f"{step.heading} {step.words}" or not one.joint.at_corner
 
 
@@ -127,7 +134,7 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
         marks = sorted({s.start[0] for s in strokes(strip, Role.MARK)})
         assert len(figures) == len(marks) > 0
         for text, mark in zip(figures, marks, strict=True):
-            assert abs(text.at[0] - text.cap / 2 - mark) < 0.01
+            assert abs(text.at[0] - text.cap / 2 - mark) < 0.01 or mark - start < 2  # at its end
             assert float(mark - start) == pytest.approx(
                 length_of(text.words, read.units), abs=0.056
             )
@@ -141,7 +148,7 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
     for card in drawn(JOBS[0].with_name("canted_tray.toml"))[1]:
         for text in (t for t in texts(card) if LEANING.search(t.words) and "Tool" in card.title):
             side = 1 if text.words.endswith("►") else -1
-            lines = [s for s in strokes(card, Role.MARK) if s.start[1] < text.at[1] < s.end[1]]
+            lines = [s for s in strokes(card, Role.SETTING) if s.start[1] < text.at[1] < s.end[1]]
             near = min(lines, key=lambda s: abs(s.start[0] - text.at[0]))
             assert 0 < side * (text.at[0] - near.start[0]) < 5
             assert side * (near.end[0] - near.start[0]) > 0
@@ -153,7 +160,7 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
     """The words of each part of a card, with what is drawn below them, column by column."""
-    lines = [s for s in card.strokes if s.role is Role.MARK and s.start[1] != s.end[1]]
+    lines = [s for s in card.strokes if s.role is Role.SETTING and s.start[1] != s.end[1]]
     lefts = sorted({t.at[0] for t in texts(card) if not LEANING.search(t.words)})
     found = []
     for left, right in pairwise((*lefts, card.width)):
@@ -242,3 +249,44 @@ def test_nothing_on_a_card_comes_near_the_line_that_it_is_cut_out_by(job):
         assert inner[1] - low >= 1.5
         assert right - inner[2] >= 1.5
         assert top - inner[3] >= 1.5
+
+
+OWN = [
+    ("bridle", {}, [("the reference edge", "end", [65]), ("the reference edge", "end", [55])]),
+    (
+        "halving",  # 50 on 60 at 60 degrees: 60 / sin, then 50 cot less on the far edge
+        {"form": "tee", "angle": "60 deg"},
+        [
+            ("the reference edge", "end", [1.5 + 98.1495]),
+            ("the far edge", "end", [1.5 + 69.2820]),
+            ("the reference edge", "squared line", [57.7350]),
+        ],
+    ),
+    (
+        "housing",
+        {"stop": "15 mm"},
+        [("the far edge", "squared line", [18]), ("the squared line", "reference edge", [15])],
+    ),
+    ("scarf", {}, [("the reference edge", "end", [240])]),
+    ("scarf", {"form": "hooked"}, [("the reference edge", "end", [120, 240])]),
+    ("scarf", {"form": "keyed", "key": "10 mm"}, [("the reference edge", "end", [115, 240])]),
+]
+
+
+@pytest.mark.parametrize(("kind", "raw", "wanted"), OWN)
+def test_a_joint_without_a_row_of_its_own_has_strips_of_its_boards_lines(kind, raw, wanted):
+    """Worked by hand: shoulder lines, a notch's or a housing's walls, its stop, ends and hook."""
+    joint = kinds()[kind].build(example_request(kinds()[kind], **raw))
+    assert [(row.title, row.start) for row in joint.strips] == [one[:2] for one in wanted]
+    for row, (*_, marks) in zip(joint.strips, wanted, strict=True):
+        assert len(joint.set_out_by(row)) == 1 + (kind == "scarf")  # whose boards are alike
+        assert [float(mark.position) for mark in row.marks] == pytest.approx(marks, abs=1e-4)
+
+
+def test_what_lies_before_the_squared_line_counts_from_it_and_a_cross_stands_in_the_socket():
+    """Of a socket 1:6, 60 deep from a neck of 29 5/6 to 49 5/6, the line lies beyond."""
+    kind = kinds()["dovetail-halving"]
+    _, near, far = kind.build(example_request(kind)).strips
+    low, high = (mark.position for mark in near.marks)
+    assert (near.start, near.waste) == ("squared line", ((low, high),))
+    assert [mark.position for mark in far.marks] == [low - 10, high + 10]

@@ -140,7 +140,7 @@ class CornerLayout(Layout, frozen=True):
 
     def with_edges(self, number: int, sides: Iterable[Named]) -> Iterator[Named]:
         """The sides on a board, and where its waste stops level with the other's edge."""
-        other, (near, far) = self.roles[1 - number].words, self.pair.running_on(number)
+        other, (near, far) = self.role(1 - number), self.pair.running_on(number)
         stopped = self.stopped_at(number)
         if near and stopped[0]:
             yield near, f"{other}'s {EDGES[0]}"
@@ -150,7 +150,7 @@ class CornerLayout(Layout, frozen=True):
 
     def inset_gauges(self) -> Iterator[joint.LengthSetting]:
         """Where the narrower board's edges come on the wider one."""
-        narrow, wide = (self.roles[n].words for n in (1 - self.pair.wider, self.pair.wider))
+        narrow, wide = (self.role(n) for n in (1 - self.pair.wider, self.pair.wider))
         for inset, edge in zip(self.pair.insets, EDGES, strict=True):
             if inset:
                 use = f"{narrow}'s {edge}, from the {wide}'s {edge}"
@@ -179,7 +179,7 @@ class CornerLayout(Layout, frozen=True):
 
     def from_edge(self, number: int) -> str:
         """Added to what stands at an edge, 0 or 1, of the narrower board."""
-        narrow = self.roles[1 - self.pair.wider].words
+        narrow = self.role(1 - self.pair.wider)
         return f", from the {narrow}'s edge" if self.pair.insets[number] else ""
 
     def run_outs(self) -> tuple[joint.Size, ...]:
@@ -200,16 +200,16 @@ class CornerLayout(Layout, frozen=True):
 
     def planed_off(self) -> Iterator[joint.Size]:
         """What the first board's edges lose where they are planed level."""
-        for lost, edge in zip(self.pair.level_edges, ("reference", "far"), strict=True):
+        for lost, edge in zip(self.pair.level_edges, EDGES, strict=True):
             if lost:
-                what = f"{edge} edge, planed off the {self.roles[0].words}'s outside face"
+                what = f"{edge}, planed off the {self.role(0)}'s outside face"
                 yield joint.Size(what, lost)
 
     @property
     def end_words(self) -> str:
         """The first board's end, and whether it slants across the faces."""
         slanting = "slanting " if self.pair.end_slope(0) else ""
-        return f"{self.roles[0].words}'s {slanting}end"
+        return f"{self.role(0)}'s {slanting}end"
 
     @property
     def square_across(self) -> str:
@@ -243,9 +243,7 @@ class CornerLayout(Layout, frozen=True):
         line = plane or self.pair.end_plane(number)
         marks = tuple(joint.Mark(where_side_meets(side, line, z), what) for side, what in sides)
         stretch, width = self.pair.along_end(number), self.boards[number].width
-        return joint.SettingOut(
-            title, self.roles[number].words, width, marks, main, stretch=stretch
-        )
+        return joint.SettingOut(title, self.role(number), width, marks, main, stretch=stretch)
 
     def flush_words(self, names: tuple[str, str]) -> str:
         """What is planed flush at the end, if anything.

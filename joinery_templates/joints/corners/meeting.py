@@ -19,7 +19,7 @@ from joinery_templates.errors import Finding, mistake, refuse
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import FAR, REFERENCE
+from joinery_templates.joints.shared_parameters import FAR, REFERENCE, distance_parameter
 
 Insets = tuple[Fraction, Fraction]
 """How far the narrower board stands in at the wider one's reference edge and far edge."""
@@ -40,11 +40,9 @@ class Meeting(Table):
         rule=f'"{REFERENCE}" where `offset` is given; else the widths must be equal',
         choices=(REFERENCE, FAR),
     )
-    offset: Fraction | None = parameter(
-        Quantity.LENGTH,
+    offset: Fraction | None = distance_parameter(
         "How far that edge of the narrower board stands in from the wider one's.",
-        rule="0 where `meet` is given",
-        low=0,
+        "0 where `meet` is given",
     )
 
 

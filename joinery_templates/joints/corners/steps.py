@@ -13,7 +13,7 @@ from joinery_templates.joints.corners.layout import (
     longer_edge,
     longer_face,
 )
-from joinery_templates.joints.layout import BESIDE, FALLS_IN, PEEL, PRINT_AGAIN, fold_over
+from joinery_templates.joints.layout import BESIDE, FALLS_IN, PEEL, fold_over, measure_again
 from joinery_templates.wood.board import EDGES, Face
 
 LAY_ON = fold_over()
@@ -33,24 +33,21 @@ TRY = (
 
 def prepare(corner: CornerLayout) -> Step:
     """Square ends, or flat boards with square edges; marked faces, and sizes measured again."""
-    one, other = corner.named(0), corner.named(1)
-    if corner.pair.is_slanted or corner.pair.mitred:
+    is_shaped = corner.pair.is_slanted or corner.pair.mitred
+    if is_shaped:
         words = (
             "Plane the boards to size, edges square to the faces. Mark the outside face and the "
-            "reference edge, which is the lower one, of every board, and each corner's name on "
-            f"both its boards, {STAYS}. Measure width and thickness of {one} and {other} "
-            f"again: if they are not {PRINT_AGAIN}."
+            "reference edge, which is the lower one, of every board"
         )
     else:
         words = (
             "Plane the ends of the boards square. Mark the outside face and the reference edge of "
-            f"every board, and each corner's name on both its boards, {STAYS}. Measure "
-            + (
-                f"width and thickness of {one} and {other} again: if they are not {PRINT_AGAIN}."
-                if any(corner.pair.insets)
-                else f"the thickness of {one} and {other} again: if it is not {PRINT_AGAIN}."
-            )
+            "every board"
         )
+    again = measure_again(
+        f"{corner.named(0)} and {corner.named(1)}", is_shaped or any(corner.pair.insets)
+    )
+    words = f"{words}, and each corner's name on both its boards, {STAYS}. {again}"
     return Step(Task.PREPARE, "Prepare", words)
 
 
@@ -187,7 +184,7 @@ def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
 
 def _narrow_and_wide(corner: CornerLayout) -> tuple[str, str]:
     wider = corner.pair.wider
-    return f"the {corner.roles[1 - wider].words}", f"the {corner.roles[wider].words}"
+    return f"the {corner.role(1 - wider)}", f"the {corner.role(wider)}"
 
 
 def mark_from_first(corner: CornerLayout, piece: str) -> str:

@@ -208,22 +208,21 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
 def lay_tails(
     request: Request,
     pair: BoardPair,
-    given: DovetailParameters,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
     most_pins: int | None = None,
 ) -> DovetailCorner:
     """The tails on what is free of the width.
 
     Args:
-        request: units and tools.
+        request: units and tools; spacing, slope and fit, and perhaps a cutter that decides some.
         pair: both boards in the corner.
-        given: spacing, slope and fit, and perhaps a cutter that decides some of them.
         mitres: how much is mitred at the reference edge and at the far edge.
         most_pins: how many whole pins are enough, where even tails are proposed.
 
     Raises:
         InputError: where nothing that can be cut follows.
     """
+    given: DovetailParameters = request.given
     rules: tuple[str, ...] = ()
     if isinstance(given, RoutedParameters):
         low, high = pair.shared

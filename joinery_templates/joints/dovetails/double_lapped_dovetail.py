@@ -51,12 +51,7 @@ class Parameters(Meeting, DovetailParameters):
     )
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of a double-lapped dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     units, (tail_board, pin_board) = request.units, request.boards
     lap, rules = laps.settle_lap(given.lap, pin_board, units, f"Pin board's lap: {laps.LAP_RULE}")
@@ -64,7 +59,7 @@ def lay_out(request: Request) -> Joint:
         given.tail_lap, tail_board, units, f"Tail board's lap: {TAIL_LAP_RULE}", "tail_lap"
     )
     pair = pair_of(request, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO))
-    corner = lay_tails(request, pair, given)
+    corner = lay_tails(request, pair)
     sawn = Surface.SAWN_SHOULDER
     within = (side.turned() for side in pair.running_on(0) if side)
     rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn), *within), Stage(1, "rebate"))
@@ -172,7 +167,7 @@ KIND = Kind(
     summary="A lap on both boards: all that shows is a thin line of the tail board's end grain.",
     roles=ROLES,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("18 mm", "19 mm"),

@@ -13,7 +13,7 @@ from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
 from joinery_templates.joints.dovetails.routing.work import with_cutter
-from joinery_templates.joints.grooves.corner import Crossed, is_past_the_other
+from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, is_past_the_other
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.grooves.work import with_grooves
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
@@ -287,8 +287,8 @@ def dovetail_joint(
         clearings=tuple(_clearings(corner)),
         is_mitred=is_mitred,
     )
-    grooved = with_grooves(by_hand, corner, corner.channels, lambda one: _crossed(corner, one))
-    return with_cutter(grooved, corner)
+    grooves = [CornerGroove(corner, one, _crossed(corner, one)) for one in corner.channels]
+    return with_cutter(with_grooves(by_hand, grooves), corner)
 
 
 def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:

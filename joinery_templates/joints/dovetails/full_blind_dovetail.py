@@ -52,19 +52,14 @@ class Parameters(DovetailParameters):
     mitre: Fraction | None = mitred_edges.mitre_parameter()
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of a full-blind dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     units = request.units
     thinner = min(request.boards, key=lambda board: board.thickness)
     # At 45 degrees the mitred part is equally thick on both boards.
     lap, rules = laps.settle_lap(given.lap, thinner, units, f"Lap: {HALF_RULE}", share=laps.HALF)
     pair = pair_of(request, "At a mitred corner", starts=(lap, lap))
-    corner = mitred_edges.lay_between(request, pair, given, given.mitre)
+    corner = mitred_edges.lay_between(request, pair)
     return figures.dovetail_joint(
         corner,
         ends=_ends(corner),
@@ -168,11 +163,11 @@ def _pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Check the marks with the setting-out strip, laid along the arris of the step: mark must "
         "meet line. Without paper, knife them from it and square them to the baseline. Draw the "
-        "pins from them on the step of the rebate with the bevel, at "
-        f"{corner.slope_text}, widest at the inside face. Saw {BESIDE}, with the saw held "
-        "at a slant, until it meets the lap and the baseline and no further; chop at the "
-        "baseline and split the waste off from the step, down to the lap. The outer side of a half "
-        "pin is the scribed line of the mitred strip: nothing is sawn there yet.",
+        f"pins from them on the step of the rebate with the bevel, at {corner.slope_text}, widest "
+        f"at the inside face. Saw {BESIDE}, with the saw held at a slant, until it meets the lap "
+        "and the baseline and no further; chop at the baseline and split the waste off from the "
+        "step, down to the lap. The outer side of a half pin is the scribed line of the mitred "
+        "strip: nothing is sawn there yet.",
     )
 
 
@@ -204,7 +199,7 @@ KIND = Kind(
     summary="Secret mitre: half of both boards is dovetailed, and outside only a mitre shows.",
     roles=ROLES,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="130 mm",
         thicknesses=("20 mm", "20 mm"),

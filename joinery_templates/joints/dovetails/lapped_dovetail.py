@@ -18,12 +18,13 @@ from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.layout import OUTSIDE
 from joinery_templates.joints.corners.meeting import Meeting
-from joinery_templates.joints.dovetails import figures, laps, parameters, steps
+from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
+from joinery_templates.joints.dovetails.parameters import ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import FALLS_IN
-from joinery_templates.joints.shared_parameters import choice_parameter
+from joinery_templates.joints.shared_parameters import choice_parameter, like
 from joinery_templates.joints.sources import JOYCE, NOYES_49
 from joinery_templates.joints.spacing.parameters import DRAWER_RULE
 from joinery_templates.joints.spread import bolder_and_finer_tails
@@ -44,15 +45,10 @@ class Parameters(Meeting, RoutedParameters):
         DRAWER,
         CARCASE,
     )
-    pins_proud: Fraction = parameters.pins_proud_parameter()
+    pins_proud: Fraction = like(ThroughEnds, "pins_proud")
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of a lapped dovetail.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     pin_board = request.boards[1]
     lap, lap_rules = laps.settle_lap(given.lap, pin_board, request.units, f"Lap: {laps.LAP_RULE}")
@@ -61,7 +57,7 @@ def lay_out(request: Request) -> Joint:
     enough = None
     if given.use == DRAWER:
         enough = 2 if min(board.width for board in request.boards) <= SMALL_DRAWER else 3
-    corner = lay_tails(request, pair, given, most_pins=enough)
+    corner = lay_tails(request, pair, most_pins=enough)
     return figures.dovetail_joint(
         corner,
         ends=corner.ends(),
@@ -124,7 +120,7 @@ KIND = Kind(
     summary="Half-blind: the tails stop behind a lap of the pin board: drawer fronts and carcases.",
     roles=ROLES,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="120 mm",
         thicknesses=("12 mm", "19 mm"),

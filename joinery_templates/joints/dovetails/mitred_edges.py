@@ -24,7 +24,6 @@ from joinery_templates.errors import OURS, Finding, advice, refusal
 from joinery_templates.exact import ZERO
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.dovetails.corner import DovetailCorner, lay_tails
-from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.shared_parameters import size_parameter
@@ -47,28 +46,22 @@ def mitre_parameter() -> Any:
 
 
 def lay_between(
-    request: Request,
-    pair: BoardPair,
-    given: DovetailParameters,
-    mitre: Fraction | None,
-    edges: tuple[bool, bool] = (True, True),
+    request: Request, pair: BoardPair, edges: tuple[bool, bool] = (True, True)
 ) -> DovetailCorner:
     """The tails on what the mitred edges leave of the width; see `lay_tails`.
 
     Args:
-        request: units and tools.
+        request: units and tools, what fixes the tails, and how much is mitred at an edge.
         pair: both boards in the corner.
-        given: what fixes the tails.
-        mitre: how much of the width is mitred at an edge, None where a rule decides.
         edges: whether the reference edge and the far edge are mitred.
 
     Raises:
         InputError: where nothing is left or nothing that can be cut follows.
     """
-    (low, high), units = pair.shared, request.units
+    (low, high), given, units = pair.shared, request.given, request.units
     wide = high - low
     usual = Fraction(6) if units is Units.MM else INCH / 4
-    deep = mitre or min(usual, at_most_as_a_gauge_is_set(wide / 10, units))
+    deep = given.mitre or min(usual, at_most_as_a_gauge_is_set(wide / 10, units))
     near, far = (deep if mitred else ZERO for mitred in edges)
     for inset, mitred, edge in zip(pair.insets, edges, EDGES, strict=True):
         if inset and mitred:
@@ -94,8 +87,8 @@ def lay_between(
             f"The board is {length_text(wide, units)} wide: give a narrower mitre.",
             "mitre",
         )
-    corner = lay_tails(request, pair, given, (near, far))
-    if mitre is None:
+    corner = lay_tails(request, pair, (near, far))
+    if given.mitre is None:
         return replace(corner, decided=(*corner.decided, f"Mitred edge: {MITRE_RULE}."))
     return corner
 
@@ -132,8 +125,10 @@ def mitred_edge_cuts(
 
 def scribe_strips(corner: DovetailCorner) -> str:
     """How the strips are set out: on both boards by one setting, for their lines must meet."""
-    edges = zip(("the reference edge", "the far edge"), corner.mitres, strict=True)
-    which = "both edges" if all(corner.mitres) else next(edge for edge, deep in edges if deep)
+    edges = zip(EDGES, corner.mitres, strict=True)
+    which = (
+        "both edges" if all(corner.mitres) else next(f"the {edge}" for edge, deep in edges if deep)
+    )
     return (
         f"Set another gauge to {corner.text(max(corner.mitres))}: from {which} of both boards "
         "scribe the mitred strip on the inside face, from the end to the baseline"

@@ -40,16 +40,11 @@ class Parameters(Meeting, ThroughEnds, DovetailParameters):
     )
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of a through dovetail with mitred edges.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     pair = pair_of(request, "At a dovetailed corner", given.past)
     edges = (given.mitred_edge != FAR, given.mitred_edge != REFERENCE)
-    corner = mitred_edges.lay_between(request, pair, given, given.mitre, edges)
+    corner = mitred_edges.lay_between(request, pair, edges)
     return figures.dovetail_joint(
         corner,
         ends=corner.ends(
@@ -132,7 +127,7 @@ KIND = Kind(
     summary="Through, but mitred along one edge or both, where a moulding or rebate runs on.",
     roles=ROLES,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="110 mm",
         thicknesses=("15 mm", "15 mm"),

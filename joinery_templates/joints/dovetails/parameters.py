@@ -1,7 +1,6 @@
 """Parameters that several dovetails share, each declared once."""
 
 from fractions import Fraction
-from typing import Any
 
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, proud_parameter
@@ -9,27 +8,15 @@ from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import SpacingParameters
 
 
-def slope_parameter(rule: str = "1:7, or the nearest of your markers") -> Any:
-    """The lean of the tails' sides; `rule` says what holds where it is not given."""
-    return parameter(
-        Quantity.SLOPE,
-        "Slope of the tails' sides, as a ratio or an angle. Usual are 1:5 or 1:6 for carcases, "
-        f"1:7 for show work and drawer sides, 1:8 for very fine work ({JOYCE}).",
-        rule=rule,
-    )
-
-
-def pins_proud_parameter() -> Any:
-    """What the pins' ends stand past the tail board."""
-    return proud_parameter(
-        "How far the pins' ends stand past the tail board's face, to be planed flush."
-    )
-
-
 class DovetailParameters(SpacingParameters):
     """What every dovetailed corner can be told."""
 
-    slope: Fraction | None = slope_parameter()
+    slope: Fraction | None = parameter(
+        Quantity.SLOPE,
+        "Slope of the tails' sides, as a ratio or an angle. Usual are 1:5 or 1:6 for carcases, "
+        f"1:7 for show work and drawer sides, 1:8 for very fine work ({JOYCE}).",
+        rule="1:7, or the nearest of your markers",
+    )
     fit: Fraction = fit_parameter("at each sloping side, square to it, taken off the pins")
 
 
@@ -39,7 +26,9 @@ class ThroughEnds(Table):
     tails_proud: Fraction = proud_parameter(
         "How far the tails' ends stand past the pin board's face, to be planed flush."
     )
-    pins_proud: Fraction = pins_proud_parameter()
+    pins_proud: Fraction = proud_parameter(
+        "How far the pins' ends stand past the tail board's face, to be planed flush."
+    )
 
     @property
     def past(self) -> tuple[Fraction, Fraction]:

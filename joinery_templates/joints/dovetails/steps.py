@@ -252,7 +252,7 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
 
 def _chop_slanting(corner: DovetailCorner, number: int) -> str:
     """How the chisel is held where the shoulder may be off square through the thickness."""
-    bevel, role = corner.pair.end_bevel(number), corner.roles[number].words
+    bevel, role = corner.pair.end_bevel(number), corner.role(number)
     if not bevel:
         return "Chop half way from each face, the chisel upright, and test with a square."
     return (

@@ -34,7 +34,7 @@ def through_joint(request: Request) -> Joint:
     """
     given = request.given
     pair = pair_of(request, "At a through-dovetailed corner", given.past)
-    corner = lay_tails(request, pair, given)
+    corner = lay_tails(request, pair)
     return figures.dovetail_joint(
         corner,
         ends=corner.ends(),

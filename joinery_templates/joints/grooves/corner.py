@@ -174,7 +174,7 @@ class CornerGroove(Struct, frozen=True):
         yield Size(f"{name}, how deep", self.depth)
         for number in self.lies_in:
             if self.endings[number] is Ending.STOPPED:
-                role = self.corner.roles[number].words
+                role = self.corner.role(number)
                 yield Size(f"{name} stops, from the {role}'s end", self.start(number))
 
     def _across(self, number: int) -> tuple[HalfSpace, ...]:

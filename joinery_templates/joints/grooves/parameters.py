@@ -5,11 +5,12 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.joints.parameter import Quantity, Table, parameter
+from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.shared_parameters import (
     FAR,
     REFERENCE,
     choice_parameter,
+    distance_parameter,
     size_parameter,
 )
 
@@ -21,11 +22,9 @@ GROOVE_DEPTH_RULE = (
 class Groove(Table):
     """A groove along both boards, as for a drawer bottom."""
 
-    from_edge: Fraction = parameter(
-        Quantity.LENGTH,
+    from_edge: Fraction = distance_parameter(
         "From the reference edge to the groove; the wider board's, where one is wider.",
-        rule="needed",
-        low=0,
+        "needed",
         needed=True,
     )
     width: Fraction = size_parameter("How wide the groove is.", "needed", needed=True)

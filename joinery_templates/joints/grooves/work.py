@@ -3,48 +3,27 @@
 The steps are common practice, no source.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec.structs import replace
 
 from joinery_templates.errors import OURS, Finding, advice, mistake, refuse
 from joinery_templates.joint import Joint, Step, Task
-from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, Ending
-from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE, Channel
+from joinery_templates.joints.grooves.parameters import GROOVE_DEPTH_RULE
+from joinery_templates.wood.cut import Part
 
 USUAL_DEPTH = "About a third of the board is usual."
 
 
-def with_grooves(
-    joint: Joint,
-    corner: CornerLayout,
-    channels: Sequence[Channel],
-    crossed: Callable[[Channel], Crossed],
-) -> Joint:
+def with_grooves(joint: Joint, told: Sequence[CornerGroove]) -> Joint:
     """A joint with its grooves and rebates; of those outside there is only a step.
-
-    Args:
-        joint: without them.
-        corner: its layout.
-        channels: where they lie across the width.
-        crossed: what a channel lies in where the boards cross.
 
     Raises:
         InputError: where one goes through a board, or two run into each other.
     """
-    grooves = [CornerGroove(corner, one, crossed(one)) for one in channels if not one.outside]
+    grooves = [groove for groove in told if not groove.channel.outside]
     refuse(_faults(grooves))
-    first, second = (
-        replace(
-            member.part,
-            cuts=(
-                *member.part.cuts,
-                *(one.cut(number) for one in grooves if number in one.lies_in),
-            ),
-        )
-        for number, member in enumerate(joint.members)
-    )
     filled = joint.filled
     for groove in grooves:
         filled = tuple(part for region in filled for part in groove.outside_of(region))
@@ -55,13 +34,21 @@ def with_grooves(
     )
     return replace(
         joint,
-        members=(replace(joint.members[0], part=first), replace(joint.members[1], part=second)),
+        members=tuple(
+            replace(member, part=_grooved(member.part, number, grooves))
+            for number, member in enumerate(joint.members)
+        ),
         filled=filled,
         sizes=(*joint.sizes, *(size for groove in grooves for size in groove.sizes)),
         rules=(*joint.rules, *rules),
         findings=(*joint.findings, *_advice(grooves)),
-        steps=tuple(_with_ploughing(joint.steps, corner, grooves, channels, crossed)),
+        steps=tuple(_with_ploughing(joint.steps, told)),
     )
+
+
+def _grooved(part: Part, number: int, grooves: Sequence[CornerGroove]) -> Part:
+    more = (groove.cut(number) for groove in grooves if number in groove.lies_in)
+    return replace(part, cuts=(*part.cuts, *more))
 
 
 def _faults(grooves: Sequence[CornerGroove]) -> Iterator[Finding]:
@@ -100,22 +87,15 @@ def _advice(grooves: Sequence[CornerGroove]) -> Iterator[Finding]:
             )
 
 
-def _with_ploughing(
-    steps: Sequence[Step],
-    corner: CornerLayout,
-    grooves: Sequence[CornerGroove],
-    channels: Sequence[Channel],
-    crossed: Callable[[Channel], Crossed],
-) -> Iterator[Step]:
+def _with_ploughing(steps: Sequence[Step], told: Sequence[CornerGroove]) -> Iterator[Step]:
     """The steps with the grooves inside before the boards are joined, those outside after it."""
     joining = next(step for step in steps if step.task in (Task.FIT, Task.GLUE))
     for step in steps:
         if step is joining:
-            yield from (_plough(groove) for groove in grooves)
+            yield from (_plough(groove) for groove in told if not groove.channel.outside)
         yield step
         if step.task is Task.GLUE:
-            outside = (CornerGroove(corner, one, crossed(one)) for one in channels if one.outside)
-            yield from map(_round_the_corner, outside)
+            yield from (_round_the_corner(groove) for groove in told if groove.channel.outside)
 
 
 _OTHER_END = (

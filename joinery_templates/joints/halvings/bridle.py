@@ -18,8 +18,6 @@ from joinery_templates.joints.halvings.crossing import (
     Crossing,
     CrossingParameters,
     Layer,
-    angle_parameter,
-    mitred_parameter,
     overhang_parameter,
     place_parameter,
 )
@@ -42,8 +40,6 @@ class Parameters(CrossingParameters):
     form: str = choice_parameter(
         "A corner, or a tee where the rail's slotted end straddles the stile.", CORNER, TEE
     )
-    angle: Fraction = angle_parameter()
-    mitred: bool = mitred_parameter()
     tongue: Fraction | None = size_parameter(
         "Thickness of the tongue, and width of the slot.",
         "a third of the thinner board, by the nearest of your chisels or else rounded to a gauge "
@@ -105,7 +101,7 @@ class Bridle(Crossing, frozen=True, dict=True):
     def sizes(self) -> Iterator[Size]:
         """Of tongue and slot, and where the boards cross."""
         slotted = 1 - self.tongued
-        role, thick = self.roles[slotted].words, self.boards[slotted].thickness
+        role, thick = self.role(slotted), self.boards[slotted].thickness
         yield Size("thickness of the tongue", self.tongue)
         yield Size(f"{role}, outside of the slot", self.low)
         yield Size(f"{role}, inside of the slot", thick - self.low - self.tongue)

@@ -36,7 +36,7 @@ from joinery_templates.joint import (
 )
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import distance_parameter
+from joinery_templates.joints.shared_parameters import choice_parameter, distance_parameter
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
@@ -63,28 +63,6 @@ FAR_EDGE_AT = ("far edge on the left", "far edge on the right")
 """How two that are mirror images are told apart: the other board's reference edge is down."""
 
 
-def angle_parameter() -> Any:
-    """The angle between the boards."""
-    return parameter(
-        Quantity.ANGLE,
-        "Angle between the reference edges of rail and stile.",
-        default=SQUARE,
-        rule="90, square",
-        low=LEAST_ANGLE,
-        high=MOST_ANGLE,
-    )
-
-
-def mitred_parameter() -> Any:
-    """Whether a corner shows a mitre."""
-    return parameter(
-        Quantity.FLAG,
-        "Whether the outside face of a corner shows a mitre.",
-        default=False,
-        rule="false",
-    )
-
-
 def place_parameter(board: str, mate: str, rule: str) -> Any:
     """Where along a board the joint is."""
     return distance_parameter(
@@ -101,11 +79,23 @@ def overhang_parameter(rule: str) -> Any:
 
 
 class CrossingParameters(Table):
-    """What the parameters of every crossing say; each kind declares them in its own words."""
+    """What the parameters of every crossing say; some each kind declares in its own words."""
 
-    form: str
-    angle: Fraction
-    mitred: bool
+    form: str = choice_parameter("How the boards cross.", CORNER, TEE)
+    angle: Fraction = parameter(
+        Quantity.ANGLE,
+        "Angle between the reference edges of rail and stile.",
+        default=SQUARE,
+        rule="90, square",
+        low=LEAST_ANGLE,
+        high=MOST_ANGLE,
+    )
+    mitred: bool = parameter(
+        Quantity.FLAG,
+        "Whether the outside face of a corner shows a mitre.",
+        default=False,
+        rule="false",
+    )
     at: Fraction | None
     overhang: Fraction | None
 
@@ -335,7 +325,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
 
     def mate(self, number: int) -> str:
         """The other board, in a word."""
-        return self.roles[1 - number].words
+        return self.role(1 - number)
 
     def sizes(self) -> Iterator[Size]:
         """From each end to its shoulder, and where and how far the mate runs across a board."""

@@ -55,7 +55,7 @@ class Stated(DovetailHalving, frozen=True):
         yield joint.Clearing("stile, socket", self.socket_neck, widest, "shoulder")
 
     def rows(self) -> Iterator[joint.SettingOut]:
-        """Where dovetail and socket begin and end; no strip is needed beside the patterns."""
+        """Where dovetail and socket begin and end."""
         near_edge, width = self.given.enters, self.rail.width
         # From the line on the stile; it stands for the rail's edge of the same name.
         turned = near_edge == FAR_EDGE

@@ -21,8 +21,6 @@ from joinery_templates.joints.halvings.crossing import (
     Crossing,
     CrossingParameters,
     Layer,
-    angle_parameter,
-    mitred_parameter,
     overhang_parameter,
     place_parameter,
 )
@@ -54,8 +52,6 @@ class Parameters(CrossingParameters):
         TEE,
         CROSS,
     )
-    angle: Fraction = angle_parameter()
-    mitred: bool = mitred_parameter()
     depth: Fraction | None = size_parameter(
         "From the outside face of both boards to where they meet.",
         f"half of the thinner board's thickness ({HALF})",
@@ -123,7 +119,7 @@ class Halving(Crossing, frozen=True, dict=True):
     def sizes(self) -> Iterator[Size]:
         """Of the joint's own, and what is left of both boards at it."""
         for number, left in self.thicknesses():
-            yield Size(f"{self.roles[number].words}, thickness left at the joint", left)
+            yield Size(f"{self.role(number)}, thickness left at the joint", left)
         yield from super().sizes()
 
     def rules(self) -> Iterator[str]:

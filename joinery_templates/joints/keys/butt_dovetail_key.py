@@ -30,26 +30,21 @@ from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.spread import more_or_fewer_keys
+from joinery_templates.wood.board import EDGES
 from joinery_templates.wood.cut import BoardEnd
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, ORIGIN, Placement
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of keys across two butted ends.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: KeyParameters = request.given
-    layout = Layout(request, given)
+def _lay_out(request: Request) -> Joint:
+    layout = Layout(request, request.given)
     refuse(widths_differ(layout, "Where boards meet end to end"))
     first, second = layout.boards
     usual = thick_rule(layout, first.width, first.length, second.length)
-    key, rules = settle_key(given, layout, usual)
-    refuse(too_narrow(given, layout, key, (first.length, second.length)))
+    key, rules = settle_key(layout, usual)
+    refuse(too_narrow(layout, key, (first.length, second.length)))
     line = JointLine(
         name="the joint line",
-        limits=("reference edge", "far edge"),
+        limits=EDGES,
         length=first.width,
         widths_each=ROOM_EACH,
         nearest=(key.half_width, key.half_width),
@@ -57,8 +52,8 @@ def lay_out(request: Request) -> Joint:
         # The second board lies beyond the first one's end, reference edges in line.
         placement=Placement(AGAINST, ORIGIN),
     )
-    row = lay_keys(given, layout, key, line)
-    keyed = KeyedJoint(request, given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    row = lay_keys(layout, key, line)
+    keyed = KeyedJoint(request, layout.given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     one, other = line.sockets(key, row.positions)
     title, marks = "outside face, along the end", mouths(keyed)
     corner, opposite = (ZERO, -key.reach, ZERO), (first.width, key.reach, layout.thinner.thickness)
@@ -94,7 +89,7 @@ KIND = Kind(
     summary="Boards end to end, held by double-dovetail keys across the butted ends.",
     roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),

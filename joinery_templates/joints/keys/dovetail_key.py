@@ -52,20 +52,15 @@ class Parameters(KeyParameters):
     )
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of keys across a seam.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     layout = Layout(request, given)
     first, second = layout.boards
     told = [board.length for board in layout.boards if board.length is not None]
     seam = given.seam or min(told, default=None)
     usual = thick_rule(layout, seam, first.width, second.width, LONGEST_ACROSS)
-    key, rules = settle_key(given, layout, usual)
-    refuse(too_narrow(given, layout, key, (first.width, second.width)))
+    key, rules = settle_key(layout, usual)
+    refuse(too_narrow(layout, key, (first.width, second.width)))
     edge = (first.width, ZERO, ZERO)
     line = JointLine(
         name="the seam",
@@ -76,7 +71,7 @@ def lay_out(request: Request) -> Joint:
         frame=Placement(((ZERO, -ONE, ZERO), (ONE, ZERO, ZERO), (ZERO, ZERO, ONE)), edge),
         placement=Placement(AGAINST, edge),
     )
-    row = lay_keys(given, layout, key, line)
+    row = lay_keys(layout, key, line)
     is_whole = given.drawn == WHOLE_ROW
     keyed = KeyedJoint(
         request,
@@ -96,7 +91,7 @@ def lay_out(request: Request) -> Joint:
     marks = (Mark(at, f"middle of key {n}") for n, at in enumerate(row.positions, start=1))
     strip = SettingOut(
         line.name,
-        layout.roles[0].words,
+        layout.role(0),
         row.length,
         tuple(marks),
         main=True,
@@ -141,7 +136,7 @@ KIND = Kind(
     summary="Boards edge to edge, held by double-dovetail keys across the seam: tops and repairs.",
     roles=KeyedJoint.roles,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="150 mm",
         thicknesses=("24 mm", "24 mm"),

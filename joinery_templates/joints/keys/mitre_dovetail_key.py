@@ -49,19 +49,13 @@ MITRE = HalfSpace((-ONE, ONE, ZERO), ZERO)
 """The waste before the mitre, in either member's frame."""
 
 
-def lay_out(request: Request) -> Joint:
-    """The layout of keys across a mitre.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: KeyParameters = request.given
-    layout = Layout(request, given)
+def _lay_out(request: Request) -> Joint:
+    layout = Layout(request, request.given)
     refuse(widths_differ(layout, "In a mitre of 45 degrees"))
     width, thickness = layout.boards[0].width, layout.thinner.thickness
     half = at_most_as_a_gauge_is_set(width / 2, layout.units)
     usual = (half, "half the width of the boards (our judgement)")
-    key, rules = settle_key(given, layout, usual)
+    key, rules = settle_key(layout, usual)
     line = JointLine(
         name="the mitre",
         limits=("outer corner", "inner corner"),
@@ -79,11 +73,11 @@ def lay_out(request: Request) -> Joint:
         # Across one member is along the other.
         placement=Placement(ACROSS, ORIGIN),
     )
-    row = lay_keys(given, layout, key, line)
+    row = lay_keys(layout, key, line)
     # Along a member, from the outer corner to the last of the mitre and the sockets.
     reach = max(width, (row.positions[-1] + key.half_width + key.reach) * HALF_ROOT)
     refuse(too_short(layout, (reach, reach)))
-    keyed = KeyedJoint(request, given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
+    keyed = KeyedJoint(request, layout.given, key, line, row, meet=_SHOOT, lay_on=_LAY_ON)
     first, second = (
         Stretch(
             board,
@@ -101,7 +95,7 @@ def lay_out(request: Request) -> Joint:
     )
     along_mitre = SettingOut(
         "along the mitre",
-        layout.roles[0].words,
+        layout.role(0),
         row.length,
         mouths(keyed),
         start=line.limits[0],
@@ -156,7 +150,7 @@ KIND = Kind(
     summary="A flat mitre of a frame, held by double-dovetail keys let in across it.",
     roles=KeyedJoint.roles,
     parameter_class=KeyParameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="70 mm",
         thicknesses=("20 mm", "20 mm"),

@@ -104,21 +104,18 @@ def thick_rule(
     return at_most_as_a_gauge_is_set(length, layout.units), THICK_RULE
 
 
-def settle_key(
-    given: KeyParameters, layout: Layout, usual_length: tuple[Fraction, str]
-) -> tuple[Key, tuple[str, ...]]:
+def settle_key(layout: Layout, usual_length: tuple[Fraction, str]) -> tuple[Key, tuple[str, ...]]:
     """The key, and the rules that decided on it.
 
     Args:
-        given: what was told.
-        layout: the boards that it joins.
+        layout: the boards that it joins, with what was told.
         usual_length: its length where neither length nor width is told, and the rule.
 
     Raises:
         InputError: where it is no key, or does not suit the boards.
     """
-    rules = []
-    thinner = layout.thinner.thickness
+    given: KeyParameters = layout.given
+    rules, thinner = [], layout.thinner.thickness
     length, width = given.key_length, given.key_width
     if length is None:
         length, rule = usual_length
@@ -138,11 +135,12 @@ def settle_key(
         depth = as_a_gauge_is_set(thinner / 2, layout.units)
         rules.append(f"Depth of the sockets: {DEPTH_RULE}.")
     key = Key(length, width, waist, depth, given.through, given.proud, given.fit)
-    refuse((*_on_shape(given, layout, key), *_on_depth(given, layout, key)))
+    refuse((*_on_shape(layout, key), *_on_depth(layout, key)))
     return key, tuple(rules)
 
 
-def _on_shape(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Finding]:
+def _on_shape(layout: Layout, key: Key) -> Iterator[Finding]:
+    given: KeyParameters = layout.given
     told = f"{layout.text(key.waist)} at the waist"
     if given.waist is not None and given.slope not in (None, key.slope):
         yield mistake(
@@ -176,8 +174,8 @@ def _on_shape(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Findin
         )
 
 
-def _on_depth(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Finding]:
-    first, second = layout.boards
+def _on_depth(layout: Layout, key: Key) -> Iterator[Finding]:
+    given, (first, second) = layout.given, layout.boards
     thinner = layout.thinner.thickness
     if given.through and given.depth is not None:
         yield mistake(
@@ -205,15 +203,11 @@ def _on_depth(given: KeyParameters, layout: Layout, key: Key) -> Iterator[Findin
 
 
 def too_narrow(
-    given: KeyParameters,
-    layout: Layout,
-    key: Key,
-    across: tuple[Fraction | None, Fraction | None],
+    layout: Layout, key: Key, across: tuple[Fraction | None, Fraction | None]
 ) -> Iterator[Finding]:
     """Boards that have no wood left behind the tips of the sockets.
 
     Args:
-        given: what was told.
         layout: the boards.
         key: that is let in.
         across: how much of each board there is, away from the joint line; None if not told.
@@ -225,5 +219,5 @@ def too_narrow(
                 f'Sockets reach {layout.text(key.reach)} into board "{board.name}", which '
                 f"is only {layout.text(wood)} across there.",
                 "Give shorter keys.",
-                first_told(given, "key_length", "key_width"),
+                first_told(layout.given, "key_length", "key_width"),
             )

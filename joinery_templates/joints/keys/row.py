@@ -50,21 +50,16 @@ class KeyedJoint(Layout, frozen=True):
         return len(self.row.positions)
 
 
-def lay_keys(given: KeyParameters, layout: Layout, key: Key, line: JointLine) -> KeyRow:
-    """The row of keys.
-
-    Args:
-        given: what was told.
-        layout: the boards.
-        key: the keys.
-        line: that they lie across.
+def lay_keys(layout: Layout, key: Key, line: JointLine) -> KeyRow:
+    """The row of keys that lie across a line.
 
     Raises:
         InputError: where keys do not fit on the line, or what is told disagrees.
     """
-    refuse(_on_told(given, layout, line))
+    given: KeyParameters = layout.given
+    refuse(_on_told(layout, line))
     row = _listed(given.positions, line) if given.positions else _even(given, key, line)
-    refuse(_on_places(given, layout, key, line, row))
+    refuse(_on_places(layout, key, line, row))
     return row
 
 
@@ -108,8 +103,9 @@ def _even(given: KeyParameters, key: Key, line: JointLine) -> KeyRow:
     return KeyRow(length, tuple(end + step * n for n in range(count)), tuple(rules))
 
 
-def _on_told(given: KeyParameters, layout: Layout, line: JointLine) -> Iterator[Finding]:
+def _on_told(layout: Layout, line: JointLine) -> Iterator[Finding]:
     """What is told that disagrees, or would put keys behind one another."""
+    given: KeyParameters = layout.given
     positions, end, length = given.positions, given.end_distance, line.length
     if positions is None:
         if end and length and end > length / 2:
@@ -140,10 +136,8 @@ def _on_told(given: KeyParameters, layout: Layout, line: JointLine) -> Iterator[
         )
 
 
-def _on_places(
-    given: KeyParameters, layout: Layout, key: Key, line: JointLine, row: KeyRow
-) -> Iterator[Finding]:
-    wide = 2 * key.half_width
+def _on_places(layout: Layout, key: Key, line: JointLine, row: KeyRow) -> Iterator[Finding]:
+    given, wide = layout.given, 2 * key.half_width
     steps = steps_between(row.positions)
     if steps and min(steps) <= wide:
         yield mistake(

@@ -201,7 +201,7 @@ class Feathered(SplinedMitre, frozen=True):
         )
         yield SettingOut(
             "along the outer corner",
-            self.roles[0].words,
+            self.role(0),
             self.width,
             marks,
             main=True,

@@ -22,12 +22,7 @@ from joinery_templates.joints.mitres.spline import Splined
 from joinery_templates.joints.mitres.splined import SPLINE, Parameters
 
 
-def lay_out(request: Request) -> Joint:
-    """With a spline or with feathers.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
+def _lay_out(request: Request) -> Joint:
     given: Parameters = request.given
     form = Splined if given.form == SPLINE else Feathered
     return form(request, given, pair_of(request, "In a mitre", mitred=True)).joint()
@@ -40,7 +35,7 @@ KIND = Kind(
     "feathers across the corner.",
     roles=Splined.roles,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=_lay_out,
     example=Example(
         width="90 mm",
         thicknesses=("18 mm", "18 mm"),

@@ -1,11 +1,14 @@
 """What fixes the spacing of tails, as a person can say it; shared by every joint with tails."""
 
 from fractions import Fraction
-from typing import Any
 
 from joinery_templates.joints.grooves.parameters import Groove, Rebate
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import count_parameter, size_parameter
+from joinery_templates.joints.shared_parameters import (
+    count_parameter,
+    size_parameter,
+    sizes_parameter,
+)
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 
 HALF_PIN = "half-pin"
@@ -60,13 +63,10 @@ class StyleParameters(Table):
         rule='"middle", halfway between the end and the baseline (our judgement)',
         choices=tuple(LINES),
     )
-    widths: tuple[Fraction, ...] | None = parameter(
-        Quantity.LENGTHS,
+    widths: tuple[Fraction, ...] | None = sizes_parameter(
         "listed: widths of tails and pins in turn from the reference edge, measured at the end, "
         "without the pieces at the two edges; if mirrored, only up to the middle.",
-        rule="needed by this style",
-        low=0,
-        above=True,
+        "needed by this style",
     )
     ratio: Fraction | None = parameter(
         Quantity.NUMBER,
@@ -110,20 +110,15 @@ class StyleParameters(Table):
     )
 
 
-def start_parameter(rule: str) -> Any:
-    """What stands at the edges, as a parameter; `rule` says what holds where it is not given."""
-    return parameter(
-        Quantity.CHOICE,
-        "What stands at the two edges: half pins as cut by hand, or half tails as cut by machine.",
-        rule=rule,
-        choices=(HALF_PIN, HALF_TAIL),
-    )
-
-
 class SpacingParameters(Table):
     """What fixes the spacing; every joint with tails has these parameters."""
 
-    start: str | None = start_parameter(rule=HALF_PIN)
+    start: str | None = parameter(
+        Quantity.CHOICE,
+        "What stands at the two edges: half pins as cut by hand, or half tails as cut by machine.",
+        rule=HALF_PIN,
+        choices=(HALF_PIN, HALF_TAIL),
+    )
     tails: int | None = count_parameter(
         "How many whole tails; half tails at the edges are not counted.",
         COUNT_RULE,

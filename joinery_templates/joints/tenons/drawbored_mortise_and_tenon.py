@@ -1,28 +1,19 @@
 """The draw-bored mortise and tenon: a peg through holes that do not quite meet draws it shut."""
 
 from joinery_templates.errors import COMMON
-from joinery_templates.joint import Joint
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS
+from joinery_templates.joints.shared_parameters import like
 from joinery_templates.joints.tenons import parameters
-from joinery_templates.joints.tenons.work import SOURCES, Stated
+from joinery_templates.joints.tenons.work import SOURCES, Stated, held_by
 
 
 class Parameters(parameters.Parameters):
     """The parameters of a draw-bored mortise and tenon."""
 
-    drawbore: parameters.Drawbore | None = parameters.drawbore_parameter("one peg, by its rules")
-
-
-def lay_out(request: Request) -> Joint:
-    """With pegs by their rules where none are told.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    drawbore = given.drawbore or parameters.Drawbore()
-    return Stated(request, given.but(drawbore=drawbore)).joint()
+    drawbore: parameters.Drawbore | None = like(
+        parameters.Parameters, "drawbore", rule="one peg, by its rules"
+    )
 
 
 KIND = Kind(
@@ -32,7 +23,7 @@ KIND = Kind(
     "than the stile's. Gates, doors and benches, with or without glue.",
     roles=Stated.roles,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=held_by("drawbore", parameters.Drawbore),
     example=Example(
         width="80 mm",
         thicknesses=("36 mm", "36 mm"),

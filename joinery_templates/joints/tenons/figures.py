@@ -20,6 +20,7 @@ from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.parameters import HALF_OF_REST, TWO_THIRDS
 from joinery_templates.joints.tenons.proportions import WIDEST_RAIL, Span
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.wood.board import EDGES
 
 THIRDS = f"{NOYES}, p. 160: three equal parts, the mortise a little deeper"
 BAND = f"{BUILDING_CONSTRUCTION}: a quarter to a third of the frame's thickness"
@@ -143,12 +144,15 @@ def rules(tenon: Tenon) -> Iterator[str]:
             f"quarters of the way through the {tenon.role(1)}, or deep enough in a wide one (the "
             f"books differ: {IN_A_LEG}; {SEVEN_EIGHTHS})."
         )
-    told = (("reference", given.shoulder), ("far", given.shoulder_far))
-    edges = [edge for edge, shoulder in told if shoulder is None]
-    if edges:
-        where = "both edges" if len(edges) > 1 else f"the {edges[0]} edge"
-        widths = dict(zip(("reference", "far"), tenon.shoulders, strict=True))
-        figures = " and ".join(dict.fromkeys(text(widths[edge]) for edge in edges))
+    told = given.shoulder, given.shoulder_far
+    widths = {
+        edge: text(width)
+        for edge, width, one in zip(EDGES, tenon.shoulders, told, strict=True)
+        if one is None
+    }
+    if widths:
+        where = "both edges" if len(widths) > 1 else f"the {next(iter(widths))}"
+        figures = " and ".join(dict.fromkeys(widths.values()))
         yield (
             f"Shoulder at {where}: {figures}, which makes the tenon {_share(tenon)} "
             f"(the books differ: {HALF_TO_WHOLE}; {HALF}; {TWO_THIRDS_RULE})."

@@ -1,29 +1,20 @@
 """The haunched mortise and tenon: at a corner, a stub of the tenon goes on to the rail's edge."""
 
-from joinery_templates.joint import Joint
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS
+from joinery_templates.joints.shared_parameters import like
 from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.advice import HAUNCH
 from joinery_templates.joints.tenons.figures import IN_GROOVE, TWO_THIRDS_RULE
-from joinery_templates.joints.tenons.work import SOURCES, Stated
+from joinery_templates.joints.tenons.work import SOURCES, Stated, held_by
 
 
 class Parameters(parameters.Parameters):
     """The parameters of a haunched mortise and tenon."""
 
-    haunch: parameters.Haunch | None = parameters.haunch_parameter("a square one, by its rules")
-
-
-def lay_out(request: Request) -> Joint:
-    """With a haunch by its rules where none is told.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    haunch = given.haunch or parameters.Haunch()
-    return Stated(request, given.but(haunch=haunch)).joint()
+    haunch: parameters.Haunch | None = like(
+        parameters.Parameters, "haunch", rule="a square one, by its rules"
+    )
 
 
 KIND = Kind(
@@ -33,7 +24,7 @@ KIND = Kind(
     "sloped, goes on to its edge and fills the groove: panelled frames and doors.",
     roles=Stated.roles,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=held_by("haunch", parameters.Haunch),
     example=Example(
         width="75 mm",
         thicknesses=("21 mm", "21 mm"),

@@ -7,6 +7,7 @@ from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
     count_parameter,
+    distance_parameter,
     fit_parameter,
     size_parameter,
 )
@@ -112,51 +113,6 @@ def table_parameter(
     )
 
 
-def haunch_parameter(rule: str) -> Any:
-    """The haunch."""
-    return table_parameter(
-        "A haunch between the tenon and the rail's far edge, and between tenons one above another: "
-        f"its form alone, or more in braces ({BUILDING_CONSTRUCTION}: 1/2 to 1 in long).",
-        Haunch,
-        rule,
-        ("form",),
-        '{ form = "square", length = 12 }',
-    )
-
-
-def wedges_parameter(rule: str) -> Any:
-    """The wedges."""
-    return table_parameter(
-        "Wedges in two kerfs of each tenon: how far the mortise flares, or more in braces.",
-        Wedges,
-        rule,
-        ("flare",),
-        "{ flare = 3, depth = 45 }",
-    )
-
-
-def drawbore_parameter(rule: str) -> Any:
-    """The pegs."""
-    return table_parameter(
-        "Pegs that draw the shoulder up: their diameter alone, or more in braces.",
-        Drawbore,
-        rule,
-        ("peg",),
-        "{ peg = 8, offset = 1.5 }",
-    )
-
-
-def through_parameter(default: bool) -> Any:
-    """Whether the mortise goes right through."""
-    words = "Whether the mortise goes right through the stile."
-    return parameter(Quantity.FLAG, words, default=default)
-
-
-def inset_parameter(words: str, rule: str) -> Any:
-    """How far a tenon stands in from a face or an edge of the rail, which may be nothing."""
-    return parameter(Quantity.LENGTH, words, rule=rule, low=0)
-
-
 EDGE_RULE = (
     "as deep as the groove or rebate; else a sixth of the rail's width, rounded to a gauge "
     "setting; more on a rail over 5 in wide, so that the tenon grows no wider (our judgement)"
@@ -167,7 +123,9 @@ FACE_RULE = "what the tenon leaves, alike on both faces"
 class Parameters(Table):
     """The parameters of a mortise and tenon."""
 
-    through: bool = through_parameter(default=False)
+    through: bool = parameter(
+        Quantity.FLAG, "Whether the mortise goes right through the stile.", default=False
+    )
     tenon_thickness: Fraction | None = size_parameter(
         "Width of the mortise; the tenon is as thick, less the fit.",
         "a third of the rail's thickness, half where the tenon is bare-faced, a fifth for each of "
@@ -181,25 +139,23 @@ class Parameters(Table):
         "of a mitred one so that its tip ends 1 mm or 1/32 in before the outer side of a mortise "
         "like its own in the next face",
     )
-    shoulder: Fraction | None = inset_parameter(
+    shoulder: Fraction | None = distance_parameter(
         "How far the tenon stands in from the rail's reference edge; 0 for no shoulder there.",
         EDGE_RULE,
     )
-    shoulder_far: Fraction | None = inset_parameter(
+    shoulder_far: Fraction | None = distance_parameter(
         "The same at the far edge, which is towards the stile's end.",
         f"{EDGE_RULE}; with a haunch as its `divide` says",
     )
-    shoulder_outside: Fraction | None = inset_parameter(
+    shoulder_outside: Fraction | None = distance_parameter(
         "How far the tenon stands in from the rail's outside face; 0 for a bare face there.",
         FACE_RULE,
     )
-    shoulder_inside: Fraction | None = inset_parameter("The same at the inside face.", FACE_RULE)
-    set_back: Fraction = parameter(
-        Quantity.LENGTH,
+    shoulder_inside: Fraction | None = distance_parameter("The same at the inside face.", FACE_RULE)
+    set_back: Fraction = distance_parameter(
         "How far the rail's outside face is set back from the stile's.",
+        "0, flush",
         default=Fraction(0),
-        rule="0, flush",
-        low=0,
     )
     count: int = count_parameter(
         "How many tenons stand one above another across the rail's width.",
@@ -226,9 +182,28 @@ class Parameters(Table):
         low=45,
         high=135,
     )
-    haunch: Haunch | None = haunch_parameter("none")
-    wedges: Wedges | None = wedges_parameter("none")
-    drawbore: Drawbore | None = drawbore_parameter("none")
+    haunch: Haunch | None = table_parameter(
+        "A haunch between the tenon and the rail's far edge, and between tenons one above another: "
+        f"its form alone, or more in braces ({BUILDING_CONSTRUCTION}: 1/2 to 1 in long).",
+        Haunch,
+        "none",
+        ("form",),
+        '{ form = "square", length = 12 }',
+    )
+    wedges: Wedges | None = table_parameter(
+        "Wedges in two kerfs of each tenon: how far the mortise flares, or more in braces.",
+        Wedges,
+        "none",
+        ("flare",),
+        "{ flare = 3, depth = 45 }",
+    )
+    drawbore: Drawbore | None = table_parameter(
+        "Pegs that draw the shoulder up: their diameter alone, or more in braces.",
+        Drawbore,
+        "none",
+        ("peg",),
+        "{ peg = 8, offset = 1.5 }",
+    )
     groove: EdgeGroove | None = table_parameter(
         "A groove along the reference edges of both boards, for a panel: its depth alone, or more "
         "in braces.",
@@ -245,17 +220,12 @@ class Parameters(Table):
         ("width",),
         "{ width = 10, depth = 8 }",
     )
-    horn: Fraction | None = parameter(
-        Quantity.LENGTH,
-        "The horn, from the stile's end to the rail's far edge: sawn off last.",
-        rule="none",
-        low=0,
+    horn: Fraction | None = distance_parameter(
+        "The horn, from the stile's end to the rail's far edge: sawn off last.", "none"
     )
-    at: Fraction | None = parameter(
-        Quantity.LENGTH,
+    at: Fraction | None = distance_parameter(
         "From the stile's end to the rail's far edge, where that end stays; for a middle rail.",
-        rule="not told: the rail goes where you square its line",
-        low=0,
+        "not told: the rail goes where you square its line",
     )
     from_end: str = choice_parameter(
         "The end of a leg that `at` is measured from: from the bottom it goes to the rail's "
@@ -289,11 +259,9 @@ class Parameters(Table):
         SQUARE_END,
         MITRED,
     )
-    proud: Fraction | None = parameter(
-        Quantity.LENGTH,
+    proud: Fraction | None = distance_parameter(
         "How far a through tenon stands out of the stile, to be planed flush.",
-        rule=f"3 mm, or 1/8 in ({ROSS})",
-        low=0,
+        f"3 mm, or 1/8 in ({ROSS})",
         high=20,
     )
     fit: Fraction = fit_parameter("at each sawn cheek, square to it, taken off the tenon")

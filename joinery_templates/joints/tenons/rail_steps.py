@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.layout import BESIDE, beside, fold_over
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.wood.board import EDGES
 
 
 def tenoning(tenon: Tenon) -> Iterator[Step]:
@@ -86,8 +87,8 @@ def _sawn(tenon: Tenon) -> str:
 
 def _edges(tenon: Tenon) -> Iterator[Step]:
     text = tenon.text
-    edges = zip(("reference", "far"), tenon.sawn_shoulders, strict=True)
-    told = [f"{text(inset)} from the rail's {edge} edge" for edge, inset in edges if inset]
+    edges = zip(EDGES, tenon.sawn_shoulders, strict=True)
+    told = [f"{text(inset)} from the rail's {edge}" for edge, inset in edges if inset]
     cut, them = ("edges", "them") if len(told) > 1 or tenon.gaps else ("edge", "it")
     if not told and not tenon.gaps:
         return

@@ -9,6 +9,7 @@ from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.upright import BY_INSIDE
 from joinery_templates.joints.tool_fit import BIT
+from joinery_templates.wood.board import EDGES
 
 
 def lengths(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -45,9 +46,9 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
     if tenon.given.rebate:
         use = "rail's inside shoulder, from its end"
         yield LengthSetting("rule", use, tenon.length - tenon.channel_depth)
-    for name, inset in zip(("reference", "far"), tenon.sawn_shoulders, strict=True):
+    for edge, inset in zip(EDGES, tenon.sawn_shoulders, strict=True):
         if inset:
-            yield LengthSetting("gauge", f"tenon's edge, from the rail's {name} edge", inset)
+            yield LengthSetting("gauge", f"tenon's edge, from the rail's {edge}", inset)
     if tenon.given.haunch:
         use = "haunch's end, from the shoulder"
         yield LengthSetting("gauge", use, tenon.haunch_length)

@@ -6,7 +6,7 @@ So the trade goes about it (common practice, no source).
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, dashed_line
+from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
@@ -51,9 +51,8 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
         Task.PREPARE,
         "Prepare",
         f"{marks} Make {tenon.named(0)} as long as the space between the {name}s{where} and "
-        f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} Measure "
-        f"width and thickness of {tenon.named(0)} and {tenon.named(1)} again: if they are not "
-        f"{PRINT_AGAIN}.",
+        f"{text(tenon.length)} more for the tenon at each of its ends, ends square.{horn} "
+        f"{measure_again(f'{tenon.named(0)} and {tenon.named(1)}')}",
     )
     end, clamped = f"{tenon.upright.end} that it faces", "both stiles together, ends level"
     if tenon.upright.is_leg:

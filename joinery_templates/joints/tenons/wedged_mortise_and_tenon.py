@@ -1,30 +1,19 @@
 """The wedged mortise and tenon: wedges spread the tenon's end in a mortise that is wider there."""
 
 from joinery_templates.errors import COMMON
-from joinery_templates.joint import Joint
-from joinery_templates.joints.kind import Example, Kind, Request
+from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS
+from joinery_templates.joints.shared_parameters import like
 from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.figures import TRIM, WIDER_OUTSIDE
-from joinery_templates.joints.tenons.work import SOURCES, Stated
+from joinery_templates.joints.tenons.work import SOURCES, Stated, held_by
 
 
 class Parameters(parameters.Parameters):
     """The parameters of a wedged mortise and tenon."""
 
-    through: bool = parameters.through_parameter(default=True)
-    wedges: parameters.Wedges | None = parameters.wedges_parameter("by their rules")
-
-
-def lay_out(request: Request) -> Joint:
-    """With wedges by their rules where none are told.
-
-    Raises:
-        InputError: where it cannot be cut.
-    """
-    given: Parameters = request.given
-    wedges = given.wedges or parameters.Wedges()
-    return Stated(request, given.but(wedges=wedges)).joint()
+    through: bool = like(parameters.Parameters, "through", default=True)
+    wedges: parameters.Wedges | None = like(parameters.Parameters, "wedges", rule="by their rules")
 
 
 KIND = Kind(
@@ -34,7 +23,7 @@ KIND = Kind(
     "towards its far side: frames and benches that must never come apart.",
     roles=Stated.roles,
     parameter_class=Parameters,
-    lay_out=lay_out,
+    lay_out=held_by("wedges", parameters.Wedges),
     example=Example(
         width="60 mm",
         thicknesses=("30 mm", "30 mm"),

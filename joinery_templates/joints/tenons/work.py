@@ -1,14 +1,17 @@
 """A mortise and tenon of any kind of the family: all that is stated of it."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from msgspec.structs import replace
 
-from joinery_templates.joint import Detail, Member
+from joinery_templates.joint import Detail, Joint, Member
+from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import RAIL, pose
+from joinery_templates.joints.parameter import Table
 from joinery_templates.joints.tenons import advice, checks, figures, settings
 from joinery_templates.joints.tenons.cuts import bared_cheeks, rail_end, stile_part, wedge
 from joinery_templates.joints.tenons.filled import filled
+from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import order_of_work
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tenons.upright import BY_INSIDE
@@ -77,5 +80,21 @@ class Stated(Tenon, frozen=True, dict=True):
         for cheek in bared_cheeks(self):
             yield Detail(Member(RAIL, cheek, self._rail_hand), board=0)
         if self.given.wedges:
-            stock = Member("wedge", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
-            yield Detail(stock, count=2 * len(self.cheeks))
+            count = 2 * len(self.cheeks)
+            stock = Member(f"wedge, make {count}", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
+            yield Detail(stock, count=count)
+
+
+def held_by(name: str, by_rule: type[Table]) -> Callable[[Request], Joint]:
+    """A kind whose tenons always have a haunch, wedges or pegs: by their rules where not told.
+
+    Args:
+        name: of the parameter.
+        by_rule: its table.
+    """
+
+    def lay_out(request: Request) -> Joint:
+        given: Parameters = request.given
+        return Stated(request, given.but(**{name: getattr(given, name) or by_rule()})).joint()
+
+    return lay_out

@@ -18,12 +18,12 @@ from typing import ClassVar
 
 from joinery_templates.errors import OURS, Finding, mistake, refusal
 from joinery_templates.exact import degrees_of, tangent
-from joinery_templates.joints.dovetails.parameters import DovetailParameters, slope_parameter
+from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.kind import Request
 from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
-from joinery_templates.joints.shared_parameters import size_parameter
+from joinery_templates.joints.shared_parameters import like, size_parameter
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import (
     CLUSTERS,
@@ -32,7 +32,6 @@ from joinery_templates.joints.spacing.parameters import (
     HALF_TAIL,
     PIN,
     SMALL_EDGES,
-    start_parameter,
 )
 from joinery_templates.joints.spacing.solver import check_count
 from joinery_templates.joints.spacing.terms import weakest_tail
@@ -110,11 +109,15 @@ class Cutter(Table):
 class RoutedParameters(DovetailParameters):
     """The parameters of a joint with tails that may be cut by hand or with a cutter."""
 
-    start: str | None = start_parameter(
-        rule="half-pin, but half-tail where the cutter alone decides the spacing"
+    start: str | None = like(
+        DovetailParameters,
+        "start",
+        rule="half-pin, but half-tail where the cutter alone decides the spacing",
     )
-    slope: Fraction | None = slope_parameter(
-        rule="1:7, or the nearest of your markers, or as the cutter leans"
+    slope: Fraction | None = like(
+        DovetailParameters,
+        "slope",
+        rule="1:7, or the nearest of your markers, or as the cutter leans",
     )
     cutter: Cutter | None = parameter(
         Quantity.TABLE,

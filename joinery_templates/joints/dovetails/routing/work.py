@@ -191,7 +191,7 @@ def _at_edges(corner: DovetailCorner, number: int, words: str) -> str:
         told = f" {words.format(edges=edges)}"
     if any(corner.stopped_at(number)):
         told += (
-            f" Beside what runs on past the {corner.roles[1 - number].words} no cutter leaves a "
+            f" Beside what runs on past the {corner.role(1 - number)} no cutter leaves a "
             "square side: saw that line straight down first, keep the cutter clear of it, and pare "
             "the rest."
         )
