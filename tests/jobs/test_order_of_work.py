@@ -12,7 +12,7 @@ from joinery_templates.jobs.standing import by_board, pieces
 from joinery_templates.joint import Task
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
-LIKE = re.compile(r"As in step (\d+) of (.+?)\. ?(?=As in step|[A-Z]|$)")
+LIKE = re.compile(r"(?:As|and) in step (\d+) of (.+?)(?: (?=and in step)|\. ?(?=[A-Z]|$))")
 ROD = re.compile(r" Mark from the rod for (.+) what stands on it\.$")
 
 STRIPS = re.compile(r" On further pieces the setting-out strips? gives? .* without a template\.$")
