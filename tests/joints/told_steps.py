@@ -1326,6 +1326,14 @@ def _bore_first(joint):
     return [phrase(joint, "bit, holes for the dowels"), stop]
 
 
+@sentence(r"N mm larger than the space (between two boards that have it|along its grain)")
+def _held_in_two(joint, where):
+    """What lies in the grooves or rebates of two boards is larger by both their depths."""
+    names = ["edge groove"] if "grain" in where else ["groove", "rebate"]
+    found = (told.measured(joint, f"{name}, how deep") for name in names)
+    return [[2 * deep for depths in found for deep in depths or ()]]
+
+
 @sentence(r"In the same way, N mm deep\.")
 def _bore_second(joint):
     return [phrase(joint, "depth stop, second board's holes")]

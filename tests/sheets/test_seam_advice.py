@@ -105,6 +105,16 @@ def test_where_the_person_wants_seams_is_for_the_person_to_say():
     assert "seam-at-line" not in advised(f"{COMB}seams = [118]\n", "A4")
 
 
+def test_seams_that_the_job_gives_where_a_sheet_takes_the_whole_are_told():
+    """Templates 230 wide: A4 offers less than 210, A3 more than 270."""
+    job = f"{COMB}seams = [118]\n"
+    assert "seams-not-needed" not in advised(job, "A4")
+    assert "seams-not-needed" not in advised(COMB, "A3")
+    words = advised(job, "A3")["seams-not-needed"].message
+    assert "On A3 these fit one sheet whole" in words
+    assert "Corner A: SIDE template, END template" in words
+
+
 def test_draw_tells_it(tmp_path):
     path = tmp_path / "block.toml"
     path.write_text(THICK_ON_SMALL_PAPER, encoding="utf-8")

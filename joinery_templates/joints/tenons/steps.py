@@ -126,7 +126,9 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            f"{fence}, and let it run right through, over the mortises.",
+            f"{fence}, and let it run right through, over the mortises. Make the panel "
+            f"{text(2 * tenon.channel_depth)} larger than the space along its grain, less a hair, "
+            "and across the grain less by as much as it may swell.",
         )
     return Step(
         Task.PLOUGH,
@@ -173,21 +175,18 @@ def _gluing(tenon: Tenon) -> Step:
     flush = "" if given.set_back else " Plane the outside faces flush."
     panel = ""
     if given.groove:
-        panel = (
-            "A panel goes in dry, with no glue in its groove, so that it can move: first the rails "
-            f"into one {tenon.role(1)}, then the panel, then the other {tenon.role(1)}. "
-        )
-    frame, first = "frame", "all rails into one stile and put the other on"
+        panel = " slide the panel in dry, with no glue in its groove, so that it can move,"
+    frame, first = "frame", f"all rails into one stile,{panel} and put the other on"
     if tenon.upright.is_leg:
         flush, frame = "", "piece"
         first = (
-            "legs A and B with all rails between them first, flat on the bench, and D and C "
-            "likewise; when these are hard, the other rails in one go"
+            f"legs A and B with all rails between them first, flat on the bench,{panel} and D and "
+            "C likewise; when these are hard, the other rails in one go"
         )
     return Step(
         Task.GLUE,
         "Glue",
-        f"Put the whole {frame} together dry first, and measure both diagonals. {panel}Glue "
+        f"Put the whole {frame} together dry first, and measure both diagonals. Glue "
         f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}. Measure "
         f"both diagonals again, and sight across the {frame} for twist.{last}{flush}",
     )
