@@ -242,3 +242,10 @@ def test_a_carcase_is_seen_from_the_front_with_its_shelves():
     figure = plan("bookcase")
     assert lines_at(figure, 0, 540) == {0, 14, 20, 520, 526, 540}
     assert lines_at(figure, 1, 780) == {0, 372, 390, 732, 750, 780}
+
+
+@pytest.mark.parametrize(("job", "told"), [("garden_trellis", True), ("bookcase", False)])
+def test_a_frames_plan_says_that_places_count_from_ends_as_sawn(job, told):
+    """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
+    ((_, (words, *_)),) = plans_of(job)
+    assert ("count from an end as it is sawn" in words.words) == told
