@@ -8,6 +8,7 @@ from joinery_templates import joint
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.exact import ZERO, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.board import EDGES, Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
@@ -107,7 +108,7 @@ class CornerLayout(Layout, frozen=True):
         """From each board's end to its baseline, square to the line of the end."""
         how = "square to its end" if self.pair.is_slanted else "from its end"
         return tuple(
-            joint.LengthSetting("gauge", f"{role.words}'s baseline, {how}", self.pair.gauge(number))
+            gauge(f"{role.words}'s baseline, {how}", self.pair.gauge(number))
             for number, role in enumerate(self.roles)
         )
 
@@ -153,8 +154,7 @@ class CornerLayout(Layout, frozen=True):
         narrow, wide = (self.role(n) for n in (1 - self.pair.wider, self.pair.wider))
         for inset, edge in zip(self.pair.insets, EDGES, strict=True):
             if inset:
-                use = f"{narrow}'s {edge}, from the {wide}'s {edge}"
-                yield joint.LengthSetting("gauge", use, inset)
+                yield gauge(f"{narrow}'s {edge}, from the {wide}'s {edge}", inset)
 
     def advise_on_strips(self) -> Iterator[Finding]:
         """Wood that runs on beside a space, and is too narrow to last till the glue is hard."""

@@ -13,6 +13,7 @@ from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
 from joinery_templates.joints.dovetails.routing.work import with_cutter
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, is_past_the_other
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.grooves.work import with_grooves
@@ -148,11 +149,6 @@ def _widths(
         for low, high in pairs
         if low and high
     ]
-
-
-def gauge(use: str, length: Fraction) -> LengthSetting:
-    """A gauge set to a length."""
-    return LengthSetting("gauge", use, length)
 
 
 def _strips(corner: DovetailCorner) -> Iterator[LengthSetting]:

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import Finding
 from joinery_templates.joint import Clearing, LengthSetting, Mark, SettingOut, Size, Step, Task
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
@@ -91,7 +92,7 @@ class Bridle(Crossing, frozen=True, dict=True):
         """The gauges for tongue and slot, and those of the shoulders."""
         use = "nearer side of tongue and slot, from the outside face of both"
         yield LengthSetting("mortise gauge", "its points, for tongue and slot", self.tongue)
-        yield LengthSetting("gauge", use, self.low)
+        yield gauge(use, self.low)
         yield from super().lengths()
 
     def steps(self) -> Iterator[Step]:

@@ -23,6 +23,7 @@ from msgspec.structs import replace
 
 from joinery_templates import joint
 from joinery_templates.exact import ZERO
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.housings import sliding_checks
 from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
 from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
@@ -87,9 +88,7 @@ class Stated(SlidingTail, frozen=True):
 
     def lengths(self) -> Iterator[joint.LengthSetting]:
         """Gauges; a taper is too fine for a bevel and is set as two lengths."""
-        yield joint.LengthSetting(
-            "gauge", "depth of the housing and length of the tail", self.depth
-        )
+        yield gauge("depth of the housing and length of the tail", self.depth)
         for number in self.sloping:
             # No rule reads hundredths: dividers pick it off its card.
             tool, face = "dividers" if number == self.tapered else "gauge", FACES[number]
@@ -103,11 +102,8 @@ class Stated(SlidingTail, frozen=True):
             mouth = self.housing_width(x, self.depth)
             yield joint.LengthSetting("dividers", f"mouth of the housing{words}", mouth)
         if stop:
-            use = "where the housing begins, its stop, from the front edge"
-            yield joint.LengthSetting("gauge", use, stop)
-            yield joint.LengthSetting(
-                "gauge", "where the tail begins, from the front edge", self.start
-            )
+            yield gauge("where the housing begins, its stop, from the front edge", stop)
+            yield gauge("where the tail begins, from the front edge", self.start)
 
 
 def _shelf(tail: SlidingTail) -> BoardEnd:

@@ -19,6 +19,7 @@ from joinery_templates.joint import (
 from joinery_templates.joints.gauge import (
     at_least_as_a_gauge_is_set,
     at_most_as_a_gauge_is_set,
+    gauge,
     nearest_whole,
 )
 from joinery_templates.joints.layout import beside, slope_text
@@ -219,8 +220,7 @@ class Feathered(SplinedMitre, frozen=True):
 
     def lengths(self) -> Iterator[LengthSetting]:
         """How far the slots reach."""
-        use = "ends of the slots, on both outside faces, from the corner"
-        yield LengthSetting("gauge", use, self.slot_reach)
+        yield gauge("ends of the slots, on both outside faces, from the corner", self.slot_reach)
 
     def slopes(self) -> Iterator[SlopeSetting]:
         """The ends, and slots that slant."""
