@@ -21,7 +21,7 @@ from joinery_templates.drawings.arrangement import (
 from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.from_above import GAP
-from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, fitted, wrapped
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, extent, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
@@ -40,6 +40,8 @@ LANE = Fraction(3)
 TICK, LEAST = Fraction(1), Fraction(1, 20)
 FARTHEST = 6
 """So many half rows beside a slanting board there may be its name."""
+FURTHEST = 60
+"""So many millimetres out of its best place there may be a label."""
 NARROWEST = Fraction(24)
 """Where so little is left between labels at both sides, they stand above and below the piece."""
 NEAR_SIDE = Fraction(1, 4)
@@ -243,8 +245,13 @@ class _Frame:
         for sides, figure in self._overall_figures(sheet):
             strokes += sides
             texts.append(figure)
-        texts += self._labels(labels, sheet)
-        texts += self._board_names(sheet, Ground(self._lettering, strokes, texts))
+        ground = Ground(self._lettering, strokes, texts)
+        texts += self._labels(labels, sheet, ground)
+        (left, low), (right, high) = extent(strokes, texts, self._lettering)
+        spare = max(ZERO, room - (right - left)) / 2
+        for side in (left - spare, right + spare):
+            ground.rule((side, low - HIGHEST), (side, high + HIGHEST))
+        texts += self._board_names(sheet, ground)
         return fitted(tuple(strokes), tuple(texts), self._lettering)
 
     def _seen(self) -> Iterator[Span]:
@@ -309,42 +316,34 @@ class _Frame:
                 yield row, BODY, False
 
     def _labels(
-        self, labels: Sequence[tuple[Junction, Sequence[Row]]], sheet: "_Sheet"
+        self, labels: Sequence[tuple[Junction, Sequence[Row]]], sheet: "_Sheet", ground: Ground
     ) -> Iterator[Text]:
         """Each label beside the piece at its place's height, or above or below the piece."""
-        sides: dict[bool, list[tuple[Fraction, Sequence[Row]]]] = {False: [], True: []}
-        taken: list[tuple[bool, Fraction, Fraction, Fraction]] = []
-        for junction, rows in labels:
-            at = self._middle(junction)
-            x, y = sheet.point(at)
-            if sheet.near_side < x / sheet.right < 1 - sheet.near_side:
-                is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
-                half = max(self._lettering.width(*row) for row in rows) / 2 + AIR
-                # Of labels that are close to each other the later one stands further out.
-                ends = [
-                    end
-                    for above, low, high, end in taken
-                    if above is is_above and low < x + half and x - half < high
-                ]
-                if is_above:
-                    top = max((sheet.top + GAP, *ends)) + _height(rows)
-                    taken.append((True, x - half, x + half, top + AIR))
-                else:
-                    top = min((-2 * LANE - GAP, *ends))
-                    taken.append((False, x - half, x + half, top - _height(rows) - AIR))
-                yield from _set(rows, (x, top), Align.CENTRE)
-            else:
-                sides[self._is_beyond(at[0], 0)].append((y, rows))
-        for is_right, ones in sides.items():
-            lanes = (is_right in self._run_beside) + (is_right and self._overall(1) is not None)
-            away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
-            x, align = (sheet.right + away, Align.LEFT) if is_right else (-away, Align.RIGHT)
-            free: Fraction | None = None
-            for y, rows in sorted(ones, key=lambda one: one[0], reverse=True):
-                top = y + HEADING * LINE_PITCH / 2
-                top = top if free is None else min(top, free)
-                yield from _set(rows, (x, top), align)
-                free = top - _height(rows) - AIR
+        # Of labels that are close to each other the lower place's stands lower or further out.
+        from_top = sorted(labels, key=lambda one: -self._middle(one[0])[1])
+        for junction, rows in from_top:
+            yield from ground.placed_together(self._label_ways(junction, rows, sheet))
+
+    def _label_ways(
+        self, junction: Junction, rows: Sequence[Row], sheet: "_Sheet"
+    ) -> Iterator[tuple[Text, ...]]:
+        """Places of a label, the nearest to the piece first."""
+        at = self._middle(junction)
+        x, y = sheet.point(at)
+        if sheet.near_side < x / sheet.right < 1 - sheet.near_side:
+            is_above = self._is_beyond(at[1], 1) or junction.is_end_to_end
+            nearest = sheet.top + GAP + _height(rows) if is_above else -2 * LANE - GAP
+            for out in range(FURTHEST):
+                yield (*_set(rows, (x, nearest + out * (1 if is_above else -1)), Align.CENTRE),)
+            return
+        is_right = self._is_beyond(at[0], 0)
+        lanes = (is_right in self._run_beside) + (is_right and self._overall(1) is not None)
+        away = LANE * lanes + GAP + (LANE / 2 if lanes else 0)
+        top = y + HEADING * LINE_PITCH / 2
+        for down, out in product(range(FURTHEST), range(int(LANE))):
+            side = sheet.right + away + out if is_right else -away - out
+            align = Align.LEFT if is_right else Align.RIGHT
+            yield (*_set(rows, (side, top - down), align),)
 
     def _found_runners(self) -> Iterator[tuple[bool, Lie, list[Fraction]]]:
         """Upright boards at the piece's sides that others are let into: where, from their end."""

@@ -1,7 +1,9 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
+from operator import ne
 
 from msgspec.structs import replace
 
@@ -45,6 +47,14 @@ def heading(placed: Placed) -> str:
     if placed.place.on_leg:
         name += f" for {' and '.join(mate.part.board.called for mate in placed.mates)}"
     return name
+
+
+def named_together(names: Sequence[str]) -> str:
+    """Names of corners in a row, such as ``Corners A, B``."""
+    letters = [name.removeprefix("Corner ") for name in names]
+    if len(names) > 1 and all(map(ne, names, letters)):
+        return f"Corners {', '.join(letters)}"
+    return ", ".join(names)
 
 
 def job_words(room: Fraction, setup: DrawingSetup) -> str:

@@ -40,8 +40,11 @@ class Lettering(Protocol):
 
 BOUND = "\0"
 """In words that are yet to be wrapped: a space that holds a name together."""
+_CLOSE = r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+"""Spaces that hold a figure together, or a sign to its word."""
 _BINDING = re.compile(
-    r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+    f"{_CLOSE}| (?=×)|(?<=×) |"
+    r"(?<=\bCorner) (?=[A-Z]\b)"
     r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
     r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
     r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
@@ -77,9 +80,10 @@ def wrapped(
 def _parts(unit: str, fits: Callable[[str], bool]) -> Iterator[str]:
     """Words that belong together but not on one line: as single ones, or as parts of one.
 
-    Each part is as much as fits on a line.
+    Each part is as much as fits on a line. Figures and signs come apart last.
     """
-    for word in unit.split(" "):
+    close = (part.replace(BOUND, " ") for part in re.sub(_CLOSE, BOUND, unit).split(" "))
+    for word in chain.from_iterable((part,) if fits(part) else part.split(" ") for part in close):
         yield from (word,) if fits(word) else _lines("", _letters(word), fits)
 
 
@@ -206,11 +210,17 @@ def text_corners(text: Text, lettering: Lettering) -> tuple[Point, Point]:
     return corner(left, -text.cap * DESCENT), corner(left + width, text.cap * ASCENT)
 
 
-def fitted(strokes: tuple[Stroke, ...], texts: tuple[Text, ...], lettering: Lettering) -> Figure:
-    """Lines and words in a box that just holds them."""
+def extent(
+    strokes: Iterable[Stroke], texts: Iterable[Text], lettering: Lettering
+) -> tuple[Point, Point]:
+    """The lower left and the upper right corner of what is drawn and written."""
     points = [end for stroke in strokes for end in (stroke.start, stroke.end)]
     points += (corner for text in texts for corner in text_corners(text, lettering))
-    (left, right), (low, high) = (
-        (min(places), max(places)) for places in zip(*points, strict=True)
-    )
+    xs, ys = zip(*points, strict=True)
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
+def fitted(strokes: tuple[Stroke, ...], texts: tuple[Text, ...], lettering: Lettering) -> Figure:
+    """Lines and words in a box that just holds them."""
+    (left, low), (right, high) = extent(strokes, texts, lettering)
     return Figure(right - left, high - low, strokes, texts).moved(-left, -low)

@@ -207,6 +207,7 @@ class _Plan:
             + GAP
             for at_side in SIDES
         }
+        clear = paper.across - 2 * (deep[True] + 2 * ROW)  # of the names that stand upright
         for at_side, sides in SIDES.items():
             along, across = (paper.along, paper.across) if at_side else (paper.across, paper.along)
             room = along - 2 * (deep[not at_side] + most * ROW) - 2
@@ -214,7 +215,8 @@ class _Plan:
                 if here := [self._corners[one] for one in letters if one in self._corners]:
                     name, off = here[0].board(at_side).board.called, deep[at_side]
                     rows = self._fitting(name, room, across / 2 - off)
-                    most = max(most, len(rows))
+                    if any(self._lettering.width(row, BODY) > clear for row in rows):
+                        most = max(most, len(rows))
                     yield from paper.board_name(rows, at_side, far, off)
 
     def _fitting(self, name: str, room: Fraction, depth: Fraction) -> tuple[str, ...]:

@@ -177,8 +177,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         for number, one in enumerate(read, 1)
     )
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
-    what = _what(rod)
-    return Pattern(f"rod for {what}", group, (figure,), short=f"rod for {rod.board.called}")
+    return Pattern(_what(rod), group, (figure,), short=rod.board.called)
 
 
 def _what(rod: Rod) -> str:

@@ -217,8 +217,8 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
         points += f" and from both lines, but not from the two points {walk.count}"
     if row.stretch != 1:
         return (
-            f"From {points} draw the lines over the end grain and down the faces with the bevels "
-            "set as the tool settings say: neither is square to a slanting end."
+            f"Draw the lines from {points}, over the end grain and down the faces, with the "
+            "bevels set as the tool settings say: neither is square to a slanting end."
         )
     if any(mark.what.startswith("space for") for mark in row.marks):
         where = "end" if row.along_end else "step of the rebate, once that is cut,"

@@ -127,8 +127,8 @@ class Pictures:
         for words, view in shown.items():
             scene = self._scene(view, scale)
             drawn, said = self._worded(scene, room, words != TOGETHER)
-            told = self._marked(drawn) if words == WASTE else words
-            caption = Paragraph(told + self._seen_from(scene), BODY, align=Align.CENTRE)
+            told = self._marked(drawn) if words == WASTE else words + self._seen_from(scene)
+            caption = Paragraph(told, BODY, align=Align.CENTRE)
             below = column((caption,), width, self._lettering)
             above = boxed(drawn, said, self._lettering, width, below.height + 1)
             figures.append(joined(width, above.height, (above, below)))

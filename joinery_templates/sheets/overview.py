@@ -28,6 +28,7 @@ from joinery_templates.drawings.figure import (
     line,
     prick_point,
 )
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.placing import Ground
@@ -39,6 +40,7 @@ from joinery_templates.sheets.tiling import Tiled
 
 GAP = Fraction(4)
 PAD = Fraction(2)
+AIR = Fraction(1)
 ROUND = 2 * BODY
 """Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
@@ -124,8 +126,8 @@ def overview_blocks(
         told = column(words, room, lettering)
         if hands and told.height < sketch.height - SPARE:
             told, hands = downwards((told, which_end(room, lettering))), []
-        yield beside((sketch, told), GAP)
-    yield from (*opening.boards, *hands)
+        yield _aired(beside((sketch, told), GAP))
+    yield from (*opening.boards, *map(_aired, hands))
     yield from _in_rows(opening.pictures, width)
     check = (
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
@@ -160,6 +162,11 @@ def _told(heading: str, words: tuple[str, str], width: Fraction, lettering: Lett
         Paragraph(plain, BODY, after=PAD),
     )
     return column(paragraphs, width, lettering)
+
+
+def _aired(figure: Figure) -> Figure:
+    """A figure with air below it."""
+    return replace(figure.moved(Fraction(0), AIR), height=figure.height + AIR)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:
@@ -268,7 +275,7 @@ def _assemblies(tiled: Sequence[Tiled], width: Fraction, lettering: Lettering) -
         titles: dict[str, list[str]] = {}
         for one in group:
             titles.setdefault(one.pattern.title, []).append(one.pattern.group)
-        named = "; ".join(f"{', '.join(where)}: {title}" for title, where in titles.items())
+        named = "; ".join(f"{named_together(where)}: {title}" for title, where in titles.items())
         yield _assembly(group[0], named, width, lettering)
 
 

@@ -6,6 +6,7 @@ sheets are taped: of the lower sheet the strip that is covered, of the upper one
 strip that is trimmed away.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, product
@@ -67,14 +68,13 @@ class Taping:
         self._ground = Ground(lettering, pattern.strokes, chain(*shared, *tiled.own))
         lines = [Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)) for seam in seams]
         self._ground.draw(lines)
-        texts: list[Text] = []
+        self._own = [list(own) for own in tiled.own]
         for length, upright in ((pattern.width, False), (pattern.height, True)):
             if any(seam.upright != upright for seam in seams):
-                strokes, said = self._check(length, upright, units)
+                strokes = self._check(length, upright, units)
                 self._ground.draw(strokes)
                 lines += strokes
-                texts += said
-        self.figure = Figure(pattern.width, pattern.height, tuple(lines), tuple(texts))
+        self.figure = Figure(pattern.width, pattern.height, tuple(lines))
         crossing = len({seam.upright for seam in seams}) > 1
         self.marks = [self._marked(seam, crossing) if marks else () for seam in seams]
 
@@ -84,7 +84,7 @@ class Taping:
         Args:
             pages: for each tile, the number of the page that it is on.
         """
-        texts = [list(own) for own in self._tiled.own]
+        texts = [[*own] for own in self._own]
         strokes: list[list[Stroke]] = [[] for _ in texts]
         for seam, marks in zip(self._tiled.seams, self.marks, strict=True):
             for mark, tile in product(marks, (seam.before, seam.after)):
@@ -119,7 +119,7 @@ class Taping:
         middle = BODY * (ASCENT - DESCENT) / 2
         for words in ways:
             low, high = seam.low + 1, seam.high - 1 - self._lettering.width(words, BODY)
-            for start in outwards((low + high) / 2, low, high):
+            for start in _every_millimetre((low + high) / 2, low, high):
                 # Turned lettering rises to the left.
                 at = seam.point(start, aside + middle if seam.upright else aside - middle)
                 yield Text(words, at, BODY, turn=90 if seam.upright else 0, opaque=True)
@@ -173,9 +173,7 @@ class Taping:
         inset = min(MARK_ROOM, max(MARK_ARM, (seam.high - seam.low) / 6))
         low, high = seam.low + inset, seam.high - inset
         close = outwards(wish, max(low, wish - near), min(high, wish + near))
-        every = sorted(
-            (low + n for n in range(floor(high - low) + 1)), key=lambda one: abs(one - wish)
-        )
+        every = _every_millimetre(wish, low, high)
         for places, aside in product((close, every), asides):
             seams = int(abs(aside) < MARK_ARM + CLEAR)  # its own seam it may stand on
             for at in (seam.point(along, aside) for along in places):
@@ -199,12 +197,10 @@ class Taping:
             if all(low[n] <= corner[n] <= high[n] for corner in corners for n in (0, 1)):
                 yield text
 
-    def _check(
-        self, extent: Fraction, upright: bool, units: Units
-    ) -> tuple[tuple[Stroke, ...], tuple[Text, ...]]:
+    def _check(self, extent: Fraction, upright: bool, units: Units) -> tuple[Stroke, ...]:
         """A long line over all the taped sheets, with its length: it shows errors that add up.
 
-        It stands on the rim of the paper, its words where no seam cuts them.
+        It stands on the rim of the paper, its words on one sheet, where no seam cuts them.
         """
         start, edge = Fraction(2), Fraction(4, 5)
         unit = INCH if units is Units.INCH else Fraction(10)
@@ -230,13 +226,21 @@ class Taping:
         ticks = (start, start + length)
         corners = (point(start, Fraction(0)), point(start + length, 2 * edge))
         if self._ground.has_words(*corners) or not (words := self._ground.placed(said())):
-            return (), ()
+            return ()
+        sheets_across = len({seam.at for seam in self._tiled.seams if seam.upright}) + 1
+        past = bisect_left(cuts, words[0].at[upright])
+        self._own[past * sheets_across if upright else past] += words
         along = Stroke(Role.DIMENSION, *(point(tick, edge) for tick in ticks))
         across = (
             Stroke(Role.DIMENSION, point(tick, Fraction(0)), point(tick, 2 * edge))
             for tick in ticks
         )
-        return (along, *across), words
+        return (along, *across)
+
+
+def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
+    """Places from low to high, those near a wish first."""
+    return sorted((low + n for n in range(floor(high - low) + 1)), key=lambda at: abs(at - wish))
 
 
 def _around(at: Point) -> tuple[Point, Point]:

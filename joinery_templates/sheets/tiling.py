@@ -6,7 +6,7 @@ line; the match marks on both then stand on each other.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, count, groupby, pairwise, product
 
@@ -125,12 +125,14 @@ class _InTheWay(Struct, frozen=True):
         tooled: those of them that a tool follows.
         waste: wood that goes.
         words: what is written.
+        rows: those of the words that run along a seam.
     """
 
     lines: Sequence[Interval]
     tooled: Sequence[Interval]
     waste: Sequence[Interval]
     words: Sequence[Interval]
+    rows: Sequence[Interval]
 
 
 class Scissors:
@@ -219,7 +221,9 @@ class Scissors:
             if length <= room:
                 return ()
             way = self._standing(pattern, axis)
-            return choose_seams(length, room, self._overlap, way.lines, way.waste, way.words)
+            return choose_seams(
+                length, room, self._overlap, way.lines, way.waste, way.words, way.rows
+            )
 
         given = _given(pattern, width)
         if given:
@@ -236,14 +240,15 @@ class Scissors:
                 joined(_lines(pattern, axis, KEPT_CLEAR)),
                 joined(_lines(pattern, axis, LAYOUT_ROLES - {Role.PRICK})),
                 joined(_waste(pattern, axis)),
-                joined(self._words(pattern, axis)),
+                joined(self._words(pattern, axis, (0, 1))),
+                joined(self._words(pattern, axis, (1 - axis,))),
             )
         return self._in_the_way[key]
 
-    def _words(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
-        """Where a seam would cut words."""
+    def _words(self, pattern: Pattern, axis: int, along: Collection[int]) -> Iterator[Interval]:
+        """Where a seam across an axis would cut words that run along one of these."""
         for layer in pattern.layers:
-            for text in layer.texts:
+            for text in (one for one in layer.texts if one.turn // 90 % 2 in along):
                 low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
                 yield low - MARK_AIR, high + MARK_AIR
 
@@ -461,12 +466,12 @@ def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
 def _lines(pattern: Pattern, axis: int, roles: frozenset[Role]) -> Iterator[Interval]:
     """Where lines stand that a seam across this axis would run beside.
 
-    A line that the seam must cross anyway, as a baseline, is of no account.
+    A line that the seam must cross anyway, as a baseline, is of no account; a mitre is.
     """
     for stroke in pattern.strokes:
         if stroke.role in roles:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
-            if abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
+            if 2 * abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
                 yield low, high
 
 

@@ -10,7 +10,7 @@ from joinery_templates.joints.catalogue import kinds
 from tests.exhaustive.watched import CLOCK, Played
 from tests.pdf.page_reading import read_pages
 from tests.random_jobs import made
-from tests.sheets.page_checks import collisions, taping_faults
+from tests.sheets.page_checks import collisions, out_of_sight, taping_faults
 
 PAPERS = ("A6", "A5", "A4", "Letter", "Tabloid", "roll 610 mm", "190 x 260 mm")
 """As likely as the paper that the job came with: on small paper most patterns are taped."""
@@ -36,12 +36,17 @@ def job_and_pdf(chance: Random) -> tuple[str, bytes]:
 
 
 def faults_of(pdf: bytes) -> list[str]:
-    """Each word and match mark that touches something, on the first pages of a PDF."""
-    return [
+    """Each word and match mark that touches something, on the first pages of a PDF.
+
+    Where these are all, each word that is on no sheet too.
+    """
+    pages = read_pages(pdf, MOST_PAGES)
+    faults = [
         f"page {number}: {fault}"
-        for number, page in enumerate(read_pages(pdf, MOST_PAGES), start=1)
+        for number, page in enumerate(pages, start=1)
         for fault in (*collisions(page), *taping_faults(page))
     ]
+    return faults + ([] if len(pages) == MOST_PAGES else [*out_of_sight(pages)])
 
 
 def played(chance: Random, folder: Path) -> Played:

@@ -461,12 +461,12 @@ def _pins_on(joint, laid, up, stood, how):
 
 
 @sentence(
-    r"over (a straight caul|a caul notched over the pins' proud ends)",
-    r"over (straight cauls|cauls notched for the proud ends)",
+    r"over (a straight batten as a caul|a batten as a caul, notched over the pins' proud ends)",
+    r"over (straight battens as cauls|battens as cauls, notched for the proud ends)",
 )
 def _caul(joint, which):
     proud = [past_the_other(joint, number) > 0 for number in (0, 1)]
-    is_proud = proud[1] if "a " in which else any(proud)
+    is_proud = proud[1] if "batten " in which else any(proud)
     assert ("notched" in which) == is_proud
     return []
 
@@ -1125,6 +1125,27 @@ def _horn(joint):
 def _two_lines(joint, near, far):
     """The stile's end is where y falls."""
     return [[rail_edge_on_stile(joint, far) - rail_edge_on_stile(joint, near)]]
+
+
+@sentence(
+    rf"[Tt]he (?:rail's )?{EDGE}(?: of the [a-z ]+(?: \(\w+\))?)? comes level with the "
+    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|that edge) N mm from "
+    rf"there, where its {EDGE}"
+)
+def _from_the_end(joint, near, far):
+    assert not joint.members[1].part.along
+    return _two_lines(joint, near, far)
+
+
+@sentence(
+    r"if the rail stands too far (out|back), pare the tenon's (outside|inside) cheek, if too far "
+    r"(out|back), its (outside|inside) cheek"
+)
+def _cheeks_to_pare(joint, *told):
+    """What stands too far out must go inwards, and the cheek on that side is then in the way."""
+    cheeks = {"out": "inside", "back": "outside"}
+    assert cheeks == {told[0]: told[1], told[2]: told[3]}
+    return []
 
 
 @sentence(

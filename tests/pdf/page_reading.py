@@ -57,7 +57,7 @@ class Line(Struct, frozen=True):
 
 
 class Words(Struct, frozen=True):
-    """Letters that follow each other on one line: text, start, box, degrees of turn."""
+    """Letters that follow each other on one line: text, start, box, degrees of turn, drawing."""
 
     text: str
     at: Place
@@ -67,6 +67,7 @@ class Words(Struct, frozen=True):
     size_pt: float
     font: str
     clip: Rectangle | None
+    form: str
 
 
 class Placement(Struct):
@@ -227,11 +228,15 @@ class _Interpreter(PDFPageInterpreter):
         """Draw a form; one that was drawn before in the same place is not read anew."""
         device, before = self.device, self.device.clip
         placement = device.place(tuple(self.ctm), xobjid.name)
-        form = (self.xobjmap[xobjid.name].objid, tuple(self.ctm), before)
+        drawing = stream_value(self.xobjmap[xobjid.name])
+        form = (drawing.objid, tuple(self.ctm), before)
         if form not in device.read:
             lines, words = len(placement.lines), len(placement.words)
+            left, low, right, high = drawing["BBox"]
+            corners = (apply_matrix_pt(self.ctm, at) for at in ((left, low), (right, high)))
+            device.box = box_of((x * MM, y * MM) for x, y in corners)
             super().do_Do(xobjid)
-            device.finish()
+            device.finish(xobjid.name)
             device.read[form] = (placement.lines[lines:], placement.words[words:])
         else:
             placement.lines += device.read[form][0]
@@ -272,6 +277,8 @@ class _Device(PDFTextDevice):
 
     page: PageRead
     clip: Rectangle | None = None
+    box: Rectangle
+    """Of the form that is drawn: none of its words are seen outside it."""
 
     def __init__(self, resources: PDFResourceManager) -> None:
         super().__init__(resources)
@@ -324,22 +331,22 @@ class _Device(PDFTextDevice):
                     sum(advances),
                     low,
                     low + fontsize,
-                    self.clip,
+                    meeting(self.box, self.clip) or (0, 0, 0, 0),
                 )
             )
             x += sum(advances)
         return x, y
 
-    def finish(self) -> None:
+    def finish(self, form: str) -> None:
         """Join the strings of a form into words."""
         run: list[_String] = []
         for string in self.strings:
             if run and not run[-1].goes_on(string):
-                self.page.placements[-1].words.append(_words(run))
+                self.page.placements[-1].words.append(_words(run, form))
                 run = []
             run.append(string)
         if run:
-            self.page.placements[-1].words.append(_words(run))
+            self.page.placements[-1].words.append(_words(run, form))
         self.strings = []
 
 
@@ -349,7 +356,7 @@ def _is_hatch(start: Place, end: Place) -> bool:
     return abs(up - 2 * across) < 0.01 * up
 
 
-def _words(run: list[_String]) -> Words:
+def _words(run: list[_String], form: str) -> Words:
     first = run[0]
     a, b, _, _, x, y = first.matrix
     turn = {(1, 0): 0, (0, 1): 90, (-1, 0): 180, (0, -1): 270}[(round(a), round(b))]
@@ -366,4 +373,5 @@ def _words(run: list[_String]) -> Words:
         size_pt=letter[axis + 2] - letter[axis],
         font=first.font,
         clip=first.clip,
+        form=form,
     )

@@ -1,7 +1,8 @@
 """What must hold on every page, told as a list of faults: empty where all is well."""
 
 import re
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 
 from tests.pdf.page_reading import (
     HATCH,
@@ -108,6 +109,25 @@ def taping_faults(page: PageRead) -> Iterator[str]:
                 part = seen_part(line)
                 if part and clipped(*part, mark):
                     yield f"a match mark stands on a line {line.pen} at {told(mark)}"
+
+
+def out_of_sight(pages: Sequence[PageRead]) -> Iterator[str]:
+    """Words that stand off the paper, and words of a drawing that no sheet shows."""
+    seen: dict[tuple[str, int], bool] = {}
+    told_of: dict[tuple[str, int], str] = {}
+    for page in pages:
+        paper = (0.0, 0.0, page.width_pt * MM_IN_POINTS, page.height_pt * MM_IN_POINTS)
+        for placement in page.placements:
+            count = Counter[str]()
+            for words in placement.words:
+                one = words.form, count[words.form]
+                count[words.form] += 1
+                told_of[one] = words.text
+                box = shown(words)
+                seen[one] = seen.get(one, False) or box is not None
+                if box and meeting(box, paper) != box:
+                    yield f"{words.text!r} stands off the paper at {told(box)}"
+    yield from (f"{told_of[one]!r} is on no sheet" for one, is_seen in seen.items() if not is_seen)
 
 
 def match_marks(placement: Placement) -> Iterator[Rectangle]:

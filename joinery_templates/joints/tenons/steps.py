@@ -10,6 +10,7 @@ from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.tenons.upright import TOP
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -57,16 +58,23 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     if tenon.upright.is_leg:
         end, clamped = tenon.upright.end, "all legs side by side, their top ends level"
     at = "" if tenon.along is None else f", {text(tenon.along)} from the {end}"
+    lines = (
+        f"For each rail square two pencil lines across them: one where the {LINE} comes{at}, and a "
+        f"second {text(tenon.across_stile)} beyond the first, where the rail's reference edge "
+        "comes. The mortise lies between them."
+    )
     if tenon.along == 0:
-        at = f", level with the {end}"
+        lines = (
+            f"The {LINE} comes level with the {end}: square a pencil line across them "
+            f"{text(tenon.across_stile)} from there, where its reference edge comes. The mortise "
+            "lies between the two."
+        )
+    start = "end" if tenon.along == 0 else "first line"
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"Clamp {clamped} and {tenon.upright.entered}s up. For each rail square two pencil "
-        f"lines across them: one where the {LINE} comes{at}, and a second "
-        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. The "
-        f"mortise lies between them. On further {name}s the setting-out strip, its arrow at the "
-        "first line, gives the mortise's ends.",
+        f"Clamp {clamped} and {tenon.upright.entered}s up. {lines} On further {name}s the "
+        f"setting-out strip, its arrow at the {start}, gives the mortise's ends.",
         (1,),
     )
 
@@ -90,6 +98,10 @@ def _laying_on(tenon: Tenon) -> Step:
     has_socket = given.haunch is not None and not tenon.haunch_lies_in_groove
     line = dashed_line(has_socket or not tenon.shoulders[1])
     upright = tenon.upright
+    past = f"the {TOP}" if upright.is_leg else "the end past it"
+    where = f"the line of the {LINE}, ▲ towards {past}"
+    if tenon.along == 0:
+        where = f"the arris of the {upright.end}, ▲ towards it; fold what stands past it over"
     faces = [
         *([f"the {upright.gauged}"] if given.drawbore else []),
         *([f"the {upright.beyond}"] if given.through else []),
@@ -102,7 +114,7 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         f"Trim the template along its outer lines and lay it on the {upright.face}, between the "
-        f"arrises, the {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
+        f"arrises, the {line} on {where}. Glue it, or "
         f"tape it and prick it through at the small rings.{more}",
     )
 
@@ -146,8 +158,8 @@ def _fitting(tenon: Tenon) -> Step:
         "Fit the tenon to the mortise",
         f"{PEEL} Chamfer the tenon's end a little. The tenon goes in by hand with pressure and "
         f"stays when you lift the {name}. Where a cheek shines, pare it across the grain; leave "
-        f"the mortise. {level}: take from the cheek that keeps them apart. Where a shoulder stays "
-        "open, pare what holds it off.",
+        f"the mortise. {level}: if the rail stands too far out, pare the tenon's inside cheek, if "
+        "too far back, its outside cheek. Where a shoulder stays open, pare what holds it off.",
     )
 
 
@@ -177,8 +189,8 @@ def _gluing(tenon: Tenon) -> Step:
     if tenon.upright.is_leg:
         flush, frame = "", "piece"
         first = (
-            "two opposite sides first, each flat on the bench, with both its legs and the rails "
-            "between them; when these are hard, the other rails in one go"
+            "legs A and B with all rails between them first, flat on the bench, and D and C "
+            "likewise; when these are hard, the other rails in one go"
         )
     return Step(
         Task.GLUE,
