@@ -37,11 +37,11 @@ from joinery_templates.joints.grooves.corner import (
 )
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.kind import BoardRole, Request
-from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
+from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
 

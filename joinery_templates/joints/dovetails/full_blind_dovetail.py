@@ -32,10 +32,10 @@ from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
+from joinery_templates.joints.words import BESIDE
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 

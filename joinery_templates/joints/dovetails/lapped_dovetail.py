@@ -24,11 +24,11 @@ from joinery_templates.joints.dovetails.parameters import ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import FALLS_IN
 from joinery_templates.joints.shared_parameters import choice_parameter, like
 from joinery_templates.joints.sources import JOYCE, NOYES_49
 from joinery_templates.joints.spacing.parameters import DRAWER_RULE
 from joinery_templates.joints.spread import bolder_and_finer_tails
+from joinery_templates.joints.words import FALLS_IN
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"

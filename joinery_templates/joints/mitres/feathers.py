@@ -22,7 +22,6 @@ from joinery_templates.joints.gauge import (
     gauge,
     nearest_whole,
 )
-from joinery_templates.joints.layout import beside, slope_text
 from joinery_templates.joints.mitres.mitre import fold_up, shaping
 from joinery_templates.joints.mitres.splined import (
     ROOT_2,
@@ -31,6 +30,7 @@ from joinery_templates.joints.mitres.splined import (
     SplinedMitre,
     along_mitre,
 )
+from joinery_templates.joints.words import beside, slope_text
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage
