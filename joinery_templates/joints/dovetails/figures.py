@@ -16,7 +16,7 @@ from joinery_templates.joints.dovetails.routing.work import with_cutter
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, is_past_the_other
 from joinery_templates.joints.grooves.parameters import Channel
-from joinery_templates.joints.grooves.work import with_grooves
+from joinery_templates.joints.grooves.ploughed import with_grooves
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, HalfSpace

@@ -28,11 +28,11 @@ from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import (
     Clearing,
     LengthSetting,
-    Mark,
     SettingOut,
     Size,
     SlopeSetting,
     Task,
+    starts_and_ends,
 )
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import RailAndStile
@@ -311,10 +311,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         for number, role in enumerate(self.roles):
             board, along, mate = self.boards[number], self.along(number), self.mate(number)
             if not self.is_end(number) and board.length is not None and along is not None:
-                found = (
-                    Mark(along, "notch starts"),
-                    Mark(along + self.y(number, ZERO, ZERO), "notch ends"),
-                )
+                found = starts_and_ends("notch", along, along + self.y(number, ZERO, ZERO))
                 yield SettingOut(
                     "along the reference edge",
                     role.words,

@@ -64,14 +64,12 @@ class Stated(SlidingTail, frozen=True):
         """The housing's two lines, measured down the side; the squared line is no mark."""
         thickness = self.shelf.thickness
         for words, x in _places(self, "housing", self.given.stop):
-            edges = zip(self.edges(x, self.depth), ("starts", "ends"), strict=True)
+            both = joint.starts_and_ends("housing", *self.edges(x, self.depth))
             yield joint.SettingOut(
                 f"inside face, down the side{words}",
                 SIDE,
                 thickness,
-                tuple(
-                    joint.Mark(at, f"housing {what}") for at, what in edges if 0 < at < thickness
-                ),
+                tuple(mark for mark in both if 0 < mark.position < thickness),
                 start=f"line of {LINE}",
                 along_end=False,
             )

@@ -100,7 +100,7 @@ def mouths(keyed: KeyedJoint) -> tuple[joint.Mark, ...]:
     """The sockets' sides on the joint line, in order."""
     half = keyed.key.half_mouth
     return tuple(
-        joint.Mark(side, f"socket {number} {verb}")
+        mark
         for number, middle in enumerate(keyed.row.positions, start=1)
-        for side, verb in ((middle - half, "starts"), (middle + half, "ends"))
+        for mark in joint.starts_and_ends(f"socket {number}", middle - half, middle + half)
     )

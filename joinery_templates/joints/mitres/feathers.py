@@ -8,13 +8,13 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import (
     LengthSetting,
     Loose,
-    Mark,
     Member,
     SettingOut,
     Size,
     SlopeSetting,
     Step,
     Task,
+    starts_and_ends,
 )
 from joinery_templates.joints.gauge import (
     at_least_as_a_gauge_is_set,
@@ -196,9 +196,9 @@ class Feathered(SplinedMitre, frozen=True):
     def rows(self) -> Iterator[SettingOut]:
         """Both sides of each slot, on the corner."""
         marks = tuple(
-            Mark(at, f"slot {number} {verb}")
+            mark
             for number, start in enumerate(self.starts, start=1)
-            for at, verb in ((start, "starts"), (start + self.mouth, "ends"))
+            for mark in starts_and_ends(f"slot {number}", start, start + self.mouth)
         )
         yield SettingOut(
             "along the outer corner",
