@@ -96,13 +96,15 @@ class CornerLayout(Layout, frozen=True):
         leans_to: str = "",
     ) -> Iterator[joint.SlopeSetting]:
         """One setting for both boards where they are alike; none where there is no bevel."""
-        named = [(role.words, slope) for role, slope in zip(self.roles, slopes, strict=True)]
-        if slopes[0] == slopes[1]:
-            named = [("both boards", slopes[0])]
-        for name, slope in named:
-            if slope:
-                use = f"{name}: {words(slope)}"
-                yield joint.SlopeSetting(use, abs(slope), leans_to=leans_to)
+        for name, slope in self._told_once(slopes):
+            yield joint.SlopeSetting(f"{name}: {words(slope)}", abs(slope), leans_to=leans_to)
+
+    def _told_once(self, values: Sequence[Fraction]) -> Iterator[tuple[str, Fraction]]:
+        """What each board has, by its name, or both where they are alike; nothing is not told."""
+        named = zip((self.role(0), self.role(1)), values, strict=True)
+        if values[0] == values[1]:
+            named = zip(("both boards",), values, strict=False)
+        yield from ((name, value) for name, value in named if value)
 
     def gauges(self) -> tuple[joint.LengthSetting, ...]:
         """From each board's end to its baseline, square to the line of the end."""
@@ -190,13 +192,8 @@ class CornerLayout(Layout, frozen=True):
 
     def told_of_both(self, what: str, lengths: Sequence[Fraction]) -> Iterator[joint.Size]:
         """A size of each board, told once where both are alike; none where it is nothing."""
-        if lengths[0] == lengths[1]:
-            named = [("both boards", lengths[0])]
-        else:
-            named = [(one.words, own) for one, own in zip(self.roles, lengths, strict=True)]
-        for name, length in named:
-            if length:
-                yield joint.Size(f"{name}'{'' if name.endswith('s') else 's'} {what}", length)
+        for name, length in self._told_once(lengths):
+            yield joint.Size(f"{name}'{'' if name.endswith('s') else 's'} {what}", length)
 
     def planed_off(self) -> Iterator[joint.Size]:
         """What the first board's edges lose where they are planed level."""
