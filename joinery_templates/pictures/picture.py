@@ -7,7 +7,7 @@ from math import dist
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align, Figure, Role, joined
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
+from joinery_templates.drawings.lettering import Lettering, Paragraph, Row, column, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.joint import Joint, Member
 from joinery_templates.pictures import solid
@@ -24,7 +24,7 @@ from joinery_templates.pictures.pieces import (
 )
 from joinery_templates.pictures.seen import Box, Frame, Segment, visible
 from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
-from joinery_templates.pictures.words import BROAD, Row, Said, Spot, Writer
+from joinery_templates.pictures.words import BROAD, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
 APART, TOGETHER, WASTE, HATCHED, HOLES = "Apart", "Together", "Waste", "Waste, hatched", "Holes"

@@ -1,14 +1,13 @@
 """What is written on a picture: names of boards, faces, the reference edge, each clear of lines."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import product
 from math import cos, pi, sin
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align
-from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering
+from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering, Row
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.joint import REFERENCE_EDGE
@@ -30,8 +29,6 @@ SIDEWAYS, BESIDE = 0.3, 0.8
 APART = 1.5
 """So much air, in mm, is wished between words that stand side by side."""
 
-Row = tuple[str, Fraction, bool]
-"""Words, the height of a capital, whether bold."""
 Spot = tuple[float, float]
 _BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
 
