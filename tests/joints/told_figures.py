@@ -1143,7 +1143,7 @@ def flare(joint):
 
 
 def wedge(joint: Joint) -> Wood:
-    (member,) = [one.member for one in joint.details if one.name == "wedge"]
+    (member,) = [one.member for one in joint.details if one.board is None]
     return Wood(member)
 
 

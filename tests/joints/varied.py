@@ -50,6 +50,7 @@ CHANGES: dict[str, tuple[Changes, ...]] = {
         {"form": "tee", "second_depth": "12 mm", "at": "310 mm"},
         {"at": "0 mm", "dowels": 1, "end_distance": None},
         {"at": "120 mm", **LISTED, "positions": ["14 mm", "40 mm"]},
+        {"on": "reference-edge", "at": "70 mm"},
     ),
     "double-lapped-dovetail": (UNLIKE, HALF_TAILS),
     "dovetail-halving": (

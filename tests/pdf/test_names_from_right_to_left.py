@@ -10,7 +10,6 @@ from joinery_templates.build import booklet_of
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.starter import starter
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.pdf.fonts import DejaVu
 from tests.pdf.drawn_jobs import pages_from, pdf_from
 from tests.pdf.page_reading import MM, Words
 
@@ -124,7 +123,7 @@ def test_every_name_on_every_page_is_put_in_order_by_itself(kind):
     job = read_job(hebrew(kind))
     texts = {
         text.words
-        for page in booklet_of(job, DejaVu()).pages
+        for page in booklet_of(job).pages
         for window in page.windows
         for text in window.figure.texts
     }

@@ -112,11 +112,14 @@ def taping_faults(page: PageRead) -> Iterator[str]:
 
 
 def out_of_sight(pages: Sequence[PageRead]) -> Iterator[str]:
-    """Words that stand off the paper, and words of a drawing that no sheet shows."""
+    """Words that stand past the sides of the title block, and of a drawing what no sheet shows."""
     seen: dict[tuple[str, int], bool] = {}
     told_of: dict[tuple[str, int], str] = {}
     for page in pages:
-        paper = (0.0, 0.0, page.width_pt * MM_IN_POINTS, page.height_pt * MM_IN_POINTS)
+        left, low, right, _ = box_of(
+            end for line in page.placements[0].lines for end in (line.start, line.end)
+        )
+        room = (left, low, right, page.height_pt * MM_IN_POINTS)
         for placement in page.placements:
             count = Counter[str]()
             for words in placement.words:
@@ -125,8 +128,8 @@ def out_of_sight(pages: Sequence[PageRead]) -> Iterator[str]:
                 told_of[one] = words.text
                 box = shown(words)
                 seen[one] = seen.get(one, False) or box is not None
-                if box and meeting(box, paper) != box:
-                    yield f"{words.text!r} stands off the paper at {told(box)}"
+                if box and meeting(box, room) != box:
+                    yield f"{words.text!r} stands in the margin at {told(box)}"
     yield from (f"{told_of[one]!r} is on no sheet" for one, is_seen in seen.items() if not is_seen)
 
 
