@@ -42,6 +42,7 @@ from joinery_templates.sheets.tiling import Tiled
 GAP = Fraction(4)
 PAD = Fraction(2)
 AIR = Fraction(1)
+"""Below a sketch, so that its words do not stand on those below."""
 ROUND = 2 * BODY
 """Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
