@@ -8,8 +8,8 @@ from joinery_templates.joint import Clearing, LengthSetting, SlopeSetting
 from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.upright import BY_INSIDE
 from joinery_templates.joints.tool_fit import BIT
+from joinery_templates.joints.upright import BY_INSIDE
 from joinery_templates.wood.board import EDGES
 
 
