@@ -35,7 +35,7 @@ def impossible(crossing: Crossing) -> Iterator[Finding]:
     if given.overhang is not None and given.form == CROSS:
         message = "Boards that cross have no end in the joint that could stand over."
         yield only_with("overhang", CORNER, message)
-    one, other = ((crossing.along(n) or 0) + max(crossing.ys(n)) for n in (RAILS, STILES))
+    one, other = (max(crossing.ys(n)) for n in (RAILS, STILES))
     yield from too_short(crossing, (one, other))
 
 
