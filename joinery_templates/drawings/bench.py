@@ -17,6 +17,7 @@ from joinery_templates.drawings.figure import (
     aired,
     beside,
     box,
+    headed,
     joined,
 )
 from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, column
@@ -66,14 +67,15 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
         lines = (Paragraph(line, BODY, after=Fraction(1)) for line in words)
         return column((Paragraph(heading, HEADING, bold=True), *lines), width - 2 * PAD, lettering)
 
-    yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
-    yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
+    blocks = [*_settings(tuple(tool_settings(joint, tell)), width, lettering)]
     if bench.advice:
-        yield _framed(told("Think again before cutting", bench.advice), width)
+        blocks.append(_framed(told("Think again before cutting", bench.advice), width))
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
-        yield _step(number, step, picture, indent, width, lettering)
+        blocks.append(_step(number, step, picture, indent, width, lettering))
+    title = column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
+    yield from headed(title, blocks)
     count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
     tools = _table(*bench.tools, room, lettering)
     sizes = _table("Sizes to check against", size_rows(joint, tell), room, lettering)

@@ -71,6 +71,7 @@ def frame_plan(
         told += f"towards you, reference edges {way}."
     else:
         told = "Seen from the front, reference edges towards you."
+    told += frame.from_where()
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
     return with_corners(
@@ -174,6 +175,12 @@ class _Frame:
         if not self._all.is_corner(junction):
             return side
         return f"{'top' if self._is_beyond(y, 1) else 'bottom'} {side}"
+
+    def from_where(self) -> str:
+        """What places along a frame's boards count from, where any are told."""
+        if self._all.axis != BY_FACES or not any(map(self._let_in, self._all.junctions)):
+            return ""
+        return " Places count from an end as it is sawn, before anything is cleaned off."
 
     def sizes(self) -> str:
         """How large the piece is outside and inside, as far as that is known."""

@@ -152,7 +152,8 @@ class Pictures:
     def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
         """For each step of the order of work how things are then; None where nothing new shows.
 
-        They stand beside the words of their steps, and have none of their own.
+        They stand beside the words of their steps, and have none of their own. All are to one
+        scale, but loose pieces by themselves, such as keys, are drawn larger.
 
         Args:
             width: that one of them may have.
@@ -160,11 +161,16 @@ class Pictures:
         """
         shown = views(self._joint)
         room = float(width), float(height)
-        scale = self._scale((view for view in shown if view), room, MARGIN + SWING)
-        return tuple(
-            boxed(_drawn(self._scene(view, scale)), (), self._lettering) if view else None
-            for view in shown
-        )
+        beside = MARGIN + SWING
+        scale = self._scale((view for view in shown if view), room, beside)
+
+        def drawn(view: View) -> Figure:
+            own = scale
+            if not any(worked.member in self._joint.members for worked in view.pieces):
+                own = max(scale, self._scale((view,), (room[0], room[1] * 3 / 4), beside))
+            return boxed(_drawn(self._scene(view, own)), (), self._lettering)
+
+        return tuple(drawn(view) if view else None for view in shown)
 
     def _scale(self, shown: Iterable[View], room: Spot, beside: float) -> float:
         """The largest at which all of several pictures fit, and not above full size."""

@@ -153,7 +153,7 @@ class Writer:
     def _point(self, block: Block, spots: Sequence[Spot], piece: Piece) -> bool:
         """Words at the end of a line from a spot of a piece: the shortest that has room there.
 
-        The line runs over no other piece, if it can.
+        The line runs over no other piece and no other such line, if it can.
         """
         own = {id(face) for face in piece.faces}
         over: tuple[Spot, Spot, tuple[Spot, Align]] | None = None
@@ -172,7 +172,9 @@ class Writer:
                     self._on_wood(x + share * (end[0] - x), y + share * (end[1] - y))
                     for share in shares
                 )
-                if all(not faces or own & faces for faces in on_the_way):
+                if all(not faces or own & faces for faces in on_the_way) and not any(
+                    _cross(((x, y), end), other) for other in self.pointers
+                ):
                     over = (x, y), end, place
                     break
         if over is None:
@@ -210,6 +212,17 @@ class Writer:
     def _block(self, rows: Sequence[Row]) -> Block:
         width = max(float(self._lettering.width(*row)) for row in rows)
         return Block(tuple(rows), width, sum(float(cap * LINE_PITCH) for _, cap, _ in rows))
+
+
+def _cross(one: tuple[Spot, Spot], other: tuple[Spot, Spot]) -> bool:
+    """Whether two lines cross."""
+    return all(_side(line, a) * _side(line, b) < 0 for line, (a, b) in ((one, other), (other, one)))
+
+
+def _side(line: tuple[Spot, Spot], at: Spot) -> float:
+    """On which side of a line a point is: its sign tells."""
+    (x, y), (x1, y1) = line
+    return (x1 - x) * (at[1] - y) - (y1 - y) * (at[0] - x)
 
 
 def _beside(block: Block, end: Spot, way: Spot) -> tuple[Spot, Align]:
