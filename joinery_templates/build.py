@@ -13,14 +13,12 @@ from joinery_templates.drawings.lettering import Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
 from joinery_templates.jobs.job import Job
-from joinery_templates.lengths import Units
 from joinery_templates.sheets.bind import Contents, Reading, bind, text_width
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
 from joinery_templates.sheets.page import Booklet
 from joinery_templates.sheets.roll import cut_off
-from joinery_templates.sheets.setup import SheetSetup
 from joinery_templates.sheets.title_block import PAD
 
 if TYPE_CHECKING:
@@ -76,7 +74,7 @@ def booklet_of(
         InputError: where the paper is too small.
     """
     job = patterns.printable(job)
-    uncut = _frame(job.sheets, job.units, lettering)
+    uncut = _frame(job, lettering)
     drawn = tuple(_told(patterns.patterns(job, uncut.largest_piece, lettering), job, progress))
     frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
     return bind(_contents(job, drawn, frame, lettering), job.sheets, job.units, frame, lettering)
@@ -93,7 +91,7 @@ def choices_of(job: Job, choices: Sequence["Choice"]) -> tuple[bytes, Booklet]:
 
     lettering = DejaVu()
     job = patterns.printable(job)
-    uncut = _frame(job.sheets, job.units, lettering)
+    uncut = _frame(job, lettering)
     drawn = tuple(patterns.choices(job, choices, uncut.largest_piece, lettering))
     frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
     contents = Contents(Opening(job.title, (patterns.TO_CHOOSE,)), (), drawn)
@@ -112,10 +110,10 @@ def choices_picture(job: Job, choices: Sequence["Choice"], as_image: Image) -> b
     return as_image(below_each_other([pattern.layers for pattern in drawn], ROUND))
 
 
-def _frame(sheets: SheetSetup, units: Units, lettering: Lettering) -> Frame:
+def _frame(job: Job, lettering: Lettering) -> Frame:
     """The fixed parts of every page; a roll is not cut yet."""
-    printer = sheets.correction
-    plain = _on_page(Frame(sheets.paper, sheets.margins, units=units), printer)
+    sheets, printer = job.sheets, job.sheets.correction
+    plain = _on_page(Frame(sheets.paper, sheets.margins, units=job.units), printer)
     if printer is None:
         return plain
     words = with_names_isolated(printer.footer, (printer.name, printer.date))
