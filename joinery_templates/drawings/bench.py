@@ -14,11 +14,11 @@ from joinery_templates.drawings.figure import (
     Role,
     Section,
     Stroke,
+    aired,
     beside,
     box,
     headed,
     joined,
-    raised,
 )
 from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
@@ -105,7 +105,7 @@ def _settings(
     for start in range(0, len(told), count):
         row = told[start : start + count]
         high = max(figure.height for figure in row)
-        yield beside((_framed(raised(figure, high), room) for figure in row), PAD)
+        yield beside((_framed(aired(figure, high - figure.height), room) for figure in row), PAD)
 
 
 def _framed(figure: Figure, width: Fraction) -> Figure:
@@ -122,7 +122,7 @@ def _framed(figure: Figure, width: Fraction) -> Figure:
         for low, high in pairwise(stops)
     )
     framed = joined(width, height, (Figure(width, height, (bottom, top, *sides)), inside))
-    return raised(framed, height + PAD)
+    return aired(framed, PAD)
 
 
 def _step(
@@ -139,8 +139,7 @@ def _step(
     words = column((heading, body), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
-    told = beside((left, label, words))
-    return raised(told, told.height + PAD)
+    return aired(beside((left, label, words)), PAD)
 
 
 def _table(

@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 
 from joinery_templates.joint import Joint, Member
 from tests.joints import told_figures as told
@@ -1084,6 +1085,7 @@ def _dashed(joint, solid=None):
     return []
 
 
+@cache
 def wall_on_line(member: Member) -> bool:
     """Whether wood turns to waste, or waste to wood, just at y = 0 on a face of the board."""
     wood, way = wood_of(member), (ZERO, Fraction(1), ZERO)
@@ -1316,7 +1318,7 @@ def _second_line(joint):
     return [told.middles(joint, 1, 1)]
 
 
-@sentence(r"comes, N mm from the top end[, ]")
+@sentence(r"comes, N mm from the top end[, .]")
 def _line_from_end(joint):
     return [[joint.members[1].part.along]]
 

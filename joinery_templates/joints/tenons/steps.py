@@ -6,11 +6,11 @@ So the trade goes about it (common practice, no source).
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.upright import TOP
+from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
+from joinery_templates.joints.words import PEEL, dashed_line, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -82,14 +82,6 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
 MARKS_OF_FRAME = (
     "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
     "reference edges face into the frame."
-)
-MARKS_OF_LEGS = (
-    "Stand all legs as they will stand, tops up, and write the corner's letter on each top. Mark "
-    "two neighbouring faces of every leg: its outside face, which looks to the front or the back "
-    "of the piece, and its reference edge, which looks along the front or the back towards the "
-    "next leg. On two legs it is to the right of the outside face, on the others to the left: the "
-    "plan at the beginning shows it. Opposite the reference edge is the leg's far edge. The "
-    "outside faces of all rails look out, and their reference edges down."
 )
 
 
