@@ -248,7 +248,7 @@ def plans(
     """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
     at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
-        yield leg_plan(at_legs, lettering)
+        yield leg_plan(at_legs, width, lettering)
     boxes: list[list[Junction]] = []
     for one, junction in _junctions(job):
         if one.joint.at_corner:

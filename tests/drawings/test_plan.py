@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
+from joinery_templates.drawings.labels import up_words
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
@@ -19,9 +20,9 @@ def plan(job: str) -> Figure:
     return figure
 
 
-def plans_of(job: str):
+def plans_of(job: str, room: int = 175):
     read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
-    return plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
+    return plans(read, tuple(arrangements(read)), Fraction(room), DejaVu())
 
 
 def extents(figure: Figure) -> tuple[float, float]:
@@ -99,17 +100,18 @@ def test_legs_of_which_nobody_says_where_they_end_are_broken_off():
 
 
 @pytest.mark.parametrize(
-    ("job", "corners"),
+    ("job", "room", "corners"),
     [
-        ("cabinet_door", ["Top left", "Top right", "Bottom left", "Bottom right"]),
-        ("picture_frame", ["B", "C", "A", "D"]),
-        ("workshop_drawer", ["Back left", "Back right", "", ""]),
-        ("tea_box", ["B", "C", "A", "D"]),
+        ("cabinet_door", 175, ["Top left", "Top right", "Bottom left", "Bottom right"]),
+        ("cabinet_door", 55, ["Top left", "Top right", "Bottom left", "Bottom right"]),
+        ("picture_frame", 175, ["B", "C", "A", "D"]),
+        ("workshop_drawer", 175, ["Back left", "Back right", "", ""]),
+        ("tea_box", 175, ["B", "C", "A", "D"]),
     ],
 )
-def test_each_corner_is_named_where_it_is_and_no_name_is_cut(job, corners):
+def test_each_corner_is_named_where_it_is_and_no_name_is_cut(job, room, corners):
     """From the upper left, row by row; as the job files' own notes have them."""
-    figure = plan(job)
+    ((figure, _),) = plans_of(job, room)
     sketch = [end for s in figure.strokes for end in (s.start, s.end)]
     middle = [(min(at) + max(at)) / 2 for at in zip(*sketch, strict=True)]
     bold = [t for t in figure.texts if t.bold and t.cap > 3]
@@ -242,3 +244,72 @@ def test_a_carcase_is_seen_from_the_front_with_its_shelves():
     figure = plan("bookcase")
     assert lines_at(figure, 0, 540) == {0, 14, 20, 520, 526, 540}
     assert lines_at(figure, 1, 780) == {0, 372, 390, 732, 750, 780}
+
+
+@pytest.mark.parametrize("job", ["handrail", "face_frame", "stool", "tea_box"])
+def test_a_plan_is_no_wider_than_the_narrowest_page(job):
+    ((figure, _),) = plans_of(job, 55)
+    assert 0 < figure.width <= 55
+
+
+@pytest.mark.parametrize(("job", "told"), [("garden_trellis", True), ("bookcase", False)])
+def test_a_frames_plan_says_that_places_count_from_ends_as_sawn(job, told):
+    """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
+    ((_, (words, *_)),) = plans_of(job)
+    assert ("count from an end as it is sawn" in words.words) == told
+
+
+MUNTIN = """
+boards.stile = { width = 60, thickness = 21, length = 700 }
+boards.rail = { width = 60, thickness = 21, length = 460 }
+boards.muntin = { width = 50, thickness = 21, length = 640 }
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Corners"
+corners = [
+  { name = "Top left", like = "A" }, { name = "Top right", like = "B" },
+  { name = "Bottom right", like = "C" }, { name = "Bottom left", like = "D" },
+]
+rail = "rail"
+stile = "stile"
+tenon_length = 40
+at = 0
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Muntin"
+corners = [{ name = "Above", like = "A" }, { name = "Below", like = "D" }]
+rail = "muntin"
+stile = "rail"
+front = "muntin"
+tenon_length = 30
+at = 180
+"""
+"""A frame with an upright in its middle: the rails that it comes to are its stiles."""
+
+
+@pytest.mark.parametrize(
+    "job",
+    [
+        "cabinet_door",
+        "face_frame",
+        "garden_gate",
+        "garden_trellis",
+        "mirror_frame",
+        "panelled_frame",
+        "",
+    ],
+)
+def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
+    """A template's arrow points where y falls; only of an upright stile that is up or down."""
+    text = (SAMPLES / f"{job}.toml").read_text("utf-8") if job else MUNTIN
+    (frame,) = arrangements(read_job(text))
+    assert frame.junctions
+    for junction in frame.junctions:
+        part, (right, up) = junction.second.member.part, frame.lie(junction, 1).along
+        words = up_words(junction.second)
+        if not part.folds:
+            way = {(0, -1): "▲ top end", (0, 1): "▲ bottom end"}.get((right, up))
+            assert words == (way or f"▲ {part.up}")
+    if not job:
+        assert len(frame.junctions) == 6
+        assert "top" not in words
