@@ -295,9 +295,9 @@ def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
         yield block if number else downwards((heading, block))
 
 
-def raised(figure: Figure, height: Fraction) -> Figure:
-    """The contents at the top of a higher box."""
-    return replace(figure.moved(Fraction(0), height - figure.height), height=height)
+def aired(figure: Figure, air: Fraction) -> Figure:
+    """The same with air below it."""
+    return replace(figure.moved(Fraction(0), air), height=figure.height + air)
 
 
 def beside(figures: Iterable[Figure], gap: Fraction = Fraction(0)) -> Figure:

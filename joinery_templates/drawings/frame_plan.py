@@ -21,7 +21,7 @@ from joinery_templates.drawings.arrangement import (
 from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.from_above import GAP
-from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, extent, fitted, wrapped
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, Row, extent, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
@@ -49,8 +49,6 @@ NEAR_SIDE = Fraction(1, 4)
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
 ZERO = Fraction(0)
 
-Row = tuple[str, Fraction, bool]
-"""Words, the height of a capital, whether bold."""
 Span = tuple[Point, Point]
 Ring = tuple[Point, ...]
 
@@ -73,6 +71,7 @@ def frame_plan(
         told += f"towards you, reference edges {way}."
     else:
         told = "Seen from the front, reference edges towards you."
+    told += frame.from_where()
     if not arrangement.is_known:
         told += " Not to proportion: not all lengths are given."
     return with_corners(
@@ -176,6 +175,12 @@ class _Frame:
         if not self._all.is_corner(junction):
             return side
         return f"{'top' if self._is_beyond(y, 1) else 'bottom'} {side}"
+
+    def from_where(self) -> str:
+        """What places along a frame's boards count from, where any are told."""
+        if self._all.axis != BY_FACES or not any(map(self._let_in, self._all.junctions)):
+            return ""
+        return " Places count from an end as it is sawn, before anything is cleaned off."
 
     def sizes(self) -> str:
         """How large the piece is outside and inside, as far as that is known."""

@@ -38,6 +38,9 @@ class Lettering(Protocol):
         ...
 
 
+Row = tuple[str, Fraction, bool]
+"""Words on one line, the height of a capital, whether bold."""
+
 BOUND = "\0"
 """In words that are yet to be wrapped: a space that holds a name together."""
 _CLOSE = r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"

@@ -225,8 +225,8 @@ def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
     told = (
         f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
-        "Lay a long edge along an arris, the arrow at that end, and pencil the marks on the arris: "
-        "there templates and boards are laid on. Knife nothing from the rod."
+        "Lay a long edge along an arris of the board, the arrow at that end, and pencil the marks "
+        "on it: that is where templates and boards go. Knife nothing from the rod."
     )
     if len(rod.faces) == 2:
         told += f" Take the arris that the {' and the '.join(rod.faces)} share."

@@ -182,7 +182,9 @@ def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Tol
         if one.is_measured and not one.is_end
     }
     for (_, hand), one in let_in.items():
-        yield from _broken_out(one, units)
+        if broken_out := [*_broken_out(one, units)]:
+            yield from broken_out
+            continue
         if hand in ends:
             yield from _walled(one, ends[hand], units)
         if hand.other in ends:
@@ -192,11 +194,12 @@ def _let_in_at_ends(standings: Sequence[Standing], units: Units) -> Iterator[Tol
 def _broken_out(one: Standing, units: Units) -> Iterator[Told]:
     (low, high), long = one.span, one.board.length
     if low < 0 or (long is not None and high > long):
+        whole = f", and the board is {length_text(long, units)} long" if long is not None else ""
         finding = mistake(
             "out-at-end",
             f'{_start(one)} breaks out at an end of "{one.board.name}": it reaches from '
             f"{length_text(low, units)} to {length_text(high, units)} from the "
-            f"{one.placed.member.part.up}.",
+            f"{one.placed.member.part.up}{whole}.",
             "Move it, or take a longer board.",
         )
         yield Told(one, one, finding)

@@ -11,7 +11,7 @@ from joinery_templates.jobs.job import JointJob
 from joinery_templates.jobs.lines import Path
 from joinery_templates.jobs.mistakes import Mistakes
 from joinery_templates.jobs.tables import MOST_JOINTS, CornerTable, JointTable
-from joinery_templates.joint import Corner
+from joinery_templates.joint import Corner, Member
 from joinery_templates.joints.catalogue import ALL_KINDS
 from joinery_templates.joints.kind import Kind, Request
 from joinery_templates.joints.parameter import (
@@ -26,6 +26,7 @@ from joinery_templates.joints.tool_fit import with_tool_advice
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Board
+from joinery_templates.wood.cut import Stretch
 
 Table = Mapping[str, object]
 
@@ -103,6 +104,8 @@ class JointReader(Struct, frozen=True):
                 'Leave front out: on = "reference-edge" or "inside" says it.',
             )
             mistakes.add((*path, "front"), finding)
+        if first_in_front:
+            joint = replace(joint, members=tuple(map(_lying, joint.members)))
         views = tuple(dict.fromkeys(own.views))
         return JointJob(name, joint, corners, views, own.seams, first_in_front)
 
@@ -165,3 +168,10 @@ class JointReader(Struct, frozen=True):
                 )
             corners.append(corner)
         return tuple(corners)
+
+
+def _lying(member: Member) -> Member:
+    """A stile that lies level, as where an upright in the middle of a frame is its rail."""
+    if not isinstance(member.part, Stretch):
+        return member
+    return replace(member, part=replace(member.part, is_upright=False))

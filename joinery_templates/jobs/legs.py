@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from joinery_templates.errors import OURS, Finding, Level, advice, mistake
 from joinery_templates.exact import ZERO
-from joinery_templates.jobs.standing import THIN, Span, Standing, gap, pieces
+from joinery_templates.jobs.standing import THIN, Span, Standing, Waste, gap, pieces
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.lengths import INCH, Units, length_text
 from joinery_templates.wood.board import Board
@@ -32,12 +32,14 @@ class InLeg(Struct, frozen=True):
 
     Attributes:
         at: the joint there.
-        holes: that are bored for it.
-        taken: all wood that it takes of the leg, holes among it.
+        wastes: the pieces of wood that it takes of the leg.
+        holes: those that are bored.
+        taken: all of them.
         tenons: what stands in the leg.
     """
 
     at: Standing
+    wastes: Sequence[Waste]
     holes: Measured
     taken: Measured
     tenons: Measured
@@ -51,6 +53,20 @@ class InLeg(Struct, frozen=True):
     def told(self) -> str:
         """The joint in words."""
         return self.at.told
+
+    @property
+    def is_bored(self) -> bool:
+        """Whether it takes nothing but holes, for dowels."""
+        return all(one.is_bored for one in self.wastes)
+
+    def meets(self, other: "InLeg") -> bool:
+        """Whether both take the same wood."""
+        pairs = product(zip(self.wastes, self.taken, strict=True), other.taken)
+        return any(
+            all(gap(*each) < 0 for each in zip(one[1], met, strict=True))
+            and solid.within(waste.sides) is not None
+            for (waste, one), (solid, met) in pairs
+        )
 
     def takes(self, solids: Measured) -> bool:
         """Whether wood of its tenons stands in some solids."""
@@ -75,6 +91,7 @@ def _in_leg(at: Standing) -> InLeg:
 
     return InLeg(
         at,
+        waste,
         measured(one.solid for one in waste if one.is_bored),
         measured(one.solid for one in waste),
         measured(at.in_mates([ground])),
@@ -122,7 +139,8 @@ def no_leg(standings: Sequence[Standing]) -> Iterator[Met]:
             "leg-and-no-leg",
             f'"{other.board.name}" is a leg in {by_leg.told} and none in {other.told}.',
             'Say in each which face of the leg the rail comes to, on = "reference-edge" or '
-            '"inside", as mortises and tenons can; a board that is no leg needs another name.',
+            '"inside", as tenons and dowels in a frame can; a board that is no leg needs another '
+            "name.",
         )
         yield other, by_leg, finding
 
@@ -141,7 +159,7 @@ def not_upright(standings: Iterable[Sequence[Standing]], units: Units) -> Iterat
             one, length = piece[0], piece[0].board.length
             if length is None or len(piece) != 2:
                 continue
-            apart = length - sum(each.placed.member.part.reach for each in piece)
+            apart = length - sum(each.let_in for each in piece)
             _, at_side, letter = one.at
             legs = at_side, frozenset((letter, one.far_letter))
             first, other = found.setdefault(legs, (apart, one))
@@ -164,6 +182,15 @@ def _between(one: InLeg, other: InLeg, units: Units) -> Finding | None:
             f"In {leg} the tenons of {other.told} and of {one.told} run into each other.",
             _remedy(one, other, units),
         )
+    is_bored = one.is_bored or other.is_bored
+    if is_bored and one.meets(other):
+        return mistake(
+            "holes-meet",
+            f"In {leg} the holes of {other.told} and those of {one.told} run into each other."
+            if one.is_bored and other.is_bored
+            else f"In {leg} holes and a mortise meet, of {other.told} and {one.told}.",
+            f"{_shorter(one, other, units)}move dowels along the rail, so that they pass by.",
+        )
     for bored, met in ((one, other), (other, one)):
         if met.takes(bored.holes):
             return mistake(
@@ -176,18 +203,26 @@ def _between(one: InLeg, other: InLeg, units: Units) -> Finding | None:
         for pair in product(*([extents for _, extents in each.taken] for each in (one, other)))
     }
     for axis, wall in sorted(walls - {NO_WALL}):
-        thin = one.board.thickness * THIN if axis == ALONG else BREAKS[units]
+        is_wide = axis == ALONG and not is_bored
+        thin = one.board.thickness * THIN if is_wide else BREAKS[units]
         if 0 < wall < thin:
             return advice(
                 "wall-thin",
                 f"Between {one.told} and {other.told}, only {length_text(wall, units)} of {leg} "
                 "is left.",
                 f"{OURS}: at least {length_text(thin, units)}",
-                "Move one of them."
-                if axis == ALONG
-                else "Make one tenon a little shorter, or so long that the mortises meet.",
+                _apart(axis, is_bored),
             )
     return None
+
+
+def _apart(axis: int, is_bored: bool) -> str:
+    """How more wood is left between two."""
+    if is_bored:
+        return "Bore one less deep, or move its dowels."
+    if axis == ALONG:
+        return "Move one of them."
+    return "Make one tenon a little shorter, or so long that the mortises meet."
 
 
 def _wall(one: Extents, other: Extents) -> tuple[int, Fraction]:
@@ -195,6 +230,16 @@ def _wall(one: Extents, other: Extents) -> tuple[int, Fraction]:
     apart = [gap(*each) for each in zip(one, other, strict=True)]
     walls = [(axis, distance) for axis, distance in enumerate(apart) if distance >= 0]
     return walls[0] if len(walls) == 1 else NO_WALL
+
+
+def _shorter(one: InLeg, other: InLeg, units: Units) -> str:
+    """Which holes may be so much less deep that they stop before the other joint, if any may."""
+    found = [
+        f"those of joint {a.at.number + 1} {length_text(deep, units)} deep"
+        for a, b in ((one, other), (other, one))
+        if a.is_bored and (deep := _short_enough(a, b, units)) > 0
+    ]
+    return f"Bore {' or '.join(found)} at most; or " if found else "To be clear of each other, "
 
 
 def _remedy(one: InLeg, other: InLeg, units: Units) -> str:
@@ -213,7 +258,7 @@ def _remedy(one: InLeg, other: InLeg, units: Units) -> str:
 
 
 def _short_enough(one: InLeg, other: InLeg, units: Units) -> Fraction:
-    """The length of a tenon whose mortise leaves a wall before another one; 0 where none does."""
+    """How long a tenon, or deep a hole, leaves a wall before the other joint; 0 where none does."""
     axis, is_from_far = one.at.enters
     size = (one.board.width, ZERO, one.board.thickness)[axis]
 
@@ -222,6 +267,6 @@ def _short_enough(one: InLeg, other: InLeg, units: Units) -> Fraction:
         low, high = min(span[0] for span in spans), max(span[1] for span in spans)
         return (size - high, size - low) if is_from_far else (low, high)
 
-    spare = depths(one.taken)[1] - depths(one.tenons)[1]
+    spare = depths(one.taken)[1] - depths(one.tenons)[1] if one.tenons else ZERO
     room = depths(other.taken)[0] - spare - BREAKS[units]
     return at_most_as_a_gauge_is_set(room, units) if room > 0 else ZERO

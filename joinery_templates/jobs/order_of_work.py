@@ -83,4 +83,4 @@ def _once(words: str, task: Task, here: str, said: dict[str, str]) -> str:
     said.update(dict.fromkeys(fresh, here))
     if long < LONG or long < len(words) / 2:
         return words
-    return " ".join((*(f"As in step {one}." for one in steps), *fresh))
+    return " ".join((f"As in step {' and in step '.join(steps)}.", *fresh))

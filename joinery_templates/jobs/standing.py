@@ -10,6 +10,7 @@ equal drawers, say.
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import product
 
 from msgspec import Struct
 
@@ -189,6 +190,13 @@ class Standing(Struct, frozen=True):
         """The axis along which a rail comes into this leg, and whether from its far side."""
         to_own, _ = next(_mates(self))
         return to_own.runs
+
+    @property
+    def let_in(self) -> Fraction:
+        """How far this end of a rail stands in the leg."""
+        to_own, leg = next(_mates(self))
+        near = product((ZERO, leg.board.width), (ZERO, leg.board.thickness))
+        return max(to_own.point((x, ZERO, z))[1] for x, z in near)
 
     def in_mates(self, solids: Iterable[Solid]) -> list[Solid]:
         """What of some solids on the board is wood of the joint's other boards, or a peg in it."""

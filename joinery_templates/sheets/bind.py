@@ -50,15 +50,12 @@ class Contents(Struct, frozen=True):
     patterns: tuple[Pattern, ...]
 
 
-def bind(
-    contents: Contents, setup: SheetSetup, units: Units, frame: Frame, lettering: Lettering
-) -> Booklet:
+def bind(contents: Contents, setup: SheetSetup, frame: Frame, lettering: Lettering) -> Booklet:
     """All pages of the PDF.
 
     Args:
         contents: what is to be bound.
         setup: how sheets are made up.
-        units: of lengths that sheets state.
         frame: of every page.
         lettering: how wide words run.
 
@@ -66,7 +63,7 @@ def bind(
         InputError: where the paper is too small for the patterns.
     """
     frame.check_size()
-    return _Binding(contents, setup, units, frame, lettering).booklet()
+    return _Binding(contents, setup, frame, lettering).booklet()
 
 
 def text_width(frame: Frame) -> Fraction:
@@ -116,7 +113,6 @@ class _Read(Struct, frozen=True):
 class _Binding(Struct, frozen=True):
     contents: Contents
     setup: SheetSetup
-    units: Units
     frame: Frame
     lettering: Lettering
 
@@ -190,15 +186,14 @@ class _Binding(Struct, frozen=True):
 
     def _cut(self, scissors: Scissors) -> Iterator[_Laid]:
         """All patterns in reading order with what stands on their seams, not laid yet."""
+        setup, units = self.setup, self.frame.units or Units.MM
         groups: dict[str, list[Pattern]] = {}
         for pattern in self.contents.patterns:
             groups.setdefault(pattern.group, []).append(pattern)
         for tiled in map(scissors.cut, chain.from_iterable(groups.values())):
             taping, figures = None, tiled.pattern.layers
             if tiled.seams:
-                taping = Taping(
-                    tiled, self.setup.overlap, self.setup.marks, self.units, self.lettering
-                )
+                taping = Taping(tiled, setup.overlap, setup.marks, units, self.lettering)
                 figures += (taping.figure,)
             yield _Laid(tiled, (), taping, figures)
 

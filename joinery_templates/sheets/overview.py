@@ -19,6 +19,7 @@ from joinery_templates.drawings.figure import (
     Section,
     Stroke,
     Text,
+    aired,
     beside,
     box,
     circle,
@@ -126,8 +127,8 @@ def overview_blocks(
         told = column(words, room, lettering)
         if hands and told.height < sketch.height - SPARE:
             told, hands = downwards((told, which_end(room, lettering))), []
-        yield _aired(beside((sketch, told), GAP))
-    yield from (*opening.boards, *map(_aired, hands))
+        yield aired(beside((sketch, told), GAP), AIR)
+    yield from (*opening.boards, *(aired(one, AIR) for one in hands))
     yield from _in_rows(opening.pictures, width)
     check = (
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
@@ -162,11 +163,6 @@ def _told(heading: str, words: tuple[str, str], width: Fraction, lettering: Lett
         Paragraph(plain, BODY, after=PAD),
     )
     return column(paragraphs, width, lettering)
-
-
-def _aired(figure: Figure) -> Figure:
-    """A figure with air below it."""
-    return replace(figure.moved(Fraction(0), AIR), height=figure.height + AIR)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:

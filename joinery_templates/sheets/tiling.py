@@ -257,7 +257,8 @@ class Scissors:
     ) -> "_OffTheSeams":
         """The same without waste crosses that a seam cuts, and with words moved off the seams.
 
-        Words of one part move together to a sheet where they are clear, smaller if need be.
+        Words of one part move together to a sheet where they are clear, smaller if need be, and
+        stay on their face.
         Where there is none, a copy of a label goes if another is left whole, or its paragraphs
         move one by one. A drawing that is cut alike again stays one.
         """
@@ -270,9 +271,11 @@ class Scissors:
             (cut if self._reach(texts, cuts, MARK_AIR) else words).append(texts)
         if cut:
             ground = Ground(self._lettering, strokes, chain.from_iterable(words))
+            folds = [one.start[1] for one in strokes if one.role is Role.FOLD]
 
             def moved(texts: tuple[Text, ...]) -> tuple[Text, ...]:
-                return ground.placed_together(self._moved(texts, layer, cuts))
+                ways = self._moved(texts, layer, cuts)
+                return ground.placed_together(way for way in ways if not _parted(texts, way, folds))
 
             cut.sort(key=_is_plain)
             found = [moved(texts) for texts in cut]
@@ -383,6 +386,12 @@ def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
     if text.stays:
         return abs(along) <= NEAR and abs(aside) <= NEAR
     return bool(text.paragraph) or abs(aside) <= NEAR
+
+
+def _parted(texts: Sequence[Text], moved: Sequence[Text], folds: Iterable[Fraction]) -> bool:
+    """Whether words have come over a fold, onto another face."""
+    before, after = texts[0].at[1], moved[0].at[1]
+    return any((before < fold) != (after < fold) for fold in folds)
 
 
 def _rooms(

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from joinery_templates.drawings.figure import Align, Figure, Role
+from joinery_templates.drawings.labels import up_words
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.patterns import arrangements, plans
 from joinery_templates.pdf.fonts import DejaVu
@@ -249,3 +250,66 @@ def test_a_carcase_is_seen_from_the_front_with_its_shelves():
 def test_a_plan_is_no_wider_than_the_narrowest_page(job):
     ((figure, _),) = plans_of(job, 55)
     assert 0 < figure.width <= 55
+
+
+@pytest.mark.parametrize(("job", "told"), [("garden_trellis", True), ("bookcase", False)])
+def test_a_frames_plan_says_that_places_count_from_ends_as_sawn(job, told):
+    """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
+    ((_, (words, *_)),) = plans_of(job)
+    assert ("count from an end as it is sawn" in words.words) == told
+
+
+MUNTIN = """
+boards.stile = { width = 60, thickness = 21, length = 700 }
+boards.rail = { width = 60, thickness = 21, length = 460 }
+boards.muntin = { width = 50, thickness = 21, length = 640 }
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Corners"
+corners = [
+  { name = "Top left", like = "A" }, { name = "Top right", like = "B" },
+  { name = "Bottom right", like = "C" }, { name = "Bottom left", like = "D" },
+]
+rail = "rail"
+stile = "stile"
+tenon_length = 40
+at = 0
+[[joints]]
+kind = "mortise-and-tenon"
+name = "Muntin"
+corners = [{ name = "Above", like = "A" }, { name = "Below", like = "D" }]
+rail = "muntin"
+stile = "rail"
+front = "muntin"
+tenon_length = 30
+at = 180
+"""
+"""A frame with an upright in its middle: the rails that it comes to are its stiles."""
+
+
+@pytest.mark.parametrize(
+    "job",
+    [
+        "cabinet_door",
+        "face_frame",
+        "garden_gate",
+        "garden_trellis",
+        "mirror_frame",
+        "panelled_frame",
+        "",
+    ],
+)
+def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
+    """A template's arrow points where y falls; only of an upright stile that is up or down."""
+    text = (SAMPLES / f"{job}.toml").read_text("utf-8") if job else MUNTIN
+    (frame,) = arrangements(read_job(text))
+    assert frame.junctions
+    for junction in frame.junctions:
+        part, (right, up) = junction.second.member.part, frame.lie(junction, 1).along
+        words = up_words(junction.second)
+        if not part.folds:
+            way = {(0, -1): "▲ top end", (0, 1): "▲ bottom end"}.get((right, up))
+            assert words == (way or f"▲ {part.up}")
+    if not job:
+        assert len(frame.junctions) == 6
+        assert "top" not in words

@@ -207,7 +207,7 @@ CANTED = (
 @pytest.mark.parametrize(
     ("text", "lean", "plan"),
     [
-        *((ANGLED, 0, plan) for plan in (30, 130, 150)),
+        *((ANGLED, 0, plan) for plan in (30, 150)),
         (CANTED, 8, 135),
         (CANTED, -8, 45),
     ],

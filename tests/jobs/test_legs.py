@@ -36,6 +36,7 @@ CODES = {
     "legs-lean",
     "no-bottom",
     "peg-in-tenon",
+    "holes-meet",
     "length-needed",
 }
 MITRED = ('tenon_end = "mitred"',) * 2
@@ -215,7 +216,7 @@ def legs(draw: st.DrawFn) -> str:
     )
 
 
-@cases(20)
+@cases(12)
 @given(legs())
 def test_tenons_are_refused_where_and_only_where_they_take_the_same_wood(text: str) -> None:
     """The other way to find it shares no code with the check: exact clipping of whole rails."""
@@ -227,6 +228,118 @@ def test_tenons_are_refused_where_and_only_where_they_take_the_same_wood(text: s
         reject()
     woods = [wood_of(one.joint.members[0].part, ABOUT, to_leg(one.joint)) for one in joints]
     assert ("tenons-meet" in codes(text)) == (overlap(*woods) > 0)
+
+
+# Dowels
+
+
+def dowelled(front: str, side: str, mixed: bool = False) -> str:
+    """The same legs, 38 by 40, and rails of 60 by 20 on dowels of 8: the line is 10 in."""
+    text = table(
+        f"{front}\ndiameter = 8",
+        side if mixed else f"{side}\ndiameter = 8",
+        both="at = 0",
+        kind="dowel",
+    )
+    head, one, other = text.split("[[joints]]")
+    if mixed:
+        other = other.replace('"dowel"', '"mortise-and-tenon"')
+        return "[[joints]]".join((head, as_boards(one), other))
+    return "[[joints]]".join((head, as_boards(one), as_boards(other)))
+
+
+def as_boards(joint: str) -> str:
+    return joint.replace("rail = ", "first_board = ").replace("stile = ", "second_board = ")
+
+
+def test_dowels_come_to_a_leg_by_either_face_gauged_from_the_rails_outside() -> None:
+    """By hand: 10 in from the outside face, or from the far edge, 38 - 10 from the other one."""
+    one = read_job(dowelled("positions = [15, 45]", "positions = [20, 40]\nsecond_depth = 17"))
+    front, side = (joint.joint for joint in one.joints)
+    for joint, face, middles, depth in (
+        (front, Face.REFERENCE_EDGE, {(10, 15), (10, 45)}, 25),
+        (side, Face.INSIDE, {(28, 20), (28, 40)}, 17),
+    ):
+        leg = joint.members[1].part
+        opened_ = [each for each in leg.faces if laid_out(leg, each).waste]
+        assert opened_ == [face]
+        shapes = laid_out(leg, face).waste
+        assert {shape.mouth.middle for shape in shapes} == middles
+        assert {shape.depth[1] for shape in shapes} == {depth}
+        mated = mate(joint)
+        assert max(mated.overlap, abs(mated.missing)) < CLOSE_MM3
+    right, left = (joint.members[0].hand for joint in (side, front))
+    assert (left, right) == ("left-hand end", "right-hand end")
+    assert one.joints[1].joint.lengths[0].use.endswith("; on the leg from its far edge")
+
+
+@pytest.mark.parametrize(
+    ("front", "side", "wanted", "words"),
+    [  # The front's hole runs to x = depth, the side's to z = 40 - depth; each is 8 wide.
+        (
+            "positions = [15, 45]\nsecond_depth = 28",
+            "positions = [15, 45]\nsecond_depth = 28",
+            ["holes-meet"],
+            "Bore those of joint 2 24 mm deep or those of joint 1 22 mm deep at most",
+        ),
+        (
+            "positions = [15, 45]\nsecond_depth = 28",
+            "positions = [25, 35]\nsecond_depth = 28",
+            [],
+            "",
+        ),
+        (
+            "positions = [15, 45]\nsecond_depth = 28",
+            "positions = [24, 36]\nsecond_depth = 28",
+            ["wall-thin"],
+            "only 1 mm",
+        ),
+        ("second_depth = 22", "second_depth = 30", [], ""),
+        (  # At y = 18.5, half way between, the holes are 3.9 wide: 26.06 is not reached.
+            "positions = [15, 45]\nsecond_depth = 25",
+            "positions = [22, 38]\nsecond_depth = 30",
+            [],
+            "",
+        ),
+    ],
+)
+def test_holes_that_meet_in_a_leg_are_refused_and_those_that_pass_by_are_not(
+    front: str, side: str, wanted: list[str], words: str
+) -> None:
+    found = told(dowelled(front, side))
+    assert [code for code, _ in found] == wanted
+    assert all(words in each for _, each in found)
+    for _, each in found:
+        assert '"Front"' in each
+        assert '"Side"' in each
+
+
+def test_holes_that_run_into_a_mortise_in_a_leg_are_refused() -> None:
+    """The tenon ends 4 before the hole, and its mortise, 2 deeper, 2 before it: then none does."""
+    side = "tenon_thickness = 6\nshoulder = 6\nshoulder_far = 18\nset_back = 3"
+    front = "positions = [15, 30]\nsecond_depth = 28"
+    ((code, words),) = told(dowelled(front, f"{side}\ntenon_length = 27", mixed=True))
+    assert code == "holes-meet"
+    assert "holes and a mortise" in words
+    assert codes(dowelled(front, f"{side}\ntenon_length = 22", mixed=True)) == []
+
+
+def test_rails_on_dowels_keep_legs_apart_by_their_whole_length() -> None:
+    """One of 300 on dowels and, lower down, one of 300 with tenons of 25 would lean."""
+    low = "tenon_thickness = 6\ntenon_length = 25\nshoulder = 6\nshoulder_far = 18"
+    text = dowelled("second_depth = 22", low, mixed=True).replace(INSIDE, EDGE)
+    first, _, last = text.rpartition("at = 0")
+    text = f"{first}at = 200{last}".replace(
+        "[boards.rail]",
+        '[boards."low"]\nwidth = 60\nthickness = 20\nlength = 300\n[boards.rail]',
+        1,
+    )
+    joint = text.rpartition("[[joints]]")
+    text = "".join((*joint[:2], joint[2].replace('rail = "rail"', 'rail = "low"')))
+    ((code, words),) = told(text)
+    assert code == "legs-lean"
+    assert "300 mm" in words
+    assert "250 mm" in words
 
 
 # Which leg, which face, which end

@@ -318,7 +318,7 @@ def test_what_is_said_of_a_mitres_waste_stands_before_its_line():
         ("41.5", ["joints-meet"]),
         ("48.1", ["wall-thin"]),
         ("48.2", []),
-        ("660.1", ["board-too-short"]),
+        ("660.1", ["out-at-end"]),
     ],
 )
 def test_joints_along_one_stile_are_checked_against_each_other(at, wanted):

@@ -384,7 +384,7 @@ REFUSED: dict[str, tuple[dict[str, object], str, str]] = {
         "tenon_thickness",
     ),
     "bare outside and flush": ({"shoulder_outside": 0}, "tenon-too-thick", "shoulder_outside"),
-    "out of the stile's inside": ({"set_back": "12 mm"}, "tenon-too-thick", "tenon_thickness"),
+    "out of the stile's inside": ({"set_back": "12 mm"}, "tenon-too-thick", "set_back"),
     "no way out of the stile": (
         {"through": True, "tenon_length": "50 mm"},
         "tenon-too-short",
@@ -427,6 +427,11 @@ REFUSED: dict[str, tuple[dict[str, object], str, str]] = {
         {"drawbore": {**PEG, "from_shoulder": 43}},
         "peg-outside-tenon",
         "drawbore.from_shoulder",
+    ),
+    "a peg that by its rule stands behind the tenon": (
+        {"drawbore": {"peg": 26}},
+        "peg-outside-tenon",
+        "drawbore.peg",
     ),
     "pegs wider than the tenon": (
         {"drawbore": {"peg": 17, "pegs": 3}},

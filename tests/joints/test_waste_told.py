@@ -8,6 +8,7 @@ import itertools
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 
 import numpy as np
 import pytest
@@ -102,6 +103,7 @@ def points_of(part: Part, face: Face, piece: Waste) -> Iterator[list[float]]:
         }[face]
 
 
+@cache
 def seen_on(part: Part, face: Face) -> list[Seen]:
     """Square ends and stretches; each piece of waste that is no groove with its cut."""
     cuts = [cut for cut in part.cuts if not cut.is_groove]
@@ -168,6 +170,7 @@ def test_waste_is_as_deep_as_it_says_and_goes_through_where_it_says_so(kind):
 DEEP = re.compile(r"(?:(?P<up_to>up to )|≈?(?P<low>[\d.]+) to )?≈?(?P<high>[\d.]+) mm deep")
 
 
+@cache
 def drawn(joint: Joint, member: Member, face: Face) -> Pattern:
     mates = () if member.role.startswith("key") else joint.members
     placed = Placed(member, Corner("X", mirrored=False), mates)

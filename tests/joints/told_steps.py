@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 
 from joinery_templates.joint import Joint, Member
 from tests.joints import told_figures as told
@@ -1076,6 +1077,7 @@ def _dashed(joint, solid=None):
     return []
 
 
+@cache
 def wall_on_line(member: Member) -> bool:
     """Whether wood turns to waste, or waste to wood, just at y = 0 on a face of the board."""
     wood, way = wood_of(member), (ZERO, Fraction(1), ZERO)
@@ -1308,7 +1310,7 @@ def _second_line(joint):
     return [told.middles(joint, 1, 1)]
 
 
-@sentence(r"comes, N mm from the top end[, ]")
+@sentence(r"comes, N mm from the top end[, .]")
 def _line_from_end(joint):
     return [[joint.members[1].part.along]]
 
@@ -1322,6 +1324,14 @@ def _both_edges(joint):
 def _bore_first(joint):
     stop = phrase(joint, "depth stop, first board's holes")
     return [phrase(joint, "bit, holes for the dowels"), stop]
+
+
+@sentence(r"N mm larger than the space (between two boards that have it|along its grain)")
+def _held_in_two(joint, where):
+    """What lies in the grooves or rebates of two boards is larger by both their depths."""
+    names = ["edge groove"] if "grain" in where else ["groove", "rebate"]
+    found = (told.measured(joint, f"{name}, how deep") for name in names)
+    return [[2 * deep for depths in found for deep in depths or ()]]
 
 
 @sentence(r"In the same way, N mm deep\.")

@@ -13,9 +13,9 @@ def laid_out_once() -> Iterator[None]:
     lay_out, expect = build.booklet_of, proof.expected_pages
     booklets, pages = {}, {}
 
-    def booklet_of(job, lettering, *progress):
+    def booklet_of(job, *progress):
         if job.source not in booklets:
-            booklets[job.source] = lay_out(job, lettering)
+            booklets[job.source] = lay_out(job)
         return booklets[job.source]
 
     def expected_pages(booklet):

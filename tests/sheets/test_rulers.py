@@ -14,6 +14,7 @@ from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet, Page, whole
 from joinery_templates.sheets.papers import find_paper
+from joinery_templates.sheets.roll import cut_off
 from joinery_templates.sheets.rulers import drawn_rulers, longest_ruler
 from tests.pdf.page_reading import THIN, PageRead, Rectangle, read_pages
 from tests.sheets.page_checks import ink, rulers
@@ -126,11 +127,12 @@ def test_every_figure_stands_at_its_own_graduation_and_clear_of_the_next(paper):
         ("Letter", None, "in"),
         ("A4", Units.INCH, "in"),
         ("Letter", Units.MM, "mm"),
+        ("roll 610 mm", Units.INCH, "in"),
     ],
 )
 def test_the_scale_that_the_person_measures_by_is_bold_and_told_first(paper, units, first):
     """The metric figures stand on the drawing's side of each ruler's line."""
-    frame = Frame(find_paper(paper), Margins(), units=units)
+    frame = cut_off(Frame(find_paper(paper), Margins(), units=units), ())
     figure = drawn_rulers(
         frame.origin, frame.across, frame.along, frame.width, frame.height, frame.in_inches
     )

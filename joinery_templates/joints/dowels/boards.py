@@ -19,6 +19,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, ClassVar
 
+from msgspec.structs import replace
+
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import REFERENCE_EDGE, Loose, Member
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
@@ -33,8 +35,9 @@ from joinery_templates.joints.shared_parameters import (
 )
 from joinery_templates.joints.sources import CABINET_MAKING, COMPENDIUM, NOYES
 from joinery_templates.joints.tools import nearest_size
+from joinery_templates.joints.upright import LEGS, TOP, UPRIGHTS, Upright, on_parameter
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Stretch, Vector
 from joinery_templates.wood.hole import round_hole, round_stock
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement, end_to_end
@@ -130,6 +133,7 @@ class Parameters(Table):
         "second one's top end to the first one's outside face.",
         "not told: you square its line where it comes",
     )
+    on: str | None = on_parameter("in a frame a stile, which is no leg: its reference edge")
 
 
 class Dowelled(Layout, frozen=True):
@@ -162,6 +166,16 @@ class Dowelled(Layout, frozen=True):
     def placement(self) -> Placement:
         """The second board on the first."""
         raise NotImplementedError
+
+    @property
+    def as_met(self) -> Placement:
+        """The same as the first board meets it, whatever the second one's own marks."""
+        return self.placement
+
+    @property
+    def on_second(self) -> str:
+        """Added to where the line is gauged from, where the second board has another face there."""
+        return ""
 
     @property
     def parts(self) -> tuple[Part, Part]:
@@ -263,7 +277,7 @@ class Dowelled(Layout, frozen=True):
     def holes(self, number: int) -> tuple[Cut, ...]:
         """A board's holes."""
         (axis, way), depth = self.into[number], self.depths[number]
-        onto_second = self.placement.reversed()
+        onto_second = self.as_met.reversed()
         mouths = map(self.mouth, self.shown)
         places = map(onto_second.point, mouths) if number else mouths
         return tuple(
@@ -328,40 +342,74 @@ class OnEnd(Dowelled, frozen=True):
 
 
 class Frame(OnEnd, frozen=True):
-    """A rail's end on a stile's edge; reference edges face into the frame."""
+    """A rail's end on a stile's edge, whose reference edges face into the frame; or on a leg."""
 
-    own = ("at",)
+    own = ("at", "on")
     into = ((1, 1), (0, 1))
     stance = pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0))
     start = "first board's reference edge"
 
     @property
-    def rooms(self) -> tuple[Fraction | None, Fraction | None]:
-        """Along the first board, across the second."""
-        return self.boards[0].length, self.boards[1].width
+    def upright(self) -> Upright:
+        """What the second board is."""
+        return UPRIGHTS[self.given.on]
 
     @property
-    def placement(self) -> Placement:
+    def met(self) -> Board:
+        """The second board as the rail meets it."""
+        return self.upright.met(self.boards[1])
+
+    @property
+    def thick(self) -> Fraction:
+        """The thinner one's, as they meet."""
+        return min(self.boards[0].thickness, self.met.thickness)
+
+    @property
+    def rooms(self) -> tuple[Fraction | None, Fraction | None]:
+        """Along the first board, across the second."""
+        return self.boards[0].length, self.met.width
+
+    @property
+    def as_met(self) -> Placement:
         """Outside faces level, the stile's reference edge at the rail's end."""
         rows = ((ZERO, -ONE, ZERO), (-ONE, ZERO, ZERO), (ZERO, ZERO, ONE))
         return Placement(rows, (self.line, ZERO, ZERO))
 
     @property
+    def placement(self) -> Placement:
+        """The same in the frame of a leg's own marks."""
+        return self.upright.on_rail(self.as_met, self.boards[1])
+
+    @property
+    def on_second(self) -> str:
+        """On a leg's inside face it is gauged from its far edge."""
+        face = self.upright.gauged
+        return "" if face is Face.OUTSIDE else f"; on the leg from its {face}"
+
+    @property
     def parts(self) -> tuple[Part, Part]:
         """The rail's end, and the stile from the line of the rail's far edge on."""
+        at, is_leg = self.given.at, self.upright.is_leg
         stile = Stretch(
             board=self.boards[1],
-            cuts=self.holes(1),
+            cuts=tuple(self.upright.as_marked(self.met, hole) for hole in self.holes(1)),
             start=ZERO,
             reach=self.line,
-            line="" if self.given.at == 0 else "first board's far edge",
-            up="end past the first board's far edge",
-            hands=("towards its right-hand end", "towards its left-hand end"),
-            along=self.given.at,
-            is_paired=not self.given.at,
-            is_upright=True,
+            line="" if at == 0 and not is_leg else "first board's far edge",
+            up=TOP if is_leg else "end past the first board's far edge",
+            hands=LEGS if is_leg else ("towards its right-hand end", "towards its left-hand end"),
+            along=at,
+            is_paired=not at and not is_leg,
+            on_leg=is_leg,
+            is_upright=not is_leg,
         )
         return self.end(), stile
+
+    def members(self, *parts: Part) -> tuple[Member, ...]:
+        """Both boards; on a leg's inside face the rail's other end, as with tenons."""
+        rail, other = super().members(*parts)
+        is_turned = self.upright.entered is Face.INSIDE
+        return replace(rail, hand=rail.hand.other) if is_turned else rail, other
 
 
 class Corner(OnEnd, frozen=True):

@@ -80,8 +80,8 @@ def _sizes(joint: Dowelled) -> Iterator[Size]:
 
 
 def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:
-    middle = joint.thick / 2
-    yield LengthSetting("gauge", "line of the holes, from the outside face", middle)
+    use = f"line of the holes, from the outside face{joint.on_second}"
+    yield LengthSetting("gauge", use, joint.thick / 2)
     yield LengthSetting(BIT, "holes for the dowels", joint.diameter)
     for role, depth in zip(joint.roles, joint.depths, strict=True):
         yield LengthSetting("depth stop", f"{role.words}'s holes", depth)

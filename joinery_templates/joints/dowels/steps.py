@@ -4,7 +4,9 @@ from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import Corner, Dowelled, Edge, Frame, Tee
-from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
+from joinery_templates.joints.upright import MARKS_OF_LEGS
+from joinery_templates.joints.words import PEEL, dashed_line, measure_again
+from joinery_templates.wood.board import Face
 
 
 def order_of_work(joint: Dowelled) -> Iterator[Step]:
@@ -13,8 +15,7 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     yield Step(
         Task.PREPARE,
         "Prepare",
-        f"Mark the outside face and the reference edge of {first} and of {second}: everything "
-        f"is gauged from the outside faces. {_meet(joint)} {measure_again()}",
+        f"{_marks(joint)} {_meet(joint)} {measure_again()}",
     )
     yield Step(Task.GAUGE, "Gauge the middle", " ".join(_gauge(joint)))
     yield Step(
@@ -65,7 +66,10 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     order = ""
     if isinstance(joint, Frame):
         order = (
-            " Glue all rails to one stile, and then the other stile to all of them at once, a "
+            " Glue two legs to the rails between them, and when that holds, the two frames to the "
+            "other rails."
+            if joint.upright.is_leg
+            else " Glue all rails to one stile, and then the other stile to all of them at once, a "
             "clamp over each rail."
         )
     yield Step(
@@ -78,6 +82,19 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
     )
 
 
+def _is_on_leg(joint: Dowelled) -> bool:
+    return isinstance(joint, Frame) and joint.upright.is_leg
+
+
+def _marks(joint: Dowelled) -> str:
+    if _is_on_leg(joint):
+        return MARKS_OF_LEGS
+    return (
+        f"Mark the outside face and the reference edge of {joint.named(0)} and of "
+        f"{joint.named(1)}: everything is gauged from the outside faces."
+    )
+
+
 def _meet(joint: Dowelled) -> str:
     first, second = joint.named(0), joint.named(1)
     if isinstance(joint, Edge):
@@ -86,6 +103,8 @@ def _meet(joint: Dowelled) -> str:
             f"of {first} against the reference edge of {second}, outside faces up."
         )
     length = f"Make {first} just as long as the space that it fills, its ends square both ways"
+    if _is_on_leg(joint):
+        return f"{length}."
     if isinstance(joint, Frame):
         edges = "The reference edges face into the frame"
         if joint.given.at:
@@ -106,8 +125,11 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
         f"along the {where} of {first}."
     )
     if isinstance(joint, Frame | Edge):
+        along, leg = "reference edge", ""
+        if isinstance(joint, Frame) and joint.upright.is_leg:
+            along, leg = joint.upright.entered, f", the stock on its {joint.upright.gauged}"
         yield (
-            f"With the same setting gauge along the reference edge of {second}: if the gauge is "
+            f"With the same setting gauge along the {along} of {second}{leg}: if the gauge is "
             "a hair out, it is out alike in both, and does no harm."
         )
     elif isinstance(joint, Tee):
@@ -122,7 +144,7 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             "inside face."
         )
     if isinstance(joint, Frame):
-        line = "square a pencil line across that edge"
+        line = f"square a pencil line across that {_side(joint)}"
         if joint.given.at == 0:
             yield (
                 f"The far edge of {first} comes level with the end: {line} {text(joint.line)} from "
@@ -140,13 +162,17 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
         )
 
 
+def _side(joint: Frame) -> str:
+    return "face" if joint.upright.entered is Face.INSIDE else "edge"
+
+
 def _place(joint: Dowelled) -> str:
     at = joint.given.at
     if at is None:
         return ""
     if not at:
-        return ", level with the end"
-    if isinstance(joint, Tee):
+        return f", level with the {'top end' if _is_on_leg(joint) else 'end'}"
+    if isinstance(joint, Tee) or _is_on_leg(joint):
         return f", {joint.text(at)} from the top end"
     return f", {joint.text(at)} from the top end if the reference edge looks down"
 
@@ -173,6 +199,11 @@ def _lay_on_second(joint: Dowelled) -> str:
         return (
             f"Lay its template on the reference edge, the {line} on the line of {_which(joint)}, "
             "▲ towards the end of the seam."
+        )
+    if isinstance(joint, Frame) and joint.upright.is_leg:
+        return (
+            f"Lay its template on the {joint.upright.entered}, the {line} on the line of the "
+            "other's far edge, ▲ towards the top end."
         )
     if isinstance(joint, Frame) and joint.given.at == 0:
         return "Lay its template on the reference edge, flush with the end, ▲ towards it."

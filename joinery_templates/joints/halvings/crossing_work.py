@@ -7,7 +7,8 @@ from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
-from joinery_templates.joints.layout import (
+from joinery_templates.joints.sources import CASSELL
+from joinery_templates.joints.words import (
     BESIDE,
     PEEL,
     beside,
@@ -15,7 +16,6 @@ from joinery_templates.joints.layout import (
     fold_over,
     measure_again,
 )
-from joinery_templates.joints.sources import CASSELL
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 MOST_OFF_SQUARE = 45
@@ -35,7 +35,7 @@ def impossible(crossing: Crossing) -> Iterator[Finding]:
     if given.overhang is not None and given.form == CROSS:
         message = "Boards that cross have no end in the joint that could stand over."
         yield only_with("overhang", CORNER, message)
-    one, other = ((crossing.along(n) or 0) + max(crossing.ys(n)) for n in (RAILS, STILES))
+    one, other = (max(crossing.ys(n)) for n in (RAILS, STILES))
     yield from too_short(crossing, (one, other))
 
 
@@ -156,11 +156,13 @@ def _place(crossing: Crossing) -> Step:
         along = crossing.along(number)
         faces = f"the {' and the '.join(f'{one.face} face' for one in crossing.lost(number))}"
         if not crossing.is_end(number) and along:
-            top = f" (the top, with the {mate}'s reference edge down)" if number == STILES else ""
+            end = f"end past the {mate}'s far edge"
+            if number == STILES:
+                end = f"top end (the {mate}'s reference edge is down)"
             told.append(
-                f"On the reference edge of {board} measure {crossing.text(along)} from the end "
-                f"past the {mate}'s far edge{top}: there that edge of the {mate} comes. Square a "
-                f"pencil line from there across {faces} and both edges."
+                f"On the reference edge of {board} measure {crossing.text(along)} from the {end}: "
+                f"there the {mate}'s far edge comes. Square a pencil line from there across "
+                f"{faces} and both edges."
             )
         elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"

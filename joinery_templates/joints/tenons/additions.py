@@ -89,8 +89,8 @@ def _pegs(tenon: Tenon) -> Iterator[Finding]:
             "peg-outside-tenon",
             f"A hole of {text(tenon.peg)} with its middle {text(at)} from the shoulder is not "
             f"within the tenon, which goes {text(deep)} into the {tenon.role(1)} there.",
-            "Bring it nearer to the shoulder.",
-            "drawbore.from_shoulder",
+            "Bring it nearer to the shoulder, or take a thinner peg.",
+            "drawbore.from_shoulder" if drawbore.from_shoulder is not None else "drawbore.peg",
         )
     if at - half - tenon.offset <= tenon.channel_depth:
         yield mistake(

@@ -22,8 +22,7 @@ def impossible(tenon: Tenon) -> Iterator[Finding]:
     yield from _along_rail(tenon)
     yield from _channels(tenon)
     yield from impossible_additions(tenon)
-    reaches = tenon.reach, tenon.across_stile + (tenon.along or 0)
-    yield from too_short(tenon, reaches)
+    yield from too_short(tenon, (tenon.reach, tenon.across_stile + (tenon.given.horn or 0)))
 
 
 def _told_against_each_other(tenon: Tenon) -> Iterator[Finding]:
@@ -136,23 +135,28 @@ def _through_thickness(tenon: Tenon) -> Iterator[Finding]:
             place,
         )
         return
+    many = given.twins
+    beside = f": {many} tenons take {text(high - low)} with what is between them"
+    beside = beside if many > 1 else ""
     if differs or low < 0 or high > thick or min(apart, default=1) <= 0 or tenon.mortise_width <= 0:
         yield mistake(
             "shoulders-differ",
-            f"Tenon and shoulders do not come to the rail's thickness, {text(thick)}.",
+            f"Tenon and shoulders do not come to the rail's thickness, {text(thick)}{beside}.",
             "Give one of them less, or leave one out: the rest then follows.",
             place,
         )
         return
-    thinner = min(tenon.rail, tenon.stile, key=lambda board: board.thickness)
-    if (low == 0 and high == thick) or tenon.mortise_to >= tenon.stile.thickness:
+    is_bare = low == 0 and high == thick
+    if is_bare or tenon.mortise_to >= tenon.stile.thickness:
+        left = tenon.rail if is_bare else tenon.stile
+        is_set_back = given.set_back > 0 and not is_bare
         yield mistake(
             "tenon-too-thick",
             f"A tenon {text(tenon.mortise_width)} thick, {text(tenon.mortise_from)} from the "
-            f'{name}\'s {tenon.upright.gauged}, leaves nothing beside it of "{thinner.name}", '
-            f"{text(thinner.thickness)} thick.",
-            "Give a thinner tenon: about a third is usual.",
-            "tenon_thickness",
+            f'{name}\'s {tenon.upright.gauged}, leaves nothing beside it of "{left.name}", '
+            f"{text(left.thickness)} thick.",
+            f"Give a thinner tenon, about a third{', or set the rail back less' * is_set_back}.",
+            "set_back" if is_set_back else "tenon_thickness",
         )
     elif tenon.mortise_from <= 0:
         yield mistake(
@@ -196,7 +200,7 @@ def _across_width(tenon: Tenon) -> Iterator[Finding]:
         yield mistake(
             "no-room",
             f"{beside} leave nothing of the tenon on a rail {text(tenon.rail.width)} wide.",
-            "Give narrower shoulders.",
+            f"Give a shallower {place}." if place in ("groove", "rebate") else "Give less of them.",
             place,
         )
 

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joints.tenons.proportions import Span
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.upright import BY_INSIDE, TOP
+from joinery_templates.joints.upright import LEGS, TOP
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import (
     AT_ONCE,
@@ -24,13 +24,10 @@ from joinery_templates.wood.cut import (
     at_most,
 )
 from joinery_templates.wood.hole import round_hole
-from joinery_templates.wood.placement import round_the_corner
 
 LINE = "rail's far edge"
 HANDS = ("towards its right-hand end", "towards its left-hand end")
 """Which end of the stile the joint is near: where the rail's is a left-hand end, and the other."""
-LEGS = tuple(f"reference edge on the {side} of its outside face" for side in ("right", "left"))
-"""Which of two legs that are mirror images it is, seen with its top up."""
 CHEEK, EDGE, MITRE, KERF = "cheek", "edge", "mitre", "kerf"
 CHOP, HAUNCH, PARE = "chop", "haunch", "pare"
 BORE_STILE, BORE_TENON = "bore the stile", "bore the tenon"
@@ -182,25 +179,17 @@ def stile_part(tenon: Tenon) -> Stretch:
     on_leg = tenon.upright.is_leg
     return Stretch(
         board=tenon.boards[1],
-        cuts=tuple(_as_marked(tenon, cut) for cut in (*cuts, *grooves)),
+        cuts=tuple(tenon.upright.as_marked(tenon.stile, cut) for cut in (*cuts, *grooves)),
         start=min(ends) - beyond,
         reach=max(ends) + beyond,
         line=LINE,
         up=TOP if on_leg else f"end past the {LINE}",
-        hands=(LEGS[0], LEGS[1]) if on_leg else HANDS,
+        hands=LEGS if on_leg else HANDS,
         is_upright=not on_leg,
         along=tenon.along,
         is_paired=not (tenon.given.middle or on_leg),
         on_leg=on_leg,
     )
-
-
-def _as_marked(tenon: Tenon, cut: Cut) -> Cut:
-    """A piece of waste in the frame of the piece's own marks, whichever face the rail comes to."""
-    if tenon.upright is not BY_INSIDE:
-        return cut
-    marked = round_the_corner(tenon.stile)
-    return replace(cut, half_spaces=tuple(map(marked.half_space, cut.half_spaces)))
 
 
 def _in_stile(tenon: Tenon) -> Iterator[Named]:

@@ -12,6 +12,7 @@ from joinery_templates.joints.shared_parameters import (
     size_parameter,
 )
 from joinery_templates.joints.sources import BUILDING_CONSTRUCTION, FAIRHAM, JOYCE, NOYES, ROSS
+from joinery_templates.joints.upright import on_parameter
 
 SQUARE, SLOPED = "square", "sloped"
 TWO_THIRDS, HALF_LESS_GROOVE, HALF_OF_REST = "two-thirds", "half-less-groove", "half-of-the-rest"
@@ -245,15 +246,7 @@ class Parameters(Table):
         low=0,
         high=20,
     )
-    on: str | None = parameter(
-        Quantity.CHOICE,
-        "Which face of a leg the rail comes to. Corners A to D are then legs, clockwise from above "
-        "and A near left: rails on the reference edge run from A to D and from B to C, those on "
-        "the inside face from A to B and from C to D. What meets in a leg is told.",
-        rule="the stile of a frame, which is no leg: its reference edge",
-        choices=("reference-edge", "inside"),
-        example='"inside"',
-    )
+    on: str | None = on_parameter("the stile of a frame, which is no leg: its reference edge")
     tenon_end: str = choice_parameter(
         "How the tenon ends: square, or mitred at 45 degrees where two tenons meet in a leg.",
         SQUARE_END,

@@ -19,7 +19,7 @@ from joinery_templates.joints.tenons.parameters import (
     MITRED,
     Parameters,
 )
-from joinery_templates.joints.tenons.upright import BY_INSIDE, UPRIGHTS, Upright
+from joinery_templates.joints.upright import UPRIGHTS, Upright
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.leaning import sine_and_cosine
@@ -56,7 +56,7 @@ class Proportions(RailAndStile, frozen=True, dict=True):
     @property
     def stile(self) -> Board:
         """The stile or leg as the rail meets it: its width is how deep the wood is there."""
-        return self.boards[1].turned if self.upright is BY_INSIDE else self.boards[1]
+        return self.upright.met(self.boards[1])
 
     def role(self, number: int) -> str:
         """What a board is called."""

@@ -6,11 +6,11 @@ So the trade goes about it (common practice, no source).
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.upright import TOP
+from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
+from joinery_templates.joints.words import PEEL, dashed_line, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -83,14 +83,6 @@ MARKS_OF_FRAME = (
     "Mark the outside face and the reference edge of all pieces, and the joint's name: the "
     "reference edges face into the frame."
 )
-MARKS_OF_LEGS = (
-    "Stand all legs as they will stand, tops up, and write the corner's letter on each top. Mark "
-    "two neighbouring faces of every leg: its outside face, which looks to the front or the back "
-    "of the piece, and its reference edge, which looks along the front or the back towards the "
-    "next leg. On two legs it is to the right of the outside face, on the others to the left: the "
-    "plan at the beginning shows it. Opposite the reference edge is the leg's far edge. The "
-    "outside faces of all rails look out, and their reference edges down."
-)
 
 
 def _laying_on(tenon: Tenon) -> Step:
@@ -134,7 +126,9 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            f"{fence}, and let it run right through, over the mortises.",
+            f"{fence}, and let it run right through, over the mortises. Make the panel "
+            f"{text(2 * tenon.channel_depth)} larger than the space along its grain, less a hair, "
+            "and across the grain less by as much as it may swell.",
         )
     return Step(
         Task.PLOUGH,
@@ -181,21 +175,18 @@ def _gluing(tenon: Tenon) -> Step:
     flush = "" if given.set_back else " Plane the outside faces flush."
     panel = ""
     if given.groove:
-        panel = (
-            "A panel goes in dry, with no glue in its groove, so that it can move: first the rails "
-            f"into one {tenon.role(1)}, then the panel, then the other {tenon.role(1)}. "
-        )
-    frame, first = "frame", "all rails into one stile and put the other on"
+        panel = " slide the panel in dry, with no glue in its groove, so that it can move,"
+    frame, first = "frame", f"all rails into one stile,{panel} and put the other on"
     if tenon.upright.is_leg:
         flush, frame = "", "piece"
         first = (
-            "legs A and B with all rails between them first, flat on the bench, and D and C "
-            "likewise; when these are hard, the other rails in one go"
+            f"legs A and B with all rails between them first, flat on the bench,{panel} and D and "
+            "C likewise; when these are hard, the other rails in one go"
         )
     return Step(
         Task.GLUE,
         "Glue",
-        f"Put the whole {frame} together dry first, and measure both diagonals. {panel}Glue "
+        f"Put the whole {frame} together dry first, and measure both diagonals. Glue "
         f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}. Measure "
         f"both diagonals again, and sight across the {frame} for twist.{last}{flush}",
     )

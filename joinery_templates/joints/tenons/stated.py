@@ -14,10 +14,10 @@ from joinery_templates.joints.tenons.filled import filled
 from joinery_templates.joints.tenons.parameters import Parameters
 from joinery_templates.joints.tenons.steps import order_of_work
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.tenons.upright import BY_INSIDE
+from joinery_templates.joints.upright import BY_INSIDE
 from joinery_templates.wood.board import Face, Hand
 from joinery_templates.wood.cut import Part
-from joinery_templates.wood.placement import Placement, round_the_corner
+from joinery_templates.wood.placement import Placement
 
 SOURCES = (
     figures.THIRDS,
@@ -55,9 +55,7 @@ class Stated(Tenon, frozen=True, dict=True):
     @property
     def placement(self) -> Placement:
         """The stile or leg on the rail, in the frame of its own marks."""
-        if self.upright is BY_INSIDE:
-            return self.as_met.of(round_the_corner(self.boards[1]))
-        return self.as_met
+        return self.upright.on_rail(self.as_met, self.boards[1])
 
     @property
     def _rail_hand(self) -> Hand:
