@@ -95,6 +95,8 @@ class Text(Struct, frozen=True):
             say something else.
         stays: it names what it stands beside, and is not moved away from there; a paragraph
             that names the board it stands on is moved along that alone.
+        leeway: from how far to how far it may be moved to the right, and up, and still stands in
+            what it tells of; None where it may be anywhere.
     """
 
     words: str
@@ -107,10 +109,17 @@ class Text(Struct, frozen=True):
     part: str = ""
     paragraph: str = ""
     stays: bool = False
+    leeway: tuple[Point, Point] | None = None
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
         return replace(self, at=_shift(dx, dy)(self.at))
+
+    def may_move(self, dx: Fraction, dy: Fraction) -> bool:
+        """Whether it still stands in what it tells of when it is shifted."""
+        return all(
+            low <= by <= high for by, (low, high) in zip((dx, dy), self.leeway or (), strict=False)
+        )
 
 
 class Figure(Struct, frozen=True):
