@@ -12,8 +12,8 @@ from joinery_templates.drawings.figure import Figure, Pattern
 from joinery_templates.drawings.lettering import Lettering, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.errors import Finding, advice
-from joinery_templates.jobs.job import Job, SheetSetup
-from joinery_templates.sheets.bind import Contents, Reading, Wishes, bind, text_width
+from joinery_templates.jobs.job import Job
+from joinery_templates.sheets.bind import Contents, Reading, bind, text_width
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening
@@ -43,13 +43,12 @@ def pdf_of(job: Job, progress: Progress = lambda hundredths: None) -> tuple[byte
     Raises:
         InputError: where the paper is too small.
     """
-    from joinery_templates.pdf.fonts import DejaVu
     from joinery_templates.pdf.writer import About, Attachment, write_pdf
 
     def written(done: int, total: int) -> None:
         progress(LAID_OUT + (100 - LAID_OUT) * done // total)
 
-    booklet = booklet_of(job, DejaVu(), progress)
+    booklet = booklet_of(job, progress)
     about = About(job.title, "Full-size templates; print at 100 %, not fitted to the page")
     attachment = Attachment(JOB_FILE, job.source.encode(), described(booklet))
     return write_pdf(booklet, about, attachment, written), booklet
@@ -65,19 +64,20 @@ def layout_described(said: str) -> str:
     return said.removeprefix(_DESCRIBED) if said.startswith(_DESCRIBED) else ""
 
 
-def booklet_of(
-    job: Job, lettering: Lettering, progress: Progress = lambda hundredths: None
-) -> Booklet:
+def booklet_of(job: Job, progress: Progress = lambda hundredths: None) -> Booklet:
     """The pages of a job.
 
     Raises:
         InputError: where the paper is too small.
     """
+    from joinery_templates.pdf.fonts import DejaVu
+
+    lettering = DejaVu()
     job = patterns.printable(job)
-    uncut = _frame(job.sheets, lettering)
+    uncut = _frame(job, lettering)
     drawn = tuple(_told(patterns.patterns(job, uncut.largest_piece, lettering), job, progress))
-    frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
-    return bind(_contents(job, drawn, frame, lettering), _wishes(job), frame, lettering)
+    frame = _on_page(cut_off(uncut, drawn), job.sheets.correction)
+    return bind(_contents(job, drawn, frame, lettering), job.sheets, frame, lettering)
 
 
 def choices_of(job: Job, choices: Sequence["Choice"]) -> tuple[bytes, Booklet]:
@@ -91,11 +91,11 @@ def choices_of(job: Job, choices: Sequence["Choice"]) -> tuple[bytes, Booklet]:
 
     lettering = DejaVu()
     job = patterns.printable(job)
-    uncut = _frame(job.sheets, lettering)
+    uncut = _frame(job, lettering)
     drawn = tuple(patterns.choices(job, choices, uncut.largest_piece, lettering))
-    frame = _on_page(cut_off(uncut, drawn, job.units), job.sheets.correction)
+    frame = _on_page(cut_off(uncut, drawn), job.sheets.correction)
     contents = Contents(Opening(job.title, (patterns.TO_CHOOSE,)), (), drawn)
-    booklet = bind(contents, _wishes(job), frame, lettering)
+    booklet = bind(contents, job.sheets, frame, lettering)
     return write_pdf(booklet, About(job.title, "Layouts to choose from, full size"), None), booklet
 
 
@@ -110,10 +110,10 @@ def choices_picture(job: Job, choices: Sequence["Choice"], as_image: Image) -> b
     return as_image(below_each_other([pattern.layers for pattern in drawn], ROUND))
 
 
-def _frame(sheets: SheetSetup, lettering: Lettering) -> Frame:
+def _frame(job: Job, lettering: Lettering) -> Frame:
     """The fixed parts of every page; a roll is not cut yet."""
-    printer = sheets.correction
-    plain = _on_page(Frame(sheets.paper, sheets.margins), printer)
+    sheets, printer = job.sheets, job.sheets.correction
+    plain = _on_page(Frame(sheets.paper, sheets.margins, units=job.units), printer)
     if printer is None:
         return plain
     words = with_names_isolated(printer.footer, (printer.name, printer.date))
@@ -156,17 +156,6 @@ def _contents(job: Job, drawn: tuple[Pattern, ...], frame: Frame, lettering: Let
         ),
         tuple(Reading(*page) for page in patterns.bench_pages(job, pictures, width, lettering)),
         drawn,
-    )
-
-
-def _wishes(job: Job) -> Wishes:
-    sheets = job.sheets
-    return Wishes(
-        overlap=sheets.overlap,
-        match_marks=sheets.marks,
-        one_per_page=sheets.one_per_page,
-        correction=sheets.correction,
-        units=job.units,
     )
 
 

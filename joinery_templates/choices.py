@@ -45,6 +45,11 @@ class Choice(Struct, frozen=True):
     one: JointJob
 
     @property
+    def said(self) -> Values:
+        """What makes it, without what is left out."""
+        return {name: value for name, value in self.values.items() if value is not None}
+
+    @property
     def words(self) -> str:
         """What makes it."""
         return _words(self.values)

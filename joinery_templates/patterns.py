@@ -1,6 +1,5 @@
 """What a job prints: from its joints to patterns, to what is read, and to the first page's top."""
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -32,9 +31,9 @@ from joinery_templates.drawings.strip import strip, strip_heading
 from joinery_templates.drawings.walk import walk_patterns
 from joinery_templates.jobs.cutting_list import cutting_list
 from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.rods import rods
 from joinery_templates.jobs.standing import are_told, by_board, pieces
-from joinery_templates.joint import Joint, Task
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units
 from joinery_templates.pictures.picture import OF_SEVERAL, Pictures
@@ -174,54 +173,17 @@ def bench_pages(
         width: of a column.
         lettering: how wide words run.
     """
-    met = Counter(name for one in job.joints for name in board_names(one))
-    for one, shown in zip(job.joints, drawn, strict=True):
+    for one, steps, shown in zip(job.joints, orders_of_work(job), drawn, strict=True):
         boards = " and ".join(member.part.board.called for member in one.joint.members)
-        shared = any(met[name] > 1 for name in board_names(one))
         bench = Bench(
             f"{one.name} · {boards}",
-            with_strips_told(dry_first(one.joint) if shared else one.joint),
+            replace(one.joint, steps=steps),
             [_with_names(finding.told(), job) for finding in one.joint.findings],
             tool_table(one.joint, job.tools, job.units),
             job.tell,
             shown.of_steps(PICTURE, Fraction(26)),
         )
         yield f"Bench page: {one.name}", tuple(bench_page(bench, width, lettering))
-
-
-DRY_FIRST = (
-    "A board here has other joints too. Cut all of this job's joints and try the whole piece dry "
-    "before you glue any of them."
-)
-
-
-def board_names(one: JointJob) -> set[str]:
-    """The boards of a joint, each once."""
-    return {member.part.board.name for member in one.joint.members}
-
-
-def dry_first(joint: Joint) -> Joint:
-    """The same, with a word before its glue where other joints wait for the same board."""
-    steps = (
-        replace(step, words=f"{DRY_FIRST} {step.words}") if step.task is Task.GLUE else step
-        for step in joint.steps
-    )
-    return replace(joint, steps=tuple(steps))
-
-
-def with_strips_told(joint: Joint) -> Joint:
-    """The same, with a word where templates are laid on if strips follow from its lines."""
-    if joint.main_row or not joint.strips:  # its own steps say when a main row's is laid on
-        return joint
-    tasks = [step.task for step in joint.steps]
-    at = tasks.index(Task.LAY_ON) if Task.LAY_ON in tasks else 0
-    many = "strips give" if len(joint.strips) > 1 else "strip gives"
-    words = f"{joint.steps[at].words} On further pieces the setting-out {many} {WITHOUT}"
-    told = replace(joint.steps[at], words=words)
-    return replace(joint, steps=(*joint.steps[:at], told, *joint.steps[at + 1 :]))
-
-
-WITHOUT = "the marks along the board without a template."
 
 
 def _with_names(words: str, job: Job) -> str:
@@ -286,15 +248,14 @@ def plans(
     """Which corner is where: of legs, of four-sided pieces, and of what lies in one plane."""
     at_legs = [junction for one, junction in _junctions(job) if one.joint.at_leg]
     if at_legs:
-        yield leg_plan(at_legs, lettering)
-    corners: list[Junction] = []
+        yield leg_plan(at_legs, width, lettering)
+    boxes: list[list[Junction]] = []
     for one, junction in _junctions(job):
         if one.joint.at_corner:
-            if junction.letter in {known.letter for known in corners}:
-                yield corner_plan(corners, width, job.tell, lettering)
-                corners = []
-            corners.append(junction)
-    if corners:
+            if not boxes or junction.letter in {known.letter for known in boxes[-1]}:
+                boxes.append([])
+            boxes[-1].append(junction)
+    for corners in boxes:
         yield corner_plan(corners, width, job.tell, lettering)
     for arrangement in flat:
         yield frame_plan(arrangement, width, job.tell, lettering)

@@ -2,6 +2,7 @@
 
 import gc
 import os
+import sys
 from collections.abc import Iterator
 from unittest import mock
 
@@ -9,7 +10,7 @@ import pytest
 from hypothesis import settings
 
 # The same cases every time, on however busy a machine; others with --hypothesis-profile fresh.
-settings.register_profile("usual", derandomize=True, deadline=None, max_examples=50)
+settings.register_profile("usual", derandomize=True, deadline=None, max_examples=30)
 settings.register_profile("fresh", deadline=None, print_blob=True)
 settings.load_profile("usual")
 
@@ -23,6 +24,17 @@ def pytest_cmdline_main(config: pytest.Config) -> None:
     """With `-n`, neighbours stay in one process as long as can be: they share what is drawn."""
     if config.getoption("numprocesses", None) and config.option.dist == "no":
         config.option.dist = "worksteal"
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _compiled_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Where no bytecode is kept, each process that a test starts would compile all there is."""
+    folder = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        folder = folder.parent  # of all workers
+    kept = {"PYTHONPYCACHEPREFIX": str(folder / "bytecode"), "PYTHONDONTWRITEBYTECODE": ""}
+    with mock.patch.dict(os.environ, kept if sys.dont_write_bytecode else {}):
+        yield
 
 
 @pytest.fixture(autouse=True, scope="session")

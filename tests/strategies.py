@@ -5,7 +5,7 @@ from fractions import Fraction
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
-_TIMES = 1 if settings().derandomize else 5
+_TIMES = 1 if settings().derandomize else 8
 """A run with fresh cases (`--hypothesis-profile fresh`) is long and plays more of them."""
 _BUSY = (HealthCheck.too_slow,)
 """A machine busy with other work is no fault of the code under test."""
@@ -16,9 +16,9 @@ def cases(usual: int) -> settings:
     return settings(deadline=None, max_examples=usual * _TIMES, suppress_health_check=_BUSY)
 
 
-PROPERTY = cases(20)
+PROPERTY = cases(12)
 """For exact properties, which cost milliseconds."""
-SOLID_PROPERTY = cases(10)
+SOLID_PROPERTY = cases(6)
 """For properties that build solids."""
 
 SIXTY_FOURTHS = st.integers(-3200, 3200).map(lambda count: Fraction(count, 64))

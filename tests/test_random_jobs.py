@@ -1,4 +1,7 @@
-"""A random job of every kind is drawn true; the long run is in `exhaustive`."""
+"""A random job of every kind is drawn true, and nothing on its pages stands on anything or is cut.
+
+Its boards are so wide that patterns are taped. The long runs are in `exhaustive`.
+"""
 
 from random import Random
 
@@ -8,7 +11,8 @@ from joinery_templates.errors import InputError
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.parameter import Quantity
-from tests.measure.drawn_and_measured import drawn, faults_of
+from tests.exhaustive import wide_boards, words_on_lines
+from tests.measure.drawn_and_measured import faults_of
 from tests.random_jobs import made
 from tests.random_values import VALUES
 
@@ -16,10 +20,16 @@ KINDS = tuple(kinds().values())
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=[kind.name for kind in KINDS])
-def test_a_random_job_is_drawn_true(kind):
-    chance = Random(kind.name)
-    text, pages = made(kind, chance, lambda text: (text, drawn(text)), is_small=True)
+def test_a_random_job_is_drawn_true_and_clear(kind):
+    text, pages = wide_boards.job_and_pages(Random(kind.name), kind)
     assert list(faults_of(pages)) == [], text
+    assert words_on_lines.faults_of(pages.content) == [], text
+
+
+def test_no_word_of_a_random_job_stands_on_anything():
+    """Wide boards on small paper, on which words once stood on lines by the hundred."""
+    text, pdf = words_on_lines.job_and_pdf(Random(30022))
+    assert words_on_lines.faults_of(pdf) == [], text
 
 
 def test_a_value_is_known_for_every_quantity_that_joints_use():

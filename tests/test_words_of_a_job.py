@@ -52,6 +52,9 @@ def test_glue_waits_until_every_joint_of_the_piece_is_cut(name, waits):
     for _, blocks in bench_pages(job, pictures(job, DejaVu()), Fraction(170), DejaVu()):
         words = [text.words for block in blocks for text in getattr(block, "texts", ())]
         assert any(row.startswith("A board here has other joints too.") for row in words) == waits
+        title, *more = blocks[0].texts
+        assert title.bold
+        assert more, "a title that stands alone is left at the foot of a page"
 
 
 @pytest.mark.parametrize("name", ["face_frame", "cabinet_door", "panelled_frame"])

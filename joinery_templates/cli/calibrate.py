@@ -202,19 +202,14 @@ def _reached(reach: dict[str, str | None]) -> tuple[tuple[str, Fraction], ...]:
     Raises:
         InputError: where one cannot be read, or is no margin.
     """
-    margins = {
-        side: _length(value, Units.MM, f"--reach-{side}")
-        for side, value in reach.items()
-        if value is not None
-    }
+    margins = {}
+    for side, value in reach.items():
+        if value is not None:
+            with mistakes_at(f"--reach-{side}"):
+                margins[side] = read_length(value, Units.MM)
     with mistakes_at_options("--reach-"):
         Margins(**margins)
     return tuple(margins.items())
-
-
-def _length(text: str, units: Units, option: str) -> Fraction:
-    with mistakes_at(option):
-        return read_length(text, units)
 
 
 def _list(json: bool) -> None:

@@ -35,15 +35,10 @@ def check(
         if json:
             say_json(figures_of(read))
             return
-        say(*_lines(read), _fingerprint(read))
+        # So that an old sheet is not laid on a corrected board.
+        signs = booklet_of(read).fingerprint
+        say(*_lines(read), f"Drawn now, its sheets and templates say: job {signs}")
         tell_findings(read.findings)
-
-
-def _fingerprint(job: Job) -> str:
-    """What every sheet and pattern tells, so that an old one is not laid on a corrected board."""
-    from joinery_templates.pdf.fonts import DejaVu
-
-    return f"Drawn now, its sheets and templates say: job {booklet_of(job, DejaVu()).fingerprint}"
 
 
 def _lines(job: Job) -> Iterator[str]:

@@ -248,7 +248,7 @@ def _figures(choice: Choice, units: Units) -> dict[str, object]:
     return {
         "letter": choice.letter,
         "figures": dict(all_figures(choice.one.joint, units)),
-        "parameters": {name: value for name, value in choice.values.items() if value is not None},
+        "parameters": choice.said,
         "findings": [finding.message for finding in choice.one.joint.findings],
     }
 
@@ -264,9 +264,8 @@ def _picked(choices: Sequence[Choice], letter: str) -> Choice:
 
 def _pick(subject: str, sizes: Mapping[str, str], job: Job, number: int, choice: Choice) -> None:
     """Write a layout into the job file; for a kind of joint, print the command that draws it."""
-    said = {name: value for name, value in choice.values.items() if value is not None}
     if subject in kinds():
-        words = {**sizes, "units": str(job.units), **said}
+        words = {**sizes, "units": str(job.units), **choice.said}
         options = (f"--{name.replace('_', '-')} {shlex.quote(str(words[name]))}" for name in words)
         say(f"joinery-templates quick {subject} {' '.join(options)}")
         return

@@ -33,9 +33,10 @@ def job_from(name: str, overrides: Overrides) -> Iterator[Job]:
     content = read_given(name)
     if content.startswith(PDF_START):
         from joinery_templates.cli.bounded import bounded
+        from joinery_templates.measure.reader import read_apart
 
         with mistakes_at(name):
-            job_file = attached(content)
+            job_file = carried(read_apart(content).job)
             with bounded():
                 yield read_job(decoded(job_file), overrides)
         return
@@ -66,17 +67,6 @@ def job_of_kind(kind: Kind, given: Mapping[str, Written], own: Tools) -> Job:
 def not_a_pdf(name: str, remedy: str) -> InputError:
     """The refusal of a file that is none inside."""
     return refusal("not-a-pdf", "This is not a PDF file.", remedy, name[:200])
-
-
-def attached(content: bytes) -> bytes:
-    """The job file inside a PDF, read in a process of its own: the PDF may be anyone's.
-
-    Raises:
-        InputError: where it holds none, or is no good.
-    """
-    from joinery_templates.measure.reader import read_apart
-
-    return carried(read_apart(content).job)
 
 
 def carried(job: bytes | None) -> bytes:

@@ -50,7 +50,6 @@ def measure(
 def _report(pdf: str) -> tuple[Report, bool, str]:
     """What was found, whether another version laid the pages out, and their fingerprint."""
     from joinery_templates.measure.reader import read_apart
-    from joinery_templates.pdf.fonts import DejaVu
 
     content = read_given(pdf)
     if not content.startswith(PDF_START):
@@ -59,7 +58,7 @@ def _report(pdf: str) -> tuple[Report, bool, str]:
         read = read_apart(content)
         with bounded():
             job = read_job(decoded(carried(read.job)))
-            booklet = booklet_of(job, DejaVu())
+            booklet = booklet_of(job)
             report = compare_pages(expected_pages(booklet), read.pages)
     is_older = bool(read.described) and read.described != described(booklet)
     return report, is_older, fingerprint(layout_described(read.described) or booklet.layout)

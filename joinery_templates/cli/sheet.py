@@ -5,7 +5,6 @@ from collections.abc import Callable
 from joinery_templates.cli.files import STANDARD, check_target, is_own_pdf, write_result
 from joinery_templates.cli.messages import mistakes_at, note
 from joinery_templates.drawings.lettering import Lettering
-from joinery_templates.lengths import Units
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet
@@ -20,7 +19,7 @@ def sheet_frame(paper: str) -> Frame:
         InputError: where there is no such paper.
     """
     with mistakes_at("--paper"):
-        return cut_off(Frame(find_paper(paper), Margins()), (), Units.MM)
+        return cut_off(Frame(find_paper(paper), Margins()), ())
 
 
 def write_sheet(

@@ -14,10 +14,11 @@ from joinery_templates.drawings.figure import (
     Role,
     Section,
     Stroke,
+    aired,
     beside,
     box,
+    headed,
     joined,
-    raised,
 )
 from joinery_templates.drawings.lettering import DESCENT, Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
@@ -66,14 +67,15 @@ def bench_page(bench: Bench, width: Fraction, lettering: Lettering) -> Iterator[
         lines = (Paragraph(line, BODY, after=Fraction(1)) for line in words)
         return column((Paragraph(heading, HEADING, bold=True), *lines), width - 2 * PAD, lettering)
 
-    yield column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
-    yield from _settings(tuple(tool_settings(joint, tell)), width, lettering)
+    blocks = [*_settings(tuple(tool_settings(joint, tell)), width, lettering)]
     if bench.advice:
-        yield _framed(told("Think again before cutting", bench.advice), width)
+        blocks.append(_framed(told("Think again before cutting", bench.advice), width))
     pictures = [*bench.pictures, *(None for _ in joint.steps)]
     indent = PICTURE + PAD + INDENT if any(bench.pictures) else INDENT
     for number, (step, picture) in enumerate(zip(joint.steps, pictures, strict=False), start=1):
-        yield _step(number, step, picture, indent, width, lettering)
+        blocks.append(_step(number, step, picture, indent, width, lettering))
+    title = column((Paragraph(bench.heading, TITLE, bold=True),), width, lettering)
+    yield from headed(title, blocks)
     count, room = (2, (width - PAD) / 2) if width > TWO_COLUMNS else (1, width)
     tools = _table(*bench.tools, room, lettering)
     sizes = _table("Sizes to check against", size_rows(joint, tell), room, lettering)
@@ -103,7 +105,7 @@ def _settings(
     for start in range(0, len(told), count):
         row = told[start : start + count]
         high = max(figure.height for figure in row)
-        yield beside((_framed(raised(figure, high), room) for figure in row), PAD)
+        yield beside((_framed(aired(figure, high - figure.height), room) for figure in row), PAD)
 
 
 def _framed(figure: Figure, width: Fraction) -> Figure:
@@ -120,7 +122,7 @@ def _framed(figure: Figure, width: Fraction) -> Figure:
         for low, high in pairwise(stops)
     )
     framed = joined(width, height, (Figure(width, height, (bottom, top, *sides)), inside))
-    return raised(framed, height + PAD)
+    return aired(framed, PAD)
 
 
 def _step(
@@ -137,8 +139,7 @@ def _step(
     words = column((heading, body), width - indent - INDENT, lettering)
     label = column((Paragraph(str(number), HEADING, bold=True),), INDENT, lettering)
     left = replace(picture or Figure(Fraction(0), Fraction(0)), width=indent - INDENT)
-    told = beside((left, label, words))
-    return raised(told, told.height + PAD)
+    return aired(beside((left, label, words)), PAD)
 
 
 def _table(

@@ -1,7 +1,7 @@
 """Patterns for a part of a board in the views asked for: the wrap, and its faces one by one."""
 
 import re
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import product
@@ -15,6 +15,7 @@ from joinery_templates.drawings.figure import (
     Figure,
     Pattern,
     Role,
+    Stroke,
     Text,
     joined,
     line,
@@ -35,7 +36,7 @@ from joinery_templates.drawings.lettering import ASCENT, DESCENT, Paragraph, col
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
-from joinery_templates.drawings.slanted_faces import CLEAR, slanted_end_grain, slanted_face
+from joinery_templates.drawings.slanted_faces import CLEAR, slanted_outline, slanted_tab
 from joinery_templates.drawings.trimming import EDGE, HOLD, RIM, across, outline, trimmed
 from joinery_templates.drawings.waste_words import waste_in_label, waste_words
 from joinery_templates.drawings.wrap import wrap
@@ -68,7 +69,6 @@ def single_face(placed: Placed, face: Face, setup: DrawingSetup) -> Pattern:
 
 def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
     part, width = placed.member.part, placed.board.width
-    mirrored = seen_mirrored(face, placed.hand)
     # A loose piece is cut off its stock below the joint: no words may stand in that waste.
     slim = width < SLIM or placed.is_loose
     # At an end the baseline needs no telling; a line away from it does.
@@ -78,21 +78,26 @@ def _broad_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure
         left, _, right = ways(placed, face)
         name = (f"{heading(placed)} {face}", left, right, JOB)
     below = _short_name(name, width, setup) if slim else label
-    shown = part.reach + HOLD + below.height
-    lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    written = _written(placed, face, lines, below, shown, setup)
+    lie = _lie(placed, face, part.reach + HOLD + below.height)
+    lines = _face_lines(part, face, lie, setup.kerf)
+    written = _written(part, face, lie, lines, below, setup)
     return _beside(lines, written, label if slim else None, setup)
 
 
+def _lie(placed: Placed, face: Face, shown: Fraction, v_sign: int = -1) -> Lie:
+    """How a face lies on its own pattern, so much of paper or board shown below its zero."""
+    width = laid_out(placed.member.part, face).width
+    mirrored = seen_mirrored(face, placed.hand)
+    return Lie(*lie_across(RIM, width, mirrored), EDGE + shown, v_sign)
+
+
 def _written(
-    placed: Placed, face: Face, lines: Figure, name: Figure, shown: Fraction, setup: DrawingSetup
+    part: Part, face: Face, lie: Lie, lines: Figure, name: Figure, setup: DrawingSetup
 ) -> Figure:
-    """What stands on a face that is shown so far: below its lines a name or label, and words."""
-    part, layout = placed.member.part, laid_out(placed.member.part, face)
+    """What is written on a face: a name or label below its lines, and words beside them."""
+    layout = laid_out(part, face)
     written = name.moved(RIM, EDGE)
     ground = Ground(setup.lettering, lines.strokes, written.texts)
-    mirrored = seen_mirrored(face, placed.hand)
-    lie = Lie(*lie_across(RIM, layout.width, mirrored), EDGE + shown, -1)
     said = (
         *(groove_words(part, lie, ground, setup.units) if face is Face.INSIDE else ()),
         *above_guide(part, lie, ground, layout.width, setup.lettering),
@@ -154,31 +159,27 @@ def _end_grain(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     """The end grain with a tab for the label, which folds onto the outside face below it."""
     words = "fold this tab onto the outside face"
     label = face_label(placed, face, placed.board.width, setup, words)
-    mirrored = seen_mirrored(face, placed.hand)
     part = placed.member.part
-    grain = _end_grain_lines(part, mirrored, label.height, setup.kerf)
-    layout, fold = laid_out(part, face), EDGE + label.height + (CLEAR if part.slant else 0)
-    lie = Lie(*lie_across(RIM, layout.width, mirrored), fold, 1)
+    lie = _lie(placed, face, label.height + (CLEAR if part.slant else 0), v_sign=1)
+    grain = _end_grain_lines(part, lie, setup.kerf)
     ground = Ground(setup.lettering, grain.strokes)
-    said = tuple(waste_words(part, layout, lie, setup.saying, ground))
+    said = tuple(waste_words(part, laid_out(part, face), lie, setup.saying, ground))
     written = (label.moved(RIM, EDGE), replace(grain, strokes=(), texts=said))
     return grain, joined(grain.width, grain.height, written)
 
 
 @lru_cache(maxsize=256)
-def _end_grain_lines(part: Part, mirrored: bool, tab: Fraction, kerf: Fraction | None) -> Figure:
+def _end_grain_lines(part: Part, lie: Lie, kerf: Fraction | None) -> Figure:
     layout = laid_out(part, Face.END_GRAIN)
-    if part.slant:
-        return slanted_end_grain(layout, mirrored, tab, kerf)
-    fold = EDGE + tab
-    left, right, top = RIM, RIM + layout.width, fold + layout.height
-    strokes = (
-        *drawn_face(layout, Lie(*lie_across(left, layout.width, mirrored), fold, 1), kerf=kerf),
-        across(Role.FOLD, left, right, fold),
+    left, right, top = RIM, RIM + layout.width, lie.v0 + layout.height
+    around: Iterable[Stroke] = (
         line(Role.OUTLINE, left, top, right, top),
         *outline(left, EDGE, right, top),
     )
-    return trimmed(strokes)
+    if part.slant:
+        around = slanted_tab(layout, lie)
+    fold = across(Role.FOLD, left, right, lie.v0)
+    return trimmed((*drawn_face(layout, lie, kerf=kerf), fold, *around))
 
 
 def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure, ...]:
@@ -204,13 +205,13 @@ def _edge_face(placed: Placed, face: Face, setup: DrawingSetup) -> tuple[Figure,
     up = () if part.folds or part.slant else (up_words(placed).removesuffix(" end"),)
     told = (heading(placed), str(face), *up, side.replace(f"{Face.OUTSIDE}", "outside"), JOB)
     name = _short_name(told, placed.board.thickness, setup)
-    shown = part.reach + HOLD + name.height
-    lines = _face_lines(part, face, mirrored, shown, setup.kerf)
+    lie = _lie(placed, face, part.reach + HOLD + name.height)
+    lines = _face_lines(part, face, lie, setup.kerf)
     name, raised = _raised(name, lines, placed.board.thickness, setup)
     if raised:
-        shown -= raised
-        lines = _face_lines(part, face, mirrored, shown, setup.kerf)
-    return _beside(lines, _written(placed, face, lines, name, shown, setup), beside, setup)
+        lie = replace(lie, v0=lie.v0 - raised)
+        lines = _face_lines(part, face, lie, setup.kerf)
+    return _beside(lines, _written(part, face, lie, lines, name, setup), beside, setup)
 
 
 def _raised(
@@ -236,21 +237,16 @@ def _raised(
 
 
 @lru_cache(maxsize=256)
-def _face_lines(
-    part: Part, face: Face, mirrored: bool, shown: Fraction, kerf: Fraction | None
-) -> Figure:
+def _face_lines(part: Part, face: Face, lie: Lie, kerf: Fraction | None) -> Figure:
     """The strokes of a face of an end or a stretch, shown so far and trimmed all round."""
     layout = laid_out(part, face)
+    drawn = drawn_face(layout, lie, part.reach + HOLD, kerf)
     if part.slant:
-        return slanted_face(
-            part.slant, part.board, layout, mirrored, shown, part.reach + HOLD, kerf
-        )
-    left, right, zero = RIM, RIM + layout.width, EDGE + shown
-    top = zero - layout.low
-    lie = Lie(*lie_across(left, layout.width, mirrored), zero, -1)
-    guides = [zero - part.guide[0]] if part.guide else []
+        return trimmed((*drawn, *slanted_outline(part.slant, part.board, layout, lie)))
+    left, right, top = RIM, RIM + layout.width, lie.v0 - layout.low
+    guides = [lie.v0 - part.guide[0]] if part.guide else []
     strokes = (
-        *drawn_face(layout, lie, part.reach + HOLD, kerf),
+        *drawn,
         *(
             line(Role.GUIDE, left, v, right, v)
             if part.folds

@@ -10,11 +10,11 @@ from joinery_templates.drawings.figure import (
     Figure,
     Role,
     Text,
+    aired,
     beside,
     box,
     downwards,
     line,
-    raised,
 )
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY
@@ -73,8 +73,7 @@ def cutting_list(entries: Sequence[Entry], width: Fraction, lettering: Lettering
             column((Paragraph(cell, BODY, bold=is_head or not at),), wide[at], lettering)
             for at, cell in enumerate(cells)
         ]
-        told = beside(parts, GAP)
-        return raised(told, told.height + PAD)
+        return aired(beside(parts, GAP), PAD)
 
     head, *told = (row(cells, is_head=cells is rows[0]) for cells in rows)
     rule = Figure(width, PAD, (line(Role.FRAME, 0, PAD, width, PAD),))

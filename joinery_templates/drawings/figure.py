@@ -31,6 +31,7 @@ class Role(StrEnum):
     HOLE = "edge of a hole that is bored"
     KERF = "far side of the saw cut"
     MARK = "setting-out mark"
+    SETTING = "setting of a tool"
     OUTLINE = "edge of the board"
     FOLD = "fold line"
     TRIM = "trim the paper here"
@@ -51,7 +52,9 @@ class Role(StrEnum):
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 
 
-LAYOUT_ROLES = frozenset({Role.SAW, Role.KNIFE, Role.GROOVE, Role.HOLE, Role.MARK, Role.PRICK})
+LAYOUT_ROLES = frozenset(
+    {Role.SAW, Role.KNIFE, Role.GROOVE, Role.HOLE, Role.MARK, Role.SETTING, Role.PRICK}
+)
 """Roles that a tool follows; a seam keeps away from them."""
 HATCHES = frozenset({Role.HATCH, Role.OPEN_HATCH})
 
@@ -283,9 +286,9 @@ def headed(heading: Figure, blocks: Iterable[Figure]) -> Iterator[Figure]:
         yield block if number else downwards((heading, block))
 
 
-def raised(figure: Figure, height: Fraction) -> Figure:
-    """The contents at the top of a higher box."""
-    return replace(figure.moved(Fraction(0), height - figure.height), height=height)
+def aired(figure: Figure, air: Fraction) -> Figure:
+    """The same with air below it."""
+    return replace(figure.moved(Fraction(0), air), height=figure.height + air)
 
 
 def beside(figures: Iterable[Figure], gap: Fraction = Fraction(0)) -> Figure:

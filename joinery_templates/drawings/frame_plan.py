@@ -21,7 +21,7 @@ from joinery_templates.drawings.arrangement import (
 from joinery_templates.drawings.direction import reopened
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text
 from joinery_templates.drawings.from_above import GAP
-from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, extent, fitted, wrapped
+from joinery_templates.drawings.lettering import LINE_PITCH, Lettering, Row, extent, fitted, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.plan import Sketched, sizes_told, with_corners
@@ -49,8 +49,6 @@ NEAR_SIDE = Fraction(1, 4)
 ROW, AIR = BODY * LINE_PITCH, Fraction(1, 2)
 ZERO = Fraction(0)
 
-Row = tuple[str, Fraction, bool]
-"""Words, the height of a capital, whether bold."""
 Span = tuple[Point, Point]
 Ring = tuple[Point, ...]
 

@@ -50,7 +50,7 @@ def above_guide(
     rows = wrapped(name, width - 2 * FROM_EDGE, BODY, lettering)[::-1]
     pitch = BODY * LINE_PITCH
     texts = tuple(
-        Text(words, (u, v + CLEAR + number * pitch), BODY, align, paragraph=name)
+        Text(words, (u, v + CLEAR + number * pitch), BODY, align, opaque=True, paragraph=name)
         for number, words in enumerate(rows)
     )
     return tuple(ground.placed_together([texts]))

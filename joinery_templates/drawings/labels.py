@@ -1,7 +1,9 @@
 """What is written on a pattern: which board, corner, end and face, which edge, which way up."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
+from operator import ne
 
 from msgspec.structs import replace
 
@@ -45,6 +47,14 @@ def heading(placed: Placed) -> str:
     if placed.place.on_leg:
         name += f" for {' and '.join(mate.part.board.called for mate in placed.mates)}"
     return name
+
+
+def named_together(names: Sequence[str]) -> str:
+    """Names of corners in a row, such as ``Corners A, B``."""
+    letters = [name.removeprefix("Corner ") for name in names]
+    if len(names) > 1 and all(map(ne, names, letters)):
+        return f"Corners {', '.join(letters)}"
+    return ", ".join(names)
 
 
 def job_words(room: Fraction, setup: DrawingSetup) -> str:
@@ -137,7 +147,9 @@ def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> l
     def lines(words: str) -> int:
         return len(wrapped(words, room, BODY, setup.lettering))
 
-    also, board = also_words(setup), _board_words(placed, setup.units)
+    # So that no two boards of a name are mixed up.
+    also = f"same board as {setup.also}" if setup.also else ""
+    board = _board_words(placed, setup.units)
     if also and lines(f"{which} · {also}") == lines(which):
         which, also = f"{which} · {also}", ""
     named = _held_together(setup.piece, room, setup.lettering)
@@ -210,11 +222,6 @@ def _board_words(placed: Placed, units: Units) -> str:
         there = Placed(mate, placed.corner).place.words
         words.append(f"meets {mate.part.board.called}, {there}")
     return " · ".join(words)
-
-
-def also_words(setup: DrawingSetup) -> str:
-    """Which other corner the same piece is at, so that no two of a name are mixed up."""
-    return f"same board as {setup.also}" if setup.also else ""
 
 
 def section(board: Board, units: Units) -> str:

@@ -22,18 +22,17 @@ ENTERED = {0: EDGES, 2: (Face.OUTSIDE, Face.INSIDE)}
 """By the axis along which a rail comes: the face of the leg at its start, and at its end."""
 
 
-def leg_plan(junctions: Sequence[Junction], lettering: Lettering) -> Sketched:
-    """The legs from above, narrow enough for any column, and what comes to them.
-
-    It is told in words for all legs that are alike.
+def leg_plan(junctions: Sequence[Junction], room: Fraction, lettering: Lettering) -> Sketched:
+    """The legs from above, and what comes to them, in words for all legs that are alike.
 
     Args:
         junctions: of rails, first, and legs; several at one letter.
+        room: width that the sketch may have.
         lettering: how wide words run.
     """
-    paper = FromAbove(WIDE, HIGH, lettering)
+    paper = FromAbove(min(WIDE, room), HIGH, lettering)
     names = {one.letter: one.first.corner.told for one in junctions[::-1]}
-    texts = (*paper.corner_names(names, AWAY), *_rail_names(junctions, paper))
+    corners = paper.corner_names(names, AWAY)
     told = Paragraph(
         "Seen from above, not to proportion. On each leg a ring marks the outside face, and a V "
         "the reference edge.",
@@ -42,7 +41,10 @@ def leg_plan(junctions: Sequence[Junction], lettering: Lettering) -> Sketched:
         after=Fraction(1),
     )
     lines = (Paragraph(words, BODY, after=Fraction(1)) for words in _told(junctions))
-    return paper.figure(_strokes(junctions, paper), texts), (told, *lines)
+    return paper.figure(_strokes(junctions, paper), corners, _rail_names(junctions, paper)), (
+        told,
+        *lines,
+    )
 
 
 def face_entered(one: Junction) -> Face:
@@ -92,16 +94,18 @@ def _strokes(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Stroke
             ends = (
                 ((at, deep), (at, HIGH / 2))
                 if one.first_at_side
-                else ((across, at), (WIDE / 2, at))
+                else ((across, at), (paper.across / 2, at))
             )
             yield Stroke(Role.FRAME, *(spot(one.letter, *end) for end in ends))
 
 
-def _rail_names(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Text]:
+def _rail_names(
+    junctions: Sequence[Junction], paper: FromAbove
+) -> Iterator[Iterator[tuple[Text, ...]]]:
     """The names of the rails of each side; one without room is left to the words beside."""
     within = LEG + GAP
     for at_side, sides in SIDES.items():
-        room = HIGH - 2 * within if at_side else WIDE - 2 * within - 2 * ROW
+        room = HIGH - 2 * within if at_side else paper.across - 2 * within - 2 * ROW
         for far, letters in enumerate(sides):
             rails = dict.fromkeys(
                 one.first.board.called
@@ -109,4 +113,4 @@ def _rail_names(junctions: Sequence[Junction], paper: FromAbove) -> Iterator[Tex
                 if one.letter in letters and one.first_at_side is at_side
             )
             names = [shortened(name, room, BODY, paper.lettering) for name in rails][:2]
-            yield from paper.board_name(names, at_side, far, within)
+            yield paper.board_name(names, at_side, far, within)

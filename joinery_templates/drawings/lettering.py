@@ -38,10 +38,16 @@ class Lettering(Protocol):
         ...
 
 
+Row = tuple[str, Fraction, bool]
+"""Words on one line, the height of a capital, whether bold."""
+
 BOUND = "\0"
 """In words that are yet to be wrapped: a space that holds a name together."""
+_CLOSE = r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+"""Spaces that hold a figure together, or a sign to its word."""
 _BINDING = re.compile(
-    r"(?<=[\d/]) (?=\d+/\d+|(?:mm|in)\b)|(?<=[≈◄✂▲]) | (?=[►·])"
+    f"{_CLOSE}| (?=×)|(?<=×) |"
+    r"(?<=\bCorner) (?=[A-Z]\b)"
     r"|(?<=left-hand) (?=end)|(?<=right-hand) (?=end)|(?<=reference) (?=edge)"
     r"|(?<=▲ this) (?=end)|(?<=end) (?=up\b)"
     r"|(?<=part) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
@@ -77,9 +83,10 @@ def wrapped(
 def _parts(unit: str, fits: Callable[[str], bool]) -> Iterator[str]:
     """Words that belong together but not on one line: as single ones, or as parts of one.
 
-    Each part is as much as fits on a line.
+    Each part is as much as fits on a line. Figures and signs come apart last.
     """
-    for word in unit.split(" "):
+    close = (part.replace(BOUND, " ") for part in re.sub(_CLOSE, BOUND, unit).split(" "))
+    for word in chain.from_iterable((part,) if fits(part) else part.split(" ") for part in close):
         yield from (word,) if fits(word) else _lines("", _letters(word), fits)
 
 

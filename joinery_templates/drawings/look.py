@@ -55,6 +55,7 @@ PENS = {
     Role.HOLE: Pen(WORK),
     Role.KERF: Pen(THIN, (0.6, 0.6)),
     Role.MARK: Pen(WORK),
+    Role.SETTING: Pen(WORK),
     Role.OUTLINE: Pen(THIN),
     Role.FOLD: Pen(THIN, (5.0, 1.2, 0.6, 1.2)),
     Role.TRIM: Pen(THIN, (1.2, 1.2)),

@@ -140,7 +140,7 @@ class _Plan:
         past = max(Fraction(0), -min(ends), max(ends) - self._paper.along)
         names = {letter: one.first.corner.told for letter, one in self._corners.items()}
         corners = self._paper.corner_names(names, past + GAP)
-        return self._paper.figure(strokes, (*corners, *self._board_names()))
+        return self._paper.figure(strokes, corners, self._board_names())
 
     def _strokes(self) -> Iterator[Stroke]:
         for one in self._corners.values():
@@ -198,7 +198,7 @@ class _Plan:
         reach = one.board(at_side).member.part.reach - one.past(at_side)
         return self._at(one.letter, at_side, z, reach * self._corner_scale)
 
-    def _board_names(self) -> Iterator[Text]:
+    def _board_names(self) -> Iterator[Iterator[tuple[Text, ...]]]:
         """Each board's name along it; those at the sides between those that lie level."""
         paper, most = self._paper, 0  # rows of the names that lie level, at both ends
         deep = {
@@ -207,6 +207,7 @@ class _Plan:
             + GAP
             for at_side in SIDES
         }
+        clear = paper.across - 2 * (deep[True] + 2 * ROW)  # of the names that stand upright
         for at_side, sides in SIDES.items():
             along, across = (paper.along, paper.across) if at_side else (paper.across, paper.along)
             room = along - 2 * (deep[not at_side] + most * ROW) - 2
@@ -214,8 +215,9 @@ class _Plan:
                 if here := [self._corners[one] for one in letters if one in self._corners]:
                     name, off = here[0].board(at_side).board.called, deep[at_side]
                     rows = self._fitting(name, room, across / 2 - off)
-                    most = max(most, len(rows))
-                    yield from paper.board_name(rows, at_side, far, off)
+                    if any(self._lettering.width(row, BODY) > clear for row in rows):
+                        most = max(most, len(rows))
+                    yield paper.board_name(rows, at_side, far, off)
 
     def _fitting(self, name: str, room: Fraction, depth: Fraction) -> tuple[str, ...]:
         """A board's name, in rows where that is how it fits."""

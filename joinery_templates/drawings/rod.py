@@ -177,8 +177,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         for number, one in enumerate(read, 1)
     )
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
-    what = _what(rod)
-    return Pattern(f"rod for {what}", group, (figure,), short=f"rod for {rod.board.called}")
+    return Pattern(_what(rod), group, (figure,), short=rod.board.called)
 
 
 def _what(rod: Rod) -> str:
@@ -226,8 +225,8 @@ def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
     told = (
         f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
-        "Lay a long edge along an arris, the arrow at that end, and pencil the marks on the arris: "
-        "there templates and boards are laid on. Knife nothing from the rod."
+        "Lay a long edge along an arris of the board, the arrow at that end, and pencil the marks "
+        "on it: that is where templates and boards go. Knife nothing from the rod."
     )
     if len(rod.faces) == 2:
         told += f" Take the arris that the {' and the '.join(rod.faces)} share."

@@ -213,7 +213,7 @@ def _leaning_words(
 
     In two rows at need.
     """
-    (left, base), (right, _) = (stroke.start for stroke in lines if stroke.role is Role.MARK)
+    (left, base), (right, _) = (stroke.start for stroke in lines if stroke.role is Role.SETTING)
     if not (words := setting.leans_to):
         return ()
     pitch = BODY * LINE_PITCH
@@ -245,7 +245,7 @@ def length_lines(left: Fraction, y: Fraction, length: Fraction) -> Iterator[Stro
     radius, right = min(Fraction(1), length / 3), left + length
     yield line(Role.DIMENSION, left, y, right, y)
     for x in (left, right):
-        yield line(Role.MARK, x, y - MARK_HALF, x, y + MARK_HALF)
+        yield line(Role.SETTING, x, y - MARK_HALF, x, y + MARK_HALF)
         yield from prick_point((x, y), radius)
 
 
@@ -255,6 +255,6 @@ def _bevel_lines(slope: Fraction, room: Fraction) -> tuple[tuple[Stroke, ...], F
     run, base = min(BEVEL_RUN, room / 3 / slope), Fraction(2)
     strokes = [line(Role.OUTLINE, 0, base, room, base)]
     for foot, lean in ((room * 3 / 7, -slope), (room * 4 / 7, slope)):
-        strokes.append(line(Role.MARK, foot, base, foot + lean * run, base + run))
+        strokes.append(line(Role.SETTING, foot, base, foot + lean * run, base + run))
         strokes.append(line(Role.GUIDE, foot, base, foot, base + run))
     return tuple(strokes), base + run + GAP

@@ -12,9 +12,9 @@ A broad face, and the end grain in true shape with its tab::
 from collections.abc import Iterator
 from fractions import Fraction
 
-from joinery_templates.drawings.face_view import Lie, drawn_face, lie_across
-from joinery_templates.drawings.figure import Figure, Point, Role, Stroke, line
-from joinery_templates.drawings.trimming import EDGE, RIM, TICK, across, trimmed
+from joinery_templates.drawings.face_view import Lie
+from joinery_templates.drawings.figure import Point, Role, Stroke, line
+from joinery_templates.drawings.trimming import EDGE, RIM, TICK, across
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import HalfSpace, Slant
 from joinery_templates.wood.faces import FaceLayout, trace
@@ -23,61 +23,32 @@ CLEAR = Fraction(2)
 """Between the fold and the words on the tab."""
 
 
-def slanted_face(
-    slant: Slant,
-    board: Board,
-    layout: FaceLayout,
-    mirrored: bool,
-    shown: Fraction,
-    grooves_to: Fraction,
-    kerf: Fraction | None,
-) -> Figure:
-    """The strokes of a broad face or an edge of a slanted end, trimmed all round.
+def slanted_outline(slant: Slant, board: Board, layout: FaceLayout, lie: Lie) -> Iterator[Stroke]:
+    """What stands round the layout of a broad face or an edge: baseline, edges, lines to trim.
 
     Args:
         slant: of the board's end.
         board: the board.
         layout: of the face.
-        mirrored: whether its first coordinate runs to the left on the paper.
-        shown: up to which y the board is shown.
-        grooves_to: where the lines of grooves break off, before the label.
-        kerf: how wide the saw cuts, where that is to be seen.
+        lie: where it lies, the board's left edge at `RIM`; it is shown down to `EDGE`.
     """
-    u0, sign = lie_across(RIM, layout.width, mirrored)
-    lie = Lie(u0, sign, EDGE + shown, -1)
-    strokes = (
-        *drawn_face(layout, lie, grooves_to, kerf),
-        _traced(Role.GUIDE, slant.baseline, board, layout, lie),
-        _traced(Role.TRIM, slant.end, board, layout, lie, TICK),
-        *_outlined(layout, lie, layout.height, shown),
-        across(Role.TRIM, RIM, RIM + layout.width, EDGE),
-    )
-    return trimmed(strokes)
+    yield _traced(Role.GUIDE, slant.baseline, board, layout, lie)
+    yield _traced(Role.TRIM, slant.end, board, layout, lie, TICK)
+    yield from _outlined(layout, lie, layout.height, lie.v0 - EDGE)
+    yield across(Role.TRIM, RIM, RIM + layout.width, EDGE)
 
 
-def slanted_end_grain(
-    layout: FaceLayout, mirrored: bool, tab: Fraction, kerf: Fraction | None
-) -> Figure:
-    """The strokes of the end grain of a slanted end, with a tab along the outside arris.
+def slanted_tab(layout: FaceLayout, lie: Lie) -> Iterator[Stroke]:
+    """What stands round the end grain, with a tab from the outside arris down to `EDGE`.
 
     Args:
         layout: of the end grain.
-        mirrored: whether its first coordinate runs to the left on the paper.
-        tab: height of the words on the tab.
-        kerf: how wide the saw cuts, where that is to be seen.
+        lie: where it lies, the board's left edge at `RIM`.
     """
-    fold = EDGE + tab + CLEAR
-    left, right, top = RIM, RIM + layout.width, fold + layout.height
-    u0, sign = lie_across(RIM, layout.width, mirrored)
-    lie = Lie(u0, sign, fold, 1)
-    strokes = (
-        *drawn_face(layout, lie, kerf=kerf),
-        across(Role.FOLD, left, right, fold),
-        *_outlined(layout, lie, Fraction(0), Fraction(0)),
-        *(across(Role.TRIM, left, right, v) for v in (EDGE, top)),
-        *(line(Role.TRIM, u, EDGE, u, fold) for u in (left, right)),
-    )
-    return trimmed(strokes)
+    left, right, fold = RIM, RIM + layout.width, lie.v0
+    yield from _outlined(layout, lie, Fraction(0), Fraction(0))
+    yield from (across(Role.TRIM, left, right, v) for v in (EDGE, fold + layout.height))
+    yield from (line(Role.TRIM, u, EDGE, u, fold) for u in (left, right))
 
 
 def _traced(

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
 from joinery_templates.drawings.placing import Ground
@@ -125,12 +126,9 @@ def strip_heading(placed: Sequence[Placed], joint: str) -> str:
     if not corners:
         ends = dict.fromkeys(f"{one.board.called}, {one.place.words}" for one in placed)
         return f"{' and '.join(ends)} · {joint}"
-    names = [corner.name for corner in corners]
-    if len(corners) > 1 and all(corner.letter for corner in corners):
-        first, *others = (corner.letter for corner in corners)
-        names = [f"Corners {first}", *others]
-    more = len(names) - MOST_NAMED
-    where = ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    more = len(corners) - MOST_NAMED
+    where = named_together([corner.name for corner in corners][:MOST_NAMED])
+    where += f" and {more} more" if more > 0 else ""
     return f"{_boards(placed)} · {where} · {joint}"
 
 
@@ -146,7 +144,7 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
         board = f"{one.board.called}, " if several else ""
         ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
     for end, corners in ends.items():
-        yield f"{end}: {', '.join(corners)}"
+        yield f"{end}: {named_together(corners)}"
 
 
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:

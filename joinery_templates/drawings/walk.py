@@ -187,7 +187,7 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     pin = told_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
     yield (
-        "1. Set the dividers to the distance from edge to line, off its rings, and prick it in "
+        "1. Set the dividers by the two rings to the distance from edge to line, and prick it in "
         "from the edges of the board. These are the two lines." + _gauged(walk)
     )
     yield (
@@ -200,8 +200,8 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
         f"ones: a pin changes by {walk.count} times the shade."
     )
     yield (
-        "4. When you like it, walk again and prick (figures above the line), then walk back from "
-        "the other line and prick (figures below). The points stand in pairs, a pin apart."
+        "4. When the pin suits you, walk again and prick (figures above the line), then walk back "
+        "from the other line and prick (figures below). The points stand in pairs, a pin apart."
     )
     yield f"5. {_lines_drawn(walk, row)}"
     yield (
@@ -217,8 +217,8 @@ def _lines_drawn(walk: Walk, row: SettingOut) -> str:
         points += f" and from both lines, but not from the two points {walk.count}"
     if row.stretch != 1:
         return (
-            f"From {points} draw the lines over the end grain and down the faces with the bevels "
-            "set as the tool settings say: neither is square to a slanting end."
+            f"Draw the lines from {points}, over the end grain and down the faces, with the "
+            "bevels set as the tool settings say: neither is square to a slanting end."
         )
     if any(mark.what.startswith("space for") for mark in row.marks):
         where = "end" if row.along_end else "step of the rebate, once that is cut,"

@@ -65,7 +65,7 @@ def waste_words(
         turn: 180 where the face is read upside down.
     """
     for piece, said in _told(part, layout, saying.units):
-        number = (said[0].split(":")[0],) if _is_staged(part) else ()
+        number = _number(part, said)
         ways = (_ways(piece, words, layout, lie, saying, turn) for words in (said, number) if words)
         yield from ground.placed_together(chain.from_iterable(ways))
     row = _untold(part, layout.face, saying)
@@ -112,16 +112,30 @@ def _untold(part: Part, face: Face, saying: Saying) -> str:
     around = (Stroke(Role.OUTLINE, *map(AT_ZERO.point, both)) for both in ends)
     drawn = drawn_face(layout, AT_ZERO, part.reach + HOLD, saying.kerf)
     ground = Ground(saying.lettering, (*drawn, *around))
-    # What is alike deep is told together; of a mitre, which comes to nothing, no depth.
-    untold: dict[str, dict[str, None]] = {}
+    untold: dict[str, dict[str, None]] = {}  # what is alike deep is told together
+    bare = set()  # of stages with a piece that has no room for its number
     for piece, said in told:
+        number = _number(part, said)
         if not ground.placed_together(_ways(piece, said, layout, AT_ZERO, saying, 0)):
-            deep = bool(piece.depth and (piece.depth[0] > 0 or not _is_staged(part)))
-            *stages, depth = said if deep else (*said[:1], "")
+            *stages, depth = said if piece.depth else (*said[:1], "")
             if piece.mouth:
                 stages, depth = [f"bore {', '.join(said)}"], ""
             untold.setdefault(depth, {}).update(dict.fromkeys(stages or ["waste"]))
-    return "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
+            if number and not ground.placed_together(
+                _ways(piece, number, layout, AT_ZERO, saying, 0)
+            ):
+                bare.add(said[0])
+    row = "; ".join(_of_all(tuple(who), deep) for deep, who in untold.items())
+    for stage in bare:
+        count = sum(said[0] == stage for _, said in told)
+        often = "" if count == 1 else f" ({'twice' if count == 2 else f'{count} times'})"
+        row = row.replace(stage, stage.replace(":", f"{often}:", 1))
+    return row
+
+
+def _number(part: Part, said: tuple[str, ...]) -> tuple[str, ...]:
+    """The shortest that is said of waste that leaves at one of several stages: in which."""
+    return (said[0].split(":")[0],) if _is_staged(part) else ()
 
 
 def _of_all(who: tuple[str, ...], deep: str) -> str:

@@ -9,9 +9,7 @@ from joinery_templates.errors import Finding
 from joinery_templates.joint import Corner, Joint, Placed
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Tell, Units, teller
-from joinery_templates.sheets.correction import Correction
-from joinery_templates.sheets.margins import Margins
-from joinery_templates.sheets.papers import Paper
+from joinery_templates.sheets.setup import SheetSetup
 from joinery_templates.wood.board import Board, Hand
 
 FULL, BROKEN, NO_RODS = "full", "broken", "none"
@@ -50,28 +48,6 @@ class JointJob(Struct, frozen=True):
     def placed(self) -> tuple[Placed, ...]:
         """Every piece at every corner."""
         return tuple(placed for corner in self.corners for placed in self.joint.placed(corner))
-
-
-class SheetSetup(Struct, frozen=True):
-    """How sheets are made up.
-
-    Attributes:
-        paper: every page's.
-        margins: what the printer cannot reach.
-        overlap: paper shared by two taped sheets.
-        thickness: of the paper; a fold takes it up.
-        marks: whether seams carry match marks.
-        one_per_page: whether every pattern gets a page of its own.
-        correction: the printer's profile, or None.
-    """
-
-    paper: Paper
-    margins: Margins
-    overlap: Fraction
-    thickness: Fraction
-    marks: bool
-    one_per_page: bool
-    correction: Correction | None
 
 
 class Job(Struct, frozen=True):

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from joinery_templates.errors import mistake
 from joinery_templates.jobs import overrides as wishes
 from joinery_templates.jobs import tables
-from joinery_templates.jobs.job import Job, SheetSetup
+from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.joint_reader import JointReader
 from joinery_templates.jobs.kept_tools import check_kerf_shown
 from joinery_templates.jobs.mistakes import Mistakes
@@ -19,6 +19,7 @@ from joinery_templates.lengths import Units
 from joinery_templates.sheets.correction import Correction
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import find_paper
+from joinery_templates.sheets.setup import SheetSetup
 from joinery_templates.wood.board import Board
 
 NAMES = (*names_of(tables.JobWords), *tables.TABLES, "boards", "joints")

@@ -7,7 +7,7 @@ from math import dist
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align, Figure, Role, joined
-from joinery_templates.drawings.lettering import Lettering, Paragraph, column, wrapped
+from joinery_templates.drawings.lettering import Lettering, Paragraph, Row, column, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.joint import Joint, Member
 from joinery_templates.pictures import solid
@@ -24,7 +24,7 @@ from joinery_templates.pictures.pieces import (
 )
 from joinery_templates.pictures.seen import Box, Frame, Segment, visible
 from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
-from joinery_templates.pictures.words import BROAD, Row, Said, Spot, Writer
+from joinery_templates.pictures.words import BROAD, Said, Spot, Writer
 from joinery_templates.wood.placement import Placement
 
 APART, TOGETHER, WASTE, HATCHED, HOLES = "Apart", "Together", "Waste", "Waste, hatched", "Holes"
@@ -127,8 +127,8 @@ class Pictures:
         for words, view in shown.items():
             scene = self._scene(view, scale)
             drawn, said = self._worded(scene, room, words != TOGETHER)
-            told = self._marked(drawn) if words == WASTE else words
-            caption = Paragraph(told + self._seen_from(scene), BODY, align=Align.CENTRE)
+            told = self._marked(drawn) if words == WASTE else words + self._seen_from(scene)
+            caption = Paragraph(told, BODY, align=Align.CENTRE)
             below = column((caption,), width, self._lettering)
             above = boxed(drawn, said, self._lettering, width, below.height + 1)
             figures.append(joined(width, above.height, (above, below)))
@@ -152,7 +152,8 @@ class Pictures:
     def of_steps(self, width: Fraction, height: Fraction) -> tuple[Figure | None, ...]:
         """For each step of the order of work how things are then; None where nothing new shows.
 
-        They stand beside the words of their steps, and have none of their own.
+        They stand beside the words of their steps, and have none of their own. All are to one
+        scale, but loose pieces by themselves, such as keys, are drawn larger.
 
         Args:
             width: that one of them may have.
@@ -160,11 +161,16 @@ class Pictures:
         """
         shown = views(self._joint)
         room = float(width), float(height)
-        scale = self._scale((view for view in shown if view), room, MARGIN + SWING)
-        return tuple(
-            boxed(_drawn(self._scene(view, scale)), (), self._lettering) if view else None
-            for view in shown
-        )
+        beside = MARGIN + SWING
+        scale = self._scale((view for view in shown if view), room, beside)
+
+        def drawn(view: View) -> Figure:
+            own = scale
+            if not any(worked.member in self._joint.members for worked in view.pieces):
+                own = max(scale, self._scale((view,), (room[0], room[1] * 3 / 4), beside))
+            return boxed(_drawn(self._scene(view, own)), (), self._lettering)
+
+        return tuple(drawn(view) if view else None for view in shown)
 
     def _scale(self, shown: Iterable[View], room: Spot, beside: float) -> float:
         """The largest at which all of several pictures fit, and not above full size."""

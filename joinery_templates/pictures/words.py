@@ -1,14 +1,13 @@
 """What is written on a picture: names of boards, faces, the reference edge, each clear of lines."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 from itertools import product
 from math import cos, pi, sin
 
 from msgspec import Struct
 
 from joinery_templates.drawings.figure import Align
-from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering
+from joinery_templates.drawings.lettering import LINE_PITCH, SHARE_BEFORE, Lettering, Row
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.joint import REFERENCE_EDGE
@@ -27,8 +26,6 @@ ON_THE_WAY = 6
 SIDEWAYS, BESIDE = 0.3, 0.8
 """A line that runs more sideways than this has its words beside its end, so far away, in mm."""
 
-Row = tuple[str, Fraction, bool]
-"""Words, the height of a capital, whether bold."""
 Spot = tuple[float, float]
 _BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
 
@@ -156,7 +153,7 @@ class Writer:
     def _point(self, block: Block, spots: Sequence[Spot], piece: Piece) -> bool:
         """Words at the end of a line from a spot of a piece: the shortest that has room there.
 
-        The line runs over no other piece, if it can.
+        The line runs over no other piece and no other such line, if it can.
         """
         own = {id(face) for face in piece.faces}
         over: tuple[Spot, Spot, tuple[Spot, Align]] | None = None
@@ -175,7 +172,9 @@ class Writer:
                     self._on_wood(x + share * (end[0] - x), y + share * (end[1] - y))
                     for share in shares
                 )
-                if all(not faces or own & faces for faces in on_the_way):
+                if all(not faces or own & faces for faces in on_the_way) and not any(
+                    _cross(((x, y), end), other) for other in self.pointers
+                ):
                     over = (x, y), end, place
                     break
         if over is None:
@@ -213,6 +212,17 @@ class Writer:
     def _block(self, rows: Sequence[Row]) -> Block:
         width = max(float(self._lettering.width(*row)) for row in rows)
         return Block(tuple(rows), width, sum(float(cap * LINE_PITCH) for _, cap, _ in rows))
+
+
+def _cross(one: tuple[Spot, Spot], other: tuple[Spot, Spot]) -> bool:
+    """Whether two lines cross."""
+    return all(_side(line, a) * _side(line, b) < 0 for line, (a, b) in ((one, other), (other, one)))
+
+
+def _side(line: tuple[Spot, Spot], at: Spot) -> float:
+    """On which side of a line a point is: its sign tells."""
+    (x, y), (x1, y1) = line
+    return (x1 - x) * (at[1] - y) - (y1 - y) * (at[0] - x)
 
 
 def _beside(block: Block, end: Spot, way: Spot) -> tuple[Spot, Align]:

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Block, Figure, Pattern, Role
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.lengths import Units
-from joinery_templates.sheets.correction import NO_MAP, Correction
+from joinery_templates.sheets.correction import NO_MAP
 from joinery_templates.sheets.flow import Stack, column_count, column_width, stacked
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.overview import Opening, overview_blocks
@@ -19,6 +19,7 @@ from joinery_templates.sheets.packing import Piece, Spot, pack
 from joinery_templates.sheets.page import Booklet, Bookmark, Page, Window, part_words, whole
 from joinery_templates.sheets.seam_advice import advise_on_seams
 from joinery_templates.sheets.seam_marks import Taping
+from joinery_templates.sheets.setup import SheetSetup
 from joinery_templates.sheets.tiling import Scissors, Tiled
 
 GAP = Fraction(6)
@@ -49,32 +50,20 @@ class Contents(Struct, frozen=True):
     patterns: tuple[Pattern, ...]
 
 
-class Wishes(Struct, frozen=True):
-    """How sheets are made up.
-
-    Attributes:
-        overlap: paper shared by two taped sheets.
-        match_marks: False leaves them out.
-        one_per_page: every pattern on a page of its own.
-        correction: the printer's profile, or None.
-        units: of lengths that sheets state.
-    """
-
-    overlap: Fraction
-    match_marks: bool = True
-    one_per_page: bool = False
-    correction: Correction | None = None
-    units: Units = Units.MM
-
-
-def bind(contents: Contents, wishes: Wishes, frame: Frame, lettering: Lettering) -> Booklet:
+def bind(contents: Contents, setup: SheetSetup, frame: Frame, lettering: Lettering) -> Booklet:
     """All pages of the PDF.
+
+    Args:
+        contents: what is to be bound.
+        setup: how sheets are made up.
+        frame: of every page.
+        lettering: how wide words run.
 
     Raises:
         InputError: where the paper is too small for the patterns.
     """
     frame.check_size()
-    return _Binding(contents, wishes, frame, lettering).booklet()
+    return _Binding(contents, setup, frame, lettering).booklet()
 
 
 def text_width(frame: Frame) -> Fraction:
@@ -123,7 +112,7 @@ class _Read(Struct, frozen=True):
 
 class _Binding(Struct, frozen=True):
     contents: Contents
-    wishes: Wishes
+    setup: SheetSetup
     frame: Frame
     lettering: Lettering
 
@@ -140,7 +129,7 @@ class _Binding(Struct, frozen=True):
     def booklet(self) -> Booklet:
         frame = self.frame
         scissors = Scissors(
-            (frame.area.width, frame.area.height), self.wishes.overlap, self.lettering
+            (frame.area.width, frame.area.height), self.setup.overlap, self.lettering
         )
         cut = tuple(self._cut(scissors))
         # The overview lists all pages, its own too, and what follows goes on below it: laid out
@@ -154,7 +143,7 @@ class _Binding(Struct, frozen=True):
             overview = self._overview(self._bound(read, laid, numbered=False), laid)
         read = self._read(overview, room)
         pages = self._bound(read, laid)
-        correction = self.wishes.correction
+        correction = self.setup.correction
         return Booklet(
             width_pt=frame.paper.width_pt,
             height_pt=frame.paper.height_pt,
@@ -197,16 +186,14 @@ class _Binding(Struct, frozen=True):
 
     def _cut(self, scissors: Scissors) -> Iterator[_Laid]:
         """All patterns in reading order with what stands on their seams, not laid yet."""
-        wishes = self.wishes
+        setup, units = self.setup, self.frame.units or Units.MM
         groups: dict[str, list[Pattern]] = {}
         for pattern in self.contents.patterns:
             groups.setdefault(pattern.group, []).append(pattern)
         for tiled in map(scissors.cut, chain.from_iterable(groups.values())):
             taping, figures = None, tiled.pattern.layers
             if tiled.seams:
-                taping = Taping(
-                    tiled, wishes.overlap, wishes.match_marks, wishes.units, self.lettering
-                )
+                taping = Taping(tiled, setup.overlap, setup.marks, units, self.lettering)
                 figures += (taping.figure,)
             yield _Laid(tiled, (), taping, figures)
 
@@ -214,7 +201,7 @@ class _Binding(Struct, frozen=True):
         """The patterns on pages, the first of which is used so far down."""
         area = self.frame.area
         # In so wide a gap nothing has room beside or below anything else.
-        gap = area.width + area.height if self.wishes.one_per_page else GAP
+        gap = area.width + area.height if self.setup.one_per_page else GAP
         lying = [
             [Piece(*size, may_turn=not one.taping) for one in group for size in one.tiled.sizes]
             for _, group in groupby(cut, key=attrgetter("group"))
@@ -271,7 +258,7 @@ class _Binding(Struct, frozen=True):
             column_width(area.width),
             pages,
             spread,
-            _roles(laid) | ({Role.MATCH} if spread and self.wishes.match_marks else set()),
+            _roles(laid) | ({Role.MATCH} if spread and self.setup.marks else set()),
             self.lettering,
         )
         if self.wide:

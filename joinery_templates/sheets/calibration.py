@@ -214,15 +214,11 @@ class _Stairs(Struct, frozen=True):
     def upright(self) -> bool:
         return self.side in ("left", "right")
 
-    @property
-    def tread(self) -> Fraction:
-        extent = self.frame.height if self.upright else self.frame.width
-        return min(Fraction(8), extent * 9 / 10 / STAIRS[self.side])
-
     def point(self, number: int, share: Fraction, towards_edge: Fraction = Fraction(0)) -> Point:
         """A place on a step: its share of the tread, and a distance back towards the edge."""
         extent = self.frame.height if self.upright else self.frame.width
-        along = extent / 2 + self.tread * (number - 1 + share - Fraction(STAIRS[self.side], 2))
+        tread = min(Fraction(8), extent * 9 / 10 / STAIRS[self.side])
+        along = extent / 2 + tread * (number - 1 + share - Fraction(STAIRS[self.side], 2))
         depth = number - towards_edge
         return {
             "left": (depth, along),

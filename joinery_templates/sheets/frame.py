@@ -21,6 +21,7 @@ from msgspec import Struct
 from joinery_templates.drawings.figure import Figure, Point, joined
 from joinery_templates.drawings.lettering import Lettering
 from joinery_templates.errors import refusal
+from joinery_templates.lengths import Units
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet, Bookmark, Box, Page, Window, whole
 from joinery_templates.sheets.papers import LARGEST, POINT, Family, Paper
@@ -43,11 +44,20 @@ class Frame(Struct, frozen=True, dict=True):
         paper: the paper.
         margins: what the printer cannot reach.
         footer: lines at the foot of every title block, such as the printer's profile.
+        units: of the job; the paper's own where there is none.
     """
 
     paper: Paper
     margins: Margins
     footer: tuple[str, ...] = ()
+    units: Units | None = None
+
+    @property
+    def in_inches(self) -> bool:
+        """Whether inches come first on the rulers and where they are told."""
+        if self.units is None:
+            return self.paper.family is Family.NORTH_AMERICA
+        return self.units is Units.INCH
 
     @property
     def width(self) -> Fraction:
@@ -137,7 +147,9 @@ class Frame(Struct, frozen=True, dict=True):
 
     def furniture(self, block: TitleBlock) -> Figure:
         """What all pages share, on a figure as large as one of them."""
-        rulers = drawn_rulers(self.origin, self.across, self.along, self.width, self.height)
+        rulers = drawn_rulers(
+            self.origin, self.across, self.along, self.width, self.height, self.in_inches
+        )
         return joined(self.width, self.height, (rulers, block.shared()))
 
     def booklet(
@@ -159,12 +171,11 @@ class Frame(Struct, frozen=True, dict=True):
 
     @property
     def check_words(self) -> str:
-        """What the rulers must read, in the paper's own units first, and how much off is good."""
+        """What the rulers must read, in the person's units first, and how much off is good."""
         metric = f"{self.across.millimetres} mm across and {self.along.millimetres} mm along"
         inches = f"{self.across.inches} in across and {self.along.inches} in along"
-        north_american = self.paper.family is Family.NORTH_AMERICA
-        first, second = (inches, metric) if north_american else (metric, inches)
+        first, second = (inches, metric) if self.in_inches else (metric, inches)
         return (
-            f"{first} (or {second}). A difference of {STILL_GOOD[north_american]} is still good: "
+            f"{first} (or {second}). A difference of {STILL_GOOD[self.in_inches]} is still good: "
             "paper itself moves as much between dry air and damp."
         )

@@ -19,6 +19,7 @@ from joinery_templates.drawings.figure import (
     Section,
     Stroke,
     Text,
+    aired,
     beside,
     box,
     circle,
@@ -28,6 +29,7 @@ from joinery_templates.drawings.figure import (
     line,
     prick_point,
 )
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING, TITLE
 from joinery_templates.drawings.placing import Ground
@@ -39,6 +41,7 @@ from joinery_templates.sheets.tiling import Tiled
 
 GAP = Fraction(4)
 PAD = Fraction(2)
+AIR = Fraction(1)
 ROUND = 2 * BODY
 """Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
@@ -124,8 +127,8 @@ def overview_blocks(
         told = column(words, room, lettering)
         if hands and told.height < sketch.height - SPARE:
             told, hands = downwards((told, which_end(room, lettering))), []
-        yield beside((sketch, told), GAP)
-    yield from (*opening.boards, *hands)
+        yield aired(beside((sketch, told), GAP), AIR)
+    yield from (*opening.boards, *(aired(one, AIR) for one in hands))
     yield from _in_rows(opening.pictures, width)
     check = (
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
@@ -268,7 +271,7 @@ def _assemblies(tiled: Sequence[Tiled], width: Fraction, lettering: Lettering) -
         titles: dict[str, list[str]] = {}
         for one in group:
             titles.setdefault(one.pattern.title, []).append(one.pattern.group)
-        named = "; ".join(f"{', '.join(where)}: {title}" for title, where in titles.items())
+        named = "; ".join(f"{named_together(where)}: {title}" for title, where in titles.items())
         yield _assembly(group[0], named, width, lettering)
 
 

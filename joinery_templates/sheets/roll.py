@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from joinery_templates.drawings.figure import Pattern
 from joinery_templates.lengths import Units
 from joinery_templates.sheets.frame import Frame
@@ -13,7 +15,7 @@ ROUND = Fraction(50)
 SHORTEST = Fraction(300)
 
 
-def cut_off(frame: Frame, patterns: Sequence[Pattern], units: Units) -> Frame:
+def cut_off(frame: Frame, patterns: Sequence[Pattern]) -> Frame:
     """A frame on a sheet; a roll of open length is cut so that the longest pattern fits.
 
     A page is never wider than it is long, so that nothing in the print chain turns it.
@@ -21,19 +23,18 @@ def cut_off(frame: Frame, patterns: Sequence[Pattern], units: Units) -> Frame:
     Args:
         frame: on any paper.
         patterns: what is to be printed.
-        units: in which the paper's name tells its length.
     """
     if not frame.paper.is_open_roll:
         return frame
-    paper = frame.paper
+    paper, units = frame.paper, frame.units or Units.MM
     shortest = max(paper.width, SHORTEST)
-    trial = Frame(paper.with_length(shortest, units), frame.margins, frame.footer)
+    trial = replace(frame, paper=paper.with_length(shortest, units))
     lost = trial.height - trial.area.height
     room = trial.area.width
     longest = max((_run(pattern, room) for pattern in patterns), default=Fraction(0))
     wanted = -(-(longest + lost + 1) // ROUND) * ROUND
     length = min(max(wanted, shortest), LARGEST)
-    return Frame(paper.with_length(length, units), frame.margins, frame.footer)
+    return replace(frame, paper=paper.with_length(length, units))
 
 
 def _run(pattern: Pattern, room: Fraction) -> Fraction:

@@ -18,7 +18,7 @@ from joinery_templates.sheets.tiling import MARK_AIR, Scissors, Tiled
 def advise_on_seams(
     patterns: Sequence[Tiled], frame: Frame, scissors: Scissors
 ) -> Iterator[Finding]:
-    """Advice where a seam runs at a line that a tool follows, and where words are left out.
+    """Advice on seams at a line that a tool follows, seams not needed, and words left out.
 
     Args:
         patterns: as they are cut, in order.
@@ -56,6 +56,16 @@ def advise_on_seams(
             OURS,
             smallest(poor, is_clear),
             _listed(poor),
+        )
+    whole = [tiled.drawn for tiled in patterns if tiled.drawn.seams and not tiled.seams]
+    if whole:
+        yield advice(
+            "seams-not-needed",
+            f"On {name} these fit one sheet whole, and are not cut at the seams that the job "
+            f"gives: {_listed(whole)}.",
+            OURS,
+            "Leave seams out, or take smaller paper.",
+            "seams",
         )
     short = [one.drawn for one in cut if one.lost]
     if short:

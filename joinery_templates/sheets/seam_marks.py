@@ -119,7 +119,7 @@ class Taping:
         middle = BODY * (ASCENT - DESCENT) / 2
         for words in ways:
             low, high = seam.low + 1, seam.high - 1 - self._lettering.width(words, BODY)
-            for start in outwards((low + high) / 2, low, high):
+            for start in _every_millimetre((low + high) / 2, low, high):
                 # Turned lettering rises to the left.
                 at = seam.point(start, aside + middle if seam.upright else aside - middle)
                 yield Text(words, at, BODY, turn=90 if seam.upright else 0, opaque=True)
@@ -173,9 +173,7 @@ class Taping:
         inset = min(MARK_ROOM, max(MARK_ARM, (seam.high - seam.low) / 6))
         low, high = seam.low + inset, seam.high - inset
         close = outwards(wish, max(low, wish - near), min(high, wish + near))
-        every = sorted(
-            (low + n for n in range(floor(high - low) + 1)), key=lambda one: abs(one - wish)
-        )
+        every = _every_millimetre(wish, low, high)
         for places, aside in product((close, every), asides):
             seams = int(abs(aside) < MARK_ARM + CLEAR)  # its own seam it may stand on
             for at in (seam.point(along, aside) for along in places):
@@ -238,6 +236,11 @@ class Taping:
             for tick in ticks
         )
         return (along, *across)
+
+
+def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
+    """Places from low to high, those near a wish first."""
+    return sorted((low + n for n in range(floor(high - low) + 1)), key=lambda at: abs(at - wish))
 
 
 def _around(at: Point) -> tuple[Point, Point]:

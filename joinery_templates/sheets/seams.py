@@ -54,6 +54,7 @@ def choose_seams(
     lines: Iterable[Interval],
     waste: Iterable[Interval] = (),
     words: Iterable[Interval] = (),
+    rows: Iterable[Interval] = (),
 ) -> tuple[Fraction, ...]:
     """The positions of the seams, in order; none where the pattern fits the page.
 
@@ -71,6 +72,7 @@ def choose_seams(
         lines: layout lines; a prick point has no length.
         waste: wood that goes; all between the lines on both sides of it goes too.
         words: where a seam would cut words.
+        rows: those of them that run along a seam, and cannot slide out of its way: as bad as waste.
 
     Raises:
         InputError: `page-too-small`.
@@ -80,12 +82,12 @@ def choose_seams(
         return ()
     if tiles > MOST_TILES:
         raise _page_too_small(length, room, overlap)
-    avoid, shun = _Stretches(lines), _Stretches(words)
+    avoid, shun, told = _Stretches(lines), _Stretches(words), _Stretches(rows)
     goes = avoid.gaps_with(_Stretches(waste))
     start, end, reach = overlap / 2, length - overlap / 2, room - overlap
 
     def grade(at: Fraction, clear: Fraction) -> int:
-        is_waste = avoid.gap(at) in goes
+        is_waste = avoid.gap(at) in goes or not told.clearance(at, ENOUGH)
         steps = math.ceil(2 * (ENOUGH - min(clear, ENOUGH)))
         if not is_waste and clear >= min(start, ENOUGH):
             return steps

@@ -6,7 +6,7 @@ line; the match marks on both then stand on each other.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, count, groupby, pairwise, product
 
@@ -125,12 +125,14 @@ class _InTheWay(Struct, frozen=True):
         tooled: those of them that a tool follows.
         waste: wood that goes.
         words: what is written.
+        rows: those of the words that run along a seam.
     """
 
     lines: Sequence[Interval]
     tooled: Sequence[Interval]
     waste: Sequence[Interval]
     words: Sequence[Interval]
+    rows: Sequence[Interval]
 
 
 class Scissors:
@@ -219,7 +221,9 @@ class Scissors:
             if length <= room:
                 return ()
             way = self._standing(pattern, axis)
-            return choose_seams(length, room, self._overlap, way.lines, way.waste, way.words)
+            return choose_seams(
+                length, room, self._overlap, way.lines, way.waste, way.words, way.rows
+            )
 
         given = _given(pattern, width)
         if given:
@@ -236,14 +240,15 @@ class Scissors:
                 joined(_lines(pattern, axis, KEPT_CLEAR)),
                 joined(_lines(pattern, axis, LAYOUT_ROLES - {Role.PRICK})),
                 joined(_waste(pattern, axis)),
-                joined(self._words(pattern, axis)),
+                joined(self._words(pattern, axis, (0, 1))),
+                joined(self._words(pattern, axis, (1 - axis,))),
             )
         return self._in_the_way[key]
 
-    def _words(self, pattern: Pattern, axis: int) -> Iterator[Interval]:
-        """Where a seam would cut words."""
+    def _words(self, pattern: Pattern, axis: int, along: Collection[int]) -> Iterator[Interval]:
+        """Where a seam across an axis would cut words that run along one of these."""
         for layer in pattern.layers:
-            for text in layer.texts:
+            for text in (one for one in layer.texts if one.turn // 90 % 2 in along):
                 low, high = sorted(corner[axis] for corner in text_corners(text, self._lettering))
                 yield low - MARK_AIR, high + MARK_AIR
 
@@ -252,7 +257,8 @@ class Scissors:
     ) -> "_OffTheSeams":
         """The same without waste crosses that a seam cuts, and with words moved off the seams.
 
-        Words of one part move together to a sheet where they are clear, smaller if need be.
+        Words of one part move together to a sheet where they are clear, smaller if need be, and
+        stay on their face.
         Where there is none, a copy of a label goes if another is left whole, or its paragraphs
         move one by one. A drawing that is cut alike again stays one.
         """
@@ -265,9 +271,11 @@ class Scissors:
             (cut if self._reach(texts, cuts, MARK_AIR) else words).append(texts)
         if cut:
             ground = Ground(self._lettering, strokes, chain.from_iterable(words))
+            folds = [one.start[1] for one in strokes if one.role is Role.FOLD]
 
             def moved(texts: tuple[Text, ...]) -> tuple[Text, ...]:
-                return ground.placed_together(self._moved(texts, layer, cuts))
+                ways = self._moved(texts, layer, cuts)
+                return ground.placed_together(way for way in ways if not _parted(texts, way, folds))
 
             cut.sort(key=_is_plain)
             found = [moved(texts) for texts in cut]
@@ -379,6 +387,12 @@ def _belongs_there(text: Text, along: Fraction, aside: Fraction) -> bool:
     return bool(text.paragraph) or abs(aside) <= NEAR
 
 
+def _parted(texts: Sequence[Text], moved: Sequence[Text], folds: Iterable[Fraction]) -> bool:
+    """Whether words have come over a fold, onto another face."""
+    before, after = texts[0].at[1], moved[0].at[1]
+    return any((before < fold) != (after < fold) for fold in folds)
+
+
 def _rooms(
     places: Sequence[Fraction], length: Fraction, cuts: Sequence[Fraction]
 ) -> list[Interval]:
@@ -461,12 +475,12 @@ def _given(pattern: Pattern, width: Fraction) -> tuple[Fraction, ...]:
 def _lines(pattern: Pattern, axis: int, roles: frozenset[Role]) -> Iterator[Interval]:
     """Where lines stand that a seam across this axis would run beside.
 
-    A line that the seam must cross anyway, as a baseline, is of no account.
+    A line that the seam must cross anyway, as a baseline, is of no account; a mitre is.
     """
     for stroke in pattern.strokes:
         if stroke.role in roles:
             low, high = sorted((stroke.start[axis], stroke.end[axis]))
-            if abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
+            if 2 * abs(stroke.start[1 - axis] - stroke.end[1 - axis]) >= high - low:
                 yield low, high
 
 

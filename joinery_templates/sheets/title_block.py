@@ -100,36 +100,24 @@ class TitleBlock(Struct, frozen=True):
         left, right, room = self.place.left, self.place.right, 2 * PAD + Fraction(1, 10)
         sheet = self.lettering.width(f"sheet {self.total} of {self.total}", HEADING, True) + room
         scale = self.lettering.width(SCALE, BODY) + room
-
-        def field(row: int, start: Fraction, stop: Fraction) -> Box:
-            top = self.place.top - row * ROW
-            return Box(start, top - ROW, stop, top)
-
         rows = row_count(right - left)
-        if rows == 1:
-            piece = left + (right - left - sheet - scale) * PIECE
-            part = right - scale - sheet
-            return (
-                field(0, left, piece),
-                field(0, piece, part),
-                field(0, part, right - scale),
-                field(0, right - scale, right),
-            )
-        if rows == 2:
-            middle = right - max(sheet, scale)
-            return (
-                field(0, left, middle),
-                field(1, left, middle),
-                field(0, middle, right),
-                field(1, middle, right),
-            )
-        middle = right - scale
-        return (
-            field(0, left, right),
-            field(1, left, right),
-            field(2, left, middle),
-            field(2, middle, right),
+        part = left + (right - left - sheet - scale) * PIECE
+        middle = right - (max(sheet, scale) if rows == 2 else scale)
+        places = {
+            1: (
+                (0, left, part),
+                (0, part, middle - sheet),
+                (0, middle - sheet, middle),
+                (0, middle, right),
+            ),
+            2: ((0, left, middle), (1, left, middle), (0, middle, right), (1, middle, right)),
+            3: ((0, left, right), (1, left, right), (2, left, middle), (2, middle, right)),
+        }
+        one, two, three, four = (
+            Box(start, self.place.top - (row + 1) * ROW, stop, self.place.top - row * ROW)
+            for row, start, stop in places[rows]
         )
+        return one, two, three, four
 
     def _has_room(self, words: str, field: Box) -> bool:
         room = field.width - 2 * PAD

@@ -8,6 +8,7 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import reduce
 from operator import add
+from typing import ClassVar
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -201,16 +202,12 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     slant: Slant | None = None
     gauged: bool = True
     stock: tuple[HalfSpace, ...] = ()
-
-    @property
-    def is_upright(self) -> bool:
-        """Whether it stands upright in a frame: an end is told by its hand."""
-        return False
-
-    @property
-    def sawn(self) -> HalfSpace | None:
-        """Where a saw reaches the sides: everywhere, from the end."""
-        return None
+    is_upright: ClassVar[bool] = False
+    """An end is told by its hand."""
+    sawn: ClassVar[HalfSpace | None] = None
+    """A saw reaches the sides everywhere, from the end."""
+    up: ClassVar[str] = "this end up"
+    """What lies up, in the direction from which y is measured, as a pattern says it."""
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -221,11 +218,6 @@ class BoardEnd(Struct, frozen=True, cache_hash=True):
     def folds(self) -> bool:
         """Whether a pattern can be folded over the end; else its faces are drawn one by one."""
         return self.slant is None
-
-    @property
-    def up(self) -> str:
-        """What lies up, in the direction from which y is measured, as a pattern says it."""
-        return "this end up"
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:
@@ -314,26 +306,17 @@ class Stretch(Struct, frozen=True, cache_hash=True):
     is_paired: bool = False
     on_leg: bool = False
     is_upright: bool = False
-
-    @property
-    def slant(self) -> Slant | None:
-        """How the end is not square: there is no end."""
-        return None
-
-    @property
-    def stock(self) -> tuple[HalfSpace, ...]:
-        """What bounds wood that is no board: this is one."""
-        return ()
+    slant: ClassVar[Slant | None] = None
+    """There is no end to be slanted."""
+    stock: ClassVar[tuple[HalfSpace, ...]] = ()
+    """It is a board."""
+    folds: ClassVar[bool] = False
+    """There is no end for a pattern to be folded over."""
 
     @property
     def faces(self) -> tuple[Face, ...]:
         """The faces that can carry lines: there is no end grain."""
         return tuple(face for face in Face if face is not Face.END_GRAIN)
-
-    @property
-    def folds(self) -> bool:
-        """Whether a pattern can be folded over an end: there is none."""
-        return False
 
     @property
     def guide(self) -> tuple[Fraction, str] | None:

@@ -15,28 +15,55 @@ _SIDES = ((0, 2, 3, 1), (4, 5, 7, 6), (0, 1, 5, 4), (2, 6, 7, 3), (0, 4, 6, 2), 
 
 
 class Solid(Struct, frozen=True):
-    """A convex solid: its sides, each a ring of corners turned the same way from outside."""
+    """A convex solid: its sides, each a ring of corners turned the same way from outside.
+
+    A corner is one and the same object on every side that has it, so it is worked out once.
+    """
 
     sides: tuple[Ring, ...]
 
+    @property
+    def corners(self) -> Iterable[Vector]:
+        """Its corners, each once."""
+        return {id(point): point for ring in self.sides for point in ring}.values()
+
     def clipped(self, half_space: HalfSpace) -> "Solid | None":
-        """What of it lies in a half-space; None where no wood is left."""
-        sides, rim = [], {}
+        """What of it lies in a half-space; None where no wood is left.
+
+        Sutherland and Hodgman's rule on every side; a lid closes the gap.
+        """
+        past = {id(one): dot(half_space.normal, one) - half_space.limit for one in self.corners}
+        signs = {point: height.numerator for point, height in past.items()}  # quick to compare
+        if max(signs.values()) <= 0:
+            return self
+        if min(signs.values()) >= 0:
+            return None
+        crossings: dict[frozenset[int], Vector] = {}
+        sides: list[Ring] = []
+        rim: dict[int, Vector] = {}
         for ring in self.sides:
-            kept = tuple(_kept(ring, half_space))
-            if len(kept) < 3:
-                continue
-            sides.append(kept)
-            on = [dot(half_space.normal, point) == half_space.limit for point in kept]
-            for number, point in enumerate(kept):
-                if on[number - 1] and on[number]:
-                    rim[point] = kept[number - 1]
-        if len(rim) > 2 and not any(set(rim) == set(ring) for ring in sides):
-            lid = [next(iter(rim))]
-            while rim[lid[-1]] != lid[0]:
-                lid.append(rim[lid[-1]])
-            sides.append(tuple(lid))
-        return Solid(tuple(sides)) if len(sides) > 3 else None
+            kept: list[Vector] = []
+            on: list[bool] = []
+            for number, point in enumerate(ring):
+                start = ring[number - 1]
+                before, here = id(start), id(point)
+                if signs[before] * signs[here] < 0:
+                    edge = frozenset((before, here))
+                    if edge not in crossings:
+                        share = past[before] / (past[before] - past[here])
+                        crossings[edge] = _on_the_way(start, point, share)
+                    kept.append(crossings[edge])
+                    on.append(True)
+                if signs[here] <= 0:
+                    kept.append(point)
+                    on.append(not signs[here])
+            if len(kept) > 2:
+                sides.append(tuple(kept))
+                rim |= {id(p): kept[n - 1] for n, p in enumerate(kept) if on[n] and on[n - 1]}
+        lid = [next(iter(rim.values()))]
+        while (following := rim[id(lid[-1])]) is not lid[0]:
+            lid.append(following)
+        return Solid((*sides, tuple(lid)))
 
     def within(self, half_spaces: Iterable[HalfSpace]) -> "Solid | None":
         """What of it lies in all of these."""
@@ -56,12 +83,12 @@ class Solid(Struct, frozen=True):
     def moved(self, by: Vector) -> "Solid":
         """The same elsewhere."""
         a, b, c = by
-        sides = (tuple((x + a, y + b, z + c) for x, y, z in ring) for ring in self.sides)
-        return Solid(tuple(sides))
+        to = {id(point): (point[0] + a, point[1] + b, point[2] + c) for point in self.corners}
+        return Solid(tuple(tuple(to[id(point)] for point in ring) for ring in self.sides))
 
     def extent(self, axis: int) -> tuple[Fraction, Fraction]:
         """Its least and greatest coordinate along an axis: 0 for x, 1 for y, 2 for z."""
-        places = [point[axis] for ring in self.sides for point in ring]
+        places = [point[axis] for point in self.corners]
         return min(places), max(places)
 
 
@@ -71,15 +98,8 @@ def box(low: Vector, high: Vector) -> Solid:
     return Solid(tuple(tuple(corners[number] for number in side) for side in _SIDES))
 
 
-def _kept(ring: Ring, half_space: HalfSpace) -> Iterator[Vector]:
-    """What of a side lies in a half-space, by Sutherland and Hodgman's rule."""
-    past = [dot(half_space.normal, point) - half_space.limit for point in ring]
-    for number, point in enumerate(ring):
-        before, here = past[number - 1], past[number]
-        if before * here < 0:
-            share = before / (before - here)
-            start = ring[number - 1]
-            x, y, z = (a + share * (b - a) for a, b in zip(start, point, strict=True))
-            yield x, y, z
-        if here <= 0:
-            yield point
+def _on_the_way(start: Vector, end: Vector, share: Fraction) -> Vector:
+    """The point a share of the way along."""
+    # Most edges run along an axis, and what does not change need not be worked out.
+    x, y, z = (a if a == b else a + share * (b - a) for a, b in zip(start, end, strict=True))
+    return x, y, z

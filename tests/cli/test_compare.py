@@ -69,7 +69,7 @@ def test_what_cannot_be_made_is_told_and_the_others_are_shown(job: Path) -> None
     width=st.integers(60, 400),
     thick=st.integers(10, 25),
 )
-@cases(40)
+@cases(16)
 def test_a_spread_differs_and_draws_no_advice_that_the_proposal_does_not(kind, width, thick):
     text = quick_job(kinds()[kind], {"width": f"{width} mm", "thickness": f"{thick} mm"})
     try:

@@ -28,13 +28,12 @@ def test_no_command_imports_more_than_it_needs(
 ) -> None:
     (tmp_path / "x.pdf").write_bytes(run("draw", "-", given=small_job().encode()).output)
     code = (
-        "import atexit, sys\n"
+        "import sys\n"
+        "from joinery_templates.cli import run\n"
         "names = sys.argv.pop().split()\n"
-        "@atexit.register\n"
-        "def tell():\n"
-        "    print('LOADED', [n for n in names if n in sys.modules], file=sys.stderr)\n"
-        "from joinery_templates.cli import main\n"
-        "main()"
+        "code = run()\n"
+        "print('LOADED', [n for n in names if n in sys.modules], file=sys.stderr)\n"
+        "sys.exit(code)"
     )
     ran = run_apart(*words, " ".join(heavy), code=code, cwd=tmp_path)
     assert ran.code == 0

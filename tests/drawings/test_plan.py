@@ -20,9 +20,9 @@ def plan(job: str) -> Figure:
     return figure
 
 
-def plans_of(job: str):
+def plans_of(job: str, room: int = 175):
     read = read_job((SAMPLES / f"{job}.toml").read_text("utf-8"))
-    return plans(read, tuple(arrangements(read)), Fraction(175), DejaVu())
+    return plans(read, tuple(arrangements(read)), Fraction(room), DejaVu())
 
 
 def extents(figure: Figure) -> tuple[float, float]:
@@ -100,17 +100,18 @@ def test_legs_of_which_nobody_says_where_they_end_are_broken_off():
 
 
 @pytest.mark.parametrize(
-    ("job", "corners"),
+    ("job", "room", "corners"),
     [
-        ("cabinet_door", ["Top left", "Top right", "Bottom left", "Bottom right"]),
-        ("picture_frame", ["B", "C", "A", "D"]),
-        ("workshop_drawer", ["Back left", "Back right", "", ""]),
-        ("tea_box", ["B", "C", "A", "D"]),
+        ("cabinet_door", 175, ["Top left", "Top right", "Bottom left", "Bottom right"]),
+        ("cabinet_door", 55, ["Top left", "Top right", "Bottom left", "Bottom right"]),
+        ("picture_frame", 175, ["B", "C", "A", "D"]),
+        ("workshop_drawer", 175, ["Back left", "Back right", "", ""]),
+        ("tea_box", 175, ["B", "C", "A", "D"]),
     ],
 )
-def test_each_corner_is_named_where_it_is_and_no_name_is_cut(job, corners):
+def test_each_corner_is_named_where_it_is_and_no_name_is_cut(job, room, corners):
     """From the upper left, row by row; as the job files' own notes have them."""
-    figure = plan(job)
+    ((figure, _),) = plans_of(job, room)
     sketch = [end for s in figure.strokes for end in (s.start, s.end)]
     middle = [(min(at) + max(at)) / 2 for at in zip(*sketch, strict=True)]
     bold = [t for t in figure.texts if t.bold and t.cap > 3]
@@ -306,3 +307,9 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     if not job:
         assert len(frame.junctions) == 6
         assert "top" not in words
+
+
+@pytest.mark.parametrize("job", ["handrail", "face_frame", "stool", "tea_box"])
+def test_a_plan_is_no_wider_than_the_narrowest_page(job):
+    ((figure, _),) = plans_of(job, 55)
+    assert 0 < figure.width <= 55

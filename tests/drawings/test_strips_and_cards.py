@@ -8,9 +8,10 @@ import pytest
 
 from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
 from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
-from joinery_templates.patterns import patterns, with_strips_told
+from joinery_templates.patterns import patterns
 from joinery_templates.pdf.fonts import DejaVu
 from tests.drawings.setting_out import JOBS, SHEET, drawn, every_job
 from tests.joints.strategies import example_request
@@ -68,7 +69,8 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
         assert "along along" not in said
         for hand, corners in ends.items():
             if member.part.place(hand).end:
-                assert f"{hand}: {', '.join(corners)}" in said
+                letters = ", ".join(name.removeprefix("Corner ") for name in corners)
+                assert re.search(f"{hand}: (Corners? )?{letters}", said)
 
 
 def test_a_strip_is_for_both_boards_only_where_their_marks_mean_the_same():
@@ -109,10 +111,12 @@ def strip_titles(name: str) -> list[str]:
 
 @every_job
 def test_the_order_of_work_says_when_the_strip_is_laid_on_and_only_where_there_is_one(job):
-    for one in drawn(job)[0].joints:
+    read = drawn(job)[0]
+    for one, told in zip(read.joints, orders_of_work(read), strict=True):
         row = one.joint.main_row
-        steps = [s for s in with_strips_told(one.joint).steps if "setting-out strip" in s.words]
-        assert len(steps) == bool(one.joint.strips)
+        steps = [s for s in told if "setting-out strip" in s.words]
+        said_before = any(s.words.startswith("As in step") for s in told)
+        assert len(steps) == bool(one.joint.strips) or (said_before and not steps)
         for step in steps if row else ():
             assert row.role.split()[0] in f"{step.heading} {step.words}" or not one.joint.at_corner
 
@@ -144,7 +148,7 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
     for card in drawn(JOBS[0].with_name("canted_tray.toml"))[1]:
         for text in (t for t in texts(card) if LEANING.search(t.words) and "Tool" in card.title):
             side = 1 if text.words.endswith("►") else -1
-            lines = [s for s in strokes(card, Role.MARK) if s.start[1] < text.at[1] < s.end[1]]
+            lines = [s for s in strokes(card, Role.SETTING) if s.start[1] < text.at[1] < s.end[1]]
             near = min(lines, key=lambda s: abs(s.start[0] - text.at[0]))
             assert 0 < side * (text.at[0] - near.start[0]) < 5
             assert side * (near.end[0] - near.start[0]) > 0
@@ -156,7 +160,7 @@ def test_words_for_where_a_blade_leans_stand_on_that_side_of_its_line():
 
 def parts(card: Pattern) -> list[tuple[str, list[Stroke]]]:
     """The words of each part of a card, with what is drawn below them, column by column."""
-    lines = [s for s in card.strokes if s.role is Role.MARK and s.start[1] != s.end[1]]
+    lines = [s for s in card.strokes if s.role is Role.SETTING and s.start[1] != s.end[1]]
     lefts = sorted({t.at[0] for t in texts(card) if not LEANING.search(t.words)})
     found = []
     for left, right in pairwise((*lefts, card.width)):

@@ -2,6 +2,7 @@
 
 import re
 from fractions import Fraction
+from functools import cache
 from itertools import cycle
 
 import pytest
@@ -31,6 +32,7 @@ def words_of(pattern: Pattern) -> list[Text]:
     return [text for layer in pattern.layers for text in layer.texts]
 
 
+@cache
 def patterns(member: Member, hand: Hand, wanted: tuple[str, ...] = VIEWS) -> list[Pattern]:
     """Every view of a member, as drawn for one hand, or those wanted."""
     mates = () if member.role.startswith("key") else (member,)

@@ -12,7 +12,7 @@ import pikepdf
 
 from tests.cli.command_line import Ran, run
 from tests.exhaustive.watched import CLOCK, Played, told_wrongly
-from tests.measure.laid_out_once import laid_out_once, read_here
+from tests.measure.laid_out_once import laid_out_once
 from tests.measure.test_measure_hostile import page, stream
 from tests.printers.small_job import SMALL_JOB
 
@@ -133,8 +133,7 @@ def played(chance: Chance, folder: Path) -> Played:
     content = harmed(chance)
     given = folder / "harmed.pdf"
     given.write_bytes(content)
-    with read_here():
-        return answers(content, given)
+    return answers(content, given)
 
 
 def answers(content: bytes, given: Path, program: Callable[..., Ran] = run) -> Played:

@@ -5,14 +5,13 @@ from fractions import Fraction
 from pathlib import Path
 from random import Random
 
-from joinery_templates.build import pdf_of
-from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.joints.kind import Kind
 from joinery_templates.lengths import Units, read_length
 from tests.exhaustive import words_on_lines
 from tests.exhaustive.watched import CLOCK, Played
 from tests.exhaustive.words_on_lines import PRINTER, faults_of
+from tests.measure.drawn_and_measured import Drawn, drawn
 from tests.random_jobs import made
 
 MOST_MB = words_on_lines.MOST_MB
@@ -21,21 +20,21 @@ NARROWEST = 20
 WIDTH = re.compile(r'(?m)^width = (?:"(?P<told>[^"]*)"|(?P<bare>[\d.]+))$')
 
 
-def job_and_pdf(chance: Random, kind: Kind | None = None) -> tuple[str, bytes]:
-    """A random job of boards 300 to 900 mm wide, with its PDF.
+def job_and_pages(chance: Random, kind: Kind | None = None) -> tuple[str, Drawn]:
+    """A random job of boards 300 to 900 mm wide, with its pages.
 
     Of a kind that is asked for it has one joint of boards that just need taping, in one view at
     one corner.
     """
     is_small, kind = kind is not None, kind or chance.choice(list(kinds().values()))
     paper = chance.choice(PAPERS[:-1] if is_small else PAPERS)
-    widest = chance.randint(220, 320) if is_small else chance.randint(300, 900)
+    widest = chance.randint(200, 240) if is_small else chance.randint(300, 900)
 
-    def draw(text: str) -> tuple[str, bytes]:
+    def draw(text: str) -> tuple[str, Drawn]:
         text = stretched(PRINTER.sub("\n", text), widest)
         text = re.sub(r"(?m)^size = .*", f'size = "{paper}"', text)
         CLOCK.start_anew()
-        return text, pdf_of(read_job(text))[0]
+        return text, drawn(text)
 
     return made(kind, chance, draw, is_small)
 
@@ -60,6 +59,6 @@ def stretched(text: str, widest: int) -> str:
 
 
 def played(chance: Random, folder: Path) -> Played:
-    text, pdf = job_and_pdf(chance)
+    text, pages = job_and_pages(chance)
     CLOCK.stop()  # reading the pages is no work of the program
-    return text, faults_of(pdf)
+    return text, faults_of(pages.content)

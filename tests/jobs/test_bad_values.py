@@ -92,7 +92,7 @@ PIECES = st.sampled_from(
 
 
 @settings(
-    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(
     changes=st.lists(
@@ -116,7 +116,7 @@ def test_a_job_spoiled_at_random_is_drawn_or_refused_in_words(
 
 
 @settings(
-    max_examples=50, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(content=st.binary(max_size=300))
 def test_binary_junk_is_refused(content: bytes, tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ LONG_NUMBER = "7" * 4500
 BEFORE = ("", "# ' \" \n", r'"\\" "\"" ', "''' \" ''' ", r'''"""'"" \" """ ''')
 
 
-@settings(derandomize=True, deadline=None, max_examples=60)
+@settings(derandomize=True, deadline=None, max_examples=30)
 @given(text=files())
 def test_no_file_that_is_small_in_all_ways_is_refused(text: str) -> None:
     tomllib.loads(text)
@@ -37,7 +37,7 @@ def test_words_and_remarks_may_hold_anything(quotes: str) -> None:
         assert after.place == f"line {words.count(chr(10)) + 3}"
 
 
-@settings(derandomize=True, deadline=None, max_examples=60)
+@settings(derandomize=True, deadline=None, max_examples=30)
 @given(
     path=st.lists(st.sampled_from(["a", "B-1", '"a.b"', "'\"'", "''"]), min_size=1, max_size=12),
     point=st.sampled_from([".", " . ", "\t."]),

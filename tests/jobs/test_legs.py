@@ -216,7 +216,7 @@ def legs(draw: st.DrawFn) -> str:
     )
 
 
-@cases(20)
+@cases(12)
 @given(legs())
 def test_tenons_are_refused_where_and_only_where_they_take_the_same_wood(text: str) -> None:
     """The other way to find it shares no code with the check: exact clipping of whole rails."""
@@ -464,6 +464,7 @@ def test_a_leg_is_told_as_a_stile_is_and_by_its_inside_face_with_faces_changed(m
         return  # no stile has a mitred tenon
     stile = [one.replace("stile", "leg").replace(" (LEG)", "") for one in told_of("")]
     stile = [one.replace("leg's end to", "leg's top end to") for one in stile]
+    stile = [one.replace("towards the end past it", "towards the top end") for one in stile]
     ours = {
         "Prepare",
         "Square the rail's lines on the legs",

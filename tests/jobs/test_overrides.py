@@ -65,7 +65,7 @@ def test_without_an_override_the_text_is_the_person_s_own() -> None:
     assert read_job(odd).source == odd
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=20)
 @given(
     head=st.sampled_from(HEADS),
     remarks=st.lists(st.sampled_from(["# r", "", "   # é", "\t"]), max_size=5),

@@ -58,6 +58,8 @@ class Wood:
                     low = max(low, room / rise)
                 elif room < 0:
                     high = low - 1
+                if low > high:
+                    break
             if low < high or (low == high and 0 < low < far):
                 found.append((low, high))
         return joined(found)

@@ -118,7 +118,7 @@ def test_all_that_stands_proud_is_planed_flush(proud, words):
 
 def test_a_square_corner_is_pressed_both_ways_and_a_leaning_one_over_blocks():
     square = KIND.build(request("60 mm", ("10 mm", "8 mm"), fingers=4)).steps[-1].words
-    assert "clamp both ways, over straight cauls, and check" in square
+    assert "clamp both ways, over straight battens as cauls, and check" in square
     tray = canted_box_joint.KIND.build(example_request(canted_box_joint.KIND))
     (glue,) = (step.words for step in tray.steps if step.task is Task.GLUE)
     assert "clamp over blocks bevelled as the boards lean, 12° off square" in glue

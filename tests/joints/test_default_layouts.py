@@ -187,6 +187,6 @@ def test_a_long_shelf_tapers_by_little_and_a_short_one_not():
 @pytest.mark.parametrize("kind", KINDS, ids=[kind.name for kind in KINDS])
 def test_no_proposal_is_advised_against(kind: Kind):
     """Boards from 40 to 900 mm wide and 4 to 60 mm thick; many more in the exhaustive run."""
-    at_random = (boards_alone(kind, Random(f"{kind.name} {number}")) for number in range(4))
+    at_random = (boards_alone(kind, Random(f"{kind.name} {number}")) for number in range(2))
     for boards in (*extreme_boards(kind), *at_random):
         assert said_against(kind, boards) == [], boards

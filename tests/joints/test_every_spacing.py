@@ -39,7 +39,7 @@ from tests.joints.spaced_corners import (
 )
 from tests.strategies import PROPERTY, cases
 
-FEW = cases(3)
+FEW = cases(2)
 """For each kind, style and start; there are some 80 of these."""
 ALL_OF = "through-dovetail"
 SAME_MM = 1e-5

@@ -274,11 +274,11 @@ def test_a_groove_is_ploughed_and_a_rebate_is_planed():
     one = joint(rebate={"width": 7, "depth": 5, "edge": "far"}, groove=GROOVE)
     ploughed, planed = step(one, "Plough the groove"), step(one, "Plane the rebate")
     assert "before you plough" in ploughed
-    assert "Try the bottom in" in ploughed
+    assert "Make the bottom " in ploughed
     assert "plough" not in planed
     assert "fillister plane, or a rebate plane" in planed
     assert "before you plane" in planed
-    assert "Try the bottom or the lid in" in planed
+    assert "Make the bottom or the lid " in planed
     under = joint("full-blind-dovetail", mitre=8, rebate={"width": 6, "depth": 5})
     assert "nothing shows: plane right out at these ends" in step(under, "Plane the rebate")
 

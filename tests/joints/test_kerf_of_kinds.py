@@ -13,10 +13,10 @@ from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, HalfSpace, Part, Surface
-from joinery_templates.wood.faces import FaceLayout, is_waste, lay_out
+from joinery_templates.wood.faces import FaceLayout, is_waste
 from joinery_templates.wood.kerf import kerf_lines
 from joinery_templates.wood.polygons import Edge
-from tests.joints.varied import varied
+from tests.joints.varied import past_reach, varied
 
 KERF = Fraction(1, 2)
 NEAR = 1e-7
@@ -40,7 +40,7 @@ def faces_of(joint: Joint) -> Iterator[tuple[Member, FaceLayout]]:
         part = member.part
         for face in part.faces:
             if not (face is Face.END_GRAIN and part.slant):
-                yield member, lay_out(part, face, part.reach + 5)
+                yield member, past_reach(part, face)
 
 
 def in_board(part: Part, face: Face, point: tuple[Fraction, Fraction]) -> Solid:
@@ -184,7 +184,7 @@ def test_behind_a_housings_stop_the_walls_are_chopped_as_far_as_the_order_of_wor
     assert SAWN_FROM[Units.MM] == 30
     for joint in varied("sliding-dovetail"):
         side = joint.members[1].part
-        layout = lay_out(side, Face.INSIDE, side.reach + 5)
+        layout = past_reach(side, Face.INSIDE)
         stop = min(x for shape in layout.waste for x, _ in shape.corners)
         begins = [min(one.start[0], one.end[0]) for one in kerf_lines(layout, KERF)]
         assert len(begins) == 2

@@ -86,7 +86,7 @@ def upright(plain, module, parameter_class):
     return module.KIND.build(replace(plain, given=module.Parameters(**values)))
 
 
-@cases(10)
+@cases(6)
 @given(dovetails(fits=st.sampled_from([Fraction(0), Fraction(1, 20)])))
 def test_upright_and_square_it_is_the_through_dovetail_in_all_that_is_told(request_):
     plain = through_dovetail.KIND.build(request_)
@@ -159,7 +159,7 @@ def test_half_tails_at_the_edges_mate_and_unfold_as_drawn(lean, second, plan):
             assert wood.boundary.hausdorff_distance(drawn.boundary) < SAME_MM
 
 
-@cases(30)
+@cases(15)
 @given(
     st.sampled_from(CANTED),
     st.integers(-300, 350),

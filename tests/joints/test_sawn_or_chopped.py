@@ -10,11 +10,10 @@ from joinery_templates.joints.tool_fit import left_by_saw, tool_table, with_tool
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.faces import lay_out
 from joinery_templates.wood.kerf import kerf_lines
 from joinery_templates.wood.polygons import Edge
 from tests.joints.routed import lapped, through
-from tests.joints.varied import varied
+from tests.joints.varied import past_reach, varied
 
 KERF = Fraction(1, 2)
 KEYED = ("butt-dovetail-key", "dovetail-key", "mitre-dovetail-key")
@@ -25,9 +24,7 @@ def shown(member: Member, *faces: Face) -> list[Edge]:
     """The far sides of saw cuts, on all faces of a board unless some are named."""
     part = member.part
     return [
-        edge
-        for face in faces or part.faces
-        for edge in kerf_lines(lay_out(part, face, part.reach + 5), KERF)
+        edge for face in faces or part.faces for edge in kerf_lines(past_reach(part, face), KERF)
     ]
 
 
@@ -66,8 +63,7 @@ def test_the_stopped_end_of_a_housing_is_chopped_and_its_walls_are_sawn():
     """Walls from 15 mm on; across the housing, at its stop, no saw cut stands."""
     for joint in varied("sliding-dovetail"):
         side = joint.members[1]
-        layout = lay_out(side.part, Face.INSIDE, side.part.reach + 5)
-        cuts = kerf_lines(layout, KERF)
+        cuts = kerf_lines(past_reach(side.part, Face.INSIDE), KERF)
         assert len(cuts) == 2
         assert all(abs(e.end[0] - e.start[0]) > abs(e.end[1] - e.start[1]) for e in cuts)
         assert told(joint)[0]

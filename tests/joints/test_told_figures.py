@@ -288,7 +288,11 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("through-dovetail", "end, inside face down", "end, outside face down"),
         ("through-dovetail", "over the inside arris", "over the outside arris"),
         ("through-dovetail", "stand 0.3 mm past", "come flush with"),
-        ("through-dovetail", "a caul notched over the pins' proud ends", "a straight caul"),
+        (
+            "through-dovetail",
+            "a batten as a caul, notched over the pins' proud ends",
+            "a straight batten as a caul",
+        ),
         ("through-dovetail", "faces and both edges", "faces and the far edge"),
         ("lapped-dovetail", "reach its lap line", "come flush with its outside face"),
         (
@@ -323,7 +327,11 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("tongue-and-groove", "in the reference edge and a", "in the far edge and a"),
         ("splined-mitre", "4 mm, so that it goes", "5 mm, so that it goes"),
         ("splined-mitre", "nearer one is 5 mm", "nearer one is 7 mm"),
-        ("box-joint", "over cauls notched for the proud ends", "over straight cauls"),
+        (
+            "box-joint",
+            "over battens as cauls, notched for the proud ends",
+            "over straight battens as cauls",
+        ),
     ],
 )
 def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):

@@ -141,7 +141,7 @@ def differs(one: BoardEnd, other: BoardEnd, by: Fraction) -> float:
 
 
 @pytest.mark.parametrize("kind", TAKERS, ids=[kind.name for kind in TAKERS])
-@cases(12)
+@cases(6)
 @given(data=st.data())
 def test_the_joint_lies_where_both_boards_have_wood_and_is_told_there(kind, data):
     request = data.draw(requests(kind))

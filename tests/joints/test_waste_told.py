@@ -8,6 +8,7 @@ import itertools
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 
 import numpy as np
 import pytest
@@ -102,6 +103,7 @@ def points_of(part: Part, face: Face, piece: Waste) -> Iterator[list[float]]:
         }[face]
 
 
+@cache
 def seen_on(part: Part, face: Face) -> list[Seen]:
     """Square ends and stretches; each piece of waste that is no groove with its cut."""
     cuts = [cut for cut in part.cuts if not cut.is_groove]
@@ -168,6 +170,7 @@ def test_waste_is_as_deep_as_it_says_and_goes_through_where_it_says_so(kind):
 DEEP = re.compile(r"(?:(?P<up_to>up to )|≈?(?P<low>[\d.]+) to )?≈?(?P<high>[\d.]+) mm deep")
 
 
+@cache
 def drawn(joint: Joint, member: Member, face: Face) -> Pattern:
     mates = () if member.role.startswith("key") else joint.members
     placed = Placed(member, Corner("X", mirrored=False), mates)
@@ -182,12 +185,25 @@ def said_on(pattern: Pattern) -> set[str]:
     }
     found = set()
     # What is alike deep: "1st: rebate and 2nd: spaces, each 7 mm deep".
-    plain = (one.replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs)
+    plain = (
+        re.sub(OFTEN, "", one).replace(" and ", ", ").replace(", each ", ", ") for one in paragraphs
+    )
     for words in (words for one in plain for words in one.split("; ")):
         *stages, depth = re.split(r", (?=\d\w\w: )|, (?=(?:up to )?≈?[\d.]+ )", words)
         found |= {f"{stage}, {depth}" for stage in stages if stage != "waste"} or {depth}
         found |= set() if len(stages) > 1 else {words.removeprefix("waste, ")}
     return found
+
+
+OFTEN = r" \((?:twice|(\d+) times)\)(?=:)"
+"""How many pieces leave at a stage, where one of them has no room for its number."""
+
+
+def often_said(pattern: Pattern) -> dict[int, int]:
+    """By the number of a stage how many pieces of waste its label says."""
+    words = " ".join(text.words for layer in pattern.layers for text in layer.texts)
+    found = re.finditer(rf"(\d)(?:st|nd|rd|th){OFTEN}", words)
+    return {int(match[1]): int(match[2] or 2) for match in found}
 
 
 def in_order(stage: Stage) -> str:
@@ -246,6 +262,9 @@ def missaid(joint: Joint) -> list[str]:
             pattern = drawn(joint, member, face)
             where, roles = f"{member.role} {face}", {s.role for s in pattern.strokes}
             told = {as_depth(words, member) for words in said_on(pattern)}
+            for number, count in often_said(pattern).items():
+                if count != sum(one.cut.stage.number == number for one in pieces):
+                    found.append(f"{where}: {count} of {number}")
             bored = [one for one in pieces if one.piece.mouth]
             found += [f"{where}: hole" for one in bored if not is_hole_said(one, told)]
             pieces = [one for one in pieces if one not in bored]
@@ -263,11 +282,6 @@ def missaid(joint: Joint) -> list[str]:
                 f"{where}: nothing says {one.cut.stage} {min(one.depths)}-{max(one.depths)}"
                 for one in stopped
                 if not any(is_said(one, staged, words) for words in said)
-                # A mitre comes to nothing: its label tells no depth.
-                and not (
-                    min(one.depths) < NEAR
-                    and f"{in_order(one.cut.stage)}," in f"{', '.join(told)},"
-                )
             ]
             for role, some in (
                 (Role.OPEN_HATCH, stopped),

@@ -227,7 +227,8 @@ def _for_each(joint):
 
 
 @sentence(
-    rf"On the {EDGE} of the {ROLE} measure N mm from the end past the {ROLE}'s far edge",
+    rf"On the {EDGE} of the {ROLE} measure N mm from the end past the {ROLE}'s far edge: there",
+    rf"On the {EDGE} of the {ROLE} measure N mm from the top end \(the {ROLE}'s ",
 )
 def _line(joint, edge, role, mate):
     assert edge == "reference"
@@ -235,7 +236,7 @@ def _line(joint, edge, role, mate):
     return [from_end(joint, role, mate)]
 
 
-@sentence(rf"\(the (top|bottom), with the {ROLE}'s reference edge down\)")
+@sentence(rf"from the (top|bottom) end \(the {ROLE}'s reference edge is down\)")
 def _top(joint, end, mate):
     """Up is the way from the mate's reference edge to its far edge; y falls towards that end."""
     near, far = (

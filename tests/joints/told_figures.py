@@ -614,6 +614,7 @@ def _key_sides(joint):
 # The halving
 
 
+@cache
 def halving(joint: Joint) -> tuple[Wood, Fraction, Fraction]:
     """The rail, a depth within its dovetail, and how far that reaches."""
     rail = board_of(joint, "rail")
@@ -900,6 +901,7 @@ KERF = ONE
 """Wider gaps of a tenon are no saw cuts."""
 
 
+@cache
 def tenon(joint: Joint) -> tuple[Wood, tuple, tuple]:
     """The rail, and where its first tenon is at the end: across the rail, and through it."""
     rail = board_of(joint, "rail")
@@ -928,6 +930,7 @@ def in_mortise(joint: Joint) -> tuple[Fraction, Fraction]:
     return y, z
 
 
+@cache
 def mortise(joint: Joint) -> tuple[tuple, tuple, Fraction]:
     """Where on the stile's reference edge it is: along that edge, and through it; how deep.
 
@@ -1140,7 +1143,7 @@ def flare(joint):
 
 
 def wedge(joint: Joint) -> Wood:
-    (member,) = [one.member for one in joint.details if one.name == "wedge"]
+    (member,) = [one.member for one in joint.details if one.board is None]
     return Wood(member)
 
 

@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 
 from joinery_templates.joint import Joint, Member
 from tests.joints import told_figures as told
@@ -461,12 +462,12 @@ def _pins_on(joint, laid, up, stood, how):
 
 
 @sentence(
-    r"over (a straight caul|a caul notched over the pins' proud ends)",
-    r"over (straight cauls|cauls notched for the proud ends)",
+    r"over (a straight batten as a caul|a batten as a caul, notched over the pins' proud ends)",
+    r"over (straight battens as cauls|battens as cauls, notched for the proud ends)",
 )
 def _caul(joint, which):
     proud = [past_the_other(joint, number) > 0 for number in (0, 1)]
-    is_proud = proud[1] if "a " in which else any(proud)
+    is_proud = proud[1] if "batten " in which else any(proud)
     assert ("notched" in which) == is_proud
     return []
 
@@ -1076,6 +1077,7 @@ def _dashed(joint, solid=None):
     return []
 
 
+@cache
 def wall_on_line(member: Member) -> bool:
     """Whether wood turns to waste, or waste to wood, just at y = 0 on a face of the board."""
     wood, way = wood_of(member), (ZERO, Fraction(1), ZERO)
@@ -1125,6 +1127,27 @@ def _horn(joint):
 def _two_lines(joint, near, far):
     """The stile's end is where y falls."""
     return [[rail_edge_on_stile(joint, far) - rail_edge_on_stile(joint, near)]]
+
+
+@sentence(
+    rf"[Tt]he (?:rail's )?{EDGE}(?: of the [a-z ]+(?: \(\w+\))?)? comes level with the "
+    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|that edge) N mm from "
+    rf"there, where its {EDGE}"
+)
+def _from_the_end(joint, near, far):
+    assert not joint.members[1].part.along
+    return _two_lines(joint, near, far)
+
+
+@sentence(
+    r"if the rail stands too far (out|back), pare the tenon's (outside|inside) cheek, if too far "
+    r"(out|back), its (outside|inside) cheek"
+)
+def _cheeks_to_pare(joint, *told):
+    """What stands too far out must go inwards, and the cheek on that side is then in the way."""
+    cheeks = {"out": "inside", "back": "outside"}
+    assert cheeks == {told[0]: told[1], told[2]: told[3]}
+    return []
 
 
 @sentence(
@@ -1301,6 +1324,14 @@ def _both_edges(joint):
 def _bore_first(joint):
     stop = phrase(joint, "depth stop, first board's holes")
     return [phrase(joint, "bit, holes for the dowels"), stop]
+
+
+@sentence(r"N mm larger than the space (between two boards that have it|along its grain)")
+def _held_in_two(joint, where):
+    """What lies in the grooves or rebates of two boards is larger by both their depths."""
+    names = ["edge groove"] if "grain" in where else ["groove", "rebate"]
+    found = (told.measured(joint, f"{name}, how deep") for name in names)
+    return [[2 * deep for depths in found for deep in depths or ()]]
 
 
 @sentence(r"In the same way, N mm deep\.")

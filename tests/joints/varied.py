@@ -14,7 +14,9 @@ from joinery_templates.joints.mitres import canted_mitre
 from joinery_templates.joints.parameter import read_parameters
 from joinery_templates.joints.tools import Tools
 from joinery_templates.lengths import Units, read_length
-from joinery_templates.wood.board import Board
+from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.cut import Part
+from joinery_templates.wood.faces import FaceLayout, lay_out
 from tests.joints.leaning import leaning
 
 Changes = Mapping[str, object]
@@ -148,6 +150,12 @@ def varied(name: str) -> tuple[Joint, ...]:
     if name in CANTED:
         joints += [leaning(CANTED[name], **leans) for leans in LEANS]
     return tuple(joints)
+
+
+@cache
+def past_reach(part: Part, face: Face) -> FaceLayout:
+    """A face with all that lies a little past the reach of its joint."""
+    return lay_out(part, face, part.reach + 5)
 
 
 def changed(kind: Kind, changes: Changes, more: tuple[int, int]) -> Request:

@@ -1,11 +1,10 @@
-"""Many files that carry the same job: read here, and what they should show worked out once."""
+"""Many files that carry the same job: what they should show is worked out once."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
 from unittest import mock
 
 from joinery_templates import build, proof
-from joinery_templates.measure import reader
 
 
 @contextmanager
@@ -14,9 +13,9 @@ def laid_out_once() -> Iterator[None]:
     lay_out, expect = build.booklet_of, proof.expected_pages
     booklets, pages = {}, {}
 
-    def booklet_of(job, lettering, *progress):
+    def booklet_of(job, *progress):
         if job.source not in booklets:
-            booklets[job.source] = lay_out(job, lettering)
+            booklets[job.source] = lay_out(job)
         return booklets[job.source]
 
     def expected_pages(booklet):
@@ -28,15 +27,4 @@ def laid_out_once() -> Iterator[None]:
         mock.patch.object(build, "booklet_of", booklet_of),
         mock.patch.object(proof, "expected_pages", expected_pages),
     ):
-        yield
-
-
-@contextmanager
-def read_here() -> Iterator[None]:
-    """In this process, since starting one for each takes longer than reading."""
-
-    def read_apart(data: bytes) -> reader.ReadBack:
-        return reader._unpacked(reader._packed(data))
-
-    with mock.patch.object(reader, "read_apart", read_apart):
         yield

@@ -14,7 +14,7 @@ import pytest
 from joinery_templates.measure.compare import compare_pages
 from joinery_templates.measure.plane import Segment
 from tests.cli.command_line import Ran, run
-from tests.measure.laid_out_once import laid_out_once, read_here
+from tests.measure.laid_out_once import laid_out_once
 from tests.measure.measured_pages import expected_page, read, template
 
 MM = 72 / 25.4
@@ -39,9 +39,9 @@ slope = "1:7"
 
 
 @pytest.fixture(scope="module", autouse=True)
-def _read_here_and_laid_out_once():
+def _laid_out_once():
     """Every file here carries the same job: its pages are not laid out anew for each."""
-    with read_here(), laid_out_once():
+    with laid_out_once():
         yield
 
 

@@ -66,9 +66,8 @@ def samples(line: Segment) -> Iterator[tuple[float, float, float]]:
     count = ceil(line.length / (4 * SIDE))
     for number in range(count + 1):
         share = low + (1 - 2 * low) * number / count
-        start, end = np.array(line.start), np.array(line.end)
-        u, v, w = start + share * (end - start)
-        yield float(u), float(v), float(w)
+        u, v, w = (a + share * (b - a) for a, b in zip(line.start, line.end, strict=True))
+        yield u, v, w
 
 
 def not_seen(lines: Sequence[Segment], seen: Looked) -> list[tuple[Segment, str]]:
@@ -80,7 +79,7 @@ def not_seen(lines: Sequence[Segment], seen: Looked) -> list[tuple[Segment, str]
             if depth.min() > w + SLOPE / 10 or not (np.abs(depth - w) < SLOPE).any():
                 wrong.append((line, "hidden"))
                 break
-            if len(np.unique(plane)) < 2:
+            if plane.min() == plane.max():
                 wrong.append((line, "no edge"))
                 break
             if line.line is Line.CONTOUR and NOTHING not in plane:

@@ -51,7 +51,7 @@ def readings(figures: list[float], steps: int = 10**6) -> Readings:
 
 
 @given(stated=SHEETS, across=SCALES, along=SCALES, lean=LEANS)
-@cases(60)
+@cases(30)
 def test_exact_lengths_give_the_printer_back(stated, across, along, lean):
     verdict = judged(readings(lengths(stated, across, along, lean)), stated, Units.MM)
     assert float(verdict.across) == pytest.approx(across, abs=1e-7)
@@ -79,7 +79,7 @@ def judged_by_lines(stated: Stated, told: list[str]) -> Verdict:
 
 
 @given(stated=SHEETS, across=NEAR_TRUE, along=NEAR_TRUE, lean=LEANS)
-@cases(200)
+@cases(80)
 def test_readings_by_the_numbered_lines_are_as_good_as_stated(stated, across, along, lean):
     """The doubt that is told holds, although the lines are stretched with the sheet."""
     told = told_by_lines(stated, lengths(stated, across, along, lean))

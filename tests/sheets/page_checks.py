@@ -3,6 +3,9 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import chain
+
+import numpy as np
 
 from tests.pdf.page_reading import (
     HATCH,
@@ -72,15 +75,12 @@ def collisions(page: PageRead) -> Iterator[str]:
             common = meeting(box, other)
             if common and common[2] - common[0] > 0 and common[3] - common[1] > 0:
                 yield f"{text!r} stands on {other_text!r} at {told(common)}"
-    strokes = [(line, line.box) for line in page.lines if line.pen not in (HATCH, OPEN_HATCH)]
+    strokes = [line for line in page.lines if line.pen not in (HATCH, OPEN_HATCH)]
+    x0, y0, x1, y1 = np.array([line.box for line in strokes]).reshape(-1, 4).T
     for text, box in seen:
         left, low, right, high = box
-        near = (
-            line
-            for line, (x0, y0, x1, y1) in strokes
-            if x0 <= right and left <= x1 and y0 <= high and low <= y1
-        )
-        for line in near:
+        near = (x0 <= right) & (left <= x1) & (y0 <= high) & (low <= y1)
+        for line in (strokes[number] for number in np.flatnonzero(near)):
             part = seen_part(line)
             if part and clipped(*part, box):
                 yield f"{text!r} stands on a line {line.pen} at {told(box)}"
@@ -94,9 +94,10 @@ def taping_faults(page: PageRead) -> Iterator[str]:
         if seen and any(abs(one - other) > SLACK for one, other in zip(box, seen, strict=True)):
             yield f"{words.text!r} is cut at {told(seen)}"
     worked_to = [
-        line
+        (line.pen, part, box_of(part))
         for line in page.lines
         if line.pen not in PENS_BESIDE_WORK and (line.pen != THIN or line.length > EDGE)
+        if (part := seen_part(line))
     ]
     for placement in page.placements:
         for mark in match_marks(placement):
@@ -105,18 +106,20 @@ def taping_faults(page: PageRead) -> Iterator[str]:
                 continue
             if any(abs(one - other) > NEAR for one, other in zip(mark, seen, strict=True)):
                 yield f"a match mark is cut at {told(seen)}"
-            for line in worked_to:
-                part = seen_part(line)
-                if part and clipped(*part, mark):
-                    yield f"a match mark stands on a line {line.pen} at {told(mark)}"
+            for pen, part, box in worked_to:
+                if meeting(box, mark) and clipped(*part, mark):
+                    yield f"a match mark stands on a line {pen} at {told(mark)}"
 
 
 def out_of_sight(pages: Sequence[PageRead]) -> Iterator[str]:
-    """Words that stand off the paper, and words of a drawing that no sheet shows."""
+    """Words that stand past the sides of the title block, and of a drawing what no sheet shows."""
     seen: dict[tuple[str, int], bool] = {}
     told_of: dict[tuple[str, int], str] = {}
     for page in pages:
-        paper = (0.0, 0.0, page.width_pt * MM_IN_POINTS, page.height_pt * MM_IN_POINTS)
+        left, low, right, _ = box_of(
+            end for line in page.placements[0].lines for end in (line.start, line.end)
+        )
+        room = (left, low, right, page.height_pt * MM_IN_POINTS)
         for placement in page.placements:
             count = Counter[str]()
             for words in placement.words:
@@ -125,20 +128,16 @@ def out_of_sight(pages: Sequence[PageRead]) -> Iterator[str]:
                 told_of[one] = words.text
                 box = shown(words)
                 seen[one] = seen.get(one, False) or box is not None
-                if box and meeting(box, paper) != box:
-                    yield f"{words.text!r} stands off the paper at {told(box)}"
+                if box and meeting(box, room) != box:
+                    yield f"{words.text!r} stands in the margin at {told(box)}"
     yield from (f"{told_of[one]!r} is on no sheet" for one, is_seen in seen.items() if not is_seen)
 
 
 def match_marks(placement: Placement) -> Iterator[Rectangle]:
     """What the arms of each match mark reach: one level and one upright, 5 mm long."""
+    arms = [line.box for line in placement.drawn_with(THIN) if abs(line.length - 5) < NEAR]
     level, upright = (
-        [
-            line.box
-            for line in placement.drawn_with(THIN)
-            if abs(line.length - 5) < NEAR and line.box[3 - axis] - line.box[1 - axis] < NEAR
-        ]
-        for axis in (0, 1)
+        [box for box in arms if box[3 - axis] - box[1 - axis] < NEAR] for axis in (0, 1)
     )
     for left, low, right, _ in level:
         for x, down, _, up in upright:
@@ -150,19 +149,17 @@ def outside(page: PageRead, margin: float) -> Iterator[str]:
     """Words below 17 mm, anything in the margins, patterns or words over the rulers."""
     width, height = page.width_pt * MM_IN_POINTS, page.height_pt * MM_IN_POINTS
     room = (margin - NEAR, margin - NEAR, width - margin + NEAR, height - margin + NEAR)
-    boxes = [(repr(words.text), box) for words in page.words if (box := shown(words))]
-    for text, box in boxes:
-        if box[1] < READABLE_FROM:
-            yield f"{text} stands {box[1]:.2f} mm above the lower edge"
-    boxes += [(str(line.pen), box_of_line(line)) for line in page.lines if seen_part(line)]
-    for what, box in boxes:
+    for words in page.words:
+        if (box := shown(words)) and box[1] < READABLE_FROM:
+            yield f"{words.text!r} stands {box[1]:.2f} mm above the lower edge"
+    placed = [list(everything(placement)) for placement in page.placements]
+    for what, box in chain(*placed):
         if box[0] < room[0] or box[1] < room[1] or box[2] > room[2] or box[3] > room[3]:
             yield f"{what} stands in the margin at {told(box)}"
     zero = zero_of(page)
-    for placement in page.placements[1:]:
-        for what, box in everything(placement):
-            if box[0] < zero[0] + GRADUATION or box[1] < zero[1] + GRADUATION:
-                yield f"{what} stands on a ruler at {told(box)}"
+    for what, box in chain(*placed[1:]):
+        if box[0] < zero[0] + GRADUATION or box[1] < zero[1] + GRADUATION:
+            yield f"{what} stands on a ruler at {told(box)}"
 
 
 def words_of(page: PageRead) -> str:
@@ -253,12 +250,12 @@ def rulers(page: PageRead) -> tuple[Line, Line]:
     """Across and along: the two lines that have graduations on them."""
     ticks = page.placements[0].drawn_with(THIN)
 
+    starts = np.array([tick.start for tick in ticks])
+
     def graduations(line: Line) -> int:
-        left, low, right, high = line.box
-        return sum(
-            left - NEAR < tick.start[0] < right + NEAR and low - NEAR < tick.start[1] < high + NEAR
-            for tick in ticks
-        )
+        box = np.array(line.box)
+        on_it = (starts > box[:2] - NEAR) & (starts < box[2:] + NEAR)
+        return int(on_it.all(axis=1).sum())
 
     long = [line for line in ticks if line.length > GRADUATION + 1]
     one, other = (line for line in long if graduations(line) > 50)
@@ -275,19 +272,12 @@ def everything(placement: Placement) -> Iterator[Seen]:
         if box:
             yield repr(words.text), box
     for line in placement.lines:
-        if seen_part(line):
-            yield str(line.pen), box_of_line(line)
+        if part := seen_part(line):
+            yield str(line.pen), box_of(part)
 
 
 def seen_part(line: Line) -> tuple[tuple[float, float], tuple[float, float]] | None:
     return clipped(line.start, line.end, line.clip)
-
-
-def box_of_line(line: Line) -> Rectangle:
-    part = seen_part(line)
-    assert part is not None
-    (x0, y0), (x1, y1) = part
-    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
 
 
 def ink(words: Words) -> Rectangle:

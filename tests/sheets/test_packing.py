@@ -56,7 +56,7 @@ def test_the_checker_of_these_tests_sees_a_bad_layout():
 
 
 @given(jobs, gaps, st.sampled_from([F(0), F(40)]))
-@cases(25)
+@cases(12)
 def test_pieces_lie_apart_right_of_or_below_all_that_come_before(groups, gap, used):
     laid = pack(groups, PAGE, gap, used)
     above = [[Piece(PAGE[0], used)]] if used else []

@@ -1,17 +1,20 @@
 """The two check rulers: every graduation is there, none crosses, and no figure is doubtful."""
 
 import math
+import re
 from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
 
 from joinery_templates.drawings.figure import Role, Stroke
+from joinery_templates.lengths import Units
 from joinery_templates.pdf.writer import About, write_pdf
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.page import Booklet, Page, whole
 from joinery_templates.sheets.papers import find_paper
+from joinery_templates.sheets.roll import cut_off
 from joinery_templates.sheets.rulers import drawn_rulers, longest_ruler
 from tests.pdf.page_reading import THIN, PageRead, Rectangle, read_pages
 from tests.sheets.page_checks import ink, rulers
@@ -115,3 +118,26 @@ def test_every_figure_stands_at_its_own_graduation_and_clear_of_the_next(paper):
             assert named.text == unit
             assert min(figures, key=lambda one: apart(ink(one), ink(named))) is figures[-1]
             assert ink(named)[axis + 2] < zero + counted[-1] * step
+
+
+@pytest.mark.parametrize(
+    ("paper", "units", "first"),
+    [
+        ("A4", None, "mm"),
+        ("Letter", None, "in"),
+        ("A4", Units.INCH, "in"),
+        ("Letter", Units.MM, "mm"),
+        ("roll 610 mm", Units.INCH, "in"),
+    ],
+)
+def test_the_scale_that_the_person_measures_by_is_bold_and_told_first(paper, units, first):
+    """The metric figures stand on the drawing's side of each ruler's line."""
+    frame = cut_off(Frame(find_paper(paper), Margins(), units=units), ())
+    figure = drawn_rulers(
+        frame.origin, frame.across, frame.along, frame.width, frame.height, frame.in_inches
+    )
+    x, y = frame.origin
+    for text in figure.texts:
+        is_metric = text.at[0] > x if text.turn else text.at[1] > y
+        assert text.bold == (is_metric == (first == "mm")), text.words
+    assert re.match(rf"\d+ {first} across", frame.check_words)

@@ -7,12 +7,10 @@ import pytest
 from joinery_templates.build import booklet_of
 from joinery_templates.errors import Finding, InputError
 from joinery_templates.jobs.reader import read_job
-from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.papers import find_paper, known_papers
 from tests.cli.command_line import run
 from tests.sheets.taping import THICK_ON_SMALL_PAPER
 
-LETTERING = DejaVu()
 # Fingers of 230/75, about 3 mm: wherever a seam runs, it is 1.5 mm from a saw line.
 COMB = """
 title = "Comb"
@@ -63,7 +61,7 @@ EDGES = [f"{BOARD.upper()} {edge} edge" for edge in ("reference", "far")]
 def advised(job: str, paper: str) -> dict[str, Finding]:
     """What is told of the pages of a job on some paper, by its code."""
     text = re.sub(r'size = ".*"', f'size = "{paper}"', job)
-    return {one.code: one for one in booklet_of(read_job(text), LETTERING).findings}
+    return {one.code: one for one in booklet_of(read_job(text)).findings}
 
 
 @pytest.mark.parametrize(
@@ -83,8 +81,8 @@ def test_it_names_the_patterns_and_the_smallest_listed_paper_that_would_do(
     assert told.remedy == f"{would_do} is the smallest listed paper that would do."
     assert code not in advised(job, would_do)
     area, most = ((one.width * one.height) for one in map(find_paper, (paper, would_do)))
-    between = [one.name for one in known_papers() if area < one.width * one.height < most]
-    for name in between:
+    between = (one for one in known_papers() if area < one.width * one.height < most)
+    for name in [one.name for one in sorted(between, key=lambda one: one.width * one.height)][-3:]:
         try:
             found = advised(job, name)
         except InputError:
@@ -105,6 +103,16 @@ def test_where_seams_and_words_stand_clear_nothing_is_told():
 
 def test_where_the_person_wants_seams_is_for_the_person_to_say():
     assert "seam-at-line" not in advised(f"{COMB}seams = [118]\n", "A4")
+
+
+def test_seams_that_the_job_gives_where_a_sheet_takes_the_whole_are_told():
+    """Templates 230 wide: A4 offers less than 210, A3 more than 270."""
+    job = f"{COMB}seams = [118]\n"
+    assert "seams-not-needed" not in advised(job, "A4")
+    assert "seams-not-needed" not in advised(COMB, "A3")
+    words = advised(job, "A3")["seams-not-needed"].message
+    assert "On A3 these fit one sheet whole" in words
+    assert "Corner A: SIDE template, END template" in words
 
 
 def test_draw_tells_it(tmp_path):

@@ -2,14 +2,17 @@
 
 import tomllib
 from fractions import Fraction
+from itertools import chain
 
 import pytest
 
+from joinery_templates.drawings.figure import Role
+from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import find_paper
 from tests.pdf.dovetail_table import corner_of
-from tests.pdf.drawn_jobs import booklet_from
+from tests.pdf.drawn_jobs import booklet_from, bound_from, sample_text
 
 MARGIN, OVERLAP, SIDE = 10, 14, 11
 """Of the pages, of two sheets, and the paper beside a board, in mm."""
@@ -79,3 +82,18 @@ def test_it_is_the_middle_of_a_tail_or_as_near_as_the_page_reaches(paper, width,
     wanted = min(max((a + b) / 2, low), high)
     # In a tail of more than 50 mm it need not be the very middle.
     assert abs(seam - wanted) <= 1 or min(seam - a, b - seam) >= 25
+
+
+def test_labels_that_give_way_to_a_seam_stay_on_the_face_that_they_name():
+    """Two seams cut two of four labels on each face of a template 17 in wide."""
+    bound = bound_from(sample_text("blanket_chest"), Overrides(paper="Letter"))
+    wraps = [one for one in bound.tiled if "template" in one.drawn.title]
+    assert wraps
+    for one in wraps:
+        folds = {s.start[1] for s in one.drawn.strokes if s.role is Role.FOLD}
+        texts = [text for layer in one.pattern.layers for text in layer.texts]
+        for text in (*texts, *chain.from_iterable(one.own)):
+            if "outside face" in text.words:
+                assert (text.turn, text.at[1] < min(folds)) == (0, True)
+            if "inside face" in text.words:
+                assert (text.turn, text.at[1] > max(folds)) == (180, True)

@@ -34,11 +34,8 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     along = "The boards slide together along the grain of the pin board."
     glue = f"Glue, {clamp(corner, (0,))}, and {check_the_angle(corner)}.{flush}"
     if corner.pair.is_square_in_plan:
-        four = (
-            "In a piece of four sides that is the same way for both pin boards: put one tail board "
-            "on both, then the other on both at once."
-        )
-        return (Step(Task.GLUE, "Fit and glue", f"{along} {four} {TRY} {glue}"),)
+        words = f"{along} {TRY} {both_ends_at_once(corner)} {glue}"
+        return (Step(Task.GLUE, "Fit and glue", words),)
     return (
         Step(Task.FIT, "Fit", f"{along} {TRY}"),
         Step(
@@ -54,13 +51,22 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     )
 
 
+def both_ends_at_once(corner: CornerLayout) -> str:
+    """In which order a piece of four sides is put together (common practice, no source)."""
+    first = corner.named(0)
+    return (
+        f"In a piece of four sides both ends of {first} go home together: put one such board on "
+        "the two that meet it, then the other on both at once."
+    )
+
+
 def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
     """The same for fingers; round a ring of sharp corners the last board goes straight in."""
-    pressed = "clamp both ways, over straight cauls"
+    pressed = "clamp both ways, over straight battens as cauls"
     if any(past > 0 for past in corner.pair.past):
         pressed = (
-            "clamp both ways, over cauls notched for the proud ends, so that each presses on its "
-            "own board's fingers"
+            "clamp both ways, over battens as cauls, notched for the proud ends, so that each "
+            "presses on its own board's fingers"
         )
     if corner.pair.is_slanted:
         pressed = clamp(corner, (0, 1))
@@ -69,7 +75,7 @@ def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
         f"but glue; {pressed}, and {check_the_angle(corner)}.{flush}"
     )
     if corner.pair.angles.plan_deg <= SQUARE:
-        return (Step(Task.GLUE, "Fit and glue", f"{TRY} {glue}"),)
+        return (Step(Task.GLUE, "Fit and glue", f"{TRY} {both_ends_at_once(corner)} {glue}"),)
     return (
         Step(Task.FIT, "Fit", TRY),
         Step(

@@ -160,9 +160,12 @@ def saw_and_chop_hidden_spaces(corner: DovetailCorner) -> Step:
 
 def fit_and_glue(corner: DovetailCorner) -> Step:
     """Trying, gluing, and what is planed flush."""
-    caul = "a straight caul"
+    caul = "a straight batten as a caul"
     if corner.pair.past[1] > 0:
-        caul = "a caul notched over the pins' proud ends, so that it presses on the tails alone"
+        caul = (
+            "a batten as a caul, notched over the pins' proud ends, so that it presses on the "
+            "tails alone"
+        )
         if corner.lap:
             caul += " and stops short of the lap"
     mitres = both = ""
@@ -173,9 +176,9 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
     return Step(
         Task.GLUE,
         "Fit and glue",
-        f"{corners.TRY} {mitres}Brush glue on the sides of tails and pins and drive the joint "
-        f"home; where it stays open, clamp it across the outside of {corner.the_tail_board}, over "
-        f"{caul}{both}. "
+        f"{corners.TRY} {closing.both_ends_at_once(corner)} {mitres}Brush glue on the sides of "
+        "tails and pins and drive the joint home; where it stays open, clamp it across the outside "
+        f"of {corner.the_tail_board}, over {caul}{both}. "
         "Check each corner with a square before it sets, and the diagonals of the whole piece."
         + corner.flush_words(("tails", "pins")),
     )

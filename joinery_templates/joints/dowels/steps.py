@@ -28,8 +28,8 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         Task.LAY_ON,
         f"Lay on {second}",
         f"{_lay_on_second(joint)} {_true(joint)} Glue the template, or tape it, and prick the "
-        "middles in the same way. Then hold the boards together and compare: prick must meet "
-        "prick. The setting-out strip serves for both.",
+        "middles in the same way. Check both rows of pricks with the setting-out strip: mark must "
+        "meet prick.",
         (1,),
     )
     yield Step(
@@ -144,10 +144,17 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             "inside face."
         )
     if isinstance(joint, Frame):
-        yield (
-            f"Square a pencil line across that {_side(joint)} where the far edge of {first} comes"
-            f"{_place(joint)}. Its reference edge comes {text(joint.line)} further on."
-        )
+        line = f"square a pencil line across that {_side(joint)}"
+        if joint.given.at == 0:
+            yield (
+                f"The far edge of {first} comes level with the end: {line} {text(joint.line)} from "
+                "there, where its reference edge comes."
+            )
+        else:
+            yield (
+                f"{line.capitalize()} where the far edge of {first} comes{_place(joint)}. Its "
+                f"reference edge comes {text(joint.line)} further on."
+            )
     if isinstance(joint, Edge):
         yield (
             "Lay the setting-out strip along the seam and square the middle of every hole "

@@ -142,7 +142,10 @@ def _plough(groove: CornerGroove) -> Step:
     if {*endings} != {Ending.STOPPED}:
         words.append(_OTHER_END.format(name=channel.name))
     lies_in = "the bottom or the lid" if is_rebate else "the bottom"
-    words.append(f"Try {lies_in} in the corner before you glue.")
+    words.append(
+        f"Make {lies_in} {corner.text(2 * groove.depth)} larger than the space between two boards "
+        "that have it, less a hair, and try it in the corner before you glue."
+    )
     return Step(Task.PLOUGH, f"{verb.capitalize()} the {channel.name}", " ".join(words))
 
 

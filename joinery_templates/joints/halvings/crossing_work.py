@@ -156,11 +156,13 @@ def _place(crossing: Crossing) -> Step:
         along = crossing.along(number)
         faces = f"the {' and the '.join(f'{one.face} face' for one in crossing.lost(number))}"
         if not crossing.is_end(number) and along:
-            top = f" (the top, with the {mate}'s reference edge down)" if number == STILES else ""
+            end = f"end past the {mate}'s far edge"
+            if number == STILES:
+                end = f"top end (the {mate}'s reference edge is down)"
             told.append(
-                f"On the reference edge of {board} measure {crossing.text(along)} from the end "
-                f"past the {mate}'s far edge{top}: there that edge of the {mate} comes. Square a "
-                f"pencil line from there across {faces} and both edges."
+                f"On the reference edge of {board} measure {crossing.text(along)} from the {end}: "
+                f"there the {mate}'s far edge comes. Square a pencil line from there across "
+                f"{faces} and both edges."
             )
         elif not crossing.is_end(number):
             meets = "comes" if crossing.is_square else "meets the reference edge"

@@ -29,9 +29,10 @@ def order_of_work(housing: Housing) -> Iterator[Step]:
     yield Step(
         Task.GLUE,
         "Glue",
-        "Brush glue on the bottom and both walls, and clamp across the sides "
-        "with a stiff block over the joint. Check both diagonals. End grain holds little: what "
-        "carries the shelf is the lower wall.",
+        "Lay one side down, inside face up. Brush glue on the bottom and both walls of its "
+        "housings, press all shelves in, and put the other side on all of them at once. Clamp "
+        "across the sides with a stiff block over each joint. Check both diagonals. End grain "
+        "holds little: what carries the shelf is the lower wall.",
     )
 
 

@@ -10,7 +10,7 @@ from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
-from joinery_templates.joints.upright import MARKS_OF_LEGS
+from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:
@@ -58,16 +58,23 @@ def _preparing(tenon: Tenon) -> Iterator[Step]:
     if tenon.upright.is_leg:
         end, clamped = tenon.upright.end, "all legs side by side, their top ends level"
     at = "" if tenon.along is None else f", {text(tenon.along)} from the {end}"
+    lines = (
+        f"For each rail square two pencil lines across them: one where the {LINE} comes{at}, and a "
+        f"second {text(tenon.across_stile)} beyond the first, where the rail's reference edge "
+        "comes. The mortise lies between them."
+    )
     if tenon.along == 0:
-        at = f", level with the {end}"
+        lines = (
+            f"The {LINE} comes level with the {end}: square a pencil line across them "
+            f"{text(tenon.across_stile)} from there, where its reference edge comes. The mortise "
+            "lies between the two."
+        )
+    start = "end" if tenon.along == 0 else "first line"
     yield Step(
         Task.GAUGE,
         f"Square the rail's lines on the {name}s",
-        f"Clamp {clamped} and {tenon.upright.entered}s up. For each rail square two pencil "
-        f"lines across them: one where the {LINE} comes{at}, and a second "
-        f"{text(tenon.across_stile)} beyond the first, where the rail's reference edge comes. The "
-        f"mortise lies between them. On further {name}s the setting-out strip, its arrow at the "
-        "first line, gives the mortise's ends.",
+        f"Clamp {clamped} and {tenon.upright.entered}s up. {lines} On further {name}s the "
+        f"setting-out strip, its arrow at the {start}, gives the mortise's ends.",
         (1,),
     )
 
@@ -83,6 +90,10 @@ def _laying_on(tenon: Tenon) -> Step:
     has_socket = given.haunch is not None and not tenon.haunch_lies_in_groove
     line = dashed_line(has_socket or not tenon.shoulders[1])
     upright = tenon.upright
+    past = f"the {TOP}" if upright.is_leg else "the end past it"
+    where = f"the line of the {LINE}, ▲ towards {past}"
+    if tenon.along == 0:
+        where = f"the arris of the {upright.end}, ▲ towards it; fold what stands past it over"
     faces = [
         *([f"the {upright.gauged}"] if given.drawbore else []),
         *([f"the {upright.beyond}"] if given.through else []),
@@ -95,7 +106,7 @@ def _laying_on(tenon: Tenon) -> Step:
         Task.LAY_ON,
         f"Lay on {tenon.named(1)}",
         f"Trim the template along its outer lines and lay it on the {upright.face}, between the "
-        f"arrises, the {line} on the line of the {LINE}, ▲ towards the end past it. Glue it, or "
+        f"arrises, the {line} on {where}. Glue it, or "
         f"tape it and prick it through at the small rings.{more}",
     )
 
@@ -115,7 +126,9 @@ def _ploughing(tenon: Tenon) -> Step:
             "Plough the groove",
             f"{along}, {deep} deep, from {text(low)} to "
             f"{text(high)} from the outside face{stile}. Keep the plane's fence on the "
-            f"{fence}, and let it run right through, over the mortises.",
+            f"{fence}, and let it run right through, over the mortises. Make the panel "
+            f"{text(2 * tenon.channel_depth)} larger than the space along its grain, less a hair, "
+            "and across the grain less by as much as it may swell.",
         )
     return Step(
         Task.PLOUGH,
@@ -139,8 +152,8 @@ def _fitting(tenon: Tenon) -> Step:
         "Fit the tenon to the mortise",
         f"{PEEL} Chamfer the tenon's end a little. The tenon goes in by hand with pressure and "
         f"stays when you lift the {name}. Where a cheek shines, pare it across the grain; leave "
-        f"the mortise. {level}: take from the cheek that keeps them apart. Where a shoulder stays "
-        "open, pare what holds it off.",
+        f"the mortise. {level}: if the rail stands too far out, pare the tenon's inside cheek, if "
+        "too far back, its outside cheek. Where a shoulder stays open, pare what holds it off.",
     )
 
 
@@ -162,21 +175,18 @@ def _gluing(tenon: Tenon) -> Step:
     flush = "" if given.set_back else " Plane the outside faces flush."
     panel = ""
     if given.groove:
-        panel = (
-            "A panel goes in dry, with no glue in its groove, so that it can move: first the rails "
-            f"into one {tenon.role(1)}, then the panel, then the other {tenon.role(1)}. "
-        )
-    frame, first = "frame", "all rails into one stile and put the other on"
+        panel = " slide the panel in dry, with no glue in its groove, so that it can move,"
+    frame, first = "frame", f"all rails into one stile,{panel} and put the other on"
     if tenon.upright.is_leg:
         flush, frame = "", "piece"
         first = (
-            "two opposite sides first, each flat on the bench, with both its legs and the rails "
-            "between them; when these are hard, the other rails in one go"
+            f"legs A and B with all rails between them first, flat on the bench,{panel} and D and "
+            "C likewise; when these are hard, the other rails in one go"
         )
     return Step(
         Task.GLUE,
         "Glue",
-        f"Put the whole {frame} together dry first, and measure both diagonals. {panel}Glue "
+        f"Put the whole {frame} together dry first, and measure both diagonals. Glue "
         f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}. Measure "
         f"both diagonals again, and sight across the {frame} for twist.{last}{flush}",
     )

@@ -78,8 +78,9 @@ class Stated(Tenon, frozen=True, dict=True):
         for cheek in bared_cheeks(self):
             yield Detail(Member(RAIL, cheek, self._rail_hand), board=0)
         if self.given.wedges:
-            stock = Member("wedge", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
-            yield Detail(stock, count=2 * len(self.cheeks))
+            count = 2 * len(self.cheeks)
+            stock = Member(f"wedge, make {count}", wedge(self), Hand.LEFT, faces=(Face.OUTSIDE,))
+            yield Detail(stock, count=count)
 
 
 def held_by(name: str, by_rule: type[Table]) -> Callable[[Request], Joint]:

@@ -1,0 +1,86 @@
+"""The order of work of a job: each joint's steps, with what follows from the joints beside it.
+
+What one joint has said already is not said again: a later step names the step that it is like.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+
+from msgspec.structs import replace
+
+from joinery_templates.jobs.job import Job, JointJob
+from joinery_templates.jobs.rods import rods
+from joinery_templates.joint import Joint, Step, Task
+
+CUT_ALL_FIRST = "A board here has other joints too. Cut all of this job's joints{} before you glue."
+TRY_DRY = " and try the whole piece dry"
+WITHOUT = "the marks along the board without a template."
+LONG = 60
+"""Less is said again: to name a step would not be shorter."""
+
+
+def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
+    """The steps of each joint, in order."""
+    met = Counter(name for one in job.joints for name in _boards(one))
+    on_rods = {rod.board.name for rod in rods(job)}
+    said: dict[str, str] = {}
+    for one in job.joints:
+        waits = any(met[name] > 1 for name in _boards(one))
+        placed = [
+            placed.board.called
+            for placed in one.placed
+            if placed.place.end is None and placed.board.name in on_rods
+        ]
+        gauged = next((step for step in one.joint.steps if step.task is Task.GAUGE), None)
+        laid_on = _laid_on(one.joint)
+        steps = []
+        for number, step in enumerate(one.joint.steps, start=1):
+            words = step.words
+            if step.task is Task.GLUE and waits:
+                dry = "" if " dry first" in words else TRY_DRY
+                words = f"{CUT_ALL_FIRST.format(dry)} {words}"
+            if step is gauged and placed:
+                words += f" Mark from the rod for {placed[0]} what stands on it."
+            if step is laid_on:
+                many = "strips give" if len(one.joint.strips) > 1 else "strip gives"
+                words += f" On further pieces the setting-out {many} {WITHOUT}"
+            steps.append(
+                replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
+            )
+        yield tuple(steps)
+
+
+def _laid_on(joint: Joint) -> Step | None:
+    """Where templates are laid on, if the strips follow from their lines.
+
+    Of a main row's strip the joint's own steps say when it is laid on.
+    """
+    if joint.main_row or not joint.strips:
+        return None
+    return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0])
+
+
+def _boards(one: JointJob) -> set[str]:
+    """The boards of a joint, each once."""
+    return {member.part.board.name for member in one.joint.members}
+
+
+def _once(words: str, task: Task, here: str, said: dict[str, str]) -> str:
+    """Words without what an earlier step has said, and that step named instead.
+
+    Args:
+        words: of a step.
+        task: which it is; what is prepared is told sentence by sentence.
+        here: the step.
+        said: by words, the step that said them; added to.
+    """
+    parts = re.split(r"(?<=\.) (?=[A-Z])", words) if task is Task.PREPARE else [words]
+    known = [part for part in parts if part in said]
+    steps = dict.fromkeys(said[part] for part in known)
+    long = sum(map(len, known))
+    fresh = [part for part in parts if part not in said]
+    said.update(dict.fromkeys(fresh, here))
+    if long < LONG or long < len(words) / 2:
+        return words
+    return " ".join((f"As in step {' and in step '.join(steps)}.", *fresh))

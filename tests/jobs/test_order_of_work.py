@@ -1,0 +1,73 @@
+"""The order of work of a whole job: what is said once, and where it is found again."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from joinery_templates.jobs.order_of_work import orders_of_work
+from joinery_templates.jobs.reader import read_job
+from joinery_templates.jobs.rods import rods
+from joinery_templates.jobs.standing import by_board, pieces
+from joinery_templates.joint import Task
+
+SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
+LIKE = re.compile(r"(?:As|and) in step (\d+) of (.+?)(?: (?=and in step)|\. ?(?=[A-Z]|$))")
+ROD = re.compile(r" Mark from the rod for (.+) what stands on it\.$")
+
+STRIPS = re.compile(r" On further pieces the setting-out strips? gives? .* without a template\.$")
+WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\. "
+
+
+def sentences(words: str) -> list[str]:
+    return re.split(r"(?<=\.) (?=[A-Z])", re.sub(WAITS, "", words))
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_a_step_says_all_that_its_joint_says_or_names_an_earlier_step_that_says_it(path):
+    job = read_job(path.read_text("utf-8"))
+    whole = {one.name: one.joint.steps for one in job.joints}
+    before, told = set(), []
+    for one, steps in zip(job.joints, orders_of_work(job), strict=True):
+        for number, (step, own) in enumerate(zip(steps, one.joint.steps, strict=True), start=1):
+            assert (step.task, step.heading) == (own.task, own.heading)
+            words = STRIPS.sub("", ROD.sub("", step.words))
+            like = LIKE.findall(words)
+            assert {(int(at), name) for at, name in like} <= before
+            said = sentences(LIKE.sub("", words))
+            told.append(LIKE.sub("", words))
+            for at, name in like:
+                said += sentences(whole[name][int(at) - 1].words)
+            assert set(sentences(own.words)) <= set(said)
+            assert like or said == sentences(own.words)
+            before.add((number, one.name))
+    long = [words for words in told if len(words) > 100]
+    assert len(long) == len(set(long))
+
+
+def test_what_stands_on_a_rod_is_marked_from_it():
+    """The stool's rails come to its legs, of which a rod is drawn; the drawer has no rods."""
+    drawer, stool = (
+        read_job(path.read_text("utf-8"))
+        for path in SAMPLES
+        if path.stem in {"kitchen_drawer", "stool"}
+    )
+    assert [rod.board.called for rod in rods(stool)] == ["LEG"]
+    for steps in orders_of_work(stool):
+        named = [step for step in steps if ROD.search(step.words)]
+        assert [ROD.search(step.words)[1] for step in named] == ["LEG"]
+        assert named[0].task is Task.GAUGE
+        assert "square" in named[0].words
+    assert not any(ROD.search(step.words) for steps in orders_of_work(drawer) for step in steps)
+
+
+def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails():
+    """The stool's side rails and stretchers run from A to B and from D to C."""
+    (path,) = (path for path in SAMPLES if path.stem == "stool")
+    job = read_job(path.read_text("utf-8"))
+    (words,) = {one.joint.steps[-1].words for one in job.joints}
+    (told,) = re.findall(r"Glue legs (\w) and (\w) with all rails .* and (\w) and (\w) like", words)
+    ones = by_board(job.joints)
+    for rail in ("side rail", "side stretcher"):
+        ends = [{one.placed.corner.letter for one in piece} for piece in pieces(ones[rail])]
+        assert sorted(map(sorted, ends)) == sorted(map(sorted, (told[:2], told[2:])))
