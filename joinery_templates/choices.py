@@ -15,8 +15,8 @@ from joinery_templates.jobs.overrides import joint_changed
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Joint
 from joinery_templates.joints.catalogue import known_kind
-from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.spread import tails_and_spaces
+from joinery_templates.joints.words import slope_text
 from joinery_templates.lengths import Units, decimal_text, length_text
 
 MOST = 12

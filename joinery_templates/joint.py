@@ -91,6 +91,11 @@ class Mark(Struct, frozen=True):
     what: str
 
 
+def starts_and_ends(what: str, low: Fraction, high: Fraction) -> tuple[Mark, Mark]:
+    """The two marks of a piece or a space that goes from one place to another."""
+    return Mark(low, f"{what} starts"), Mark(high, f"{what} ends")
+
+
 class SettingOut(Struct, frozen=True):
     """A row of marks along one line, most often across a board.
 

@@ -28,7 +28,7 @@ MAY_IMPORT = {
     "choices": BASE | {"joint", "joints", "jobs"},
     "patterns": BASE | {"joint", "joints", "drawings", "pictures", "jobs", "choices"},
     "images": {"drawings", "pdf"},
-    "build": {"errors", "drawings", "jobs", "choices", "patterns", "sheets", "pdf"},
+    "build": {"errors", "lengths", "drawings", "jobs", "choices", "patterns", "sheets", "pdf"},
     "proof": {"drawings", "sheets", "measure"},
 }
 """What DEVELOPERS.md states, room by room; cli may import all."""

@@ -1,9 +1,18 @@
-"""Figures that a joiner can set a gauge or a rule to: half millimetres, sixteenths of an inch."""
+"""A gauge, and the figures that it or a rule can be set to: half millimetres, 1/16 of an inch."""
 
 import math
 from fractions import Fraction
 
+from joinery_templates.joint import LengthSetting
 from joinery_templates.lengths import INCH, Units
+
+GAUGE = "gauge"
+"""The tool that steps, as `LengthSetting.tool` names it."""
+
+
+def gauge(use: str, length: Fraction) -> LengthSetting:
+    """A gauge set to a length."""
+    return LengthSetting(GAUGE, use, length)
 
 
 def as_a_gauge_is_set(length: Fraction, units: Units) -> Fraction:

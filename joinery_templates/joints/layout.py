@@ -7,7 +7,7 @@ from typing import Any, ClassVar
 from msgspec import Struct
 
 from joinery_templates.errors import Finding, refuse
-from joinery_templates.exact import ZERO, degrees_of
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import (
     Clearing,
     Detail,
@@ -22,7 +22,7 @@ from joinery_templates.joint import (
     Step,
 )
 from joinery_templates.joints.kind import BoardRole, Request
-from joinery_templates.lengths import Units, decimal_text, length_text
+from joinery_templates.lengths import Units, length_text
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import (
     BoardEnd,
@@ -251,56 +251,6 @@ Steps = tuple[int, int, int]
 def pose(up: Steps, front: Steps, apart: Steps) -> Pose:
     """How pieces stand and come apart, from directions in whole numbers; see `Pose`."""
     return Pose(*((Fraction(x), Fraction(y), Fraction(z)) for x, y, z in (up, front, apart)))
-
-
-def slope_text(slope: Fraction) -> str:
-    """A slope as a joiner says it: ``1:6.5``, or ``9.5° (about 1:6)`` if it came as an angle."""
-    ratio = decimal_text(1 / slope, 2)
-    if not ratio.startswith("≈"):
-        return f"1:{ratio}"
-    near = decimal_text(1 / slope, 0 if slope <= Fraction(1, 3) else 1).removeprefix("≈")
-    return f"{degrees_of(slope, Fraction(1)):.1f}° (about 1:{near})"
-
-
-def beside(line: str) -> str:
-    """Where a saw or chisel goes: the middle of every line is the finished edge."""
-    return f"beside {line}, on the waste side"
-
-
-BESIDE = beside("the line")
-PEEL = (
-    "Peel off all paper first, for it takes up room in the joint. Where it holds, warm it with an "
-    "iron or a hair dryer: water would swell the joint. Scrape off what glue is left. Plane no "
-    "face that the joint was marked from."
-)
-FALLS_IN = "Later a knife's point, pressed through the printed line, must find the scribed one."
-"""The check of a scribed line that paper hides (common practice, no source)."""
-PRINT_AGAIN = (
-    "what stands on the templates, read on the first page how much is still good and when to print "
-    "again"
-)
-"""What is done where a board is no longer as it was when it was measured."""
-
-
-def measure_again(boards: str = "both", with_width: bool = True) -> str:
-    """What is measured before anything is marked: the thickness of some boards, and the width."""
-    what, is_so = ("width and thickness", "they are") if with_width else ("the thickness", "it is")
-    return f"Measure {what} of {boards} again: if {is_so} not {PRINT_AGAIN}."
-
-
-def fold_over(edge: str = "reference edge") -> str:
-    """How a wrap is laid on a board's end; `edge` is what is laid flush."""
-    return (
-        "Trim the template along its outer lines and crease both folds over a rule, printed side "
-        "out. Fold it over the end of the board so that the two fold lines sit on the arrises, "
-        f"bring its {edge} flush with the board's, and glue it, or tape it and prick through "
-        "the small rings."
-    )
-
-
-def dashed_line(is_cut: bool) -> str:
-    """The line that a template is laid on, told from those to trim at; a wall may stand on it."""
-    return f"dashed line that the label names{' (solid where it is cut)' if is_cut else ''}"
 
 
 def block(low: Vector, high: Vector) -> tuple[HalfSpace, ...]:

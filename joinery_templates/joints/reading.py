@@ -65,18 +65,16 @@ def read_slope(given: object) -> Fraction:
     Raises:
         InputError: `slope-unreadable` or `out-of-limits`.
     """
-    text = given if isinstance(given, str) else ""
+    ratio, angle = _matched(_RATIO, given), _matched(_ANGLE, given)
     slope = None
-    if len(text) <= 40:
-        ratio, angle = re.fullmatch(_RATIO, text), re.fullmatch(_ANGLE, text)
-        try:
-            if ratio:
-                rise, run = read_number(ratio[1]), read_number(ratio[2])
-                slope = rise / run if min(rise, run) >= 0 else None
-            elif angle and 0 < (degrees := read_number(angle[1])) < 89:
-                slope = tangent(degrees)
-        except (InputError, ZeroDivisionError):
-            slope = None
+    try:
+        if ratio:
+            rise, run = read_number(ratio[1]), read_number(ratio[2])
+            slope = rise / run if min(rise, run) >= 0 else None
+        elif angle and 0 < (degrees := read_number(angle[1])) < 89:
+            slope = tangent(degrees)
+    except (InputError, ZeroDivisionError):
+        slope = None
     if slope is None:
         raise refusal("slope-unreadable", f"{shown(given)} is not a slope.", _SLOPE_REMEDY)
     if not FLATTEST_SLOPE <= slope <= STEEPEST_SLOPE:
@@ -96,7 +94,7 @@ def read_taper(given: object) -> Fraction:
     Raises:
         InputError: `taper-unreadable`.
     """
-    ratio = re.fullmatch(_RATIO, given) if isinstance(given, str) and len(given) <= 40 else None
+    ratio = _matched(_RATIO, given)
     try:
         if not ratio:
             return read_number(given)
@@ -116,7 +114,7 @@ def read_angle(given: object) -> Fraction:
     Raises:
         InputError: `angle-unreadable`.
     """
-    written = re.fullmatch(_DEGREES, given) if isinstance(given, str) and len(given) <= 40 else None
+    written = _matched(_DEGREES, given)
     try:
         return read_number(written[1] if written else given)
     except InputError:
@@ -125,6 +123,11 @@ def read_angle(given: object) -> Fraction:
             f"{shown(given)} is not an angle.",
             'Write degrees, such as 12 or "12 deg".',
         ) from None
+
+
+def _matched(pattern: str, given: object) -> re.Match[str] | None:
+    """How a short text is written, where it is one and written so."""
+    return re.fullmatch(pattern, given) if isinstance(given, str) and len(given) <= 40 else None
 
 
 def read_count(given: object) -> int:

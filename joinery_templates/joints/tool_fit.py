@@ -15,15 +15,13 @@ from msgspec.structs import replace
 
 from joinery_templates.errors import COMMON, Finding, advice
 from joinery_templates.joint import Clearing, Joint, LengthSetting, SlopeSetting
-from joinery_templates.joints.gauge import nearest_setting
-from joinery_templates.joints.layout import slope_text
+from joinery_templates.joints.gauge import GAUGE, nearest_setting
 from joinery_templates.joints.tools import Tools, nearest_size
+from joinery_templates.joints.words import slope_text
 from joinery_templates.lengths import INCH, Units, length_text
 
-GAUGE = "gauge"
-"""The tool that steps, as `LengthSetting.tool` names it."""
 DIVIDERS = "dividers"
-"""The tool that walks, likewise."""
+"""The tool that walks, as `LengthSetting.tool` names it."""
 BIT = "bit"
 """What bores, likewise: its diameter."""
 

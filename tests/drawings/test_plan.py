@@ -246,6 +246,12 @@ def test_a_carcase_is_seen_from_the_front_with_its_shelves():
     assert lines_at(figure, 1, 780) == {0, 372, 390, 732, 750, 780}
 
 
+@pytest.mark.parametrize("job", ["handrail", "face_frame", "stool", "tea_box"])
+def test_a_plan_is_no_wider_than_the_narrowest_page(job):
+    ((figure, _),) = plans_of(job, 55)
+    assert 0 < figure.width <= 55
+
+
 @pytest.mark.parametrize(("job", "told"), [("garden_trellis", True), ("bookcase", False)])
 def test_a_frames_plan_says_that_places_count_from_ends_as_sawn(job, told):
     """The trellis' stiles end 1.5 past the rails until they are cleaned off; a side is whole."""
@@ -307,9 +313,3 @@ def test_top_and_bottom_on_the_templates_of_a_frame_are_those_of_its_plan(job):
     if not job:
         assert len(frame.junctions) == 6
         assert "top" not in words
-
-
-@pytest.mark.parametrize("job", ["handrail", "face_frame", "stool", "tea_box"])
-def test_a_plan_is_no_wider_than_the_narrowest_page(job):
-    ((figure, _),) = plans_of(job, 55)
-    assert 0 < figure.width <= 55

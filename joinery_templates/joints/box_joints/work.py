@@ -7,7 +7,7 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.box_joints.corner import FingerCorner
 from joinery_templates.joints.checks import loose_fit
 from joinery_templates.joints.corners import closing, steps
-from joinery_templates.joints.layout import BESIDE, FALLS_IN, beside
+from joinery_templates.joints.words import BESIDE, FALLS_IN, beside
 
 FEWEST = 3
 """Both edges alike need no more fingers and spaces."""

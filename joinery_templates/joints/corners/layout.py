@@ -8,6 +8,7 @@ from joinery_templates import joint
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.exact import ZERO, degrees_of, tangent
 from joinery_templates.joints.corners.pair import BoardPair, where_side_meets
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.board import EDGES, Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part
@@ -95,19 +96,21 @@ class CornerLayout(Layout, frozen=True):
         leans_to: str = "",
     ) -> Iterator[joint.SlopeSetting]:
         """One setting for both boards where they are alike; none where there is no bevel."""
-        named = [(role.words, slope) for role, slope in zip(self.roles, slopes, strict=True)]
-        if slopes[0] == slopes[1]:
-            named = [("both boards", slopes[0])]
-        for name, slope in named:
-            if slope:
-                use = f"{name}: {words(slope)}"
-                yield joint.SlopeSetting(use, abs(slope), leans_to=leans_to)
+        for name, slope in self._told_once(slopes):
+            yield joint.SlopeSetting(f"{name}: {words(slope)}", abs(slope), leans_to=leans_to)
+
+    def _told_once(self, values: Sequence[Fraction]) -> Iterator[tuple[str, Fraction]]:
+        """What each board has, by its name, or both where they are alike; nothing is not told."""
+        named = zip((self.role(0), self.role(1)), values, strict=True)
+        if values[0] == values[1]:
+            named = zip(("both boards",), values, strict=False)
+        yield from ((name, value) for name, value in named if value)
 
     def gauges(self) -> tuple[joint.LengthSetting, ...]:
         """From each board's end to its baseline, square to the line of the end."""
         how = "square to its end" if self.pair.is_slanted else "from its end"
         return tuple(
-            joint.LengthSetting("gauge", f"{role.words}'s baseline, {how}", self.pair.gauge(number))
+            gauge(f"{role.words}'s baseline, {how}", self.pair.gauge(number))
             for number, role in enumerate(self.roles)
         )
 
@@ -153,8 +156,7 @@ class CornerLayout(Layout, frozen=True):
         narrow, wide = (self.role(n) for n in (1 - self.pair.wider, self.pair.wider))
         for inset, edge in zip(self.pair.insets, EDGES, strict=True):
             if inset:
-                use = f"{narrow}'s {edge}, from the {wide}'s {edge}"
-                yield joint.LengthSetting("gauge", use, inset)
+                yield gauge(f"{narrow}'s {edge}, from the {wide}'s {edge}", inset)
 
     def advise_on_strips(self) -> Iterator[Finding]:
         """Wood that runs on beside a space, and is too narrow to last till the glue is hard."""
@@ -190,13 +192,8 @@ class CornerLayout(Layout, frozen=True):
 
     def told_of_both(self, what: str, lengths: Sequence[Fraction]) -> Iterator[joint.Size]:
         """A size of each board, told once where both are alike; none where it is nothing."""
-        if lengths[0] == lengths[1]:
-            named = [("both boards", lengths[0])]
-        else:
-            named = [(one.words, own) for one, own in zip(self.roles, lengths, strict=True)]
-        for name, length in named:
-            if length:
-                yield joint.Size(f"{name}'{'' if name.endswith('s') else 's'} {what}", length)
+        for name, length in self._told_once(lengths):
+            yield joint.Size(f"{name}'{'' if name.endswith('s') else 's'} {what}", length)
 
     def planed_off(self) -> Iterator[joint.Size]:
         """What the first board's edges lose where they are planed level."""

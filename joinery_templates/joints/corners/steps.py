@@ -13,7 +13,7 @@ from joinery_templates.joints.corners.layout import (
     longer_edge,
     longer_face,
 )
-from joinery_templates.joints.layout import BESIDE, FALLS_IN, PEEL, fold_over, measure_again
+from joinery_templates.joints.words import BESIDE, FALLS_IN, PEEL, fold_over, measure_again
 from joinery_templates.wood.board import EDGES, Face
 
 LAY_ON = fold_over()

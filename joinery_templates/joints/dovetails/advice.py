@@ -5,6 +5,7 @@ from fractions import Fraction
 from operator import add
 
 from joinery_templates.errors import COMMON, OURS, Finding, advice
+from joinery_templates.joints.checks import unusual_slope
 from joinery_templates.joints.dovetails.corner import DovetailCorner
 from joinery_templates.joints.sources import AMATEUR_WORK, HOLTZAPFFEL, JOYCE, NOYES_48
 from joinery_templates.joints.spacing.proposal import MOST_TAIL_TO_PIN, WEAK_PIN, WIDEST_TAIL
@@ -17,7 +18,15 @@ DOVETAIL_SAW = Fraction(22, 1000) * INCH
 
 def advise(corner: DovetailCorner) -> Iterator[Finding]:
     """All advice on a dovetail's proportions."""
-    yield from _on_slope(corner)
+    shown = f"A slope of {corner.slope_text}"
+    yield from unusual_slope(
+        corner.slope,
+        f"{shown} leaves weak short grain at the corners of the tails.",
+        f"{shown} holds little.",
+        JOYCE,
+        "1:5 to 1:8 is usual. On hard and soft wood the books disagree: two old ones give hard "
+        "wood more slope, today's school rule gives it less. Choose by use, and cut a trial joint.",
+    )
     if corner.spacing.pins:
         yield from _on_pins(corner)
     if corner.spacing.half_pins:
@@ -25,22 +34,6 @@ def advise(corner: DovetailCorner) -> Iterator[Finding]:
     yield from _on_narrow_tails(corner)
     if corner.spacing.whole_tails:
         yield from _on_wide_tails(corner)
-
-
-def _on_slope(corner: DovetailCorner) -> Iterator[Finding]:
-    if Fraction(1, 8) <= corner.slope <= Fraction(1, 5):
-        return
-    code, fault = "slope-flat", "holds little"
-    if corner.slope > Fraction(1, 5):
-        code, fault = "slope-steep", "leaves weak short grain at the corners of the tails"
-    yield advice(
-        code,
-        f"A slope of {corner.slope_text} {fault}.",
-        JOYCE,
-        "1:5 to 1:8 is usual. On hard and soft wood the books disagree: two old ones give hard "
-        "wood more slope, today's school rule gives it less. Choose by use, and cut a trial joint.",
-        "slope",
-    )
 
 
 def _on_pins(corner: DovetailCorner) -> Iterator[Finding]:

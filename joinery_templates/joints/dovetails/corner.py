@@ -23,25 +23,20 @@ from functools import cached_property
 
 from msgspec.structs import replace
 
-from joinery_templates.errors import OURS, InputError
+from joinery_templates.errors import OURS, InputError, refuse
 from joinery_templates.exact import ZERO, square_root
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair, Sides
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters, settle
-from joinery_templates.joints.grooves.corner import (
-    check_upright,
-    check_whole,
-    is_past_the_other,
-    told_channels,
-)
+from joinery_templates.joints.grooves.corner import is_past_the_other, not_laid_out, told_channels
 from joinery_templates.joints.grooves.parameters import Channel
 from joinery_templates.joints.kind import BoardRole, Request
-from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.sources import JOYCE
 from joinery_templates.joints.spacing.parameters import EVEN
 from joinery_templates.joints.spacing.tails import space_tails
 from joinery_templates.joints.spacing.terms import Ground, Spacing
+from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.board import Board
 from joinery_templates.wood.cut import AT_ONCE, BoardEnd, Cut, HalfSpace, Stage, at_least, at_most
 
@@ -230,8 +225,7 @@ def lay_tails(
         met = replace(request, boards=(shared, request.boards[1]))
         given, rules = settle(met, given, pair.depth(0))
     bare = DovetailCorner(request, given, pair, mitres)
-    check_upright(bare.channels, pair)
-    check_whole(bare.channels, bare, pair)
+    refuse(not_laid_out(bare.channels, bare))
     margins = bare.margins
     ground = Ground(
         width=bare.width - sum(margins),

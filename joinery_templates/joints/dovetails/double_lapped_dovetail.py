@@ -29,11 +29,12 @@ from joinery_templates.joints.corners.meeting import Meeting
 from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE, FALLS_IN
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
+from joinery_templates.joints.words import BESIDE, FALLS_IN
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
 
@@ -73,11 +74,11 @@ def _lay_out(request: Request) -> Joint:
             figures.baseline_row(corner),
         ),
         gauges=(
-            figures.gauge("lap line, from the pin board's inside face", corner.tail_length),
-            figures.gauge("pin board's baseline, on its inside face only", corner.pin_depth),
-            figures.gauge("tail board's rebate, from its end", lap),
-            figures.gauge("tail board's lap, from its outside face", tail_lap),
-            figures.gauge("tail board's baseline, on its inside face only", corner.depth),
+            gauge("lap line, from the pin board's inside face", corner.tail_length),
+            gauge("pin board's baseline, on its inside face only", corner.pin_depth),
+            gauge("tail board's rebate, from its end", lap),
+            gauge("tail board's lap, from its outside face", tail_lap),
+            gauge("tail board's baseline, on its inside face only", corner.depth),
         ),
         steps=_steps(corner),
         sizes=(

@@ -13,11 +13,12 @@ from joinery_templates.joints.corners.pair import where_side_meets
 from joinery_templates.joints.dovetails.advice import advise
 from joinery_templates.joints.dovetails.corner import PIN_BOARD, TAIL_BOARD, DovetailCorner
 from joinery_templates.joints.dovetails.routing.work import with_cutter
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.grooves.corner import CornerGroove, Crossed, is_past_the_other
 from joinery_templates.joints.grooves.parameters import Channel
-from joinery_templates.joints.grooves.work import with_grooves
+from joinery_templates.joints.grooves.ploughed import with_grooves
 from joinery_templates.joints.spacing.keep_clear import in_a_half_pin, in_a_tail
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.cut import BoardEnd, HalfSpace
 
 LAP_LINE = "end grain, along the lap line"
@@ -150,11 +151,6 @@ def _widths(
     ]
 
 
-def gauge(use: str, length: Fraction) -> LengthSetting:
-    """A gauge set to a length."""
-    return LengthSetting("gauge", use, length)
-
-
 def _strips(corner: DovetailCorner) -> Iterator[LengthSetting]:
     """How wide the strips are that are mitred right through, where there are any."""
     if any(corner.mitres):
@@ -182,18 +178,19 @@ def _slopes(corner: DovetailCorner) -> Iterator[joint.SlopeSetting]:
     if not across:
         return
     # The bevel's stock lies on the slanting end and not on an edge.
-    for edge, own in (("reference", slope), ("far", -slope)):
+    for edge, own in zip(EDGES, (slope, -slope), strict=True):
         from_end = (own + across) / (1 - own * across)
-        if from_end:
-            to = "far edge" if from_end > 0 else "reference edge"
-            use = f"tails' sides that face the {edge} edge, stock on the slanting end"
-            yield joint.SlopeSetting(
-                f"{use}; blade leaning to the {to}", abs(from_end), leans_to=to
-            )
-    if over := _over_the_end(corner):
-        to = "far edge" if over > 0 else "reference edge"
-        use = "tails' sides over the end grain, stock on the outside arris"
-        yield joint.SlopeSetting(f"{use}; blade leaning to the {to}", abs(over), leans_to=to)
+        use = f"tails' sides that face the {edge}, stock on the slanting end"
+        yield from _leaning(use, from_end)
+    use = "tails' sides over the end grain, stock on the outside arris"
+    yield from _leaning(use, _over_the_end(corner))
+
+
+def _leaning(use: str, slope: Fraction) -> Iterator[joint.SlopeSetting]:
+    """A bevel whose blade leans to an edge, where it leans."""
+    if slope:
+        to = str(EDGES[slope > 0])
+        yield joint.SlopeSetting(f"{use}; blade leaning to the {to}", abs(slope), leans_to=to)
 
 
 def _over_the_end(corner: DovetailCorner) -> Fraction:

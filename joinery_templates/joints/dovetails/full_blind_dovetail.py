@@ -30,11 +30,12 @@ from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.dovetails import figures, laps, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
+from joinery_templates.joints.words import BESIDE
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
@@ -70,9 +71,9 @@ def _lay_out(request: Request) -> Joint:
             figures.baseline_row(corner),
         ),
         gauges=(
-            figures.gauge("both boards' rebate, from the end and from the outside face", lap),
-            figures.gauge("tail board's baseline, on its inside face only", corner.depth),
-            figures.gauge("pin board's baseline, on its inside face only", corner.pin_depth),
+            gauge("both boards' rebate, from the end and from the outside face", lap),
+            gauge("tail board's baseline, on its inside face only", corner.depth),
+            gauge("pin board's baseline, on its inside face only", corner.pin_depth),
         ),
         steps=_steps(corner),
         sizes=(Size("lap, on the outside of both boards", lap),),

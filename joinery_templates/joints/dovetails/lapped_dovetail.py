@@ -22,12 +22,13 @@ from joinery_templates.joints.dovetails import figures, laps, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner, lay_tails
 from joinery_templates.joints.dovetails.parameters import ThroughEnds
 from joinery_templates.joints.dovetails.routing.cutter import RoutedParameters
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import FALLS_IN
 from joinery_templates.joints.shared_parameters import choice_parameter, like
 from joinery_templates.joints.sources import JOYCE, NOYES_49
 from joinery_templates.joints.spacing.parameters import DRAWER_RULE
 from joinery_templates.joints.spread import bolder_and_finer_tails
+from joinery_templates.joints.words import FALLS_IN
 from joinery_templates.lengths import INCH
 
 DRAWER, CARCASE = "drawer", "carcase"
@@ -69,12 +70,12 @@ def _lay_out(request: Request) -> Joint:
         ),
         # Noyes 1910, p. 166: one setting for the front's end and both faces of the sides.
         gauges=(
-            figures.gauge(
+            gauge(
                 "tail board's baseline; the same for the lap line, from the pin board's inside "
                 "face",
                 corner.depth,
             ),
-            figures.gauge("pin board's baseline, on its inside face only", corner.pin_depth),
+            gauge("pin board's baseline, on its inside face only", corner.pin_depth),
         ),
         steps=_steps(corner),
         sizes=(Size("lap, on the pin board's outside", lap),),

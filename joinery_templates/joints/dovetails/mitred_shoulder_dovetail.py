@@ -22,10 +22,10 @@ from joinery_templates.joints.dovetails import figures, mitred_edges, steps
 from joinery_templates.joints.dovetails.corner import ROLES, DovetailCorner
 from joinery_templates.joints.dovetails.parameters import DovetailParameters, ThroughEnds
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import BESIDE, FALLS_IN
 from joinery_templates.joints.shared_parameters import FAR, REFERENCE, choice_parameter
 from joinery_templates.joints.sources import JOYCE, NOYES_48
 from joinery_templates.joints.spread import bolder_and_finer_tails
+from joinery_templates.joints.words import BESIDE, FALLS_IN
 from joinery_templates.wood.cut import Stage
 
 BOTH = "both"

@@ -10,7 +10,7 @@ from joinery_templates.joints.corners import closing
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.layout import degrees
 from joinery_templates.joints.dovetails.corner import DovetailCorner
-from joinery_templates.joints.layout import BESIDE, FALLS_IN, beside
+from joinery_templates.joints.words import BESIDE, FALLS_IN, beside
 
 
 def gauge_both_baselines(corner: DovetailCorner) -> Step:

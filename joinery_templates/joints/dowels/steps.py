@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import Corner, Dowelled, Edge, Frame, Tee
-from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.upright import MARKS_OF_LEGS
+from joinery_templates.joints.words import PEEL, dashed_line, measure_again
 from joinery_templates.wood.board import Face
 
 

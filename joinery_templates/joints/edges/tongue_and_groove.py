@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from joinery_templates.joint import Clearing, LengthSetting, Size
 from joinery_templates.joints.edges import work
 from joinery_templates.joints.edges.boards import AS_DEEP, CENTRED, THIRD, Edges, Parameters
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind
 
 
@@ -48,10 +49,9 @@ class Stated(Edges, frozen=True):
         """Gauges, and a plough's depth stop."""
         use = "nearer side of tongue and groove, from the outside face of both"
         yield LengthSetting("mortise gauge", "its points, for tongue and groove", self.tongue)
-        yield LengthSetting("gauge", use, self.low)
+        yield gauge(use, self.low)
         if self.is_solid:
-            use = "tongue's shoulders, from the first board's far edge"
-            yield LengthSetting("gauge", use, self.long)
+            yield gauge("tongue's shoulders, from the first board's far edge", self.long)
         yield LengthSetting("depth stop", "groove", self.depth)
 
 

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from joinery_templates.errors import OURS, Finding, mistake
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.edges.boards import AS_DEEP, SPARE, THIRD, Edges
-from joinery_templates.joints.layout import PEEL, measure_again
 from joinery_templates.joints.tongues import no_room_beside, unusual_tongue
+from joinery_templates.joints.words import PEEL, measure_again
 
 
 def impossible(edges: Edges) -> Iterator[Finding]:

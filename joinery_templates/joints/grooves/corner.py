@@ -26,14 +26,13 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from joinery_templates.errors import Finding, mistake, refuse
+from joinery_templates.errors import Finding, mistake
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import Size
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.corners.pair import BoardPair
 from joinery_templates.joints.gauge import as_a_gauge_is_set
 from joinery_templates.joints.grooves.parameters import Channel, Groove, Rebate, channels_of
-from joinery_templates.joints.layout import Layout
 from joinery_templates.wood.cut import Cut, HalfSpace, Surface, at_least, at_most
 
 
@@ -203,13 +202,21 @@ def is_past_the_other(channel: Channel, pair: BoardPair) -> bool:
     return any(pair.insets) and on_board and (channel.high <= low or channel.low >= high)
 
 
-def check_whole(channels: tuple[Channel, ...], layout: Layout, pair: BoardPair) -> None:
-    """A channel that the narrower board's edge would split is not laid out.
+def not_laid_out(channels: tuple[Channel, ...], layout: CornerLayout) -> Iterator[Finding]:
+    """Channels in boards that lean, or that the narrower board's edge would split.
 
-    Raises:
-        InputError: where there is one.
+    In boards that lean a bottom lies level, and its groove would lean.
     """
-    refuse(_split(channel, layout, pair) for channel in channels if _is_split(channel, pair))
+    for channel in channels:
+        if not layout.pair.is_upright:
+            yield mistake(
+                "not-with-this-corner",
+                f"A {channel.name} is not laid out where the boards lean.",
+                "Leave it out, and plough it when the corner has been tried dry.",
+                channel.name,
+            )
+        elif _is_split(channel, layout.pair):
+            yield _split(channel, layout)
 
 
 def _is_split(channel: Channel, pair: BoardPair) -> bool:
@@ -217,9 +224,9 @@ def _is_split(channel: Channel, pair: BoardPair) -> bool:
     return any(inset and channel.low < edge < channel.high for edge, inset in edges)
 
 
-def _split(channel: Channel, layout: Layout, pair: BoardPair) -> Finding:
-    narrow, name = layout.boards[1 - pair.wider], channel.name
-    remedy = f"Move the {name}."
+def _split(channel: Channel, layout: CornerLayout) -> Finding:
+    pair, name = layout.pair, channel.name
+    narrow, remedy = layout.boards[1 - pair.wider], f"Move the {name}."
     above = channel.moved(pair.shift_to(pair.wider)).high
     if channel.low < pair.shared[0] and above <= sum(pair.insets):
         remedy = (
@@ -231,23 +238,4 @@ def _split(channel: Channel, layout: Layout, pair: BoardPair) -> Finding:
         f'The {name} lies half past an edge of "{narrow.name}", the narrower board.',
         remedy,
         name,
-    )
-
-
-def check_upright(channels: tuple[Channel, ...], pair: BoardPair) -> None:
-    """In boards that lean a bottom lies level and its groove would lean: that is not laid out.
-
-    Raises:
-        InputError: where there is a channel all the same.
-    """
-    if pair.is_upright:
-        return
-    refuse(
-        mistake(
-            "not-with-this-corner",
-            f"A {channel.name} is not laid out where the boards lean.",
-            "Leave it out, and plough it when the corner has been tried dry.",
-            channel.name,
-        )
-        for channel in channels
     )

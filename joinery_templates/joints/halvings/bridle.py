@@ -8,7 +8,16 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from joinery_templates.errors import Finding
-from joinery_templates.joint import Clearing, LengthSetting, Mark, SettingOut, Size, Step, Task
+from joinery_templates.joint import (
+    Clearing,
+    LengthSetting,
+    SettingOut,
+    Size,
+    Step,
+    Task,
+    starts_and_ends,
+)
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
@@ -91,7 +100,7 @@ class Bridle(Crossing, frozen=True, dict=True):
         """The gauges for tongue and slot, and those of the shoulders."""
         use = "nearer side of tongue and slot, from the outside face of both"
         yield LengthSetting("mortise gauge", "its points, for tongue and slot", self.tongue)
-        yield LengthSetting("gauge", use, self.low)
+        yield gauge(use, self.low)
         yield from super().lengths()
 
     def steps(self) -> Iterator[Step]:
@@ -123,10 +132,7 @@ class Bridle(Crossing, frozen=True, dict=True):
         for number, role in enumerate(self.roles):
             if self.is_end(number):
                 what = "tongue" if number == self.tongued else "slot"
-                marks = (
-                    Mark(self.low, f"{what} starts"),
-                    Mark(self.low + self.tongue, f"{what} ends"),
-                )
+                marks = starts_and_ends(what, self.low, self.low + self.tongue)
                 yield SettingOut(
                     "end grain, from face to face",
                     role.words,

@@ -28,12 +28,13 @@ from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import (
     Clearing,
     LengthSetting,
-    Mark,
     SettingOut,
     Size,
     SlopeSetting,
     Task,
+    starts_and_ends,
 )
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import choice_parameter, distance_parameter
@@ -310,10 +311,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         for number, role in enumerate(self.roles):
             board, along, mate = self.boards[number], self.along(number), self.mate(number)
             if not self.is_end(number) and board.length is not None and along is not None:
-                found = (
-                    Mark(along, "notch starts"),
-                    Mark(along + self.y(number, ZERO, ZERO), "notch ends"),
-                )
+                found = starts_and_ends("notch", along, along + self.y(number, ZERO, ZERO))
                 yield SettingOut(
                     "along the reference edge",
                     role.words,
@@ -347,7 +345,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         for number, role in enumerate(self.roles):
             if self.is_end(number) and self.is_square:
                 near, _ = self.shoulders(number)
-                yield LengthSetting("gauge", f"{role.words}'s shoulder line, from its end", near)
+                yield gauge(f"{role.words}'s shoulder line, from its end", near)
 
     def slopes(self) -> Iterator[SlopeSetting]:
         """Lines that are not square across a board."""

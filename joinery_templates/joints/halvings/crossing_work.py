@@ -7,7 +7,8 @@ from joinery_templates.errors import OURS, Finding, advice
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
-from joinery_templates.joints.layout import (
+from joinery_templates.joints.sources import CASSELL
+from joinery_templates.joints.words import (
     BESIDE,
     PEEL,
     beside,
@@ -15,7 +16,6 @@ from joinery_templates.joints.layout import (
     fold_over,
     measure_again,
 )
-from joinery_templates.joints.sources import CASSELL
 from joinery_templates.lengths import INCH, Units, decimal_text
 
 MOST_OFF_SQUARE = 45

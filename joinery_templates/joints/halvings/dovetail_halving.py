@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from joinery_templates import joint
 from joinery_templates.errors import COMMON, Finding, mistake
 from joinery_templates.joints.checks import first_found, too_short
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.halvings import dovetail_work
 from joinery_templates.joints.halvings.dovetail_shape import (
     DOVETAILED,
@@ -92,15 +93,13 @@ class Stated(DovetailHalving, frozen=True):
 
     def lengths(self) -> Iterator[joint.LengthSetting]:
         """Gauges, and the rule for the shoulder."""
-        yield joint.LengthSetting(
-            "gauge",
+        yield gauge(
             "flat of the lap and floor of the socket, both from the outside face",
             self.gauged,
         )
         yield joint.LengthSetting("rule", "rail's shoulder, from its end", self.reach)
         if self.stopped:
-            use = f"end of the socket, from the stile's {self.given.enters}"
-            yield joint.LengthSetting("gauge", use, self.reach)
+            yield gauge(f"end of the socket, from the stile's {self.given.enters}", self.reach)
 
 
 def _lengthwise(halving: DovetailHalving) -> Iterator[Finding]:

@@ -19,7 +19,7 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import Pose
 from joinery_templates.joints.gauge import at_most_as_a_gauge_is_set
 from joinery_templates.joints.halvings.crossing import BESIDE_RAIL
-from joinery_templates.joints.layout import RailAndStile, block, pose, slope_text
+from joinery_templates.joints.layout import RailAndStile, block, pose
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import (
     choice_parameter,
@@ -28,6 +28,7 @@ from joinery_templates.joints.shared_parameters import (
     size_parameter,
 )
 from joinery_templates.joints.sources import NOYES
+from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.cut import (
     BoardEnd,
     Cut,

@@ -14,7 +14,8 @@ from joinery_templates.joints.halvings.dovetail_shape import (
     REFERENCE_EDGE,
     DovetailHalving,
 )
-from joinery_templates.joints.layout import (
+from joinery_templates.joints.sources import JOYCE
+from joinery_templates.joints.words import (
     BESIDE,
     PEEL,
     beside,
@@ -22,7 +23,6 @@ from joinery_templates.joints.layout import (
     fold_over,
     measure_again,
 )
-from joinery_templates.joints.sources import JOYCE
 
 THIRD = Fraction(1, 3)
 

@@ -11,6 +11,7 @@ from joinery_templates.errors import COMMON, Finding, advice, mistake
 from joinery_templates.exact import ZERO
 from joinery_templates.joint import LengthSetting, Pose, Size, Step
 from joinery_templates.joints.checks import only_with
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.halvings import crossing_work as work
 from joinery_templates.joints.halvings.crossing import (
     CORNER,
@@ -109,7 +110,7 @@ class Halving(Crossing, frozen=True, dict=True):
 
     def lengths(self) -> Iterator[LengthSetting]:
         """The gauge that serves for both, and those of the shoulders."""
-        yield LengthSetting("gauge", "both boards, from the outside face", self.depth)
+        yield gauge("both boards, from the outside face", self.depth)
         yield from super().lengths()
 
     def steps(self) -> Iterator[Step]:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from joinery_templates.errors import COMMON, OURS, Finding, advice, mistake
 from joinery_templates.joint import Clearing, LengthSetting, Size
 from joinery_templates.joints.checks import loose_fit, too_short
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.housings.boards import DADO
 from joinery_templates.joints.housings.housing_steps import order_of_work
 from joinery_templates.joints.housings.trench import Housing, Parameters
@@ -42,22 +43,20 @@ class Stated(Housing, frozen=True):
     def lengths(self) -> Iterator[LengthSetting]:
         """Gauges, and dividers for the width."""
         given = self.given
-        yield LengthSetting("gauge", "depth of the housing, from the inside face", self.depth)
+        yield gauge("depth of the housing, from the inside face", self.depth)
         yield LengthSetting("dividers", "width of the housing", self.width)
         if given.stop:
-            use = "where the housing begins, its stop, from the front edge"
-            yield LengthSetting("gauge", use, given.stop)
+            yield gauge("where the housing begins, its stop, from the front edge", given.stop)
         if given.shoulder:
             use = "lower side of the tongue on the end grain, from the upper face"
-            yield LengthSetting("gauge", use, self.tongue)
-            yield LengthSetting("gauge", "tongue's shoulder, from the shelf's end", self.depth)
+            yield gauge(use, self.tongue)
+            yield gauge("tongue's shoulder, from the shelf's end", self.depth)
         if self.start:
-            use = "shelf's corner cut back, from the front edge"
-            yield LengthSetting("gauge", use, self.start)
+            yield gauge("shelf's corner cut back, from the front edge", self.start)
         if self.behind:
-            yield LengthSetting("gauge", "rebate, from the back edge", self.behind)
+            yield gauge("rebate, from the back edge", self.behind)
             depth = "depth of the rebate, from the inside face"
-            yield LengthSetting("gauge", depth, self.rebate_depth)
+            yield gauge(depth, self.rebate_depth)
 
     def impossible(self) -> Iterator[Finding]:
         """What cannot be cut."""

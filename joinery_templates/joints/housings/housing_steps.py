@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.boards import LINE, SAWN_FROM
 from joinery_templates.joints.housings.trench import Housing
-from joinery_templates.joints.layout import (
+from joinery_templates.joints.words import (
     BESIDE,
     PEEL,
     beside,

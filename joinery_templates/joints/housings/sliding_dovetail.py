@@ -23,6 +23,7 @@ from msgspec.structs import replace
 
 from joinery_templates import joint
 from joinery_templates.exact import ZERO
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.housings import sliding_checks
 from joinery_templates.joints.housings.boards import DADO, LINE, SAWN_FROM, SIDE
 from joinery_templates.joints.housings.sliding_steps import BACK, order_of_work
@@ -63,14 +64,12 @@ class Stated(SlidingTail, frozen=True):
         """The housing's two lines, measured down the side; the squared line is no mark."""
         thickness = self.shelf.thickness
         for words, x in _places(self, "housing", self.given.stop):
-            edges = zip(self.edges(x, self.depth), ("starts", "ends"), strict=True)
+            both = joint.starts_and_ends("housing", *self.edges(x, self.depth))
             yield joint.SettingOut(
                 f"inside face, down the side{words}",
                 SIDE,
                 thickness,
-                tuple(
-                    joint.Mark(at, f"housing {what}") for at, what in edges if 0 < at < thickness
-                ),
+                tuple(mark for mark in both if 0 < mark.position < thickness),
                 start=f"line of {LINE}",
                 along_end=False,
             )
@@ -87,9 +86,7 @@ class Stated(SlidingTail, frozen=True):
 
     def lengths(self) -> Iterator[joint.LengthSetting]:
         """Gauges; a taper is too fine for a bevel and is set as two lengths."""
-        yield joint.LengthSetting(
-            "gauge", "depth of the housing and length of the tail", self.depth
-        )
+        yield gauge("depth of the housing and length of the tail", self.depth)
         for number in self.sloping:
             # No rule reads hundredths: dividers pick it off its card.
             tool, face = "dividers" if number == self.tapered else "gauge", FACES[number]
@@ -103,11 +100,8 @@ class Stated(SlidingTail, frozen=True):
             mouth = self.housing_width(x, self.depth)
             yield joint.LengthSetting("dividers", f"mouth of the housing{words}", mouth)
         if stop:
-            use = "where the housing begins, its stop, from the front edge"
-            yield joint.LengthSetting("gauge", use, stop)
-            yield joint.LengthSetting(
-                "gauge", "where the tail begins, from the front edge", self.start
-            )
+            yield gauge("where the housing begins, its stop, from the front edge", stop)
+            yield gauge("where the tail begins, from the front edge", self.start)
 
 
 def _shelf(tail: SlidingTail) -> BoardEnd:

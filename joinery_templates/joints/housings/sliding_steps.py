@@ -6,7 +6,7 @@ from fractions import Fraction
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.housings.boards import SAWN_FROM
 from joinery_templates.joints.housings.tail import FACES, SlidingTail
-from joinery_templates.joints.layout import (
+from joinery_templates.joints.words import (
     BESIDE,
     FALLS_IN,
     PEEL,

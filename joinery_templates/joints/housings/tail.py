@@ -12,9 +12,9 @@ from joinery_templates.joints.housings.boards import (
     stop_clearance_parameter,
     stop_parameter,
 )
-from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, parameter
 from joinery_templates.joints.shared_parameters import fit_parameter, size_parameter
+from joinery_templates.joints.words import slope_text
 from joinery_templates.wood.cut import HalfSpace
 
 BOTH, UPPER, LOWER = "both", "upper", "lower"

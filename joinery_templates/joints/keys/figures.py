@@ -6,6 +6,7 @@ from fractions import Fraction
 from joinery_templates import joint
 from joinery_templates.errors import Finding
 from joinery_templates.joints.along_line import dividers_along, sizes_along
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.keys.row import KeyedJoint
 from joinery_templates.joints.keys.work import MOVEMENT, advise, order_of_work
 from joinery_templates.joints.layout import faces_with_lines, pose
@@ -89,7 +90,7 @@ def _sizes(keyed: KeyedJoint) -> Iterator[joint.Size]:
 
 def _lengths(keyed: KeyedJoint) -> Iterator[joint.LengthSetting]:
     key = keyed.key
-    yield joint.LengthSetting("gauge", f"tips of the sockets, from {keyed.line.name}", key.reach)
+    yield gauge(f"tips of the sockets, from {keyed.line.name}", key.reach)
     if not key.through:
         yield joint.LengthSetting("router or gauge", "depth of the sockets", key.depth)
     yield from dividers_along("key", keyed.row.positions)
@@ -99,7 +100,7 @@ def mouths(keyed: KeyedJoint) -> tuple[joint.Mark, ...]:
     """The sockets' sides on the joint line, in order."""
     half = keyed.key.half_mouth
     return tuple(
-        joint.Mark(side, f"socket {number} {verb}")
+        mark
         for number, middle in enumerate(keyed.row.positions, start=1)
-        for side, verb in ((middle - half, "starts"), (middle + half, "ends"))
+        for mark in joint.starts_and_ends(f"socket {number}", middle - half, middle + half)
     )

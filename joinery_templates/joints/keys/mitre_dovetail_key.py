@@ -33,9 +33,10 @@ from joinery_templates.joints.keys.key import JointLine
 from joinery_templates.joints.keys.parameters import ROOM_EACH, KeyParameters, settle_key
 from joinery_templates.joints.keys.row import KeyedJoint, lay_keys
 from joinery_templates.joints.kind import Example, Kind, Request
-from joinery_templates.joints.layout import Layout, beside, block
+from joinery_templates.joints.layout import Layout, block
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spread import more_or_fewer_keys
+from joinery_templates.joints.words import beside
 from joinery_templates.wood.cut import Cut, HalfSpace, Stage, Stretch
 from joinery_templates.wood.placement import ACROSS, ORIGIN, Placement
 

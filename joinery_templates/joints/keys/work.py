@@ -9,8 +9,8 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import loose_fit, unusual_slope
 from joinery_templates.joints.keys.parameters import LONGEST_ACROSS
 from joinery_templates.joints.keys.row import KeyedJoint
-from joinery_templates.joints.layout import BESIDE, PEEL, beside, measure_again, slope_text
 from joinery_templates.joints.sources import JOYCE, WOOD_HANDBOOK
+from joinery_templates.joints.words import BESIDE, PEEL, beside, measure_again, slope_text
 
 SLOPES = f"{JOYCE}, of dovetails"
 MOVEMENT = f"{WOOD_HANDBOOK}, table 13-5"

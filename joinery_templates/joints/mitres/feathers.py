@@ -8,20 +8,20 @@ from joinery_templates.exact import ONE, ZERO, square_root
 from joinery_templates.joint import (
     LengthSetting,
     Loose,
-    Mark,
     Member,
     SettingOut,
     Size,
     SlopeSetting,
     Step,
     Task,
+    starts_and_ends,
 )
 from joinery_templates.joints.gauge import (
     at_least_as_a_gauge_is_set,
     at_most_as_a_gauge_is_set,
+    gauge,
     nearest_whole,
 )
-from joinery_templates.joints.layout import beside, slope_text
 from joinery_templates.joints.mitres.mitre import fold_up, shaping
 from joinery_templates.joints.mitres.splined import (
     ROOT_2,
@@ -30,6 +30,7 @@ from joinery_templates.joints.mitres.splined import (
     SplinedMitre,
     along_mitre,
 )
+from joinery_templates.joints.words import beside, slope_text
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Stage
@@ -195,9 +196,9 @@ class Feathered(SplinedMitre, frozen=True):
     def rows(self) -> Iterator[SettingOut]:
         """Both sides of each slot, on the corner."""
         marks = tuple(
-            Mark(at, f"slot {number} {verb}")
+            mark
             for number, start in enumerate(self.starts, start=1)
-            for at, verb in ((start, "starts"), (start + self.mouth, "ends"))
+            for mark in starts_and_ends(f"slot {number}", start, start + self.mouth)
         )
         yield SettingOut(
             "along the outer corner",
@@ -219,8 +220,7 @@ class Feathered(SplinedMitre, frozen=True):
 
     def lengths(self) -> Iterator[LengthSetting]:
         """How far the slots reach."""
-        use = "ends of the slots, on both outside faces, from the corner"
-        yield LengthSetting("gauge", use, self.slot_reach)
+        yield gauge("ends of the slots, on both outside faces, from the corner", self.slot_reach)
 
     def slopes(self) -> Iterator[SlopeSetting]:
         """The ends, and slots that slant."""

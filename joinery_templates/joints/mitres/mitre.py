@@ -13,8 +13,8 @@ from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.corners.layout import CornerLayout
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.layout import BESIDE, beside
 from joinery_templates.joints.sources import NOYES
+from joinery_templates.joints.words import BESIDE, beside
 from joinery_templates.wood.cut import BoardEnd, Cut
 
 NOYES_MITRE = f"{NOYES}, p. 167: a mitre halves the angle at which the boards meet"

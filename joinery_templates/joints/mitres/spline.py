@@ -9,7 +9,7 @@ from joinery_templates.joint import Clearing, LengthSetting, Loose, Size, Step, 
 from joinery_templates.joints.checks import first_told
 from joinery_templates.joints.corners.closing import check_the_angle
 from joinery_templates.joints.gauge import as_a_gauge_is_set
-from joinery_templates.joints.layout import PEEL, beside, let_between
+from joinery_templates.joints.layout import let_between
 from joinery_templates.joints.mitres.mitre import ON_INSIDE, shaping
 from joinery_templates.joints.mitres.splined import (
     FEATHERS,
@@ -19,6 +19,7 @@ from joinery_templates.joints.mitres.splined import (
     along_mitre,
     into_board,
 )
+from joinery_templates.joints.words import PEEL, beside
 from joinery_templates.wood.board import Face
 from joinery_templates.wood.cut import HalfSpace, Part, Stage, Surface, at_least, at_most
 from joinery_templates.wood.placement import Placement

@@ -17,6 +17,7 @@ from collections.abc import Iterator
 
 from joinery_templates.errors import COMMON
 from joinery_templates.joint import LengthSetting, Size, SlopeSetting
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.scarfs import work
 from joinery_templates.joints.scarfs.shape import GLUED, TREDGOLD, Parameters, Scarf
@@ -46,9 +47,8 @@ class Stated(Scarf, frozen=True):
     def lengths(self) -> Iterator[LengthSetting]:
         """Gauges."""
         if not self.is_plain:
-            use = "hook, from the outside and from the inside face of both"
-            yield LengthSetting("gauge", use, self.high)
-            yield LengthSetting("gauge", "square ends, from the face that they stand at", self.nib)
+            yield gauge("hook, from the outside and from the inside face of both", self.high)
+            yield gauge("square ends, from the face that they stand at", self.nib)
 
 
 KIND = Kind(

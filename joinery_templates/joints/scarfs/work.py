@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from joinery_templates.errors import OURS, Finding, advice, mistake
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, thicknesses_differ, too_short, widths_differ
-from joinery_templates.joints.layout import PEEL, PRINT_AGAIN, beside
 from joinery_templates.joints.scarfs.shape import (
     BOLTS,
     GLUE,
@@ -18,6 +17,7 @@ from joinery_templates.joints.scarfs.shape import (
     TREDGOLD,
     Scarf,
 )
+from joinery_templates.joints.words import PEEL, PRINT_AGAIN, beside
 from joinery_templates.lengths import decimal_text
 
 

@@ -5,7 +5,7 @@ from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.shared_parameters import like
 from joinery_templates.joints.tenons import parameters
-from joinery_templates.joints.tenons.work import SOURCES, Stated, held_by
+from joinery_templates.joints.tenons.stated import SOURCES, Stated, held_by
 
 
 class Parameters(parameters.Parameters):

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from joinery_templates.joint import Mark, SettingOut, Size
+from joinery_templates.joint import SettingOut, Size, starts_and_ends
 from joinery_templates.joints.layout import RAIL
 from joinery_templates.joints.sources import (
     BUILDING_CONSTRUCTION,
@@ -61,10 +61,8 @@ def _row(
     start: str = "reference edge",
     stretch: Fraction = Fraction(1),
 ) -> Iterator[SettingOut]:
-    ends = (
-        (at, which) for span in spans for at, which in zip(span, ("starts", "ends"), strict=True)
-    )
-    marks = tuple(Mark(at, f"{what} {which}") for at, which in ends if 0 < at < width)
+    both = (mark for span in spans for mark in starts_and_ends(what, *span))
+    marks = tuple(mark for mark in both if 0 < mark.position < width)
     if marks:
         yield SettingOut(title, role, width, marks, start=start, along_end=False, stretch=stretch)
 

@@ -6,7 +6,7 @@ from joinery_templates.joints.shared_parameters import like
 from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.advice import HAUNCH
 from joinery_templates.joints.tenons.figures import IN_GROOVE, TWO_THIRDS_RULE
-from joinery_templates.joints.tenons.work import SOURCES, Stated, held_by
+from joinery_templates.joints.tenons.stated import SOURCES, Stated, held_by
 
 
 class Parameters(parameters.Parameters):

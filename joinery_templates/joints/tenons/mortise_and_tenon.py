@@ -5,7 +5,7 @@ from joinery_templates.joints.kind import Example, Kind
 from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.spread import thin_and_thick_tenons
 from joinery_templates.joints.tenons.parameters import Parameters
-from joinery_templates.joints.tenons.work import SOURCES, Stated
+from joinery_templates.joints.tenons.stated import SOURCES, Stated
 
 KIND = Kind(
     name="mortise-and-tenon",

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.layout import BESIDE, beside, fold_over
 from joinery_templates.joints.tenons.tenon import Tenon
+from joinery_templates.joints.words import BESIDE, beside, fold_over
 from joinery_templates.wood.board import EDGES
 
 

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from joinery_templates.exact import ONE
 from joinery_templates.joint import Clearing, LengthSetting, SlopeSetting
+from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.tool_fit import BIT
@@ -27,17 +28,17 @@ def _cheeks(tenon: Tenon) -> Iterator[LengthSetting]:
         face = "outside face of both"
         if tenon.upright is BY_INSIDE:
             face = f"rail's outside face and the leg's {tenon.upright.gauged}"
-        yield LengthSetting("gauge", f"nearer cheek of mortise and tenon, from the {face}", near)
+        yield gauge(f"nearer cheek of mortise and tenon, from the {face}", near)
     else:
         if near:
             whose = tenon.upright.name
             use = f"nearer cheek of the mortise, from the {whose}'s {tenon.upright.gauged}"
-            yield LengthSetting("gauge", use, near)
+            yield gauge(use, near)
         if low:
-            yield LengthSetting("gauge", "nearer cheek of the tenon, from the outside face", low)
+            yield gauge("nearer cheek of the tenon, from the outside face", low)
     for number, (start, _) in enumerate(tenon.sides[1:], start=2):
         use = f"nearer cheek of mortise {number}, from the {tenon.upright.gauged}"
-        yield LengthSetting("gauge", use, tenon.given.set_back + start)
+        yield gauge(use, tenon.given.set_back + start)
 
 
 def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -48,13 +49,11 @@ def _shoulders(tenon: Tenon) -> Iterator[LengthSetting]:
         yield LengthSetting("rule", use, tenon.length - tenon.channel_depth)
     for edge, inset in zip(EDGES, tenon.sawn_shoulders, strict=True):
         if inset:
-            yield LengthSetting("gauge", f"tenon's edge, from the rail's {edge}", inset)
+            yield gauge(f"tenon's edge, from the rail's {edge}", inset)
     if tenon.given.haunch:
-        use = "haunch's end, from the shoulder"
-        yield LengthSetting("gauge", use, tenon.haunch_length)
+        yield gauge("haunch's end, from the shoulder", tenon.haunch_length)
     if tenon.ends_mitred:
-        use = "mitre, on the tenon's inside cheek, from its end"
-        yield LengthSetting("gauge", use, tenon.mitre)
+        yield gauge("mitre, on the tenon's inside cheek, from its end", tenon.mitre)
 
 
 def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
@@ -70,17 +69,16 @@ def _in_stile(tenon: Tenon) -> Iterator[LengthSetting]:
 def _wedges_and_pegs(tenon: Tenon) -> Iterator[LengthSetting]:
     given = tenon.given
     if given.wedges:
-        yield LengthSetting("gauge", "kerfs, from the tenon's edges", tenon.from_side)
-        yield LengthSetting("gauge", "kerfs' floor, from the tenon's end", tenon.kerf_depth)
+        yield gauge("kerfs, from the tenon's edges", tenon.from_side)
+        yield gauge("kerfs' floor, from the tenon's end", tenon.kerf_depth)
         use = "flare, past each end of the mortise where it is longest"
         yield LengthSetting("rule", use, tenon.flare)
     if given.drawbore:
         yield LengthSetting(BIT, "holes for the pegs", tenon.peg)
         use = f"holes of the {tenon.role(1)}, from its {tenon.upright.entered}"
-        yield LengthSetting("gauge", use, tenon.from_shoulder)
+        yield gauge(use, tenon.from_shoulder)
         if tenon.is_square:
-            use = "holes of the tenon, from its shoulder"
-            yield LengthSetting("gauge", use, tenon.from_shoulder - tenon.offset)
+            yield gauge("holes of the tenon, from its shoulder", tenon.from_shoulder - tenon.offset)
 
 
 def slopes(tenon: Tenon) -> Iterator[SlopeSetting]:

@@ -6,11 +6,11 @@ So the trade goes about it (common practice, no source).
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
-from joinery_templates.joints.layout import PEEL, dashed_line, measure_again
 from joinery_templates.joints.tenons import rail_steps, stile_steps
 from joinery_templates.joints.tenons.cuts import LINE
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.upright import MARKS_OF_LEGS, TOP
+from joinery_templates.joints.words import PEEL, dashed_line, measure_again
 
 
 def order_of_work(tenon: Tenon) -> Iterator[Step]:

@@ -6,7 +6,7 @@ from joinery_templates.joints.layout import FRAME_CORNERS
 from joinery_templates.joints.shared_parameters import like
 from joinery_templates.joints.tenons import parameters
 from joinery_templates.joints.tenons.figures import TRIM, WIDER_OUTSIDE
-from joinery_templates.joints.tenons.work import SOURCES, Stated, held_by
+from joinery_templates.joints.tenons.stated import SOURCES, Stated, held_by
 
 
 class Parameters(parameters.Parameters):

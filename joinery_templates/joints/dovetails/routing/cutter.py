@@ -21,7 +21,6 @@ from joinery_templates.exact import degrees_of, tangent
 from joinery_templates.joints.dovetails.parameters import DovetailParameters
 from joinery_templates.joints.gauge import nearest_whole
 from joinery_templates.joints.kind import Request
-from joinery_templates.joints.layout import slope_text
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import like, size_parameter
 from joinery_templates.joints.sources import JOYCE
@@ -35,6 +34,7 @@ from joinery_templates.joints.spacing.parameters import (
 )
 from joinery_templates.joints.spacing.solver import check_count
 from joinery_templates.joints.spacing.terms import weakest_tail
+from joinery_templates.joints.words import slope_text
 from joinery_templates.lengths import decimal_text, length_text
 
 SAME_RATIO = Fraction(1, 100)
