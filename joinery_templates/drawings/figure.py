@@ -95,6 +95,8 @@ class Text(Struct, frozen=True):
             say something else.
         stays: it names what it stands beside, and is not moved away from there; a paragraph
             that names the board it stands on is moved along that alone.
+        leeway: from how far to how far it may be moved to the right, and up, and still stands in
+            what it tells of; None where it may be anywhere.
     """
 
     words: str
@@ -107,10 +109,17 @@ class Text(Struct, frozen=True):
     part: str = ""
     paragraph: str = ""
     stays: bool = False
+    leeway: tuple[Point, Point] | None = None
 
     def moved(self, dx: Fraction, dy: Fraction) -> "Text":
         """The same, shifted."""
         return replace(self, at=_shift(dx, dy)(self.at))
+
+    def may_move(self, dx: Fraction, dy: Fraction) -> bool:
+        """Whether it still stands in what it tells of when it is shifted."""
+        return all(
+            low <= by <= high for by, (low, high) in zip((dx, dy), self.leeway or (), strict=False)
+        )
 
 
 class Figure(Struct, frozen=True):
@@ -185,12 +194,27 @@ class Pattern(Struct, frozen=True):
 
 
 def _shift(dx: Fraction, dy: Fraction) -> Callable[[Point], Point]:
-    """Moves points; most moves are straight up or across, and adding 0 takes as long as any."""
-    if not dx:
-        return lambda point: (point[0], point[1] + dy)
-    if not dy:
-        return lambda point: (point[0] + dx, point[1])
-    return lambda point: (point[0] + dx, point[1] + dy)
+    """Moves points of one figure."""
+    across, up = _added(dx), _added(dy)
+    return lambda point: (across(point[0]), up(point[1]))
+
+
+def _added(distance: Fraction) -> Callable[[Fraction], Fraction]:
+    """Adds a distance to the coordinates of one figure, to each that it holds once.
+
+    Known by identity: lines meet at their ends and stand in rows, and a sum is slow.
+    """
+    if not distance:
+        return lambda at: at
+    known: dict[int, Fraction] = {}
+
+    def moved(at: Fraction) -> Fraction:
+        found = known.get(id(at))
+        if found is None:
+            found = known[id(at)] = at + distance
+        return found
+
+    return moved
 
 
 @lru_cache(maxsize=4096)

@@ -6,10 +6,17 @@ from functools import lru_cache
 from itertools import chain
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from joinery_templates.drawings.face_view import PRICK_RADIUS, Lie, drawn_face
 from joinery_templates.drawings.figure import DIRECTION, Align, Point, Role, Stroke, Text
-from joinery_templates.drawings.lettering import ASCENT, DESCENT, LINE_PITCH, Lettering
+from joinery_templates.drawings.lettering import (
+    ASCENT,
+    DESCENT,
+    LINE_PITCH,
+    Lettering,
+    text_corners,
+)
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
@@ -64,15 +71,35 @@ def waste_words(
         ground: what stands on the paper; words are written on it.
         turn: 180 where the face is read upside down.
     """
-    for piece, said in _told(part, layout, saying.units):
+    for count, (piece, said) in enumerate(_told(part, layout, saying.units)):
         number = _number(part, said)
         ways = (_ways(piece, words, layout, lie, saying, turn) for words in (said, number) if words)
-        yield from ground.placed_together(chain.from_iterable(ways))
+        # Where a seam cuts one piece, what is said in the others stays.
+        told = f"{layout.face} waste {count}"
+        texts = ground.placed_together(chain.from_iterable(ways))
+        leeway = _leeway(piece, texts, lie, saying.lettering) if texts else None
+        yield from (replace(text, part=told, leeway=leeway) for text in texts)
     row = _untold(part, layout.face, saying)
     if row and _has_row(part, layout, row, saying):
         across = _middle_of(part, layout, row, saying)
         middle = lie.point((across, part.reach + HOLD / 2 + CLEAR_OF_PRICKS))
         yield from ground.placed_together([rows_about(middle, (row,), turn, row, opaque=True)])
+
+
+def _leeway(
+    piece: Waste, texts: Sequence[Text], lie: Lie, lettering: Lettering
+) -> tuple[Point, Point]:
+    """How far words may be moved within the waste that they tell of, or beside its hole."""
+    if piece.mouth:
+        by = piece.mouth.diameter
+        return (-by, by), (-by, by)
+    around = map(lie.point, piece.extent)
+    corners = chain.from_iterable(text_corners(text, lettering) for text in texts)
+    across, up = (
+        (min(there) - min(here), max(there) - max(here))
+        for there, here in zip(zip(*around, strict=True), zip(*corners, strict=True), strict=True)
+    )
+    return across, up
 
 
 def _middle_of(part: Part, layout: FaceLayout, row: str, saying: Saying) -> Fraction:

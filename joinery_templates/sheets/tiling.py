@@ -328,7 +328,8 @@ class Scissors:
             for axis in (along, 1 - along):
                 for aside, way in product(_nearest(rooms[1 - axis])[:2], _ways(rooms[axis])):
                     by = (aside, way) if axis else (way, aside)
-                    if _belongs_there(texts[0], by[along], by[1 - along]):
+                    first = texts[0]
+                    if first.may_move(*by) and _belongs_there(first, by[along], by[1 - along]):
                         yield tuple(text.moved(*by) for text in small)
 
     def _narrower(self, texts: tuple[Text, ...]) -> Iterator[tuple[Text, ...]]:

@@ -6,13 +6,17 @@ from itertools import chain
 
 import pytest
 
+from joinery_templates.build import pdf_of
 from joinery_templates.drawings.figure import Role
 from joinery_templates.jobs.overrides import Overrides
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.margins import Margins
 from joinery_templates.sheets.papers import find_paper
 from tests.pdf.dovetail_table import corner_of
 from tests.pdf.drawn_jobs import booklet_from, bound_from, sample_text
+from tests.pdf.page_reading import OPEN_HATCH, clipped, read_pages
+from tests.sheets.page_checks import shown
 
 MARGIN, OVERLAP, SIDE = 10, 14, 11
 """Of the pages, of two sheets, and the paper beside a board, in mm."""
@@ -97,3 +101,26 @@ def test_labels_that_give_way_to_a_seam_stay_on_the_face_that_they_name():
                 assert (text.turn, text.at[1] < min(folds)) == (0, True)
             if "inside face" in text.words:
                 assert (text.turn, text.at[1] > max(folds)) == (180, True)
+
+
+CUT_IN_A_SPACE = """
+title = "Box"
+boards = { b = { width = 354.4, thickness = 45.2 }, side = { width = 354.4, thickness = 45.2 } }
+[[joints]]
+kind = "full-blind-dovetail"
+tail_board = "b"
+pin_board = "side"
+half_pin_far = 38.2
+lap = 32.9
+views = ["faces"]
+"""
+
+
+def test_what_is_said_of_spaces_stands_in_spaces_also_where_a_seam_cuts_one():
+    """The pin board has six, one of them cut; in the tail board's only the widest has room."""
+    hatched = []
+    for page in read_pages(pdf_of(read_job(CUT_IN_A_SPACE))[0]):
+        hatches = [line for line in page.lines if line.pen == OPEN_HATCH]
+        boxes = (shown(words) for words in page.words if words.text == "2nd: spaces")
+        hatched += [any(clipped(o.start, o.end, box) for o in hatches) for box in boxes if box]
+    assert hatched == [True] * 6
