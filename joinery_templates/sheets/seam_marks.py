@@ -111,8 +111,17 @@ class Taping:
             f"✂ {letter}",
         )
         for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):
-            rows = self._rows(seam, ways, aside * self._shared / 2)
-            texts[tile] += self._ground.placed(rows)
+            beside = aside * self._shared / 2
+            said = self._ground.placed(self._rows(seam, ways, beside))
+            texts[tile] += said or self._alone(texts[tile]).placed(self._rows(seam, ways, beside))
+
+    def _alone(self, own: Sequence[Text]) -> Ground:
+        """What stands on one tile: the words that another alone shows are not in its way."""
+        pattern, taped = self._tiled.pattern, self.figure
+        shared = (layer.texts for layer in pattern.layers)
+        marks = (match_mark(mark.at) for mark in chain.from_iterable(self.marks))
+        strokes = chain(pattern.strokes, taped.strokes, *marks)
+        return Ground(self._lettering, strokes, chain(*shared, taped.texts, own))
 
     def _rows(self, seam: Seam, ways: Sequence[str], aside: Fraction) -> Iterator[Text]:
         """Words along the middle of the strip beside a seam, on white: every way and place."""

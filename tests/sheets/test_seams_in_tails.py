@@ -1,5 +1,6 @@
 """On a wide dovetailed board a seam goes through the middle of a tail wherever one is in reach."""
 
+import re
 import tomllib
 from fractions import Fraction
 from itertools import chain
@@ -101,6 +102,16 @@ def test_labels_that_give_way_to_a_seam_stay_on_the_face_that_they_name():
                 assert (text.turn, text.at[1] < min(folds)) == (0, True)
             if "inside face" in text.words:
                 assert (text.turn, text.at[1] > max(folds)) == (180, True)
+
+
+def test_both_sheets_of_a_seam_say_what_is_done_there():
+    """The label beside a slim template stands where the lower sheet has paper and no words."""
+    bound = bound_from(sample_text("handrail"), Overrides(paper="Letter"))
+    said = " ".join(words.text for page in read_pages(bound.content) for words in page.words)
+    letters = [seam.letter for one in bound.tiled for seam in one.seams]
+    assert letters == list("abcde")
+    assert sorted(re.findall(r"([a-z]): sheet \d", said)) == letters
+    assert sorted(re.findall(r"([a-z]): (?:lay )?on (?:sheet )?\d", said)) == letters
 
 
 CUT_IN_A_SPACE = """

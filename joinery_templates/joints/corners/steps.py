@@ -151,7 +151,7 @@ def stop_short(corner: CornerLayout) -> str:
     ]
     edges = "edges come" if len(come) > 1 else "edge comes"
     return (
-        f"On {wide} gauge first where {narrow}'s {edges}, {' and '.join(come)}: go no farther with "
+        f"On {wide} gauge first where {narrow}'s {edges}, {' and '.join(come)}: go no further with "
         "the baseline, for past that it would stay in sight. "
     )
 

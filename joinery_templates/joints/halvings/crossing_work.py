@@ -227,7 +227,7 @@ def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
 
 def _to_gauged(faces: Sequence[object]) -> str:
     """How far lines from so many faces run down the edges: beyond, they would show."""
-    return f"to the gauged line{'s' if len(faces) > 1 else ''} and no farther"
+    return f"to the gauged line{'s' if len(faces) > 1 else ''} and no further"
 
 
 def _faces(crossing: Crossing, number: int) -> list[str]:
