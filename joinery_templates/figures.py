@@ -31,7 +31,7 @@ def figures_of(job: Job) -> dict[str, Any]:
         "units": str(job.units),
         "paper": job.sheets.paper.name,
         "joints": [_joint(one, job.tools.chisels) for one in job.joints],
-        "findings": to_builtins(job.findings),
+        "findings": list(to_builtins(job.findings)),
     }
 
 

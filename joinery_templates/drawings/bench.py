@@ -146,15 +146,17 @@ def _table(
     heading: str, rows: Sequence[tuple[str, str]], width: Fraction, lettering: Lettering
 ) -> Section:
     """Names and figures under their heading."""
-    figures = width / 3
+    right_hand = width / 3
 
     def row(name: str, figure: str) -> Figure:
-        left = column((Paragraph(as_told(name), BODY),), width - figures - 2, lettering)
-        right = column((Paragraph(as_told(figure), BODY),), figures, lettering)
+        left = column((Paragraph(as_told(name), BODY),), width - right_hand - 2, lettering)
+        right = column((Paragraph(as_told(figure), BODY),), right_hand, lettering)
         return beside((left, right), Fraction(2))
 
     above, again = (
         column((Paragraph(words, HEADING, bold=True),), width, lettering)
         for words in (heading, f"{heading}, continued")
     )
-    return Section(tuple(row(*told) for told in rows), above, again)
+    figures = [row(*told) for told in rows]
+    figures[-1:] = (aired(last, PAD / 2) for last in figures[-1:])
+    return Section(tuple(figures), above, again)

@@ -194,12 +194,27 @@ class Pattern(Struct, frozen=True):
 
 
 def _shift(dx: Fraction, dy: Fraction) -> Callable[[Point], Point]:
-    """Moves points; most moves are straight up or across, and adding 0 takes as long as any."""
-    if not dx:
-        return lambda point: (point[0], point[1] + dy)
-    if not dy:
-        return lambda point: (point[0] + dx, point[1])
-    return lambda point: (point[0] + dx, point[1] + dy)
+    """Moves points of one figure."""
+    across, up = _added(dx), _added(dy)
+    return lambda point: (across(point[0]), up(point[1]))
+
+
+def _added(distance: Fraction) -> Callable[[Fraction], Fraction]:
+    """Adds a distance to the coordinates of one figure, to each that it holds once.
+
+    Known by identity: lines meet at their ends and stand in rows, and a sum is slow.
+    """
+    if not distance:
+        return lambda at: at
+    known: dict[int, Fraction] = {}
+
+    def moved(at: Fraction) -> Fraction:
+        found = known.get(id(at))
+        if found is None:
+            found = known[id(at)] = at + distance
+        return found
+
+    return moved
 
 
 @lru_cache(maxsize=4096)

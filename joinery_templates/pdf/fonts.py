@@ -95,7 +95,7 @@ def runs(words: str, bold: bool) -> tuple[tuple[str, Fraction, str], ...]:
         Stretches of one font: its name, its share of the font size, the signs.
     """
     name = BOLD if bold else REGULAR
-    if words and _is_plain(words):
+    if words and (_is_plain(words) or _is_known_throughout(words)):
         return ((name, _WHOLE, words),)
     line = "".join(_in_order(printable(part), towards) for part, towards in stretches(words))
     return tuple(
@@ -151,6 +151,12 @@ def _is_eastern(sign: str) -> bool:
 def _is_plain(words: str) -> bool:
     """Whether all signs are printed as they stand, as those of nearly all words are."""
     return words.isascii() and words.isprintable()
+
+
+def _is_known_throughout(words: str) -> bool:
+    """Whether words with signs beyond ASCII are printed as they stand, too."""
+    is_in_order = words.isprintable() and not has_right_to_left(words)
+    return is_in_order and unicodedata.is_normalized("NFC", words) and all(map(_is_known, words))
 
 
 @cache

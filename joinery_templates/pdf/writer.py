@@ -194,6 +194,14 @@ class _Forms:
 
 
 def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
+    written: dict[int, str] = {}  # each coordinate that a figure holds is written out once
+
+    def at(length: Fraction) -> str:
+        known = written.get(id(length))
+        if known is None:
+            known = written[id(length)] = f"{points(length):.4f}"
+        return known
+
     ordered = sorted(strokes, key=lambda stroke: _ORDER[stroke.role])
     for role, group in groupby(ordered, key=lambda stroke: stroke.role):
         pen = PENS[role]
@@ -201,8 +209,7 @@ def _strokes(strokes: tuple[Stroke, ...]) -> Iterator[str]:
         yield f"{pen.width * 72 / 25.4:.6f} w [{dash}] 0 d n"
         for stroke in group:
             (x, y), (x1, y1) = stroke.start, stroke.end
-            # As `_place_pt` has them, without calling it twice for each of all strokes.
-            yield f"{points(x):.4f} {points(y):.4f} m {points(x1):.4f} {points(y1):.4f} l"
+            yield f"{at(x)} {at(y)} m {at(x1)} {at(y1)} l"
         yield "S"
 
 

@@ -26,6 +26,9 @@ ON_THE_WAY = 6
 SIDEWAYS, BESIDE = 0.3, 0.8
 """A line that runs more sideways than this has its words beside its end, so far away, in mm."""
 
+APART = 1.5
+"""So much air, in mm, is wished between words that stand side by side."""
+
 Spot = tuple[float, float]
 _BEFORE = {align: float(share) for align, share in SHARE_BEFORE.items()}
 
@@ -153,7 +156,8 @@ class Writer:
     def _point(self, block: Block, spots: Sequence[Spot], piece: Piece) -> bool:
         """Words at the end of a line from a spot of a piece: the shortest that has room there.
 
-        The line runs over no other piece and no other such line, if it can.
+        If it can, the line runs over no other piece and no other such line, and the words have
+        air on both sides.
         """
         own = {id(face) for face in piece.faces}
         over: tuple[Spot, Spot, tuple[Spot, Align]] | None = None
@@ -172,8 +176,10 @@ class Writer:
                     self._on_wood(x + share * (end[0] - x), y + share * (end[1] - y))
                     for share in shares
                 )
-                if all(not faces or own & faces for faces in on_the_way) and not any(
-                    _cross(((x, y), end), other) for other in self.pointers
+                if (
+                    all(not faces or own & faces for faces in on_the_way)
+                    and not any(_cross(((x, y), end), other) for other in self.pointers)
+                    and not self._ground.has_words(*_box(block, *place, APART))
                 ):
                     over = (x, y), end, place
                     break
@@ -234,10 +240,10 @@ def _beside(block: Block, end: Spot, way: Spot) -> tuple[Spot, Align]:
     return ((x + BESIDE, y), Align.LEFT) if way[0] > 0 else ((x - BESIDE, y), Align.RIGHT)
 
 
-def _box(block: Block, at: Spot, align: Align) -> tuple[Spot, Spot]:
-    """Two corners of the box that words fill."""
+def _box(block: Block, at: Spot, align: Align, air: float = 0.0) -> tuple[Spot, Spot]:
+    """Two corners of the box that words fill, with so much air on both sides."""
     half, left = block.height / 2, at[0] - block.width * _BEFORE[align]
-    return (left, at[1] - half), (left + block.width, at[1] + half)
+    return (left - air, at[1] - half), (left + block.width + air, at[1] + half)
 
 
 def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:

@@ -18,7 +18,6 @@ from joinery_templates.errors import refusal
 from joinery_templates.lengths import INCH, Units, both_units, decimal_text, mm_text
 from joinery_templates.sheets.frame import Frame
 from joinery_templates.sheets.page import Booklet, whole
-from joinery_templates.sheets.papers import Family
 from joinery_templates.sheets.rulers import FIGURE_CAP, LONGEST
 
 TITLE = "Calibration sheet"
@@ -86,7 +85,7 @@ def rectangle(frame: Frame) -> Stated:
     Raises:
         InputError: `page-too-small`.
     """
-    unit = INCH / 8 if frame.paper.family is Family.NORTH_AMERICA else Fraction(1)
+    unit = INCH / 8 if frame.in_inches else Fraction(1)
     across, along = (room - CLEAR - EDGE for room in (frame.area.width, frame.area.height))
     units = min(across / 3, along / 4, LONGEST / 5) // unit * unit
     if 3 * units < NARROWEST:
@@ -101,8 +100,7 @@ def rectangle(frame: Frame) -> Stated:
 
 def stated_text(frame: Frame, length: Fraction) -> str:
     """A length as the sheet of this paper states it."""
-    inches = frame.paper.family is Family.NORTH_AMERICA
-    return both_units(length, Units.INCH) if inches else mm_text(length)
+    return both_units(length, Units.INCH) if frame.in_inches else mm_text(length)
 
 
 def command(frame: Frame) -> str:
@@ -276,7 +274,7 @@ def _words(frame: Frame, stated: Stated, lettering: Lettering) -> Figure:
 def _good_for(frame: Frame, stated: Stated) -> str:
     """How true lines are that are drawn after such a sheet."""
     span, share, unit, places = f"{SPAN} mm", Fraction(1), "mm", 2
-    if frame.paper.family is Family.NORTH_AMERICA:
+    if frame.in_inches:
         span, share, unit, places = "10 in", 10 / SPAN, "in", 3
     lines, rule = (
         f"{decimal_text(round(stated.left_over(error) * share, places), places)} {unit}"

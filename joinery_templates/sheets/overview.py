@@ -42,6 +42,7 @@ from joinery_templates.sheets.tiling import Tiled
 GAP = Fraction(4)
 PAD = Fraction(2)
 AIR = Fraction(1)
+"""Below a sketch, so that its words do not stand on those below."""
 ROUND = 2 * BODY
 """Round the sketch of a pattern that is taped."""
 TWO_COLUMNS = Fraction(150)
@@ -134,7 +135,12 @@ def overview_blocks(
         f"Lay a steel rule on both rulers of every sheet. They must read {frame.check_words} "
         "If they differ by more, print again at 100 %."
     )
-    yield _told("Before you cut", (check, opening.paper), width, lettering)
+    before = (
+        Paragraph("Before you cut", HEADING, bold=True),
+        Paragraph(check, BODY, bold=True),
+        Paragraph(opening.paper, BODY, after=PAD),
+    )
+    yield column(before, width, lettering)
     count, room = (2, (width - GAP) / 2) if width > TWO_COLUMNS else (1, width)
     care = (column((Paragraph(words, BODY),), room, lettering) for words in opening.care)
     told_of = (
@@ -152,17 +158,6 @@ def overview_blocks(
         for heading, rows in told_of
     )
     yield Columns(tuple(sections), GAP, count)
-
-
-def _told(heading: str, words: tuple[str, str], width: Fraction, lettering: Lettering) -> Figure:
-    """Words under a heading, the first of them bold."""
-    bold, plain = words
-    paragraphs = (
-        Paragraph(heading, HEADING, bold=True),
-        Paragraph(bold, BODY, bold=True),
-        Paragraph(plain, BODY, after=PAD),
-    )
-    return column(paragraphs, width, lettering)
 
 
 def _in_rows(figures: Iterable[Figure], width: Fraction) -> Iterator[Figure]:

@@ -14,7 +14,8 @@ from joinery_templates.measure import reader
 
 TOP = Path(__file__).parents[2]
 SAMPLES = sorted((TOP / "sample_jobs").glob("*.toml"))
-SAMPLE = TOP / "sample_jobs" / "record_crate.toml"
+SAMPLE = TOP / "sample_jobs" / "handrail.toml"
+"""The one that is drawn soonest."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,10 @@ from joinery_templates import __version__
 from joinery_templates.cli.app import COMMANDS, command_of
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
-from tests.cli.command_line import SAMPLE, SAMPLES, run
+from tests.cli.command_line import SAMPLE, SAMPLES, TOP, run
 
 SIZES = ("--width", "90", "--thickness", "12")
+CRATE = TOP / "sample_jobs" / "record_crate.toml"
 
 
 def test_every_command_stands_in_the_help_with_a_whole_sentence() -> None:
@@ -138,7 +139,7 @@ def test_check_prints_figures_and_a_sketch_and_draws_nothing(
 ) -> None:
     """Half tails: 180 mm = 3 tails, 4 pins of 9 mm, 2 half tails: step 180 / 4 = 45 mm."""
     monkeypatch.chdir(tmp_path)
-    ran = run("check", SAMPLE)
+    ran = run("check", CRATE)
     assert ran.code == 0
     assert "Record crate\n============\n" in ran.text
     assert re.search(r"dividers, one tail and one pin, stepped off[^\d]* 45 mm$", ran.text, re.M)
@@ -147,7 +148,7 @@ def test_check_prints_figures_and_a_sketch_and_draws_nothing(
 
 
 def test_check_tells_figures_as_json_exactly_and_in_both_units() -> None:
-    told = json.loads(run("check", SAMPLE, "--json").text)
+    told = json.loads(run("check", CRATE, "--json").text)
     assert (told["title"], told["units"], told["paper"]) == ("Record crate", "mm", "A4")
     (joint,) = told["joints"]
     assert joint["boards"]["tail board"]["thickness"] == {
@@ -160,12 +161,12 @@ def test_check_tells_figures_as_json_exactly_and_in_both_units() -> None:
 
 
 def test_check_prints_figures_in_the_units_asked_for() -> None:
-    assert " 45 mm (about 1 49/64 in)" in run("check", SAMPLE, "--units", "both").text
-    assert "(about" not in run("check", SAMPLE).text
-    inches = run("check", SAMPLE, "--units", "in", "--paper", "Letter")
+    assert " 45 mm (about 1 49/64 in)" in run("check", CRATE, "--units", "both").text
+    assert "(about" not in run("check", CRATE).text
+    inches = run("check", CRATE, "--units", "in", "--paper", "Letter")
     assert "1 49/64 in full (1.772)" in inches.text
     assert (
-        json.loads(run("check", SAMPLE, "--units", "in", "--paper", "Letter", "--json").text)[
+        json.loads(run("check", CRATE, "--units", "in", "--paper", "Letter", "--json").text)[
             "paper"
         ]
         == "Letter"

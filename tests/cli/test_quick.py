@@ -86,7 +86,7 @@ def test_quick_takes_a_yes_or_no(words: str, through: bool, tmp_path: Path) -> N
     assert ("depth of the sockets" in run("check", pdf).text) is not through
 
 
-@pytest.mark.parametrize("words", ["40, 16 cm", '["40", "160 mm"]'])
+@pytest.mark.parametrize("words", ["40 mm, 16 cm", '["40", "160 mm"]'])
 def test_quick_takes_a_list_of_lengths(words: str, tmp_path: Path) -> None:
     pdf = tmp_path / "x.pdf"
     assert run(*KEYS, "--positions", words, "-o", pdf).code == 0

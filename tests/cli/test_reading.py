@@ -16,8 +16,8 @@ def test_draw_names_the_pdf_after_the_job_and_writes_it_where_you_are(
     monkeypatch.chdir(tmp_path)
     ran = run("draw", SAMPLE)
     assert (ran.code, ran.output) == (0, b"")
-    assert [path.name for path in tmp_path.iterdir()] == ["record_crate.pdf"]
-    assert "record_crate.pdf: " in ran.messages
+    assert [path.name for path in tmp_path.iterdir()] == ["handrail.pdf"]
+    assert "handrail.pdf: " in ran.messages
 
 
 def test_draw_never_writes_over_what_it_draws_from(

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.command_line import SAMPLE, TOP
+from tests.cli.command_line import SAMPLE, TOP, run
 from tests.jobs.job_texts import small_job
 
 JOB = small_job(joint_corners="'A'")
@@ -46,7 +46,7 @@ def shell(tmp_path: Path):
         ("draw job.toml", 0, ["2>&-"]),
         (f"calibrate Press {GOOD}", 0, ["2>/dev/full"]),
         ("check job.toml", 0, ["2>/dev/full"]),
-        ("draw bad.toml", 2, ["2>&-", "2>/dev/full"]),
+        ("draw bad.toml", 2, ["2>/dev/full"]),
         ("nonsense", 2, ["2>&-"]),
         ("check job.toml > /dev/full", 1, ["2>&-", "2>/dev/full"]),
     ],
@@ -90,11 +90,12 @@ def test_a_result_that_cannot_be_delivered_is_told_with_code_1(
     assert b"it is shut" in line or b"No space left" in line
 
 
-def test_measure_says_so_too(shell) -> None:
-    shell("$it draw job.toml -o x.pdf")
-    assert shell("$it measure x.pdf").returncode == 0
-    for lost in (">&-", "> /dev/full"):
-        assert shell(f"$it measure x.pdf {lost}").returncode == 1
+def test_measure_says_so_too(shell, tmp_path: Path) -> None:
+    (tmp_path / "x.pdf").write_bytes(run("draw", "-", given=JOB.encode()).output)
+    assert run("measure", tmp_path / "x.pdf").code == 0
+    done = shell("$it measure x.pdf > /dev/full")
+    assert done.returncode == 1
+    assert b"cannot be written" in done.stderr
 
 
 def test_a_profile_that_cannot_be_shown_is_not_kept(shell, tmp_path: Path) -> None:
@@ -124,6 +125,5 @@ def test_json_is_the_same_in_every_locale(shell, tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(JOB.replace("Test", "Übung ≈ 箱\u200e"))
     plain = shell("PYTHONUTF8=1 $it check job.toml --json")
     assert plain.stdout.decode("ascii")
-    for encoding in ("latin-1", "ascii"):
-        other = shell(f"PYTHONUTF8=0 PYTHONIOENCODING={encoding} $it check job.toml --json")
-        assert other.stdout == plain.stdout
+    other = shell("PYTHONUTF8=0 PYTHONIOENCODING=ascii $it check job.toml --json")
+    assert other.stdout == plain.stdout

@@ -170,7 +170,7 @@ def test_the_environment_decides_no_mistake(tmp_path: Path) -> None:
     assert b"paper.margin" in plain.stderr
 
 
-@pytest.mark.parametrize("home", ["", "relative", ".", "/dev/null"])
+@pytest.mark.parametrize("home", ["", "relative", "/dev/null"])
 def test_settings_are_looked_for_at_home_and_nowhere_else(home: str, tmp_path: Path) -> None:
     """A folder that happens to be here is no home; without one the job is drawn all the same."""
     for name in ("~/.config", "relative/.config", ".config", "joinery-templates"):

@@ -85,3 +85,16 @@ def test_every_column_begins_with_a_heading_and_no_row_stands_alone(sections, de
         for name, rows in zip(HEADINGS, sections, strict=False)
         for number in range(len(rows))
     ]
+
+
+def test_each_point_is_moved_by_as_much_also_one_that_lines_share() -> None:
+    x, y = Fraction(1), Fraction(2)
+    strokes = line(Role.SAW, x, y, x, 5), line(Role.SAW, x, y, 4, y)
+    texts = (Text("here", (x, y), Fraction(3)),)
+    moved = Figure(Fraction(9), Fraction(9), strokes, texts).moved(Fraction(10), Fraction(-1, 2))
+    corner = 11, Fraction(3, 2)
+    assert [(one.start, one.end) for one in moved.strokes] == [
+        (corner, (11, Fraction(9, 2))),
+        (corner, (14, Fraction(3, 2))),
+    ]
+    assert moved.texts[0].at == corner

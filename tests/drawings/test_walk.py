@@ -76,6 +76,8 @@ def test_the_points_of_both_walks_are_the_marks_of_the_layout(job):
         line = max(y for _, y in pricked(pattern))
         left = min(s.start[0] for s in pattern.strokes if s.role is Role.OUTLINE)
         points = {x - left for x, y in pricked(pattern) if y == line}
+        (arrow,) = (t for one in pattern.layers for t in one.texts if t.words.startswith("◄"))
+        assert (arrow.words, arrow.at[0]) == (f"◄ {row.start}", left)
         stretch = end_line(job, row) / row.width if row.stretch != 1 else 1
         marks = {
             one.position * stretch

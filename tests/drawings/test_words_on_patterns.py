@@ -26,6 +26,10 @@ from tests.pdf.page_reading import PageRead
 PAPER = Fraction(1, 10)
 LARGE = DrawingSetup(DejaVu(), Units.MM, (Fraction(2000), Fraction(2000)), PAPER)
 every_kind = pytest.mark.parametrize("kind", kinds())
+every_kind_of_a_hand = pytest.mark.parametrize(
+    ("kind", "hand"), list(zip(kinds(), cycle(Hand), strict=False))
+)
+"""One hand of each kind: the other one's patterns are made by the same exchange for all kinds."""
 
 
 def words_of(pattern: Pattern) -> list[Text]:
@@ -86,8 +90,7 @@ def face_shown(pattern: Pattern) -> Face:
     return next((face for face in Face if pattern.title.endswith(str(face))), Face.OUTSIDE)
 
 
-@every_kind
-@pytest.mark.parametrize("hand", Hand)
+@every_kind_of_a_hand
 def test_the_reference_edge_is_where_every_pattern_says(kind, hand):
     told = 0
     for member in varied(kind)[0].all_members:
@@ -122,8 +125,7 @@ def test_a_wrap_names_both_folds_on_both_sides(kind):
                 assert all(min(abs(at - fold) for fold in folds) < 4.1 for at in said)
 
 
-@every_kind
-@pytest.mark.parametrize("hand", Hand)
+@every_kind_of_a_hand
 def test_on_an_edge_the_outside_face_is_on_the_side_that_is_told(kind, hand):
     """Right of the reference edge of a left-hand end, left of its far edge."""
     for member in varied(kind)[0].members:

@@ -472,6 +472,14 @@ def _caul(joint, which):
     return []
 
 
+@sentence(rf"In a piece of four sides both ends of {BOARD} go home together")
+def _both_ends(joint, role):
+    """It comes off square to its length, so the joint at its other end, its mirror image, too."""
+    assert joint.members[0].role == role
+    assert joint.pose.apart[1] == 0
+    return []
+
+
 # Ends that are not square
 
 

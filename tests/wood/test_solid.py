@@ -3,6 +3,7 @@
 from fractions import Fraction
 from itertools import pairwise
 from math import sqrt
+from operator import mul
 
 import pytest
 from hypothesis import given
@@ -74,3 +75,17 @@ def test_a_solid_that_a_plane_only_touches_stays_whole_or_goes() -> None:
     at_edge = HalfSpace((Fraction(1), ZERO, Fraction(1)), Fraction(14))
     assert volume(WHOLE.clipped(at_edge)) == 240
     assert WHOLE.clipped(at_edge.turned()) is None
+
+
+@PROPERTY
+@given(planes)
+def test_what_is_moved_is_clipped_as_it_was_where_it_stood(sides: list[HalfSpace]) -> None:
+    by = Fraction(3), Fraction(-2), Fraction(1, 2)
+    there = [
+        HalfSpace(one.normal, one.limit + sum(map(mul, one.normal, by)), one.surface)
+        for one in sides
+    ]
+    left = WHOLE.clipped(sides[0])
+    if left:
+        clipped = left.moved(by).within(there[1:])
+        assert volume(clipped) == pytest.approx(volume(left.within(sides[1:])))

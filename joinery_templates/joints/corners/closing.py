@@ -75,7 +75,8 @@ def join_fingers(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
         f"but glue; {pressed}, and {check_the_angle(corner)}.{flush}"
     )
     if corner.pair.angles.plan_deg <= SQUARE:
-        return (Step(Task.GLUE, "Fit and glue", f"{TRY} {both_ends_at_once(corner)} {glue}"),)
+        four = f"{both_ends_at_once(corner)} " if corner.pair.is_square_in_plan else ""
+        return (Step(Task.GLUE, "Fit and glue", f"{TRY} {four}{glue}"),)
     return (
         Step(Task.FIT, "Fit", TRY),
         Step(

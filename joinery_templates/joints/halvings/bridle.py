@@ -166,7 +166,8 @@ class Bridle(Crossing, frozen=True, dict=True):
         slotted, tongued = (self.named(number) for number in (1 - self.tongued, self.tongued))
         return (
             f"Push {self.named(RAILS)} in along its length: the slot of {slotted} goes over the "
-            f"tongue of {tongued} by hand, with pressure and no blows, or its cheeks split off."
+            f"tongue of {tongued} by hand, with pressure and no blows, or its cheeks split off. In "
+            "a frame put all rails on one stile, then the other stile on all of them at once."
         )
 
 
