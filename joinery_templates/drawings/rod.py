@@ -11,6 +11,7 @@ r"""The rod: a board's whole length full size, with every joint that stands on i
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import chain, pairwise
+from math import ceil
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -41,6 +42,8 @@ WITHIN = Fraction(1)
 """Words keep so far from the rod's ends."""
 WORDS_ROOM = Fraction(180)
 """What is read stands at the rod's start, on one sheet."""
+SHARE = Fraction(9, 10)
+"""Of a sheet so much is free of what overlaps, and of the part before a seam so much is clear."""
 
 
 class Band(Struct, frozen=True):
@@ -207,9 +210,13 @@ def _centred(
 
 def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
     """What it is and what to do with it, row by row, at its start and on one sheet."""
-    is_cut = long + 2 * MARGIN > max(setup.sheet)
-    # Where a seam will cut it, three fifths of a sheet have room for the words.
-    room = (max(setup.sheet) * 3 / 5 if is_cut else min(long, WORDS_ROOM)) - 2 * WITHIN
+    whole, sheet = long + 2 * MARGIN, max(setup.sheet)
+    room = min(long, WORDS_ROOM)
+    if whole > sheet:
+        # Seams that will cut it part it about evenly, at most a sheet less what overlaps each time.
+        count = ceil(whole / (sheet * SHARE))
+        room = min(sheet * 3 / 5, whole / count * SHARE - MARGIN)
+    room -= 2 * WITHIN
     paragraphs = (
         (f"◄ {rod.start}   Rod for {_what(rod)} · {JOB}", True),
         (_told(rod, setup.units), False),

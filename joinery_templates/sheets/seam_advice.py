@@ -71,7 +71,7 @@ def advise_on_seams(
     if short:
         # Which drawing it is, a pattern tells wherever else it has words.
         said = chain.from_iterable(one.lost for one in cut)
-        lost = dict.fromkeys(one.replace(JOB, "").rstrip(" ·") for one in said)
+        lost = dict.fromkeys(one.replace(JOB, "").rstrip(" ·") or "job" for one in said)
         words = "; ".join(f'"{one}"' for one in lost)
         yield advice(
             "no-room-for-words",

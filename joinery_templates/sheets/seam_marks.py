@@ -18,7 +18,7 @@ from msgspec.structs import replace
 from joinery_templates.drawings.figure import Align, Figure, Point, Role, Stroke, Text, closed, line
 from joinery_templates.drawings.lettering import ASCENT, DESCENT, Lettering, text_corners
 from joinery_templates.drawings.look import BODY
-from joinery_templates.drawings.placing import CLEAR, Ground, outwards
+from joinery_templates.drawings.placing import Ground, outwards
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.sheets.tiling import Seam, Tiled
 
@@ -66,7 +66,7 @@ class Taping:
         pattern, seams = tiled.pattern, tiled.seams
         shared = (layer.texts for layer in pattern.layers)
         self._ground = Ground(lettering, pattern.strokes, chain(*shared, *tiled.own))
-        lines = [Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high)) for seam in seams]
+        lines = [_drawn(seam) for seam in seams]
         self._ground.draw(lines)
         self._own = [list(own) for own in tiled.own]
         for length, upright in ((pattern.width, False), (pattern.height, True)):
@@ -183,11 +183,12 @@ class Taping:
         low, high = seam.low + inset, seam.high - inset
         close = outwards(wish, max(low, wish - near), min(high, wish + near))
         every = _every_millimetre(wish, low, high)
+        own = Ground(self._lettering, (_drawn(seam),))  # on its own seam it may stand
         for places, aside in product((close, every), asides):
-            seams = int(abs(aside) < MARK_ARM + CLEAR)  # its own seam it may stand on
             for at in (seam.point(along, aside) for along in places):
                 around = _around(at)
-                if not self._ground.has_words(*around) and self._ground.lines_in(*around) <= seams:
+                lines = self._ground.lines_in(*around)
+                if lines == own.lines_in(*around) and not self._ground.has_words(*around):
                     yield at
 
     def _beside(self, seam: Seam, sign: str, at: Point) -> Iterator[Text]:
@@ -250,6 +251,10 @@ class Taping:
 def _every_millimetre(wish: Fraction, low: Fraction, high: Fraction) -> list[Fraction]:
     """Places from low to high, those near a wish first."""
     return sorted((low + n for n in range(floor(high - low) + 1)), key=lambda at: abs(at - wish))
+
+
+def _drawn(seam: Seam) -> Stroke:
+    return Stroke(Role.SEAM, seam.point(seam.low), seam.point(seam.high))
 
 
 def _around(at: Point) -> tuple[Point, Point]:

@@ -15,6 +15,7 @@ from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
 from joinery_templates.lengths import Units
 from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.sheets.tiling import Scissors
 from joinery_templates.wood.board import Board, Face
 from tests.strategies import PROPERTY
 
@@ -175,3 +176,18 @@ def test_a_broken_rod_keeps_true_what_is_near_a_mark_and_leaves_out_only_what_is
     assert rod.drawn_at(rod.length) == rod.length - left_out + 4 * len(rod.breaks)
     for low, high in rod.breaks:
         assert not any(low <= mark <= high for mark in rod.marks)
+
+
+@pytest.mark.parametrize("length", [235, 245, 480, 1319])
+def test_a_rod_loses_no_words_however_its_seams_part_it(length):
+    """On sheets of 170 by 230; what is drawn 240 to 260 long is parted near its middle."""
+    sheet, long = (Fraction(170), Fraction(230)), Fraction(length)
+    spans = ((20, 20), (45, 88), (long - 88, long - 45), (long - 20, long - 20))
+    bands = tuple(Band(*map(Fraction, span), "Frame", "reference edge", True) for span in spans)
+    pieces = ("the one beside the window of the shed", "Top right, Bottom right")
+    board = Board("stile", Fraction(60), Fraction(20), long)
+    rod = Rod(board, pieces, "top end", bands, broken=True)
+    pattern = rod_pattern(rod, "Rods", DrawingSetup(DejaVu(), Units.MM, sheet))
+    tiled = Scissors(sheet, Fraction(12), DejaVu()).cut(pattern)
+    assert tiled.seams
+    assert tiled.lost == ()

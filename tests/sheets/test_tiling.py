@@ -239,3 +239,9 @@ def test_match_marks_and_words_keep_off_lines():
             start, end = text.at[1], text.at[1] + Square().width(text.words, text.cap)
             at_line = 250 < text.at[0] < 350 and any(start < y < end for y in rows)
             assert not at_line, text.words
+
+
+def test_a_match_mark_just_clear_of_its_seam_stands_on_no_other_line():
+    """Of 11.8 the middle of a strip is 2.95 off; between lines 5 apart there is no room for it."""
+    tiled = cut(300, 100, [line(Role.SAW, 100, y, 200, y) for y in range(0, 101, 5)], seams=[150])
+    assert Taping(tiled, F("11.8"), True, Units.MM, Square()).marks == [()]
