@@ -206,13 +206,14 @@ def _added(distance: Fraction) -> Callable[[Fraction], Fraction]:
     """
     if not distance:
         return lambda at: at
-    known: dict[int, Fraction] = {}
+    known: dict[int, tuple[Fraction, Fraction]] = {}
 
     def moved(at: Fraction) -> Fraction:
         found = known.get(id(at))
         if found is None:
-            found = known[id(at)] = at + distance
-        return found
+            # With what it is known by, which so keeps its identity to itself.
+            found = known[id(at)] = at, at + distance
+        return found[1]
 
     return moved
 
