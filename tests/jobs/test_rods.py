@@ -126,7 +126,10 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
             Face.REFERENCE_EDGE,
         ),
     ]
-    # As it is drawn: the far edge's marks are on the long edge that is nearer to the words.
+
+
+def ticks(rod: Rod) -> tuple[list[float], list[float]]:
+    """The marks along the lower and along the upper long edge of a rod, as it is drawn."""
     setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(190), Fraction(270)))
     (figure,) = rod_pattern(rod, "", setup).layers
     outline = [stroke.start for stroke in figure.strokes if stroke.role is Role.OUTLINE]
@@ -141,8 +144,27 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
         )
         for edge in (low, high)
     }
-    assert drawn[low] == pytest.approx([200, 236.950], abs=5e-4)
-    assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
+    return drawn[low], drawn[high]
+
+
+def test_rods_of_both_stiles_lie_on_the_outside_face_as_the_slanting_rail_runs():
+    """Rods held upright, arrow up: a long edge that was above is at the right, as on the trellis.
+
+    The rail goes down from left to right at 60 degrees, and 45 / tan 60 is 25.981.
+    """
+    left, right = (rod for rod in rods(sample("garden_trellis")) if rod.board.name == "stile")
+    assert (left.pieces, right.pieces) == (
+        ("Top left, Bottom left, Left",),
+        ("Top right, Bottom right, Right",),
+    )
+    for rod, inner in ((left, [200, 236.950]), (right, [494.45, 531.400])):
+        at_left, at_right = ([at for at in some if 100 < at < 800] for some in ticks(rod))
+        assert [b - a for a, b in zip(at_left, at_right, strict=True)] == pytest.approx(
+            [25.981] * 2, abs=5e-4
+        )
+        # The reference edges face inwards.
+        assert (at_right if rod is left else at_left) == pytest.approx(inner, abs=5e-4)
+        assert rod.at_words == ("reference edge" if rod is left else "far edge")
 
 
 def test_rods_are_drawn_of_every_board_where_they_are_asked_for_and_of_none_where_not():
