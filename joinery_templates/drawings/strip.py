@@ -29,6 +29,8 @@ MOST_LEVELS = 6
 ROW = BODY * LINE_PITCH
 CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
+A_HAIR = Fraction(3, 10)
+"""A mark so near to the strip's start or end falls together with it: nobody could set it out."""
 SPACE = "space for"
 """How a mark names what is cut out between it and the next."""
 MOST_NAMED = 4
@@ -60,7 +62,8 @@ def strip(
     spaces = row.waste or _spaces(row.along_line)
     waste = _waste_along_end(member, row.stretch) if row.along_end else spaces
     lettering, width = setup.lettering, row.along_line.width
-    marks = [mark.position for mark in row.along_line.marks]
+    places = (mark.position for mark in row.along_line.marks)
+    marks = [at for at in places if A_HAIR <= at <= width - A_HAIR]
     figures = [bare_figure(mark, setup.units) for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)

@@ -133,6 +133,8 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
         figures = sorted((t for t in texts(strip) if t.turn == 90), key=lambda t: t.at[0])
         marks = sorted({s.start[0] for s in strokes(strip, Role.MARK)})
         assert len(figures) == len(marks) > 0
+        end = max(s.start[0] for s in strokes(strip, Role.OUTLINE))
+        assert min(marks[0] - start, end - marks[-1]) >= 0.3, "no one sets out less"
         for text, mark in zip(figures, marks, strict=True):
             assert abs(text.at[0] - text.cap / 2 - mark) < 0.01 or mark - start < 2  # at its end
             assert float(mark - start) == pytest.approx(
