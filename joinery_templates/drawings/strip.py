@@ -73,7 +73,9 @@ def strip(
     title = f"{what} · {row.title} · {JOB}"
     name = [
         (words, paragraph)
-        for paragraph in ((f"◄ {row.start}", title) if width >= SHORTEST else ())
+        for paragraph in (
+            (f"◄ {row.start}{_which_way(row, placed)}", title) if width >= SHORTEST else ()
+        )
         for words in wrapped(paragraph, width - 2, BODY, lettering, bold=True)
     ]
     band = ROW * len(name)
