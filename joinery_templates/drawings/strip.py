@@ -65,8 +65,11 @@ def strip(
     spaces = row.waste or _spaces(row.along_line)
     waste = _waste_along_end(member, row.stretch) if row.along_end else spaces
     lettering, width = setup.lettering, row.along_line.width
-    places = (mark.position for mark in row.along_line.marks)
-    marks = [at for at in places if A_HAIR <= at <= width - A_HAIR]
+
+    def to_end(at: Fraction) -> Fraction:
+        return Fraction(0) if at < A_HAIR else width if at > width - A_HAIR else at
+
+    marks = [one.position for one in row.along_line.marks if to_end(one.position) == one.position]
     figures = [bare_figure(mark, setup.units) for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
@@ -87,7 +90,8 @@ def strip(
         x = MARGIN + position
         strokes.append(line(Role.MARK, x, MARGIN, x, MARGIN + TICK))
         strokes.append(line(Role.MARK, x, high - TICK, x, high))
-    for low, end in waste:
+    bays = ((to_end(low), to_end(end)) for low, end in waste)
+    for low, end in (bay for bay in bays if bay[0] < bay[1]):
         arm = min(Fraction(2), (end - low) * 2 / 5)
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
@@ -145,10 +149,10 @@ def _boards(placed: Sequence[Placed]) -> str:
 
 
 def _where(placed: Sequence[Placed]) -> Iterator[str]:
-    """Which end of which board it is for at which corners."""
+    """Which end of which board it is for at which corners; without these the heading says it."""
     several = len({one.board.called for one in placed}) > 1
     ends: dict[str, list[str]] = {}
-    for one in placed:
+    for one in (one for one in placed if one.corner.like):
         board = f"{one.board.called}, " if several else ""
         ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
     for end, corners in ends.items():

@@ -191,3 +191,20 @@ def test_a_rod_loses_no_words_however_its_seams_part_it(length):
     tiled = Scissors(sheet, Fraction(12), DejaVu()).cut(pattern)
     assert tiled.seams
     assert tiled.lost == ()
+
+
+@pytest.mark.parametrize(
+    ("pieces", "told"),
+    [
+        (("Corner A", "Corner B", "Corner C"), "LEG · Corners A, B, C"),
+        (("Corner A, Corner B", "Corner C, Corner D"), "LEG · Corner A, Corner B and Corner C, "),
+        (("Top left", "Top right"), "LEG · Top left and Top right"),
+        (("Corner A",), "LEG · Corner A"),
+    ],
+)
+def test_a_comma_tells_two_pieces_apart_only_where_each_is_a_corner_with_a_letter(pieces, told):
+    """Else it stands between two corners of one piece."""
+    board = Board("leg", Fraction(40), Fraction(40), Fraction(400))
+    rod = Rod(board, pieces, "top end", (Band(Fraction(9), Fraction(20), "Rail", "face", True),))
+    sheet = (Fraction(190), Fraction(270))
+    assert rod_pattern(rod, "Rods", DrawingSetup(DejaVu(), Units.MM, sheet)).title.startswith(told)
