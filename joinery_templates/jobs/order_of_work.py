@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.joint import Joint, Step, Task
@@ -51,7 +52,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if step is gauged and placed:
                 words += f" Mark from the rod for {placed[0]} what stands on it."
             if step is laid_on:
-                many = "strips give" if len(one.joint.strips) > 1 else "strip gives"
+                many = "strips give" if len(strips(one.joint)) > 1 else "strip gives"
                 words += f" On further pieces the setting-out {many} {WITHOUT}"
             steps.append(
                 replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
@@ -64,7 +65,7 @@ def _laid_on(joint: Joint) -> Step | None:
 
     Of a main row's strip the joint's own steps say when it is laid on.
     """
-    if joint.main_row or not joint.strips:
+    if joint.main_row or not strips(joint):
         return None
     return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0])
 

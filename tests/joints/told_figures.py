@@ -985,7 +985,7 @@ def _between_tenons(joint):
     return equal(lengths(inner(rail.spaces(ONE, sum(thick) / 2), rail.width)))
 
 
-@rule(r"gauge, nearer cheek of the tenon, from the outside face")
+@rule(r"gauge, nearer cheek of the tenon, from the rail's outside face")
 def _cheek_from(joint):
     return [tenon(joint)[2][0]]
 
