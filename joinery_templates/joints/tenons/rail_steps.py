@@ -7,6 +7,11 @@ from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.words import BESIDE, beside, fold_over
 from joinery_templates.wood.board import EDGES
 
+_AGAINST_SHOULDER = (
+    "end to end and edge to edge; what lies past the shoulder is folded up there and not glued"
+)
+"""How the paper of a cheek lies, which is below the rail's face."""
+
 
 def tenoning(tenon: Tenon) -> Iterator[Step]:
     """The tenons, from the wrap to the last saw cut."""
@@ -46,9 +51,8 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
         yield Step(
             Task.LAY_ON,
             "Lay on the tenon",
-            "Trim the template of its outside cheek and lay that on, end to end and edge to edge, "
-            "the paper folded up where it meets the shoulder. Prick it through at the small "
-            "rings.",
+            f"Trim the template of its outside cheek and lay that on, {_AGAINST_SHOULDER}. "
+            "Prick it through at the small rings.",
         )
     yield from _edges(tenon)
 
@@ -121,7 +125,8 @@ def mitring(tenon: Tenon) -> Step:
         Task.MITRE,
         "Mitre the tenon's end",
         "Lay the template of the tenon's inside cheek on that cheek, the one towards the rail's "
-        f"inside face: it shows where, {tenon.text(tenon.mitre)} from its end. Gauge that line, "
+        f"inside face, {_AGAINST_SHOULDER}. It shows where the mitre starts, "
+        f"{tenon.text(tenon.mitre)} from its end. Gauge that line, "
         "and join it on both edges of the tenon to the end of the outside cheek: that is 45°. Saw "
         f"{BESIDE}: the outside cheek keeps its whole length. So the ends of the two "
         "tenons in one leg lie side by side, with a little air between them.",
