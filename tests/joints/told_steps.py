@@ -395,21 +395,31 @@ def _laid_on(joint, clamped, end, away, laid, down, piece):
     return []
 
 
-@sentence(r"Bring the reference edges (level, both on|to) the same side\. Slide [a-zA-Z() ]+ until")
-def _same_side(joint, level):
+@sentence(
+    r"Bring the reference edges (level, both on|to) the same side(?:: over the (inside) arris "
+    rf"{BOARD}'s stands (flush with|N mm past|N mm inside) {BOARD}'s)?\. Slide"
+)
+def _same_side(joint, level, arris, laid, how, on):
     """At the inside corner, where the baseline meets the arris."""
     first, second = (wood_of(member) for member in joint.members)
     inside = second.thickness
     corner = joint.placement.point((ZERO, second.end(ZERO, inside), inside))
     assert way(joint, 1, (1, 0, 0))[0] > 0
-    if level == "to":
-        assert any(abs(up[2]) > 1e-6 for up in upright(joint))
-        return []
     # Along the second board's grain, till it comes to the first board's inside face.
     grain = way(joint, 1, (0, 1, 0))
     share = (float(first.thickness) - float(corner[2])) / grain[2]
-    assert abs(float(corner[0]) + share * grain[0]) < 1e-6
-    return []
+    past = float(corner[0]) + share * grain[0]
+    if level != "to":
+        assert abs(past) < 1e-6
+        return []
+    assert any(abs(up[2]) > 1e-6 for up in upright(joint))
+    assert [laid, on] == [member.role for member in joint.members]
+    assert arris == "inside"
+    if how == "flush with":
+        assert abs(past) < 0.01
+        return []
+    assert how.endswith("past" if past > 0 else "inside")
+    return [[Fraction(abs(past))]]
 
 
 @sentence(

@@ -6,6 +6,7 @@ All are common practice, no source; the bevels are computed from the solids.
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
+from joinery_templates.exact import ONE, ZERO
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import (
     CornerLayout,
@@ -156,6 +157,22 @@ def stop_short(corner: CornerLayout) -> str:
     )
 
 
+def _at_the_arris(corner: CornerLayout) -> str:
+    """How the reference edges stand to each other over the second board's inside arris."""
+    (first, second), place = corner.boards, corner.placement
+    end, deep = corner.pair.end_plane(1), second.thickness
+    arris = place.point((ZERO, (end.limit - end.normal[2] * deep) / end.normal[1], deep))
+    start, ahead = place.point((ZERO, ZERO, ZERO)), place.point((ZERO, ONE, ZERO))
+    # The first board slides along the second one's grain until it lies on that one's end.
+    share = (first.thickness - arris[2]) / (ahead[2] - start[2])
+    past = arris[0] + share * (ahead[0] - start[0])
+    laid, on = (f"the {role.words}" for role in corner.roles)
+    how = f"{corner.text(abs(past))} {'past' if past > 0 else 'inside'}"
+    if abs(past) < Fraction(1, 100):
+        how = "flush with"
+    return f"over the inside arris {laid}'s stands {how} {on}'s"
+
+
 def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
     """How boards are brought together across their width, to mark one from the other.
 
@@ -204,7 +221,7 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
     level = "level" if corner.pair.is_slanted else "up"
     together, until = brought_together(corner, sawn=True), ""
     if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
-        together = "Bring the reference edges to the same side."
+        together = f"Bring the reference edges to the same side: {_at_the_arris(corner)}."
         until = f"its {piece}s stand over the printed lines and "
     return (
         f"Clamp {second} in the vice, its end {level}, its outside face away from you. Lay {first} "
