@@ -63,8 +63,8 @@ _BEHIND = {
 """What waste opens too where it goes right through the board; the end grain has no face behind."""
 
 SLIVER = Fraction(1, 8)
-"""Waste of a broad face that opens the other by less than this share slopes out to nothing there,
-as a mitre does at an end that stands proud (our judgement)."""
+"""Waste of a face that opens the one behind by less than this share slopes out to nothing there, as
+a mitre does at an end that stands proud (our judgement)."""
 _ALONG = 1
 """The axis along the board."""
 _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
@@ -183,7 +183,7 @@ def _as_waste(
     def opens(other: Face) -> bool:
         opening = _opening(end, other)[number]
         if opening:
-            return _AXES[face][2] != 2 or opening.area >= shape.area * SLIVER
+            return face is Face.END_GRAIN or opening.area >= shape.area * SLIVER
         stage = 0 if face is Face.END_GRAIN else cut.stage.number
         gone = [one for one in end.cuts if one.stage.number < stage and not one.is_groove]
         # Of a broad face the middle counts: a mitre's waste opens the other at its corners alone.

@@ -82,7 +82,7 @@ def shoulder(joint: Joint, role: str, edge: str) -> list[Fraction]:
     return equal([runs(board, x, z)[1] for z in depths])
 
 
-@rule(rf"gauge, {ROLE}'s shoulder line, from its end", rf"{ROLE}'s end to its shoulder")
+@rule(rf"rule, {ROLE}'s shoulder line, from its end", rf"{ROLE}'s end to its shoulder")
 def _square_shoulder(joint, role):
     return shoulder(joint, role, "reference")
 
@@ -345,13 +345,25 @@ def _router_twice(joint, role):
     return [lengths([one]), lengths([other])]
 
 
-@sentence(rf"Saw the mitre of the {ROLE}: .*(right through what is left|no deeper)")
+@sentence(
+    rf"Saw the mitre of the {ROLE}: .*(right through what is left|outside cheek alone|no deeper)"
+)
 def _mitre_depth(joint, role, how):
-    """Right through where what goes beyond the mitre is more than what stays before it."""
+    """Through all that is left where more goes beyond the mitre than stays before it.
+
+    Where a slot parts that from a second cheek, through the first alone.
+    """
     own, mates = probed(joint, role)[:: 1 if role == "rail" else -1]
-    (_, kept), *_ = left_of(own, board_of(joint, role).thickness)
+    (_, kept), *behind = left_of(own, board_of(joint, role).thickness)
     (_, gone), *_ = mates
-    assert (how == "right through what is left") == (gone > kept)
+    assert (how != "no deeper") == (gone > kept)
+    assert (how == "outside cheek alone") == bool(behind)
+    return []
+
+
+@sentence(rf"What is between the lines stays on the {ROLE} and goes from the {ROLE}\.")
+def _tongue_and_slot(joint, tongued, slotted):
+    assert middles(joint, tongued, False) == middles(joint, slotted, True) != []
     return []
 
 

@@ -9,7 +9,6 @@ from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.joints.words import (
-    BESIDE,
     PEEL,
     beside,
     dashed_line,
@@ -246,12 +245,13 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(task, f"Cut {board}", _notching(crossing, number))
         return
     if faces:
+        line = "both gauged lines" if len(faces) > 1 else _gauged_at(crossing, faces[0])
         yield Step(
             task,
             f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
             f"The waste is on the {' and the '.join(faces)}. {_clamp(crossing)} and saw "
-            f"down from the end {BESIDE}: aslant from one edge, turn the board, aslant from the "
-            "other, then level down to the shoulder. Lay it flat and saw across "
+            f"down from the end {beside(line)}: aslant from one edge, turn the board, aslant from "
+            "the other, then level down to the shoulder. Lay it flat and saw across "
             f"{beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare the "
             "flat true, to the middle of the lines.",
         )
@@ -282,14 +282,24 @@ def _clamp(crossing: Crossing) -> str:
 
 
 def _down_the_mitre(crossing: Crossing, number: int) -> str:
-    """How deep a mitre is sawn: right through where nothing is left behind it."""
+    """How deep a mitre is sawn: right through where nothing is left behind it, or to a slot."""
     _, behind, *_ = crossing.layers
+    if crossing.is_slotted(number):
+        return (
+            "through the outside cheek alone, a slip of waste wood in the slot, so that the inside "
+            "cheek keeps clear of the saw"
+        )
     if behind.kept_by != number:
         return "right through what is left there"
     return (
-        "down to the gauged lines and no deeper; then down from the end beside the gauged line as "
-        "far as the mitre"
+        "down to the gauged lines and no deeper; then down from the end beside "
+        f"{_gauged_at(crossing, 'outside face')} as far as the mitre"
     )
+
+
+def _gauged_at(crossing: Crossing, face: str) -> str:
+    """What the end is sawn down beside, for waste on a face: of two gauged lines the near one."""
+    return f"the gauged line{f' nearer to the {face}' if len(crossing.layers) > 2 else ''}"
 
 
 def _notching(crossing: Crossing, number: int) -> str:
