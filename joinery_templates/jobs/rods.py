@@ -78,11 +78,12 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
     """What a joint takes, each stretch told where most is seen of it; of a hole the middle.
 
-    Where it runs across a broad face aslant, its places on each edge are told by themselves.
+    Where it runs across a broad face aslant, its places on each edge are told by themselves: what
+    both edges have alike, such as a slot beside a mitre, is told once.
     """
     part = one.placed.member.part
     found: dict[_Span, dict[Face, list[Waste]]] = {}
-    whole: dict[Face, list[Waste]] = {}
+    broad: set[Face] = set()
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
             if not waste.is_groove:
@@ -90,27 +91,52 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
                 if waste.mouth:
                     low = high = waste.mouth.middle[1]
                 found.setdefault((low, high), {}).setdefault(face, []).append(waste)
-                whole.setdefault(face, []).append(waste)
+                broad |= {face} - set(EDGES)
     on_edges = {edge: {span for span in found if edge in found[span]} for edge in EDGES}
     first, second = on_edges.values()
-    is_aslant = first and second and first != second and whole.keys() - on_edges.keys()
+    is_aslant = first and second and first != second and broad
     for span, seen in found.items():
         low, high = sorted(map(at, span))
         if not is_aslant:
             face, words, stops = _most_seen(seen, units)
             yield Band(low, high, one.one.name, words, stops, face=face)
             continue
-        _, words, stops = _most_seen(
-            {face: whole[face] for face in whole if face not in EDGES}, units
-        )
+        told: dict[tuple[str, bool], list[Face]] = {}
         for edge in EDGES:
-            if edge in seen:
+            for waste in seen.get(edge, ()):
+                told.setdefault(_seen_on_edge(waste, part.board, units), []).append(edge)
+        for (words, stops), edges in told.items():
+            if len(edges) > 1:
+                yield Band(low, high, one.one.name, words, stops)
+            else:
+                (edge,) = edges
                 yield Band(low, high, one.one.name, f"on the {edge} · {words}", stops, edge)
+
+
+def _seen_on_edge(waste: Waste, board: Board, units: Units) -> tuple[str, bool]:
+    """How far below which broad face waste of an edge lies, and whether wood is left behind it."""
+    (low, _), (high, _) = waste.extent
+    if low and high < board.thickness:
+        bare = told_text(low, units).removesuffix(f" {units}")
+        words = f"{bare} to {told_text(high, units)} below the outside face, "
+        words += depth_words(waste.depth, units) if waste.depth else "right through"
+        return words, bool(waste.depth)
+    face, deep = (Face.INSIDE, board.thickness - low) if low else (Face.OUTSIDE, high)
+    if deep == board.thickness:
+        return f"{face}, right through", False
+    return f"{face}, {depth_words((deep, deep), units)}", True
 
 
 def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[Face, str, bool]:
     """On which face most is seen of some waste, and how deep it is there; whether it stops."""
     face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
+    notches = [
+        f"{one}, {depth_words(max(depths), units)}"
+        for one in (Face.OUTSIDE, Face.INSIDE)
+        if (depths := [waste.depth for waste in seen.get(one, ()) if waste.depth])
+    ]
+    if len(notches) == 2:
+        return face, " · ".join(notches), True
     depths = [waste.depth for waste in seen[face] if waste.depth]
     deep = depth_words(max(depths), units) if depths else "right through"
     hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)

@@ -145,6 +145,32 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
     assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
 
 
+def test_a_mitred_bridle_is_told_by_its_slot_and_by_its_mitre_on_each_edge():
+    """By hand, in 16ths of an inch: a slot of 6 in 18, a rail 36 wide, and 3 left over."""
+    (rod,) = rods(sample("mirror_frame"))
+    sixteenths = [
+        (float(one.low / 25.4 * 16), float(one.high / 25.4 * 16), one.edge, one.words, one.stops)
+        for one in rod.bands
+    ]
+    slot = (None, "3/8 to 3/4 in below the outside face, right through", False)
+    cheek = "outside face, 3/8 in deep"
+    long, short = (
+        (edge, f"on the {edge} · {cheek}", True) for edge in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+    )
+    assert sixteenths == [
+        (pytest.approx(low), pytest.approx(high), *rest)
+        for low, high, rest in (
+            (0, 3, short),
+            (0, 39, slot),
+            (0, 39, long),
+            (384, 408, (None, f"{cheek} · inside face, 3/8 in deep", True)),
+            (518 - 39, 518, slot),
+            (518 - 39, 518, long),
+            (515, 518, short),
+        )
+    ]
+
+
 def test_rods_are_drawn_of_every_board_where_they_are_asked_for_and_of_none_where_not():
     drawn = list(rods(read_job(BOOKCASE.format(rods='rods = "broken"'))))
     names = [rod.board.name for rod in drawn]
