@@ -78,12 +78,10 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:
     """What a joint takes, each stretch told where most is seen of it; of a hole the middle.
 
-    Where it runs across a broad face aslant, its places on each edge are told by themselves: what
-    both edges have alike, such as a slot beside a mitre, is told once.
+    Where it runs across a broad face aslant, its places on each edge are told by themselves.
     """
     part = one.placed.member.part
     found: dict[_Span, dict[Face, list[Waste]]] = {}
-    broad: set[Face] = set()
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
             if not waste.is_groove:
@@ -91,52 +89,48 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
                 if waste.mouth:
                     low = high = waste.mouth.middle[1]
                 found.setdefault((low, high), {}).setdefault(face, []).append(waste)
-                broad |= {face} - set(EDGES)
     on_edges = {edge: {span for span in found if edge in found[span]} for edge in EDGES}
     first, second = on_edges.values()
-    is_aslant = first and second and first != second and broad
+    on_faces = {face for seen in found.values() for face in seen} - on_edges.keys()
+    is_aslant = first and second and first != second and on_faces
     for span, seen in found.items():
         low, high = sorted(map(at, span))
         if not is_aslant:
             face, words, stops = _most_seen(seen, units)
+            # What runs from edge to edge at both faces is told of both.
+            across = [one for one in seen.get(Face.REFERENCE_EDGE, ()) if one.depth is None]
+            if len(across) > 1:
+                words, stops = _through(across, part.board.thickness, units)
             yield Band(low, high, one.one.name, words, stops, face=face)
             continue
-        told: dict[tuple[str, bool], list[Face]] = {}
         for edge in EDGES:
-            for waste in seen.get(edge, ()):
-                told.setdefault(_seen_on_edge(waste, part.board, units), []).append(edge)
-        for (words, stops), edges in told.items():
-            if len(edges) > 1:
-                yield Band(low, high, one.one.name, words, stops)
-            else:
-                (edge,) = edges
+            if edge in seen:
+                words, stops = _through(seen[edge], part.board.thickness, units)
                 yield Band(low, high, one.one.name, f"on the {edge} · {words}", stops, edge)
 
 
-def _seen_on_edge(waste: Waste, board: Board, units: Units) -> tuple[str, bool]:
-    """How far below which broad face waste of an edge lies, and whether wood is left behind it."""
-    (low, _), (high, _) = waste.extent
-    if low and high < board.thickness:
-        bare = told_text(low, units).removesuffix(f" {units}")
-        words = f"{bare} to {told_text(high, units)} below the outside face, "
-        words += depth_words(waste.depth, units) if waste.depth else "right through"
-        return words, bool(waste.depth)
-    face, deep = (Face.INSIDE, board.thickness - low) if low else (Face.OUTSIDE, high)
-    if deep == board.thickness:
-        return f"{face}, right through", False
-    return f"{face}, {depth_words((deep, deep), units)}", True
+def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[str, bool]:
+    """Which of the thickness some waste takes as an edge shows it; whether any is left."""
+    taken: list[_Span] = []
+    for low, high in sorted((low, high) for (low, _), (high, _) in (one.extent for one in seen)):
+        start = taken.pop()[0] if taken and taken[-1][1] == low else low
+        taken.append((start, high))
+    told = []
+    for low, high in taken:
+        if low and high < thickness:
+            told.append(
+                f"{told_text(low, units)} to {told_text(high, units)} from the outside face"
+            )
+        else:
+            face = Face.INSIDE if low else Face.OUTSIDE
+            told.append(f"{face}, {told_text(high - low, units)} deep")
+    stops = taken != [(0, thickness)]
+    return " and ".join(told) if stops else "right through", stops
 
 
 def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[Face, str, bool]:
     """On which face most is seen of some waste, and how deep it is there; whether it stops."""
     face = max(seen, key=lambda each: sum(waste.area for waste in seen[each]))
-    notches = [
-        f"{one}, {depth_words(max(depths), units)}"
-        for one in (Face.OUTSIDE, Face.INSIDE)
-        if (depths := [waste.depth for waste in seen.get(one, ()) if waste.depth])
-    ]
-    if len(notches) == 2:
-        return face, " · ".join(notches), True
     depths = [waste.depth for waste in seen[face] if waste.depth]
     deep = depth_words(max(depths), units) if depths else "right through"
     hole = next((waste.mouth for waste in seen[face] if waste.mouth), None)
