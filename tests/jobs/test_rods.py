@@ -146,7 +146,7 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
 
 
 def test_a_stile_of_mitred_bridles_is_told_which_third_of_its_edges_goes_where():
-    """A mitre in front, 2 1/2 in over 2 1/4 in, an overhang of 3/16 in; the tongue 3/8 in of 9/8."""
+    """A mitre in front, 2 1/2 in over 2 1/4 in, overhang 3/16 in; the tongue 3/8 in of 9/8."""
     first, *_ = rods(sample("mirror_frame"))
     ahead, slot = 3 / 16, 2.25 + 3 / 16
     told_of = {
