@@ -472,7 +472,7 @@ def test_a_leg_is_told_as_a_stile_is_and_by_its_inside_face_with_faces_changed(m
         return  # no stile has a mitred tenon
     stile = [one.replace("stile", "leg").replace(" (LEG)", "") for one in told_of("")]
     stile = [one.replace("leg's end to", "leg's top end to") for one in stile]
-    stile = [one.replace("towards the end past it", "towards the top end") for one in stile]
+    stile = [one.replace("towards the end that it names", "towards the top end") for one in stile]
     ours = {
         "Prepare",
         "Square the rail's lines on the legs",

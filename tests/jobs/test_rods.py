@@ -16,7 +16,7 @@ from joinery_templates.jobs.rods import rods
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.tiling import Scissors
-from joinery_templates.wood.board import EDGES, Board, Face
+from joinery_templates.wood.board import Board, Face
 from tests.strategies import PROPERTY
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
@@ -126,7 +126,10 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
             Face.REFERENCE_EDGE,
         ),
     ]
-    # As it is drawn: the far edge's marks are on the long edge that is nearer to the words.
+
+
+def ticks(rod: Rod) -> tuple[list[float], list[float]]:
+    """The marks along the lower and along the upper long edge of a rod, as it is drawn."""
     setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(190), Fraction(270)))
     (figure,) = rod_pattern(rod, "", setup).layers
     outline = [stroke.start for stroke in figure.strokes if stroke.role is Role.OUTLINE]
@@ -141,14 +144,27 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
         )
         for edge in (low, high)
     }
-    assert drawn[low] == pytest.approx([200, 236.950], abs=5e-4)
-    assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
-    # Each edge's name stands behind its own notch, on that edge's side of the line between lanes.
-    (between,) = {one.start[1] for one in figure.strokes if one.role is Role.DIMENSION}
-    named = {text.words: text.at for text in figure.texts if text.words in EDGES}
-    assert named["reference edge"][1] < between < named["far edge"][1]
-    assert 236 < named["reference edge"][0] - left < 245
-    assert 210 < named["far edge"][0] - left < 220
+    return drawn[low], drawn[high]
+
+
+def test_rods_of_both_stiles_lie_on_the_outside_face_as_the_slanting_rail_runs():
+    """Rods held upright, arrow up: a long edge that was above is at the right, as on the trellis.
+
+    The rail goes down from left to right at 60 degrees, and 45 / tan 60 is 25.981.
+    """
+    left, right = (rod for rod in rods(sample("garden_trellis")) if rod.board.name == "stile")
+    assert (left.pieces, right.pieces) == (
+        ("Top left, Bottom left, Left",),
+        ("Top right, Bottom right, Right",),
+    )
+    for rod, inner in ((left, [200, 236.950]), (right, [494.45, 531.400])):
+        at_left, at_right = ([at for at in some if 100 < at < 800] for some in ticks(rod))
+        assert [b - a for a, b in zip(at_left, at_right, strict=True)] == pytest.approx(
+            [25.981] * 2, abs=5e-4
+        )
+        # The reference edges face inwards.
+        assert (at_right if rod is left else at_left) == pytest.approx(inner, abs=5e-4)
+        assert rod.at_words == ("reference edge" if rod is left else "far edge")
 
 
 def test_a_stile_of_mitred_bridles_is_told_which_third_of_its_edges_goes_where():

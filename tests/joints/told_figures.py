@@ -374,10 +374,14 @@ def slopes_of(values: Iterable) -> list:
 
 @rule(
     r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
-    r"far edge's (outside|inside) arris: stock on a face"
+    r"far edge's (outside|inside) arris: stock on the face beside it, the blade opened wider "
+    r"than a square"
 )
 def _edges(joint, words, low, high):
-    """Of the lower edge goes what hangs down, of the upper one what stands up."""
+    """Of the lower edge goes what hangs down, of the upper one what stands up.
+
+    Below an arris that is planed down, edge and face are further apart than a right angle.
+    """
     numbers = named_boards(joint, words)
     ups = [upright(joint)[number] for number in numbers]
     for number in numbers:

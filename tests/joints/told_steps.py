@@ -1176,8 +1176,8 @@ def _two_lines(joint, near, far):
 
 @sentence(
     rf"[Tt]he (?:rail's )?{EDGE}(?: of the [a-z ]+(?: \(\w+\))?)? comes level with the "
-    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|that edge) N mm from "
-    rf"there, where its {EDGE}"
+    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|the (?:reference "
+    rf"edge|inside face) of [a-zA-Z() ]+) N mm from there, where (?:its|the) {EDGE}"
 )
 def _from_the_end(joint, near, far):
     assert not joint.members[1].part.along
@@ -1212,7 +1212,7 @@ def _line_of_edge(joint, edge):
     return []
 
 
-@sentence(rf"on the line of the (?:rail's|other's) {EDGE}, ▲ towards the end past it")
+@sentence(rf"on the line of the (?:rail's|other's) {EDGE}, ▲ towards the end that it names")
 def _towards(joint, edge):
     """Up is where y falls; from the line on, the rail lies on the other side."""
     other = {"reference": "far", "far": "reference"}[edge]

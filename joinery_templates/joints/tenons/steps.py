@@ -90,7 +90,7 @@ def _laying_on(tenon: Tenon) -> Step:
     has_socket = given.haunch is not None and not tenon.haunch_lies_in_groove
     line = dashed_line(has_socket or not tenon.shoulders[1])
     upright = tenon.upright
-    past = f"the {TOP}" if upright.is_leg else "the end past it"
+    past = f"the {TOP}" if upright.is_leg else "the end that it names"
     where = f"the line of the {LINE}, ▲ towards {past}"
     if tenon.along == 0:
         where = f"the arris of the {upright.end}, ▲ towards it; fold what stands past it over"
