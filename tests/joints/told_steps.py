@@ -1249,6 +1249,13 @@ def _tenon_gauge(joint, face):
     return [[thick[1] - thick[0]], [from_face(joint, "rail", thick, face)]]
 
 
+@sentence(rf"mortise gauge's stock to N mm, and with it on the {FACE}, gauge the cheeks")
+def _stock_moved(joint, face):
+    (_, across, _), (_, _, thick) = told.mortise(joint), told.tenon(joint)
+    assert across[1] - across[0] == thick[1] - thick[0]
+    return [[from_face(joint, "rail", thick, face)]]
+
+
 @sentence(rf"gauge still set and its stock on the {FACE}, gauge the cheeks")
 def _still_set(joint, face):
     (_, across, _), (_, _, thick) = told.mortise(joint), told.tenon(joint)
@@ -1543,6 +1550,11 @@ def _behind(joint, face):
 @sentence(r"the template's ring must stand N mm nearer to the shoulder")
 def _offset(joint):
     return [told.nearer(joint)]
+
+
+@sentence(r"N mm from the shoulder to the middle of the hole")
+def _hole_on_cheek(joint):
+    return [told.hole_in_tenon(joint)]
 
 
 @sentence(r"hardwood, N mm thick, and do not saw")
