@@ -305,8 +305,8 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
         ("canted-dovetail", "the inside face stays the", "the outside face stays the"),
         (
             "canted-box-joint",
-            "outside face the cut runs towards the end, from the inside",
-            "inside face the cut runs towards the end, from the outside",
+            "outside face the cut runs towards the first board's end, from the inside",
+            "inside face the cut runs towards the first board's end, from the outside",
         ),
         ("canted-box-joint", "the line of its end level", "its end up"),
         ("double-lapped-dovetail", "With the same setting", "Set another to 15 mm and"),

@@ -505,12 +505,12 @@ def _both_ends(joint, role):
 
 
 @sentence(
-    rf"from the {FACE} the cut runs towards the end, from the {FACE} away from it, for the "
-    r"shoulder is parallel to the end",
+    rf"from the {FACE} the cut runs towards {BOARD}'s end, from the {FACE} away from it",
     rf"leaning so that the {FACE} stays the (longer)",
 )
-def _leaning_cut(joint, face, other):
+def _leaning_cut(joint, face, *words):
     """Below the one face the end is nearer to the tip than on it, and so is what is parallel."""
+    other = words[-1]
     assert face != other
     for member in joint.members:
         wood = wood_of(member)
@@ -611,7 +611,7 @@ def _edges_tested(joint, *words):
 
 
 @sentence(
-    rf"shoulder is parallel to the end of {BOARD}\. Test it with a bevel set to N°",
+    rf"the cut runs towards {BOARD}'s end, [a-z ]+, as a bevel set to N° tells",
 )
 def _shoulder_tested(joint, role):
     wood = board_of(joint, role)

@@ -242,9 +242,8 @@ def chop_leaning(corner: CornerLayout, number: int) -> str:
     """How a chisel cuts a shoulder that is off square through the thickness."""
     bevel = corner.pair.end_bevel(number)
     return (
-        f"from the {longer_face(-bevel)} the cut runs towards the end, from the "
-        f"{longer_face(bevel)} away from it, for the shoulder is parallel to the end of the "
-        f"{corner.role(number)}"
+        f"from the {longer_face(-bevel)} the cut runs towards the {corner.role(number)}'s end, "
+        f"from the {longer_face(bevel)} away from it"
     )
 
 
