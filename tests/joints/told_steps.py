@@ -506,7 +506,7 @@ def _both_ends(joint, role):
 
 @sentence(
     rf"from the {FACE} the cut runs towards {BOARD}'s end, from the {FACE} away from it",
-    rf"leaning so that the {FACE} stays the (longer)",
+    rf"leaning to leave the {FACE} (longer)",
 )
 def _leaning_cut(joint, face, *words):
     """Below the one face the end is nearer to the tip than on it, and so is what is parallel."""
