@@ -56,7 +56,7 @@ class Band(Struct, frozen=True):
         words: on which face and how deep, or which line.
         stops: whether wood is left behind it.
         edge: the edge of the board that its places hold for, where they differ.
-        face: where it is seen; None for a line.
+        face: where it is seen; of a line, on a leg alone, the one that its joint comes to.
     """
 
     low: Fraction
@@ -98,6 +98,10 @@ class Rod(Struct, frozen=True):
         """Every place that is squared across, in order, both ends left out."""
         ends = chain.from_iterable((band.low, band.high) for band in self.bands)
         return tuple(sorted({at for at in ends if 0 < at < self.length}))
+
+    def faces_of(self, at: Fraction) -> set[Face | None]:
+        """The faces that a mark is for."""
+        return {one.face for one in self.bands if at in (one.low, one.high)}
 
     def is_marked(self, at: Fraction, edge: Face) -> bool:
         """Whether a mark holds for that edge of the board."""
@@ -151,6 +155,9 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + long, high)]
     for at in rod.marks:
         x = MARGIN + rod.drawn_at(at)
+        if len(named) == 2:
+            strokes += _in_columns(rod, at, named[1][1], figures_from - 1)
+            continue
         if rod.is_marked(at, Face.REFERENCE_EDGE):
             strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
         if rod.is_marked(at, Face.FAR_EDGE):
@@ -181,6 +188,24 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     )
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
     return Pattern(_what(rod), group, (figure,), short=rod.board.called)
+
+
+def _in_columns(rod: Rod, at: Fraction, second: int, top: Fraction) -> Iterator[Stroke]:
+    """A mark for one of two faces, or both: at the rod's edge, and in the columns of its faces.
+
+    Args:
+        rod: what stands along the board.
+        at: where the mark is.
+        second: the first lane of the second face.
+        top: where marks end.
+    """
+    x, low, middle = MARGIN + rod.drawn_at(at), MARGIN + TICK, MARGIN + TICK + second * LANE
+    held = [face in rod.faces_of(at) for face in rod.faces]
+    yield line(Role.MARK, x, MARGIN, x, low)
+    if held[0]:
+        yield line(Role.MARK, x, low, x, middle)
+    if held[1]:
+        yield line(Role.MARK, x, middle, x, top)
 
 
 def _what(rod: Rod) -> str:
@@ -230,13 +255,16 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
 
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
+    lay, on = "a long edge along an arris of the board", "it"
+    if len(rod.faces) == 2:
+        both = " and the ".join(rod.faces)
+        lay = f"the long edge beside the two columns along the arris that the {both} share"
+        on = "the face in whose column they stand; a line along the rod parts the two"
     told = (
         f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
-        "Lay a long edge along an arris of the board, the arrow at that end, and pencil the marks "
-        "on it: that is where templates and boards go. Knife nothing from the rod."
+        f"Lay {lay}, the arrow at that end, and pencil the marks on {on}: that is where templates "
+        "and boards go. Knife nothing from the rod."
     )
-    if len(rod.faces) == 2:
-        told += f" Take the arris that the {' and the '.join(rod.faces)} share."
     if any(band.edge for band in rod.bands):
         told += (
             " A mark on one long edge alone holds for one edge of the board: at these words that "
@@ -287,16 +315,18 @@ def _lanes(
 def _face_name(
     rod: Rod, face: Face, lane: int, setup: DrawingSetup, ground: Ground
 ) -> tuple[Text, ...]:
-    """What a face is called, in its lane: behind the waste of a joint, where there is room."""
+    """What a face is called, in its lane: behind the waste of each joint that has room there."""
     taken = [
         (rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands if band.face is face
     ]
     long, wide = rod.drawn_at(rod.length), Fraction(setup.lettering.width(face, BODY))
     y = MARGIN + TICK + lane * LANE + (LANE - BODY) / 2
-    return ground.placed(
-        Text(face, (MARGIN + x, y), BODY)
-        for x in (end + 2 for _, end in taken)
+    return tuple(
+        text
+        for _, behind in taken
+        for x in (behind + 2,)
         if x + wide < long and all(end < x or x + wide < low for low, end in taken)
+        for text in ground.placed([Text(face, (MARGIN + x, y), BODY)])
     )
 
 
