@@ -18,6 +18,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, box, line
 from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
@@ -209,8 +210,10 @@ def _in_columns(rod: Rod, at: Fraction, second: int, top: Fraction) -> Iterator[
 
 
 def _what(rod: Rod) -> str:
-    """The board, and the pieces of that name."""
-    return f"{rod.board.called} · {' and '.join(rod.pieces)}"
+    """The board, and the pieces of that name; a comma stands between corners of one piece."""
+    one_each = all(piece.startswith("Corner ") and ", " not in piece for piece in rod.pieces)
+    pieces = named_together(rod.pieces) if one_each else " and ".join(rod.pieces)
+    return f"{rod.board.called} · {pieces}"
 
 
 def _centred(

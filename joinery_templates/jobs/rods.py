@@ -83,7 +83,6 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
     """
     part = one.placed.member.part
     found: dict[_Span, dict[Face, list[Waste]]] = {}
-    whole: dict[Face, list[Waste]] = {}
     for face in part.faces:
         for waste in laid_out(part, face).waste if face is not Face.END_GRAIN else ():
             if not waste.is_groove:
@@ -91,22 +90,43 @@ def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> I
                 if waste.mouth:
                     low = high = waste.mouth.middle[1]
                 found.setdefault((low, high), {}).setdefault(face, []).append(waste)
-                whole.setdefault(face, []).append(waste)
     on_edges = {edge: {span for span in found if edge in found[span]} for edge in EDGES}
     first, second = on_edges.values()
-    is_aslant = first and second and first != second and whole.keys() - on_edges.keys()
+    on_faces = {face for seen in found.values() for face in seen} - on_edges.keys()
+    is_aslant = first and second and first != second and on_faces
     for span, seen in found.items():
         low, high = sorted(map(at, span))
         if not is_aslant:
             face, words, stops = _most_seen(seen, units)
+            # What runs from edge to edge at both faces is told of both.
+            across = [one for one in seen.get(Face.REFERENCE_EDGE, ()) if one.depth is None]
+            if len(across) > 1:
+                words, stops = _through(across, part.board.thickness, units)
             yield Band(low, high, one.one.name, words, stops, face=face)
             continue
-        _, words, stops = _most_seen(
-            {face: whole[face] for face in whole if face not in EDGES}, units
-        )
         for edge in EDGES:
             if edge in seen:
+                words, stops = _through(seen[edge], part.board.thickness, units)
                 yield Band(low, high, one.one.name, f"on the {edge} · {words}", stops, edge)
+
+
+def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[str, bool]:
+    """Which of the thickness some waste takes as an edge shows it; whether any is left."""
+    taken: list[_Span] = []
+    for low, high in sorted((low, high) for (low, _), (high, _) in (one.extent for one in seen)):
+        start = taken.pop()[0] if taken and taken[-1][1] == low else low
+        taken.append((start, high))
+    told = []
+    for low, high in taken:
+        if low and high < thickness:
+            told.append(
+                f"{told_text(low, units)} to {told_text(high, units)} from the outside face"
+            )
+        else:
+            face = Face.INSIDE if low else Face.OUTSIDE
+            told.append(f"{face}, {told_text(high - low, units)} deep")
+    stops = taken != [(0, thickness)]
+    return " and ".join(told) if stops else "right through", stops
 
 
 def _most_seen(seen: Mapping[Face, Sequence[Waste]], units: Units) -> tuple[Face, str, bool]:

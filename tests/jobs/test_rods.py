@@ -13,7 +13,7 @@ from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.jobs.job import Job
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.jobs.rods import rods
-from joinery_templates.lengths import Units
+from joinery_templates.lengths import INCH, Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.tiling import Scissors
 from joinery_templates.wood.board import Board, Face
@@ -167,6 +167,23 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
     assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
 
 
+def test_a_stile_of_mitred_bridles_is_told_which_third_of_its_edges_goes_where():
+    """A mitre in front, 2 1/2 in over 2 1/4 in, an overhang of 3/16 in; the tongue 3/8 in of 9/8."""
+    first, *_ = rods(sample("mirror_frame"))
+    ahead, slot = 3 / 16, 2.25 + 3 / 16
+    told_of = {
+        (round(float(one.low / INCH), 4), round(float(one.high / INCH), 4), one.edge): one.words
+        for one in first.bands
+        if one.high < 12 * INCH or one.edge is None
+    }
+    assert told_of == {
+        (0, ahead, Face.FAR_EDGE): "on the far edge · outside face, 3/8 in deep",
+        (0, slot, Face.FAR_EDGE): "on the far edge · 3/8 in to 3/4 in from the outside face",
+        (0, slot, Face.REFERENCE_EDGE): "on the reference edge · outside face, 3/4 in deep",
+        (24, 25.5, None): "outside face, 3/8 in deep and inside face, 3/8 in deep",
+    }
+
+
 def test_rods_are_drawn_of_every_board_where_they_are_asked_for_and_of_none_where_not():
     drawn = list(rods(read_job(BOOKCASE.format(rods='rods = "broken"'))))
     names = [rod.board.name for rod in drawn]
@@ -213,3 +230,20 @@ def test_a_rod_loses_no_words_however_its_seams_part_it(length):
     tiled = Scissors(sheet, Fraction(12), DejaVu()).cut(pattern)
     assert tiled.seams
     assert tiled.lost == ()
+
+
+@pytest.mark.parametrize(
+    ("pieces", "told"),
+    [
+        (("Corner A", "Corner B", "Corner C"), "LEG · Corners A, B, C"),
+        (("Corner A, Corner B", "Corner C, Corner D"), "LEG · Corner A, Corner B and Corner C, "),
+        (("Top left", "Top right"), "LEG · Top left and Top right"),
+        (("Corner A",), "LEG · Corner A"),
+    ],
+)
+def test_a_comma_tells_two_pieces_apart_only_where_each_is_a_corner_with_a_letter(pieces, told):
+    """Else it stands between two corners of one piece."""
+    board = Board("leg", Fraction(40), Fraction(40), Fraction(400))
+    rod = Rod(board, pieces, "top end", (Band(Fraction(9), Fraction(20), "Rail", "face", True),))
+    sheet = (Fraction(190), Fraction(270))
+    assert rod_pattern(rod, "Rods", DrawingSetup(DejaVu(), Units.MM, sheet)).title.startswith(told)
