@@ -16,7 +16,7 @@ from joinery_templates.jobs.rods import rods
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.tiling import Scissors
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import EDGES, Board, Face
 from tests.strategies import PROPERTY
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
@@ -165,10 +165,16 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
     }
     assert drawn[low] == pytest.approx([200, 236.950], abs=5e-4)
     assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
+    # Each edge's name stands behind its own notch, on that edge's side of the line between lanes.
+    (between,) = {one.start[1] for one in figure.strokes if one.role is Role.DIMENSION}
+    named = {text.words: text.at for text in figure.texts if text.words in EDGES}
+    assert named["reference edge"][1] < between < named["far edge"][1]
+    assert 236 < named["reference edge"][0] - left < 245
+    assert 210 < named["far edge"][0] - left < 220
 
 
 def test_a_stile_of_mitred_bridles_is_told_which_third_of_its_edges_goes_where():
-    """A mitre in front, 2 1/2 in over 2 1/4 in, an overhang of 3/16 in; the tongue 3/8 in of 9/8."""
+    """A mitre in front, 2 1/2 in over 2 1/4 in, overhanging 3/16 in; the tongue 3/8 in of 9/8."""
     first, *_ = rods(sample("mirror_frame"))
     ahead, slot = 3 / 16, 2.25 + 3 / 16
     told_of = {
