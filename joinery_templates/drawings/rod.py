@@ -270,8 +270,8 @@ def _told(rod: Rod, units: Units) -> str:
     )
     if any(band.edge for band in rod.bands):
         told += (
-            " A mark on one long edge alone holds for one edge of the board: at these words that "
-            "is the far edge."
+            " The long edge beside these words stands for the board's far edge, the other for its "
+            "reference edge: a mark that only one of them has is for that edge alone."
         )
     if len(rod.pieces) > 1:
         told += (

@@ -82,7 +82,7 @@ def shoulder(joint: Joint, role: str, edge: str) -> list[Fraction]:
     return equal([runs(board, x, z)[1] for z in depths])
 
 
-@rule(rf"gauge, {ROLE}'s shoulder line, from its end", rf"{ROLE}'s end to its shoulder")
+@rule(rf"rule, {ROLE}'s shoulder line, from its end", rf"{ROLE}'s end to its shoulder")
 def _square_shoulder(joint, role):
     return shoulder(joint, role, "reference")
 
@@ -294,10 +294,59 @@ def _knifed(joint, role, one, other, tool):
     return []
 
 
-@sentence(rf"Lay on the {ROLE}: .*down both edges, to the gauged (lines?) and no farther")
-def _to_the_gauge(joint, role, lines):
-    """One from each face that is cut."""
-    assert len(lost_faces(joint, role)) == (2 if lines == "lines" else 1)
+def is_line_of(joint: Joint, faces: set[str], lines: str, nearer: str | None) -> bool:
+    """Whether waste on such faces ends at such lines: of two, both, or the one that is named."""
+    if not any(middles(joint, role, is_gone=True) for role in ("rail", "stile")):
+        return (lines, nearer) == ("the gauged line", None)
+    both = ("both gauged lines", None)
+    return (lines, nearer) == (both if len(faces) > 1 else ("the gauged line", *faces))
+
+
+LINES = rf"(both gauged lines|the gauged line)(?: nearer to the {FACE})?"
+
+
+@sentence(
+    rf"Lay on the {ROLE}: .*Knife (?:the shoulder|both lines) (?:(?!Knife).)*down both edges, to "
+    rf"{LINES} and no further",
+    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: .*down from the end beside {LINES}, on",
+)
+def _to_the_gauge(joint, role, lines, nearer):
+    assert is_line_of(joint, lost_faces(joint, role), lines, nearer)
+    return []
+
+
+@sentence(
+    rf"Lay on the {ROLE}: .*Knife the mitre on the {FACE}: at the {EDGE} N mm from the end, at the "
+    rf"{EDGE} N mm\. Square it down both edges, to {LINES} and no further",
+)
+def _mitre_line(joint, role, face, near, far, lines, nearer):
+    assert (face, near, far) == ("outside", "reference", "far")
+    assert is_line_of(joint, {"outside"}, lines, nearer)
+    board = board_of(joint, role)
+    return [[runs(board, x, HAIR)[1]] for x in (ZERO, board.width)]
+
+
+@sentence(rf"Saw the mitre of the {ROLE}: .*down to {LINES} and no deeper.* beside {LINES}, on the")
+def _mitre_flat(joint, role, lines, nearer, again, nearer_again):
+    assert is_line_of(joint, {"outside"}, lines, nearer)
+    assert (lines, nearer) == (again, nearer_again)
+    return []
+
+
+@sentence(
+    rf"Saw the mitre of the {ROLE}: .*slip of waste N mm thick.*through the outside cheek alone"
+)
+def _mitre_of_slotted(joint, role):
+    """Sawn right through, the cheek behind the slot would go too."""
+    slotted, (low, high) = slot_and_tongue(joint)
+    assert slotted == role
+    assert high < board_of(joint, role).thickness
+    return [[high - low]]
+
+
+@sentence(rf"What is between the lines stays on the {ROLE} and goes from the {ROLE}")
+def _stays_on(joint, tongued, slotted):
+    assert slot_and_tongue(joint)[0] == slotted != tongued
     return []
 
 

@@ -154,12 +154,13 @@ class Bridle(Crossing, frozen=True, dict=True):
         yield from work.advise(self)
 
     def _gauging(self) -> str:
+        slotted, tongued = (self.named(number) for number in (1 - self.tongued, self.tongued))
         return (
             f"Set the points of a mortise gauge {self.text(self.tongue)} apart, by the chisel "
             f"itself where it is as wide, and the nearer one {self.text(self.low)} from the "
             f"stock; leave it so. With the stock on the outside face each time, scribe "
-            f"{work.scribed(self)}. What is between the lines stays on one board and goes from the "
-            "other."
+            f"{work.scribed(self)}. What is between the lines stays on {tongued} and goes from "
+            f"{slotted}."
         )
 
     def _fitting(self) -> str:

@@ -34,7 +34,6 @@ from joinery_templates.joint import (
     Task,
     starts_and_ends,
 )
-from joinery_templates.joints.gauge import gauge
 from joinery_templates.joints.layout import RailAndStile
 from joinery_templates.joints.parameter import Quantity, Table, parameter
 from joinery_templates.joints.shared_parameters import choice_parameter, distance_parameter
@@ -345,7 +344,8 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         for number, role in enumerate(self.roles):
             if self.is_end(number) and self.is_square:
                 near, _ = self.shoulders(number)
-                yield gauge(f"{role.words}'s shoulder line, from its end", near)
+                # Gauged round, a shoulder would score the face where nothing is cut.
+                yield LengthSetting("rule", f"{role.words}'s shoulder line, from its end", near)
 
     def slopes(self) -> Iterator[SlopeSetting]:
         """Lines that are not square across a board."""
