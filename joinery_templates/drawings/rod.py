@@ -262,12 +262,14 @@ def _told(rod: Rod, units: Units) -> str:
     if len(rod.faces) == 2:
         both = " and the ".join(rod.faces)
         lay = f"the long edge beside the two columns along the arris that the {both} share"
-        on = "the face in whose column they stand; a line along the rod parts the two"
+        on = "the face in whose column they stand"
     told = (
         f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
         f"Lay {lay}, the arrow at that end, and pencil the marks on {on}: that is where templates "
         "and boards go. Knife nothing from the rod."
     )
+    if len(rod.faces) == 2:
+        told += " The line along it parts the two columns."
     if any(band.edge for band in rod.bands):
         told += (
             " The long edge beside these words stands for the board's far edge, the other for its "
