@@ -374,14 +374,10 @@ def slopes_of(values: Iterable) -> list:
 
 @rule(
     r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
-    r"far edge's (outside|inside) arris: stock on the face beside it, the blade opened wider "
-    r"than a square"
+    r"far edge's (outside|inside) arris: stock on that face"
 )
 def _edges(joint, words, low, high):
-    """Of the lower edge goes what hangs down, of the upper one what stands up.
-
-    Below an arris that is planed down, edge and face are further apart than a right angle.
-    """
+    """Of the lower edge goes what hangs down, of the upper one what stands up."""
     numbers = named_boards(joint, words)
     ups = [upright(joint)[number] for number in numbers]
     for number in numbers:

@@ -381,8 +381,8 @@ def way(joint: Joint, number: int, direction: tuple[int, int, int]) -> tuple[flo
 
 
 @sentence(
-    rf"Clamp {BOARD} in the vice, (its end up|the line of its end level, so that the board "
-    rf"leans), its {FACE} away from you\. Lay {BOARD} of the same corner on that end, {FACE} "
+    rf"Clamp {BOARD} in the vice, (its end up|the line of its end level), "
+    rf"its {FACE} away from you\. Lay {BOARD} of the same corner on that end, {FACE} "
     r"down, the (tail|finger)s pointing away from you"
 )
 def _laid_on(joint, clamped, end, away, laid, down, piece):
@@ -414,8 +414,8 @@ def _same_side(joint, level):
 
 
 @sentence(
-    rf"At that arris the reference edge of {BOARD} stands (flush with|N mm (?:past|short of)) that "
-    rf"of {BOARD}, and over the outside face (flush with|N mm (?:past|short of)) that of"
+    rf"At that arris {BOARD}'s reference edge is (flush with|N mm (?:past|short of)) {BOARD}'s, "
+    r"over the outside face (flush with|N mm (?:past|short of)) it"
 )
 def _edges_on_the_end(joint, laid, at_arris, clamped, outside):
     """The second board's arrises, followed along its grain to the inside face that lies on them."""
