@@ -34,8 +34,8 @@ SPACE = "space for"
 MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
-    "From a right-hand to a left-hand end turn the strip end for end, printed side up, so that the "
-    "arrow stays at the reference edge."
+    "For the other hand turn the strip end for end, printed side up: the arrow always points to "
+    "the reference edge."
 )
 
 UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
