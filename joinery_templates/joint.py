@@ -3,18 +3,16 @@
 A joint's file turns parameters into a `Joint`; nothing after it asks what kind it is.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from enum import StrEnum
 from fractions import Fraction
-from itertools import pairwise
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.errors import Finding
-from joinery_templates.wood.board import EDGES, Board, Face, Hand
+from joinery_templates.wood.board import Board, Face, Hand
 from joinery_templates.wood.cut import HalfSpace, Part, Place, Vector
-from joinery_templates.wood.edge_marks import Span, marks_across, marks_along, waste_along
 from joinery_templates.wood.placement import Placement
 
 REFERENCE_EDGE = "reference edge"
@@ -110,6 +108,8 @@ class SettingOut(Struct, frozen=True):
         stretch: how much longer the line is than the width that it crosses, where it
             slants; marks and width are measured square across.
         waste: where along the line waste lies, where no end and no mark's name tells it.
+        face: the face along which it runs, where it is of a board's own lines.
+        back: whether it runs from a squared line towards what lies up, and not away from it.
     """
 
     title: str
@@ -120,7 +120,9 @@ class SettingOut(Struct, frozen=True):
     start: str = REFERENCE_EDGE
     along_end: bool = True
     stretch: Fraction = Fraction(1)
-    waste: tuple[Span, ...] = ()
+    waste: tuple[tuple[Fraction, Fraction], ...] = ()
+    face: Face | None = None
+    back: bool = False
 
     @property
     def along_line(self) -> "SettingOut":
@@ -306,27 +308,6 @@ class Joint(Struct, frozen=True):
         return next((row for row in self.rows if row.main), None)
 
     @property
-    def strips(self) -> tuple[SettingOut, ...]:
-        """The rows that are drawn as strips: the main one, else those of the boards' own lines.
-
-        Boards with the same marks share a strip.
-        """
-        if self.main_row:
-            return (self.main_row,)
-        found = {replace(row, role=""): row for row in reversed(self._own_rows)}
-        return tuple(reversed(found.values()))
-
-    def set_out_by(self, row: SettingOut) -> list[Member]:
-        """The boards that a strip is for: a row's own, and those with the same marks for it."""
-        rows = (*self.rows, *self._own_rows)
-        alike = {one.role for one in rows if replace(one, role=row.role, main=row.main) == row}
-        return [one for one in self.members if one.role in alike]
-
-    @property
-    def _own_rows(self) -> list[SettingOut]:
-        return [row for member in self.members for row in _rows_along(member)]
-
-    @property
     def let_in(self) -> tuple[Loose, ...]:
         """The loose pieces that come off before the boards come apart."""
         return tuple(one for one in self.loose if not one.is_inside)
@@ -362,47 +343,6 @@ class Joint(Struct, frozen=True):
         )
         loose = (Placed(one.member, corner) for one in self.loose)
         return (*boards, *details, *loose)
-
-
-GAUGED = Fraction(10)
-"""In mm: what lies nearer to its start is gauged, and is on no strip (our judgement)."""
-PAST, LEAST = Fraction(10), Fraction(60)
-"""A strip goes on so far past its last mark, to be held by, and is so long for its words."""
-
-
-def _rows_along(member: Member) -> Iterator[SettingOut]:
-    """What a board's own lines give: their marks along an edge, and where they stop across it.
-
-    They count from the board's end, or from a stretch's squared line to the side where it lies.
-    The far edge has a row of its own where its marks differ, a broad face where no edge has any.
-    """
-    part, shown = member.part, list[tuple[Fraction, ...]]()
-    if part.slant:
-        return
-    start = "end" if part.place(member.hand).end else "squared line"
-    for face in (*EDGES, Face.INSIDE, Face.OUTSIDE):
-        marks = marks_along(part, face)
-        if marks and marks not in shown and (face in EDGES or not shown):
-            shown.append(marks)
-            yield from _row(member.role, f"the {face}", start, marks, waste_along(part, face))
-    for face in (Face.INSIDE, Face.OUTSIDE) if start != "end" else ():
-        yield from _row(member.role, f"the {start}", REFERENCE_EDGE, marks_across(part, face))
-
-
-def _row(
-    role: str, title: str, start: str, places: Sequence[Fraction], waste: Sequence[Span] = ()
-) -> Iterator[SettingOut]:
-    """A row of what lies past its start, none where that is on both sides or all within a gauge."""
-    way = 1 if places and places[-1] > 0 else -1
-    far = sorted(way * place for place in places)
-    if not far or far[0] < 0 or far[-1] < GAUGED:
-        return
-    marks = tuple(Mark(place, "line") for place in far if place)
-    spans = [(a, b) if way > 0 else (-b, -a) for a, b in waste]
-    bays = pairwise(dict.fromkeys((Fraction(0), *far)))
-    kept = tuple(bay for bay in bays if any(a <= bay[0] and bay[1] <= b for a, b in spans))
-    long = max(far[-1] + PAST, LEAST)
-    yield SettingOut(title, role, long, marks, start=start, along_end=False, waste=kept)
 
 
 class Corner(Struct, frozen=True):

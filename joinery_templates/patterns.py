@@ -23,6 +23,7 @@ from joinery_templates.drawings.frame_plan import frame_plan
 from joinery_templates.drawings.leg_plan import leg_plan
 from joinery_templates.drawings.lettering import Lettering, Paragraph, column
 from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.own_rows import set_out_by, strips
 from joinery_templates.drawings.plan import Sketched, corner_plan
 from joinery_templates.drawings.rod import rod_pattern
 from joinery_templates.drawings.settings import settings_cards
@@ -134,8 +135,8 @@ def on_the_same_board(joints: Sequence[JointJob]) -> Mapping[tuple[str, int, str
 
 def setting_patterns(one: JointJob, setup: DrawingSetup) -> Iterator[Pattern]:
     """The setting-out strips and the cards of tool settings."""
-    for row in one.joint.strips:
-        alike = one.joint.set_out_by(row)
+    for row in strips(one.joint):
+        alike = set_out_by(one.joint, row)
         placed = [at for at in one.placed if at.member in alike]
         yield strip(SETTING_OUT, row, placed, one.name, setup)
         yield from walk_patterns(row, strip_heading(placed, one.name), SETTING_OUT, setup)

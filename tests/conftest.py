@@ -10,7 +10,7 @@ import pytest
 from hypothesis import settings
 
 # The same cases every time, on however busy a machine; others with --hypothesis-profile fresh.
-settings.register_profile("usual", derandomize=True, deadline=None, max_examples=30)
+settings.register_profile("usual", derandomize=True, deadline=None, max_examples=20)
 settings.register_profile("fresh", deadline=None, print_blob=True)
 settings.load_profile("usual")
 

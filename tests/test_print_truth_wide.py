@@ -105,7 +105,7 @@ def test_a_strip_for_a_board_of_a_metre_and_a_half_on_a4_is_as_long_when_taped(b
 
 
 def test_a_carcase_side_of_600_mm_is_as_wide_when_taped(bench):
-    pages = drawn(job(600, 'size = "Letter"', tails=8), bench)
+    pages = drawn(job(600, 'size = "Letter"', tails=3), bench)
     for role, board_and_paper in (("tail board", 19.1), ("pin board", 21.1)):
         tiles = [tile_of(wrap.placement) for wrap in wraps_of(pages)[role]]
         assert len(tiles) >= 3
@@ -115,7 +115,7 @@ def test_a_carcase_side_of_600_mm_is_as_wide_when_taped(bench):
 
 
 def test_a_roll_takes_wide_work_in_one_piece(bench):
-    pages = drawn(job(3000, 'size = "roll 610 mm"'), bench)
+    pages = drawn(job(3000, 'size = "roll 610 mm"', tails=3), bench)
     ((wide, high),) = {(page.width_pt, page.height_pt) for page in pages}
     assert wide == math.floor(610 / 25.4 * 72)
     assert 3000 < high / 72 * 25.4 <= 5080, "it is cut as long as the work"
@@ -221,8 +221,8 @@ def test_the_inside_face_starts_a_boards_thickness_and_the_papers_past_the_fold(
 ROD = """
 title = "Bookcase"
 units = "mm"
-boards.side = { width = 250, thickness = 20, length = 2400 }
-boards.shelf = { width = 250, thickness = 18 }
+boards.side = { width = 150, thickness = 20, length = 2400 }
+boards.shelf = { width = 150, thickness = 18 }
 """
 SHELF = """
 [[joints]]

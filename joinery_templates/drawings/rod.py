@@ -18,6 +18,7 @@ from msgspec.structs import replace
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Stroke, Text, box, line
 from joinery_templates.drawings.fingerprint import JOB
+from joinery_templates.drawings.labels import named_together
 from joinery_templates.drawings.lettering import LINE_PITCH, wrapped
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
@@ -25,7 +26,7 @@ from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import EDGES, Board, Face
 
 ROW = BODY * LINE_PITCH
 MARGIN = Fraction(7)
@@ -184,8 +185,10 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
 
 
 def _what(rod: Rod) -> str:
-    """The board, and the pieces of that name."""
-    return f"{rod.board.called} · {' and '.join(rod.pieces)}"
+    """The board, and the pieces of that name; a comma stands between corners of one piece."""
+    one_each = all(piece.startswith("Corner ") and ", " not in piece for piece in rod.pieces)
+    pieces = named_together(rod.pieces) if one_each else " and ".join(rod.pieces)
+    return f"{rod.board.called} · {pieces}"
 
 
 def _centred(
@@ -264,38 +267,40 @@ def _said(band: Band, units: Units) -> str:
 def _lanes(
     rod: Rod, drawn: Sequence[tuple[Fraction, Fraction]]
 ) -> tuple[list[int], list[tuple[Face, int]]]:
-    """A lane for the waste of each joint, and the first lane of each face that has its own."""
-    if not rod.faces:
-        # What holds for the far edge alone lies above the rest, nearer to that edge.
-        below = [number for number, band in enumerate(rod.bands) if band.edge is not Face.FAR_EDGE]
-        above = [number for number in range(len(drawn)) if number not in below]
-        low, high = (_apart([drawn[number] for number in some]) for some in (below, above))
-        first = max(low, default=-1) + 1
-        lane_of = dict(zip((*below, *above), (*low, *(first + lane for lane in high)), strict=True))
-        return [lane_of[number] for number in range(len(drawn))], []
+    """A lane for the waste of each joint, and the first lane of each face that has its own.
+
+    What holds for the far edge alone lies above the rest, nearer to that edge.
+    """
     lanes, named, first = [0] * len(drawn), [], 0
-    for face in rod.faces:
-        own = [number for number, band in enumerate(rod.bands) if band.face is face]
+    is_named = rod.faces or any(band.edge for band in rod.bands)
+    for face in rod.faces or EDGES:
+        own = [number for number, band in enumerate(rod.bands) if _lies_at(rod, band) is face]
         apart = _apart([drawn[number] for number in own])
         for number, lane in zip(own, apart, strict=True):
             lanes[number] = first + lane
-        named.append((face, first))
-        first += max(apart) + 1
+        if is_named and own:
+            named.append((face, first))
+        first += max(apart, default=-1) + 1
     return lanes, named
+
+
+def _lies_at(rod: Rod, band: Band) -> Face | None:
+    """The face of a leg whose lane it is, or the edge; what holds for both lies at the first."""
+    return band.face if rod.faces else band.edge or Face.REFERENCE_EDGE
 
 
 def _face_name(
     rod: Rod, face: Face, lane: int, setup: DrawingSetup, ground: Ground
 ) -> tuple[Text, ...]:
-    """What a face is called, in its lane: behind the waste of a joint, where there is room."""
-    taken = [
-        (rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands if band.face is face
-    ]
+    """What a face is called, in its lane: behind waste for it alone, where there is room."""
+    lying = [band for band in rod.bands if _lies_at(rod, band) is face]
+    taken = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in lying]
+    alone = [span for span, band in zip(taken, lying, strict=True) if band.edge or rod.faces]
     long, wide = rod.drawn_at(rod.length), Fraction(setup.lettering.width(face, BODY))
     y = MARGIN + TICK + lane * LANE + (LANE - BODY) / 2
     return ground.placed(
         Text(face, (MARGIN + x, y), BODY)
-        for x in (end + 2 for _, end in taken)
+        for x in (end + 2 for _, end in alone)
         if x + wide < long and all(end < x or x + wide < low for low, end in taken)
     )
 

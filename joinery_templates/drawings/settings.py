@@ -37,6 +37,8 @@ BEVEL_RUN = Fraction(45)
 """How far along the grain a slope is drawn."""
 GAP = Fraction(2)
 """Between a drawing and the words above it."""
+STEEP = Fraction(1, 2)
+"""No one sets a steeper slope as a ratio (our judgement)."""
 MARK_HALF = Fraction(2)
 """How far the marks at the ends of a length reach to either side."""
 BEVEL = "bevel"
@@ -108,8 +110,10 @@ def size_rows(joint: Joint, tell: Tell) -> tuple[tuple[str, str], ...]:
 
 
 def _slope_words(slope: Fraction) -> tuple[str, str]:
-    """A slope as it was given, and the other way."""
+    """A slope as it was given, and the other way; a steep one, as of a mitre, in degrees alone."""
     angle = f"{round(degrees_of(slope, Fraction(1)), 2):g}°"
+    if slope > STEEP:
+        return angle, ""
     one_in = decimal_text(1 / slope, 2)
     # A ratio that had to be rounded was given as an angle.
     return (angle, f"about 1:{one_in[1:]}") if one_in.startswith("≈") else (f"1:{one_in}", angle)
@@ -117,7 +121,9 @@ def _slope_words(slope: Fraction) -> tuple[str, str]:
 
 def _slope_text(slope: Fraction) -> str:
     figure, other = _slope_words(slope)
-    return f"{figure}, {other}" if other.startswith("about") else f"{figure} ({other})"
+    if other.startswith("about"):
+        return f"{figure}, {other}"
+    return f"{figure} ({other})" if other else figure
 
 
 def settings_cards(group: str, title: str, joint: Joint, setup: DrawingSetup) -> Iterator[Pattern]:

@@ -6,16 +6,17 @@ from itertools import pairwise
 
 from joinery_templates.drawings.figure import Figure, Pattern, Role, Text, box, cross, line
 from joinery_templates.drawings.fingerprint import JOB
-from joinery_templates.drawings.labels import named_together
+from joinery_templates.drawings.labels import named_together, up_words
 from joinery_templates.drawings.lettering import DESCENT, LINE_PITCH, Lettering, Paragraph, wrapped
 from joinery_templates.drawings.look import BODY, HEADING
+from joinery_templates.drawings.own_rows import SQUARED_LINE, arrises_at, waste_faces
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import REFERENCE_EDGE, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import EDGES, Face
 from joinery_templates.wood.faces import end_at, laid_out
 
 TICK = Fraction(7)
@@ -29,6 +30,8 @@ MOST_LEVELS = 6
 ROW = BODY * LINE_PITCH
 CLOSE = Fraction(3, 5)
 """Between the strip's ends and a figure."""
+A_HAIR = Fraction(3, 10)
+"""A mark so near to the strip's start or end falls together with it: nobody could set it out."""
 SPACE = "space for"
 """How a mark names what is cut out between it and the next."""
 MOST_NAMED = 4
@@ -38,6 +41,8 @@ TURNED = (
     "the reference edge."
 )
 
+HOW_FAR = "to neither arris", "to the arris of the {} alone"
+"""Of a line on an edge, by the number of arrises that it comes to."""
 UNIT_WORDS = {Units.MM: "millimetres", Units.INCH: "inches"}
 
 
@@ -60,14 +65,20 @@ def strip(
     spaces = row.waste or _spaces(row.along_line)
     waste = _waste_along_end(member, row.stretch) if row.along_end else spaces
     lettering, width = setup.lettering, row.along_line.width
-    marks = [mark.position for mark in row.along_line.marks]
+
+    def to_end(at: Fraction) -> Fraction:
+        return Fraction(0) if at < A_HAIR else width if at > width - A_HAIR else at
+
+    marks = [one.position for one in row.along_line.marks if to_end(one.position) == one.position]
     figures = [bare_figure(mark, setup.units) for mark in marks]
     level = max((lettering.width(words, BODY) for words in figures), default=Fraction(0)) + 2
     what = strip_heading(placed, joint)
     title = f"{what} · {row.title} · {JOB}"
     name = [
         (words, paragraph)
-        for paragraph in ((f"◄ {row.start}", title) if width >= SHORTEST else ())
+        for paragraph in (
+            (f"◄ {row.start}{_which_way(row, placed)}", title) if width >= SHORTEST else ()
+        )
         for words in wrapped(paragraph, width - 2, BODY, lettering, bold=True)
     ]
     band = ROW * len(name)
@@ -79,7 +90,8 @@ def strip(
         x = MARGIN + position
         strokes.append(line(Role.MARK, x, MARGIN, x, MARGIN + TICK))
         strokes.append(line(Role.MARK, x, high - TICK, x, high))
-    for low, end in waste:
+    bays = ((to_end(low), to_end(end)) for low, end in waste)
+    for low, end in (bay for bay in bays if bay[0] < bay[1]):
         arm = min(Fraction(2), (end - low) * 2 / 5)
         for v in (MARGIN + TICK / 2, high - TICK / 2):
             strokes.extend(cross(Role.CROSS, (MARGIN + (low + end) / 2, v), arm))
@@ -137,10 +149,10 @@ def _boards(placed: Sequence[Placed]) -> str:
 
 
 def _where(placed: Sequence[Placed]) -> Iterator[str]:
-    """Which end of which board it is for at which corners."""
+    """Which end of which board it is for at which corners; without these the heading says it."""
     several = len({one.board.called for one in placed}) > 1
     ends: dict[str, list[str]] = {}
-    for one in placed:
+    for one in (one for one in placed if one.corner.like):
         board = f"{one.board.called}, " if several else ""
         ends.setdefault(f"{board}{one.place.words}", []).append(one.corner.name)
     for end, corners in ends.items():
@@ -155,12 +167,53 @@ def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units:
     along_corner = row.title.startswith("along ")
     across = row.start.endswith(REFERENCE_EDGE) and not along_corner
     turned = across and len({one.hand for one in placed}) > 1
+    crosses = f"; crosses stand in the waste{_from_where(row, placed)}" if crossed else ""
     return (
-        f"Figures in {UNIT_WORDS[units]} from the {row.start}"
-        f"{'; crosses stand in the waste' if crossed else ''}. Trim along the outline, {lay}, "
-        f"the arrow at the {row.start}, and knife the marks."
+        f"Figures in {UNIT_WORDS[units]} from the {row.start}{_which_way(row, placed)}{crosses}. "
+        f"Trim along the outline, {lay}, the arrow at the {row.start}, and "
+        f"{'copy' if row.face else 'knife'} the marks."
+        f"{_on_one_arris(row, placed, units)}"
         f"{_edges(row.along_line, units)}{f' {TURNED}' if turned else ''} {why_not(row)}"
     )
+
+
+def _which_way(row: SettingOut, placed: Sequence[Placed]) -> str:
+    """Which way along the board a strip runs that starts at a line squared across it."""
+    if row.start != SQUARED_LINE:
+        return ""
+    ways = {up_words(one) for one in placed}
+    up = ways.pop() if len(ways) == 1 else f"▲ {placed[0].member.part.up}"
+    return f", {'towards' if row.back else 'away from'} the {up.removeprefix('▲ ')}"
+
+
+def _from_where(row: SettingOut, placed: Sequence[Placed]) -> str:
+    """From which face of which board the waste is taken, where that is from one alone."""
+    found = ((one.board.called, waste_faces(one.member.part, row)) for one in placed)
+    told = {board: f"on the {faces[0]} alone" for board, faces in found if len(faces) == 1}
+    return _by_board("of", told)
+
+
+def _on_one_arris(row: SettingOut, placed: Sequence[Placed], units: Units) -> str:
+    """The marks of an edge whose line does not go from arris to arris."""
+    said = ""
+    for mark in row.marks if row.face in EDGES else ():
+        told = {
+            one.board.called: HOW_FAR[len(faces)].format(*faces)
+            for one in placed
+            if len(faces := arrises_at(one.member.part, row, mark.position)) < len(HOW_FAR)
+        }
+        if told:
+            said += (
+                f" The line at {bare_figure(mark.position, units)} comes{_by_board('on', told)}."
+            )
+    return said
+
+
+def _by_board(which: str, told: dict[str, str]) -> str:
+    """What is said of each board, once where it is the same for all."""
+    if len(set(told.values())) == 1:
+        return f" {next(iter(told.values()))}"
+    return ",".join(f" {which} {board} {words}" for board, words in told.items())
 
 
 def _edges(row: SettingOut, units: Units) -> str:

@@ -132,7 +132,8 @@ def _labels(
 ) -> tuple[tuple[Figure, Figure], Spread]:
     """The labels of the outside and the inside face, and the wrap that they lead to."""
     untold = waste_in_label(placed.member.part, Face.END_GRAIN, setup.saying)
-    on_end = f"on the end grain: {untold}" if untold else ""
+    # A stage, such as "2nd: edge", has a colon of its own.
+    on_end = f"on the end grain{',' if ':' in untold else ':'} {untold}" if untold else ""
     outside, inside = (
         face_label(placed, face, placed.board.width, setup, words, small=small, cut=cut)
         for face, words in ((Face.OUTSIDE, on_end), (Face.INSIDE, ""))

@@ -7,8 +7,10 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
+from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
 from joinery_templates.joint import Joint, Step, Task
@@ -20,11 +22,18 @@ LONG = 60
 """Less is said again: to name a step would not be shorter."""
 
 
+class _Said(Struct, frozen=True):
+    """What the steps so far say themselves, by step, and by sentence the last that says it."""
+
+    in_step: dict[str, list[str]]
+    last: dict[str, str]
+
+
 def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     """The steps of each joint, in order."""
     met = Counter(name for one in job.joints for name in _boards(one))
     on_rods = {rod.board.name for rod in rods(job)}
-    said: dict[str, str] = {}
+    said = _Said({}, {})
     for one in job.joints:
         waits = any(met[name] > 1 for name in _boards(one))
         placed = [
@@ -43,7 +52,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if step is gauged and placed:
                 words += f" Mark from the rod for {placed[0]} what stands on it."
             if step is laid_on:
-                many = "strips give" if len(one.joint.strips) > 1 else "strip gives"
+                many = "strips give" if len(strips(one.joint)) > 1 else "strip gives"
                 words += f" On further pieces the setting-out {many} {WITHOUT}"
             steps.append(
                 replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
@@ -56,7 +65,7 @@ def _laid_on(joint: Joint) -> Step | None:
 
     Of a main row's strip the joint's own steps say when it is laid on.
     """
-    if joint.main_row or not joint.strips:
+    if joint.main_row or not strips(joint):
         return None
     return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0])
 
@@ -66,21 +75,26 @@ def _boards(one: JointJob) -> set[str]:
     return {member.part.board.name for member in one.joint.members}
 
 
-def _once(words: str, task: Task, here: str, said: dict[str, str]) -> str:
-    """Words without what an earlier step has said, and that step named instead.
+def _once(words: str, task: Task, here: str, said: "_Said") -> str:
+    """Words without what an earlier step says, and that step named instead.
+
+    Only one is named: the one that says most of them.
 
     Args:
         words: of a step.
         task: which it is; what is prepared is told sentence by sentence.
         here: the step.
-        said: by words, the step that said them; added to.
+        said: what the steps before it say; added to.
     """
     parts = re.split(r"(?<=\.) (?=[A-Z])", words) if task is Task.PREPARE else [words]
-    known = [part for part in parts if part in said]
-    steps = dict.fromkeys(said[part] for part in known)
-    long = sum(map(len, known))
-    fresh = [part for part in parts if part not in said]
-    said.update(dict.fromkeys(fresh, here))
-    if long < LONG or long < len(words) / 2:
-        return words
-    return " ".join((f"As in step {' and in step '.join(steps)}.", *fresh))
+
+    def shared(step: str) -> int:
+        return sum(len(part) for part in parts if part in said.in_step[step])
+
+    like = max((said.last[part] for part in parts if part in said.last), key=shared, default="")
+    if like and shared(like) >= max(LONG, len(words) / 2):
+        parts = [part for part in parts if part not in said.in_step[like]]
+        words = " ".join((f"As in step {like}.", *parts))
+    said.in_step[here] = parts
+    said.last.update(dict.fromkeys(parts, here))
+    return words

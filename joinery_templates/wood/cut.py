@@ -245,10 +245,12 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
     Attributes:
         name: what it is called.
         face: that it looks the way of.
+        check: how far something on it is from the shoulder, in words; empty where not told.
     """
 
     name: str = ""
     face: Face = Face.OUTSIDE
+    check: str = ""
 
     @property
     def faces(self) -> tuple[Face, ...]:
@@ -263,7 +265,8 @@ class Bared(BoardEnd, frozen=True, cache_hash=True):
     @property
     def guide(self) -> tuple[Fraction, str] | None:
         """The line at which the paper comes up against the shoulder."""
-        return (self.reach, "shoulder, fold up here") if self.gauged else None
+        told = ("in the shoulder's corner", "what is below stands up", self.check)
+        return (self.reach, "; ".join(filter(None, told))) if self.gauged else None
 
     def called(self, face: Face) -> str:
         """What the face is called on its pattern."""

@@ -2,17 +2,22 @@
 
 import math
 import re
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 
+from joinery_templates.drawings import own_rows
 from joinery_templates.drawings.figure import Pattern, Role, Stroke, Text
 from joinery_templates.drawings.lettering import text_corners
+from joinery_templates.drawings.strip import bare_figure
 from joinery_templates.jobs.order_of_work import orders_of_work
 from joinery_templates.jobs.reader import read_job
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.patterns import patterns
 from joinery_templates.pdf.fonts import DejaVu
+from joinery_templates.wood.board import EDGES, Face
+from joinery_templates.wood.cut import Part
 from tests.drawings.setting_out import JOBS, SHEET, drawn, every_job
 from tests.joints.strategies import example_request
 from tests.pdf.page_reading import box_of
@@ -40,7 +45,7 @@ def strokes(pattern: Pattern, role: Role) -> list[Stroke]:
 def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_that_joint(job):
     """In the list of contents, above the strip, and on the strip when that is cut off."""
     read, drawn_ = drawn(job)
-    wanted = [(one, row) for one in read.joints for row in one.joint.strips]
+    wanted = [(one, row) for one in read.joints for row in own_rows.strips(one.joint)]
     strips = [p for p in drawn_ if p.title.startswith("strip for ")]
     assert len(strips) == len(wanted)
     for (one, row), strip in zip(wanted, strips, strict=True):
@@ -68,7 +73,9 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
         assert turned == (several and (across or job.stem in ("jewel_box", "face_frame")))
         assert "along along" not in said
         for hand, corners in ends.items():
-            if member.part.place(hand).end:
+            if not any(corner.like for corner in one.corners):
+                assert f": {', '.join(corners)}" not in said, "the heading says it"
+            elif member.part.place(hand).end:
                 letters = ", ".join(name.removeprefix("Corner ") for name in corners)
                 assert re.search(f"{hand}: (Corners? )?{letters}", said)
 
@@ -116,7 +123,7 @@ def test_the_order_of_work_says_when_the_strip_is_laid_on_and_only_where_there_i
         row = one.joint.main_row
         steps = [s for s in told if "setting-out strip" in s.words]
         said_before = any(s.words.startswith("As in step") for s in told)
-        assert len(steps) == bool(one.joint.strips) or (said_before and not steps)
+        assert len(steps) == bool(own_rows.strips(one.joint)) or (said_before and not steps)
         for step in steps if row else ():
             assert row.role.split()[0] in f"{step.heading} {step.words}" or not one.joint.at_corner
 
@@ -133,6 +140,8 @@ def test_each_mark_of_a_strip_is_as_far_from_its_start_as_its_figure_says(job):
         figures = sorted((t for t in texts(strip) if t.turn == 90), key=lambda t: t.at[0])
         marks = sorted({s.start[0] for s in strokes(strip, Role.MARK)})
         assert len(figures) == len(marks) > 0
+        end = max(s.start[0] for s in strokes(strip, Role.OUTLINE))
+        assert min(marks[0] - start, end - marks[-1]) >= 0.3, "no one sets out less"
         for text, mark in zip(figures, marks, strict=True):
             assert abs(text.at[0] - text.cap / 2 - mark) < 0.01 or mark - start < 2  # at its end
             assert float(mark - start) == pytest.approx(
@@ -193,6 +202,7 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
                 continue
             (angle,) = re.findall(r"(\d+(?:\.\d+)?)°", words)
             ratio = re.search(r"1:(\d+(?:\.\d+)?)", words)
+            assert bool(ratio) == (float(angle) <= 26.57), "no one sets a mitre as a ratio"
             for stroke in lines:
                 across, along = (
                     float(b - a) for a, b in zip(stroke.start, stroke.end, strict=True)
@@ -200,7 +210,8 @@ def test_each_setting_on_a_card_is_drawn_as_long_or_as_steep_as_it_says(job):
                 assert math.degrees(math.atan(abs(across / along))) == pytest.approx(
                     float(angle), abs=0.0051
                 )
-                assert abs(along / across) == pytest.approx(float(ratio[1]), abs=0.0051)
+                if ratio:
+                    assert abs(along / across) == pytest.approx(float(ratio[1]), abs=0.0051)
             assert (one.end[0] - one.start[0]) * (other.end[0] - other.start[0]) < 0, (
                 "to both sides"
             )
@@ -260,6 +271,8 @@ OWN = [
             ("the reference edge", "end", [1.5 + 98.1495]),
             ("the far edge", "end", [1.5 + 69.2820]),
             ("the reference edge", "squared line", [57.7350]),
+            ("the far edge", "squared line", [57.7350 - 34.6410]),  # 60 cot 60 degrees less
+            ("the far edge", "squared line", [34.6410]),  # on the line's other side
         ],
     ),
     (
@@ -277,16 +290,68 @@ OWN = [
 def test_a_joint_without_a_row_of_its_own_has_strips_of_its_boards_lines(kind, raw, wanted):
     """Worked by hand: shoulder lines, a notch's or a housing's walls, its stop, ends and hook."""
     joint = kinds()[kind].build(example_request(kinds()[kind], **raw))
-    assert [(row.title, row.start) for row in joint.strips] == [one[:2] for one in wanted]
-    for row, (*_, marks) in zip(joint.strips, wanted, strict=True):
-        assert len(joint.set_out_by(row)) == 1 + (kind == "scarf")  # whose boards are alike
+    assert [(row.title, row.start) for row in own_rows.strips(joint)] == [one[:2] for one in wanted]
+    for row, (*_, marks) in zip(own_rows.strips(joint), wanted, strict=True):
+        assert len(own_rows.set_out_by(joint, row)) == 1 + (
+            kind == "scarf"
+        )  # whose boards are alike
         assert [float(mark.position) for mark in row.marks] == pytest.approx(marks, abs=1e-4)
 
 
 def test_what_lies_before_the_squared_line_counts_from_it_and_a_cross_stands_in_the_socket():
     """Of a socket 1:6, 60 deep from a neck of 29 5/6 to 49 5/6, the line lies beyond."""
     kind = kinds()["dovetail-halving"]
-    _, near, far = kind.build(example_request(kind)).strips
+    _, near, far = own_rows.strips(kind.build(example_request(kind)))
     low, high = (mark.position for mark in near.marks)
     assert (near.start, near.waste) == ("squared line", ((low, high),))
     assert [mark.position for mark in far.marks] == [low - 10, high + 10]
+
+
+def is_gone(part: Part, *point: Fraction) -> bool:
+    """Whether waste is at a point, by the half-spaces alone; grooves left out."""
+    return any(
+        all(one.contains(point) for one in cut.half_spaces)
+        for cut in part.cuts
+        if not cut.is_groove
+    )
+
+
+@every_job
+def test_what_a_strip_says_of_its_way_its_waste_and_its_arrises_is_so_of_the_wood(job):
+    """On both sides of each mark, and between marks, hard by both arrises of the edge."""
+    read, drawn_ = drawn(job)
+    rows = [(one, row) for one in read.joints for row in own_rows.strips(one.joint)]
+    strips = [p for p in drawn_ if p.title.startswith("strip for ")]
+    hair, step = Fraction(1, 10**9), Fraction(1, 10**6)
+    for (one, row), strip in zip(rows, strips, strict=True):
+        if row.face not in EDGES:
+            continue
+        words = " ".join(text.words for text in texts(strip))
+        assert ("towards the" in words) == (row.start == "squared line" and row.back)
+        assert ("away from the" in words) == (row.start == "squared line" and not row.back)
+        for member in own_rows.set_out_by(one.joint, row):
+            part, called = member.part, member.part.board.called
+            x = hair if row.face is Face.REFERENCE_EDGE else part.board.width - hair
+            arrises = {"outside face": hair, "inside face": part.board.thickness - hair}
+            way = -1 if row.back else 1
+            for mark in row.marks:
+                y = way * mark.position
+                found = {
+                    face
+                    for face, z in arrises.items()
+                    if is_gone(part, x, y - step, z) != is_gone(part, x, y + step, z)
+                }
+                figure = bare_figure(mark.position, read.units)
+                (said,) = re.findall(
+                    rf"The line at {re.escape(figure)} comes ([^.]*)\.", words
+                ) or [""]
+                said = said if f"on {called} " not in said else said.split(f"on {called} ")[1]
+                told = re.match(r"to (?:neither arris|the arris of the (.*?) alone)", said)
+                assert found == ({told[1]} - {None} if told else {*arrises})
+            for low, high in row.waste:
+                y = way * (low + high) / 2
+                found = {face for face, z in arrises.items() if is_gone(part, x, y, z)}
+                _, _, said = words.partition("crosses stand in the waste")
+                said = said.split(f"of {called} ")[-1]
+                told = re.match(r" ?on the (.*?) alone", said)
+                assert found == ({told[1]} if told else {*arrises})

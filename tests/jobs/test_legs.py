@@ -157,6 +157,14 @@ def test_a_mitred_tenon_is_shorter_inside_by_its_own_thickness() -> None:
     across = {y for start, end in lines for _, y in (start, end) if start[1] == end[1]}
     assert across == {Fraction("5.8"), rail.reach}
     assert cheek.called(Face.INSIDE) == "tenon's inside cheek"
+    # By this it is checked; it is laid on while the edges that it shows are not yet sawn.
+    check = f"{float(rail.reach - Fraction('5.8')):g} mm from the shoulder to the mitre"
+    headings = [step.heading for step in joint.steps]
+    laid_on = headings.index("Lay on the tenon's inside cheek")
+    assert check in joint.steps[laid_on].words
+    assert check in cheek.guide[1]
+    assert laid_on < headings.index("Saw the tenon's edges")
+    assert "whole length" in joint.steps[headings.index("Mitre the tenon's end")].words
 
 
 @pytest.mark.parametrize("number", [0, 1])

@@ -16,7 +16,7 @@ from joinery_templates.jobs.rods import rods
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.tiling import Scissors
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import EDGES, Board, Face
 from tests.strategies import PROPERTY
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
@@ -143,10 +143,16 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
     }
     assert drawn[low] == pytest.approx([200, 236.950], abs=5e-4)
     assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
+    # Each edge's name stands behind its own notch, on that edge's side of the line between lanes.
+    (between,) = {one.start[1] for one in figure.strokes if one.role is Role.DIMENSION}
+    named = {text.words: text.at for text in figure.texts if text.words in EDGES}
+    assert named["reference edge"][1] < between < named["far edge"][1]
+    assert 236 < named["reference edge"][0] - left < 245
+    assert 210 < named["far edge"][0] - left < 220
 
 
 def test_a_stile_of_mitred_bridles_is_told_which_third_of_its_edges_goes_where():
-    """Behind a mitre, 2 1/4 in and an overhang of 3/16 in; the slot 3/8 in of 1 1/8 in."""
+    """A mitre in front, 2 1/2 in over 2 1/4 in, overhanging 3/16 in; the tongue 3/8 in of 9/8."""
     first, *_ = rods(sample("mirror_frame"))
     ahead, slot = 3 / 16, 2.25 + 3 / 16
     told_of = {
@@ -208,3 +214,20 @@ def test_a_rod_loses_no_words_however_its_seams_part_it(length):
     tiled = Scissors(sheet, Fraction(12), DejaVu()).cut(pattern)
     assert tiled.seams
     assert tiled.lost == ()
+
+
+@pytest.mark.parametrize(
+    ("pieces", "told"),
+    [
+        (("Corner A", "Corner B", "Corner C"), "LEG · Corners A, B, C"),
+        (("Corner A, Corner B", "Corner C, Corner D"), "LEG · Corner A, Corner B and Corner C, "),
+        (("Top left", "Top right"), "LEG · Top left and Top right"),
+        (("Corner A",), "LEG · Corner A"),
+    ],
+)
+def test_a_comma_tells_two_pieces_apart_only_where_each_is_a_corner_with_a_letter(pieces, told):
+    """Else it stands between two corners of one piece."""
+    board = Board("leg", Fraction(40), Fraction(40), Fraction(400))
+    rod = Rod(board, pieces, "top end", (Band(Fraction(9), Fraction(20), "Rail", "face", True),))
+    sheet = (Fraction(190), Fraction(270))
+    assert rod_pattern(rod, "Rods", DrawingSetup(DejaVu(), Units.MM, sheet)).title.startswith(told)

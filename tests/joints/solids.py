@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -64,6 +64,7 @@ def convex(half_spaces: tuple[HalfSpace, ...], start: Manifold) -> Manifold:
     return solid
 
 
+@lru_cache(maxsize=1000)
 def board_solid(end: Part) -> Manifold:
     """What is left of a board's end or stretch: a box, less every cut."""
     length = end.reach + _SHOWN_PAST_REACH
@@ -82,6 +83,7 @@ def placed(solid: Manifold, placement: Placement) -> Manifold:
     return solid.transform([[*map(float, row), float(shift)] for row, shift in rows])
 
 
+@lru_cache(maxsize=500)
 def mate(joint: Joint) -> Mated:
     """All pieces put together."""
     one, other = joint.members

@@ -357,7 +357,7 @@ def test_the_pegs_holes_are_on_the_stiles_face_and_nearer_to_the_shoulder_on_the
     assert middle(hole) == pytest.approx(in_tenon, abs=0.002)
     told = " ".join(words.text for words in cheek.words)
     assert "bore the tenon" in told
-    assert "shoulder, fold up here" in told
+    assert "10.5 mm from the shoulder to the middle" in told  # of 40, less 29.5
 
 
 # Refused and advised

@@ -985,7 +985,7 @@ def _between_tenons(joint):
     return equal(lengths(inner(rail.spaces(ONE, sum(thick) / 2), rail.width)))
 
 
-@rule(r"gauge, nearer cheek of the tenon, from the outside face")
+@rule(r"gauge, nearer cheek of the tenon, from the rail's outside face")
 def _cheek_from(joint):
     return [tenon(joint)[2][0]]
 
@@ -1285,8 +1285,9 @@ def _to_first_dowel(joint):
     return [dowel_middles(joint)[0]]
 
 
-@rule(r"from the (?:last )?dowel's middle to the line's other end")
-def _from_last_dowel(joint):
+@rule(r"from the (?:last )?dowel's middle to the (?:(?:first board's )?far edge|(end of the seam))")
+def _from_last_dowel(joint, seam):
     is_seam = bores(joint, 0)[1] == 0
+    assert is_seam == bool(seam)
     line = joint.rows[0].width if is_seam else joint.members[0].part.board.width
     return [line - dowel_middles(joint)[-1]]

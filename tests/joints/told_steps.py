@@ -388,45 +388,56 @@ def way(joint: Joint, number: int, direction: tuple[int, int, int]) -> tuple[flo
 
 
 @sentence(
-    rf"Clamp {BOARD} in the vice, its end (level|up), its {FACE} away from you\. Lay {BOARD} of "
-    rf"the same corner on that end, {FACE} down, the (tail|finger)s pointing away from you"
+    rf"Clamp {BOARD} in the vice, (its end up|the line of its end level, so that the board "
+    rf"leans), its {FACE} away from you\. Lay {BOARD} of the same corner on that end, {FACE} "
+    r"down, the (tail|finger)s pointing away from you"
 )
 def _laid_on(joint, clamped, end, away, laid, down, piece):
     """On the second board's end, as the first lies on it in the joint, before it slides home."""
     assert [laid, clamped] == [member.role for member in joint.members]
     second = board_of(joint, clamped)
-    assert (end == "level") == bool(second.runs_out or second.leans_back)
+    assert ("level" in end) == bool(second.runs_out)
     assert (piece == "tail") == laid.startswith("tail")
     assert (down == "inside") == (way(joint, 1, (0, 1, 0))[2] > 0)
     assert (away == "outside") == (way(joint, 0, (0, -1, 0))[2] < 0)
     return []
 
 
-@sentence(
-    r"Bring the reference edges (level, both on|to) the same side(?:: over the (inside) arris "
-    rf"{BOARD}'s stands (flush with|N mm past|N mm inside) {BOARD}'s)?\. Slide"
-)
-def _same_side(joint, level, arris, laid, how, on):
+@sentence(r"Bring the reference edges (level, both on|to) the same side\. Slide [a-zA-Z() ]+ until")
+def _same_side(joint, level):
     """At the inside corner, where the baseline meets the arris."""
     first, second = (wood_of(member) for member in joint.members)
     inside = second.thickness
     corner = joint.placement.point((ZERO, second.end(ZERO, inside), inside))
     assert way(joint, 1, (1, 0, 0))[0] > 0
+    if level == "to":
+        assert any(abs(up[2]) > 1e-6 for up in upright(joint))
+        return []
     # Along the second board's grain, till it comes to the first board's inside face.
     grain = way(joint, 1, (0, 1, 0))
     share = (float(first.thickness) - float(corner[2])) / grain[2]
-    past = float(corner[0]) + share * grain[0]
-    if level != "to":
-        assert abs(past) < 1e-6
-        return []
-    assert any(abs(up[2]) > 1e-6 for up in upright(joint))
-    assert [laid, on] == [member.role for member in joint.members]
-    assert arris == "inside"
-    if how == "flush with":
-        assert abs(past) < 0.01
-        return []
-    assert how.endswith("past" if past > 0 else "inside")
-    return [[Fraction(abs(past))]]
+    assert abs(float(corner[0]) + share * grain[0]) < 1e-6
+    return []
+
+
+@sentence(
+    rf"At that arris the reference edge of {BOARD} stands (flush with|N mm (?:past|short of)) that "
+    rf"of {BOARD}, and over the outside face (flush with|N mm (?:past|short of)) that of"
+)
+def _edges_on_the_end(joint, laid, at_arris, clamped, outside):
+    """The second board's arrises, followed along its grain to the inside face that lies on them."""
+    first, second = board_of(joint, laid), board_of(joint, clamped)
+    expected = []
+    for words, depth in ((at_arris, second.thickness), (outside, ZERO)):
+        start, grain = joint.placement.point((ZERO, ZERO, depth)), way(joint, 1, (0, 1, 0))
+        share = (float(first.thickness) - float(start[2])) / grain[2]
+        x = float(start[0]) + share * grain[0]
+        if words == "flush with":
+            assert abs(x) < 0.05
+        else:
+            assert ("past" in words) == (x > 0)
+            expected.append([abs(x)])
+    return expected
 
 
 @sentence(
@@ -489,7 +500,7 @@ def _caul(joint, which):
     return []
 
 
-@sentence(rf"In a piece of four sides both ends of {BOARD} go home together")
+@sentence(rf"Where {BOARD} is joined at both ends, both go home together")
 def _both_ends(joint, role):
     """It comes off square to its length, so the joint at its other end, its mirror image, too."""
     assert joint.members[0].role == role
@@ -498,6 +509,22 @@ def _both_ends(joint, role):
 
 
 # Ends that are not square
+
+
+@sentence(
+    rf"from the {FACE} the cut runs towards the end, from the {FACE} away from it, for the "
+    r"shoulder is parallel to the end",
+    rf"leaning so that the {FACE} stays the (longer)",
+)
+def _leaning_cut(joint, face, other):
+    """Below the one face the end is nearer to the tip than on it, and so is what is parallel."""
+    assert face != other
+    for member in joint.members:
+        wood = wood_of(member)
+        outside, inside = (wood.end(ZERO, depth) for depth in (ZERO, wood.thickness))
+        runs_out_below = "outside" if inside < outside else "inside"
+        assert (face == runs_out_below) == (other != "longer")
+    return []
 
 
 @sentence(
@@ -591,7 +618,7 @@ def _edges_tested(joint, *words):
 
 
 @sentence(
-    rf"shoulder is parallel to the end of {BOARD}: test it with a bevel set to N°",
+    rf"shoulder is parallel to the end of {BOARD}\. Test it with a bevel set to N°",
 )
 def _shoulder_tested(joint, role):
     wood = board_of(joint, role)
@@ -1229,6 +1256,13 @@ def _tenon_gauge(joint, face):
     return [[thick[1] - thick[0]], [from_face(joint, "rail", thick, face)]]
 
 
+@sentence(rf"mortise gauge's stock to N mm, and with it on the {FACE}, gauge the cheeks")
+def _stock_moved(joint, face):
+    (_, across, _), (_, _, thick) = told.mortise(joint), told.tenon(joint)
+    assert across[1] - across[0] == thick[1] - thick[0]
+    return [[from_face(joint, "rail", thick, face)]]
+
+
 @sentence(rf"gauge still set and its stock on the {FACE}, gauge the cheeks")
 def _still_set(joint, face):
     (_, across, _), (_, _, thick) = told.mortise(joint), told.tenon(joint)
@@ -1523,6 +1557,11 @@ def _behind(joint, face):
 @sentence(r"the template's ring must stand N mm nearer to the shoulder")
 def _offset(joint):
     return [told.nearer(joint)]
+
+
+@sentence(r"N mm from the shoulder to the middle of the hole")
+def _hole_on_cheek(joint):
+    return [told.hole_in_tenon(joint)]
 
 
 @sentence(r"hardwood, N mm thick, and do not saw")

@@ -54,6 +54,11 @@ def faults_of(one: Drawn) -> Iterator[str]:
     if not report.as_drawn:
         wrong = [page for page in report.pages if not page.true_to_size(report.tolerance)]
         yield f"not as drawn: {wrong or report}"
+    yield from lost_from(one)
+
+
+def lost_from(one: Drawn) -> Iterator[str]:
+    """What leaves its drawing's box, in words."""
     seen: set[int] = set()
     for page in one.booklet.pages:
         for window in page.windows:

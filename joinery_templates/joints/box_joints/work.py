@@ -83,12 +83,13 @@ def order_of_work(corner: FingerCorner) -> Iterator[Step]:
 
 
 def _saw_first(corner: FingerCorner) -> Step:
+    leaning = f": {steps.chop_leaning(corner, 0)}" if corner.pair.end_bevel(0) else ""
     own = sum(division.finger for division in corner.divisions)
     how = (
         f"Saw along the grain {BESIDE}: down the face and along the line on the end grain, which "
         "is not square across it, to the baseline and no further. Knife the baseline across the "
-        "waste. Clear the spaces with a chisel, half way from each face, leaning as the end leans "
-        f"through the thickness; saw off a space at an edge {beside('the baseline')}. Pare all to "
+        f"waste. Clear the spaces with a chisel, half way from each face{leaning}; "
+        f"saw off a space at an edge {beside('the baseline')}. Pare all to "
         "the middle of the baseline."
         if corner.pair.is_slanted
         else f"Saw straight down {BESIDE}, to the baseline and no further. Knife the baseline "

@@ -52,11 +52,11 @@ def join_tails(corner: CornerLayout, flush: str) -> tuple[Step, ...]:
 
 
 def both_ends_at_once(corner: CornerLayout) -> str:
-    """In which order a piece of four sides is put together (common practice, no source)."""
+    """In which order a piece of three or four sides goes together (common practice, no source)."""
     first = corner.named(0)
     return (
-        f"In a piece of four sides both ends of {first} go home together: put one such board on "
-        "the two that meet it, then the other on both at once."
+        f"Where {first} is joined at both ends, both go home together: put one such board on the "
+        "two that meet it; in a piece of four sides then put the other on both at once."
     )
 
 

@@ -242,6 +242,21 @@ class BoardPair(Struct, frozen=True, dict=True):
         frames = zip(self.boards, self.angles.frames, strict=True)
         return tuple(board.thickness * frame.inward[2] for board, frame in frames)
 
+    def reference_edge_at(self, depth: Fraction) -> Fraction:
+        """Where the second board's reference edge meets the inside face of the first one.
+
+        Sliding along the second board's grain does not change it.
+
+        Args:
+            depth: from the second board's outside face.
+
+        Returns:
+            How far in it lies from the first board's reference edge; below 0 past it.
+        """
+        x, _, through = self.placement.point((ZERO, ZERO, depth))
+        right, _, inward = self.angles.grain_of_other(0)
+        return x + right * (self.boards[0].thickness - through) / inward
+
     @property
     def level_edges(self) -> tuple[Fraction, Fraction]:
         """What the edges lose on the first board's outside face when they are planed level.

@@ -6,7 +6,7 @@ All are common practice, no source; the bevels are computed from the solids.
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
-from joinery_templates.exact import ONE, ZERO
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.corners.layout import (
     CornerLayout,
@@ -20,11 +20,13 @@ from joinery_templates.wood.board import EDGES, Face
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. First lay on the end grain's, and "
-    "tape its tab to the outside face; prick through the small rings, and cut the tab off. Then "
-    "lay on the outside and the inside face's, each with the line of its end on the arris and its "
-    "reference edge flush with the board's, and tape them. The lines must meet at the arrises; "
-    "then prick through the small rings."
+    "tape its tab to the outside face; prick through the small rings, cut the tab off, and rule "
+    "the lines from prick to prick. Then lay on the outside and the inside face's, each with the "
+    "line of its end on the arris and its reference edge flush with the board's, and tape them. "
+    "The lines must meet at the arrises; then prick through the small rings."
 )
+SEEN = Fraction(1, 20)
+"""Edges that are less apart than so many mm look flush."""
 STAYS = "on the inside face, clear of the joint, where no plane takes it off"
 TRY = (
     f"{PEEL} Try each corner once, part of the way, and ease it only where the wood is rubbed "
@@ -60,11 +62,13 @@ def cut_ends(corner: CornerLayout) -> Step:
         if slanting
         else " The end grain's template must cover it from arris to arris."
     )
+    longer = {longer_face(bevel) for bevel in map(corner.pair.end_bevel, (0, 1)) if bevel}
+    leaning = f", leaning so that the {longer.pop()} stays the longer" if len(longer) == 1 else ""
     return Step(
         Task.CUT_ENDS,
         "Cut the ends",
         f"{ends_words(corner)} {length_words(corner)} Knife the line across the outside face with "
-        f"{bevels(corner, corner.pair.end_slope)}, saw {BESIDE}, leaning as the end leans, and "
+        f"{bevels(corner, corner.pair.end_slope)}, saw {BESIDE}{leaning}, and "
         "plane the end to the middle of it. Test it square to that line, the stock on the outside "
         f"face, with {bevels(corner, corner.pair.end_bevel)}.{fits}",
     )
@@ -158,22 +162,6 @@ def stop_short(corner: CornerLayout) -> str:
     )
 
 
-def _at_the_arris(corner: CornerLayout) -> str:
-    """How the reference edges stand to each other over the second board's inside arris."""
-    (first, second), place = corner.boards, corner.placement
-    end, deep = corner.pair.end_plane(1), second.thickness
-    arris = place.point((ZERO, (end.limit - end.normal[2] * deep) / end.normal[1], deep))
-    start, ahead = place.point((ZERO, ZERO, ZERO)), place.point((ZERO, ONE, ZERO))
-    # The first board slides along the second one's grain until it lies on that one's end.
-    share = (first.thickness - arris[2]) / (ahead[2] - start[2])
-    past = arris[0] + share * (ahead[0] - start[0])
-    laid, on = (f"the {role.words}" for role in corner.roles)
-    how = f"{corner.text(abs(past))} {'past' if past > 0 else 'inside'}"
-    if abs(past) < Fraction(1, 100):
-        how = "flush with"
-    return f"over the inside arris {laid}'s stands {how} {on}'s"
-
-
 def brought_together(corner: CornerLayout, sawn: bool = False) -> str:
     """How boards are brought together across their width, to mark one from the other.
 
@@ -219,19 +207,45 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         ends = "reach its lap line"
     elif past:
         ends = f"stand {corner.text(past)} past its outside face"
-    level = "level" if corner.pair.is_slanted else "up"
-    together, until = brought_together(corner, sawn=True), ""
+    level = "its end up"
+    if corner.pair.end_slope(1):
+        level = "the line of its end level, so that the board leans"
+    together, until, edges = brought_together(corner, sawn=True), "", ""
     if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
-        together = f"Bring the reference edges to the same side: {_at_the_arris(corner)}."
+        together = "Bring the reference edges to the same side."
         until = f"its {piece}s stand over the printed lines and "
+        edges = _edges_on_the_end(corner)
     return (
-        f"Clamp {second} in the vice, its end {level}, its outside face away from you. Lay {first} "
+        f"Clamp {second} in the vice, {level}, its outside face away from you. Lay {first} "
         f"of the same corner on that end, inside face down, the {piece}s pointing away from you, "
         f"and prop up the rest of it. {together} Slide {first} until "
         f"{until}its baseline, at the bottom of its spaces, lies exactly over the inside arris of "
-        f"{second}: the {piece}s' ends then {ends}. Hold it there and knife along both sides of "
-        f"every {piece}, through any paper. From here on only the "
-        "knifed lines count."
+        f"{second}: the {piece}s' ends then {ends}.{edges} Hold it there and knife along both "
+        f"sides of every {piece}, through any paper. From here on only the knifed lines count."
+    )
+
+
+def _edges_on_the_end(corner: CornerLayout) -> str:
+    """Where the reference edges of leaning boards come, the first laid on the second one's end."""
+    first, second = (f"the {role.words}" for role in corner.roles)
+    places = []
+    for depth in (corner.boards[1].thickness, ZERO):
+        at = corner.pair.reference_edge_at(depth)
+        stands = f"{corner.text(abs(at))} {'past' if at > 0 else 'short of'}"
+        places.append(f"{stands if abs(at) >= SEEN else 'flush with'} that of {second}")
+    return (
+        f" At that arris the reference edge of {first} stands {places[0]}, and over the outside "
+        f"face {places[1]}: they are level only when planed so."
+    )
+
+
+def chop_leaning(corner: CornerLayout, number: int) -> str:
+    """How a chisel cuts a shoulder that is off square through the thickness."""
+    bevel = corner.pair.end_bevel(number)
+    return (
+        f"from the {longer_face(-bevel)} the cut runs towards the end, from the "
+        f"{longer_face(bevel)} away from it, for the shoulder is parallel to the end of the "
+        f"{corner.role(number)}"
     )
 
 

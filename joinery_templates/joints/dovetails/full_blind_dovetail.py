@@ -168,9 +168,9 @@ def _pins(corner: DovetailCorner) -> Step:
         f"the pins from them on the step of the rebate with the bevel, at {corner.slope_text}, "
         "widest at the inside face: its stock lies on that face, and its blade stands out less "
         f"than the step is high, {step}. Saw {BESIDE}, with the saw held at a slant, until it "
-        "meets the lap and the baseline and no further; chop at the baseline and split the waste off from the "
-        "step, down to the lap. The outer side of a half pin is the scribed line of the mitred "
-        "strip: nothing is sawn there yet.",
+        "meets the lap and the baseline and no further; chop at the baseline and split the waste "
+        "off from the step, down to the lap. The outer side of a half pin is the scribed line of "
+        "the mitred strip: nothing is sawn there yet.",
     )
 
 

@@ -180,7 +180,7 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
         f"{corners.TRY} {closing.both_ends_at_once(corner)} {mitres}Brush glue on the sides of "
         "tails and pins and drive the joint home; where it stays open, clamp it across the outside "
         f"of {corner.the_tail_board}, over {caul}{both}. "
-        "Check each corner with a square before it sets, and the diagonals of the whole piece."
+        "Check each corner with a square before it sets, and the diagonals of a closed piece."
         + corner.flush_words(("tails", "pins and the lap" if corner.pair.lap(1) else "pins")),
     )
 
@@ -253,11 +253,10 @@ def _slanted_steps(corner: DovetailCorner) -> Iterator[Step]:
 
 def _chop_slanting(corner: DovetailCorner, number: int) -> str:
     """How the chisel is held where the shoulder may be off square through the thickness."""
-    bevel, role = corner.pair.end_bevel(number), corner.role(number)
+    bevel = corner.pair.end_bevel(number)
     if not bevel:
         return "Chop half way from each face, the chisel upright, and test with a square."
     return (
-        "Chop half way from each face, the chisel leaning as the end leans through the thickness, "
-        f"for the shoulder is parallel to the end of the {role}: test it with a bevel set to "
-        f"{degrees(bevel)}."
+        f"Chop half way from each face: {corners.chop_leaning(corner, number)}. Test it with a "
+        f"bevel set to {degrees(bevel)}."
     )

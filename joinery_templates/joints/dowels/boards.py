@@ -22,7 +22,7 @@ from typing import Any, ClassVar
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.joint import REFERENCE_EDGE, Loose, Member
+from joinery_templates.joint import Loose, Member
 from joinery_templates.joints.gauge import at_least_as_a_gauge_is_set, at_most_as_a_gauge_is_set
 from joinery_templates.joints.layout import Layout, block, pose
 from joinery_templates.joints.parameter import Table
@@ -37,7 +37,7 @@ from joinery_templates.joints.sources import CABINET_MAKING, COMPENDIUM, NOYES
 from joinery_templates.joints.tools import nearest_size
 from joinery_templates.joints.upright import LEGS, TOP, UPRIGHTS, Upright, on_parameter
 from joinery_templates.lengths import INCH, Units
-from joinery_templates.wood.board import Board, Face, Hand
+from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.cut import BoardEnd, Cut, HalfSpace, Part, Stretch, Vector
 from joinery_templates.wood.hole import round_hole, round_stock
 from joinery_templates.wood.placement import AGAINST, AS_IT_IS, Placement, end_to_end
@@ -146,8 +146,8 @@ class Dowelled(Layout, frozen=True):
     most: ClassVar[tuple[Fraction | None, Fraction | None]] = (None, MOST_OF_A_BOARD)
     """Of what each board has below the holes' mouths, how much they take at most by rule."""
     stance = pose(up=(0, 0, -1), front=(-2, 1, 0), apart=(0, 1, 0))
-    start: ClassVar[str] = REFERENCE_EDGE
-    """Where the row is measured from."""
+    limits: ClassVar[tuple[str, str]] = EDGES
+    """Where the row is measured from, and where its line ends."""
     usual_pitch: ClassVar[Fraction] = NEAREST
     given: Parameters
 
@@ -347,7 +347,7 @@ class Frame(OnEnd, frozen=True):
     own = ("at", "on")
     into = ((1, 1), (0, 1))
     stance = pose(up=(1, 0, 0), front=(0, 1, -1), apart=(0, 1, 0))
-    start = "first board's reference edge"
+    limits = ("first board's reference edge", "first board's far edge")
 
     @property
     def upright(self) -> Upright:
@@ -472,7 +472,7 @@ class Edge(Dowelled, frozen=True):
     into = ((0, -1), (0, 1))
     most = (Fraction(1, 2), Fraction(1, 2))
     stance = pose(up=(0, 0, -1), front=(-2, -1, 0), apart=(-1, 0, 0))
-    start = "start of the seam"
+    limits = ("start of the seam", "end of the seam")
     usual_pitch = USUAL_IN_A_SEAM
 
     @property
@@ -505,7 +505,8 @@ class Edge(Dowelled, frozen=True):
         """From half a diameter before the first hole to as much past the last that is shown."""
         low, high = -self.diameter / 2, self.shown[-1] - self.shown[0] + self.diameter / 2
         line = "middle of hole 1" if len(self.shown) > 1 else "middle of the hole"
-        ends = ((low, high, self.start, "far"), (-high, -low, "end of the seam", "reference"))
+        start, end = self.limits
+        ends = ((low, high, start, "far"), (-high, -low, end, "reference"))
         one, other = (
             Stretch(
                 self.boards[number],

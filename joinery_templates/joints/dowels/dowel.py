@@ -67,7 +67,7 @@ def _rows(joint: Dowelled) -> Iterator[SettingOut]:
             joint.line,
             marks,
             main=not number,
-            start=joint.start,
+            start=joint.limits[0],
             along_end=False,
         )
 
@@ -75,8 +75,7 @@ def _rows(joint: Dowelled) -> Iterator[SettingOut]:
 def _sizes(joint: Dowelled) -> Iterator[Size]:
     yield Size("dowel, diameter", joint.diameter)
     yield Size("dowel, length", joint.dowel)
-    ends = (joint.start, "line's other end")
-    yield from sizes_along("dowel", joint.positions, joint.line, ends)
+    yield from sizes_along("dowel", joint.positions, joint.line, joint.limits)
 
 
 def _lengths(joint: Dowelled) -> Iterator[LengthSetting]:

@@ -75,9 +75,20 @@ def _cheek(tenon: Tenon, face: Face, cuts: Iterable[Cut]) -> Bared:
         tuple(dict.fromkeys(flat)),
         tenon.reach,
         gauged=tenon.is_square,
-        name=f"tenon's {'outside' if face is Face.OUTSIDE else 'inside'} cheek",
+        name=f"tenon's {str(face).replace('face', 'cheek')}",
         face=face,
+        check=from_shoulder(tenon, face),
     )
+
+
+def from_shoulder(tenon: Tenon, face: Face) -> str:
+    """How a cheek's template is checked: how far something on it is from the shoulder."""
+    if face is Face.INSIDE:
+        return f"{tenon.text(tenon.length - tenon.mitre)} from the shoulder to the mitre"
+    if tenon.given.drawbore and tenon.is_square:
+        middle = tenon.text(tenon.from_shoulder - tenon.offset)
+        return f"{middle} from the shoulder to the middle of the hole"
+    return ""
 
 
 def wedge(tenon: Tenon) -> BoardEnd:

@@ -83,7 +83,7 @@ def sizes(tenon: Tenon) -> Iterator[Size]:
     yield Size(name, tenon.stile.thickness - tenon.mortise_to)
     if tenon.ends_mitred:
         yield Size(
-            "tenon's inner cheek, from the shoulder to the mitre", tenon.length - tenon.mitre
+            "tenon's inside cheek, from the shoulder to the mitre", tenon.length - tenon.mitre
         )
     if given.groove:
         low, high = tenon.channel

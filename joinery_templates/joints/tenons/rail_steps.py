@@ -3,14 +3,10 @@
 from collections.abc import Iterator
 
 from joinery_templates.joint import Step, Task
+from joinery_templates.joints.tenons.cuts import from_shoulder
 from joinery_templates.joints.tenons.tenon import Tenon
 from joinery_templates.joints.words import BESIDE, beside, fold_over
-from joinery_templates.wood.board import EDGES
-
-_AGAINST_SHOULDER = (
-    "end to end and edge to edge; what lies past the shoulder is folded up there and not glued"
-)
-"""How the paper of a cheek lies, which is below the rail's face."""
+from joinery_templates.wood.board import EDGES, Face
 
 
 def tenoning(tenon: Tenon) -> Iterator[Step]:
@@ -47,14 +43,25 @@ def tenoning(tenon: Tenon) -> Iterator[Step]:
         f"Saw across {_sawn(tenon)}, in the groove beside the knifed shoulder, "
         f"down to the cheek and no deeper: the waste comes off.{between}",
     )
-    if tenon.has_detail:
+    yield from _on_cheeks(tenon)
+    yield from _edges(tenon)
+
+
+def _on_cheeks(tenon: Tenon) -> Iterator[Step]:
+    """The templates of cheeks, laid on while the tenon is as wide as the rail, as they are."""
+    shown = {Face.OUTSIDE: tenon.has_detail, Face.INSIDE: tenon.ends_mitred}
+    for face in (face for face, is_shown in shown.items() if is_shown):
+        check = from_shoulder(tenon, face)
         yield Step(
             Task.LAY_ON,
-            "Lay on the tenon",
-            f"Trim the template of its outside cheek and lay that on, {_AGAINST_SHOULDER}. "
-            "Prick it through at the small rings.",
+            f"Lay on the tenon's {str(face).replace('face', 'cheek')}",
+            "Trim the template along its outer lines, and lay what is above the shoulder's line on "
+            f"the cheek towards the rail's {face}: its end flush with the tenon's end, its edges "
+            "in line with the rail's. Press it into the corner at the shoulder: what is below "
+            "stands up there, and is not stuck to the rail's face. Glue it, or tape it and prick "
+            f"it through at the small rings{f'. Check it: {check}' if check else ''}. Then cut "
+            "off what stands up.",
         )
-    yield from _edges(tenon)
 
 
 def _gauging(tenon: Tenon) -> str:
@@ -63,6 +70,8 @@ def _gauging(tenon: Tenon) -> str:
         return f"With a gauge set to {text(high)} and its stock on the outside face,"
     if high - low == tenon.mortise_width and low == tenon.mortise_from and given.twins == 1:
         return "With the mortise gauge still set and its stock on the outside face,"
+    if high - low == tenon.mortise_width:
+        return f"Set the mortise gauge's stock to {text(low)}, and with it on the outside face,"
     return (
         f"Set the mortise gauge to {text(high - low)} and its stock to {text(low)}; with the stock "
         "on the outside face,"
@@ -124,12 +133,11 @@ def mitring(tenon: Tenon) -> Step:
     return Step(
         Task.MITRE,
         "Mitre the tenon's end",
-        "Lay the template of the tenon's inside cheek on that cheek, the one towards the rail's "
-        f"inside face, {_AGAINST_SHOULDER}. It shows where the mitre starts, "
-        f"{tenon.text(tenon.mitre)} from its end. Gauge that line, "
-        "and join it on both edges of the tenon to the end of the outside cheek: that is 45°. Saw "
-        f"{BESIDE}: the outside cheek keeps its whole length. So the ends of the two "
-        "tenons in one leg lie side by side, with a little air between them.",
+        f"Gauge the mitre's line on the inside cheek, {tenon.text(tenon.mitre)} from the tenon's "
+        "end, where it must fall on the printed one, and join it on both edges of the tenon to the "
+        f"end of the outside cheek: that is 45°. Saw {BESIDE}: the outside cheek keeps its whole "
+        "length. So the ends of the two tenons in one leg lie side by side, with a little air "
+        "between them.",
         (0,),
     )
 

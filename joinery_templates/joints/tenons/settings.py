@@ -35,7 +35,7 @@ def _cheeks(tenon: Tenon) -> Iterator[LengthSetting]:
             use = f"nearer cheek of the mortise, from the {whose}'s {tenon.upright.gauged}"
             yield gauge(use, near)
         if low:
-            yield gauge("nearer cheek of the tenon, from the outside face", low)
+            yield gauge("nearer cheek of the tenon, from the rail's outside face", low)
     for number, (start, _) in enumerate(tenon.sides[1:], start=2):
         use = f"nearer cheek of mortise {number}, from the {tenon.upright.gauged}"
         yield gauge(use, tenon.given.set_back + start)

@@ -29,9 +29,12 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
     given, text = tenon.given, tenon.text
     upright = tenon.upright
     edges = f" on {upright.entered} and {upright.beyond}" if given.through else ""
-    kept = "Leave the gauge set."
-    if tenon.cheeks[0][0] != tenon.mortise_from:
-        kept = "Leave its points set; for the tenon only the stock is moved."
+    low, high = tenon.cheeks[0]
+    kept = " Leave the gauge set."
+    if high - low != tenon.mortise_width:
+        kept = ""
+    elif low != tenon.mortise_from:
+        kept = " Leave its points set; for the tenon only the stock is moved."
     more = " Gauge those beside it likewise, from the same face." if given.twins > 1 else ""
     yield Step(
         Task.GAUGE,
@@ -39,7 +42,7 @@ def mortising(tenon: Tenon) -> Iterator[Step]:
         f"Set both points to the chisel itself, {text(tenon.mortise_width)}, then the stock so "
         f"that the nearer point stands {text(tenon.mortise_from)} from the stock. With the stock "
         f"on the {upright.name}'s {upright.gauged}, gauge the mortise's cheeks{edges}: the points "
-        f"must run in the printed lines. Knife its two ends across.{more} {kept}",
+        f"must run in the printed lines. Knife its two ends across.{more}{kept}",
         (1,),
     )
     yield Step(

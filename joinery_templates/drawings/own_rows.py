@@ -1,0 +1,137 @@
+"""What is set out along a board by its own lines, for a joint that has no main row.
+
+Along an edge: where lines come to one of its arrises or run square across it, and where waste
+lies between them. Across a face: where a joint stops.
+"""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from functools import lru_cache
+from itertools import pairwise
+
+from msgspec.structs import replace
+
+from joinery_templates.joint import REFERENCE_EDGE, Joint, Mark, Member, SettingOut
+from joinery_templates.wood.board import EDGES, Face
+from joinery_templates.wood.cut import Part, Surface
+from joinery_templates.wood.faces import laid_out
+
+Span = tuple[Fraction, Fraction]
+Faces = tuple[Face, ...]
+
+GAUGED = Fraction(10)
+"""In mm: a row that ends nearer to its start is left to the gauge, and has no strip."""
+PAST, LEAST = Fraction(10), Fraction(60)
+"""A strip goes on so far past its last mark, to be held by, and is so long for its words."""
+BROAD = Face.OUTSIDE, Face.INSIDE
+"""An edge's arrises, in the order in which they lie across it."""
+SQUARED_LINE = "squared line"
+
+
+def strips(joint: Joint) -> tuple[SettingOut, ...]:
+    """The rows that are drawn as strips: the main one, else those of the boards' own lines.
+
+    Boards with the same marks share a strip.
+    """
+    if joint.main_row:
+        return (joint.main_row,)
+    found = {replace(row, role=""): row for row in reversed(_own_rows(joint))}
+    return tuple(reversed(found.values()))
+
+
+def set_out_by(joint: Joint, row: SettingOut) -> list[Member]:
+    """The boards that a strip is for: a row's own, and those with the same marks for it."""
+    rows = (*joint.rows, *_own_rows(joint))
+    alike = {one.role for one in rows if replace(one, role=row.role, main=row.main) == row}
+    return [one for one in joint.members if one.role in alike]
+
+
+def arrises_at(part: Part, row: SettingOut, position: Fraction) -> Faces:
+    """The broad faces to whose arrises a line comes at a mark of a row along an edge."""
+    return _marks(part, row.face).get(-position if row.back else position, ()) if row.face else ()
+
+
+def waste_faces(part: Part, row: SettingOut) -> Faces:
+    """The broad faces from which the waste of a row along an edge is taken."""
+    found = {faces for bay in row.waste for faces in (_wasted(part, row, bay),)}
+    return found.pop() if len(found) == 1 else ()
+
+
+def _own_rows(joint: Joint) -> list[SettingOut]:
+    return [row for member in joint.members for row in _rows_along(member)]
+
+
+def _rows_along(member: Member) -> Iterator[SettingOut]:
+    """They count from the board's end, or from a stretch's squared line, to both sides of it.
+
+    The far edge has rows of its own where its marks differ, a broad face where no edge has any.
+    """
+    part, shown = member.part, list[dict[Fraction, Faces]]()
+    if part.slant:
+        return
+    start = "end" if part.place(member.hand).end else SQUARED_LINE
+    for face in (*EDGES, *reversed(BROAD)):
+        marks = _marks(part, face)
+        if marks and marks not in shown and (face in EDGES or not shown):
+            shown.append(marks)
+            yield from _rows(member, f"the {face}", start, [*marks], face)
+    for face in reversed(BROAD) if start != "end" else ():
+        yield from _rows(member, f"the {start}", REFERENCE_EDGE, _across(part, face))
+
+
+def _rows(
+    member: Member, title: str, start: str, places: Sequence[Fraction], face: Face | None = None
+) -> Iterator[SettingOut]:
+    """A row for each side of its start; none where all of it lies within reach of a gauge."""
+    for back in (False, True):
+        far = sorted(abs(place) for place in places if place and (place < 0) == back)
+        if not far or far[-1] < GAUGED:
+            continue
+        long = max(far[-1] + PAST, LEAST)
+        marks = tuple(Mark(place, "line") for place in far)
+        row = SettingOut(
+            title, member.role, long, marks, start=start, along_end=False, face=face, back=back
+        )
+        bays = [bay for bay in pairwise((Fraction(0), *far)) if _wasted(member.part, row, bay)]
+        one_face = len({_wasted(member.part, row, bay) for bay in bays}) == 1
+        yield replace(row, waste=tuple(bays) if one_face else ())
+
+
+@lru_cache(maxsize=256)
+def _marks(part: Part, face: Face) -> dict[Fraction, Faces]:
+    """By the y of each line that comes to an arris or runs square across: which arrises it has."""
+    layout, found = laid_out(part, face), dict[Fraction, set[Face]]()
+    sides = dict(zip((0, layout.width), BROAD, strict=True)) if face in EDGES else {}
+    for line in layout.lines:
+        if line.surface is Surface.GROOVE:
+            continue
+        is_square = line.start[1] == line.end[1]
+        for x, y in (line.start, line.end):
+            if x in sides or is_square:
+                found.setdefault(y, set()).update({sides[x]} if x in sides else ())
+    return {y: tuple(one for one in BROAD if one in found[y]) for y in sorted(found)}
+
+
+def _across(part: Part, face: Face) -> list[Fraction]:
+    """The x of every line that runs along the board on a broad face, as a stop's."""
+    lines = [line for line in laid_out(part, face).lines if line.surface is not Surface.GROOVE]
+    return sorted({line.start[0] for line in lines if line.start[0] == line.end[0]})
+
+
+def _wasted(part: Part, row: SettingOut, bay: Span) -> Faces:
+    """From which broad faces all of an edge goes between two marks, squarely; none if it slants.
+
+    None either where it goes from both and wood stays between them, as a tenon.
+    """
+    if row.face not in EDGES:
+        return ()
+    low, high = (-bay[1], -bay[0]) if row.back else bay
+    found = list[Faces]()
+    layout = laid_out(part, row.face)
+    for shape in layout.waste:
+        ys = [y for _, y in shape.corners]
+        ends = [sorted(x for x, y in shape.corners if y == at) for at in (min(ys), max(ys))]
+        if not shape.is_groove and ends[0] == ends[1] and min(ys) <= low and high <= max(ys):
+            sides = zip((0, layout.width), BROAD, strict=True)
+            found.append(tuple(face for x, face in sides if x in (ends[0][0], ends[0][-1])))
+    return found[0] if len(found) == 1 else ()
