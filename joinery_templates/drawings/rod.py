@@ -57,7 +57,7 @@ class Band(Struct, frozen=True):
         words: on which face and how deep, or which line.
         stops: whether wood is left behind it.
         edge: the edge of the board that its places hold for, where they differ.
-        face: where it is seen; None for a line.
+        face: where it is seen; of a line, on a leg alone, the one that its joint comes to.
     """
 
     low: Fraction
@@ -102,6 +102,10 @@ class Rod(Struct, frozen=True):
         """Every place that is squared across, in order, both ends left out."""
         ends = chain.from_iterable((band.low, band.high) for band in self.bands)
         return tuple(sorted({at for at in ends if 0 < at < self.length}))
+
+    def faces_of(self, at: Fraction) -> set[Face | None]:
+        """The faces that a mark is for."""
+        return {one.face for one in self.bands if at in (one.low, one.high)}
 
     def is_marked(self, at: Fraction, at_words: bool) -> bool:
         """Whether a mark holds for the edge of the board at the words, or for the other one."""
@@ -167,6 +171,9 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + long, high)]
     for at in rod.marks:
         x = MARGIN + rod.drawn_at(at)
+        if len(rod.faces) == 2:
+            strokes += _in_columns(rod, at, named[1][1], figures_from - 1)
+            continue
         if rod.is_marked(at, at_words=False):
             strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
         if rod.is_marked(at, at_words=True):
@@ -209,6 +216,24 @@ def _figures(rod: Rod, units: Units, at_words: bool) -> list[tuple[Fraction, str
         for at in rod.marks
         if rod.is_marked(at, at_words=False) is not at_words
     ]
+
+
+def _in_columns(rod: Rod, at: Fraction, second: int, top: Fraction) -> Iterator[Stroke]:
+    """A mark for one of two faces, or both: at the rod's edge, and in the columns of its faces.
+
+    Args:
+        rod: what stands along the board.
+        at: where the mark is.
+        second: the first lane of the second face.
+        top: where marks end.
+    """
+    x, low, middle = MARGIN + rod.drawn_at(at), MARGIN + TICK, MARGIN + TICK + second * LANE
+    held = [face in rod.faces_of(at) for face in rod.faces]
+    yield line(Role.MARK, x, MARGIN, x, low)
+    if held[0]:
+        yield line(Role.MARK, x, low, x, middle)
+    if held[1]:
+        yield line(Role.MARK, x, middle, x, top)
 
 
 def _what(rod: Rod) -> str:
@@ -260,20 +285,24 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
 
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
-    lay = (
-        "a long edge along an arris of the board, the arrow at that end, and pencil the marks on it"
-    )
-    if any(band.edge for band in rod.bands):
+    lay, on = "a long edge along an arris of the board, the arrow at that end", "the marks on it"
+    if len(rod.faces) == 2:
+        both = " and the ".join(rod.faces)
         lay = (
-            f"it on the outside face, the arrow at that end and these words at the {rod.at_words}, "
-            "and pencil the marks of each long edge on the arris at its side"
+            f"the long edge beside the two columns along the arris that the {both} share, the "
+            "arrow at that end"
         )
+        on = "the marks on the face in whose column they stand"
+    if any(band.edge for band in rod.bands):
+        lay = f"it on the outside face, the arrow at that end and these words at the {rod.at_words}"
+        on = "the marks of each long edge on the arris at its side"
     told = (
         f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. Lay "
-        f"{lay}: that is where templates and boards go. Knife nothing from the rod."
+        f"{lay}, and pencil {on}: that is where templates and boards go. Knife nothing from the "
+        "rod."
     )
     if len(rod.faces) == 2:
-        told += f" Take the arris that the {' and the '.join(rod.faces)} share."
+        told += " The line along it parts the two columns."
     if len(rod.pieces) > 1:
         told += (
             " These pieces have the same marks: clamp them together, the ends at the arrow level, "
@@ -317,16 +346,17 @@ def _lanes(
 def _face_name(
     rod: Rod, face: Face, lane: int, setup: DrawingSetup, ground: Ground
 ) -> tuple[Text, ...]:
-    """What a face is called, in its lane: behind the waste of a joint, where there is room."""
+    """What a face is called, in its lane: behind each joint's waste, where there is room."""
     taken = [
         (rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands if band.face is face
     ]
     long, wide = rod.drawn_at(rod.length), Fraction(setup.lettering.width(face, BODY))
     y = MARGIN + TICK + lane * LANE + (LANE - BODY) / 2
-    return ground.placed(
-        Text(face, (MARGIN + x, y), BODY)
+    return tuple(
+        text
         for x in (end + 2 for _, end in taken)
         if x + wide < long and all(end < x or x + wide < low for low, end in taken)
+        for text in ground.placed([Text(face, (MARGIN + x, y), BODY)])
     )
 
 

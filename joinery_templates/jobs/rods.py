@@ -68,7 +68,8 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
         bands += taken
         at, line = one.placed.member.part.guide or (None, "")
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
-            bands.append(Band(laid(at), laid(at), one.one.name, line, False))
+            face = taken[0].face if one.on_leg and taken else None
+            bands.append(Band(laid(at), laid(at), one.one.name, line, False, face=face))
     in_order = tuple(sorted(bands, key=lambda band: (band.low, band.high)))
     # On a leg each face has its own lane: the same joint may stand on two at one height.
     faces = {band.face: None for band in in_order if band.face} if ones[0].on_leg else {}

@@ -492,12 +492,12 @@ def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
     (rod,) = rods(job)
     assert rod.start == "top end"
     assert rod.pieces == ("Corner A", "Corner B", "Corner C", "Corner D")
-    assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands if b.face] == [
-        (18, 54, "Front and back rails", "reference edge, 28 mm deep"),
-        (18, 54, "Side rails", "inside face, 28 mm deep"),
+    assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands if b.low < b.high] == [
+        (18, 54, "Long rails", "reference edge, 28 mm deep"),
+        (18, 54, "Short rails", "inside face, 28 mm deep"),
         # Its lower edge is 118 from the bottom and it is 32 wide: 450 - 150 = 300, and a sixth of
         # 32 more is 305.5.
-        (305, 326, "Side stretchers", "inside face, 28 mm deep"),
+        (305, 326, "Stretchers", "inside face, 28 mm deep"),
     ]
     assert rod.faces == (Face.REFERENCE_EDGE, Face.INSIDE)
     sheet = (Fraction(190), Fraction(250))

@@ -91,6 +91,28 @@ def test_a_stile_has_both_rails_and_the_lines_of_their_far_edges():
     ]
 
 
+def test_a_legs_marks_stand_at_the_rods_edge_and_in_the_columns_of_their_own_faces():
+    """The stool's rails come to both faces, from 18 to 54; its stretchers to the inside one."""
+    (rod,) = rods(sample("stool"))
+    setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(297), Fraction(420)))
+    (figure,) = rod_pattern(rod, "", setup).layers
+    (along,) = {one.start[1] for one in figure.strokes if one.role is Role.DIMENSION}
+    names = {one.words: one.at[1] for one in figure.texts if one.words in rod.faces}
+    assert names["reference edge"] < along < names["inside face"]
+    crossed: dict[float, set[str]] = {}
+    at_edge = set()
+    for one in figure.strokes:
+        if one.role is Role.MARK:
+            at, (low, high) = float(one.start[0] - 7), sorted((one.start[1], one.end[1]))
+            crossed.setdefault(at, set()).update(
+                name for name, y in names.items() if low < y < high
+            )
+            at_edge |= {at} if low == 7 else set()
+    assert crossed.pop(18) == crossed.pop(54) == set(names)
+    assert crossed == {at: {"inside face"} for at in (300, 305.5, 326.5)}
+    assert at_edge == {18, 54, *crossed}
+
+
 ASLANT = """
 title = "Trellis"
 units = "mm"

@@ -123,10 +123,12 @@ def _both_baselines(joint, *roles):
     return found if len(told.same(*found)) == 0 else found[:1]
 
 
-@sentence(r"(tails|pins|first board's fingers|second board's fingers) stand N mm proud")
+@sentence(
+    r"(tails|pins|pins and the lap|first board's fingers|second board's fingers) stand N mm proud"
+)
 def _proud(joint, what):
     """How far a tip of the end lies past the other board's outside face."""
-    number = 1 if what in ("pins", "second board's fingers") else 0
+    number = 1 if what.startswith(("pins", "second")) else 0
     return [[past_the_other(joint, number)]]
 
 
@@ -219,6 +221,11 @@ def _rebate_seen(joint):
 @sentence(r"on the inside face, N mm on the (tail board) \(\w+\), N mm on the (pin board)")
 def _rebates_seen(joint, one, other):
     return [_below_lap(joint, one), _below_lap(joint, other)]
+
+
+@sentence(r"its blade stands out less than the step is high, N mm")
+def _step_of_pins(joint):
+    return [_below_lap(joint, "pin board")]
 
 
 def _below_lap(joint, role):

@@ -156,8 +156,9 @@ def stop_short(corner: CornerLayout) -> str:
     ]
     edges = "edges come" if len(come) > 1 else "edge comes"
     return (
-        f"On {wide} gauge first where {narrow}'s {edges}, {' and '.join(come)}: go no further with "
-        "the baseline, for past that it would stay in sight. "
+        f"On {wide} gauge first, from the end to the baseline alone, where {narrow}'s {edges}, "
+        f"{' and '.join(come)}: go no further with the baseline, for past that it would stay in "
+        "sight. "
     )
 
 

@@ -173,12 +173,14 @@ def _gluing(tenon: Tenon) -> Step:
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
     flush = "" if given.set_back else " Plane the outside faces flush."
+    clear = ""
     panel = ""
     if given.groove:
         panel = " slide the panel in dry, with no glue in its groove, so that it can move,"
     frame, first = "frame", f"all rails into one stile,{panel} and put the other on"
     if tenon.upright.is_leg:
         flush, frame = "", "piece"
+        clear = " Clear out at once what glue runs into a mortise that is still open."
         first = (
             f"legs A and B with all rails between them first, flat on the bench,{panel} and D and "
             "C likewise; when these are hard, the other rails in one go"
@@ -187,6 +189,6 @@ def _gluing(tenon: Tenon) -> Step:
         Task.GLUE,
         "Glue",
         f"Put the whole {frame} together dry first, and measure both diagonals. Glue "
-        f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}. Measure "
-        f"both diagonals again, and sight across the {frame} for twist.{last}{flush}",
+        f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}.{clear} "
+        f"Measure both diagonals again, and sight across the {frame} for twist.{last}{flush}",
     )
