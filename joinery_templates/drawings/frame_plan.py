@@ -180,7 +180,10 @@ class _Frame:
         """What places along a frame's boards count from, where any are told."""
         if self._all.axis != BY_FACES or not any(map(self._let_in, self._all.junctions)):
             return ""
-        return " Places count from an end as it is sawn, before anything is cleaned off."
+        return (
+            " Of a board between others its own page says where that edge goes. Places count from "
+            "an end as it is sawn, before anything is cleaned off."
+        )
 
     def sizes(self) -> str:
         """How large the piece is outside and inside, as far as that is known."""
