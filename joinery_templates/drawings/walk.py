@@ -193,7 +193,8 @@ def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
-        f"{walk.count} steps must land {pin} {lands} the other line. That is the width of a pin."
+        f"{walk.count} steps must land about {pin} {lands} the other line. That is the width of a "
+        "pin."
     )
     wider, narrower = ("Open", "Close") if walk.past else ("Close", "Open")
     yield (

@@ -188,7 +188,8 @@ def _how_far(part: Part, layout: FaceLayout, piece: Waste, units: Units) -> str:
     if layout.face in OTHER_EDGE and is_open and low == high > part.board.width / 2:
         rest = told_text(part.board.width - high, units)
         return f"stops {rest} before the {OTHER_EDGE[layout.face]}"
-    return depth_words(piece.depth, units)
+    slopes = "slopes, " if layout.face in OTHER_EDGE and not low else ""
+    return f"{slopes}{depth_words(piece.depth, units)}"
 
 
 def _is_staged(part: Part) -> bool:

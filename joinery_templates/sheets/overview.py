@@ -247,9 +247,9 @@ def _page_rows(pages: Sequence[Page], width: Fraction, lettering: Lettering) -> 
 
 
 HOW_TO_TAPE = (
-    "For now cut at the scissors of a seam and nowhere else. Lay that part on its neighbour, marks "
-    "on marks, against the light. Measure the check line from tick to tick, tape, and only then "
-    "trim along the outer lines."
+    "Cut parts that share a sheet apart, clear of every line; else for now cut only at the "
+    "scissors of a seam. Lay that part on its neighbour, marks on marks, against the light. "
+    "Measure the check line from tick to tick, tape, and only then trim along the outer lines."
 )
 
 

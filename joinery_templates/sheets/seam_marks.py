@@ -99,15 +99,20 @@ class Taping:
     def _note(self, seam: Seam, pages: Sequence[int], texts: list[list[Text]]) -> None:
         """What is done at a seam, said on both its tiles."""
         letter, below, above = seam.letter, seam.before, seam.after
+        # Where both lie on one sheet, its number tells neither from the other.
+        is_one = pages[below] == pages[above]
+        on_top, lying = (
+            f"part {tile + 1}" if is_one else f"sheet {pages[tile]}" for tile in (above, below)
+        )
         covered = (
-            f"{letter}: sheet {pages[above]} goes on top",
-            f"{letter}: sheet {pages[above]} on top",
-            f"{letter}: sheet {pages[above]}",
+            f"{letter}: {on_top} goes on top",
+            f"{letter}: {on_top} on top",
+            f"{letter}: {on_top}",
         )
         trimmed = (
-            f"✂ {letter}: lay on sheet {pages[below]}",
-            f"✂ {letter}: on sheet {pages[below]}",
-            f"✂ {letter}: on {pages[below]}",
+            f"✂ {letter}: lay on {lying}",
+            f"✂ {letter}: on {lying}",
+            f"✂ {letter}: on {lying.removeprefix('sheet ')}",
             f"✂ {letter}",
         )
         for tile, ways, aside in ((below, covered, 1), (above, trimmed, -1)):

@@ -62,9 +62,9 @@ _BEHIND = {
 }
 """What waste opens too where it goes right through the board; the end grain has no face behind."""
 
-SLIVER = Fraction(1, 8)
-"""Waste of a face that opens the one behind by less than this share slopes out to nothing there, as
-a mitre does at an end that stands proud (our judgement)."""
+_LEAST_OPENED = {0: Fraction(1, 2), 1: Fraction(0), 2: Fraction(1, 8)}
+"""Waste that opens the face behind by less than this share slopes out before it, as a mitre does at
+an end that stands proud: of an edge, the end grain and a broad face, by axis (our judgement)."""
 _ALONG = 1
 """The axis along the board."""
 _FAR_FACES = frozenset({Face.INSIDE, Face.FAR_EDGE})
@@ -183,12 +183,12 @@ def _as_waste(
     def opens(other: Face) -> bool:
         opening = _opening(end, other)[number]
         if opening:
-            return face is Face.END_GRAIN or opening.area >= shape.area * SLIVER
+            return opening.area >= shape.area * _LEAST_OPENED[_AXES[face][2]]
         stage = 0 if face is Face.END_GRAIN else cut.stage.number
         gone = [one for one in end.cuts if one.stage.number < stage and not one.is_groove]
-        # Of a broad face the middle counts: a mitre's waste opens the other at its corners alone.
+        # The middle counts: a mitre's waste opens the face behind at its corners alone.
         reached = [depth == room for depth, room in depths(_BEHIND[other][0], gone)]
-        return reached[-1] if _AXES[face][2] == 2 else any(reached)
+        return any(reached) if face is Face.END_GRAIN else reached[-1]
 
     is_all_along = face is Face.END_GRAIN and cut.runs_along
     if is_all_along or (not cut.is_groove and all(opens(other) for other in _BEHIND[face])):

@@ -300,15 +300,15 @@ def test_a_figure_a_hundredth_off_and_words_that_are_not_known_are_seen(kind):
             "half-pin waste at the far",
             "half-pin waste at the reference",
         ),
-        ("canted-dovetail", "mm short of that of", "mm past that of"),
-        ("canted-dovetail", "tail board stands flush with", "tail board stands 2 mm past"),
+        ("canted-dovetail", "mm short of it", "mm past it"),
+        ("canted-dovetail", "edge is flush with", "edge is 2 mm past"),
         ("canted-dovetail", "the inside face stays the", "the outside face stays the"),
         (
             "canted-box-joint",
             "outside face the cut runs towards the end, from the inside",
             "inside face the cut runs towards the end, from the outside",
         ),
-        ("canted-box-joint", "the line of its end level, so that the board leans", "its end up"),
+        ("canted-box-joint", "the line of its end level", "its end up"),
         ("double-lapped-dovetail", "With the same setting", "Set another to 15 mm and"),
         (
             "full-blind-dovetail",
@@ -347,3 +347,38 @@ def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):
     (words,) = {f"{one.heading}: {one.words}" for one in joint.steps if true in one.words}
     assert faults(joint, words) == []
     assert faults(joint, words.replace(true, false)) != []
+
+
+@pytest.mark.parametrize(
+    ("kind", "true", "false"),
+    [
+        (
+            "bridle",
+            "stays on the rail and goes from the stile",
+            "stays on the stile and goes from the rail",
+        ),
+        ("bridle", "through the outside cheek alone", "right through what is left there"),
+        ("bridle", "slip of waste 7 mm", "slip of waste 8 mm"),
+        (
+            "bridle",
+            "down from the end beside the gauged line nearer to the inside",
+            "down from the end beside the gauged line nearer to the outside",
+        ),
+        (
+            "bridle",
+            "down to the gauged line nearer to the outside",
+            "down to the gauged line nearer to the inside",
+        ),
+        (
+            "halving",
+            "at the reference edge 61.5 mm from the end, at the far edge 1.5 mm",
+            "at the reference edge 1.5 mm from the end, at the far edge 61.5 mm",
+        ),
+    ],
+)
+def test_a_step_of_a_mitred_corner_that_tells_another_line_is_seen(kind, true, false):
+    joint = varied(kind)[1]
+    told = [words for one in joint.steps if true in (words := f"{one.heading}: {one.words}")]
+    assert told
+    assert faults(joint, told[0]) == []
+    assert faults(joint, told[0].replace(true, false)) != []

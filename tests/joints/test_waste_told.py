@@ -119,8 +119,8 @@ def seen_on(part: Part, face: Face) -> list[Seen]:
         axis, way = {Face.END_GRAIN: (1, 1)}.get(face) or ways_through(part, face)[0]
         extents = (float(part.board.width), float(part.reach), float(part.board.thickness))
         # What comes out behind in a corner alone slopes out to nothing there, as a mitre does.
-        is_broad = face in (Face.OUTSIDE, Face.INSIDE)
-        inside = [point for number, point in enumerate(points) if number % 3 or not is_broad]
+        is_end = face is Face.END_GRAIN
+        inside = [point for number, point in enumerate(points) if number % 3 or is_end]
         through = all(
             any(
                 walked(together, point, to, sign, room) >= room - NEAR
@@ -290,6 +290,34 @@ def missaid(joint: Joint) -> list[str]:
                 if (role in roles) != bool(some):
                     found.append(f"{where}: {role}")
     return found
+
+
+def edge_points(part: Part, face: Face) -> np.ndarray:
+    """A grid of points a hair below an edge, as far as anybody looks."""
+    x = HAIR if face is Face.REFERENCE_EDGE else float(part.board.width) - HAIR
+    reach, thick = float(part.reach), float(part.board.thickness)
+    ys = np.linspace(float(part.shown_from(part.reach)), reach, 201)
+    zs = np.linspace(0, thick, 22)[:-1] + thick / 44
+    return np.array([[x, y, z] for y in ys for z in zs])
+
+
+@every_kind
+def test_waste_that_an_edge_shows_as_going_through_takes_half_as_much_of_the_other_at_least(kind):
+    """Sawn straight down where it slopes out, as a mitre does, it would take what must stay."""
+    edges = (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+    for joint in varied(kind):
+        for member in parts_of(joint):
+            for face in set(edges) & set(member.part.faces):
+                for seen in (one for one in seen_on(member.part, face) if not one.piece.depth):
+                    normals, limits = planes(seen.cut)
+                    here, there = (
+                        np.count_nonzero(
+                            (edge_points(member.part, edge) @ normals.T <= limits + HAIR).all(1)
+                        )
+                        for edge in (face, *(one for one in edges if one is not face))
+                    )
+                    # What opens it only with what has left before it goes straight through.
+                    assert not there or there >= 0.45 * here, (member.role, face, seen.cut.stage)
 
 
 @every_kind

@@ -16,6 +16,8 @@ FAR = Fraction(500)
 """Farther before a squared line than any crossing reaches."""
 QUARTER, HALF = Fraction(1, 4), Fraction(1, 2)
 ROLE = r"(rail|stile)"
+LENGTH_OF = rf"(?:Make t|T)he {ROLE} (?:as long as|is) (?:(?!Make|The (?:rail|stile) is).)*"
+"""All that is told of one board's length."""
 FACES = rf"the {FACE}(?: and the {FACE})?"
 
 
@@ -187,7 +189,7 @@ def overhang(joint: Joint, role: str) -> Fraction:
 
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end",
-    rf"Make the {ROLE} N mm long, sawn off square: of that N mm lies beyond the shoulder",
+    rf"The {ROLE} is N mm long, sawn off square: of that N mm lies beyond the shoulder",
 )
 def _longer(joint, role):
     told = board_of(joint, role).member.part.board.length
@@ -197,19 +199,19 @@ def _longer(joint, role):
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
     r"edge, N mm along its far edge, more at this end",
-    rf"Make the {ROLE} N mm long, sawn off square: of that N mm along its reference edge, N mm "
+    rf"The {ROLE} is N mm long, sawn off square: of that N mm along its reference edge, N mm "
     r"along its far edge, lies beyond the shoulder",
 )
 def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]
 
 
-@sentence(rf"Make the {ROLE} (?:(?!Make).)*; at least N mm of it is cleaned off last")
+@sentence(rf"{LENGTH_OF}; at least N mm of it is cleaned off last")
 def _cleaned_off(joint, role):
     return [[overhang(joint, role)]]
 
 
-@sentence(rf"Make the {ROLE} (?:(?!Make).)* N mm are left between the shoulders")
+@sentence(rf"{LENGTH_OF} N mm are left between the shoulders")
 def _between(joint, role):
     """The mirror image at the other end has this end's far shoulder at its reference edge."""
     if joint.placement.rows[1][1]:
@@ -236,6 +238,36 @@ def _line(joint, edge, role, mate):
     return [from_end(joint, role, mate)]
 
 
+@sentence(
+    rf"lay the {ROLE} itself across it, its shoulder drawn up to the {ROLE}'s {EDGE} and its "
+    rf"{EDGE} on the line there"
+)
+def _mate_laid_on(joint, laid, under, edge, own_edge):
+    """The shoulder runs along that edge; the squared line is at y = 0."""
+    wide = {"reference": ZERO, "far": board_of(joint, under).width}
+    own = {"reference": ZERO, "far": board_of(joint, laid).width}
+    at_edge = on_board(joint, laid, own[own_edge], wide[edge])[1]
+    assert shoulder(joint, laid, own_edge) == [at_edge]
+    assert on_board(joint, under, wide[edge], own[own_edge])[1] == 0
+    return []
+
+
+@sentence(
+    rf"the outside faces stay flush\. Inside, the {ROLE} is the thicker and stands N mm past the "
+    rf"{ROLE}\."
+)
+def _past_inside(joint, thick, thin):
+    """Both inside faces, in the rail's frame."""
+    rail, stile = (board_of(joint, role) for role in ("rail", "stile"))
+    assert joint.placement.point((ZERO, ZERO, ZERO))[2] == 0
+    inside = {
+        "rail": rail.thickness,
+        "stile": joint.placement.point((ZERO, ZERO, stile.thickness))[2],
+    }
+    assert inside[thick] > inside[thin]
+    return [[inside[thick] - inside[thin]]]
+
+
 @sentence(rf"from the (top|bottom) end \(the {ROLE}'s reference edge is down\)")
 def _top(joint, end, mate):
     """Up is the way from the mate's reference edge to its far edge; y falls towards that end."""
@@ -246,7 +278,7 @@ def _top(joint, end, mate):
     return []
 
 
-@sentence(rf"▲ towards the end past the {ROLE}'s far edge")
+@sentence(rf"▲ towards the end that it names, past the {ROLE}'s far edge")
 def _points(joint, mate):
     """Up on the template is where y is less."""
     near, far = (
@@ -294,10 +326,59 @@ def _knifed(joint, role, one, other, tool):
     return []
 
 
-@sentence(rf"Lay on the {ROLE}: .*down both edges, to the gauged (lines?) and no farther")
-def _to_the_gauge(joint, role, lines):
-    """One from each face that is cut."""
-    assert len(lost_faces(joint, role)) == (2 if lines == "lines" else 1)
+def is_line_of(joint: Joint, faces: set[str], lines: str, nearer: str | None) -> bool:
+    """Whether waste on such faces ends at such lines: of two, both, or the one that is named."""
+    if not any(middles(joint, role, is_gone=True) for role in ("rail", "stile")):
+        return (lines, nearer) == ("the gauged line", None)
+    both = ("both gauged lines", None)
+    return (lines, nearer) == (both if len(faces) > 1 else ("the gauged line", *faces))
+
+
+LINES = rf"(both gauged lines|the gauged line)(?: nearer to the {FACE})?"
+
+
+@sentence(
+    rf"Lay on the {ROLE}: .*Knife (?:the shoulder|both lines) (?:(?!Knife).)*down both edges, to "
+    rf"{LINES} and no further",
+    rf"Saw the (?:lap|cheek|cheeks) of the {ROLE}: .*down from the end beside {LINES}, on",
+)
+def _to_the_gauge(joint, role, lines, nearer):
+    assert is_line_of(joint, lost_faces(joint, role), lines, nearer)
+    return []
+
+
+@sentence(
+    rf"Lay on the {ROLE}: .*Knife the mitre on the {FACE}: at the {EDGE} N mm from the end, at the "
+    rf"{EDGE} N mm\. Square it down both edges, to {LINES} and no further",
+)
+def _mitre_line(joint, role, face, near, far, lines, nearer):
+    assert (face, near, far) == ("outside", "reference", "far")
+    assert is_line_of(joint, {"outside"}, lines, nearer)
+    board = board_of(joint, role)
+    return [[runs(board, x, HAIR)[1]] for x in (ZERO, board.width)]
+
+
+@sentence(rf"Saw the mitre of the {ROLE}: .*down to {LINES} and no deeper.* beside {LINES}, on the")
+def _mitre_flat(joint, role, lines, nearer, again, nearer_again):
+    assert is_line_of(joint, {"outside"}, lines, nearer)
+    assert (lines, nearer) == (again, nearer_again)
+    return []
+
+
+@sentence(
+    rf"Saw the mitre of the {ROLE}: .*slip of waste N mm thick.*through the outside cheek alone"
+)
+def _mitre_of_slotted(joint, role):
+    """Sawn right through, the cheek behind the slot would go too."""
+    slotted, (low, high) = slot_and_tongue(joint)
+    assert slotted == role
+    assert high < board_of(joint, role).thickness
+    return [[high - low]]
+
+
+@sentence(rf"What is between the lines stays on the {ROLE} and goes from the {ROLE}")
+def _stays_on(joint, tongued, slotted):
+    assert slot_and_tongue(joint)[0] == slotted != tongued
     return []
 
 
@@ -345,25 +426,13 @@ def _router_twice(joint, role):
     return [lengths([one]), lengths([other])]
 
 
-@sentence(
-    rf"Saw the mitre of the {ROLE}: .*(right through what is left|outside cheek alone|no deeper)"
-)
+@sentence(rf"Saw the mitre of the {ROLE}: .*(right through what is left|no deeper)")
 def _mitre_depth(joint, role, how):
-    """Through all that is left where more goes beyond the mitre than stays before it.
-
-    Where a slot parts that from a second cheek, through the first alone.
-    """
+    """Right through where what goes beyond the mitre is more than what stays before it."""
     own, mates = probed(joint, role)[:: 1 if role == "rail" else -1]
-    (_, kept), *behind = left_of(own, board_of(joint, role).thickness)
+    (_, kept), *_ = left_of(own, board_of(joint, role).thickness)
     (_, gone), *_ = mates
-    assert (how != "no deeper") == (gone > kept)
-    assert (how == "outside cheek alone") == bool(behind)
-    return []
-
-
-@sentence(rf"What is between the lines stays on the {ROLE} and goes from the {ROLE}\.")
-def _tongue_and_slot(joint, tongued, slotted):
-    assert middles(joint, tongued, False) == middles(joint, slotted, True) != []
+    assert (how == "right through what is left") == (gone > kept)
     return []
 
 

@@ -8,7 +8,7 @@ from itertools import combinations
 import pytest
 
 from tests.pdf.dovetail_table import corner_of, pin_wrap, tail_wrap
-from tests.pdf.drawn_jobs import pages_from
+from tests.pdf.drawn_jobs import pages_from, sample_text
 from tests.pdf.page_reading import FOLD, GUIDE, KNIFE, SAW, SEAM, Placement, meeting
 from tests.pdf.wrap_reading import NEAR, unmatched
 from tests.sheets.taping import (
@@ -134,6 +134,20 @@ def test_of_two_sheets_one_says_cut_off_and_the_other_that_it_is_covered():
 
 def placement_words(placement: Placement) -> str:
     return " ".join(words.text for words in placement.words)
+
+
+def test_of_two_parts_on_one_sheet_a_seam_names_the_parts():
+    """No sheet names itself, and of such two each names the other, the upper by the later part."""
+    seams = 0
+    for number, page in enumerate(pages_from(sample_text("mirror_frame")), start=1):
+        said = [placement_words(one) for one in page.placements]
+        assert not any(re.search(rf"\w: (?:lay on |on )?sheet {number}\b", one) for one in said)
+        for one in said:
+            for letter, on in re.findall(r"✂ (\w): lay on part (\d)", one):
+                (other,) = (two for two in said if f"{letter}: part {int(on) + 1} goes on" in two)
+                assert other is not one
+                seams += 1
+    assert seams == 4  # the wraps of the rails' four ends
 
 
 @pytest.mark.parametrize("job", JOBS)

@@ -344,6 +344,7 @@ class Crossing(RailAndStile, frozen=True, dict=True):
         for number, role in enumerate(self.roles):
             if self.is_end(number) and self.is_square:
                 near, _ = self.shoulders(number)
+                # Gauged round, a shoulder would score the face where nothing is cut.
                 yield LengthSetting("rule", f"{role.words}'s shoulder line, from its end", near)
 
     def slopes(self) -> Iterator[SlopeSetting]:

@@ -4,9 +4,11 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from joinery_templates.errors import OURS, Finding, advice
+from joinery_templates.exact import ZERO
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.joints.words import (
     PEEL,
@@ -65,7 +67,8 @@ def scribed(crossing: Crossing) -> str:
     ends = [number for number in (RAILS, STILES) if crossing.is_end(number)]
     if len(ends) == 2:
         return "the end grain and both edges of both boards as far as the shoulder"
-    notch = "where the notch is to be"
+    many = len(crossing.lost(STILES)) > 1
+    notch = f"where the {'notches are' if many else 'notch is'} to be"
     if not ends:
         return f"both edges {notch}, on both boards"
     return (
@@ -134,7 +137,7 @@ def _length(crossing: Crossing, number: int) -> str:
             )
         return words
     words = (
-        f"Make {board} {text(length)} long, sawn off square: of that {more} lies beyond the "
+        f"T{board[1:]} is {text(length)} long, sawn off square: of that {more} lies beyond the "
         f"shoulder at this end{clean}."
     )
     left = length - sum(shoulders)
@@ -196,19 +199,42 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
         return Step(Task.LAY_ON, heading, words)
     words = (
         "Trim the templates along their outer lines. Lay each on the face that it names, with the "
-        f"▲ towards the end past the {crossing.mate(number)}'s far edge, the edges flush, and the "
-        f"{dashed_line(is_cut=True)} on your pencil line. Glue or tape them."
+        f"▲ towards the end that it names, past the {crossing.mate(number)}'s far edge, "
+        f"the edges flush, and the {dashed_line(is_cut=True)} on your pencil line. Glue or tape "
+        "them."
     )
     if number == STILES:
         words += (
-            f" Then lay {mate} itself across it, where it belongs: where board and line differ, "
-            "the board is right."
+            f" Then lay {mate} itself across it, {_where_it_lies(crossing)}: where board and line "
+            "differ, the board is right."
         )
     words += (
         f" Knife both lines against {tool}, and square them down both edges, "
-        f"{_to_gauged(crossing.lost(number))}."
+        f"{_to_gauged(crossing, [f'{layer.face} face' for layer in crossing.lost(number)])}."
     )
     return Step(Task.LAY_ON, heading, words, (RAILS, STILES) if number == STILES else ())
+
+
+def _where_it_lies(crossing: Crossing) -> str:
+    """How the mate is laid on a stile to mark it: a lap's shoulder comes against the edge."""
+    is_lapped = len(_faces(crossing, RAILS)) == 1 and not crossing.is_slotted(RAILS)
+    if crossing.given.form != TEE or not is_lapped:
+        return "where it belongs"
+    return (
+        f"its shoulder drawn up to the {crossing.role(STILES)}'s reference edge and its far edge "
+        "on the line there"
+    )
+
+
+def inside_faces(layout: Layout) -> str:
+    """Where boards differ in thickness: their outside faces are flush."""
+    more = layout.boards[RAILS].thickness - layout.boards[STILES].thickness
+    if not more:
+        return ""
+    thick, thin = (layout.role(n) for n in ((RAILS, STILES) if more > 0 else (STILES, RAILS)))
+    return (
+        f" Inside, the {thick} is the thicker and stands {layout.text(abs(more))} past the {thin}."
+    )
 
 
 def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
@@ -216,17 +242,30 @@ def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
     if faces := _faces(crossing, number):
         yield (
             f"Knife the shoulder across the {' and the '.join(faces)} against {tool}, and square "
-            f"it down both edges, {_to_gauged(faces)}."
+            f"it down both edges, {_to_gauged(crossing, faces)}."
         )
     if crossing.is_slotted(number):
         yield "Knife the bottom of the slot across both edges."
     if crossing.given.mitred:
-        yield "Knife the mitre on the outside face, and square it down both edges."
+        own, mate = (crossing.boards[one].width for one in (number, 1 - number))
+        near, far = (crossing.text(crossing.y(number, *at)) for at in ((ZERO, ZERO), (own, mate)))
+        yield (
+            f"Knife the mitre on the outside face: at the reference edge {near} from the end, at "
+            f"the far edge {far}. Square it down both edges, "
+            f"{_to_gauged(crossing, ['outside face'])}."
+        )
 
 
-def _to_gauged(faces: Sequence[object]) -> str:
-    """How far lines from so many faces run down the edges: beyond, they would show."""
-    return f"to the gauged line{'s' if len(faces) > 1 else ''} and no further"
+def _gauged(crossing: Crossing, faces: Sequence[str]) -> str:
+    """The gauged lines that waste on so many faces is sawn down to."""
+    if len(faces) > 1:
+        return "both gauged lines"
+    return f"the gauged line{f' nearer to the {faces[0]}' if len(crossing.layers) > 2 else ''}"
+
+
+def _to_gauged(crossing: Crossing, faces: Sequence[str]) -> str:
+    """How far lines from such faces run down the edges: beyond, they would show."""
+    return f"to {_gauged(crossing, faces)} and no further"
 
 
 def _faces(crossing: Crossing, number: int) -> list[str]:
@@ -245,15 +284,14 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(task, f"Cut {board}", _notching(crossing, number))
         return
     if faces:
-        line = "both gauged lines" if len(faces) > 1 else _gauged_at(crossing, faces[0])
         yield Step(
             task,
             f"Saw the {crossing.waste}{'s' if len(faces) > 1 else ''} of {board}",
             f"The waste is on the {' and the '.join(faces)}. {_clamp(crossing)} and saw "
-            f"down from the end {beside(line)}: aslant from one edge, turn the board, aslant from "
-            "the other, then level down to the shoulder. Lay it flat and saw across "
-            f"{beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare the "
-            "flat true, to the middle of the lines.",
+            f"down from the end {beside(_gauged(crossing, faces))}: aslant from one edge, turn the "
+            "board, aslant from the other, then level down to the shoulder. Lay it flat and saw "
+            f"across {beside('the knifed shoulder')}, down to the gauged lines and no deeper. Pare "
+            "the flat true, to the middle of the lines.",
         )
     if crossing.is_slotted(number):
         held = "" if crossing.is_square else ", the chisel held aslant from the one to the other"
@@ -269,8 +307,7 @@ def _cut(crossing: Crossing, number: int) -> Iterator[Step]:
         yield Step(
             task,
             f"Saw the mitre of {board}",
-            f"Saw {beside('the knifed mitre of the outside face')}, "
-            f"{_down_the_mitre(crossing, number)}. Pare to the middle of the line.",
+            f"{_mitring(crossing, number)}. Pare to the middle of the line.",
         )
 
 
@@ -281,25 +318,24 @@ def _clamp(crossing: Crossing) -> str:
     return "Clamp the board leaning, so that its slanting shoulder lies level,"
 
 
-def _down_the_mitre(crossing: Crossing, number: int) -> str:
-    """How deep a mitre is sawn: right through where nothing is left behind it, or to a slot."""
+def _mitring(crossing: Crossing, number: int) -> str:
+    """How a mitre is sawn, and how deep: right through where nothing is left behind it."""
     _, behind, *_ = crossing.layers
+    saw = f"Saw {beside('the knifed mitre of the outside face')},"
     if crossing.is_slotted(number):
+        assert behind.high is not None
+        thick = crossing.text(behind.high - behind.low)
         return (
-            "through the outside cheek alone, a slip of waste wood in the slot, so that the inside "
-            "cheek keeps clear of the saw"
+            f"Put a slip of waste {thick} thick into the slot, to stop the saw. {saw} through the "
+            "outside cheek alone"
         )
     if behind.kept_by != number:
-        return "right through what is left there"
+        return f"{saw} right through what is left there"
+    line = _gauged(crossing, ["outside face"])
     return (
-        "down to the gauged lines and no deeper; then down from the end beside "
-        f"{_gauged_at(crossing, 'outside face')} as far as the mitre"
+        f"{saw} down to {line} and no deeper; then down from the end {beside(line)}, as far as "
+        "the mitre"
     )
-
-
-def _gauged_at(crossing: Crossing, face: str) -> str:
-    """What the end is sawn down beside, for waste on a face: of two gauged lines the near one."""
-    return f"the gauged line{f' nearer to the {face}' if len(crossing.layers) > 2 else ''}"
 
 
 def _notching(crossing: Crossing, number: int) -> str:
