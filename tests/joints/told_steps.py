@@ -512,12 +512,12 @@ def _both_ends(joint, role):
 
 
 @sentence(
-    rf"from the {FACE} the cut runs towards the end, from the {FACE} away from it, for the "
-    r"shoulder is parallel to the end",
-    rf"leaning so that the {FACE} stays the (longer)",
+    rf"from the {FACE} the cut runs towards {BOARD}'s end, from the {FACE} away from it",
+    rf"leaning to leave the {FACE} (longer)",
 )
-def _leaning_cut(joint, face, other):
+def _leaning_cut(joint, face, *words):
     """Below the one face the end is nearer to the tip than on it, and so is what is parallel."""
+    other = words[-1]
     assert face != other
     for member in joint.members:
         wood = wood_of(member)
@@ -618,7 +618,7 @@ def _edges_tested(joint, *words):
 
 
 @sentence(
-    rf"shoulder is parallel to the end of {BOARD}\. Test it with a bevel set to N°",
+    rf"the cut runs towards {BOARD}'s end, [a-z ]+, as a bevel set to N° tells",
 )
 def _shoulder_tested(joint, role):
     wood = board_of(joint, role)

@@ -20,8 +20,8 @@ from joinery_templates.wood.board import EDGES, Face
 LAY_ON = fold_over()
 _LAY_ON_FACES = (
     "Trim the templates of its faces along their outer lines. First lay on the end grain's, and "
-    "tape its tab to the outside face; prick through the small rings, cut the tab off, and rule "
-    "the lines from prick to prick. Then lay on the outside and the inside face's, each with the "
+    "tape its tab to the outside face; prick through its rings, cut off the tab, and rule the "
+    "lines from prick to prick. Then lay on the outside and the inside face's, each with the "
     "line of its end on the arris and its reference edge flush with the board's, and tape them. "
     "The lines must meet at the arrises; then prick through the small rings."
 )
@@ -63,7 +63,7 @@ def cut_ends(corner: CornerLayout) -> Step:
         else " The end grain's template must cover it from arris to arris."
     )
     longer = {longer_face(bevel) for bevel in map(corner.pair.end_bevel, (0, 1)) if bevel}
-    leaning = f", leaning so that the {longer.pop()} stays the longer" if len(longer) == 1 else ""
+    leaning = f", leaning to leave the {longer.pop()} longer" if len(longer) == 1 else ""
     return Step(
         Task.CUT_ENDS,
         "Cut the ends",
@@ -243,9 +243,8 @@ def chop_leaning(corner: CornerLayout, number: int) -> str:
     """How a chisel cuts a shoulder that is off square through the thickness."""
     bevel = corner.pair.end_bevel(number)
     return (
-        f"from the {longer_face(-bevel)} the cut runs towards the end, from the "
-        f"{longer_face(bevel)} away from it, for the shoulder is parallel to the end of the "
-        f"{corner.role(number)}"
+        f"from the {longer_face(-bevel)} the cut runs towards the {corner.role(number)}'s end, "
+        f"from the {longer_face(bevel)} away from it"
     )
 
 

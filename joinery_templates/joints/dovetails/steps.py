@@ -257,6 +257,6 @@ def _chop_slanting(corner: DovetailCorner, number: int) -> str:
     if not bevel:
         return "Chop half way from each face, the chisel upright, and test with a square."
     return (
-        f"Chop half way from each face: {corners.chop_leaning(corner, number)}. Test it with a "
-        f"bevel set to {degrees(bevel)}."
+        f"Chop half way from each face: {corners.chop_leaning(corner, number)}, as a bevel "
+        f"set to {degrees(bevel)} tells."
     )
