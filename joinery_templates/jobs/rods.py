@@ -124,7 +124,7 @@ def _through(seen: Sequence[Waste], thickness: Fraction, units: Units) -> tuple[
         else:
             face = Face.INSIDE if low else Face.OUTSIDE
             told.append(f"{face}, {told_text(high - low, units)} deep")
-    stops = taken != [(0, thickness)]
+    stops = taken != [(Fraction(0), thickness)]
     return " and ".join(told) if stops else "right through", stops
 
 
