@@ -117,8 +117,9 @@ def _label(
     name = heading(placed)
     which = which_face(placed, face)
     waste = waste_in_label(placed.member.part, face, setup.saying)
+    also = _also(setup)
     told = (
-        [f"{which} · {section(placed.board, setup.units)} · {JOB}"]
+        [" · ".join(filter(None, (which, section(placed.board, setup.units), also, JOB)))]
         if small
         else _facts(placed, which, room, setup)
     )
@@ -147,14 +148,18 @@ def _facts(placed: Placed, which: str, room: Fraction, setup: DrawingSetup) -> l
     def lines(words: str) -> int:
         return len(wrapped(words, room, BODY, setup.lettering))
 
-    # So that no two boards of a name are mixed up.
-    also = f"same board as {setup.also}" if setup.also else ""
+    also = _also(setup)
     board = _board_words(placed, setup.units)
     if also and lines(f"{which} · {also}") == lines(which):
         which, also = f"{which} · {also}", ""
     named = _held_together(setup.piece, room, setup.lettering)
     ways = [" · ".join(filter(None, (board, also, piece, JOB))) for piece in (named, "")]
     return [which, ways[lines(ways[0]) != lines(ways[1])]]
+
+
+def _also(setup: DrawingSetup) -> str:
+    """The other corner of the same board, so that no two boards of a name are mixed up."""
+    return f"same board as {setup.also}" if setup.also else ""
 
 
 def ways(placed: Placed, face: Face) -> Ways:

@@ -26,7 +26,7 @@ from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.strip import UNIT_WORDS, bare_figure
 from joinery_templates.drawings.waste import hatched
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import EDGES, Board, Face
+from joinery_templates.wood.board import Board, Face
 
 ROW = BODY * LINE_PITCH
 MARGIN = Fraction(7)
@@ -57,7 +57,7 @@ class Band(Struct, frozen=True):
         words: on which face and how deep, or which line.
         stops: whether wood is left behind it.
         edge: the edge of the board that its places hold for, where they differ.
-        face: where it is seen; None for a line.
+        face: where it is seen; of a line, on a leg alone, the one that its joint comes to.
     """
 
     low: Fraction
@@ -79,6 +79,8 @@ class Rod(Struct, frozen=True):
         bands: what the joints take.
         broken: whether empty stretches are drawn shorter than they are.
         faces: of a leg, those that joints come to: each has lanes of its own, side by side.
+        at_words: the edge of the board that the words come at, on its outside face with the start
+            at the left; told where places differ from edge to edge.
     """
 
     board: Board
@@ -87,6 +89,7 @@ class Rod(Struct, frozen=True):
     bands: tuple[Band, ...]
     broken: bool = False
     faces: tuple[Face, ...] = ()
+    at_words: Face = Face.FAR_EDGE
 
     @property
     def length(self) -> Fraction:
@@ -100,9 +103,20 @@ class Rod(Struct, frozen=True):
         ends = chain.from_iterable((band.low, band.high) for band in self.bands)
         return tuple(sorted({at for at in ends if 0 < at < self.length}))
 
-    def is_marked(self, at: Fraction, edge: Face) -> bool:
-        """Whether a mark holds for that edge of the board."""
-        return any(at in (one.low, one.high) and one.edge in (None, edge) for one in self.bands)
+    def faces_of(self, at: Fraction) -> set[Face | None]:
+        """The faces that a mark is for."""
+        return {one.face for one in self.bands if at in (one.low, one.high)}
+
+    def is_marked(self, at: Fraction, at_words: bool) -> bool:
+        """Whether a mark holds for the edge of the board at the words, or for the other one."""
+        return any(
+            at in (one.low, one.high) and (one.edge is None or self.is_at_words(one) == at_words)
+            for one in self.bands
+        )
+
+    def is_at_words(self, band: Band) -> bool:
+        """Whether a band's places hold for the edge at the words alone."""
+        return band.edge is self.at_words
 
     @property
     def breaks(self) -> tuple[tuple[Fraction, Fraction], ...]:
@@ -134,9 +148,11 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     long = rod.drawn_at(rod.length)
     drawn = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands]
     lanes, named = _lanes(rod, drawn)
-    figures_from = MARGIN + TICK + (max(lanes, default=0) + 1) * LANE + 1
-    figures = [(rod.drawn_at(at), bare_figure(at, setup.units)) for at in rod.marks]
-    numbers, rows = _centred(figures, long, setup)
+    above = [lane for band, lane in zip(rod.bands, lanes, strict=True) if rod.is_at_words(band)]
+    below = [lane for band, lane in zip(rod.bands, lanes, strict=True) if not rod.is_at_words(band)]
+    figures_from = MARGIN + TICK + (max(below, default=0) + 1) * LANE + 1
+    numbers, rows = _centred(_figures(rod, setup.units, False), long, setup)
+    others, rows_above = _centred(_figures(rod, setup.units, True), long, setup)
     words_from = figures_from + (rows + Fraction(1, 2)) * ROW
     said = [
         ((low + high) / 2, row, words)
@@ -147,20 +163,28 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
     told, more = _centred([(middle, row) for middle, row, _ in said], long, setup)
     read = _read(rod, long, setup)
     read_from = words_from + more * ROW
-    high = read_from + (len(read) + Fraction(1, 2)) * ROW + TICK
+    # What holds for the edge at the words alone stands along it.
+    figures_to = read_from + (len(read) + Fraction(1, 2)) * ROW
+    marks_from = figures_to + rows_above * ROW
+    high = marks_from + (max(above, default=-1) + 1) * LANE + TICK
 
     strokes = [*box(Role.OUTLINE, MARGIN, MARGIN, MARGIN + long, high)]
     for at in rod.marks:
         x = MARGIN + rod.drawn_at(at)
-        if rod.is_marked(at, Face.REFERENCE_EDGE):
+        if len(rod.faces) == 2:
+            strokes += _in_columns(rod, at, named[1][1], figures_from - 1)
+            continue
+        if rod.is_marked(at, at_words=False):
             strokes.append(line(Role.MARK, x, MARGIN, x, figures_from - 1))
-        if rod.is_marked(at, Face.FAR_EDGE):
-            strokes.append(line(Role.MARK, x, high - TICK, x, high))
+        if rod.is_marked(at, at_words=True):
+            strokes.append(line(Role.MARK, x, marks_from, x, high))
     for low, _ in rod.breaks:
         x = MARGIN + rod.drawn_at(low)
-        strokes += (*_break(x, MARGIN, figures_from - 1), *_break(x, high - TICK, high))
+        strokes += (*_break(x, MARGIN, figures_from - 1), *_break(x, marks_from, high))
     for band, (low, end), lane in zip(rod.bands, drawn, lanes, strict=True):
         bottom = MARGIN + TICK + lane * LANE
+        if rod.is_at_words(band):
+            bottom = marks_from + lane * LANE
         corners = ((low, bottom), (end, bottom), (end, bottom + LANE), (low, bottom + LANE))
         if low < end:
             strokes += hatched(tuple((MARGIN + x, y) for x, y in corners), band.stops)
@@ -169,6 +193,7 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         y = MARGIN + TICK + lane * LANE
         strokes.append(line(Role.DIMENSION, MARGIN, y, MARGIN + long, y))
     texts = [replace(one, at=(one.at[0], one.at[1] + figures_from), stays=True) for one in numbers]
+    texts += (replace(one, at=(one.at[0], one.at[1] + figures_to), stays=True) for one in others)
     ground = Ground(setup.lettering, strokes)
     for face, lane in named:
         texts += _face_name(rod, face, lane, setup, ground)
@@ -177,11 +202,38 @@ def rod_pattern(rod: Rod, group: str, setup: DrawingSetup) -> Pattern:
         for one, (*_, whole) in zip(told, said, strict=True)
     )
     texts += (
-        replace(one, at=(MARGIN + WITHIN, high - TICK - ROW * number))
+        replace(one, at=(MARGIN + WITHIN, figures_to - ROW * number))
         for number, one in enumerate(read, 1)
     )
     figure = Figure(long + 2 * MARGIN, high + MARGIN, tuple(strokes), tuple(texts))
     return Pattern(_what(rod), group, (figure,), short=rod.board.called)
+
+
+def _figures(rod: Rod, units: Units, at_words: bool) -> list[tuple[Fraction, str]]:
+    """The marks' figures and where they are drawn, at the edge at the words or at the other one."""
+    return [
+        (rod.drawn_at(at), bare_figure(at, units))
+        for at in rod.marks
+        if rod.is_marked(at, at_words=False) is not at_words
+    ]
+
+
+def _in_columns(rod: Rod, at: Fraction, second: int, top: Fraction) -> Iterator[Stroke]:
+    """A mark for one of two faces, or both: at the rod's edge, and in the columns of its faces.
+
+    Args:
+        rod: what stands along the board.
+        at: where the mark is.
+        second: the first lane of the second face.
+        top: where marks end.
+    """
+    x, low, middle = MARGIN + rod.drawn_at(at), MARGIN + TICK, MARGIN + TICK + second * LANE
+    held = [face in rod.faces_of(at) for face in rod.faces]
+    yield line(Role.MARK, x, MARGIN, x, low)
+    if held[0]:
+        yield line(Role.MARK, x, low, x, middle)
+    if held[1]:
+        yield line(Role.MARK, x, middle, x, top)
 
 
 def _what(rod: Rod) -> str:
@@ -233,18 +285,24 @@ def _read(rod: Rod, long: Fraction, setup: DrawingSetup) -> list[Text]:
 
 def _told(rod: Rod, units: Units) -> str:
     """What to do with it."""
+    lay, on = "a long edge along an arris of the board, the arrow at that end", "the marks on it"
+    if len(rod.faces) == 2:
+        both = " and the ".join(rod.faces)
+        lay = (
+            f"the long edge beside the two columns along the arris that the {both} share, the "
+            "arrow at that end"
+        )
+        on = "the marks on the face in whose column they stand"
+    if any(band.edge for band in rod.bands):
+        lay = f"it on the outside face, the arrow at that end and these words at the {rod.at_words}"
+        on = "the marks of each long edge on the arris at its side"
     told = (
-        f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. "
-        "Lay a long edge along an arris of the board, the arrow at that end, and pencil the marks "
-        "on it: that is where templates and boards go. Knife nothing from the rod."
+        f"{told_text(rod.length, units)} long; figures in {UNIT_WORDS[units]} from the arrow. Lay "
+        f"{lay}, and pencil {on}: that is where templates and boards go. Knife nothing from the "
+        "rod."
     )
     if len(rod.faces) == 2:
-        told += f" Take the arris that the {' and the '.join(rod.faces)} share."
-    if any(band.edge for band in rod.bands):
-        told += (
-            " The long edge beside these words stands for the board's far edge, the other for its "
-            "reference edge: a mark that only one of them has is for that edge alone."
-        )
+        told += " The line along it parts the two columns."
     if len(rod.pieces) > 1:
         told += (
             " These pieces have the same marks: clamp them together, the ends at the arrow level, "
@@ -267,41 +325,38 @@ def _said(band: Band, units: Units) -> str:
 def _lanes(
     rod: Rod, drawn: Sequence[tuple[Fraction, Fraction]]
 ) -> tuple[list[int], list[tuple[Face, int]]]:
-    """A lane for the waste of each joint, and the first lane of each face that has its own.
-
-    What holds for the far edge alone lies above the rest, nearer to that edge.
-    """
+    """A lane for the waste of each joint, and the first lane of each face that has its own."""
+    if not rod.faces:
+        lane_of: dict[int, int] = {}
+        for at_words in (False, True):
+            some = [n for n, band in enumerate(rod.bands) if rod.is_at_words(band) is at_words]
+            lane_of |= zip(some, _apart([drawn[number] for number in some]), strict=True)
+        return [lane_of[number] for number in range(len(drawn))], []
     lanes, named, first = [0] * len(drawn), [], 0
-    is_named = rod.faces or any(band.edge for band in rod.bands)
-    for face in rod.faces or EDGES:
-        own = [number for number, band in enumerate(rod.bands) if _lies_at(rod, band) is face]
+    for face in rod.faces:
+        own = [number for number, band in enumerate(rod.bands) if band.face is face]
         apart = _apart([drawn[number] for number in own])
         for number, lane in zip(own, apart, strict=True):
             lanes[number] = first + lane
-        if is_named and own:
-            named.append((face, first))
-        first += max(apart, default=-1) + 1
+        named.append((face, first))
+        first += max(apart) + 1
     return lanes, named
-
-
-def _lies_at(rod: Rod, band: Band) -> Face | None:
-    """The face of a leg whose lane it is, or the edge; what holds for both lies at the first."""
-    return band.face if rod.faces else band.edge or Face.REFERENCE_EDGE
 
 
 def _face_name(
     rod: Rod, face: Face, lane: int, setup: DrawingSetup, ground: Ground
 ) -> tuple[Text, ...]:
-    """What a face is called, in its lane: behind waste for it alone, where there is room."""
-    lying = [band for band in rod.bands if _lies_at(rod, band) is face]
-    taken = [(rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in lying]
-    alone = [span for span, band in zip(taken, lying, strict=True) if band.edge or rod.faces]
+    """What a face is called, in its lane: behind each joint's waste, where there is room."""
+    taken = [
+        (rod.drawn_at(band.low), rod.drawn_at(band.high)) for band in rod.bands if band.face is face
+    ]
     long, wide = rod.drawn_at(rod.length), Fraction(setup.lettering.width(face, BODY))
     y = MARGIN + TICK + lane * LANE + (LANE - BODY) / 2
-    return ground.placed(
-        Text(face, (MARGIN + x, y), BODY)
-        for x in (end + 2 for _, end in alone)
+    return tuple(
+        text
+        for x in (end + 2 for _, end in taken)
         if x + wide < long and all(end < x or x + wide < low for low, end in taken)
+        for text in ground.placed([Text(face, (MARGIN + x, y), BODY)])
     )
 
 

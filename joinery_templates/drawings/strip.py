@@ -37,8 +37,8 @@ SPACE = "space for"
 MOST_NAMED = 4
 """Of more corners no more are named in a heading."""
 TURNED = (
-    "From a right-hand to a left-hand end turn the strip end for end, printed side up, so that the "
-    "arrow stays at the reference edge."
+    "Printed side up, one long edge serves a left-hand end and the other a right-hand end: the "
+    "arrow always points to the reference edge."
 )
 
 HOW_FAR = "to neither arris", "to the arris of the {} alone"
@@ -52,7 +52,7 @@ def strip(
     """A strip to lay along the line of a row.
 
     The marks stand on both long edges, so that the strip serves the joint at a board's
-    other end when it is turned end for end. It is as high as its figures need.
+    other end too. It is as high as its figures need.
 
     Args:
         group: what the strip belongs to.
@@ -160,7 +160,7 @@ def _where(placed: Sequence[Placed]) -> Iterator[str]:
 
 
 def _what_to_do(row: SettingOut, placed: Sequence[Placed], crossed: bool, units: Units) -> str:
-    """How the strip is laid on; it is turned where it lies from edge to edge of both ends."""
+    """How the strip is laid on; which edge serves which end where it lies right across."""
     lay = "lay an edge with marks along " + (
         "the end of the board" if row.along_end else row.title.removeprefix("along ")
     )

@@ -186,13 +186,15 @@ def _included(mark: Mark, width: Fraction, units: Units) -> str:
 def _told(walk: Walk, row: SettingOut, units: Units) -> Iterator[str]:
     pin = told_text(walk.pin, units)
     lands = "past" if walk.past else "short of"
+    along = "" if row.along_end else ", along the line that the rebate is scribed to"
     yield (
         "1. Set the dividers by the two rings to the distance from edge to line, and prick it in "
-        "from the edges of the board. These are the two lines." + _gauged(walk)
+        f"from the edges of the board{along}. These are the two lines." + _gauged(walk)
     )
     yield (
         f"2. Set them to the step. Start on the line at the {row.start} and walk without pricking: "
-        f"{walk.count} steps must land {pin} {lands} the other line. That is the width of a pin."
+        f"{walk.count} steps must land about {pin} {lands} the other line. That is the width of a "
+        "pin."
     )
     wider, narrower = ("Open", "Close") if walk.past else ("Close", "Open")
     yield (

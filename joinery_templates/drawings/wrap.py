@@ -134,10 +134,14 @@ def _labels(
     untold = waste_in_label(placed.member.part, Face.END_GRAIN, setup.saying)
     # A stage, such as "2nd: edge", has a colon of its own.
     on_end = f"on the end grain{',' if ':' in untold else ':'} {untold}" if untold else ""
-    outside, inside = (
-        face_label(placed, face, placed.board.width, setup, words, small=small, cut=cut)
-        for face, words in ((Face.OUTSIDE, on_end), (Face.INSIDE, ""))
-    )
+
+    def label(face: Face, words: str, told: DrawingSetup) -> Figure:
+        return face_label(placed, face, placed.board.width, told, words, small=small, cut=cut)
+
+    less = replace(setup, also="") if small else setup
+    outside, inside = label(Face.OUTSIDE, on_end, less), label(Face.INSIDE, "", setup)
+    if small and inside.height > outside.height:
+        inside = label(Face.INSIDE, "", less)
     height = max(outside.height, inside.height)
     spread = Spread(placed.member.part, placed.hand, height, setup.paper, setup.kerf)
     return (outside, inside), spread

@@ -15,7 +15,7 @@ from joinery_templates.drawings.waste_words import depth_words
 from joinery_templates.jobs.job import BROKEN, NO_RODS, Job
 from joinery_templates.jobs.standing import Standing, by_board, pieces
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import EDGES, Board, Face
+from joinery_templates.wood.board import EDGES, Board, Face, Hand
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.polygons import Waste
 
@@ -68,11 +68,15 @@ def _rod(board: Board, ones: Sequence[Standing], units: Units, broken: bool) -> 
         bands += taken
         at, line = one.placed.member.part.guide or (None, "")
         if at is not None and not any(laid(at) in (band.low, band.high) for band in taken):
-            bands.append(Band(laid(at), laid(at), one.one.name, line, False))
+            face = taken[0].face if one.on_leg and taken else None
+            bands.append(Band(laid(at), laid(at), one.one.name, line, False, face=face))
     in_order = tuple(sorted(bands, key=lambda band: (band.low, band.high)))
     # On a leg each face has its own lane: the same joint may stand on two at one height.
     faces = {band.face: None for band in in_order if band.face} if ones[0].on_leg else {}
-    return Rod(board, (), up if up == TOP else "", in_order, broken, tuple(faces))
+    # On the outside face, its left-hand end at the left, a board's reference edge is down.
+    is_turned = near[0].placed.hand is Hand.RIGHT and any(band.edge for band in bands)
+    at_words = Face.REFERENCE_EDGE if is_turned else Face.FAR_EDGE
+    return Rod(board, (), up if up == TOP else "", in_order, broken, tuple(faces), at_words)
 
 
 def _bands(one: Standing, at: Callable[[Fraction], Fraction], units: Units) -> Iterator[Band]:

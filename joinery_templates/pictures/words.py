@@ -119,10 +119,11 @@ class Writer:
         if not spots and arrises:
             longest = max(arrises, key=lambda line: line.length)
             spots = [self._on_paper(*longest.at(n)) for n in (0.5, 0.35, 0.65, 0.2, 0.8)]
-        of = piece.worked.member.reference
-        rows = [
-            (words, BODY, False) for words in (REFERENCE_EDGE, f"= {of}" if of else "") if words
-        ]
+        member, name = piece.worked.member, REFERENCE_EDGE
+        of = member.reference
+        if not edges and member.part.place(member.hand).on_leg:
+            name += ", behind"  # or it would name the face on this side of the arris
+        rows = [(words, BODY, False) for words in (name, f"= {of}" if of else "") if words]
         self._point(self._block(rows), spots, piece)
 
     def clear(self, lines: Iterable[tuple[Spot, Spot]]) -> Iterator[tuple[Spot, Spot]]:

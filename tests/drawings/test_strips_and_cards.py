@@ -68,7 +68,7 @@ def test_a_strip_names_board_corners_and_joint_and_is_turned_only_for_an_end_of_
             assert corner.letter or not corner.like or corner.name in strip.title
             assert corner.letter in strip.title
         several = len(ends) == 2 or " and " in board
-        turned = "turn the strip end for end, printed side up" in said
+        turned = "Printed side up, one long edge serves a left-hand end" in said
         across = row.along_end or row.title == "the squared line"
         assert turned == (several and (across or job.stem in ("jewel_box", "face_frame")))
         assert "along along" not in said
@@ -108,7 +108,7 @@ def test_a_strip_for_ends_of_one_hand_is_not_turned(corners: str, turned: bool):
     job = next(path for path in JOBS if path.stem == "tea_box").read_text("utf-8")
     read = read_job(job.replace('["A", "B", "C", "D"]', corners))
     strip = next(p for p in patterns(read, SHEET, DejaVu()) if p.title.startswith("strip"))
-    assert ("turn the strip" in " ".join(t.words for t in texts(strip))) == turned
+    assert ("one long edge serves" in " ".join(t.words for t in texts(strip))) == turned
 
 
 def strip_titles(name: str) -> list[str]:

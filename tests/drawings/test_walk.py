@@ -102,7 +102,7 @@ def test_by_hand_five_tails_on_a_board_of_five_and_a_half_inches():
     job = read_job((JOBS[0].parent / "tea_box.toml").read_text())
     (pattern,) = walks(job)
     told = words_of(pattern)
-    assert "5 steps must land 1/8 in past the other line" in told
+    assert "5 steps must land about 1/8 in past the other line" in told
     assert "from each edge of the board to the line 5/16 in step" in told
     assert "step 1 in" in told
     assert "◄ reference edge" in told

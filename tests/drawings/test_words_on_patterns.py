@@ -4,14 +4,17 @@ import re
 from fractions import Fraction
 from functools import cache
 from itertools import cycle
+from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from joinery_templates.drawings.board_patterns import VIEWS, views
 from joinery_templates.drawings.figure import Pattern, Role, Text
 from joinery_templates.drawings.plan import Junction, corner_plan
 from joinery_templates.drawings.setup import DrawingSetup
 from joinery_templates.drawings.wrap import wrap
+from joinery_templates.jobs.reader import read_job
 from joinery_templates.joint import Corner, Joint, Member, Placed
 from joinery_templates.joints.catalogue import kinds
 from joinery_templates.lengths import Units, teller
@@ -23,6 +26,7 @@ from tests.joints.varied import varied
 from tests.pdf.drawn_jobs import pages_from
 from tests.pdf.page_reading import PageRead
 
+SAMPLES = Path(__file__).parents[2] / "sample_jobs"
 PAPER = Fraction(1, 10)
 LARGE = DrawingSetup(DejaVu(), Units.MM, (Fraction(2000), Fraction(2000)), PAPER)
 every_kind_of_a_hand = pytest.mark.parametrize(
@@ -214,6 +218,18 @@ def test_a_wrap_takes_the_smaller_label_only_where_that_saves_it_from_being_cut(
     cut, words = wrapped(width, (small.width, small.height - hair))
     assert words.count("Corner A · SIDE") == words.count(f"board {width} mm × 18 mm") == 2 * copies
     assert (cut == whole) == (copies == 1)
+
+
+def test_a_small_wrap_tells_its_boards_other_corner_where_that_takes_no_more_paper():
+    """The stool's stretchers, 32 wide: two of a name, whose labels have no room for all."""
+    job = read_job((SAMPLES / "stool.toml").read_text(encoding="utf-8"))
+    placed = job.joints[2].joint.placed(job.joints[2].corners[0])[0]
+    setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(180), Fraction(250)), PAPER)
+    alone, told = (wrap(placed, replace(setup, also=also)) for also in ("", "Corner B"))
+    assert (told.width, told.height) == (alone.width, alone.height)
+    words = " ".join(text.words for text in words_of(told))
+    assert words.count("same board as Corner B") == 1
+    assert "meets" not in words
 
 
 # The plan on the first page

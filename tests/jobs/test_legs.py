@@ -472,7 +472,7 @@ def test_a_leg_is_told_as_a_stile_is_and_by_its_inside_face_with_faces_changed(m
         return  # no stile has a mitred tenon
     stile = [one.replace("stile", "leg").replace(" (LEG)", "") for one in told_of("")]
     stile = [one.replace("leg's end to", "leg's top end to") for one in stile]
-    stile = [one.replace("towards the end past it", "towards the top end") for one in stile]
+    stile = [one.replace("towards the end that it names", "towards the top end") for one in stile]
     ours = {
         "Prepare",
         "Square the rail's lines on the legs",
@@ -492,12 +492,12 @@ def test_one_rod_shows_both_faces_of_the_leg_from_its_top() -> None:
     (rod,) = rods(job)
     assert rod.start == "top end"
     assert rod.pieces == ("Corner A", "Corner B", "Corner C", "Corner D")
-    assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands if b.face] == [
-        (18, 54, "Front and back rails", "reference edge, 28 mm deep"),
-        (18, 54, "Side rails", "inside face, 28 mm deep"),
+    assert [(int(b.low), int(b.high), b.joint, b.words) for b in rod.bands if b.low < b.high] == [
+        (18, 54, "Long rails", "reference edge, 28 mm deep"),
+        (18, 54, "Short rails", "inside face, 28 mm deep"),
         # Its lower edge is 118 from the bottom and it is 32 wide: 450 - 150 = 300, and a sixth of
         # 32 more is 305.5.
-        (305, 326, "Side stretchers", "inside face, 28 mm deep"),
+        (305, 326, "Stretchers", "inside face, 28 mm deep"),
     ]
     assert rod.faces == (Face.REFERENCE_EDGE, Face.INSIDE)
     sheet = (Fraction(190), Fraction(250))

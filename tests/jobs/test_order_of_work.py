@@ -60,12 +60,12 @@ def test_what_stands_on_a_rod_is_marked_from_it():
 
 
 def test_the_two_sides_of_a_piece_on_legs_are_glued_first_with_all_their_rails():
-    """The stool's side rails and stretchers run from A to B and from D to C."""
+    """The stool's short rails and stretchers run from A to B and from D to C."""
     (path,) = (path for path in SAMPLES if path.stem == "stool")
     job = read_job(path.read_text("utf-8"))
     (words,) = {one.joint.steps[-1].words for one in job.joints}
     (told,) = re.findall(r"Glue legs (\w) and (\w) with all rails .* and (\w) and (\w) like", words)
     ones = by_board(job.joints)
-    for rail in ("side rail", "side stretcher"):
+    for rail in ("short rail", "stretcher"):
         ends = [{one.placed.corner.letter for one in piece} for piece in pieces(ones[rail])]
         assert sorted(map(sorted, ends)) == sorted(map(sorted, (told[:2], told[2:])))

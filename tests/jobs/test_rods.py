@@ -16,7 +16,7 @@ from joinery_templates.jobs.rods import rods
 from joinery_templates.lengths import INCH, Units
 from joinery_templates.pdf.fonts import DejaVu
 from joinery_templates.sheets.tiling import Scissors
-from joinery_templates.wood.board import EDGES, Board, Face
+from joinery_templates.wood.board import Board, Face
 from tests.strategies import PROPERTY
 
 SAMPLES = Path(__file__).parents[2] / "sample_jobs"
@@ -91,6 +91,28 @@ def test_a_stile_has_both_rails_and_the_lines_of_their_far_edges():
     ]
 
 
+def test_a_legs_marks_stand_at_the_rods_edge_and_in_the_columns_of_their_own_faces():
+    """The stool's rails come to both faces, from 18 to 54; its stretchers to the inside one."""
+    (rod,) = rods(sample("stool"))
+    setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(297), Fraction(420)))
+    (figure,) = rod_pattern(rod, "", setup).layers
+    (along,) = {one.start[1] for one in figure.strokes if one.role is Role.DIMENSION}
+    names = {one.words: one.at[1] for one in figure.texts if one.words in rod.faces}
+    assert names["reference edge"] < along < names["inside face"]
+    crossed: dict[float, set[str]] = {}
+    at_edge = set()
+    for one in figure.strokes:
+        if one.role is Role.MARK:
+            at, (low, high) = float(one.start[0] - 7), sorted((one.start[1], one.end[1]))
+            crossed.setdefault(at, set()).update(
+                name for name, y in names.items() if low < y < high
+            )
+            at_edge |= {at} if low == 7 else set()
+    assert crossed.pop(18) == crossed.pop(54) == set(names)
+    assert crossed == {at: {"inside face"} for at in (300, 305.5, 326.5)}
+    assert at_edge == {18, 54, *crossed}
+
+
 ASLANT = """
 title = "Trellis"
 units = "mm"
@@ -126,7 +148,10 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
             Face.REFERENCE_EDGE,
         ),
     ]
-    # As it is drawn: the far edge's marks are on the long edge that is nearer to the words.
+
+
+def ticks(rod: Rod) -> tuple[list[float], list[float]]:
+    """The marks along the lower and along the upper long edge of a rod, as it is drawn."""
     setup = DrawingSetup(DejaVu(), Units.MM, (Fraction(190), Fraction(270)))
     (figure,) = rod_pattern(rod, "", setup).layers
     outline = [stroke.start for stroke in figure.strokes if stroke.role is Role.OUTLINE]
@@ -141,14 +166,27 @@ def test_a_notch_that_runs_aslant_is_told_on_each_edge_and_marked_on_that_edge_a
         )
         for edge in (low, high)
     }
-    assert drawn[low] == pytest.approx([200, 236.950], abs=5e-4)
-    assert drawn[high] == pytest.approx([174.019, 210.970], abs=5e-4)
-    # Each edge's name stands behind its own notch, on that edge's side of the line between lanes.
-    (between,) = {one.start[1] for one in figure.strokes if one.role is Role.DIMENSION}
-    named = {text.words: text.at for text in figure.texts if text.words in EDGES}
-    assert named["reference edge"][1] < between < named["far edge"][1]
-    assert 236 < named["reference edge"][0] - left < 245
-    assert 210 < named["far edge"][0] - left < 220
+    return drawn[low], drawn[high]
+
+
+def test_rods_of_both_stiles_lie_on_the_outside_face_as_the_slanting_rail_runs():
+    """Rods held upright, arrow up: a long edge that was above is at the right, as on the trellis.
+
+    The rail goes down from left to right at 60 degrees, and 45 / tan 60 is 25.981.
+    """
+    left, right = (rod for rod in rods(sample("garden_trellis")) if rod.board.name == "stile")
+    assert (left.pieces, right.pieces) == (
+        ("Top left, Bottom left, Left",),
+        ("Top right, Bottom right, Right",),
+    )
+    for rod, inner in ((left, [200, 236.950]), (right, [494.45, 531.400])):
+        at_left, at_right = ([at for at in some if 100 < at < 800] for some in ticks(rod))
+        assert [b - a for a, b in zip(at_left, at_right, strict=True)] == pytest.approx(
+            [25.981] * 2, abs=5e-4
+        )
+        # The reference edges face inwards.
+        assert (at_right if rod is left else at_left) == pytest.approx(inner, abs=5e-4)
+        assert rod.at_words == ("reference edge" if rod is left else "far edge")
 
 
 def test_a_stile_of_mitred_bridles_is_told_which_third_of_its_edges_goes_where():

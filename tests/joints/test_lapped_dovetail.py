@@ -268,7 +268,7 @@ def test_the_order_of_work_names_its_figures_and_spares_the_outside_face():
     for figure in ("gauge to 14 mm", "gauge to 12.5 mm", "lap of 5 mm", "3 tails at 1:7"):
         assert figure in words
     assert "inside face only" in words
-    assert "pins stand 0.5 mm proud" in words
+    assert "pins and the lap stand 0.5 mm proud" in words
     assert "tails stand" not in words
 
 

@@ -187,7 +187,7 @@ def test_the_joint_lies_where_both_boards_have_wood_and_is_told_there(kind, data
     words = " ".join(one.words for one in joint.steps)
     assert f"{wider} then runs on past the {narrow}, {' and '.join(runs_on)}." in words
     come = [one.replace(" at the ", " from its ") for one in runs_on]
-    gauged = re.findall(r"gauge first where (.*?): go no further", words)
+    gauged = re.findall(r"to the baseline alone, where (.*?): go no further", words)
     edges = "edges come" if len(come) > 1 else "edge comes"
     assert {*gauged} <= {f"the {narrow}'s {edges}, {' and '.join(come)}"}
     assert gauged or kind.name == "double-lapped-dovetail"

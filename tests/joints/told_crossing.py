@@ -16,6 +16,8 @@ FAR = Fraction(500)
 """Farther before a squared line than any crossing reaches."""
 QUARTER, HALF = Fraction(1, 4), Fraction(1, 2)
 ROLE = r"(rail|stile)"
+LENGTH_OF = rf"(?:Make t|T)he {ROLE} (?:as long as|is) (?:(?!Make|The (?:rail|stile) is).)*"
+"""All that is told of one board's length."""
 FACES = rf"the {FACE}(?: and the {FACE})?"
 
 
@@ -187,7 +189,7 @@ def overhang(joint: Joint, role: str) -> Fraction:
 
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm more at this end",
-    rf"Make the {ROLE} N mm long, sawn off square: of that N mm lies beyond the shoulder",
+    rf"The {ROLE} is N mm long, sawn off square: of that N mm lies beyond the shoulder",
 )
 def _longer(joint, role):
     told = board_of(joint, role).member.part.board.length
@@ -197,19 +199,19 @@ def _longer(joint, role):
 @sentence(
     rf"Make the {ROLE} as long as it is to be between its shoulders and N mm along its reference "
     r"edge, N mm along its far edge, more at this end",
-    rf"Make the {ROLE} N mm long, sawn off square: of that N mm along its reference edge, N mm "
+    rf"The {ROLE} is N mm long, sawn off square: of that N mm along its reference edge, N mm "
     r"along its far edge, lies beyond the shoulder",
 )
 def _longer_aslant(joint, role):
     return [*_longer(joint, role), shoulder(joint, role, "far")]
 
 
-@sentence(rf"Make the {ROLE} (?:(?!Make).)*; at least N mm of it is cleaned off last")
+@sentence(rf"{LENGTH_OF}; at least N mm of it is cleaned off last")
 def _cleaned_off(joint, role):
     return [[overhang(joint, role)]]
 
 
-@sentence(rf"Make the {ROLE} (?:(?!Make).)* N mm are left between the shoulders")
+@sentence(rf"{LENGTH_OF} N mm are left between the shoulders")
 def _between(joint, role):
     """The mirror image at the other end has this end's far shoulder at its reference edge."""
     if joint.placement.rows[1][1]:
@@ -236,6 +238,36 @@ def _line(joint, edge, role, mate):
     return [from_end(joint, role, mate)]
 
 
+@sentence(
+    rf"lay the {ROLE} itself across it, its shoulder drawn up to the {ROLE}'s {EDGE} and its "
+    rf"{EDGE} on the line there"
+)
+def _mate_laid_on(joint, laid, under, edge, own_edge):
+    """The shoulder runs along that edge; the squared line is at y = 0."""
+    wide = {"reference": ZERO, "far": board_of(joint, under).width}
+    own = {"reference": ZERO, "far": board_of(joint, laid).width}
+    at_edge = on_board(joint, laid, own[own_edge], wide[edge])[1]
+    assert shoulder(joint, laid, own_edge) == [at_edge]
+    assert on_board(joint, under, wide[edge], own[own_edge])[1] == 0
+    return []
+
+
+@sentence(
+    rf"the outside faces stay flush\. Inside, the {ROLE} is the thicker and stands N mm past the "
+    rf"{ROLE}\."
+)
+def _past_inside(joint, thick, thin):
+    """Both inside faces, in the rail's frame."""
+    rail, stile = (board_of(joint, role) for role in ("rail", "stile"))
+    assert joint.placement.point((ZERO, ZERO, ZERO))[2] == 0
+    inside = {
+        "rail": rail.thickness,
+        "stile": joint.placement.point((ZERO, ZERO, stile.thickness))[2],
+    }
+    assert inside[thick] > inside[thin]
+    return [[inside[thick] - inside[thin]]]
+
+
 @sentence(rf"from the (top|bottom) end \(the {ROLE}'s reference edge is down\)")
 def _top(joint, end, mate):
     """Up is the way from the mate's reference edge to its far edge; y falls towards that end."""
@@ -246,7 +278,7 @@ def _top(joint, end, mate):
     return []
 
 
-@sentence(rf"▲ towards the end past the {ROLE}'s far edge")
+@sentence(rf"▲ towards the end that it names, past the {ROLE}'s far edge")
 def _points(joint, mate):
     """Up on the template is where y is less."""
     near, far = (

@@ -374,7 +374,7 @@ def slopes_of(values: Iterable) -> list:
 
 @rule(
     r"(.+): edges, to lie level; plane down the reference edge's (outside|inside) arris and the "
-    r"far edge's (outside|inside) arris: stock on a face"
+    r"far edge's (outside|inside) arris: stock on that face"
 )
 def _edges(joint, words, low, high):
     """Of the lower edge goes what hangs down, of the upper one what stands up."""

@@ -123,10 +123,12 @@ def _both_baselines(joint, *roles):
     return found if len(told.same(*found)) == 0 else found[:1]
 
 
-@sentence(r"(tails|pins|first board's fingers|second board's fingers) stand N mm proud")
+@sentence(
+    r"(tails|pins|pins and the lap|first board's fingers|second board's fingers) stand N mm proud"
+)
 def _proud(joint, what):
     """How far a tip of the end lies past the other board's outside face."""
-    number = 1 if what in ("pins", "second board's fingers") else 0
+    number = 1 if what.startswith(("pins", "second")) else 0
     return [[past_the_other(joint, number)]]
 
 
@@ -219,6 +221,11 @@ def _rebate_seen(joint):
 @sentence(r"on the inside face, N mm on the (tail board) \(\w+\), N mm on the (pin board)")
 def _rebates_seen(joint, one, other):
     return [_below_lap(joint, one), _below_lap(joint, other)]
+
+
+@sentence(r"its blade stands out less than the step is high, N mm")
+def _step_of_pins(joint):
+    return [_below_lap(joint, "pin board")]
 
 
 def _below_lap(joint, role):
@@ -381,8 +388,8 @@ def way(joint: Joint, number: int, direction: tuple[int, int, int]) -> tuple[flo
 
 
 @sentence(
-    rf"Clamp {BOARD} in the vice, (its end up|the line of its end level, so that the board "
-    rf"leans), its {FACE} away from you\. Lay {BOARD} of the same corner on that end, {FACE} "
+    rf"Clamp {BOARD} in the vice, (its end up|the line of its end level), "
+    rf"its {FACE} away from you\. Lay {BOARD} of the same corner on that end, {FACE} "
     r"down, the (tail|finger)s pointing away from you"
 )
 def _laid_on(joint, clamped, end, away, laid, down, piece):
@@ -414,8 +421,8 @@ def _same_side(joint, level):
 
 
 @sentence(
-    rf"At that arris the reference edge of {BOARD} stands (flush with|N mm (?:past|short of)) that "
-    rf"of {BOARD}, and over the outside face (flush with|N mm (?:past|short of)) that of"
+    rf"At that arris {BOARD}'s reference edge is (flush with|N mm (?:past|short of)) {BOARD}'s, "
+    r"over the outside face (flush with|N mm (?:past|short of)) it"
 )
 def _edges_on_the_end(joint, laid, at_arris, clamped, outside):
     """The second board's arrises, followed along its grain to the inside face that lies on them."""
@@ -1179,8 +1186,8 @@ def _two_lines(joint, near, far):
 
 @sentence(
     rf"[Tt]he (?:rail's )?{EDGE}(?: of the [a-z ]+(?: \(\w+\))?)? comes level with the "
-    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|that edge) N mm from "
-    rf"there, where its {EDGE}"
+    rf"(?:leg's top |stile's )?end[^.]*: square a pencil line across (?:them|the (?:reference "
+    rf"edge|inside face) of [a-zA-Z() ]+) N mm from there, where (?:its|the) {EDGE}"
 )
 def _from_the_end(joint, near, far):
     assert not joint.members[1].part.along
@@ -1215,7 +1222,7 @@ def _line_of_edge(joint, edge):
     return []
 
 
-@sentence(rf"on the line of the (?:rail's|other's) {EDGE}, ▲ towards the end past it")
+@sentence(rf"on the line of the (?:rail's|other's) {EDGE}, ▲ towards the end that it names")
 def _towards(joint, edge):
     """Up is where y falls; from the line on, the rail lies on the other side."""
     other = {"reference": "far", "far": "reference"}[edge]

@@ -182,3 +182,18 @@ def test_a_caption_says_from_which_side_a_corner_is_seen(name):
     for figure, caption in zip(figures_of(name)[0], ("Apart", "Together"), strict=False):
         rows = [one.words for one in figure.texts if one.paragraph.startswith(caption)]
         assert " ".join(rows) == caption + told
+
+
+def test_a_legs_reference_edge_is_said_to_be_behind_where_it_looks_away():
+    """Both rails of the stool's sides come to the face beside it."""
+    told = []
+    for one in read_job((SAMPLES / "stool.toml").read_text(encoding="utf-8")).joints:
+        joint = one.joint
+        towards = [-float(row[0]) for row in joint.placements[0].rows]
+        away = sum(a * b for a, b in zip(towards, eye_of(joint, False).eye, strict=True)) < 0
+        apart = Pictures(joint, False, LETTERING).of_joint(Fraction(57), Fraction(48))[0]
+        said = [text.words for text in apart.texts if "reference edge" in text.words]
+        told.append((away, said[1:]))  # the rail's comes first
+    assert [is_away for is_away, _ in told] == [False, True, True]
+    assert told[0][1] == ["reference edge"]
+    assert told[2][1] == ["reference edge, behind"]

@@ -319,5 +319,5 @@ def _edges(bevel: Fraction) -> str:
     low, high = (longer_face(one).removesuffix(" face") for one in (bevel, -bevel))
     return (
         f"edges, to lie level; plane down the reference edge's {low} arris and the far edge's "
-        f"{high} arris: stock on a face"
+        f"{high} arris: stock on that face"
     )

@@ -156,8 +156,9 @@ def stop_short(corner: CornerLayout) -> str:
     ]
     edges = "edges come" if len(come) > 1 else "edge comes"
     return (
-        f"On {wide} gauge first where {narrow}'s {edges}, {' and '.join(come)}: go no further with "
-        "the baseline, for past that it would stay in sight. "
+        f"On {wide} gauge first, from the end to the baseline alone, where {narrow}'s {edges}, "
+        f"{' and '.join(come)}: go no further with the baseline, for past that it would stay in "
+        "sight. "
     )
 
 
@@ -208,7 +209,7 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
         ends = f"stand {corner.text(past)} past its outside face"
     level = "its end up"
     if corner.pair.end_slope(1):
-        level = "the line of its end level, so that the board leans"
+        level = "the line of its end level"
     together, until, edges = brought_together(corner, sawn=True), "", ""
     if not corner.pair.is_upright:  # where both lean, they meet nowhere until the joint is closed
         together = "Bring the reference edges to the same side."
@@ -226,15 +227,15 @@ def mark_from_first(corner: CornerLayout, piece: str) -> str:
 
 def _edges_on_the_end(corner: CornerLayout) -> str:
     """Where the reference edges of leaning boards come, the first laid on the second one's end."""
-    first, second = (f"the {role.words}" for role in corner.roles)
     places = []
     for depth in (corner.boards[1].thickness, ZERO):
         at = corner.pair.reference_edge_at(depth)
         stands = f"{corner.text(abs(at))} {'past' if at > 0 else 'short of'}"
-        places.append(f"{stands if abs(at) >= SEEN else 'flush with'} that of {second}")
+        places.append(stands if abs(at) >= SEEN else "flush with")
+    first, second = (role.words for role in corner.roles)
     return (
-        f" At that arris the reference edge of {first} stands {places[0]}, and over the outside "
-        f"face {places[1]}: they are level only when planed so."
+        f" At that arris the {first}'s reference edge is {places[0]} the {second}'s, over the "
+        f"outside face {places[1]} it."
     )
 
 

@@ -106,8 +106,8 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
             Task.LAY_ON,
             f"Lay the templates on {corner.the_tail_board} and {corner.the_pin_board}",
             f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face of "
-            f"{corner.the_pin_board} now, from ring to ring: the rebates then take the ends of "
-            "these lines away. The tails are knifed later, from the pins.",
+            f"{corner.the_pin_board} now, from ring to ring. The tails are knifed "
+            "later, from the pins.",
         ),
         _rebate(corner),
         _pins(corner),
@@ -159,16 +159,18 @@ def _rebate(corner: DovetailCorner) -> Step:
 
 
 def _pins(corner: DovetailCorner) -> Step:
+    step = corner.text(corner.pin_board.thickness - corner.lap)
     return Step(
         Task.CUT_SECOND,
         "Saw and chop the pins",
         "Check the marks with the setting-out strip, laid along the arris of the step: mark must "
-        "meet line. Without paper, knife them from it and square them to the baseline. Draw the "
-        f"pins from them on the step of the rebate with the bevel, at {corner.slope_text}, widest "
-        f"at the inside face. Saw {BESIDE}, with the saw held at a slant, until it meets the lap "
-        "and the baseline and no further; chop at the baseline and split the waste off from the "
-        "step, down to the lap. The outer side of a half pin is the scribed line of the mitred "
-        "strip: nothing is sawn there yet.",
+        "meet line. Without templates, knife them from it and square them to the baseline. Draw "
+        f"the pins from them on the step of the rebate with the bevel, at {corner.slope_text}, "
+        "widest at the inside face: its stock lies on that face, and its blade stands out less "
+        f"than the step is high, {step}. Saw {BESIDE}, with the saw held at a slant, until it "
+        "meets the lap and the baseline and no further; chop at the baseline and split the waste "
+        "off from the step, down to the lap. The outer side of a half pin is the scribed line of "
+        "the mitred strip: nothing is sawn there yet.",
     )
 
 

@@ -133,6 +133,7 @@ def mark_from_pins(corner: DovetailCorner, how: str) -> Step:
     return Step(
         Task.LAY_ON,
         f"Mark {corner.the_tail_board} from the pins",
+        "Peel the paper, if any, off its inside face. "
         f"Lay {corner.the_tail_board} flat, inside face up. Stand {corner.the_pin_board} of the "
         f"same corner upright on it, pins down, {how}. {corners.brought_together(corner)} "
         "Hold it there and knife along both sides of every pin. "
@@ -180,7 +181,7 @@ def fit_and_glue(corner: DovetailCorner) -> Step:
         "tails and pins and drive the joint home; where it stays open, clamp it across the outside "
         f"of {corner.the_tail_board}, over {caul}{both}. "
         "Check each corner with a square before it sets, and the diagonals of a closed piece."
-        + corner.flush_words(("tails", "pins")),
+        + corner.flush_words(("tails", "pins and the lap" if corner.pair.lap(1) else "pins")),
     )
 
 

@@ -6,7 +6,6 @@ from joinery_templates.joint import Step, Task
 from joinery_templates.joints.dowels.boards import Corner, Dowelled, Edge, Frame, Tee
 from joinery_templates.joints.upright import MARKS_OF_LEGS
 from joinery_templates.joints.words import PEEL, dashed_line, measure_again
-from joinery_templates.wood.board import Face
 
 
 def order_of_work(joint: Dowelled) -> Iterator[Step]:
@@ -144,26 +143,22 @@ def _gauge(joint: Dowelled) -> Iterator[str]:
             "inside face."
         )
     if isinstance(joint, Frame):
-        line = f"square a pencil line across that {_side(joint)}"
+        line = f"square a pencil line across the {joint.upright.entered} of {second}"
         if joint.given.at == 0:
             yield (
                 f"The far edge of {first} comes level with the end: {line} {text(joint.line)} from "
-                "there, where its reference edge comes."
+                f"there, where the reference edge of {first} comes."
             )
         else:
             yield (
                 f"{line.capitalize()} where the far edge of {first} comes{_place(joint)}. Its "
-                f"reference edge comes {text(joint.line)} further on."
+                f"reference edge comes {text(joint.line)} further on: square a line there too."
             )
     if isinstance(joint, Edge):
         yield (
             "Lay the setting-out strip along the seam and square the middle of every hole "
             "across both edges."
         )
-
-
-def _side(joint: Frame) -> str:
-    return "face" if joint.upright.entered is Face.INSIDE else "edge"
 
 
 def _place(joint: Dowelled) -> str:
@@ -210,7 +205,7 @@ def _lay_on_second(joint: Dowelled) -> str:
     if isinstance(joint, Frame):
         return (
             f"Lay its template on the reference edge, the {line} on the line of the other's far "
-            "edge, ▲ towards the end past it."
+            "edge, ▲ towards the end that it names."
         )
     if isinstance(joint, Tee):
         return (

@@ -112,7 +112,7 @@ def _plough_right_out(groove: CornerGroove) -> Step:
         f"On the inside face of {corner.named(wider)} alone, {_gauged(groove)}, "
         f"{corner.text(groove.depth)} deep: {verb} right out at this end. It passes "
         f"{corner.named(1 - wider)} by, so that what it holds can be pushed in from there when the "
-        f"corner is glued. {_OTHER_END.format(name=name)}"
+        f"corner is glued, and reaches to its outside face. {_OTHER_END.format(name=name)}"
     )
     return Step(Task.PLOUGH, f"{verb.capitalize()} the {name}", words)
 

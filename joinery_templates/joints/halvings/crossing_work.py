@@ -8,6 +8,7 @@ from joinery_templates.exact import ZERO
 from joinery_templates.joint import Step, Task
 from joinery_templates.joints.checks import only_with, too_short
 from joinery_templates.joints.halvings.crossing import CORNER, CROSS, RAILS, STILES, TEE, Crossing
+from joinery_templates.joints.layout import Layout
 from joinery_templates.joints.sources import CASSELL
 from joinery_templates.joints.words import (
     PEEL,
@@ -136,7 +137,7 @@ def _length(crossing: Crossing, number: int) -> str:
             )
         return words
     words = (
-        f"Make {board} {text(length)} long, sawn off square: of that {more} lies beyond the "
+        f"T{board[1:]} is {text(length)} long, sawn off square: of that {more} lies beyond the "
         f"shoulder at this end{clean}."
     )
     left = length - sum(shoulders)
@@ -203,19 +204,42 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
         return Step(Task.LAY_ON, heading, words)
     words = (
         "Trim the templates along their outer lines. Lay each on the face that it names, with the "
-        f"▲ towards the end past the {crossing.mate(number)}'s far edge, the edges flush, and the "
-        f"{dashed_line(is_cut=True)} on your pencil line. Glue or tape them."
+        f"▲ towards the end that it names, past the {crossing.mate(number)}'s far edge, "
+        f"the edges flush, and the {dashed_line(is_cut=True)} on your pencil line. Glue or tape "
+        "them."
     )
     if number == STILES:
         words += (
-            f" Then lay {mate} itself across it, where it belongs: where board and line differ, "
-            "the board is right."
+            f" Then lay {mate} itself across it, {_where_it_lies(crossing)}: where board and line "
+            "differ, the board is right."
         )
     words += (
         f" Knife both lines against {tool}, and square them down both edges, "
         f"{_to_gauged(crossing, [f'{layer.face} face' for layer in crossing.lost(number)])}."
     )
     return Step(Task.LAY_ON, heading, words, (RAILS, STILES) if number == STILES else ())
+
+
+def _where_it_lies(crossing: Crossing) -> str:
+    """How the mate is laid on a stile to mark it: a lap's shoulder comes against the edge."""
+    is_lapped = len(_faces(crossing, RAILS)) == 1 and not crossing.is_slotted(RAILS)
+    if crossing.given.form != TEE or not is_lapped:
+        return "where it belongs"
+    return (
+        f"its shoulder drawn up to the {crossing.role(STILES)}'s reference edge and its far edge "
+        "on the line there"
+    )
+
+
+def inside_faces(layout: Layout) -> str:
+    """Where boards differ in thickness: their outside faces are flush."""
+    more = layout.boards[RAILS].thickness - layout.boards[STILES].thickness
+    if not more:
+        return ""
+    thick, thin = (layout.role(n) for n in ((RAILS, STILES) if more > 0 else (STILES, RAILS)))
+    return (
+        f" Inside, the {thick} is the thicker and stands {layout.text(abs(more))} past the {thin}."
+    )
 
 
 def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:

@@ -178,7 +178,8 @@ class Halving(Crossing, frozen=True, dict=True):
         return (
             f"Set a gauge to {self.text(self.depth)} and leave it so. With its stock on the "
             f"outside face each time, scribe {work.scribed(self)}. If the setting is a hair out, "
-            f"one gets thicker by what the other gets thinner, and the faces stay flush."
+            "one gets thicker by what the other gets thinner, and the outside faces stay flush."
+            f"{work.inside_faces(self)}"
         )
 
     def _fitting(self) -> str:

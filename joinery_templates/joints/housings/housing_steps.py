@@ -24,7 +24,7 @@ def order_of_work(housing: Housing) -> Iterator[Step]:
         Task.FIT,
         "Fit",
         f"{PEEL} The shelf goes in by hand, square to the inside face, with light taps. If it is a "
-        f"hair too thick, plane a shaving off {_lower(housing)}; the housing stays.",
+        f"hair too thick, plane a shaving off {_lower(housing)} all the same; the housing stays.",
     )
     yield Step(
         Task.GLUE,

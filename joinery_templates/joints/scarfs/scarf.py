@@ -33,7 +33,7 @@ class Stated(Scarf, frozen=True):
 
     def slopes(self) -> Iterator[SlopeSetting]:
         """The slants."""
-        yield SlopeSetting("slants, stock on the squared end", self.slope)
+        yield SlopeSetting("slants, to check them by, stock on the squared end", self.slope)
 
     def sizes(self) -> Iterator[Size]:
         """Of the scarf, its hook and its key."""

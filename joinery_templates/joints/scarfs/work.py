@@ -150,6 +150,11 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         if scarf.is_plain
         else "Saw the square end and the hook across the grain before the slants"
     )
+    planed = (
+        ", a waste board under the thin end, down the slope towards that end,"
+        if scarf.is_plain
+        else ""
+    )
     flat = " Level the flat for the key with a chisel." if scarf.key else ""
     for task, name, face in (
         (Task.SAW_FIRST, one, "outside"),
@@ -159,8 +164,8 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
             task,
             f"Saw the scarf of {name}",
             f"The waste is on the {face} face. {ends}. Saw the slant "
-            f"{beside('its lines on both edges')}, and plane it to the middle of them, straight "
-            f"along and square across. Test it with a straight-edge.{flat}",
+            f"{beside('its lines on both edges')}, and plane it{planed} to the middle of them, "
+            f"straight along and square across. Test it with a straight-edge.{flat}",
         )
     if scarf.key:
         yield Step(
@@ -172,8 +177,8 @@ def order_of_work(scarf: Scarf) -> Iterator[Step]:
         )
     held = {
         GLUE: "Size both slants with thin glue and let it draw in; then glue. Clamp the boards to "
-        "a straight batten over paper and nail a block behind each end, for a glued slant slides, "
-        "and press it together between two cauls.",
+        "a straight batten over paper, and to the batten a block against the square end of each: a "
+        "glued slant slides. Press the slants together between two cauls.",
         BOLTS: "Clamp it together and bore for the bolts, square to the slant and clear of its "
         "ends; the holes are not drawn. Put large washers under heads and nuts.",
         NOTHING: "Lay it together dry.",

@@ -91,7 +91,7 @@ def _laying_on(tenon: Tenon) -> Step:
     has_socket = given.haunch is not None and not tenon.haunch_lies_in_groove
     line = dashed_line(has_socket or not tenon.shoulders[1])
     upright = tenon.upright
-    past = f"the {TOP}" if upright.is_leg else "the end past it"
+    past = f"the {TOP}" if upright.is_leg else "the end that it names"
     where = f"the line of the {LINE}, ▲ towards {past}"
     if tenon.along == 0:
         where = f"the arris of the {upright.end}, ▲ towards it; fold what stands past it over"
@@ -174,12 +174,14 @@ def _gluing(tenon: Tenon) -> Step:
     if given.through or given.drawbore:
         last += " Saw off what stands out, and plane it flush."
     flush = "" if given.set_back else " Plane the outside faces flush."
+    clear = ""
     panel = ""
     if given.groove:
         panel = " slide the panel in dry, with no glue in its groove, so that it can move,"
     frame, first = "frame", f"all rails into one stile,{panel} and put the other on"
     if tenon.upright.is_leg:
         flush, frame = "", "piece"
+        clear = " Clear out at once what glue runs into a mortise that is still open."
         first = (
             f"legs A and B with all rails between them first, flat on the bench,{panel} and D and "
             "C likewise; when these are hard, the other rails in one go"
@@ -188,6 +190,6 @@ def _gluing(tenon: Tenon) -> Step:
         Task.GLUE,
         "Glue",
         f"Put the whole {frame} together dry first, and measure both diagonals. Glue "
-        f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}. Measure "
-        f"both diagonals again, and sight across the {frame} for twist.{last}{flush}",
+        f"{first}: brush glue on the mortises' cheeks and thinly on the tenons', {hold}.{clear} "
+        f"Measure both diagonals again, and sight across the {frame} for twist.{last}{flush}",
     )
