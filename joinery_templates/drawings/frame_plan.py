@@ -67,8 +67,7 @@ def frame_plan(
     frame = _Frame(arrangement, tell, lettering)
     told = "Seen from the front, outside faces "
     if arrangement.axis == BY_FACES:
-        way = "inwards" if arrangement.is_level else "outwards"
-        told += f"towards you, reference edges {way}."
+        told += f"towards you, reference edges {frame.edges_look()}."
     else:
         told = "Seen from the front, reference edges towards you."
     told += frame.from_where()
@@ -107,6 +106,12 @@ class _Bar(Struct, frozen=True):
         """Whether it lies more level than upright."""
         return abs(self.lie.along[0]) > abs(self.lie.along[1])
 
+    def lies_below(self, other: "_Bar") -> bool:
+        """Whether another lies beyond its far edge, clear of it."""
+        (x, y), across = self.lie.origin, self.lie.across
+        low = min((a - x) * across[0] + (b - y) * across[1] for a, b in other.ring)
+        return low > self.board.width / 2
+
     def is_gone(self, point: Point) -> bool:
         """Whether its waste takes a point, the rim of the waste among it."""
         return any(_holds(ring, point, with_rim=True) for ring in self.waste)
@@ -114,6 +119,11 @@ class _Bar(Struct, frozen=True):
     def covers(self, point: Point) -> bool:
         """Whether its wood lies over a point."""
         return _holds(self.ring, point, with_rim=False) and not self.is_gone(point)
+
+
+def _looks(across: Point) -> str:
+    """Which way a reference edge looks, from which a board's width runs so."""
+    return "down" if across[1] > 0 else "up"
 
 
 class _Frame:
@@ -176,6 +186,28 @@ class _Frame:
             return side
         return f"{'top' if self._is_beyond(y, 1) else 'bottom'} {side}"
 
+    @property
+    def _is_in_line(self) -> bool:
+        """Whether all its boards run one way, as those of a scarf do."""
+        return len({bar.lie.across for bar in self._bars.values()}) == 1
+
+    def edges_look(self) -> str:
+        """Which way the reference edges look: where boards lie in one line there is no inside.
+
+        Of a board that has another beyond its far edge it is told by itself.
+        """
+        if not self._all.is_level:
+            return "outwards"
+        bars = self._bars.values()
+        if self._is_in_line:
+            return _looks(next(iter(bars)).lie.across)
+        others = {
+            f"{bar.board.called}'s {_looks(bar.lie.across)}": None
+            for bar in bars
+            if bar.is_level and any(bar.lies_below(one) for one in bars if one.is_level)
+        }
+        return "; ".join(("inwards", *others))
+
     def from_where(self) -> str:
         """What places along a frame's boards count from, where any are told."""
         if self._all.axis != BY_FACES or not any(map(self._let_in, self._all.junctions)):
@@ -189,7 +221,7 @@ class _Frame:
         """How large the piece is outside and inside, as far as that is known."""
         known = [
             (words, overall)
-            for axis, words in enumerate(("wide", "high"))
+            for axis, words in enumerate(("long" if self._is_in_line else "wide", "high"))
             if (overall := self._overall(axis))
         ]
         outside = [(words, outer[1] - outer[0]) for words, (outer, _) in known]

@@ -50,7 +50,8 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 dry = "" if " dry first" in words else TRY_DRY
                 words = f"{CUT_ALL_FIRST.format(dry)} {words}"
             if step is gauged and placed:
-                words += f" Mark from the rod for {placed[0]} what stands on it."
+                rod = f"the rod for {placed[0]}"
+                words += f" Do not measure what stands on {rod}: pencil it from there."
             if step is laid_on:
                 many = "strips give" if len(strips(one.joint)) > 1 else "strip gives"
                 words += f" On further pieces the setting-out {many} {WITHOUT}"

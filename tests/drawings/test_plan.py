@@ -147,7 +147,7 @@ def test_all_four_boards_of_a_plan_are_named_on_it(job):
         ("face_frame", "outside 500 mm wide and 700 mm high, inside 410 mm wide and 580 mm high"),
         # Sides of 20 that stand on the floor, 500 between them.
         ("bookcase", "outside 540 mm wide and 780 mm high, inside 500 mm wide"),
-        ("handrail", "outside 1584 mm wide"),  # 900 twice, less the scarf of 18 times 12
+        ("handrail", "outside 1584 mm long"),  # 900 twice, less the scarf of 18 times 12
         ("canted_tray", ""),  # its sides lean
         ("mirror_frame", ""),  # nobody says how long its rails are
     ],
@@ -156,6 +156,23 @@ def test_the_finished_size_is_told_where_it_is_known(job, told):
     ((_, words),) = plans_of(job)
     sizes = [one.words for one in words if one.words.startswith("Finished")]
     assert sizes == ([f"Finished size: {told}."] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("job", "told"),
+    [
+        ("handrail", "down"),  # all in one line, which has no inside
+        ("picture_frame", "outwards"),
+        ("cabinet_door", "inwards"),
+        # Below the top rail is the inside for that one alone.
+        ("garden_gate", "inwards; MIDDLE's down"),
+        ("garden_trellis", "inwards; SLANTING RAIL's down"),
+    ],
+)
+def test_a_frames_plan_says_which_way_all_reference_edges_look(job, told):
+    ((_, words),) = plans_of(job)
+    (seen,) = (one.words for one in words if one.words.startswith("Seen from"))
+    assert f"reference edges {told}." in seen
 
 
 FIGURE = re.compile(r"((?:\d[\d./]* )+)(mm|in)")

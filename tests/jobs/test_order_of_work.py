@@ -13,7 +13,7 @@ from joinery_templates.joint import Task
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_jobs").glob("*.toml"))
 LIKE = re.compile(r"As in step (\d+) of (.+?)\. ?(?=[A-Z]|$)")
-ROD = re.compile(r" Mark from the rod for (.+) what stands on it\.$")
+ROD = re.compile(r" Do not measure what stands on the rod for (.+): pencil it from there\.$")
 
 STRIPS = re.compile(r" On further pieces the setting-out strips? gives? .* without a template\.$")
 WAITS = r"^A board here has other joints too\. Cut all of .+? before you glue\. "

@@ -357,6 +357,7 @@ def test_a_step_that_tells_another_figure_or_side_is_seen(kind, true, false):
             "stays on the rail and goes from the stile",
             "stays on the stile and goes from the rail",
         ),
+        ("bridle", "tab lies on the outside", "tab lies on the inside"),
         ("bridle", "through the outside cheek alone", "right through what is left there"),
         ("bridle", "slip of waste 7 mm", "slip of waste 8 mm"),
         (

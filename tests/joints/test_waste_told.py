@@ -283,6 +283,10 @@ def missaid(joint: Joint) -> list[str]:
                 for one in stopped
                 if not any(is_said(one, staged, words) for words in said)
             ]
+            is_edge = face in (Face.REFERENCE_EDGE, Face.FAR_EDGE)
+            slopes = is_edge and any(min(one.depths) < NEAR for one in stopped)
+            if slopes != any("slopes, up to" in words for words in told):
+                found.append(f"{where}: slopes")
             for role, some in (
                 (Role.OPEN_HATCH, stopped),
                 (Role.HATCH, len(stopped) < len(pieces)),

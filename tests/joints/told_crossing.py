@@ -376,6 +376,15 @@ def _mitre_of_slotted(joint, role):
     return [[high - low]]
 
 
+@sentence(rf"Begin with the end grain.*: its tab lies on the {FACE}, where the mitre's template")
+def _tab(joint, face):
+    """On the outside face some is gone on one side of the mitre, and all is left on the other."""
+    (slotted, _), (one, other) = slot_and_tongue(joint), probed(joint, "stile")
+    assert (slotted, face) == ("stile", "outside")
+    assert (one[0][0] == 0) != (other[0][0] == 0)
+    return []
+
+
 @sentence(rf"What is between the lines stays on the {ROLE} and goes from the {ROLE}")
 def _stays_on(joint, tongued, slotted):
     assert slot_and_tongue(joint)[0] == slotted != tongued

@@ -1068,7 +1068,7 @@ def _line_of_face(joint, face):
 @sentence(
     rf"the {FACE}'s template with",
     rf"across each {FACE}",
-    rf"together, {FACE}s out",
+    rf"together, {FACE}s out,",
     rf"both edges with the stock on the {FACE}",
     rf"Stand the shelf's end on the {FACE}",
     rf"by hand, square to the {FACE}",
@@ -1154,10 +1154,13 @@ def _from_top(joint, line):
 
 @sentence(
     r"the (reference|far) edges face into the frame",
-    r"both stiles together, ends level and (reference|far) edges up",
+    r"both stiles together, outside faces outwards, ends level and (reference|far) edges up",
 )
 def _into_frame(joint, edge):
-    """The rail comes in at that edge of the stile, and its own is farther from the stile's end."""
+    """The rail comes in at that edge of the stile, and its own is farther from the stile's end.
+
+    Stiles are mirror images: with edges and tops the same way their outside faces look apart.
+    """
     assert edge == edge_of_entry(joint)
     other = {"reference": "far", "far": "reference"}[edge]
     assert rail_edge_on_stile(joint, edge) > rail_edge_on_stile(joint, other)

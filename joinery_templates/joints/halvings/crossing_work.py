@@ -195,6 +195,11 @@ def _lay_on(crossing: Crossing, number: int) -> Step:
                 "Trim the templates along their outer lines and lay each on the face that it "
                 "names, flush with the end and the arrises; glue or tape them."
             )
+            if crossing.given.mitred:
+                laid += (
+                    " Begin with the end grain, prick it through and peel it off: its tab lies on "
+                    "the outside face, where the mitre's template comes."
+                )
         words = " ".join((laid, *_knifed(crossing, number, tool)))
         return Step(Task.LAY_ON, heading, words)
     words = (
