@@ -213,8 +213,8 @@ class _Frame:
         if self._all.axis != BY_FACES or not any(map(self._let_in, self._all.junctions)):
             return ""
         return (
-            " Of a board between others its own page says where that edge goes. Places count from "
-            "an end as it is sawn, before anything is cleaned off."
+            " Where the edges of a board between others come, its own page tells. Places count "
+            "from an end as it is sawn, before anything is cleaned off."
         )
 
     def sizes(self) -> str:
