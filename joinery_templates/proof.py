@@ -9,7 +9,7 @@ from joinery_templates.measure.compare import ExpectedPage, ExpectedStroke
 from joinery_templates.measure.plane import Segment
 from joinery_templates.sheets.page import Booklet, Box, Window
 
-_NOT_HELD = HATCHES | {Role.CROSS, Role.FRAME, Role.CONTOUR, Role.INNER, Role.THIN}
+_NOT_HELD = HATCHES | {Role.CROSS, Role.FRAME, Role.CONTOUR, Role.INNER, Role.THIN, Role.DOT}
 """Strokes that only show something; no tool follows them."""
 SHORTEST = 0.2
 """A piece that a seam leaves of a line, in mm; a shorter one is not looked for."""

@@ -48,6 +48,7 @@ class Role(StrEnum):
     CONTOUR = "contour of a picture"
     INNER = "edge in a picture"
     THIN = "thin line in a picture"
+    DOT = "end of a pointer in a picture"
 
     __hash__ = str.__hash__  # an enumeration's own is slow, and every stroke is looked up by it
 

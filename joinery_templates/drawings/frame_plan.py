@@ -291,6 +291,9 @@ class _Frame:
         spare = max(ZERO, room - (right - left)) / 2
         for side in (left - spare, right + spare):
             ground.rule((side, low - HIGHEST), (side, high + HIGHEST))
+        spare = max(ZERO, HIGHEST - (high - low)) / 2
+        for level in (low - spare, high + spare):
+            ground.rule((left - room, level), (right + room, level))
         texts += self._board_names(sheet, ground)
         return fitted(tuple(strokes), tuple(texts), self._lettering)
 

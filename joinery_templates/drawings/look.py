@@ -72,5 +72,6 @@ PENS = {
     Role.CONTOUR: Pen(WORK),
     Role.INNER: Pen(THIN),
     Role.THIN: Pen(THIN),
+    Role.DOT: Pen(WIDE),
 }
 """Thin lines are told apart by their dashes: guide, fold, seam, trim, saw cut, waste that stops."""

@@ -302,7 +302,10 @@ def _told(rod: Rod, units: Units) -> str:
         "rod."
     )
     if len(rod.faces) == 2:
-        told += " The line along it parts the two columns."
+        told += (
+            " The line along it parts the two columns; the ticks at that long edge carry their "
+            "marks out to the arris."
+        )
     if len(rod.pieces) > 1:
         told += (
             " These pieces have the same marks: clamp them together, the ends at the arrow level, "

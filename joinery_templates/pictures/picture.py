@@ -36,6 +36,8 @@ NARROWEST, GAP = Fraction(52), Fraction(3)
 """Room across for a picture of the joint, and what is left between two."""
 HEIGHT, OF_SEVERAL = Fraction(58), Fraction(48)
 """Room upwards for the pictures of a job's only joint, and of one of several."""
+DOT = 0.7
+"""A pointer ends in a dot so wide on the face that it names (as ISO 128 has it, from memory)."""
 WORDS_BESIDE = 9.0
 """Room that is left for words beside the pieces, all round."""
 HATCHING = 1.5
@@ -241,7 +243,9 @@ class Pictures:
         along = (line for one, frame, _ in scene.pieces for line in grain(one, frame, self._shown))
         flowing = (line for one in visible(along, faces) for _, line in ruled(one, scale))
         thin = (*writer.clear(flowing), *writer.pointers)
-        return [*drawn, *((Role.THIN, line) for line in thin)], writer.said
+        dots = (((x - DOT / 2, y), (x + DOT / 2, y)) for (x, y), _ in writer.pointers)
+        fine = (*((Role.THIN, line) for line in thin), *((Role.DOT, dot) for dot in dots))
+        return [*drawn, *fine], writer.said
 
     def _ways(self, one: Piece, in_full: bool) -> Iterator[list[Row]]:
         """Ways to write a piece's name; in full with its role and face, where they fit."""

@@ -257,11 +257,11 @@ def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:
 
 
 def _spread(runs: Sequence[Run]) -> list[Spot]:
-    """Middles of the lowest and the highest run, and of some between; those half way first."""
+    """Middles of some runs, none close to an arris if it can be; the one half way first."""
     middles = sorted((run.middle for run in runs), key=lambda spot: spot[1])
     last = len(middles) - 1
     return (
-        [middles[round(share * last)] for share in (0.5, 0.0, 1.0, 0.25, 0.75)] if middles else []
+        [middles[round(share * last)] for share in (0.5, 0.2, 0.8, 0.35, 0.65)] if middles else []
     )
 
 

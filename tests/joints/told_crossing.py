@@ -358,6 +358,20 @@ def _mitre_line(joint, role, face, near, far, lines, nearer):
     return [[runs(board, x, HAIR)[1]] for x in (ZERO, board.width)]
 
 
+@sentence(
+    rf"both edges of both boards as far as the shoulder; but on the {EDGE} of the {ROLE}"
+    rf"(?: \([^)]*\))? {LINES} as far as the mitre, N mm from the end"
+)
+def _gauged_to_the_mitre(joint, edge, role, lines, nearer):
+    """On its far edge that line bounds the mitre's waste alone; all others run to the shoulder."""
+    assert edge == "far"
+    assert is_line_of(joint, {"outside"}, lines, nearer)
+    board = board_of(joint, role)
+    mitre = runs(board, board.width, HAIR)[1]
+    assert mitre < shoulder(joint, role, "reference")[0]
+    return [[mitre]]
+
+
 @sentence(rf"Saw the mitre of the {ROLE}: .*down to {LINES} and no deeper.* beside {LINES}, on the")
 def _mitre_flat(joint, role, lines, nearer, again, nearer_again):
     assert is_line_of(joint, {"outside"}, lines, nearer)

@@ -66,7 +66,7 @@ def scribed(crossing: Crossing) -> str:
     """Where a gauge runs on both boards."""
     ends = [number for number in (RAILS, STILES) if crossing.is_end(number)]
     if len(ends) == 2:
-        return "the end grain and both edges of both boards as far as the shoulder"
+        return f"the end grain and both edges of both boards {_how_far(crossing)}"
     many = len(crossing.lost(STILES)) > 1
     notch = f"where the {'notches are' if many else 'notch is'} to be"
     if not ends:
@@ -74,6 +74,20 @@ def scribed(crossing: Crossing) -> str:
     return (
         f"the end grain and both edges of {crossing.named(RAILS)} as far as the shoulder, and "
         f"both edges of {crossing.named(STILES)} {notch}"
+    )
+
+
+def _how_far(crossing: Crossing) -> str:
+    """How far down the edges gauge lines run: past what they bound, they would stay in sight."""
+    if not crossing.given.mitred:
+        return "as far as the shoulder"
+    keeper = crossing.layers[1].kept_by
+    assert keeper is not None
+    _, far = _mitre_ends(crossing, keeper)
+    return (
+        "as far as the shoulder; but on the far edge of "
+        f"{crossing.named(keeper)} {_gauged(crossing, ['outside face'])} as far as the mitre, "
+        f"{far} from the end"
     )
 
 
@@ -252,13 +266,19 @@ def _knifed(crossing: Crossing, number: int, tool: str) -> Iterator[str]:
     if crossing.is_slotted(number):
         yield "Knife the bottom of the slot across both edges."
     if crossing.given.mitred:
-        own, mate = (crossing.boards[one].width for one in (number, 1 - number))
-        near, far = (crossing.text(crossing.y(number, *at)) for at in ((ZERO, ZERO), (own, mate)))
+        near, far = _mitre_ends(crossing, number)
         yield (
             f"Knife the mitre on the outside face: at the reference edge {near} from the end, at "
             f"the far edge {far}. Square it down both edges, "
             f"{_to_gauged(crossing, ['outside face'])}."
         )
+
+
+def _mitre_ends(crossing: Crossing, number: int) -> tuple[str, str]:
+    """How far from a board's end its mitre is, at the reference edge and at the far edge."""
+    own, mate = (crossing.boards[one].width for one in (number, 1 - number))
+    near, far = (crossing.text(crossing.y(number, *at)) for at in ((ZERO, ZERO), (own, mate)))
+    return near, far
 
 
 def _gauged(crossing: Crossing, faces: Sequence[str]) -> str:
