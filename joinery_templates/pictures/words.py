@@ -1,7 +1,7 @@
 """What is written on a picture: names of boards, faces, the reference edge, each clear of lines."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import product
+from itertools import chain, product
 from math import cos, pi, sin
 
 from msgspec import Struct
@@ -21,6 +21,8 @@ STEPS = 12
 FARS = (3.0, 5.0, 8.0, 12.0, 17.0)
 """How far from what they name words may stand, in mm, when they point to it."""
 WAYS = tuple((cos(pi * n / 8), sin(pi * n / 8)) for n in (0, 8, 12, 4, 14, 10, 2, 6, 13, 11, 15, 9))
+INNER = 3
+"""So many spots of a face come before those that are close to its arrises."""
 ON_THE_WAY = 6
 """Such a line is looked at in so many parts."""
 SIDEWAYS, BESIDE = 0.3, 0.8
@@ -162,7 +164,8 @@ class Writer:
         """
         own = {id(face) for face in piece.faces}
         over: tuple[Spot, Spot, tuple[Spot, Align]] | None = None
-        for far, (x, y), way in product(FARS, spots, WAYS):
+        inner, outer = (product(FARS, some, WAYS) for some in (spots[:INNER], spots[INNER:]))
+        for far, (x, y), way in chain(inner, outer):
             end = x + far * way[0], y + far * way[1]
             place = _beside(block, end, way)
             # What is asked first takes least and is true least often.
@@ -257,12 +260,10 @@ def _rooms(runs: Sequence[Run], block: Block) -> Iterator[Spot]:
 
 
 def _spread(runs: Sequence[Run]) -> list[Spot]:
-    """Middles of some runs, none close to an arris if it can be; the one half way first."""
+    """Middles of some runs: half way, on both sides of it, and last the lowest and the highest."""
     middles = sorted((run.middle for run in runs), key=lambda spot: spot[1])
     last = len(middles) - 1
-    return (
-        [middles[round(share * last)] for share in (0.5, 0.2, 0.8, 0.35, 0.65)] if middles else []
-    )
+    return [middles[round(share * last)] for share in (0.5, 0.2, 0.8, 0.0, 1.0)] if middles else []
 
 
 def _is_hidden(face: Seen, others: Iterable[Seen], u: float, v: float) -> bool:
