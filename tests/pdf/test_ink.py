@@ -77,7 +77,7 @@ def test_no_pen_makes_a_line_longer_than_it_is(upright):
     strokes = [line(role, 30, 8 + 4 * n, 70, 8 + 4 * n) for n, role in enumerate(PENS)]
     if upright:
         strokes = [Stroke(s.role, s.start[::-1], s.end[::-1]) for s in strokes]
-    dots = one(Figure(Fraction(100), Fraction(130), tuple(strokes)))
+    dots = one(Figure(Fraction(130), Fraction(130), tuple(strokes)))
     dots = dots.T if upright else dots
     for number, (role, pen) in enumerate(PENS.items()):
         at = 8 + 4 * number
