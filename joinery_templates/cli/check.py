@@ -17,7 +17,7 @@ from joinery_templates.jobs.overrides import Overrides
 from joinery_templates.joint import Member
 from joinery_templates.joints.tool_fit import tool_table
 from joinery_templates.lengths import Units, both_units, inch_text, length_text, mm_text
-from joinery_templates.wood.board import EDGES, Face
+from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.faces import laid_out
 
 NAMES = 56
@@ -75,7 +75,7 @@ def _joint_lines(job: Job, one: JointJob) -> Iterator[str]:
 
 def _sketch(member: Member) -> Iterator[str]:
     """A board's end in characters: the first face along it that is cut, and the end grain."""
-    part, along = member.part, (Face.OUTSIDE, Face.INSIDE, *EDGES)
+    part, along = member.part, (*BROAD, *EDGES)
     cut = [face for face in along if laid_out(part, face).waste][:1]
     left = "outside face" if cut and cut[0] in along[2:] else "reference edge"
     shown = (*cut, Face.END_GRAIN) if part.cuts else ()

@@ -9,7 +9,7 @@ from joinery_templates.drawings.from_above import GAP, PLACES, ROW, SIDES, FromA
 from joinery_templates.drawings.lettering import Lettering, Paragraph, shortened
 from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.plan import Sketched
-from joinery_templates.wood.board import EDGES, Face, Hand
+from joinery_templates.wood.board import BROAD, EDGES, Face, Hand
 
 WIDE, HIGH = Fraction(66), Fraction(54)
 LEG = Fraction(10)
@@ -18,7 +18,7 @@ AWAY = 2 * GAP
 """From the legs to corners' names."""
 MARK = Fraction(1)
 """Half the size of the marks on its faces."""
-ENTERED = {0: EDGES, 2: (Face.OUTSIDE, Face.INSIDE)}
+ENTERED = {0: EDGES, 2: BROAD}
 """By the axis along which a rail comes: the face of the leg at its start, and at its end."""
 
 

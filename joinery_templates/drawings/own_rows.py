@@ -12,7 +12,7 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from joinery_templates.joint import REFERENCE_EDGE, Joint, Mark, Member, SettingOut
-from joinery_templates.wood.board import EDGES, Face
+from joinery_templates.wood.board import BROAD, EDGES, Face
 from joinery_templates.wood.cut import Part, Surface
 from joinery_templates.wood.faces import laid_out
 
@@ -23,8 +23,6 @@ GAUGED = Fraction(10)
 """In mm: a row that ends nearer to its start is left to the gauge, and has no strip."""
 PAST, LEAST = Fraction(10), Fraction(60)
 """A strip goes on so far past its last mark, to be held by, and is so long for its words."""
-BROAD = Face.OUTSIDE, Face.INSIDE
-"""An edge's arrises, in the order in which they lie across it."""
 SQUARED_LINE = "squared line"
 
 
@@ -41,7 +39,7 @@ def strips(joint: Joint) -> tuple[SettingOut, ...]:
 
 def set_out_by(joint: Joint, row: SettingOut) -> list[Member]:
     """The boards that a strip is for: a row's own, and those with the same marks for it."""
-    rows = (*joint.rows, *_own_rows(joint))
+    rows = joint.rows if joint.main_row else _own_rows(joint)
     alike = {one.role for one in rows if replace(one, role=row.role, main=row.main) == row}
     return [one for one in joint.members if one.role in alike]
 
@@ -53,7 +51,7 @@ def arrises_at(part: Part, row: SettingOut, position: Fraction) -> Faces:
 
 def waste_faces(part: Part, row: SettingOut) -> Faces:
     """The broad faces from which the waste of a row along an edge is taken."""
-    found = {faces for bay in row.waste for faces in (_wasted(part, row, bay),)}
+    found = {_wasted(part, row, bay) for bay in row.waste}
     return found.pop() if len(found) == 1 else ()
 
 
@@ -92,9 +90,9 @@ def _rows(
         row = SettingOut(
             title, member.role, long, marks, start=start, along_end=False, face=face, back=back
         )
-        bays = [bay for bay in pairwise((Fraction(0), *far)) if _wasted(member.part, row, bay)]
-        one_face = len({_wasted(member.part, row, bay) for bay in bays}) == 1
-        yield replace(row, waste=tuple(bays) if one_face else ())
+        bays = {bay: _wasted(member.part, row, bay) for bay in pairwise((Fraction(0), *far))}
+        wasted = {bay: faces for bay, faces in bays.items() if faces}
+        yield replace(row, waste=tuple(wasted) if len({*wasted.values()}) == 1 else ())
 
 
 @lru_cache(maxsize=256)

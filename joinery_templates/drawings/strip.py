@@ -16,7 +16,7 @@ from joinery_templates.drawings.walk import why_not
 from joinery_templates.drawings.with_words import MARGIN, with_words
 from joinery_templates.joint import REFERENCE_EDGE, Member, Placed, SettingOut
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import EDGES, Face
+from joinery_templates.wood.board import BROAD, EDGES
 from joinery_templates.wood.faces import end_at, laid_out
 
 TICK = Fraction(7)
@@ -237,7 +237,7 @@ def _spaces(row: SettingOut) -> Sequence[tuple[Fraction, Fraction]]:
 
 def _waste_along_end(member: Member, stretch: Fraction) -> Sequence[tuple[Fraction, Fraction]]:
     """Where the waste stands along a board's end, on the first broad face that shows any."""
-    for face in (Face.OUTSIDE, Face.INSIDE):
+    for face in BROAD:
         at_end = [
             [x for x, y in shape.corners if y == end_at(member.part, face, x)]
             for shape in laid_out(member.part, face).waste

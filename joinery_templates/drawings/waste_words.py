@@ -21,7 +21,7 @@ from joinery_templates.drawings.look import BODY
 from joinery_templates.drawings.placing import Ground
 from joinery_templates.drawings.trimming import HOLD
 from joinery_templates.lengths import Units, told_text
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import BROAD, Face
 from joinery_templates.wood.cut import Part
 from joinery_templates.wood.faces import FaceLayout, laid_out
 from joinery_templates.wood.polygons import Mouth, Waste
@@ -120,7 +120,7 @@ def waste_in_label(part: Part, face: Face, saying: Saying) -> str:
 
 def _has_row(part: Part, layout: FaceLayout, row: str, saying: Saying) -> bool:
     """Whether a broad face takes a row of words below the joint, where nothing else stands."""
-    is_broad = layout.face in (Face.OUTSIDE, Face.INSIDE)
+    is_broad = layout.face in BROAD
     is_free = part.folds and not any(piece.is_groove for piece in layout.waste)
     return is_broad and is_free and saying.lettering.width(row, BODY) + 2 <= layout.width
 

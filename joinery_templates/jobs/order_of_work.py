@@ -17,7 +17,6 @@ from joinery_templates.joint import Joint, Step, Task
 
 CUT_ALL_FIRST = "A board here has other joints too. Cut all of this job's joints{} before you glue."
 TRY_DRY = " and try the whole piece dry"
-WITHOUT = "the marks along the board without a template."
 LONG = 60
 """Less is said again: to name a step would not be shorter."""
 
@@ -42,7 +41,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
             if placed.place.end is None and placed.board.name in on_rods
         ]
         gauged = next((step for step in one.joint.steps if step.task is Task.GAUGE), None)
-        laid_on = _laid_on(one.joint)
+        laid_on, own_strips = _laid_on(one.joint)
         steps = []
         for number, step in enumerate(one.joint.steps, start=1):
             words = step.words
@@ -53,22 +52,26 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                 rod = f"the rod for {placed[0]}"
                 words += f" Do not measure what stands on {rod}: pencil it from there."
             if step is laid_on:
-                many = "strips give" if len(strips(one.joint)) > 1 else "strip gives"
-                words += f" On further pieces the setting-out {many} {WITHOUT}"
+                many = "strips give" if own_strips > 1 else "strip gives"
+                words += (
+                    f" On further pieces the setting-out {many} the marks along the board without "
+                    "a template."
+                )
             steps.append(
                 replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
             )
         yield tuple(steps)
 
 
-def _laid_on(joint: Joint) -> Step | None:
-    """Where templates are laid on, if the strips follow from their lines.
+def _laid_on(joint: Joint) -> tuple[Step | None, int]:
+    """Where templates are laid on, if strips follow from their lines, and how many of these.
 
     Of a main row's strip the joint's own steps say when it is laid on.
     """
-    if joint.main_row or not strips(joint):
-        return None
-    return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0])
+    count = 0 if joint.main_row else len(strips(joint))
+    if not count:
+        return None, 0
+    return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0]), count
 
 
 def _boards(one: JointJob) -> set[str]:
@@ -76,7 +79,7 @@ def _boards(one: JointJob) -> set[str]:
     return {member.part.board.name for member in one.joint.members}
 
 
-def _once(words: str, task: Task, here: str, said: "_Said") -> str:
+def _once(words: str, task: Task, here: str, said: _Said) -> str:
     """Words without what an earlier step says, and that step named instead.
 
     Only one is named: the one that says most of them.

@@ -24,7 +24,8 @@ from joinery_templates.pictures.pieces import (
 )
 from joinery_templates.pictures.seen import Box, Frame, Segment, visible
 from joinery_templates.pictures.stages import View, WorkedPiece, finished, views, with_waste
-from joinery_templates.pictures.words import BROAD, Said, Spot, Writer
+from joinery_templates.pictures.words import Said, Spot, Writer
+from joinery_templates.wood.board import BROAD
 from joinery_templates.wood.placement import Placement
 
 APART, TOGETHER, WASTE, HATCHED, HOLES = "Apart", "Together", "Waste", "Waste, hatched", "Holes"

@@ -32,7 +32,7 @@ from joinery_templates.pictures.solid import (
     unit,
 )
 from joinery_templates.pictures.stages import WorkedPiece
-from joinery_templates.wood.board import Face, Hand
+from joinery_templates.wood.board import BROAD, Face, Hand
 from joinery_templates.wood.cut import Part, Surface, Vector, at_most
 from joinery_templates.wood.faces import laid_out
 from joinery_templates.wood.placement import Placement
@@ -175,7 +175,7 @@ def grain(one: Piece, frame: Frame, shown: Shown) -> Iterator[Segment]:
     wide = float(min(part.board.width, shown.across or part.board.width))
     reach, thick = float(part.reach), float(part.board.thickness)
     for face in one.faces:
-        if face.name in (Face.OUTSIDE, Face.INSIDE):
+        if face.name in BROAD:
             z = thick if face.name == Face.INSIDE else 0.0
             for x, low, high in GRAIN:
                 ys = (reach + share * float(shown.past) for share in (low, high))

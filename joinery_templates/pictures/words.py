@@ -13,9 +13,8 @@ from joinery_templates.drawings.placing import Ground
 from joinery_templates.joint import REFERENCE_EDGE
 from joinery_templates.pictures.pieces import Piece
 from joinery_templates.pictures.seen import Seen, Segment
-from joinery_templates.wood.board import Face
+from joinery_templates.wood.board import BROAD, Face
 
-BROAD = frozenset({Face.OUTSIDE, Face.INSIDE})
 STEPS = 12
 """At so many heights, and at so many places across, it is asked where a face is seen."""
 FARS = (3.0, 5.0, 8.0, 12.0, 17.0)
@@ -114,7 +113,7 @@ class Writer:
         arrises = [
             line
             for line in lines
-            if Face.REFERENCE_EDGE in line.face and not BROAD.isdisjoint(line.face)
+            if Face.REFERENCE_EDGE in line.face and any(face in line.face for face in BROAD)
         ]
         edges = [face for face in piece.faces if face.name == Face.REFERENCE_EDGE]
         spots = [spot for face in edges for spot in _spread(self._runs(face))]

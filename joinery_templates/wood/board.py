@@ -35,6 +35,8 @@ class Face(StrEnum):
 
 EDGES = Face.REFERENCE_EDGE, Face.FAR_EDGE
 """Of a board, in the order in which they are told."""
+BROAD = Face.OUTSIDE, Face.INSIDE
+"""The two broad faces; of an edge they give its arrises, in the order in which these lie across."""
 
 
 class Hand(StrEnum):

@@ -28,7 +28,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from joinery_templates.exact import ONE, ZERO
-from joinery_templates.wood.board import Board, Face
+from joinery_templates.wood.board import BROAD, Board, Face
 from joinery_templates.wood.cut import BEYOND, Cut, HalfSpace, Part, Surface, Vector, dot
 from joinery_templates.wood.depth import depth_below
 from joinery_templates.wood.polygons import (
@@ -56,7 +56,7 @@ _AXES = {
 _BEHIND = {
     Face.OUTSIDE: (Face.INSIDE,),
     Face.INSIDE: (Face.OUTSIDE,),
-    Face.END_GRAIN: (Face.OUTSIDE, Face.INSIDE),
+    Face.END_GRAIN: BROAD,
     Face.REFERENCE_EDGE: (Face.FAR_EDGE,),
     Face.FAR_EDGE: (Face.REFERENCE_EDGE,),
 }
@@ -294,7 +294,7 @@ def fullest_across(end: Part) -> Fraction:
 
     Between the lines on the broad faces, by a few points up to the reach, counted in floats.
     """
-    faces = (laid_out(end, face) for face in (Face.OUTSIDE, Face.INSIDE))
+    faces = (laid_out(end, face) for face in BROAD)
     corners = {x for layout in faces for shape in layout.waste for x, _ in shape.corners}
     stops = sorted(corners | {Fraction(0), end.board.width})
     shares = [number / 8 for number in (1, 3, 5, 7)]
