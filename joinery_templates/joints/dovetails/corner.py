@@ -20,6 +20,7 @@ measured square across the tail board's outside face, at their own ends.
 
 from fractions import Fraction
 from functools import cached_property
+from typing import TypeVar
 
 from msgspec.structs import replace
 
@@ -200,19 +201,26 @@ class DovetailCorner(CornerLayout, frozen=True, dict=True):
         )
 
 
+Laid = TypeVar("Laid", bound=DovetailCorner)
+
+
 def lay_tails(
+    form: type[Laid],
     request: Request,
     pair: BoardPair,
     mitres: tuple[Fraction, Fraction] = (ZERO, ZERO),
     most_pins: int | None = None,
-) -> DovetailCorner:
+    decided: tuple[str, ...] = (),
+) -> Laid:
     """The tails on what is free of the width.
 
     Args:
+        form: what the kind states of its corner.
         request: units and tools; spacing, slope and fit, and perhaps a cutter that decides some.
         pair: both boards in the corner.
         mitres: how much is mitred at the reference edge and at the far edge.
         most_pins: how many whole pins are enough, where even tails are proposed.
+        decided: what else was decided by a rule.
 
     Raises:
         InputError: where nothing that can be cut follows.
@@ -224,7 +232,7 @@ def lay_tails(
         shared = replace(request.boards[0], width=high - low)
         met = replace(request, boards=(shared, request.boards[1]))
         given, rules = settle(met, given, pair.depth(0))
-    bare = DovetailCorner(request, given, pair, mitres)
+    bare = form(request, given, pair, mitres)
     refuse(not_laid_out(bare.channels, bare))
     margins = bare.margins
     ground = Ground(
@@ -256,4 +264,4 @@ def lay_tails(
     if given.slope is None:
         owned = f"Slope: {bare.slope_text}, the nearest of your markers to 1:7 ({OURS})."
         rules = (owned if request.tools.slopes else SLOPE_RULE,)
-    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules))
+    return replace(bare, spacing=spacing, decided=(*rules, *spacing.rules, *decided))

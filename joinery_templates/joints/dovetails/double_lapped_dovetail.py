@@ -22,7 +22,7 @@ from fractions import Fraction
 
 from joinery_templates.errors import COMMON
 from joinery_templates.exact import ZERO
-from joinery_templates.joint import Joint, Size, Step, Task
+from joinery_templates.joint import Joint, LengthSetting, Step, Task
 from joinery_templates.joints.corners import steps as corners
 from joinery_templates.joints.corners.angles import pair_of
 from joinery_templates.joints.corners.meeting import Meeting
@@ -36,7 +36,7 @@ from joinery_templates.joints.sources import JOYCE, NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
 from joinery_templates.joints.words import BESIDE, FALLS_IN
 from joinery_templates.wood.board import Face
-from joinery_templates.wood.cut import Cut, Stage, Surface, at_least, at_most
+from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
 TAIL_LAP_RULE = "as on the pin board, by the tail board's own thickness (our judgement)"
 
@@ -60,38 +60,7 @@ def _lay_out(request: Request) -> Joint:
         given.tail_lap, tail_board, units, f"Tail board's lap: {TAIL_LAP_RULE}", "tail_lap"
     )
     pair = pair_of(request, "At a lapped corner", (ZERO, -tail_lap), (lap, ZERO))
-    corner = lay_tails(request, pair)
-    sawn = Surface.SAWN_SHOULDER
-    within = (side.turned() for side in pair.running_on(0) if side)
-    rebate = Cut((at_most(1, lap, sawn), at_least(2, tail_lap, sawn), *within), Stage(1, "rebate"))
-    return figures.dovetail_joint(
-        corner,
-        ends=corner.ends(tails=(rebate,), stage=Stage(2, "spaces")),
-        rows=(
-            figures.inside_row(corner, main=True),
-            figures.pin_row(corner, figures.LAP_LINE, lap),
-            figures.tail_row(corner, figures.TAILS_ENDS, pair.start_plane(0)),
-            figures.baseline_row(corner),
-        ),
-        gauges=(
-            gauge("lap line, from the pin board's inside face", corner.tail_length),
-            gauge("pin board's baseline, on its inside face only", corner.pin_depth),
-            gauge("tail board's rebate, from its end", lap),
-            gauge("tail board's lap, from its outside face", tail_lap),
-            gauge("tail board's baseline, on its inside face only", corner.depth),
-        ),
-        steps=_steps(corner),
-        sizes=(
-            Size("lap, on the pin board's outside", lap),
-            Size("lap, on the tail board's outside", tail_lap),
-        ),
-        rules=(*rules, *more),
-        findings=(
-            *laps.advise_on_lap(lap, pin_board, "lap", units),
-            *laps.advise_on_lap(tail_lap, tail_board, "tail_lap", units),
-        ),
-        faces=(Face.END_GRAIN, Face.INSIDE),
-    )
+    return lay_tails(DoubleLapped, request, pair, decided=(*rules, *more)).joint()
 
 
 def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
@@ -160,6 +129,30 @@ def _rebate(corner: DovetailCorner) -> Step:
         + (stops if any(corner.pair.past_the_other(0)) else ""),
         (0,),
     )
+
+
+class DoubleLapped(figures.Dovetail, frozen=True, dict=True):
+    """All that is stated of a double-lapped dovetail."""
+
+    steps = _steps
+
+    @property
+    def parts(self) -> tuple[BoardEnd, BoardEnd]:
+        """Both ends, the tail board's with its rebate."""
+        sawn = Surface.SAWN_SHOULDER
+        within = (side.turned() for side in self.pair.running_on(0) if side)
+        sides = (at_most(1, self.lap, sawn), at_least(2, self.tail_lap, sawn), *within)
+        return self.ends((Cut(sides, Stage(1, "rebate")),), stage=Stage(2, "spaces"))
+
+    def gauges(self) -> tuple[LengthSetting, ...]:
+        """Of both boards' laps and baselines."""
+        return (
+            gauge("lap line, from the pin board's inside face", self.tail_length),
+            gauge("pin board's baseline, on its inside face only", self.pin_depth),
+            gauge("tail board's rebate, from its end", self.lap),
+            gauge("tail board's lap, from its outside face", self.tail_lap),
+            gauge("tail board's baseline, on its inside face only", self.depth),
+        )
 
 
 KIND = Kind(
