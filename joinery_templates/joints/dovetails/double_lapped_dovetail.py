@@ -85,22 +85,22 @@ def _shorten(corner: DovetailCorner) -> Step:
     lap = corner.text(corner.tail_lap)
     return Step(
         Task.PREPARE,
-        f"Length of {corner.the_pin_board}",
-        f"It stops {lap} short of the outside of {corner.the_tail_board}, whose lap runs over its "
-        f"end. With this joint at both ends, saw {corner.the_pin_board} shorter than the whole "
+        f"Length of {corner.named(1)}",
+        f"It stops {lap} short of the outside of {corner.named(0)}, whose lap runs over its "
+        f"end. With this joint at both ends, saw {corner.named(1)} shorter than the whole "
         f"piece is outside by twice {lap}.",
     )
 
 
 def _gauge_pins(corner: DovetailCorner) -> Step:
-    another = f"Set another to {corner.text(corner.pin_depth)} and"
-    if corner.pin_depth == corner.tail_length:
+    another = f"Set another to {corner.text(corner.pair.gauge(1))} and"
+    if corner.pair.gauge(1) == corner.tail_length:
         another = "With the same setting,"
     return Step(
         Task.GAUGE,
         "Lap line and baseline of the pins",
         f"Set a gauge to {corner.text(corner.tail_length)} and from the inside face of "
-        f"{corner.the_pin_board} scribe the lap line on its end grain: a lap of "
+        f"{corner.named(1)} scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} from its end scribe the baseline on its "
         f"inside face only. Nothing is marked on the outside face of either board. "
         f"{corners.stop_short(corner) if corner.pair.wider else ''}{FALLS_IN}",
@@ -114,18 +114,18 @@ def _rebate(corner: DovetailCorner) -> Step:
     along = f", and on {flush} as far as the baseline" if flush else ""
     over = f" Square the baseline over {edges} too, from the inside face to that line."
     stops = (
-        f" Past the edge of {corner.the_pin_board} the board stays whole: square that edge's line "
+        f" Past the edge of {corner.named(1)} the board stays whole: square that edge's line "
         "across the inside face and the end, and chop the rebate up to it."
     )
     return Step(
         Task.REBATE,
-        f"Rebate {corner.the_tail_board}",
-        f"From the end of {corner.the_tail_board} gauge {corner.text(corner.lap)} for the rebate "
-        f"and {corner.text(corner.depth)} for the baseline, both on the inside face only. From the "
-        f"outside face gauge {corner.text(corner.tail_lap)} on the end grain{along}."
-        f"{over if edges else ''} Saw the rebate, across the grain and along it, {BESIDE}, and "
-        "plane it square, down to the middle of the lines: its floor meets the end of "
-        f"{corner.the_pin_board}, its shoulder the lap."
+        f"Rebate {corner.named(0)}",
+        f"From the end of {corner.named(0)} gauge {corner.text(corner.lap)} for the rebate "
+        f"and {corner.text(corner.pair.gauge(0))} for the baseline, both on the inside face only. "
+        f"From the outside face gauge {corner.text(corner.tail_lap)} on the end "
+        f"grain{along}.{over if edges else ''} Saw the rebate, across the grain and along it, "
+        f"{BESIDE}, and plane it square, down to the middle of the lines: its floor meets the end "
+        f"of {corner.named(1)}, its shoulder the lap."
         + (stops if any(corner.pair.past_the_other(0)) else ""),
         (0,),
     )
@@ -148,10 +148,10 @@ class DoubleLapped(figures.Dovetail, frozen=True, dict=True):
         """Of both boards' laps and baselines."""
         return (
             gauge("lap line, from the pin board's inside face", self.tail_length),
-            gauge("pin board's baseline, on its inside face only", self.pin_depth),
+            gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
             gauge("tail board's rebate, from its end", self.lap),
             gauge("tail board's lap, from its outside face", self.tail_lap),
-            gauge("tail board's baseline, on its inside face only", self.depth),
+            gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
         )
 
 

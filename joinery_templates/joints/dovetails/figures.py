@@ -88,7 +88,7 @@ def _rows(corner: DovetailCorner) -> Iterator[SettingOut]:
 def _no_room(corner: DovetailCorner) -> Iterator[Finding]:
     """Wood must be left of every pin and tail, and room in every socket."""
     remedy = "Give wider pins, fewer tails, a slope that leans less, or another fit."
-    place = "fit" if corner.fit else "tails"
+    place = "fit" if corner.given.fit else "tails"
     start, thickness = corner.pair.start_plane(0), corner.tail_board.thickness
     lines = (
         tail_row(corner, OUTSIDE, start),
@@ -309,7 +309,7 @@ def _crossed(corner: DovetailCorner, channel: Channel) -> Crossed:
     if is_past_the_other(channel, corner.pair):
         return Crossed.NOTHING
     near, far = corner.mitres
-    in_edge = channel.high <= near or channel.low >= corner.width - far
+    in_edge = channel.high <= near or channel.low >= corner.tail_board.width - far
     if in_edge and corner.tail_board.thickness == corner.pin_board.thickness:
         return Crossed.MITRE
     span = channel.span(corner.margins[0])

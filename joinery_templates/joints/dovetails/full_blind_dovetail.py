@@ -35,7 +35,7 @@ from joinery_templates.joints.kind import Example, Kind, Request
 from joinery_templates.joints.shared_parameters import size_parameter
 from joinery_templates.joints.sources import NOYES_50_AND_51
 from joinery_templates.joints.spread import bolder_and_finer_tails
-from joinery_templates.joints.words import BESIDE
+from joinery_templates.joints.words import BESIDE, slope_text
 from joinery_templates.wood.cut import BoardEnd, Cut, Stage, Surface, at_least, at_most
 
 HALF_RULE = f"half of the thinner board, rounded to a gauge setting ({NOYES_50_AND_51})"
@@ -69,9 +69,9 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
         *_gauge(corner),
         Step(
             Task.LAY_ON,
-            f"Lay the templates on {corner.the_tail_board} and {corner.the_pin_board}",
+            f"Lay the templates on {corner.named(0)} and {corner.named(1)}",
             f"{corners.LAY_ON} Where you pricked, knife the pins' sides on the inside face of "
-            f"{corner.the_pin_board} now, from ring to ring. The tails are knifed "
+            f"{corner.named(1)} now, from ring to ring. The tails are knifed "
             "later, from the pins.",
         ),
         _rebate(corner),
@@ -110,7 +110,7 @@ def _rebate(corner: DovetailCorner) -> Step:
     deep = [corner.text(board.thickness - corner.lap) for board in corner.boards]
     seen = deep[0]
     if deep[0] != deep[1]:
-        seen = f"{deep[0]} on {corner.the_tail_board}, {deep[1]} on {corner.the_pin_board}"
+        seen = f"{deep[0]} on {corner.named(0)}, {deep[1]} on {corner.named(1)}"
     return Step(
         Task.REBATE,
         "Rebate both ends",
@@ -130,12 +130,12 @@ def _pins(corner: DovetailCorner) -> Step:
         "Saw and chop the pins",
         "Check the marks with the setting-out strip, laid along the arris of the step: mark must "
         "meet line. Without templates, knife them from it and square them to the baseline. Draw "
-        f"the pins from them on the step of the rebate with the bevel, at {corner.slope_text}, "
-        "widest at the inside face: its stock lies on that face, and its blade stands out less "
-        f"than the step is high, {step}. Saw {BESIDE}, with the saw held at a slant, until it "
-        "meets the lap and the baseline and no further; chop at the baseline and split the waste "
-        "off from the step, down to the lap. The outer side of a half pin is the scribed line of "
-        "the mitred strip: nothing is sawn there yet.",
+        "the pins from them on the step of the rebate with the bevel, at "
+        f"{slope_text(corner.slope)}, widest at the inside face: its stock lies on that face, and "
+        f"its blade stands out less than the step is high, {step}. Saw {BESIDE}, with the saw "
+        "held at a slant, until it meets the lap and the baseline and no further; chop at the "
+        "baseline and split the waste off from the step, down to the lap. The outer side of a "
+        "half pin is the scribed line of the mitred strip: nothing is sawn there yet.",
     )
 
 
@@ -143,7 +143,7 @@ def _mitres(corner: DovetailCorner) -> Iterator[Step]:
     edge = corner.text(max(corner.mitres))
     yield Step(
         Task.SAW_DOWN,
-        f"Saw the strips of {corner.the_pin_board} free",
+        f"Saw the strips of {corner.named(1)} free",
         f"At both edges of both boards a strip {edge} wide is mitred, up to its scribed line. On "
         "the pin board saw it free of the half pin first: along the grain beside that line, "
         "on the strip's side, the saw held at a slant, from the baseline on the inside face to the "
@@ -189,8 +189,8 @@ class FullBlind(figures.Dovetail, frozen=True, dict=True):
         """Of both boards' rebates and baselines."""
         return (
             gauge("both boards' rebate, from the end and from the outside face", self.lap),
-            gauge("tail board's baseline, on its inside face only", self.depth),
-            gauge("pin board's baseline, on its inside face only", self.pin_depth),
+            gauge("tail board's baseline, on its inside face only", self.pair.gauge(0)),
+            gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
         )
 
 

@@ -76,17 +76,17 @@ def _steps(corner: DovetailCorner) -> tuple[Step, ...]:
 
 def _gauge(corner: DovetailCorner) -> Step:
     edges = corner.open_edges(0) and f", and on {corner.open_edges(0)} of the tail board"
-    another = f"Set another gauge to {corner.text(corner.pin_depth)} and"
-    if corner.pin_depth == corner.depth:
+    another = f"Set another gauge to {corner.text(corner.pair.gauge(1))} and"
+    if corner.pair.gauge(1) == corner.pair.gauge(0):
         another = "Still with that setting,"
     return Step(
         Task.GAUGE,
         "Baselines and lap line",
-        f"Set a gauge to {corner.text(corner.depth)}. From the end of {corner.the_tail_board} "
+        f"Set a gauge to {corner.text(corner.pair.gauge(0))}. From the end of {corner.named(0)} "
         f"scribe its baseline on both faces{edges}. With the same setting, from the inside face of "
-        f"{corner.the_pin_board}, scribe the lap line on its end grain: a lap of "
+        f"{corner.named(1)}, scribe the lap line on its end grain: a lap of "
         f"{corner.text(corner.lap)} is left. {another} scribe from its end the baseline of "
-        f"{corner.the_pin_board} on its inside face only: on its outside face a line would stay in "
+        f"{corner.named(1)} on its inside face only: on its outside face a line would stay in "
         f"sight. {corners.stop_short(corner)}{FALLS_IN}",
     )
 
@@ -100,8 +100,8 @@ class Lapped(figures.Dovetail, frozen=True, dict=True):
         """One setting for the front's end and both faces of the sides (Noyes 1910, p. 166)."""
         line = "the same for the lap line, from the pin board's inside face"
         return (
-            gauge(f"tail board's baseline; {line}", self.depth),
-            gauge("pin board's baseline, on its inside face only", self.pin_depth),
+            gauge(f"tail board's baseline; {line}", self.pair.gauge(0)),
+            gauge("pin board's baseline, on its inside face only", self.pair.gauge(1)),
         )
 
 
