@@ -8,6 +8,7 @@ from joinery_templates.joints.checks import first_found, loose_fit, too_short, u
 from joinery_templates.joints.housings.tail import FACES, LONGEST_PARALLEL, SlidingTail
 from joinery_templates.joints.sources import NOYES
 from joinery_templates.joints.spacing.terms import weakest_tail
+from joinery_templates.joints.words import slope_text
 from joinery_templates.lengths import decimal_text
 
 SLOPED_DADO = f"{NOYES}, no. 28 and p. 206: one sloped side is usually enough"
@@ -91,7 +92,7 @@ def _on_room(tail: SlidingTail) -> Iterator[Finding]:
 def advise(tail: SlidingTail) -> Iterator[Finding]:
     """What is unwise though it can be cut."""
     yield from tail.deep()
-    shown = f"A slope of {tail.slope_text}"
+    shown = f"A slope of {slope_text(tail.slope)}"
     yield from unusual_slope(
         tail.slope,
         f"{shown} leaves weak short grain along the tail's end and a weak arris at the housing's "
