@@ -224,12 +224,14 @@ class Step(Struct, frozen=True):
         words: what to do.
         pieces: that it is shown by, as their number among all members: those that it works
             on, and what they are marked from; none where its task says it.
+        sign: what stands in other steps' words for the number of the sheet that has this one.
     """
 
     task: Task
     heading: str
     words: str
     pieces: tuple[int, ...] = ()
+    sign: str = ""
 
 
 class Pose(Struct, frozen=True):

@@ -6,10 +6,12 @@ What one joint has said already is not said again: a later step names the step t
 import re
 from collections import Counter
 from collections.abc import Iterator
+from itertools import count
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from joinery_templates.drawings.figure import FIRST_PLACE
 from joinery_templates.drawings.own_rows import strips
 from joinery_templates.jobs.job import Job, JointJob
 from joinery_templates.jobs.rods import rods
@@ -33,6 +35,7 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
     met = Counter(name for one in job.joints for name in _boards(one))
     on_rods = {rod.board.name for rod in rods(job)}
     said = _Said({}, {})
+    signs = map(chr, count(ord(FIRST_PLACE)))
     for one in job.joints:
         waits = any(met[name] > 1 for name in _boards(one))
         placed = [
@@ -57,9 +60,9 @@ def orders_of_work(job: Job) -> Iterator[tuple[Step, ...]]:
                     f" On further pieces the setting-out {many} the marks along the board without "
                     "a template."
                 )
-            steps.append(
-                replace(step, words=_once(words, step.task, f"{number} of {one.name}", said))
-            )
+            sign = next(signs)
+            here = f"{number} of {one.name}, sheet {sign}"
+            steps.append(replace(step, words=_once(words, step.task, here, said), sign=sign))
         yield tuple(steps)
 
 
@@ -68,10 +71,10 @@ def _laid_on(joint: Joint) -> tuple[Step | None, int]:
 
     Of a main row's strip the joint's own steps say when it is laid on.
     """
-    count = 0 if joint.main_row else len(strips(joint))
-    if not count:
+    many = 0 if joint.main_row else len(strips(joint))
+    if not many:
         return None, 0
-    return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0]), count
+    return next((step for step in joint.steps if step.task is Task.LAY_ON), joint.steps[0]), many
 
 
 def _boards(one: JointJob) -> set[str]:
