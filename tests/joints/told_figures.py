@@ -775,7 +775,7 @@ def _tongue_shoulder(joint):
     return [shelf.depth(shelf.width - 1, shelf.thickness)]
 
 
-@rule(r"length that each end of the shelf is let in")
+@rule(r"how far each end of the shelf is let in")
 def let_in(joint):
     """How far the shelf's end lies behind the side's inside face."""
     inside_face = (ZERO, ZERO, board_of(joint, "side").thickness)
@@ -877,9 +877,10 @@ def _mouth(joint, where):
     return lengths(side.gone(start, (ZERO, ONE, ZERO), Fraction(100)))
 
 
-@rule(r"gauge, (where the (?:housing|tail) begins),(?: its stop,)? from the front edge")
-def _begins(joint, where):
-    return [shelf_places(joint)[where]]
+@rule(r"gauge, stop of the (housing), from the front edge")
+@rule(r"gauge, where the (tail) begins, from the front edge")
+def _begins(joint, what):
+    return [shelf_places(joint)[f"where the {what} begins"]]
 
 
 @rule(r"sides of the tail, stock on the shelf's end; of the housing, stock on the inside face")
