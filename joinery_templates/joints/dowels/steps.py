@@ -36,10 +36,10 @@ def order_of_work(joint: Dowelled) -> Iterator[Step]:
         f"Bore {first}",
         "Clamp the board so that the holes point straight up or level. Bore with a brad-point bit "
         f"of {text(joint.diameter)}, its point in the prick, and a depth stop or tape "
-        f"{text(joint.depths[0])} behind its cutting edges, the point not counted. Keep it square both ways: sight it against a "
-        "square that stands beside it, from in front and from the side. Clear the chips often. "
-        "Countersink every mouth a little, so that no burr keeps the boards apart and spare glue "
-        "has room.",
+        f"{text(joint.depths[0])} behind its cutting edges, the point not counted. Keep it square "
+        "both ways: sight it against a square that stands beside it, from in front and from the "
+        "side. Clear the chips often. Countersink every mouth a little, so that no burr keeps the "
+        "boards apart and spare glue has room.",
     )
     yield Step(
         Task.CUT_SECOND,

@@ -120,8 +120,8 @@ def _housing(housing: Housing) -> Iterator[Step]:
             "Plane the rebate",
             "Once, when all housings are cut. "
             "From end to end along the back edge of each side, on the inside face, "
-            f"{text(housing.behind)} from the back edge and {text(housing.rebate_depth)} deep, with a fillister plane. The "
-            "shelf ends where the rebate begins.",
+            f"{text(housing.behind)} from the back edge and {text(housing.rebate_depth)} deep, "
+            "with a fillister plane. The shelf ends where the rebate begins.",
             (1,),
         )
 
