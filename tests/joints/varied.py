@@ -131,8 +131,9 @@ CANTED = {
     "canted-dovetail": canted_dovetail,
     "canted-mitre": canted_mitre,
 }
-LEANS: tuple[dict[str, int], ...] = (
-    {"lean": -12},
+LEANS: tuple[Changes, ...] = (
+    {"lean": -12, "thicknesses": (12, 12), "length": LENGTH},
+    {"lean": 12, "thicknesses": (12, 12), "length": LENGTH},
     {"lean": 15, "second": 10},
     {"lean": 10, "second": -5},
     {"lean": 8, "plan": 65},
